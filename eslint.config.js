@@ -1,0 +1,92 @@
+import { dirname, relative, resolve } from 'node:path';
+import { builtinModules } from 'node:module';
+import js from '@eslint/js';
+import tseslint from 'typescript-eslint';
+import reactHooks from 'eslint-plugin-react-hooks';
+import { LAYERS, layerOf } from './tests/support/layer-table.js';
+
+const root = import.meta.dirname;
+const nodeModules = new Set(builtinModules);
+
+/** Refuses an import that tests/support/layer-table.js does not allow to the importing file's folder. */
+const layerRule = {
+  meta: { type: 'problem', schema: [] },
+  create(context) {
+    const file = relative(root, context.filename).replaceAll('\\', '/');
+    const layer = layerOf(file);
+    if (layer === null) return {};
+    const allowed = LAYERS[layer];
+    const check = (node, typeOnly) => {
+      const source = node.source?.value;
+      if (typeof source !== 'string') return;
+      if (source.startsWith('.')) {
+        const target = relative(root, resolve(dirname(context.filename), source)).replaceAll('\\', '/');
+        const targetLayer = layerOf(target);
+        if (targetLayer === layer || target === 'package.json' || target.startsWith('resources/')) return;
+        const named = allowed.folders.some((folder) => targetLayer === folder || target.startsWith(folder + '.'));
+        if (!named) context.report({ node, message: `${layer} may not import from ${targetLayer ?? target}.` });
+        if (targetLayer === 'electron/ipc' && layer.startsWith('renderer') && !typeOnly)
+          context.report({ node, message: 'The window may import only types from the contract.' });
+        return;
+      }
+      const bare = source.replace(/^node:/, '');
+      if (source.startsWith('node:') || nodeModules.has(bare)) {
+        if (!allowed.node) context.report({ node, message: `${layer} may not use Node modules (${source}).` });
+        return;
+      }
+      if (!allowed.packages.some((name) => source === name || source.startsWith(name + '/')))
+        context.report({ node, message: `${layer} may not import the package ${source}.` });
+    };
+    return {
+      ImportDeclaration: (node) => check(node, node.importKind === 'type'),
+      ImportExpression: (node) => check(node, false),
+      ExportNamedDeclaration: (node) => check(node, node.exportKind === 'type'),
+      ExportAllDeclaration: (node) => check(node, node.exportKind === 'type'),
+    };
+  },
+};
+
+const pureFolders = Object.entries(LAYERS)
+  .filter(([, rule]) => rule.pure)
+  .map(([folder]) => `${folder}/**/*.ts`);
+
+export default tseslint.config(
+  { ignores: ['node_modules', 'out', 'dist', '.cache'] },
+  js.configs.recommended,
+  ...tseslint.configs.strict,
+  {
+    languageOptions: { globals: { process: 'readonly', console: 'readonly', URL: 'readonly', Buffer: 'readonly' } },
+    plugins: { baybook: { rules: { layers: layerRule } }, 'react-hooks': reactHooks },
+    rules: {
+      'baybook/layers': 'error',
+      'react-hooks/rules-of-hooks': 'error',
+      'react-hooks/exhaustive-deps': 'error',
+      '@typescript-eslint/consistent-type-imports': 'error',
+      '@typescript-eslint/no-non-null-assertion': 'error',
+      'no-undef': 'off',
+      eqeqeq: 'error',
+    },
+  },
+  {
+    files: pureFolders,
+    rules: {
+      'no-restricted-globals': ['error', 'Date', 'performance', 'window', 'document', 'process', 'Buffer', 'fetch'],
+      'no-restricted-properties': ['error', { object: 'Math', property: 'random' }],
+    },
+  },
+  {
+    files: ['electron/**/*.ts'],
+    ignores: ['electron/ipc/handle.ts'],
+    rules: {
+      'no-restricted-imports': [
+        'error',
+        { paths: [{ name: 'electron', importNames: ['ipcMain'], message: 'Only electron/ipc/handle.ts listens.' }] },
+      ],
+    },
+  },
+  {
+    files: ['renderer/**/*.{ts,tsx}'],
+    ignores: ['renderer/canvas/stage.ts'],
+    rules: { 'no-restricted-imports': ['error', { paths: ['fabric'] }] },
+  },
+);

@@ -1,0 +1,184 @@
+/**
+ * The one table of which folder may import what. ESLint enforces it on each import, tests/layers.test.ts fails on a
+ * folder that is not in it, and DEVELOPERS.md prints it for people.
+ *
+ * `folders`: project folders whose files may be imported. `packages`: registry packages allowed (a prefix match on the
+ * package name). `node`: whether Node's own modules are allowed. The pure layers run anywhere: they may use no package,
+ * no Node module, no DOM, no clock and no randomness.
+ */
+const PURE = { packages: [], node: false, pure: true };
+
+/** @type {Record<string, { folders: string[], packages: string[], node: boolean, pure?: boolean }>} */
+export const LAYERS = {
+  'core/model': { ...PURE, folders: [] },
+  'core/time': { ...PURE, folders: ['core/model'] },
+  'core/geometry': { ...PURE, folders: ['core/model', 'core/time'] },
+  'core/measure': { ...PURE, folders: ['core/model', 'core/time', 'core/geometry'] },
+  'core/compare': { ...PURE, folders: ['core/model', 'core/time', 'core/geometry', 'core/measure'] },
+  'core/scene': { ...PURE, folders: ['core/model', 'core/time', 'core/geometry'] },
+  'core/painting': {
+    ...PURE,
+    folders: ['core/model', 'core/time', 'core/geometry', 'core/measure', 'core/compare'],
+  },
+  'core/video': {
+    folders: ['core/model', 'core/time', 'core/geometry'],
+    packages: ['fluent-ffmpeg', 'ffmpeg-static', '@ffmpeg-installer/ffmpeg', 'mediabunny', 'valibot'],
+    node: true,
+  },
+  'core/book': {
+    folders: ['core/model', 'core/time'],
+    packages: ['better-sqlite3', 'valibot'],
+    node: true,
+  },
+  'core/swing-file': { folders: ['core/model', 'core/time'], packages: ['valibot'], node: true },
+  'core/sheet': {
+    folders: ['core/model', 'core/time', 'core/geometry', 'core/measure', 'core/compare', 'core/painting'],
+    packages: ['@napi-rs/canvas', '@fontsource/source-sans-3'],
+    node: true,
+  },
+  'core/demo': {
+    folders: ['core/model', 'core/time', 'core/geometry', 'core/scene', 'core/video'],
+    packages: ['@napi-rs/canvas'],
+    node: true,
+  },
+  'core/jobs': {
+    folders: [
+      'core/model',
+      'core/time',
+      'core/geometry',
+      'core/measure',
+      'core/compare',
+      'core/scene',
+      'core/painting',
+      'core/video',
+      'core/book',
+      'core/swing-file',
+      'core/sheet',
+      'core/demo',
+    ],
+    packages: [],
+    node: true,
+  },
+  'core/cli': {
+    folders: [
+      'core/model',
+      'core/time',
+      'core/geometry',
+      'core/measure',
+      'core/compare',
+      'core/painting',
+      'core/video',
+      'core/book',
+      'core/swing-file',
+      'core/sheet',
+      'core/demo',
+      'core/jobs',
+    ],
+    packages: [],
+    node: true,
+  },
+  electron: {
+    folders: [
+      'electron/ipc',
+      'core/model',
+      'core/time',
+      'core/video',
+      'core/book',
+      'core/swing-file',
+      'core/jobs',
+      'core/cli',
+    ],
+    packages: ['electron', '@electron/fuses', 'electron-vite', 'node-gyp'],
+    node: true,
+  },
+  'electron/ipc': {
+    folders: [
+      'core/model',
+      'core/time',
+      'core/measure',
+      'core/compare',
+      'core/video',
+      'core/book',
+      'core/swing-file',
+      'core/jobs',
+    ],
+    packages: ['electron', 'valibot'],
+    node: true,
+  },
+  renderer: {
+    folders: [
+      'renderer/state',
+      'renderer/canvas',
+      'renderer/tools',
+      'renderer/views',
+      'core/model',
+      'core/time',
+      'core/geometry',
+      'core/measure',
+      'core/compare',
+      'core/painting',
+      'electron/ipc/contract',
+    ],
+    packages: ['react', 'react-dom', 'react-aria-components', '@fontsource/source-sans-3'],
+    node: false,
+  },
+  'renderer/state': {
+    folders: [
+      'renderer',
+      'core/model',
+      'core/time',
+      'core/geometry',
+      'core/measure',
+      'core/compare',
+      'core/painting',
+      'electron/ipc/contract',
+    ],
+    packages: ['react'],
+    node: false,
+  },
+  'renderer/canvas': {
+    folders: [
+      'renderer/state',
+      'renderer/tools',
+      'core/model',
+      'core/time',
+      'core/geometry',
+      'core/measure',
+      'core/painting',
+    ],
+    packages: ['fabric', 'react'],
+    node: false,
+  },
+  'renderer/tools': {
+    folders: ['core/model', 'core/time', 'core/geometry', 'core/measure', 'renderer/state'],
+    packages: [],
+    node: false,
+  },
+  'renderer/views': {
+    folders: [
+      'renderer',
+      'renderer/state',
+      'renderer/canvas',
+      'renderer/tools',
+      'core/model',
+      'core/time',
+      'core/geometry',
+      'core/measure',
+      'core/compare',
+      'core/painting',
+      'electron/ipc/contract',
+    ],
+    packages: ['react', 'react-aria-components'],
+    node: false,
+  },
+};
+
+/** Folders under no layer rule: tests may import anything, resources hold no code. */
+export const FREE = ['tests'];
+
+/** The layer a file belongs to: the longest listed folder that contains it, or null. `path` is relative, with '/'. */
+export function layerOf(path) {
+  const folders = Object.keys(LAYERS).filter((folder) => path.startsWith(folder + '/'));
+  folders.sort((a, b) => b.length - a.length);
+  return folders[0] ?? null;
+}

@@ -1,0 +1,31 @@
+import { defineConfig } from 'vitest/config';
+
+/**
+ * Four projects, so that a slow kind of test can be run alone:
+ * unit (pure and quick), outside (published values), media (real clips and real ffmpeg), window (a real Electron window).
+ */
+export default defineConfig({
+  test: {
+    projects: [
+      {
+        test: {
+          name: 'unit',
+          include: ['tests/**/*.test.{ts,tsx}'],
+          exclude: ['tests/outside/**', 'tests/media/**', 'tests/e2e/**'],
+          testTimeout: 20_000,
+        },
+      },
+      { test: { name: 'outside', include: ['tests/outside/**/*.test.ts'], testTimeout: 60_000 } },
+      { test: { name: 'media', include: ['tests/media/**/*.test.ts'], testTimeout: 120_000, hookTimeout: 180_000 } },
+      {
+        test: {
+          name: 'window',
+          include: ['tests/e2e/**/*.test.ts'],
+          testTimeout: 180_000,
+          hookTimeout: 300_000,
+          fileParallelism: false,
+        },
+      },
+    ],
+  },
+});
