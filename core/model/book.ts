@@ -1,0 +1,67 @@
+import type { ClipFacts, MarkedClip } from './swing.ts';
+import type { Handedness, View } from './words.ts';
+
+/** Records of the book as the program hands them round. Ids are UUIDs; days are ISO 8601 (2026-05-12). */
+
+export interface Student {
+  readonly id: string;
+  /** 1 to 80 characters; the only name that ever leaves the book on a still. */
+  readonly firstName: string;
+  /** May be empty. */
+  readonly lastName: string;
+  readonly handedness: Handedness;
+}
+
+export interface Lesson {
+  readonly id: string;
+  readonly studentId: string;
+  readonly date: string;
+  /** 1 to 80 characters. */
+  readonly club: string;
+  readonly handedness: Handedness;
+  readonly note: string;
+}
+
+export interface Swing {
+  readonly id: string;
+  readonly lessonId: string;
+  /** Shown name, e.g. "Swing 1". */
+  readonly label: string;
+}
+
+export interface Clip extends ClipFacts {
+  readonly id: string;
+  readonly swingId: string;
+  readonly view: View;
+  /** Name of the file as the coach chose it, for people. */
+  readonly originalName: string;
+  /** SHA-256 of its bytes, 64 hex digits; the identity of the file. */
+  readonly sha256: string;
+  readonly bytes: number;
+  /** `copied`: the book owns a copy in its media folder. `linked`: the file stays where the coach keeps it. */
+  readonly stored: 'copied' | 'linked';
+  readonly frameCount: number;
+}
+
+/** A clip of the book with its named frames and marks. */
+export type BookClip = Clip & MarkedClip;
+
+export interface BookSwing {
+  readonly student: Student;
+  readonly lesson: Lesson;
+  readonly swing: Swing;
+  /** At most one a view. */
+  readonly clips: readonly BookClip[];
+}
+
+/** A student with everything a list needs: lessons newest first, swings in the order they were added. */
+export interface StudentOverview {
+  readonly student: Student;
+  readonly lessons: readonly {
+    readonly lesson: Lesson;
+    readonly swings: readonly {
+      readonly swing: Swing;
+      readonly clips: readonly { readonly id: string; readonly view: View }[];
+    }[];
+  }[];
+}

@@ -1,0 +1,39 @@
+import type { CaptureRate, CheckpointFrame, Ratio } from './frame.ts';
+import type { FrameMarks } from './mark.ts';
+import type { Checkpoint, Handedness, View } from './words.ts';
+
+/** The facts of a clip that readings and stills need. Sizes are of the displayed frame, in pixels, >= 1. */
+export interface ClipFacts {
+  readonly width: number;
+  readonly height: number;
+  /** Seconds a tick, e.g. 1/15360. */
+  readonly timebase: Ratio;
+  /** Frames a second as stored in the file, or null when only one frame is shown. */
+  readonly nominalRate: Ratio | null;
+  readonly captureRate: CaptureRate | null;
+}
+
+/** One view of one swing, with all that the coach named and marked on it. */
+export interface MarkedClip extends ClipFacts {
+  readonly view: View;
+  readonly checkpoints: Readonly<Partial<Record<Checkpoint, CheckpointFrame>>>;
+  /** At most one entry a frame. */
+  readonly marks: readonly FrameMarks[];
+}
+
+/** What readings are computed from: one swing of one lesson, with at most one clip a view. */
+export interface MarkedSwing {
+  readonly studentFirstName: string;
+  /** Day of the lesson, ISO 8601, e.g. 2026-05-12. */
+  readonly date: string;
+  readonly club: string;
+  readonly handedness: Handedness;
+  readonly clips: readonly MarkedClip[];
+}
+
+/** Finds what is marked on the frame that is named `checkpoint`, or null when it is not named or bears no marks. */
+export function marksAt(clip: MarkedClip, checkpoint: Checkpoint): FrameMarks | null {
+  const named = clip.checkpoints[checkpoint];
+  if (named === undefined) return null;
+  return clip.marks.find((marks) => marks.frame.index === named.index) ?? null;
+}

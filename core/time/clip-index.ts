@@ -1,0 +1,35 @@
+import type { CaptureRate, Ratio } from '../model/frame.ts';
+
+/** One frame that is shown, in presentation order. Its index is its place in the list. */
+export interface ShownFrame {
+  /** Ticks of the time base, strictly increasing over the list. */
+  readonly pts: number;
+  /** How long it stays on screen, in ticks, > 0; for the last frame what the file says, else the gap before it. */
+  readonly ticks: number;
+  /** Whether decoding may start at it. */
+  readonly key: boolean;
+}
+
+/** Where every shown frame of a clip lies in time, and how its pictures must be turned to stand upright. */
+export interface ClipIndex {
+  /** Size as displayed: turned upright, pixels made square (never fewer pixels than stored). */
+  readonly width: number;
+  readonly height: number;
+  /** Quarter turns in degrees, clockwise, from the stored to the upright picture, applied after `mirrored`. */
+  readonly turn: 0 | 90 | 180 | 270;
+  /** Whether the stored picture is mirrored left to right before it is turned. */
+  readonly mirrored: boolean;
+  /** Width of a stored pixel over its height. */
+  readonly pixelAspect: Ratio;
+  /** Seconds a tick. */
+  readonly timebase: Ratio;
+  /** Whether the gaps between frames differ by more than the rounding of the time base. */
+  readonly variable: boolean;
+  /** Frames a second of the shown frames (average when variable); null with fewer than two frames. */
+  readonly nominalRate: Ratio | null;
+  /** What the file's metadata says the camera took a second, never confirmed; null when it does not say. */
+  readonly captureRate: CaptureRate | null;
+  /** Whether there is a sound track. */
+  readonly sound: boolean;
+  readonly frames: readonly ShownFrame[];
+}

@@ -1,0 +1,134 @@
+import type { BookSwing, Clip, Lesson, Student, StudentOverview, Swing } from '../../core/model/book.ts';
+import type { ErrorCode, ErrorDetail } from '../../core/model/errors.ts';
+import type { CaptureRate, CheckpointFrame, FrameRef } from '../../core/model/frame.ts';
+import type { FrameMarks } from '../../core/model/mark.ts';
+import type { Checkpoint, Handedness, View } from '../../core/model/words.ts';
+import type { ClipIndex } from '../../core/time/clip-index.ts';
+
+/**
+ * The one list of what the window may ask of the program: a name, what goes in, what comes out. Types only, so that the
+ * window imports no code from here. Every request is parsed on arrival (parse-request.ts); every answer is an `Outcome`.
+ */
+export interface Requests {
+  'program/facts': { in: null; out: ProgramFacts };
+
+  'student/list': { in: null; out: readonly StudentOverview[] };
+  'student/add': { in: NewStudent; out: Student };
+  'student/change': { in: { id: string } & NewStudent; out: Student };
+  /** Removes the student with all lessons, swings and marks, and the media no other clip uses. */
+  'student/remove': { in: { id: string }; out: null };
+
+  'lesson/add': { in: NewLesson; out: Lesson };
+  'lesson/change': { in: { id: string } & Omit<NewLesson, 'studentId'>; out: Lesson };
+  'lesson/remove': { in: { id: string }; out: null };
+
+  'swing/add': { in: { lessonId: string; label: string }; out: Swing };
+  'swing/remove': { in: { id: string }; out: null };
+  /** Everything on one swing: its clips, named frames and marks. */
+  'swing/open': { in: { id: string }; out: BookSwing };
+  /** Asks where, then writes the swing file (JSON); null when the coach closed the dialog. */
+  'swing/export': { in: { id: string }; out: { path: string } | null };
+
+  /** Asks for a clip file; null when the coach closed the dialog. */
+  'clip/choose': { in: null; out: { path: string } | null };
+  /** A job: reads the index, then copies or links the file. Report and cancel by `jobId`. */
+  'clip/import': {
+    in: { jobId: string; swingId: string; view: View; path: string; stored: 'copied' | 'linked' };
+    out: Clip;
+  };
+  'clip/remove': { in: { id: string }; out: null };
+  'clip/index': { in: { id: string }; out: ClipIndex };
+  'clip/set-capture-rate': { in: { id: string; captureRate: CaptureRate | null }; out: null };
+  'clip/set-view': { in: { id: string; view: View }; out: null };
+  /** Names a frame (or, with null, takes the name away). */
+  'checkpoint/set': {
+    in: { clipId: string; checkpoint: Checkpoint; frame: FrameRef | null };
+    out: CheckpointFrame | null;
+  };
+  /** Replaces all that is marked on one frame; empty marks remove the entry. */
+  'marks/save': { in: { clipId: string; marks: FrameMarks }; out: null };
+
+  /** A job: writes stills of one swing, or then and now, into a folder; asks for the folder when `folder` is null. */
+  'stills/save': { in: StillsOrder; out: { folder: string; files: readonly string[] } | null };
+  /** Opens a folder that stills were saved to in the system's file manager. */
+  'stills/show-folder': { in: { folder: string }; out: null };
+
+  /** A job: makes the invented demo student, lessons and clips in this book. */
+  'demo/make': { in: { jobId: string }; out: null };
+
+  /** Stops a running job; its request then answers with the code `cancelled`. */
+  'job/cancel': { in: { jobId: string }; out: null };
+}
+
+export type RequestName = keyof Requests;
+
+export interface ProgramFacts {
+  readonly version: string;
+  readonly bookFolder: string;
+  readonly electron: string;
+  readonly ffmpeg: { readonly path: string; readonly version: string; readonly warning: string | null } | null;
+  /** Book has no student yet. */
+  readonly empty: boolean;
+}
+
+export interface NewStudent {
+  firstName: string;
+  lastName: string;
+  handedness: Handedness;
+}
+
+export interface NewLesson {
+  studentId: string;
+  date: string;
+  club: string;
+  handedness: Handedness;
+  note: string;
+}
+
+export interface StillsOrder {
+  jobId: string;
+  /** The swing of now. */
+  swingId: string;
+  /** The earlier swing, for then / now; null for one swing. */
+  thenSwingId: string | null;
+  /** In the order they stand in; each must be named in the clips that are shown. */
+  checkpoints: readonly Checkpoint[];
+  views: readonly View[];
+  format: 'png' | 'jpeg';
+  /** Pixels, 640 to 4000. */
+  width: number;
+  /** Folder to write to, or null to ask. */
+  folder: string | null;
+}
+
+/** What travels back: a value, or an error as data. */
+export type Outcome<T> =
+  | { readonly ok: true; readonly value: T }
+  | {
+      readonly ok: false;
+      readonly error: { readonly code: ErrorCode; readonly message: string; readonly detail: ErrorDetail };
+    };
+
+/** How far a job has come. `total` is null while unknown; `done` never falls. */
+export interface JobReport {
+  readonly jobId: string;
+  readonly label: string;
+  readonly done: number;
+  readonly total: number | null;
+}
+
+/** What preload.ts puts on `window.baybook`. */
+export interface BaybookBridge {
+  request<Name extends RequestName>(name: Name, input: Requests[Name]['in']): Promise<Outcome<Requests[Name]['out']>>;
+  /** Calls back for every report of every job; returns how to stop. */
+  onJobReport(listener: (report: JobReport) => void): () => void;
+  /** The path on disk of a file the coach dropped on the window, or null when it has none. */
+  pathOfDroppedFile(file: File): string | null;
+}
+
+/**
+ * Frames come over an own protocol: `clip://frame/<clip id>/<index>` is the exact picture (PNG, upright, square pixels),
+ * `clip://frame/<clip id>/<index>?quick` a JPEG of the same frame at the same size for moving through the clip.
+ * An answer that is no picture has a status of 404 (no such clip or frame) or 500, and the sentence as text.
+ */
+export type FrameUrl = `clip://frame/${string}/${number}` | `clip://frame/${string}/${number}?quick`;
