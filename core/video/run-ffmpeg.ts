@@ -1,0 +1,194 @@
+import { spawn } from 'node:child_process';
+import { Readable } from 'node:stream';
+import { pipeline } from 'node:stream/promises';
+import { AppError } from '../model/errors.ts';
+import type { Ffmpeg } from './find-ffmpeg.ts';
+
+/** How a process ended, as separate facts. */
+export interface ProcessEnd {
+  /** Null when a signal ended it or it never started. */
+  readonly exitCode: number | null;
+  readonly signal: string | null;
+  readonly timedOut: boolean;
+  readonly cancelled: boolean;
+  /** We ended it because we had all we wanted. */
+  readonly stopped: boolean;
+  /** Why it never started, else null. */
+  readonly startError: unknown;
+  /** What the source of its input threw, else null. */
+  readonly inputError: unknown;
+  /** The first and the last of what it wrote to stderr, at most 256 KB and 8 KB. */
+  readonly stderrHead: string;
+  readonly stderrTail: string;
+  readonly command: string;
+}
+
+export interface RunOptions {
+  /** Bytes for its standard input. A chunk must not be changed after it was handed over. */
+  readonly input?: AsyncIterable<Uint8Array>;
+  readonly signal?: AbortSignal | undefined;
+  /** Milliseconds until it is ended, > 0. */
+  readonly timeLimitMs?: number;
+}
+
+/** A running ffmpeg. Who starts one either awaits `end` or calls `stop`. */
+export interface FfmpegRun {
+  readonly output: Readable;
+  /** Never rejects. Resolves when the process is gone and its output is closed. */
+  readonly end: Promise<ProcessEnd>;
+  /** Ends it at once; harmless when it has ended. */
+  stop(): void;
+}
+
+const STDERR_HEAD = 256 * 1024;
+const STDERR_TAIL = 8 * 1024;
+/** Long enough for a slow machine to decode a clip of some minutes. */
+const DEFAULT_TIME_LIMIT_MS = 10 * 60_000;
+
+const running = new Set<() => void>();
+/** A process that outlived us would go on reading the coach's disk. */
+process.on('exit', () => {
+  for (const stop of running) stop();
+});
+
+/** How many processes of ours are running, for tests that nothing is left behind. */
+export function runningCount(): number {
+  return running.size;
+}
+
+/** Starts ffmpeg without a shell. `-nostdin` is added when it gets no input, so that it never reads our terminal. */
+export function startFfmpeg(ffmpeg: Ffmpeg, args: readonly string[], options: RunOptions = {}): FfmpegRun {
+  const all = ['-hide_banner', '-nostats', ...(options.input === undefined ? ['-nostdin'] : []), ...args];
+  const facts = {
+    timedOut: false,
+    cancelled: false,
+    stopped: false,
+    startError: null as unknown,
+    inputError: null as unknown,
+  };
+  const child = spawn(ffmpeg.path, all, { stdio: ['pipe', 'pipe', 'pipe'], windowsHide: true });
+  const kill = (): void => void child.kill('SIGKILL');
+  running.add(kill);
+
+  const cancel = (): void => {
+    facts.cancelled = true;
+    kill();
+  };
+  const timer = setTimeout(() => {
+    facts.timedOut = true;
+    kill();
+  }, options.timeLimitMs ?? DEFAULT_TIME_LIMIT_MS);
+  if (options.signal?.aborted === true) cancel();
+  else options.signal?.addEventListener('abort', cancel, { once: true });
+
+  let stderrHead = '';
+  let stderrTail = '';
+  child.stderr.setEncoding('utf8');
+  child.stderr.on('data', (text: string) => {
+    if (stderrHead.length < STDERR_HEAD) stderrHead += text.slice(0, STDERR_HEAD - stderrHead.length);
+    stderrTail = (stderrTail + text).slice(-STDERR_TAIL);
+  });
+  child.stdout.on('error', () => undefined);
+
+  const fed = feed(child.stdin, options.input, (cause) => {
+    facts.inputError = cause;
+    kill();
+  });
+
+  const end = new Promise<ProcessEnd>((resolve) => {
+    const settle = (exitCode: number | null, signal: string | null): void => {
+      clearTimeout(timer);
+      options.signal?.removeEventListener('abort', cancel);
+      running.delete(kill);
+      child.stdin.destroy();
+      void fed.then(() => {
+        const command = [ffmpeg.path, ...all].join(' ');
+        resolve({ exitCode, signal, ...facts, stderrHead, stderrTail: stderrTail.trim(), command });
+      });
+    };
+    child.once('error', (cause) => {
+      if (child.pid !== undefined) return;
+      facts.startError = cause;
+      settle(null, null);
+    });
+    child.once('close', settle);
+  });
+
+  const stop = (): void => {
+    facts.stopped = true;
+    kill();
+    child.stdout.destroy();
+  };
+  return { output: child.stdout, end, stop };
+}
+
+/** Runs ffmpeg to its end and keeps all that it wrote. */
+export async function runFfmpeg(
+  ffmpeg: Ffmpeg,
+  args: readonly string[],
+  options: RunOptions = {},
+): Promise<{ readonly output: Buffer; readonly end: ProcessEnd }> {
+  const run = startFfmpeg(ffmpeg, args, options);
+  const chunks: Buffer[] = [];
+  run.output.on('data', (chunk: Buffer) => chunks.push(chunk));
+  const end = await run.end;
+  return { output: Buffer.concat(chunks), end };
+}
+
+/** Whether it ended by itself and was content. */
+export function endedWell(end: ProcessEnd): boolean {
+  return end.exitCode === 0 && end.inputError === null && !end.timedOut && !end.cancelled;
+}
+
+/**
+ * The error for a process that did not end well. `sentence` says what could not be done and what to do about it; it is
+ * used unless the process was cancelled, took too long, or never started.
+ */
+export function processError(end: ProcessEnd, sentence: string): AppError {
+  const detail = {
+    command: end.command,
+    exitCode: end.exitCode,
+    signal: end.signal,
+    timedOut: end.timedOut,
+    cancelled: end.cancelled,
+    stderrTail: end.stderrTail,
+  };
+  if (end.cancelled) return new AppError('cancelled', 'Cancelled.', { detail });
+  if (end.timedOut)
+    return new AppError('timed-out', 'ffmpeg took too long and was ended; try again, or try a shorter clip.', {
+      detail,
+    });
+  if (end.startError !== null)
+    return new AppError('ffmpeg-missing', 'ffmpeg could not be started; check that it is installed and may be run.', {
+      detail,
+      cause: end.startError,
+    });
+  return new AppError('ffmpeg-failed', sentence, { detail, cause: end.inputError ?? undefined });
+}
+
+/** Writes the input with back pressure. That ffmpeg closes its end early (EPIPE) is its right and no failure of ours. */
+async function feed(
+  stdin: NodeJS.WritableStream,
+  input: AsyncIterable<Uint8Array> | undefined,
+  fail: (cause: unknown) => void,
+): Promise<void> {
+  if (input === undefined) {
+    stdin.on('error', () => undefined);
+    stdin.end();
+    return;
+  }
+  let broken: unknown = null;
+  const watched = async function* (): AsyncGenerator<Uint8Array> {
+    try {
+      yield* input;
+    } catch (cause) {
+      broken = cause;
+      throw cause;
+    }
+  };
+  try {
+    await pipeline(Readable.from(watched(), { objectMode: true, highWaterMark: 1 }), stdin);
+  } catch {
+    if (broken !== null) fail(broken);
+  }
+}
