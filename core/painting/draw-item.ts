@@ -1,0 +1,65 @@
+import type { PicturePoint } from '../model/mark.ts';
+import type { Look } from './looks.ts';
+
+/** How strong a line is drawn: `line` for what the coach drew, `stick` for the thinner lines that join body points. */
+export type LineWeight = 'line' | 'stick';
+
+interface Styled {
+  readonly look: Look;
+  readonly weight: LineWeight;
+}
+
+export interface SegmentItem extends Styled {
+  readonly kind: 'segment';
+  readonly a: PicturePoint;
+  readonly b: PicturePoint;
+  /** `ticks`: a short bar across each end, as on a yardstick. */
+  readonly ends: 'plain' | 'ticks';
+}
+
+export interface PolylineItem extends Styled {
+  readonly kind: 'polyline';
+  /** Two or more. */
+  readonly points: readonly PicturePoint[];
+}
+
+export interface BoxItem extends Styled {
+  readonly kind: 'box';
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+export interface CircleItem extends Styled {
+  readonly kind: 'circle';
+  readonly centre: PicturePoint;
+  readonly radius: number;
+}
+
+/** Part of a circle, from `start` clockwise on screen to `end`; radians from +x, `end` >= `start`. */
+export interface ArcItem extends Styled {
+  readonly kind: 'arc';
+  readonly centre: PicturePoint;
+  readonly radius: number;
+  readonly start: number;
+  readonly end: number;
+}
+
+export interface PointItem {
+  readonly kind: 'point';
+  readonly at: PicturePoint;
+  readonly look: Look;
+  readonly hidden: boolean;
+}
+
+export interface LabelItem {
+  readonly kind: 'label';
+  /** The place that is labelled; the painter finds a free place for the text near it. */
+  readonly at: PicturePoint;
+  readonly text: string;
+  readonly look: Look;
+}
+
+/** One thing to draw, in picture coordinates. */
+export type DrawItem = SegmentItem | PolylineItem | BoxItem | CircleItem | ArcItem | PointItem | LabelItem;

@@ -1,0 +1,72 @@
+import { BODY_POINTS, BODY_POINT_INFO, type BodyPointId } from '../model/body-points.ts';
+import type { FrameMarks, PicturePoint } from '../model/mark.ts';
+import type { DrawItem } from './draw-item.ts';
+import type { Look } from './looks.ts';
+import { shapeItems } from './shape-items.ts';
+import { STICKS, type StickId } from './sticks.ts';
+
+export type { DrawItem } from './draw-item.ts';
+
+/** The texts beside the marks. Numbers come as finished texts with unit and ±. */
+export interface LabelTexts {
+  /** Whether each body point carries its name. Default: no. */
+  readonly pointNames?: boolean;
+  /** Shape id -> text. Shapes that are not named here carry none. */
+  readonly shapes?: Readonly<Partial<Record<string, string>>>;
+  /** Line between body points -> text. */
+  readonly sticks?: Readonly<Partial<Record<StickId, string>>>;
+}
+
+export interface DrawOptions {
+  readonly look: Look;
+  /** Size of the picture in pixels, >= 1. */
+  readonly width: number;
+  readonly height: number;
+  readonly labels?: LabelTexts;
+}
+
+/**
+ * What is drawn for everything marked on one frame, from back to front: lines between body points, shapes, points,
+ * labels. Points that stand alone give no line. Marks outside the picture are kept; the painter's clip cuts them.
+ */
+export function drawListOf(marks: FrameMarks, options: DrawOptions): readonly DrawItem[] {
+  const { look, labels = {} } = options;
+  const lines: DrawItem[] = [];
+  const texts: DrawItem[] = [];
+  const label = (at: PicturePoint, text: string | undefined) => {
+    if (text !== undefined && text !== '') texts.push({ kind: 'label', at, text, look });
+  };
+
+  for (const stick of STICKS) {
+    const a = placeOf(marks, stick.from);
+    const b = placeOf(marks, stick.to);
+    if (a === null || b === null) continue;
+    lines.push({ kind: 'segment', a, b, look, weight: 'stick', ends: 'plain' });
+    label(middleOf(a, b), labels.sticks?.[stick.id]);
+  }
+
+  for (const shape of marks.shapes) {
+    const { items, labelAt } = shapeItems(shape, options);
+    lines.push(...items);
+    label(labelAt, labels.shapes?.[shape.id]);
+  }
+
+  const points: DrawItem[] = [];
+  for (const id of BODY_POINTS) {
+    const point = marks.points[id];
+    if (point === undefined) continue;
+    const at = { x: point.x, y: point.y };
+    points.push({ kind: 'point', at, look, hidden: point.hidden });
+    if (labels.pointNames === true) label(at, BODY_POINT_INFO[id].label);
+  }
+  return [...lines, ...points, ...texts];
+}
+
+function placeOf(marks: FrameMarks, id: BodyPointId): PicturePoint | null {
+  const point = marks.points[id];
+  return point === undefined ? null : { x: point.x, y: point.y };
+}
+
+function middleOf(a: PicturePoint, b: PicturePoint): PicturePoint {
+  return { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 };
+}

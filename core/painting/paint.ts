@@ -1,0 +1,161 @@
+import type { PicturePoint } from '../model/mark.ts';
+import type { Box } from './box.ts';
+import type { PaintContext } from './context.ts';
+import type { DrawItem, LabelItem, LineWeight, PointItem } from './draw-item.ts';
+import { placeLabels } from './label-places.ts';
+import { LOOK_COLOURS, LOOK_DASHES, OUTLINE_COLOUR, PLATE_COLOUR, fontOf, type Look } from './looks.ts';
+
+/** How the picture lies on the target; the context's transform maps picture coordinates to target pixels already. */
+export interface PaintView {
+  /** Target pixels a picture pixel, > 0. */
+  readonly scale: number;
+  /** Target pixels a stroke unit, > 0: the screen's pixel ratio, more on large stills. Default 1. */
+  readonly unit?: number;
+  /** Height of label text in target pixels. Default 13 stroke units. */
+  readonly textSize?: number;
+  /** The part of the picture that shows, in picture coordinates; labels stay inside it. */
+  readonly visible?: Box;
+}
+
+/** All in stroke units. */
+const LINE_WIDTHS: Readonly<Record<LineWeight, number>> = { line: 2.25, stick: 1.4 };
+const OUTLINE = 1.25;
+const TICK = 7;
+const RING_RADIUS = 5;
+const RING_WIDTH = 1.5;
+const DOT_RADIUS = 1.3;
+/** A hidden point's ring: dots of this length, so that it differs without colour. */
+const HIDDEN_DASH: readonly number[] = [2.1, 2.39];
+const TEXT_SIZE = 13;
+const LABEL_GAP = 9;
+/** Space around a label's text, as parts of the text size. */
+const PLATE_PAD = { x: 0.35, y: 0.16 } as const;
+/** From the middle of a line of text down to its baseline, as a part of the size: half the height of its figures. */
+const BASELINE = 0.33;
+const FULL_TURN = 2 * Math.PI;
+
+/** Paints a draw list, back to front. Leaves the context as it was found, except for the current path. */
+export function paint(ctx: PaintContext, items: readonly DrawItem[], view: PaintView): void {
+  const unit = (view.unit ?? 1) / view.scale;
+  ctx.save();
+  ctx.lineJoin = 'round';
+  for (const item of items) {
+    if (item.kind === 'point') paintPoint(ctx, item, unit);
+    else if (item.kind !== 'label') {
+      tracePath(ctx, item, unit);
+      strokeTwice(ctx, item.look, LINE_WIDTHS[item.weight] * unit, unit, LOOK_DASHES[item.look]);
+    }
+  }
+  paintLabels(ctx, items, view);
+  ctx.restore();
+}
+
+function tracePath(ctx: PaintContext, item: Exclude<DrawItem, PointItem | LabelItem>, unit: number): void {
+  ctx.beginPath();
+  switch (item.kind) {
+    case 'segment':
+      traceLine(ctx, [item.a, item.b]);
+      if (item.ends === 'ticks') for (const tick of ticksOf(item.a, item.b, TICK * unit)) traceLine(ctx, tick);
+      break;
+    case 'polyline':
+      traceLine(ctx, item.points);
+      break;
+    case 'box':
+      ctx.rect(item.x, item.y, item.width, item.height);
+      break;
+    case 'circle':
+      ctx.arc(item.centre.x, item.centre.y, item.radius, 0, FULL_TURN);
+      break;
+    case 'arc':
+      ctx.arc(item.centre.x, item.centre.y, item.radius, item.start, item.end);
+      break;
+  }
+}
+
+function traceLine(ctx: PaintContext, points: readonly PicturePoint[]): void {
+  for (const [index, point] of points.entries()) {
+    if (index === 0) ctx.moveTo(point.x, point.y);
+    else ctx.lineTo(point.x, point.y);
+  }
+}
+
+/** A bar of `length` each way across both ends of a line; none on a line without length. */
+function ticksOf(a: PicturePoint, b: PicturePoint, length: number): readonly (readonly PicturePoint[])[] {
+  const whole = Math.hypot(b.x - a.x, b.y - a.y);
+  if (whole === 0) return [];
+  const across = { x: (-(b.y - a.y) / whole) * length, y: ((b.x - a.x) / whole) * length };
+  return [a, b].map((end) => [
+    { x: end.x - across.x, y: end.y - across.y },
+    { x: end.x + across.x, y: end.y + across.y },
+  ]);
+}
+
+/** Strokes the current path: the whole of it dark and wider, then in the look's colour, dashed where the look is. */
+function strokeTwice(ctx: PaintContext, look: Look, width: number, unit: number, dash: readonly number[]): void {
+  ctx.lineCap = 'round';
+  ctx.setLineDash([]);
+  ctx.strokeStyle = OUTLINE_COLOUR;
+  ctx.lineWidth = width + 2 * OUTLINE * unit;
+  ctx.stroke();
+  ctx.lineCap = dash.length === 0 ? 'round' : 'butt';
+  ctx.setLineDash(dash.map((part) => part * unit));
+  ctx.strokeStyle = LOOK_COLOURS[look];
+  ctx.lineWidth = width;
+  ctx.stroke();
+}
+
+/** A ring that leaves the place itself free, and a dot on the exact place. */
+function paintPoint(ctx: PaintContext, item: PointItem, unit: number): void {
+  const { x, y } = item.at;
+  ctx.beginPath();
+  ctx.arc(x, y, RING_RADIUS * unit, 0, FULL_TURN);
+  strokeTwice(ctx, item.look, RING_WIDTH * unit, unit, item.hidden ? HIDDEN_DASH : []);
+  for (const [radius, colour] of [
+    [(DOT_RADIUS + 0.9) * unit, OUTLINE_COLOUR],
+    [DOT_RADIUS * unit, LOOK_COLOURS[item.look]],
+  ] as const) {
+    ctx.beginPath();
+    ctx.arc(x, y, radius, 0, FULL_TURN);
+    ctx.fillStyle = colour;
+    ctx.fill();
+  }
+}
+
+/** Texts are set in target pixels, so that a type face is never asked for at a fraction of a pixel and blown up. */
+function paintLabels(ctx: PaintContext, items: readonly DrawItem[], view: PaintView): void {
+  const labels = items.filter((item) => item.kind === 'label');
+  if (labels.length === 0) return;
+  const { scale } = view;
+  const unit = view.unit ?? 1;
+  const size = view.textSize ?? TEXT_SIZE * unit;
+  const onTarget = (at: PicturePoint) => ({ x: at.x * scale, y: at.y * scale });
+
+  ctx.save();
+  ctx.scale(1 / scale, 1 / scale);
+  ctx.font = fontOf(size, 600);
+  ctx.textAlign = 'center';
+  ctx.textBaseline = 'alphabetic';
+  const wanted = labels.map((label) => ({
+    at: onTarget(label.at),
+    width: ctx.measureText(label.text).width + 2 * PLATE_PAD.x * size,
+    height: size * (1 + 2 * PLATE_PAD.y),
+  }));
+  const points = items.filter((item) => item.kind === 'point').map((item) => onTarget(item.at));
+  const boxes = placeLabels(wanted, points, targetBox(view), LABEL_GAP * unit);
+  for (const [index, box] of boxes.entries()) {
+    const label = labels[index];
+    if (label === undefined) continue;
+    ctx.fillStyle = PLATE_COLOUR;
+    ctx.fillRect(box.x, box.y, box.width, box.height);
+    ctx.fillStyle = LOOK_COLOURS[label.look];
+    ctx.fillText(label.text, box.x + box.width / 2, box.y + box.height / 2 + BASELINE * size);
+  }
+  ctx.restore();
+}
+
+function targetBox(view: PaintView): Box | null {
+  if (view.visible === undefined) return null;
+  const { x, y, width, height } = view.visible;
+  const s = view.scale;
+  return { x: x * s, y: y * s, width: width * s, height: height * s };
+}

@@ -1,0 +1,64 @@
+import type { AngleShape, PicturePoint, Shape } from '../model/mark.ts';
+import type { ArcItem, DrawItem } from './draw-item.ts';
+import type { Look } from './looks.ts';
+
+/** Longest radius of the little arc that shows an angle, as a part of the picture's height. */
+const ARC_PART_OF_HEIGHT = 0.05;
+/** The arc stays within this part of the shorter arm. */
+const ARC_PART_OF_ARM = 0.4;
+
+interface ShapeOptions {
+  readonly look: Look;
+  /** Height of the picture in pixels. */
+  readonly height: number;
+}
+
+/** What is drawn for one shape, and the place its label belongs to. */
+export function shapeItems(
+  shape: Shape,
+  options: ShapeOptions,
+): { readonly items: readonly DrawItem[]; readonly labelAt: PicturePoint } {
+  const style = { look: options.look, weight: 'line' } as const;
+  switch (shape.kind) {
+    case 'line': {
+      const ends = shape.role === 'yardstick' ? 'ticks' : 'plain';
+      const middle = { x: (shape.a.x + shape.b.x) / 2, y: (shape.a.y + shape.b.y) / 2 };
+      return { items: [{ kind: 'segment', a: shape.a, b: shape.b, ends, ...style }], labelAt: middle };
+    }
+    case 'angle': {
+      const arms: DrawItem = { kind: 'polyline', points: [shape.a, shape.vertex, shape.b], ...style };
+      const arc = angleArc(shape, options);
+      return { items: arc === null ? [arms] : [arms, arc], labelAt: arc === null ? shape.vertex : arcMiddle(arc) };
+    }
+    case 'box': {
+      const { x, y, width, height } = shape;
+      return { items: [{ kind: 'box', x, y, width, height, ...style }], labelAt: { x: x + width, y } };
+    }
+    case 'circle': {
+      const { centre, radius } = shape;
+      const reach = radius * Math.SQRT1_2;
+      return {
+        items: [{ kind: 'circle', centre, radius, ...style }],
+        labelAt: { x: centre.x + reach, y: centre.y - reach },
+      };
+    }
+  }
+}
+
+/** The arc inside an angle (0 to pi), or null when an arm has no length. */
+function angleArc(shape: AngleShape, options: ShapeOptions): ArcItem | null {
+  const { vertex, a, b } = shape;
+  const shorter = Math.min(Math.hypot(a.x - vertex.x, a.y - vertex.y), Math.hypot(b.x - vertex.x, b.y - vertex.y));
+  if (shorter === 0) return null;
+  const toA = Math.atan2(a.y - vertex.y, a.x - vertex.x);
+  const toB = Math.atan2(b.y - vertex.y, b.x - vertex.x);
+  const fromAToB = (toB - toA + 2 * Math.PI) % (2 * Math.PI);
+  const [start, sweep] = fromAToB <= Math.PI ? [toA, fromAToB] : [toB, 2 * Math.PI - fromAToB];
+  const radius = Math.min(options.height * ARC_PART_OF_HEIGHT, shorter * ARC_PART_OF_ARM);
+  return { kind: 'arc', centre: vertex, radius, start, end: start + sweep, look: options.look, weight: 'stick' };
+}
+
+function arcMiddle(arc: ArcItem): PicturePoint {
+  const angle = (arc.start + arc.end) / 2;
+  return { x: arc.centre.x + arc.radius * Math.cos(angle), y: arc.centre.y + arc.radius * Math.sin(angle) };
+}
