@@ -25,15 +25,31 @@ export const LAYERS = {
     packages: ['fluent-ffmpeg', 'ffmpeg-static', '@ffmpeg-installer/ffmpeg', 'mediabunny', 'valibot'],
     node: true,
   },
+  // Checks of what comes from outside (valibot): runs anywhere, hence no Node.
+  'core/parse': { folders: ['core/model', 'core/time'], packages: ['valibot'], node: false },
+  // Reading and writing whole files, and what a file system says as sentences.
+  'core/files': { folders: ['core/model'], packages: [], node: true },
   'core/book': {
-    folders: ['core/model', 'core/time'],
+    folders: ['core/model', 'core/time', 'core/parse', 'core/files'],
     packages: ['better-sqlite3', 'valibot'],
     node: true,
   },
-  'core/swing-file': { folders: ['core/model', 'core/time'], packages: ['valibot'], node: true },
+  'core/swing-file': {
+    folders: ['core/model', 'core/time', 'core/parse', 'core/files'],
+    packages: ['valibot'],
+    node: true,
+  },
   'core/sheet': {
-    folders: ['core/model', 'core/time', 'core/geometry', 'core/measure', 'core/compare', 'core/painting'],
-    packages: ['@napi-rs/canvas', '@fontsource/source-sans-3'],
+    folders: [
+      'core/model',
+      'core/time',
+      'core/geometry',
+      'core/measure',
+      'core/compare',
+      'core/painting',
+      'core/files',
+    ],
+    packages: ['@napi-rs/canvas', '@fontsource/source-sans-3', 'sharp'],
     node: true,
   },
   'core/demo': {
@@ -45,6 +61,8 @@ export const LAYERS = {
     folders: [
       'core/model',
       'core/time',
+      'core/parse',
+      'core/files',
       'core/geometry',
       'core/measure',
       'core/compare',
@@ -63,6 +81,7 @@ export const LAYERS = {
     folders: [
       'core/model',
       'core/time',
+      'core/files',
       'core/geometry',
       'core/measure',
       'core/compare',
@@ -95,6 +114,7 @@ export const LAYERS = {
     folders: [
       'core/model',
       'core/time',
+      'core/parse',
       'core/measure',
       'core/compare',
       'core/video',
@@ -125,6 +145,7 @@ export const LAYERS = {
   'renderer/state': {
     folders: [
       'renderer',
+      'renderer/tools',
       'core/model',
       'core/time',
       'core/geometry',
@@ -150,7 +171,7 @@ export const LAYERS = {
     node: false,
   },
   'renderer/tools': {
-    folders: ['core/model', 'core/time', 'core/geometry', 'core/measure', 'renderer/state'],
+    folders: ['core/model'],
     packages: [],
     node: false,
   },

@@ -1,0 +1,19 @@
+import * as v from 'valibot';
+import { AppError } from '../model/errors.ts';
+import { firstTrouble } from './sentence.ts';
+
+/**
+ * Checks what a caller hands in, and returns it as the schema reads it (names trimmed).
+ *
+ * @throws AppError `bad-request` with the first field that is wrong and its rule.
+ */
+export function argument<Schema extends v.GenericSchema>(
+  schema: Schema,
+  value: unknown,
+  whole: string,
+): v.InferOutput<Schema> {
+  const result = v.safeParse(schema, value, { abortEarly: true });
+  if (result.success) return result.output;
+  const trouble = firstTrouble(result.issues, whole);
+  throw new AppError('bad-request', `${trouble.charAt(0).toUpperCase()}${trouble.slice(1)}.`);
+}
