@@ -90,7 +90,7 @@ export function startFfmpeg(ffmpeg: Ffmpeg, args: readonly string[], options: Ru
   });
   child.stdout.on('error', () => undefined);
 
-  const fed = feed(child.stdin, options.input, (cause) => {
+  void feed(child.stdin, options.input, (cause) => {
     facts.inputError = cause;
     kill();
   });
@@ -101,10 +101,8 @@ export function startFfmpeg(ffmpeg: Ffmpeg, args: readonly string[], options: Ru
       options.signal?.removeEventListener('abort', cancel);
       running.delete(kill);
       child.stdin.destroy();
-      void fed.then(() => {
-        const command = [ffmpeg.path, ...all].join(' ');
-        resolve({ exitCode, signal, ...facts, stderrHead, stderrTail: stderrTail.trim(), command });
-      });
+      const command = [ffmpeg.path, ...all].join(' ');
+      resolve({ exitCode, signal, ...facts, stderrHead, stderrTail: stderrTail.trim(), command });
     };
     child.once('error', (cause) => {
       if (child.pid !== undefined) return;
@@ -177,18 +175,26 @@ async function feed(
     stdin.end();
     return;
   }
-  let broken: unknown = null;
-  const watched = async function* (): AsyncGenerator<Uint8Array> {
+  const guarded = async function* (): AsyncGenerator<Uint8Array> {
+    const source = input[Symbol.asyncIterator]();
+    let whole = false;
     try {
-      yield* input;
-    } catch (cause) {
-      broken = cause;
-      throw cause;
+      for (;;) {
+        // Only what the source itself throws counts; a pipe that closes is thrown in at the yield below.
+        const next = await source.next().catch((cause: unknown) => {
+          whole = true;
+          fail(cause);
+          return { done: true, value: undefined } as const;
+        });
+        if (next.done === true) {
+          whole = true;
+          return;
+        }
+        yield next.value;
+      }
+    } finally {
+      if (!whole) await source.return?.();
     }
   };
-  try {
-    await pipeline(Readable.from(watched(), { objectMode: true, highWaterMark: 1 }), stdin);
-  } catch {
-    if (broken !== null) fail(broken);
-  }
+  await pipeline(Readable.from(guarded(), { objectMode: true, highWaterMark: 1 }), stdin).catch(() => undefined);
 }
