@@ -20,6 +20,7 @@ export const LAYERS = {
     ...PURE,
     folders: ['core/model', 'core/time', 'core/geometry', 'core/measure', 'core/compare'],
   },
+  'core/runtime': { folders: ['core/model'], packages: [], node: true },
   'core/video': {
     folders: ['core/model', 'core/time', 'core/geometry'],
     packages: ['fluent-ffmpeg', 'ffmpeg-static', '@ffmpeg-installer/ffmpeg', 'mediabunny', 'valibot'],
@@ -86,6 +87,7 @@ export const LAYERS = {
       'core/measure',
       'core/compare',
       'core/painting',
+      'core/runtime',
       'core/video',
       'core/book',
       'core/swing-file',
@@ -99,6 +101,8 @@ export const LAYERS = {
   electron: {
     folders: [
       'electron/ipc',
+      'electron/runtime',
+      'core/runtime',
       'core/model',
       'core/time',
       'core/video',
@@ -107,7 +111,13 @@ export const LAYERS = {
       'core/jobs',
       'core/cli',
     ],
-    packages: ['electron', '@electron/fuses', 'electron-vite', 'node-gyp'],
+    packages: ['electron'],
+    node: true,
+  },
+  /** Gets an Electron that runs; loaded by the start command and the tests, never by the program itself. */
+  'electron/runtime': {
+    folders: ['core/model', 'core/runtime'],
+    packages: ['@electron/fuses'],
     node: true,
   },
   'electron/ipc': {

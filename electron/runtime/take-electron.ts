@@ -1,0 +1,100 @@
+import { existsSync, statSync } from 'node:fs';
+import { mkdir, writeFile } from 'node:fs/promises';
+import { dirname, join } from 'node:path';
+import { AppError } from '../../core/model/errors.ts';
+import {
+  CARRIED_ELECTRON_VERSION,
+  findCarriedElectron,
+  findPinnedElectron,
+  getCarriedBindingPath,
+  getCarriedFolder,
+  getPackageVersion,
+  type FoundElectron,
+} from '../../core/runtime/find-electron.ts';
+import { buildSqliteBinding } from './build-sqlite-binding.ts';
+import { CARRY_NEEDS, meetNeeds, WINDOW_NEEDS } from './debian-packages.ts';
+import { holdLock } from './hold-lock.ts';
+import { makeCarriedElectron } from './make-carried-electron.ts';
+import { describeFailure, runCommand } from './run-command.ts';
+
+/** A download of 120 MB on an ordinary line. Out of reach it mostly fails within a second. */
+const DOWNLOAD_LIMIT = 3 * 60_000;
+/** With a carried Electron at hand, a download that failed is not tried again for a day: starts should be quick. */
+const DOWNLOAD_PAUSE = 24 * 3_600_000;
+
+/**
+ * Gets an Electron that can be run, fetching and preparing it where needed, and the shared libraries it wants. The order:
+ * the pinned one if it is there, the pinned one's download, the carried one (Linux x64 only).
+ *
+ * Throws AppError `runtime-missing` with one sentence that says what to do.
+ */
+export async function takeElectron(projectFolder: string, say: (line: string) => void): Promise<FoundElectron> {
+  await meetNeeds(WINDOW_NEEDS, say);
+  const found = findPinnedElectron(projectFolder) ?? (await downloadPinned(projectFolder, say));
+  const taken = found ?? (await takeCarried(projectFolder, say));
+  say(describeElectron(taken));
+  return taken;
+}
+
+export function describeElectron(found: FoundElectron): string {
+  return found.kind === 'pinned'
+    ? `Running on Electron ${found.version}.`
+    : `Running on the carried Electron ${found.version} (the pinned one is out of reach).`;
+}
+
+/** Asks the electron package to fetch its binary. Quiet: where it is out of reach, one line says why. */
+async function downloadPinned(projectFolder: string, say: (line: string) => void): Promise<FoundElectron | null> {
+  const version = getPackageVersion(projectFolder, 'electron');
+  if (version === null)
+    throw new AppError('runtime-missing', 'The packages are not installed; run npm ci in the project folder first.');
+  const failure = `${getCarriedFolder(process.env)}.because-${version}-failed`;
+  const failedAt = statSync(failure, { throwIfNoEntry: false })?.mtimeMs ?? 0;
+  const carriedReady = findCarriedElectron(projectFolder, process.env) !== null;
+  if (carriedReady && Date.now() - failedAt < DOWNLOAD_PAUSE) return null;
+  say(`Fetching Electron ${version} ...`);
+  const installer = join(projectFolder, 'node_modules', 'electron', 'install.js');
+  const end = await runCommand(process.execPath, [installer], { timeLimit: DOWNLOAD_LIMIT });
+  const found = findPinnedElectron(projectFolder);
+  if (found !== null) return found;
+  const cause = causeOf(end.errorTail) ?? describeFailure(end);
+  say(`Electron ${version} could not be fetched (${cause}).`);
+  await mkdir(dirname(failure), { recursive: true });
+  await writeFile(failure, `${cause}\n`);
+  return null;
+}
+
+/** The line of a stack trace that a person can use. */
+function causeOf(errorTail: string): string | null {
+  return (
+    errorTail
+      .split('\n')
+      .find((line) => /error|failed|ENOTFOUND|ECONN|EAI_AGAIN/i.test(line))
+      ?.trim() ?? null
+  );
+}
+
+async function takeCarried(projectFolder: string, say: (line: string) => void): Promise<FoundElectron> {
+  const ready = findCarriedElectron(projectFolder, process.env);
+  if (ready !== null) return ready;
+  if (process.platform !== 'linux' || process.arch !== 'x64')
+    throw new AppError(
+      'runtime-missing',
+      'Electron could not be fetched; connect to the internet and run npx install-electron, then start again.',
+    );
+  await meetNeeds(CARRY_NEEDS, say);
+  const folder = getCarriedFolder(process.env);
+  await holdLock(
+    folder,
+    () => say('Another start is preparing Electron; waiting for it ...'),
+    async () => {
+      if (!existsSync(join(folder, 'electron'))) await makeCarriedElectron(folder, say);
+      const binding = getCarriedBindingPath(folder, getPackageVersion(projectFolder, 'better-sqlite3') ?? '');
+      if (existsSync(binding)) return;
+      say('Building SQLite for it (about a minute, once) ...');
+      await buildSqliteBinding(projectFolder, binding);
+    },
+  );
+  const made = findCarriedElectron(projectFolder, process.env);
+  if (made !== null) return made;
+  throw new AppError('runtime-missing', `Electron ${CARRIED_ELECTRON_VERSION} could not be prepared; start again.`);
+}
