@@ -1,0 +1,34 @@
+import type { BaybookBridge, JobReport, RequestName, Requests } from '../electron/ipc/contract.ts';
+import type { ErrorCode, ErrorDetail } from '../core/model/errors.ts';
+import { AppError } from '../core/model/errors.ts';
+
+declare global {
+  interface Window {
+    /** Put there by electron/preload.ts. */
+    readonly baybook: BaybookBridge;
+  }
+}
+
+/** Asks the program for something: its answer, or the error it answered with, thrown. */
+export async function ask<Name extends RequestName>(
+  name: Name,
+  input: Requests[Name]['in'],
+): Promise<Requests[Name]['out']> {
+  const outcome = await window.baybook.request(name, input);
+  if (outcome.ok) return outcome.value;
+  const { code, message, detail }: { code: ErrorCode; message: string; detail: ErrorDetail } = outcome.error;
+  throw new AppError(code, message, { detail });
+}
+
+export function onJobReport(listener: (report: JobReport) => void): () => void {
+  return window.baybook.onJobReport(listener);
+}
+
+export function pathOfDroppedFile(file: File): string | null {
+  return window.baybook.pathOfDroppedFile(file);
+}
+
+/** Where the picture of a frame is fetched. `quick` for moving through a clip, `exact` for looking and measuring. */
+export function frameUrl(clipId: string, index: number, quality: 'quick' | 'exact'): string {
+  return `clip://frame/${clipId}/${String(index)}${quality === 'quick' ? '?quick' : ''}`;
+}

@@ -1,0 +1,130 @@
+import { Canvas, Circle, FabricObject } from 'fabric';
+import type { TPointerEventInfo } from 'fabric';
+import type { PicturePoint } from '../../core/model/mark.ts';
+import type { DrawItem } from '../../core/painting/draw-item.ts';
+import { paint } from '../../core/painting/paint.ts';
+import { toPicture } from './view-transform.ts';
+import type { ViewTransform } from './view-transform.ts';
+
+/** A small ring over the picture: a handle that can be taken, or a ring that picks a mark out. */
+export interface StageRing {
+  readonly at: PicturePoint;
+  readonly kind: 'handle' | 'selected' | 'source';
+}
+
+/** What the pointer does with its main button (pen and finger alike), in picture coordinates, never rounded. */
+export interface StagePointer {
+  down(at: PicturePoint): void;
+  move(at: PicturePoint): void;
+  up(at: PicturePoint): void;
+}
+
+export interface Stage {
+  /** How the picture lies in the bench, and the bench's size in CSS pixels. */
+  setView(view: ViewTransform, width: number, height: number): void;
+  /** What to draw. The model is elsewhere: nothing is ever read back from here. */
+  setMarks(items: readonly DrawItem[], rings: readonly StageRing[]): void;
+  dispose(): Promise<boolean>;
+}
+
+/** Radius in CSS pixels, at every zoom. */
+const RING_RADIUS: Readonly<Record<StageRing['kind'], number>> = { handle: 5, selected: 11, source: 14 };
+const RING_WIDTH: Readonly<Record<StageRing['kind'], number>> = { handle: 2, selected: 2.5, source: 3 };
+
+/** All marks of the frame as one object of the canvas, painted by the painter that paints the stills. */
+class MarksObject extends FabricObject {
+  items: readonly DrawItem[] = [];
+  view: ViewTransform = { zoom: 1, panLeft: 0, panTop: 0 };
+  benchWidth = 1;
+  benchHeight = 1;
+
+  override isOnScreen(): boolean {
+    return true;
+  }
+
+  /** The context arrives in picture coordinates: the canvas has applied its viewport transform. */
+  override render(context: CanvasRenderingContext2D): void {
+    const ratio = this.canvas?.getRetinaScaling() ?? 1;
+    const corner = toPicture(this.view, { left: 0, top: 0 });
+    const visible = {
+      x: corner.x,
+      y: corner.y,
+      width: this.benchWidth / this.view.zoom,
+      height: this.benchHeight / this.view.zoom,
+    };
+    paint(context, this.items, { scale: this.view.zoom * ratio, unit: ratio, textSize: 15 * ratio, visible });
+  }
+}
+
+/**
+ * The transparent canvas over the picture, and the only file that knows fabric. Pointer events, not mouse events: those are
+ * whole pixels. Rings are one centred object each, scaled against the zoom; nothing is cached, picked or moved by fabric,
+ * because its own handles are off by up to 0.9 px and its export rounds.
+ */
+export function createStage(element: HTMLCanvasElement, pointer: StagePointer): Stage {
+  const canvas = new Canvas(element, {
+    enablePointerEvents: true,
+    selection: false,
+    skipTargetFind: true,
+    renderOnAddRemove: false,
+    enableRetinaScaling: true,
+    defaultCursor: 'crosshair',
+    fireRightClick: false,
+    fireMiddleClick: false,
+    stopContextMenu: true,
+  });
+  const marks = new MarksObject({ objectCaching: false, evented: false, selectable: false });
+  canvas.add(marks);
+  let rings: Circle[] = [];
+
+  const onMain = (tell: (at: PicturePoint) => void) => (info: TPointerEventInfo) => {
+    const event = info.e;
+    if ('button' in event && event.button > 0) return;
+    tell({ x: info.scenePoint.x, y: info.scenePoint.y });
+  };
+  canvas.on('mouse:down', onMain(pointer.down));
+  canvas.on('mouse:move', onMain(pointer.move));
+  canvas.on('mouse:up', onMain(pointer.up));
+
+  function scaleRings(): void {
+    for (const ring of rings) ring.set({ scaleX: 1 / marks.view.zoom, scaleY: 1 / marks.view.zoom });
+  }
+
+  return {
+    setView(view, width, height) {
+      if (width !== marks.benchWidth || height !== marks.benchHeight) canvas.setDimensions({ width, height });
+      marks.benchWidth = width;
+      marks.benchHeight = height;
+      marks.view = view;
+      canvas.setViewportTransform([view.zoom, 0, 0, view.zoom, view.panLeft, view.panTop]);
+      scaleRings();
+      canvas.requestRenderAll();
+    },
+    setMarks(items, wanted) {
+      marks.items = items;
+      canvas.remove(...rings);
+      rings = wanted.flatMap((ring) => [ringObject(ring, '#000000', 2.5), ringObject(ring, '#ffffff', 0)]);
+      scaleRings();
+      canvas.add(...rings);
+      canvas.requestRenderAll();
+    },
+    dispose: () => canvas.dispose(),
+  };
+}
+
+function ringObject(ring: StageRing, stroke: string, wider: number): Circle {
+  return new Circle({
+    left: ring.at.x,
+    top: ring.at.y,
+    originX: 'center',
+    originY: 'center',
+    radius: RING_RADIUS[ring.kind],
+    fill: ring.kind === 'handle' && wider === 0 ? 'rgba(255,255,255,0.25)' : 'transparent',
+    stroke,
+    strokeWidth: RING_WIDTH[ring.kind] + wider,
+    strokeDashArray: ring.kind === 'source' ? [6, 5] : null,
+    objectCaching: false,
+    evented: false,
+    selectable: false,
+  });
+}

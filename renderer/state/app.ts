@@ -1,0 +1,92 @@
+import type { BodyPointId } from '../../core/model/body-points.ts';
+import type { BookSwing, StudentOverview } from '../../core/model/book.ts';
+import type { FrameMarks } from '../../core/model/mark.ts';
+import type { ReadingKey } from '../../core/model/reading.ts';
+import type { ClipIndex } from '../../core/time/clip-index.ts';
+import type { JobReport, ProgramFacts } from '../../electron/ipc/contract.ts';
+import { idle } from '../tools/tool.ts';
+import type { Target } from '../tools/target.ts';
+import type { ToolState } from '../tools/tool.ts';
+import type { SaveState } from './autosave.ts';
+import { emptyHistory } from './history.ts';
+import type { History } from './history.ts';
+import { createStore } from './store.ts';
+import type { SwingEdit } from './swing-edit.ts';
+
+/** A sentence for the coach, with the next step where there is one. */
+export interface Message {
+  readonly kind: 'trouble' | 'done';
+  readonly text: string;
+  readonly nextStep: { readonly label: string; readonly run: () => void } | null;
+}
+
+/** One frame brought to full size. */
+export interface BenchState {
+  readonly clipId: string;
+  readonly index: number;
+  /** Whether the exact picture of this frame is on screen; only then can it be marked. */
+  readonly exact: boolean;
+  readonly tool: ToolState;
+  /** Marks while a gesture runs; null shows the kept ones. */
+  readonly draft: FrameMarks | null;
+  readonly selected: Target | null;
+  /** The body point the coach asked to place, or null to go on with the next that is missing. */
+  readonly asked: BodyPointId | null;
+  /** The reading whose points are picked out. */
+  readonly shownReading: ReadingKey | null;
+}
+
+export interface AppState {
+  readonly facts: ProgramFacts | null;
+  /** null until the book has answered. */
+  readonly students: readonly StudentOverview[] | null;
+  /** The student whose lessons are listed. */
+  readonly studentId: string | null;
+  /** The swing whose lesson sheet is in the making; null = the book's own page. */
+  readonly swing: BookSwing | null;
+  /** The earlier swing it is compared with. */
+  readonly then: BookSwing | null;
+  readonly indexes: Readonly<Record<string, ClipIndex>>;
+  readonly bench: BenchState | null;
+  readonly history: History<SwingEdit>;
+  readonly saving: SaveState;
+  readonly message: Message | null;
+  readonly jobs: readonly JobReport[];
+}
+
+export const app = createStore<AppState>({
+  facts: null,
+  students: null,
+  studentId: null,
+  swing: null,
+  then: null,
+  indexes: {},
+  bench: null,
+  history: emptyHistory(),
+  saving: 'saved',
+  message: null,
+  jobs: [],
+});
+
+/** Changes some fields of the state. */
+export function setApp(fields: Partial<AppState>): void {
+  app.update((state) => ({ ...state, ...fields }));
+}
+
+/** Changes some fields of the bench; nothing happens when no frame is open. */
+export function setBench(fields: Partial<BenchState>): void {
+  app.update((state) => (state.bench === null ? state : { ...state, bench: { ...state.bench, ...fields } }));
+}
+
+export function newBench(clipId: string, index: number): BenchState {
+  return {
+    clipId,
+    index,
+    exact: false,
+    tool: idle('move'),
+    draft: null,
+    selected: null,
+    asked: null,
+    shownReading: null,
+  };
+}

@@ -1,0 +1,134 @@
+import type { BodyPointId } from '../../core/model/body-points.ts';
+import type { BookClip } from '../../core/model/book.ts';
+import type { FrameRef } from '../../core/model/frame.ts';
+import type { FrameMarks, PicturePoint } from '../../core/model/mark.ts';
+import type { ReadingKey } from '../../core/model/reading.ts';
+import { nextPoint } from '../tools/points-tool.ts';
+import { stepTool } from '../tools/step-tool.ts';
+import { targetExists } from '../tools/target.ts';
+import type { Target } from '../tools/target.ts';
+import { idle } from '../tools/tool.ts';
+import type { ToolEvent, ToolName } from '../tools/tool.ts';
+import { app, newBench, setApp, setBench } from './app.ts';
+import type { AppState } from './app.ts';
+import { keepMarks } from './edit-actions.ts';
+import { marksOn } from './swing-edit.ts';
+
+/** Brings a frame to the bench, keeping the tool in hand when one was open already. */
+export function openBench(clipId: string, index: number): void {
+  const { bench } = app.get();
+  const tool = bench === null ? newBench(clipId, index).tool : idle(bench.tool.tool);
+  setApp({ bench: { ...newBench(clipId, index), tool } });
+}
+
+/** Back to the lesson sheet. */
+export function closeBench(): void {
+  setApp({ bench: null });
+}
+
+export function benchClip(state: AppState): BookClip | null {
+  return state.swing?.clips.find((clip) => clip.id === state.bench?.clipId) ?? null;
+}
+
+/** The frame on the bench, or null when it is not in the clip. */
+export function benchFrame(state: AppState): FrameRef | null {
+  if (state.bench === null) return null;
+  const shown = state.indexes[state.bench.clipId]?.frames[state.bench.index];
+  return shown === undefined ? null : { index: state.bench.index, pts: shown.pts };
+}
+
+/** The marks that are kept of the frame on the bench. */
+export function keptMarks(state: AppState): FrameMarks | null {
+  const clip = benchClip(state);
+  const frame = benchFrame(state);
+  return clip === null || frame === null ? null : marksOn(clip, frame);
+}
+
+/** Goes to a frame; beyond an end it stops at the end. A gesture that runs is cancelled. */
+export function goTo(index: number): void {
+  const { bench, indexes } = app.get();
+  if (bench === null) return;
+  const count = indexes[bench.clipId]?.frames.length ?? 1;
+  const wanted = Math.min(count - 1, Math.max(0, Math.round(index)));
+  if (wanted === bench.index) return;
+  setBench({
+    index: wanted,
+    exact: false,
+    tool: idle(bench.tool.tool),
+    draft: null,
+    selected: null,
+    asked: null,
+    shownReading: null,
+  });
+}
+
+export function stepBy(frames: number): void {
+  const { bench } = app.get();
+  if (bench !== null) goTo(bench.index + frames);
+}
+
+export function chooseTool(tool: ToolName): void {
+  const { bench } = app.get();
+  if (bench === null) return;
+  setBench({ tool: idle(tool), draft: null, selected: tool === 'move' ? bench.selected : null });
+}
+
+export function select(selected: Target | null): void {
+  setBench({ selected, shownReading: null });
+}
+
+/** Asks for a body point to be placed (again). */
+export function askForPoint(asked: BodyPointId): void {
+  setBench({ tool: idle('points'), asked, selected: null, draft: null, shownReading: null });
+}
+
+export function showReading(shownReading: ReadingKey | null): void {
+  setBench({ shownReading });
+}
+
+/** The body point that a press would place now. */
+export function pointAskedFor(state: AppState): BodyPointId | null {
+  const clip = benchClip(state);
+  const marks = keptMarks(state);
+  if (clip === null || marks === null || state.bench === null) return null;
+  return state.bench.asked ?? nextPoint(clip.view, marks, null);
+}
+
+/**
+ * Hands an event to the tool in hand. `reach` and `centre` are in picture pixels. Answers whether the tool used it: a key
+ * that it did not use may step frames.
+ */
+export function sendToTool(event: ToolEvent, reach: number, centre: PicturePoint): boolean {
+  const state = app.get();
+  const { bench } = state;
+  const marks = keptMarks(state);
+  if (bench === null || marks === null) return false;
+  if (event.type === 'down' && !bench.exact) return false;
+  const kept = bench.selected !== null && targetExists(marks, bench.selected) ? bench.selected : null;
+  const next = pointAskedFor(state);
+  const scene = { marks, selected: kept, reach, newId: crypto.randomUUID(), next, centre };
+  const step = stepTool(bench.tool, event, scene);
+  if (!step.used) return false;
+  if (step.commit !== null) keepMarks(bench.clipId, step.commit);
+  const drew = step.commit !== null && event.type !== 'key' && isDrawing(bench.tool.tool);
+  setBench({
+    tool: drew ? idle('move') : step.state,
+    draft: step.draft,
+    selected: step.selected,
+    asked: askedAfter(state, step.commit),
+    shownReading: null,
+  });
+  return true;
+}
+
+function isDrawing(tool: ToolName): boolean {
+  return tool !== 'move' && tool !== 'points';
+}
+
+/** Once the asked-for point is placed, the run goes on after it. */
+function askedAfter(state: AppState, commit: FrameMarks | null): BodyPointId | null {
+  const asked = state.bench?.asked ?? null;
+  const clip = benchClip(state);
+  if (asked === null || commit === null || clip === null) return asked;
+  return commit.points[asked] === undefined ? asked : nextPoint(clip.view, commit, asked);
+}

@@ -1,0 +1,31 @@
+/** Edits that can be taken back (last one last) and edits that were taken back and can be made again. */
+export interface History<Edit> {
+  readonly done: readonly Edit[];
+  readonly undone: readonly Edit[];
+}
+
+/** So many edits are kept; older ones can no longer be taken back. A day's work on one swing stays well under it. */
+const LONGEST = 1000;
+
+export function emptyHistory<Edit>(): History<Edit> {
+  return { done: [], undone: [] };
+}
+
+/** A new edit; what had been taken back is then gone. */
+export function withDone<Edit>(history: History<Edit>, edit: Edit): History<Edit> {
+  return { done: [...history.done, edit].slice(-LONGEST), undone: [] };
+}
+
+/** The edit to take back and the history after that, or null when there is none. */
+export function undoing<Edit>(history: History<Edit>): { edit: Edit; history: History<Edit> } | null {
+  const edit = history.done.at(-1);
+  if (edit === undefined) return null;
+  return { edit, history: { done: history.done.slice(0, -1), undone: [...history.undone, edit] } };
+}
+
+/** The edit to make again and the history after that, or null when there is none. */
+export function redoing<Edit>(history: History<Edit>): { edit: Edit; history: History<Edit> } | null {
+  const edit = history.undone.at(-1);
+  if (edit === undefined) return null;
+  return { edit, history: { done: [...history.done, edit], undone: history.undone.slice(0, -1) } };
+}

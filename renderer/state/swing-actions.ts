@@ -1,0 +1,80 @@
+import type { BookClip } from '../../core/model/book.ts';
+import type { CaptureRate } from '../../core/model/frame.ts';
+import type { View } from '../../core/model/words.ts';
+import { ask } from '../api.ts';
+import { app, setApp } from './app.ts';
+import { readBook } from './book-actions.ts';
+import { settleWrites } from './edit-actions.ts';
+import { emptyHistory } from './history.ts';
+import { runJob } from './jobs.ts';
+
+/** Opens the lesson sheet of a swing. */
+export async function openSwing(id: string): Promise<void> {
+  await settleWrites();
+  const swing = await ask('swing/open', { id });
+  const indexes = await readIndexes(swing.clips);
+  setApp({ swing, then: null, bench: null, history: emptyHistory(), indexes });
+}
+
+async function readIndexes(clips: readonly BookClip[]): Promise<typeof read> {
+  const known = app.get().indexes;
+  const read = { ...known };
+  for (const clip of clips) read[clip.id] ??= await ask('clip/index', { id: clip.id });
+  return read;
+}
+
+/** Back to the book's page. */
+export async function closeSwing(): Promise<void> {
+  await settleWrites();
+  setApp({ swing: null, then: null, bench: null, history: emptyHistory() });
+  await readBook();
+}
+
+/** Reads the open swing again, after a change that was made by the program (a clip came or went). */
+async function readSwingAgain(): Promise<void> {
+  const { swing } = app.get();
+  if (swing === null) return;
+  await settleWrites();
+  const again = await ask('swing/open', { id: swing.swing.id });
+  const indexes = await readIndexes(again.clips);
+  setApp({ swing: again, indexes });
+}
+
+/** Chooses the earlier swing to compare with, or none. */
+export async function chooseThen(id: string | null): Promise<void> {
+  if (id === null) return setApp({ then: null });
+  const then = await ask('swing/open', { id });
+  const indexes = await readIndexes(then.clips);
+  setApp({ then, indexes });
+}
+
+/** Asks for a file; null when the coach closed the dialog. */
+export async function chooseClipFile(): Promise<string | null> {
+  return (await ask('clip/choose', null))?.path ?? null;
+}
+
+/** Brings a clip into the open swing and answers with it. */
+export async function importClip(path: string, view: View, stored: 'copied' | 'linked'): Promise<BookClip | null> {
+  const { swing } = app.get();
+  if (swing === null) return null;
+  const swingId = swing.swing.id;
+  const clip = await runJob('Reading the clip', (jobId) => ask('clip/import', { jobId, swingId, view, path, stored }));
+  await readSwingAgain();
+  return app.get().swing?.clips.find((entry) => entry.id === clip.id) ?? null;
+}
+
+export async function removeClip(id: string): Promise<void> {
+  await ask('clip/remove', { id });
+  setApp({ history: emptyHistory() });
+  await readSwingAgain();
+}
+
+export async function setCaptureRate(clipId: string, captureRate: CaptureRate | null): Promise<void> {
+  await ask('clip/set-capture-rate', { id: clipId, captureRate });
+  await readSwingAgain();
+}
+
+export async function setClipView(clipId: string, view: View): Promise<void> {
+  await ask('clip/set-view', { id: clipId, view });
+  await readSwingAgain();
+}

@@ -1,0 +1,123 @@
+import { BODY_POINTS } from '../../core/model/body-points.ts';
+import type { BodyPointId } from '../../core/model/body-points.ts';
+import type { BoxShape, FrameMarks, LineShape, PicturePoint, PlacedPoint, Shape } from '../../core/model/mark.ts';
+import type { HandleName, Target } from './target.ts';
+
+/** A displacement in pixels of the picture. */
+export type Shift = PicturePoint;
+
+function shifted(at: PicturePoint, by: Shift): PicturePoint {
+  return { x: at.x + by.x, y: at.y + by.y };
+}
+
+/** The box with two opposite corners at `one` and `other`, whichever way round they lie. */
+export function boxFromCorners(
+  one: PicturePoint,
+  other: PicturePoint,
+): { x: number; y: number; width: number; height: number } {
+  return {
+    x: Math.min(one.x, other.x),
+    y: Math.min(one.y, other.y),
+    width: Math.abs(other.x - one.x),
+    height: Math.abs(other.y - one.y),
+  };
+}
+
+function movedCorner(box: BoxShape, corner: number, by: Shift): BoxShape {
+  const left = corner === 0 || corner === 3;
+  const top = corner === 0 || corner === 1;
+  const far = { x: left ? box.x + box.width : box.x, y: top ? box.y + box.height : box.y };
+  const near = shifted({ x: left ? box.x : box.x + box.width, y: top ? box.y : box.y + box.height }, by);
+  return { ...box, ...boxFromCorners(far, near) };
+}
+
+/** The shape with one handle, or (`handle` null) all of it, moved. */
+export function movedShape(shape: Shape, handle: HandleName | null, by: Shift): Shape {
+  switch (shape.kind) {
+    case 'line':
+      return {
+        ...shape,
+        a: handle === 'b' ? shape.a : shifted(shape.a, by),
+        b: handle === 'a' ? shape.b : shifted(shape.b, by),
+      };
+    case 'angle': {
+      const moves = (name: HandleName): boolean => handle === null || handle === name;
+      return {
+        ...shape,
+        a: moves('a') ? shifted(shape.a, by) : shape.a,
+        vertex: moves('vertex') ? shifted(shape.vertex, by) : shape.vertex,
+        b: moves('b') ? shifted(shape.b, by) : shape.b,
+      };
+    }
+    case 'box':
+      if (handle === null) return { ...shape, ...shifted(shape, by) };
+      return movedCorner(shape, Number(handle.slice(-1)), by);
+    case 'circle': {
+      if (handle !== 'edge') return { ...shape, centre: shifted(shape.centre, by) };
+      return { ...shape, radius: Math.hypot(shape.radius + by.x, by.y) };
+    }
+  }
+}
+
+/** The marks with `target` moved; unchanged when it is not on the frame. */
+export function movedMarks(marks: FrameMarks, target: Target, by: Shift): FrameMarks {
+  if (target.kind === 'point') {
+    const placed = marks.points[target.point];
+    return placed === undefined ? marks : withPoint(marks, target.point, { ...placed, ...shifted(placed, by) });
+  }
+  return withShape(marks, target.id, (shape) => movedShape(shape, target.handle, by));
+}
+
+/** The marks with a body point placed, replacing an earlier place of it. */
+export function withPoint(marks: FrameMarks, point: BodyPointId, placed: PlacedPoint): FrameMarks {
+  return { ...marks, points: { ...marks.points, [point]: placed } };
+}
+
+export function withNewShape(marks: FrameMarks, shape: Shape): FrameMarks {
+  return { ...marks, shapes: [...marks.shapes, shape] };
+}
+
+function withShape(marks: FrameMarks, id: string, change: (shape: Shape) => Shape): FrameMarks {
+  return { ...marks, shapes: marks.shapes.map((shape) => (shape.id === id ? change(shape) : shape)) };
+}
+
+/** The marks without `target`; of a shape always the whole, whichever handle is named. */
+export function withoutTarget(marks: FrameMarks, target: Target): FrameMarks {
+  if (target.kind === 'shape') return { ...marks, shapes: marks.shapes.filter((shape) => shape.id !== target.id) };
+  const points: Partial<Record<BodyPointId, PlacedPoint>> = {};
+  for (const point of BODY_POINTS) {
+    const placed = marks.points[point];
+    if (placed !== undefined && point !== target.point) points[point] = placed;
+  }
+  return { ...marks, points };
+}
+
+/** What a line stands for. A frame has at most one plumb and one yardstick: an earlier one becomes a plain line. */
+export function withLineRole(
+  marks: FrameMarks,
+  id: string,
+  role: LineShape['role'],
+  lengthMm: number | null,
+): FrameMarks {
+  const shapes = marks.shapes.map((shape): Shape => {
+    if (shape.kind !== 'line') return shape;
+    if (shape.id === id) return { ...shape, role, lengthMm: role === 'yardstick' ? lengthMm : null };
+    return role !== null && shape.role === role ? { ...shape, role: null, lengthMm: null } : shape;
+  });
+  return { ...marks, shapes };
+}
+
+/** Makes a box the head box (the only one of the frame), or a plain box again. */
+export function withHeadBox(marks: FrameMarks, id: string, on: boolean): FrameMarks {
+  const shapes = marks.shapes.map((shape): Shape => {
+    if (shape.kind !== 'box') return shape;
+    return { ...shape, role: shape.id === id && on ? 'head-box' : on || shape.id === id ? null : shape.role };
+  });
+  return { ...marks, shapes };
+}
+
+/** Says of a placed point whether its place was guessed because something covers it. */
+export function withHidden(marks: FrameMarks, point: BodyPointId, hidden: boolean): FrameMarks {
+  const placed = marks.points[point];
+  return placed === undefined ? marks : withPoint(marks, point, { ...placed, hidden });
+}

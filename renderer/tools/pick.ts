@@ -1,0 +1,66 @@
+import { BODY_POINTS } from '../../core/model/body-points.ts';
+import type { FrameMarks, PicturePoint, Shape } from '../../core/model/mark.ts';
+import { handlesOf } from './target.ts';
+import type { Target } from './target.ts';
+
+function distance(a: PicturePoint, b: PicturePoint): number {
+  return Math.hypot(a.x - b.x, a.y - b.y);
+}
+
+/** Shortest distance from `at` to the stretch from `a` to `b`, in pixels. */
+function distanceToStretch(at: PicturePoint, a: PicturePoint, b: PicturePoint): number {
+  const dx = b.x - a.x;
+  const dy = b.y - a.y;
+  const squared = dx * dx + dy * dy;
+  if (squared === 0) return distance(at, a);
+  const along = Math.min(1, Math.max(0, ((at.x - a.x) * dx + (at.y - a.y) * dy) / squared));
+  return distance(at, { x: a.x + along * dx, y: a.y + along * dy });
+}
+
+/** Shortest distance from `at` to the drawn outline of a shape, in pixels, >= 0. */
+export function distanceToOutline(at: PicturePoint, shape: Shape): number {
+  switch (shape.kind) {
+    case 'line':
+      return distanceToStretch(at, shape.a, shape.b);
+    case 'angle':
+      return Math.min(distanceToStretch(at, shape.vertex, shape.a), distanceToStretch(at, shape.vertex, shape.b));
+    case 'circle':
+      return Math.abs(distance(at, shape.centre) - shape.radius);
+    case 'box': {
+      const corners = handlesOf(shape).map((handle) => handle.at);
+      const sides = corners.map((corner, place) => distanceToStretch(at, corner, corners[(place + 1) % 4] ?? corner));
+      return Math.min(...sides);
+    }
+  }
+}
+
+/**
+ * What a press at `at` takes: the nearest body point or handle within `reach` pixels; with none in reach, the shape whose
+ * outline is nearest within `reach`; else null. At equal distance a body point wins, then what was drawn later.
+ */
+export function pick(marks: FrameMarks, at: PicturePoint, reach: number): Target | null {
+  const laterFirst = marks.shapes.toReversed();
+  const points = BODY_POINTS.flatMap((point) => {
+    const placed = marks.points[point];
+    return placed === undefined ? [] : [{ target: { kind: 'point', point } as const, away: distance(at, placed) }];
+  });
+  const handles = laterFirst.flatMap((shape) =>
+    handlesOf(shape).map((handle) => ({
+      target: { kind: 'shape', id: shape.id, handle: handle.name } as const,
+      away: distance(at, handle.at),
+    })),
+  );
+  const outlines = laterFirst.map((shape) => ({
+    target: { kind: 'shape', id: shape.id, handle: null } as const,
+    away: distanceToOutline(at, shape),
+  }));
+  return nearest([...points, ...handles], reach) ?? nearest(outlines, reach);
+}
+
+function nearest(candidates: readonly { target: Target; away: number }[], reach: number): Target | null {
+  let best: { target: Target; away: number } | null = null;
+  for (const candidate of candidates) {
+    if (candidate.away <= reach && (best === null || candidate.away < best.away)) best = candidate;
+  }
+  return best?.target ?? null;
+}

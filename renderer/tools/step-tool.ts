@@ -1,0 +1,19 @@
+import { stepDrawing } from './drawing-tool.ts';
+import { stepMove } from './move-tool.ts';
+import { stepPoints } from './points-tool.ts';
+import type { ToolEvent, ToolScene, ToolState, ToolStep } from './tool.ts';
+
+/** Hands the event to the tool in hand. */
+export function stepTool(state: ToolState, event: ToolEvent, scene: ToolScene): ToolStep {
+  switch (state.tool) {
+    case 'move':
+      return stepMove(state, event, scene);
+    case 'points':
+      return stepPoints(state, event, scene);
+    case 'line':
+    case 'angle':
+    case 'box':
+    case 'circle':
+      return stepDrawing(state, event, scene);
+  }
+}
