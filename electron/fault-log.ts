@@ -1,0 +1,42 @@
+import { appendFileSync, mkdirSync, renameSync, statSync } from 'node:fs';
+import { dirname } from 'node:path';
+
+/** Past this many bytes the log is set aside as `.old` and begun anew; two files at most. */
+const LARGEST = 1_000_000;
+
+/**
+ * A plain text file of our own faults, for a bug report. The coach sees a calm sentence; what went wrong, with its causes,
+ * stands here. Stays on this machine.
+ */
+export class FaultLog {
+  readonly path: string;
+
+  constructor(path: string) {
+    this.path = path;
+  }
+
+  /** Adds one entry. Never throws: a full disk must not turn one fault into two. */
+  write(where: string, cause: unknown): void {
+    try {
+      mkdirSync(dirname(this.path), { recursive: true });
+      if ((statSync(this.path, { throwIfNoEntry: false })?.size ?? 0) > LARGEST)
+        renameSync(this.path, `${this.path}.old`);
+      appendFileSync(this.path, `${new Date().toISOString()} ${where}\n${describeFault(cause)}\n`);
+    } catch (error) {
+      console.error(`Baybook could not write its log: ${describeFault(error)}`);
+    }
+  }
+}
+
+/** An error with its stack and the chain of causes, indented; anything else as text. */
+export function describeFault(cause: unknown): string {
+  const lines: string[] = [];
+  let next: unknown = cause;
+  // Eight causes tell the story; a cause that points back at itself must not loop.
+  for (let depth = 0; depth < 8 && next !== undefined; depth++) {
+    const text = next instanceof Error ? (next.stack ?? `${next.name}: ${next.message}`) : String(next);
+    lines.push(...text.split('\n').map((line) => '  '.repeat(depth + 1) + line));
+    next = next instanceof Error ? next.cause : undefined;
+  }
+  return lines.join('\n');
+}

@@ -1,0 +1,8 @@
+/** Names of the three routes between window and program. preload.ts and handle.ts use them, nothing else does. */
+
+/** Window asks, program answers: (request name, input) -> Outcome. */
+export const REQUEST_CHANNEL = 'baybook:request';
+/** Program tells: JobReport. */
+export const JOB_REPORT_CHANNEL = 'baybook:job-report';
+/** preload.ts tells the path of a file that the coach really dropped or picked. The page itself cannot reach it. */
+export const DROPPED_FILE_CHANNEL = 'baybook:dropped-file';

@@ -1,0 +1,45 @@
+import { ipcMain, type IpcMainEvent, type IpcMainInvokeEvent, type WebContents } from 'electron';
+import { AppError } from '../../core/model/errors.ts';
+import { answer, refusal, type Handlers } from './answer.ts';
+import { DROPPED_FILE_CHANNEL, JOB_REPORT_CHANNEL, REQUEST_CHANNEL } from './channels.ts';
+import type { JobReport } from './contract.ts';
+
+/** The only file that listens to the window (a lint rule). */
+
+export interface RequestDesk {
+  readonly handlers: Handlers;
+  /** Where our window's page comes from; a frame of any other origin is not answered. */
+  readonly windowOrigin: string;
+  /** Told the path of each file the coach dropped on, or picked in, the window. */
+  readonly onDroppedFile: (path: string) => void;
+  /** Told of every fault of our own, to log it. */
+  readonly onFault: (name: string, cause: unknown) => void;
+}
+
+/** Starts answering; returns how to stop. */
+export function answerWindow(desk: RequestDesk): () => void {
+  ipcMain.handle(REQUEST_CHANNEL, (event, name: unknown, input: unknown) => {
+    if (!isOwnPage(event, desk.windowOrigin))
+      return refusal(new AppError('bad-request', 'Only the window of Baybook may ask this.'));
+    return answer(desk.handlers, name, input, desk.onFault);
+  });
+  const onDropped = (event: IpcMainEvent, path: unknown): void => {
+    if (isOwnPage(event, desk.windowOrigin) && typeof path === 'string' && path !== '') desk.onDroppedFile(path);
+  };
+  ipcMain.on(DROPPED_FILE_CHANNEL, onDropped);
+  return () => {
+    ipcMain.removeHandler(REQUEST_CHANNEL);
+    ipcMain.off(DROPPED_FILE_CHANNEL, onDropped);
+  };
+}
+
+/** Sends a report to the window, or drops it when the window is gone. */
+export function sendJobReport(contents: WebContents, report: JobReport): void {
+  if (!contents.isDestroyed()) contents.send(JOB_REPORT_CHANNEL, report);
+}
+
+/** Whether the asker is the main frame of a page of ours; a frame that is gone is not. */
+function isOwnPage(event: IpcMainEvent | IpcMainInvokeEvent, windowOrigin: string): boolean {
+  const frame = event.senderFrame;
+  return frame !== null && frame.parent === null && frame.url.startsWith(`${windowOrigin}/`);
+}

@@ -1,0 +1,104 @@
+import * as v from 'valibot';
+import { argument } from '../../core/parse/argument.ts';
+import { captureRate, checkpoint, frameRef } from '../../core/parse/frames.ts';
+import { frameMarks } from '../../core/parse/marks.ts';
+import { day, handedness, identifier, note, typedName, typedNameOrEmpty, view } from '../../core/parse/scalars.ts';
+import type { RequestName, Requests } from './contract.ts';
+
+/**
+ * Turns what arrives from the window into what contract.ts promises, or refuses it with a `bad-request` AppError. One
+ * schema a request name; that each yields the contract's type is checked by the compiler (`SCHEMAS` below).
+ */
+
+const nothing = v.null('takes no input');
+const byId = v.strictObject({ id: identifier });
+/** Made by the window; names a job for as long as it runs. */
+const jobId = v.pipe(v.string('must be text'), v.minLength(1, 'must not be empty'), v.maxLength(80, 'is too long'));
+/** The longest that any of the systems takes. That the coach chose this path is the handler's to check. */
+const path = v.pipe(v.string('must be text'), v.minLength(1, 'must not be empty'), v.maxLength(32_767, 'is too long'));
+
+const newStudent = { firstName: typedName, lastName: typedNameOrEmpty, handedness };
+const lessonFacts = { date: day, club: typedName, handedness, note };
+
+/** No camera that a coach owns takes fewer than 1 or more than 100,000 frames a second. */
+const plausibleRate = v.pipe(
+  captureRate,
+  v.check(({ framesPerSecond: { num, den } }) => {
+    const rate = num / den;
+    return rate >= 1 && rate <= 100_000;
+  }, 'must be between 1 and 100,000 frames a second'),
+);
+
+const unique = (list: readonly string[]): boolean => new Set(list).size === list.length;
+
+const stillsOrder = v.strictObject({
+  jobId,
+  swingId: identifier,
+  thenSwingId: v.nullable(identifier),
+  checkpoints: v.pipe(
+    v.array(checkpoint),
+    v.minLength(1, 'must name at least one'),
+    v.check((list) => unique(list), 'must name each once'),
+  ),
+  views: v.pipe(
+    v.array(view),
+    v.minLength(1, 'must name at least one'),
+    v.check((list) => unique(list), 'must name each once'),
+  ),
+  format: v.picklist(['png', 'jpeg']),
+  width: v.pipe(
+    v.number('must be a number'),
+    v.integer('must be a whole number of pixels'),
+    v.minValue(640, 'must be 640 pixels or more'),
+    v.maxValue(4000, 'must be 4000 pixels or fewer'),
+  ),
+  folder: v.nullable(path),
+});
+
+const importOrder = v.strictObject({
+  jobId,
+  swingId: identifier,
+  view,
+  path,
+  stored: v.picklist(['copied', 'linked']),
+});
+
+const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Requests[Name]['in']> } = {
+  'program/facts': nothing,
+  'student/list': nothing,
+  'student/add': v.strictObject(newStudent),
+  'student/change': v.strictObject({ id: identifier, ...newStudent }),
+  'student/remove': byId,
+  'lesson/add': v.strictObject({ studentId: identifier, ...lessonFacts }),
+  'lesson/change': v.strictObject({ id: identifier, ...lessonFacts }),
+  'lesson/remove': byId,
+  'swing/add': v.strictObject({ lessonId: identifier, label: typedName }),
+  'swing/remove': byId,
+  'swing/open': byId,
+  'swing/export': byId,
+  'clip/choose': nothing,
+  'clip/import': importOrder,
+  'clip/remove': byId,
+  'clip/index': byId,
+  'clip/set-capture-rate': v.strictObject({ id: identifier, captureRate: v.nullable(plausibleRate) }),
+  'clip/set-view': v.strictObject({ id: identifier, view }),
+  'checkpoint/set': v.strictObject({ clipId: identifier, checkpoint, frame: v.nullable(frameRef) }),
+  'marks/save': v.strictObject({ clipId: identifier, marks: frameMarks }),
+  'stills/save': stillsOrder,
+  'stills/show-folder': v.strictObject({ folder: path }),
+  'demo/make': v.strictObject({ jobId }),
+  'job/cancel': v.strictObject({ jobId }),
+};
+
+export function isRequestName(name: unknown): name is RequestName {
+  return typeof name === 'string' && Object.hasOwn(SCHEMAS, name);
+}
+
+/** What `input` says, as the contract has it. @throws AppError `bad-request`: the first wrong field and its rule. */
+export function parseRequest<Name extends RequestName>(requestName: Name, input: unknown): Requests[Name]['in'] {
+  const schema: v.GenericSchema<unknown, Requests[Name]['in']> = SCHEMAS[requestName];
+  return argument(schema, input, 'this request');
+}
+
+/** Every request name, for tests that must miss none. */
+export const REQUEST_NAMES: readonly RequestName[] = Object.keys(SCHEMAS).filter(isRequestName);

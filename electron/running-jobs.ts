@@ -1,0 +1,70 @@
+import { AppError } from '../core/model/errors.ts';
+import { stopIfCancelled, type JobRun } from '../core/jobs/job-run.ts';
+import type { JobReport } from './ipc/contract.ts';
+
+/** Shortest time between two reports of one job, ms: a person reads no faster, and the window has frames to draw. */
+const REPORT_GAP = 100;
+
+/** Owner of every job that runs: who reports, who can be cancelled, and what has to end before the program may. */
+export class RunningJobs {
+  readonly #running = new Map<string, { stop: AbortController; ended: Promise<unknown> }>();
+  readonly #send: (report: JobReport) => void;
+
+  constructor(send: (report: JobReport) => void) {
+    this.#send = send;
+  }
+
+  get count(): number {
+    return this.#running.size;
+  }
+
+  /**
+   * Runs `work` under `jobId` until it ends. Once cancelled it answers with AppError `cancelled`, however the work put
+   * it. An id that is running already is refused.
+   */
+  async run<T>(jobId: string, work: (run: JobRun) => Promise<T>): Promise<T> {
+    if (this.#running.has(jobId))
+      throw new AppError('bad-request', 'This is running already. Wait for it to end, or cancel it first.');
+    const stop = new AbortController();
+    const ended = this.#watch(jobId, stop.signal, work);
+    this.#running.set(jobId, { stop, ended });
+    try {
+      return await ended;
+    } catch (cause) {
+      // A job that failed because it was told to stop was stopped, whatever broke first.
+      stopIfCancelled(stop.signal);
+      throw cause;
+    } finally {
+      this.#running.delete(jobId);
+    }
+  }
+
+  /** Tells a job to stop; nothing happens when it has ended meanwhile. */
+  cancel(jobId: string): void {
+    this.#running.get(jobId)?.stop.abort();
+  }
+
+  /** Tells all to stop and waits until each has ended. */
+  async cancelAll(): Promise<void> {
+    const jobs = [...this.#running.values()];
+    for (const { stop } of jobs) stop.abort();
+    await Promise.allSettled(jobs.map(({ ended }) => ended));
+  }
+
+  async #watch<T>(jobId: string, signal: AbortSignal, work: (run: JobRun) => Promise<T>): Promise<T> {
+    let last: JobReport | null = null;
+    let sentAt = -Infinity;
+    return work({
+      signal,
+      report: (label, done, total) => {
+        const sameLabel = last?.label === label;
+        const report = { jobId, label, done: sameLabel ? Math.max(done, last?.done ?? 0) : done, total };
+        const now = performance.now();
+        last = report;
+        if (sameLabel && done !== total && now - sentAt < REPORT_GAP) return;
+        sentAt = now;
+        this.#send(report);
+      },
+    });
+  }
+}

@@ -1,0 +1,70 @@
+import { BrowserWindow, nativeTheme, type Session, type WebContents } from 'electron';
+import { OWN_PROTOCOLS, WINDOW_ORIGIN } from './origins.ts';
+
+const PAGE = `${WINDOW_ORIGIN}/index.html`;
+
+/** Shown for the instant before the page has drawn, so that a dark room is not lit up by a white window. */
+const BACKGROUND = { dark: '#1c1f22', light: '#f5f5f2' };
+
+/** Opens the program's one window; shown once its page has drawn. `preload` is an absolute path. */
+export function openWindow(preload: string): BrowserWindow {
+  const window = new BrowserWindow({
+    title: 'Baybook',
+    width: 1280,
+    height: 800,
+    minWidth: 1100,
+    minHeight: 680,
+    show: false,
+    backgroundColor: nativeTheme.shouldUseDarkColors ? BACKGROUND.dark : BACKGROUND.light,
+    webPreferences: {
+      preload,
+      contextIsolation: true,
+      sandbox: true,
+      nodeIntegration: false,
+      nodeIntegrationInWorker: false,
+      nodeIntegrationInSubFrames: false,
+      webSecurity: true,
+      webviewTag: false,
+      navigateOnDragDrop: false,
+      spellcheck: false,
+      enableWebSQL: false,
+      safeDialogs: true,
+    },
+  });
+  window.once('ready-to-show', () => window.show());
+  void window.loadURL(PAGE);
+  return window;
+}
+
+/** Refuses, for all pages of this session: every address that is not our own, every permission, every download. */
+export function guardSession(session: Session, onRefused: (url: string) => void): void {
+  session.webRequest.onBeforeRequest((details, answer) => {
+    const own = OWN_PROTOCOLS.has(protocolOf(details.url));
+    if (!own) onRefused(details.url);
+    answer({ cancel: !own });
+  });
+  session.setPermissionRequestHandler((_contents, _permission, answer) => answer(false));
+  session.setPermissionCheckHandler(() => false);
+  session.setDevicePermissionHandler(() => false);
+  session.setSpellCheckerEnabled(false);
+  session.on('will-download', (event) => event.preventDefault());
+}
+
+/** Keeps any page where it is: no leaving, no new windows, no embedded pages, no peer connections around the guard. */
+export function guardContents(contents: WebContents): void {
+  contents.setWindowOpenHandler(() => ({ action: 'deny' }));
+  // A reload stays on the page; a dropped file, a link or a script that leaves it does not.
+  contents.on('will-navigate', (event) => {
+    if (event.url !== PAGE) event.preventDefault();
+  });
+  contents.on('will-frame-navigate', (event) => {
+    if (event.url !== PAGE) event.preventDefault();
+  });
+  contents.on('will-redirect', (event) => event.preventDefault());
+  contents.on('will-attach-webview', (event) => event.preventDefault());
+  contents.setWebRTCIPHandlingPolicy('disable_non_proxied_udp');
+}
+
+function protocolOf(url: string): string {
+  return URL.canParse(url) ? new URL(url).protocol : '';
+}

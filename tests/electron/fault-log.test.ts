@@ -1,0 +1,46 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync, existsSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { describeFault, FaultLog } from '../../electron/fault-log.ts';
+
+let folder = '';
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'baybook-log-'));
+});
+afterEach(() => {
+  rmSync(folder, { recursive: true, force: true });
+});
+
+describe('the log of our own faults', () => {
+  it('keeps each fault with its causes', () => {
+    const log = new FaultLog(join(folder, 'not', 'yet', 'there.log'));
+    log.write('marks/save', new Error('outer', { cause: new Error('inner') }));
+    log.write('clip/index', 'a text');
+    const text = readFileSync(log.path, 'utf8');
+    expect(text).toMatch(/marks\/save\n {2}Error: outer[\s\S]* {4}Error: inner/);
+    expect(text).toMatch(/clip\/index\n {2}a text\n$/);
+  });
+
+  it('begins anew when it has grown large, and keeps the one before', () => {
+    const log = new FaultLog(join(folder, 'faults.log'));
+    writeFileSync(log.path, 'x'.repeat(1_000_001));
+    log.write('marks/save', 'new');
+    expect(readFileSync(log.path, 'utf8').length).toBeLessThan(200);
+    expect(existsSync(`${log.path}.old`)).toBe(true);
+  });
+
+  it('never throws, not even where nothing can be written', () => {
+    const said = vi.spyOn(console, 'error').mockImplementation(() => undefined);
+    new FaultLog(join(folder, 'file-as-folder', 'log')).write('x', 'makes the folder');
+    expect(() => new FaultLog(join(folder, 'file-as-folder', 'log', 'log')).write('x', 'y')).not.toThrow();
+    expect(said).toHaveBeenCalledOnce();
+    said.mockRestore();
+  });
+
+  it('ends with a chain of causes that leads back to itself', () => {
+    const snake = new Error('snake');
+    snake.cause = snake;
+    expect(describeFault(snake).match(/Error: snake/g)).toHaveLength(8);
+  });
+});

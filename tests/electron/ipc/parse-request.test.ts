@@ -1,0 +1,144 @@
+import { describe, expect, it } from 'vitest';
+import { AppError } from '../../../core/model/errors.ts';
+import type { Requests } from '../../../electron/ipc/contract.ts';
+import { isRequestName, parseRequest, REQUEST_NAMES } from '../../../electron/ipc/parse-request.ts';
+
+const ID = '0b9f7c52-3a54-4a0e-9a55-6f6f2f7f1d10';
+const OTHER = '7d0f8b1c-0f3e-4c9b-8a36-2f3e5a1b9c77';
+
+const student = { firstName: 'Robin', lastName: 'Marsh', handedness: 'left' } as const;
+const lesson = { date: '2026-05-12', club: '7 iron', handedness: 'left', note: '' } as const;
+const rate = { framesPerSecond: { num: 240, den: 1 }, confirmed: true };
+const marks: Requests['marks/save']['in']['marks'] = {
+  frame: { index: 4, pts: 512 },
+  points: { ball: { x: 10.25, y: -3, hidden: false } },
+  shapes: [
+    { kind: 'line', id: ID, a: { x: 0, y: 0 }, b: { x: 5, y: 5 }, role: 'yardstick', lengthMm: 1000 },
+    { kind: 'circle', id: OTHER, centre: { x: 1, y: 1 }, radius: 0 },
+  ],
+};
+const stills: Requests['stills/save']['in'] = {
+  jobId: 'job',
+  swingId: ID,
+  thenSwingId: null,
+  checkpoints: ['address', 'top'],
+  views: ['face-on'],
+  format: 'png',
+  width: 1600,
+  folder: null,
+};
+
+/** One good input for every request: a name without one does not compile. */
+const GOOD: { readonly [Name in keyof Requests]: Requests[Name]['in'] } = {
+  'program/facts': null,
+  'student/list': null,
+  'student/add': student,
+  'student/change': { id: ID, ...student },
+  'student/remove': { id: ID },
+  'lesson/add': { studentId: ID, ...lesson },
+  'lesson/change': { id: ID, ...lesson },
+  'lesson/remove': { id: ID },
+  'swing/add': { lessonId: ID, label: 'Swing 1' },
+  'swing/remove': { id: ID },
+  'swing/open': { id: ID },
+  'swing/export': { id: ID },
+  'clip/choose': null,
+  'clip/import': { jobId: 'job', swingId: ID, view: 'face-on', path: 'swing.mp4', stored: 'copied' },
+  'clip/remove': { id: ID },
+  'clip/index': { id: ID },
+  'clip/set-capture-rate': { id: ID, captureRate: rate },
+  'clip/set-view': { id: ID, view: 'down-the-line' },
+  'checkpoint/set': { clipId: ID, checkpoint: 'top', frame: { index: 0, pts: -20 } },
+  'marks/save': { clipId: ID, marks },
+  'stills/save': stills,
+  'stills/show-folder': { folder: 'stills' },
+  'demo/make': { jobId: 'job' },
+  'job/cancel': { jobId: 'job' },
+};
+
+/** The sentence it is refused with, in lower case. */
+function refused(name: keyof Requests, input: unknown): string {
+  try {
+    parseRequest(name, input);
+  } catch (error) {
+    if (error instanceof AppError && error.code === 'bad-request') return error.message.toLowerCase();
+    throw error;
+  }
+  throw new Error(`${name} took ${JSON.stringify(input)}`);
+}
+
+describe('every request', () => {
+  it('has a schema and a good input in this test', () => {
+    expect([...REQUEST_NAMES].sort()).toEqual(Object.keys(GOOD).sort());
+  });
+
+  it.each(REQUEST_NAMES)('%s comes through as it was sent', (name) => {
+    expect(parseRequest(name, GOOD[name])).toEqual(GOOD[name]);
+  });
+
+  it.each(REQUEST_NAMES)(
+    '%s is refused as text, number, list, with a part too many, and empty unless it is empty',
+    (name) => {
+      const good = GOOD[name];
+      for (const bad of ['', 0, Number.NaN, [], [good], true, undefined]) expect(refused(name, bad)).not.toBe('');
+      if (good === null) expect(refused(name, {})).not.toBe('');
+      else {
+        expect(refused(name, { ...good, extra: 1 })).toContain('extra');
+        expect(refused(name, {})).not.toBe('');
+        expect(refused(name, null)).not.toBe('');
+        for (const key of Object.keys(good))
+          expect(refused(name, { ...good, [key]: Symbol('x') })).toContain(key.toLowerCase());
+      }
+    },
+  );
+
+  it('of an unknown or inherited name is none', () => {
+    for (const name of ['toString', '__proto__', 'constructor', '', 'Student/list', 7, null, undefined])
+      expect(isRequestName(name)).toBe(false);
+  });
+});
+
+describe('what a person typed', () => {
+  it('loses the spaces around it', () => {
+    expect(parseRequest('student/add', { ...student, firstName: '  Robin ' }).firstName).toBe('Robin');
+  });
+
+  it('is refused when empty, too long or not in the calendar', () => {
+    expect(refused('student/add', { ...student, firstName: '   ' })).toContain('firstname');
+    expect(refused('student/add', { ...student, firstName: 'x'.repeat(81) })).toContain('80');
+    expect(refused('lesson/add', { ...GOOD['lesson/add'], date: '2026-02-30' })).toContain('2026-05-12');
+    expect(refused('lesson/add', { ...GOOD['lesson/add'], date: '12.5.2026' })).toContain('2026-05-12');
+  });
+});
+
+describe('marks', () => {
+  const save = (changed: object): string => refused('marks/save', { clipId: ID, marks: { ...marks, ...changed } });
+  it('are finite numbers in known shapes', () => {
+    expect(save({ points: { ball: { x: Number.NaN, y: 0, hidden: false } } })).not.toBe('');
+    expect(save({ points: { ball: { x: Infinity, y: 0, hidden: false } } })).not.toBe('');
+    expect(save({ points: { elbow: { x: 1, y: 0, hidden: false } } })).not.toBe('');
+    expect(save({ shapes: [{ kind: 'spline', id: ID }] })).not.toBe('');
+    expect(save({ shapes: [marks.shapes[0], marks.shapes[0]] })).toContain('id');
+    expect(save({ frame: { index: -1, pts: 0 } })).not.toBe('');
+    expect(save({ frame: { index: 0.5, pts: 0 } })).not.toBe('');
+  });
+});
+
+describe('orders', () => {
+  it('of stills name each checkpoint and view once, and a width that can be made', () => {
+    expect(refused('stills/save', { ...stills, checkpoints: [] })).toContain('checkpoints');
+    expect(refused('stills/save', { ...stills, checkpoints: ['top', 'top'] })).toContain('checkpoints');
+    expect(refused('stills/save', { ...stills, views: ['face-on', 'face-on'] })).toContain('views');
+    for (const width of [639, 4001, 1600.5, '1600'])
+      expect(refused('stills/save', { ...stills, width })).toContain('width');
+  });
+
+  it('of a capture rate are plausible', () => {
+    const set = (num: number, den: number): string =>
+      refused('clip/set-capture-rate', { id: ID, captureRate: { ...rate, framesPerSecond: { num, den } } });
+    expect(set(0, 1)).not.toBe('');
+    expect(set(1, 0)).not.toBe('');
+    expect(set(1, 2)).toContain('frames a second');
+    expect(set(100_001, 1)).toContain('frames a second');
+  });
+});
