@@ -73,11 +73,12 @@ export function describeMissing(missing: readonly Need[]): string {
   return `This machine lacks ${names}; on Debian install them with: sudo apt-get install ${packages}`;
 }
 
-function mayInstall(): boolean {
+/** Whether missing Debian packages can be installed without asking: Debian, as root. */
+export function mayInstall(): boolean {
   return process.getuid?.() === 0 && existsSync('/etc/debian_version') && isOnPath('apt-get');
 }
 
-export function isOnPath(command: string): boolean {
+function isOnPath(command: string): boolean {
   const folders = (process.env['PATH'] ?? '').split(delimiter);
   return folders.some((folder) => folder !== '' && existsSync(join(folder, command)));
 }

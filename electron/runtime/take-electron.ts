@@ -15,7 +15,7 @@ import { buildSqliteBinding } from './build-sqlite-binding.ts';
 import { CARRY_NEEDS, meetNeeds, WINDOW_NEEDS } from './debian-packages.ts';
 import { holdLock } from './hold-lock.ts';
 import { makeCarriedElectron } from './make-carried-electron.ts';
-import { describeFailure, runCommand } from './run-command.ts';
+import { describeFailure, runCommand, type CommandEnd } from './run-command.ts';
 
 /** A download of 120 MB on an ordinary line. Out of reach it mostly fails within a second. */
 const DOWNLOAD_LIMIT = 3 * 60_000;
@@ -56,21 +56,18 @@ async function downloadPinned(projectFolder: string, say: (line: string) => void
   const end = await runCommand(process.execPath, [installer], { timeLimit: DOWNLOAD_LIMIT });
   const found = findPinnedElectron(projectFolder);
   if (found !== null) return found;
-  const cause = causeOf(end.errorTail) ?? describeFailure(end);
+  const cause = describeDownloadFailure(end);
   say(`Electron ${version} could not be fetched (${cause}).`);
   await mkdir(dirname(failure), { recursive: true });
   await writeFile(failure, `${cause}\n`);
   return null;
 }
 
-/** The line of a stack trace that a person can use. */
-function causeOf(errorTail: string): string | null {
-  return (
-    errorTail
-      .split('\n')
-      .find((line) => /error|failed|ENOTFOUND|ECONN|EAI_AGAIN/i.test(line))
-      ?.trim() ?? null
-  );
+/** The installer's stack trace in words a person can use. */
+function describeDownloadFailure(end: CommandEnd): string {
+  if (end.timedOut) return 'the download took too long';
+  const outOfReach = /fetch failed|ENOTFOUND|EAI_AGAIN|ECONN|ETIMEDOUT|ENETUNREACH/.test(end.errorTail);
+  return outOfReach ? 'its download is out of reach' : describeFailure(end);
 }
 
 async function takeCarried(projectFolder: string, say: (line: string) => void): Promise<FoundElectron> {

@@ -22,7 +22,7 @@ export const LAYERS = {
   },
   'core/runtime': { folders: ['core/model'], packages: [], node: true },
   'core/video': {
-    folders: ['core/model', 'core/time', 'core/geometry'],
+    folders: ['core/model', 'core/time', 'core/geometry', 'core/files'],
     packages: ['fluent-ffmpeg', 'ffmpeg-static', '@ffmpeg-installer/ffmpeg', 'mediabunny', 'valibot'],
     node: true,
   },
@@ -116,7 +116,7 @@ export const LAYERS = {
   },
   /** Gets an Electron that runs; loaded by the start command and the tests, never by the program itself. */
   'electron/runtime': {
-    folders: ['core/model', 'core/runtime'],
+    folders: ['core/model', 'core/time', 'core/runtime', 'core/video'],
     packages: ['@electron/fuses'],
     node: true,
   },

@@ -1,0 +1,64 @@
+import { spawn } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import { homedir } from 'node:os';
+import { join } from 'node:path';
+import { AppError } from '../core/model/errors.ts';
+import { buildProgram } from './runtime/build-program.ts';
+import { chooseElectronEnvironment, chooseElectronOptions, readMachine } from './runtime/launch-options.ts';
+import { takeElectron } from './runtime/take-electron.ts';
+import { takeFfmpeg } from './runtime/take-ffmpeg.ts';
+
+/** `npm start`: gets what the program runs on, builds it when its sources are newer, and opens the window. */
+
+const projectFolder = join(import.meta.dirname, '..');
+const say = (line: string): void => console.log(line);
+
+try {
+  process.exitCode = hasScreen() ? await openWindow() : await showDemoWithoutScreen();
+} catch (error) {
+  if (!(error instanceof AppError)) throw error;
+  console.error(error.message);
+  process.exitCode = 2;
+}
+
+function hasScreen(): boolean {
+  return process.platform !== 'linux' || Boolean(process.env['DISPLAY'] ?? process.env['WAYLAND_DISPLAY']);
+}
+
+async function openWindow(): Promise<number> {
+  await takeFfmpeg(say);
+  const electron = await takeElectron(projectFolder, say);
+  await buildProgram(projectFolder, say);
+  const options = chooseElectronOptions(readMachine());
+  const environment = chooseElectronEnvironment(electron, process.env);
+  return passThrough(electron.executable, [...options, projectFolder, ...process.argv.slice(2)], environment);
+}
+
+/** The whole main job on the demo, from the command line: address, top and impact as stills of an invented student. */
+async function showDemoWithoutScreen(): Promise<number> {
+  say('This machine has no screen, so Baybook makes the demo from the command line instead of opening its window.');
+  await takeFfmpeg(say);
+  const folder = findNewFolder(join(homedir(), 'baybook-demo'));
+  const command = join(projectFolder, 'core', 'cli', 'baybook.mjs');
+  const code = await passThrough(process.execPath, [command, 'demo', '--out', folder], process.env);
+  if (code === 0) say(`The demo is made; its stills are in ${folder}`);
+  return code;
+}
+
+/** `wanted`, or with -2, -3 ... behind it when that is taken: what an earlier start made stays as it is. */
+function findNewFolder(wanted: string): string {
+  let folder = wanted;
+  for (let count = 2; existsSync(folder); count++) folder = `${wanted}-${count}`;
+  return folder;
+}
+
+/** Runs a program in the place of this one: same terminal, signals handed on, its exit code returned. */
+function passThrough(command: string, args: readonly string[], environment: NodeJS.ProcessEnv): Promise<number> {
+  const child = spawn(command, args, { stdio: 'inherit', env: environment });
+  for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, () => child.kill(signal));
+  return new Promise((resolve, reject) => {
+    child.once('error', reject);
+    // A shell shows a program ended by signal n as 128 + n; what matters here is that it is not zero.
+    child.once('exit', (code, signal) => resolve(code ?? (signal === 'SIGINT' ? 130 : 143)));
+  });
+}
