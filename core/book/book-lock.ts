@@ -1,0 +1,37 @@
+import Sqlite from 'better-sqlite3';
+import { AppError } from '../model/errors.ts';
+import { bookTrouble } from './book-trouble.ts';
+
+export interface BookLock {
+  release(): void;
+}
+
+/**
+ * Takes the book for this program alone, or says that another has it. The lock is SQLite's own exclusive lock on an
+ * empty side file: the system takes it back when the process ends, however it ends, so a kill leaves nothing to clear
+ * up. It is a side file, and not the book itself, so that a reader (`readOnly`) can still look at the book meanwhile.
+ *
+ * On POSIX such a lock is lost when its own process opens and closes the same file by other means: nobody may read
+ * `book.lock`, not even to copy it.
+ *
+ * @throws AppError `book-in-use`, `not-writable`.
+ */
+export function takeBookLock(lockPath: string, folder: string, options: Sqlite.Options): BookLock {
+  let database: Sqlite.Database | null = null;
+  try {
+    database = new Sqlite(lockPath, { ...options, timeout: 0 });
+    database.exec('BEGIN EXCLUSIVE');
+    const held = database;
+    return { release: () => held.close() };
+  } catch (error) {
+    database?.close();
+    const trouble = bookTrouble(error, lockPath);
+    if (trouble instanceof AppError && trouble.code === 'book-in-use')
+      throw new AppError(
+        'book-in-use',
+        `The book in ${folder} is already open in another Baybook. Close that one, or wait until it is done.`,
+        { cause: error, detail: { folder } },
+      );
+    throw trouble;
+  }
+}

@@ -1,0 +1,81 @@
+import type Sqlite from 'better-sqlite3';
+import * as v from 'valibot';
+import { AppError } from '../model/errors.ts';
+import { firstTrouble } from '../parse/sentence.ts';
+import { bookTrouble } from './book-trouble.ts';
+
+/** What can be stored: whole numbers up to 2^53, 8-byte floats, text, bytes, or nothing. */
+export type Cell = string | number | null | Uint8Array;
+
+/**
+ * The open SQLite file of a book. Rows come out as unknown and are parsed here, so that a row from a damaged or
+ * hand-edited file can never walk into the program; what SQLite says is turned into sentences.
+ */
+export class BookDatabase {
+  readonly path: string;
+  readonly #sqlite: Sqlite.Database;
+  readonly #statements = new Map<string, Sqlite.Statement<Cell[]>>();
+
+  constructor(sqlite: Sqlite.Database, path: string) {
+    this.#sqlite = sqlite;
+    this.path = path;
+  }
+
+  /** Runs `work` in one transaction: all of it is stored when this returns, or nothing when it throws. May be nested. */
+  write<Result>(work: () => Result): Result {
+    return this.#guarded(() => this.#sqlite.transaction(work).immediate());
+  }
+
+  /** Runs `work` on one unchanging view of the book. */
+  read<Result>(work: () => Result): Result {
+    return this.#guarded(() => this.#sqlite.transaction(work).deferred());
+  }
+
+  /** Changes rows; returns how many. */
+  run(sql: string, ...cells: Cell[]): number {
+    return this.#guarded(() => this.#statement(sql).run(...cells).changes);
+  }
+
+  /** The first row, parsed, or null when there is none. */
+  one<Schema extends v.GenericSchema>(schema: Schema, sql: string, ...cells: Cell[]): v.InferOutput<Schema> | null {
+    const row = this.#guarded(() => this.#statement(sql).get(...cells));
+    return row === undefined ? null : this.parsed(schema, row);
+  }
+
+  /** All rows, parsed, in the order of the statement. */
+  all<Schema extends v.GenericSchema>(schema: Schema, sql: string, ...cells: Cell[]): v.InferOutput<Schema>[] {
+    return this.#guarded(() => this.#statement(sql).all(...cells)).map((row) => this.parsed(schema, row));
+  }
+
+  /** Parses something that was stored. @throws AppError `book-damaged` when it is not what was stored. */
+  parsed<Schema extends v.GenericSchema>(schema: Schema, stored: unknown): v.InferOutput<Schema> {
+    const result = v.safeParse(schema, stored, { abortEarly: true });
+    if (result.success) return result.output;
+    throw new AppError(
+      'book-damaged',
+      `A record in ${this.path} is damaged and was left as it is: ${firstTrouble(result.issues, 'the record')}.`,
+      { detail: { path: this.path } },
+    );
+  }
+
+  close(): void {
+    this.#statements.clear();
+    this.#sqlite.close();
+  }
+
+  #statement(sql: string): Sqlite.Statement<Cell[]> {
+    const known = this.#statements.get(sql);
+    if (known !== undefined) return known;
+    const statement = this.#sqlite.prepare<Cell[]>(sql);
+    this.#statements.set(sql, statement);
+    return statement;
+  }
+
+  #guarded<Result>(work: () => Result): Result {
+    try {
+      return work();
+    } catch (error) {
+      throw bookTrouble(error, this.path);
+    }
+  }
+}

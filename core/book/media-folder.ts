@@ -1,0 +1,98 @@
+import { mkdirSync, readdirSync, rmSync, statSync } from 'node:fs';
+import { basename, join } from 'node:path';
+import * as v from 'valibot';
+import { AppError } from '../model/errors.ts';
+import { isAbsent, writingTrouble } from '../files/file-trouble.ts';
+import type { BookDatabase } from './database.ts';
+
+/** Where the bytes of a clip are, as `storeClipFile` left them. */
+export interface StoredClipFile {
+  readonly sha256: string;
+  readonly bytes: number;
+  /** Absolute. */
+  readonly path: string;
+  readonly how: 'copied' | 'linked';
+  /** Milliseconds since 1970 of the last change to the file at `path`. */
+  readonly modifiedMs: number;
+}
+
+/** A file on its way into the media folder; it counts for nothing until it is renamed. */
+export const INCOMING_SUFFIX = '.incoming';
+
+const fileRow = v.strictObject({ file: v.string() });
+
+/**
+ * The book's own copies of clips: files named by their content, shared by the clips that have that content. Rows and
+ * files cannot change in one step, so a removal first notes the file as unwanted, together with the rows, and then
+ * deletes it; what a kill leaves undone is done at the next opening. Files nobody noted are never touched.
+ */
+export class MediaFolder {
+  readonly path: string;
+  readonly #database: BookDatabase;
+
+  constructor(path: string, database: BookDatabase) {
+    this.path = path;
+    this.#database = database;
+  }
+
+  /** Makes the folder where it is missing, and clears what a killed import or removal left. */
+  prepare(): void {
+    try {
+      mkdirSync(this.path, { recursive: true });
+      for (const name of readdirSync(this.path)) if (name.endsWith(INCOMING_SUFFIX)) rmSync(join(this.path, name));
+    } catch (error) {
+      throw writingTrouble(error, this.path);
+    }
+    this.#deleteUnwanted();
+  }
+
+  /** Runs a removal of rows; the media files that no clip uses afterwards are deleted. */
+  removing(removeRows: () => void): void {
+    this.#database.write(() => {
+      const inUse = "SELECT DISTINCT file FROM clip WHERE stored = 'copied'";
+      const before = this.#database.all(fileRow, inUse).map((row) => row.file);
+      removeRows();
+      const after = new Set(this.#database.all(fileRow, inUse).map((row) => row.file));
+      for (const file of before)
+        if (!after.has(file)) this.#database.run('INSERT OR IGNORE INTO unwanted_media (file) VALUES (?)', file);
+    });
+    this.#deleteUnwanted();
+  }
+
+  /**
+   * Takes a stored file into use by a row that is being written; returns what its `file` cell holds.
+   * @throws AppError `file-not-found` when it was deleted since it was stored.
+   */
+  keep(file: StoredClipFile): string {
+    if (statSync(file.path, { throwIfNoEntry: false })?.size !== file.bytes)
+      throw new AppError('file-not-found', `${file.path} is gone or has changed. Add the clip again.`);
+    if (file.how === 'linked') return file.path;
+    const name = basename(file.path);
+    if (file.path !== join(this.path, name)) throw new Error('a copied clip must lie in the media folder');
+    this.#database.run('DELETE FROM unwanted_media WHERE file = ?', name);
+    return name;
+  }
+
+  /** The file in the folder with that content, or null. */
+  find(sha256: string, bytes: number): string | null {
+    const name = readdirSync(this.path).find(
+      (entry) => entry.startsWith(`${sha256}.`) && !entry.endsWith(INCOMING_SUFFIX),
+    );
+    if (name === undefined) return null;
+    const path = join(this.path, name);
+    return statSync(path, { throwIfNoEntry: false })?.size === bytes ? path : null;
+  }
+
+  /** A file that cannot be deleted now (open elsewhere, on Windows) stays noted for the next opening. */
+  #deleteUnwanted(): void {
+    for (const { file } of this.#database.all(fileRow, 'SELECT file FROM unwanted_media')) {
+      if (file !== basename(file)) continue;
+      try {
+        rmSync(join(this.path, file));
+      } catch (error) {
+        if (!isAbsent(error)) continue;
+      }
+      this.#database.run('DELETE FROM unwanted_media WHERE file = ?', file);
+    }
+  }
+}

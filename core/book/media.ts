@@ -1,0 +1,148 @@
+import { randomUUID } from 'node:crypto';
+import { open, rename, rm, stat } from 'node:fs/promises';
+import { basename, extname, join, resolve } from 'node:path';
+import { isAbsent, readingTrouble, writingTrouble } from '../files/file-trouble.ts';
+import { hashFile } from '../files/hash-file.ts';
+import type { HashedFile } from '../files/hash-file.ts';
+import { syncFolder } from '../files/write-whole-file.ts';
+import type { Clip } from '../model/book.ts';
+import { AppError } from '../model/errors.ts';
+import type { Book } from './book.ts';
+import { requireClip } from './clips.ts';
+import { INCOMING_SUFFIX } from './media-folder.ts';
+import type { StoredClipFile } from './media-folder.ts';
+import { noSuch } from './no-such.ts';
+import { CLIP_FILE_COLUMNS, clipFileRow } from './rows.ts';
+import type { ClipFile } from './rows.ts';
+
+export type { StoredClipFile } from './media-folder.ts';
+
+export interface StoreOptions {
+  /** `copied`: the book takes a copy. `linked`: the file is only read, and must stay where it is. */
+  readonly how: 'copied' | 'linked';
+  readonly signal?: AbortSignal | undefined;
+  /** Bytes; `done` never falls. */
+  readonly onProgress?: ((done: number, total: number) => void) | undefined;
+}
+
+/**
+ * Brings the bytes of a clip under the book's care, before `addClip`. The same content is kept once. After a cancel, an
+ * error or a kill there is no half file: a copy gets its name only when all of it is on the disk.
+ *
+ * @throws AppError `file-not-found`, `file-unreadable`, `file-empty`, `clip-changed` (still being written), `cancelled`,
+ *   `disk-full`, `not-writable`.
+ */
+export async function storeClipFile(book: Book, path: string, options: StoreOptions): Promise<StoredClipFile> {
+  const source = resolve(path);
+  if (options.how === 'linked') return { ...(await hashFile(source, options)), path: source, how: 'linked' };
+
+  const incoming = join(book.media.path, `${randomUUID()}${INCOMING_SUFFIX}`);
+  try {
+    const copied = await copyAndHash(source, incoming, options);
+    const known = book.media.find(copied.sha256, copied.bytes);
+    const target = known ?? join(book.media.path, `${copied.sha256}${extensionOf(source)}`);
+    if (known === null) {
+      await rename(incoming, target);
+      await syncFolder(book.media.path);
+    }
+    return { ...copied, path: target, how: 'copied', modifiedMs: (await stat(target)).mtimeMs };
+  } catch (error) {
+    throw writingTrouble(error, join(book.media.path, basename(source)));
+  } finally {
+    await rm(incoming, { force: true });
+  }
+}
+
+async function copyAndHash(source: string, target: string, options: StoreOptions): Promise<HashedFile> {
+  const file = await open(target, 'wx');
+  try {
+    const { signal, onProgress } = options;
+    const copied = await hashFile(source, { signal, onProgress, onChunk: (chunk) => file.writeFile(chunk) });
+    await file.sync();
+    return copied;
+  } finally {
+    await file.close();
+  }
+}
+
+/** Kept for people who look into the folder, and for ffmpeg's guess of the format. */
+function extensionOf(path: string): string {
+  const extension = extname(path).toLowerCase();
+  return /^\.[a-z0-9]{1,8}$/.test(extension) ? extension : '.clip';
+}
+
+/**
+ * Where the bytes of a clip are now. Size and time of change are looked at each time; only when these differ is a linked
+ * file read again.
+ *
+ * @throws AppError `clip-moved` when the file is gone, `clip-changed` when it has other bytes, `no-such-record`.
+ */
+export async function clipPath(book: Book, clipId: string): Promise<string> {
+  const clip = clipFile(book, clipId);
+  const path = clip.stored === 'copied' ? join(book.media.path, clip.file) : clip.file;
+  const found = await stat(path).catch((error: unknown) => {
+    if (isAbsent(error)) throw movedClip(clip, path);
+    throw readingTrouble(error, path);
+  });
+  if (!found.isFile()) throw movedClip(clip, path);
+  if (found.size !== clip.bytes) throw changedClip(clip, path);
+  if (found.mtimeMs === clip.modifiedMs) return path;
+  const { sha256, modifiedMs } = await hashFile(path);
+  if (sha256 !== clip.sha256) throw changedClip(clip, path);
+  book.database.run('UPDATE clip SET modified_ms = ? WHERE id = ?', modifiedMs, clipId);
+  return path;
+}
+
+/**
+ * Tells the book where the file of a clip is now: a linked clip is linked there, a lost copy is copied anew. Only a file
+ * with the very same bytes is taken, so that every mark stays on its frame.
+ *
+ * @throws AppError `clip-changed` when it is another file, and as `storeClipFile`.
+ */
+export async function relinkClip(
+  book: Book,
+  clipId: string,
+  path: string,
+  options: Omit<StoreOptions, 'how'> = {},
+): Promise<Clip> {
+  const clip = clipFile(book, clipId);
+  const { sha256 } = await hashFile(resolve(path), { signal: options.signal });
+  if (sha256 !== clip.sha256)
+    throw new AppError(
+      'clip-changed',
+      `${path} is not the clip "${clip.originalName}": its content differs. Choose the file that was added then.`,
+      { detail: { path, clipId } },
+    );
+  const file = await storeClipFile(book, path, { ...options, how: clip.stored });
+  return book.database.write(() => {
+    requireClip(book.database, clipId);
+    const sql = 'UPDATE clip SET file = ?, modified_ms = ? WHERE id = ?';
+    book.database.run(sql, book.media.keep(file), file.modifiedMs, clipId);
+    return requireClip(book.database, clipId);
+  });
+}
+
+function clipFile(book: Book, clipId: string): ClipFile {
+  const clip = book.database.one(clipFileRow, `SELECT ${CLIP_FILE_COLUMNS} FROM clip WHERE id = ?`, clipId);
+  if (clip === null) throw noSuch('clip', clipId);
+  // The name comes from a file that others can write: it must not lead out of the media folder.
+  if (clip.stored === 'copied' && clip.file !== basename(clip.file))
+    throw new AppError('book-damaged', `The book names a clip file outside its media folder: ${clip.file}.`);
+  return clip;
+}
+
+function movedClip(clip: ClipFile, path: string): AppError {
+  return new AppError(
+    'clip-moved',
+    `The clip "${clip.originalName}" is not at ${path} any more. Put it back there, or show Baybook where it is now.`,
+    { detail: { path } },
+  );
+}
+
+function changedClip(clip: ClipFile, path: string): AppError {
+  return new AppError(
+    'clip-changed',
+    `The file ${path} is not the one that was added as "${clip.originalName}". Put that one back; the marks were kept.`,
+    { detail: { path } },
+  );
+}

@@ -1,0 +1,5 @@
+import type { Migration } from '../migrate.ts';
+import { first } from './0001-first.ts';
+
+/** Every step a book has ever taken, in order. Append only: a step that has been released is never edited. */
+export const MIGRATIONS: readonly Migration[] = [first];

@@ -1,0 +1,71 @@
+import { randomUUID } from 'node:crypto';
+import * as v from 'valibot';
+import type { BookSwing, Swing } from '../model/book.ts';
+import { argument } from '../parse/argument.ts';
+import { typedName } from '../parse/scalars.ts';
+import { checkpointsOf } from './checkpoints.ts';
+import type { BookDatabase } from './database.ts';
+import { marksOf } from './marks.ts';
+import type { MediaFolder } from './media-folder.ts';
+import { noSuch } from './no-such.ts';
+import {
+  CLIP_COLUMNS,
+  clipRow,
+  LESSON_COLUMNS,
+  lessonRow,
+  STUDENT_COLUMNS,
+  studentRow,
+  SWING_COLUMNS,
+  swingRow,
+} from './rows.ts';
+
+export interface SwingOperations {
+  /** @throws AppError `bad-request`, `no-such-record` when the lesson is not there. */
+  addSwing(swing: { readonly lessonId: string; readonly label: string }): Swing;
+  /** Removes all below as well, and the media files no other clip uses. @throws AppError `no-such-record`. */
+  removeSwing(id: string): void;
+  /** Everything on one swing, read at one moment. Clips down the line first. @throws AppError `no-such-record`. */
+  openSwing(id: string): BookSwing;
+}
+
+const swingFields = v.object({ label: typedName });
+
+export function swingOperations(database: BookDatabase, media: MediaFolder): SwingOperations {
+  return {
+    addSwing({ lessonId, ...fields }) {
+      const { label } = argument(swingFields, fields, 'the swing');
+      const id = randomUUID();
+      const sql = 'INSERT INTO swing (id, lesson_id, label) SELECT ?, id, ? FROM lesson WHERE id = ?';
+      if (database.run(sql, id, label, lessonId) === 0) throw noSuch('lesson', lessonId);
+      return { id, lessonId, label };
+    },
+
+    removeSwing(id) {
+      media.removing(() => {
+        if (database.run('DELETE FROM swing WHERE id = ?', id) === 0) throw noSuch('swing', id);
+      });
+    },
+
+    openSwing: (id) => database.read(() => readSwing(database, id)),
+  };
+}
+
+function readSwing(database: BookDatabase, id: string): BookSwing {
+  const swing = database.one(swingRow, `SELECT ${SWING_COLUMNS} FROM swing WHERE id = ?`, id);
+  if (swing === null) throw noSuch('swing', id);
+  const lesson = database.one(lessonRow, `SELECT ${LESSON_COLUMNS} FROM lesson WHERE id = ?`, swing.lessonId);
+  if (lesson === null) throw noSuch('lesson', swing.lessonId);
+  const student = database.one(studentRow, `SELECT ${STUDENT_COLUMNS} FROM student WHERE id = ?`, lesson.studentId);
+  if (student === null) throw noSuch('student', lesson.studentId);
+  const clips = database.all(clipRow, `SELECT ${CLIP_COLUMNS} FROM clip WHERE swing_id = ? ORDER BY view`, id);
+  return {
+    student,
+    lesson,
+    swing,
+    clips: clips.map((clip) => ({
+      ...clip,
+      checkpoints: checkpointsOf(database, clip.id),
+      marks: marksOf(database, clip.id),
+    })),
+  };
+}
