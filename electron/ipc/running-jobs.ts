@@ -1,6 +1,6 @@
-import { AppError } from '../core/model/errors.ts';
-import { stopIfCancelled, type JobRun } from '../core/jobs/job-run.ts';
-import type { JobReport } from './ipc/contract.ts';
+import { AppError } from '../../core/model/errors.ts';
+import { stopIfCancelled, type JobRun } from '../../core/jobs/job-run.ts';
+import type { JobReport } from './contract.ts';
 
 /** Shortest time between two reports of one job, ms: a person reads no faster, and the window has frames to draw. */
 const REPORT_GAP = 100;

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { AppError } from '../../core/model/errors.ts';
-import type { JobReport } from '../../electron/ipc/contract.ts';
-import { RunningJobs } from '../../electron/running-jobs.ts';
+import { AppError } from '../../../core/model/errors.ts';
+import type { JobReport } from '../../../electron/ipc/contract.ts';
+import { RunningJobs } from '../../../electron/ipc/running-jobs.ts';
 
 const silent = (): RunningJobs => new RunningJobs(() => undefined);
 const untilAborted = (signal: AbortSignal): Promise<void> =>
