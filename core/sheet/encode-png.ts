@@ -1,0 +1,59 @@
+import sharp from 'sharp';
+import { LOOK_COLOURS, OUTLINE_COLOUR } from '../painting/looks.ts';
+import { SHEET_COLOURS } from '../painting/paint-sheet.ts';
+import { palettePng } from './palette-png.ts';
+import type { Raster } from './raster.ts';
+
+export interface EncodedPng {
+  readonly bytes: Uint8Array;
+  /** Colours that the photographs were reduced to, or null when every pixel is stored as painted. */
+  readonly colours: number | null;
+}
+
+/** Best first. */
+const REDUCTIONS = [
+  { colours: 240, dither: 0.5 },
+  { colours: 240, dither: 0 },
+  { colours: 128, dither: 0 },
+] as const;
+
+/** What is drawn and written; kept exactly when the colours of the photographs are reduced. */
+const EXACT_COLOURS: readonly string[] = [
+  ...Object.values(LOOK_COLOURS),
+  OUTLINE_COLOUR,
+  ...Object.values(SHEET_COLOURS),
+];
+
+/**
+ * Encodes as PNG within `mostBytes`: without loss where that fits, else with the photographs reduced to a palette while
+ * drawn lines and texts keep their exact colours; null when even that does not fit. sRGB, said so in the file.
+ */
+export async function encodePng(raster: Raster, mostBytes: number): Promise<EncodedPng | null> {
+  const { width, height, rgba } = raster;
+  const raw = { raw: { width, height, channels: 4 } } as const;
+  const lossless = await sharp(rgba, raw)
+    .removeAlpha()
+    .withIccProfile('srgb')
+    .png({ compressionLevel: 9, adaptiveFiltering: true })
+    .toBuffer();
+  if (lossless.length <= mostBytes) return { bytes: lossless, colours: null };
+
+  for (const { colours, dither } of REDUCTIONS) {
+    const reduced = await sharp(rgba, raw).removeAlpha().png({ palette: true, colours, dither, effort: 7 }).toBuffer();
+    const pixels = await sharp(reduced).ensureAlpha().raw().toBuffer();
+    const bytes = palettePng({ width, height, rgba: withExactColours(pixels, rgba) });
+    if (bytes.length <= mostBytes) return { bytes, colours };
+  }
+  return null;
+}
+
+/** The reduced pixels, but the painted ones wherever those have one of the exact colours. */
+function withExactColours(reduced: Uint8Array, painted: Uint8Array): Uint8Array {
+  const exact = new Set(EXACT_COLOURS.map((colour) => Number.parseInt(colour.slice(1), 16)));
+  const pixels = Uint8Array.from(reduced);
+  for (let i = 0; i < pixels.length; i += 4) {
+    const colour = ((painted[i] ?? 0) << 16) | ((painted[i + 1] ?? 0) << 8) | (painted[i + 2] ?? 0);
+    if (exact.has(colour)) pixels.set(painted.subarray(i, i + 4), i);
+  }
+  return pixels;
+}

@@ -1,0 +1,37 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { GlobalFonts } from '@napi-rs/canvas';
+import { AppError } from '../model/errors.ts';
+import { FONT_FAMILY } from '../painting/looks.ts';
+
+/** The scripts a student's name may be written in; the face is cut into one file for each. */
+const SUBSETS = ['latin', 'latin-ext', 'vietnamese', 'greek', 'greek-ext', 'cyrillic', 'cyrillic-ext'] as const;
+const WEIGHTS = [400, 600] as const;
+
+let registered = false;
+
+/**
+ * Makes the type face of all stills known to the canvas, once a process. Without it the canvas would set texts in whatever
+ * face the machine has, with other widths, so a missing file stops the work.
+ * @throws AppError `runtime-missing` when a file of the face is missing or damaged.
+ */
+export function registerFonts(): void {
+  if (registered) return;
+  for (const weight of WEIGHTS)
+    for (const subset of SUBSETS) registerFile(`source-sans-3-${subset}-${weight}-normal.woff2`);
+  registered = true;
+}
+
+function registerFile(name: string): void {
+  let cause: unknown;
+  try {
+    const path = createRequire(import.meta.url).resolve(`@fontsource/source-sans-3/files/${name}`);
+    if (GlobalFonts.register(readFileSync(path), FONT_FAMILY) !== null) return;
+  } catch (error) {
+    cause = error;
+  }
+  throw new AppError('runtime-missing', `The type face ${FONT_FAMILY} is not complete. Install Baybook again.`, {
+    cause,
+    detail: { file: name },
+  });
+}

@@ -1,0 +1,132 @@
+import { createCanvas } from '@napi-rs/canvas';
+import { writeWholeFile } from '../files/write-whole-file.ts';
+import { AppError } from '../model/errors.ts';
+import { paintSheet } from '../painting/paint-sheet.ts';
+import { layoutSheet, type SheetLayout } from '../painting/sheet-layout.ts';
+import { SHEET_CAUTIONS, type PanelOrder, type SheetOrder, type SheetRow } from '../painting/sheet-order.ts';
+import type { MeasureText } from '../painting/text-wrap.ts';
+import { encodeJpeg } from './encode-jpeg.ts';
+import { encodePng } from './encode-png.ts';
+import { registerFonts } from './fonts.ts';
+import { drawerOf, loadPicture, type DecodedPicture } from './load-picture.ts';
+import type { Raster } from './raster.ts';
+
+export type StillFormat = 'png' | 'jpeg';
+
+export interface StillPanel extends PanelOrder {
+  readonly picture: DecodedPicture;
+}
+
+export interface StillRow extends SheetRow {
+  readonly panels: readonly StillPanel[];
+}
+
+export interface StillOrder {
+  readonly rows: readonly StillRow[];
+  readonly notes: readonly string[];
+  /** Default: SHEET_CAUTIONS. */
+  readonly cautions?: readonly string[];
+  /** Pixels, 320 to 4000. Default 1600. */
+  readonly width?: number;
+  readonly format: StillFormat;
+  /** Where to write; its folder must exist. */
+  readonly path: string;
+  /** Whether a file that is already there may be replaced. Default: no. */
+  readonly overwrite?: boolean;
+  /** Largest file, in bytes. Default 1,000,000, so that a handful goes by mail. */
+  readonly mostBytes?: number;
+}
+
+export interface WrittenStill {
+  readonly path: string;
+  /** Pixels of the file. */
+  readonly width: number;
+  readonly height: number;
+  readonly bytes: number;
+  readonly format: StillFormat;
+  /** What had to be given up to stay within the size, as a sentence for people; null when nothing. */
+  readonly note: string | null;
+}
+
+const DEFAULT_WIDTH = 1600;
+const DEFAULT_MOST_BYTES = 1_000_000;
+const NARROWEST = 320;
+/** A JPEG may be 65,535 high, but what a canvas and a phone can open ends far earlier. */
+const MOST_HEIGHT = 16_000;
+
+/**
+ * Paints a lesson sheet and writes it, whole or not at all. To stay within the size, first quality (JPEG) or colours
+ * (PNG) are lowered, then the sheet is made narrower.
+ * @throws AppError `file-exists`, `disk-full`, `not-writable`, `runtime-missing` (type face), `bad-arguments` (too long).
+ */
+export async function writeStill(order: StillOrder): Promise<WrittenStill> {
+  const { bytes, width, height, note } = await encodeStill(order);
+  await writeWholeFile(order.path, bytes, { overwrite: order.overwrite ?? false });
+  return { path: order.path, width, height, bytes: bytes.length, format: order.format, note };
+}
+
+/** A still as the bytes of its file, within the ordered size. */
+export async function encodeStill(
+  order: Omit<StillOrder, 'path' | 'overwrite'>,
+): Promise<{ bytes: Uint8Array; width: number; height: number; note: string | null }> {
+  const wanted = order.width ?? DEFAULT_WIDTH;
+  const mostBytes = order.mostBytes ?? DEFAULT_MOST_BYTES;
+  for (let width = wanted; width >= NARROWEST; width = Math.floor(width * 0.85)) {
+    const raster = await paintStill({ ...order, cautions: order.cautions ?? SHEET_CAUTIONS, width });
+    const encoded =
+      order.format === 'png'
+        ? await encodePng(raster, mostBytes)
+        : { bytes: await encodeJpeg(raster, mostBytes), colours: null };
+    if (encoded === null || encoded.bytes === null) continue;
+    const note = noteOf(width < wanted ? { wanted, width } : null, encoded.colours);
+    return { bytes: encoded.bytes, width: raster.width, height: raster.height, note };
+  }
+  throw new AppError('bad-arguments', `This still does not fit into ${mostBytes} bytes. Choose fewer checkpoints.`);
+}
+
+/** Paints a sheet to pixels. */
+export async function paintStill(
+  order: Omit<SheetOrder, 'rows'> & { readonly rows: readonly StillRow[] },
+): Promise<Raster> {
+  registerFonts();
+  const layout = layoutSheet(order, measureText());
+  if (layout.height > MOST_HEIGHT)
+    throw new AppError('bad-arguments', 'This still would be too long to open. Choose fewer checkpoints for one file.');
+  const canvas = createCanvas(layout.width, layout.height);
+  const ctx = canvas.getContext('2d');
+  ctx.lang = 'en';
+  const panels = order.rows.flatMap((row) => row.panels);
+  const loaded = await Promise.all(panels.map((panel, index) => loadPicture(panel.picture, scaleOf(layout, index))));
+  paintSheet(
+    ctx,
+    layout,
+    loaded.map((picture) => drawerOf(ctx, picture)),
+  );
+  const { data } = ctx.getImageData(0, 0, layout.width, layout.height);
+  return {
+    width: layout.width,
+    height: layout.height,
+    rgba: new Uint8Array(data.buffer, data.byteOffset, data.length),
+  };
+}
+
+function scaleOf(layout: SheetLayout, panel: number): number {
+  const placed = layout.pictures[panel];
+  return placed === undefined ? 1 : placed.target.width / placed.source.width;
+}
+
+function measureText(): MeasureText {
+  const ctx = createCanvas(1, 1).getContext('2d');
+  ctx.lang = 'en';
+  return (text, font) => {
+    ctx.font = font;
+    return ctx.measureText(text).width;
+  };
+}
+
+function noteOf(narrowed: { wanted: number; width: number } | null, colours: number | null): string | null {
+  const parts: string[] = [];
+  if (narrowed !== null) parts.push(`${narrowed.width} pixels wide instead of ${narrowed.wanted}`);
+  if (colours !== null) parts.push(`photographs in ${colours} colours, lines and texts exact`);
+  return parts.length === 0 ? null : `To stay within the size: ${parts.join('; ')}.`;
+}
