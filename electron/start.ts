@@ -1,6 +1,6 @@
 import { spawn } from 'node:child_process';
 import { existsSync } from 'node:fs';
-import { homedir } from 'node:os';
+import { constants, homedir } from 'node:os';
 import { join } from 'node:path';
 import { AppError } from '../core/model/errors.ts';
 import { buildProgram } from './runtime/build-program.ts';
@@ -55,10 +55,13 @@ function findNewFolder(wanted: string): string {
 /** Runs a program in the place of this one: same terminal, signals handed on, its exit code returned. */
 function passThrough(command: string, args: readonly string[], environment: NodeJS.ProcessEnv): Promise<number> {
   const child = spawn(command, args, { stdio: 'inherit', env: environment });
-  for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, () => child.kill(signal));
+  // A terminal sends Ctrl+C to both; handing it on as well would make it two, and the second one kills at once.
+  const fromTerminal = process.stdin.isTTY || process.stdout.isTTY || process.stderr.isTTY;
+  process.on('SIGINT', () => fromTerminal || child.kill('SIGINT'));
+  for (const signal of ['SIGTERM', 'SIGHUP'] as const) process.on(signal, () => child.kill(signal));
   return new Promise((resolve, reject) => {
     child.once('error', reject);
-    // A shell shows a program ended by signal n as 128 + n; what matters here is that it is not zero.
-    child.once('exit', (code, signal) => resolve(code ?? (signal === 'SIGINT' ? 130 : 143)));
+    // As a shell shows it: a program ended by signal n has the exit code 128 + n.
+    child.once('exit', (code, signal) => resolve(code ?? 128 + (signal === null ? 0 : constants.signals[signal])));
   });
 }

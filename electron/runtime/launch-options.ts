@@ -24,13 +24,14 @@ export function readMachine(): Parameters<typeof chooseElectronOptions>[0] {
   };
 }
 
-/** The environment for Electron: ours, with the SQLite binary made for it. */
+/** Set by some editors' terminals; it would make Electron act as plain Node. */
+const ACT_AS_NODE = 'ELECTRON_RUN_AS_NODE';
+
+/** The environment for Electron: ours, with the SQLite binary made for it (and none made for another). */
 export function chooseElectronEnvironment(found: FoundElectron, base: NodeJS.ProcessEnv): Record<string, string> {
   const environment: Record<string, string> = {};
-  for (const [name, value] of Object.entries(base)) if (value !== undefined) environment[name] = value;
-  // Set by some editors' terminals; it would make Electron act as plain Node.
-  delete environment['ELECTRON_RUN_AS_NODE'];
-  delete environment[SQLITE_BINDING_VARIABLE];
+  for (const [name, value] of Object.entries(base))
+    if (value !== undefined && name !== ACT_AS_NODE && name !== SQLITE_BINDING_VARIABLE) environment[name] = value;
   if (found.sqliteBinding !== null) environment[SQLITE_BINDING_VARIABLE] = found.sqliteBinding;
   return environment;
 }
