@@ -21,8 +21,8 @@ export interface FrameRate {
 /**
  * The rate of frames shown at `times` (ticks, strictly increasing).
  *
- * A steady clip gets a usual rate when every time stamp lies within one tick of it, because a coarse time base
- * (Matroska: 1 ms) hides 30000/1001 behind its rounding. Otherwise the rate is (frames - 1) / (last - first).
+ * A steady clip gets the usual rate that fits best when every time stamp lies within one tick of it, because a coarse
+ * time base (Matroska: 1 ms) hides 30000/1001 behind its rounding. Otherwise the rate is (frames - 1) / (last - first).
  */
 export function frameRate(times: readonly number[], timebase: Ratio): FrameRate {
   const [first, last] = [times[0], times.at(-1)];
@@ -38,9 +38,11 @@ export function frameRate(times: readonly number[], timebase: Ratio): FrameRate 
   const average = ratio((times.length - 1) * timebase.den, (last - first) * timebase.num);
   if (variable || longest === shortest) return { variable, nominalRate: average };
 
-  const usual = USUAL_RATES.find((rate) => {
+  let best: { readonly rate: Ratio; readonly off: number } | null = null;
+  for (const rate of USUAL_RATES) {
     const ticksAFrame = (rate.den * timebase.den) / (rate.num * timebase.num);
-    return times.every((time, i) => Math.abs(time - first - i * ticksAFrame) <= ROUNDING_TICKS);
-  });
-  return { variable, nominalRate: usual ?? average };
+    const off = times.reduce((worst, time, i) => Math.max(worst, Math.abs(time - first - i * ticksAFrame)), 0);
+    if (off <= ROUNDING_TICKS && (best === null || off < best.off)) best = { rate, off };
+  }
+  return { variable, nominalRate: best?.rate ?? average };
 }

@@ -1,0 +1,128 @@
+import { AppError } from '../model/errors.ts';
+import type { ClipIndex } from '../time/clip-index.ts';
+import { squarePixelSize, turnedSize } from '../time/display-size.ts';
+import { frameRate } from '../time/frame-rate.ts';
+import { shownFrames } from '../time/shown-frames.ts';
+import type { ShownFrames, TimedPicture } from '../time/shown-frames.ts';
+import { readPackets } from './clip-source.ts';
+import type { ClipSource, ReadOptions } from './clip-source.ts';
+import { inputArguments, keepTimesArguments } from './ffmpeg-arguments.ts';
+import { parseFramecrc } from './parse-framecrc.ts';
+import type { PacketLine, PacketList } from './parse-framecrc.ts';
+import { processError, runFfmpeg } from './run-ffmpeg.ts';
+
+export interface IndexOptions extends ReadOptions {
+  /** Whether to hold the file's table against a full decode, which takes about as long as playing the clip once. */
+  readonly verify?: boolean;
+}
+
+/** How the index came about. Nothing is left out silently: what is not shown is counted here. */
+export interface IndexReport {
+  /** Coded pictures that the file lists. */
+  readonly packets: number;
+  /** Of these: decoded but not shown, by the file's own edits. */
+  readonly hidden: number;
+  /** Of these: without any time. */
+  readonly timeless: number;
+  /** Of these: at the time of another one. */
+  readonly doubled: number;
+  /** Of these: cut short or broken. */
+  readonly damaged: number;
+  /** Pictures that a full decode delivered; null when none was made. */
+  readonly decoded: number | null;
+  /** Whether the decode delivered other frames than the file's table promises; the index then holds those delivered. */
+  readonly tableDiffered: boolean;
+}
+
+/** A decode of a long clip on a slow machine. */
+const DECODE_LIMIT_MS = 60 * 60_000;
+
+/**
+ * Reads where every shown frame of a clip lies in time. Frame identity is (index, pts) from the file's own tables,
+ * honouring edit lists, turn, mirror and pixel aspect; seconds and rates play no part.
+ *
+ * Throws AppError: `file-not-found`, `file-unreadable`, `file-empty`, `format-refused`, `not-a-clip`, `no-video`,
+ * `clip-damaged`, `cancelled`, `timed-out`, `ffmpeg-missing`.
+ */
+export async function readClipIndex(path: string, options: IndexOptions): Promise<ClipIndex> {
+  return (await readClipIndexReport(path, options)).index;
+}
+
+/** The index together with how it came about. */
+export async function readClipIndexReport(
+  path: string,
+  options: IndexOptions,
+): Promise<{ readonly index: ClipIndex; readonly report: IndexReport }> {
+  const { source, packets } = await readPackets(path, options);
+  const table = shownFrames(packets.map(pictureOf));
+  // A container without time stamps (AVI) leaves it to the decoder to tell when a picture is shown.
+  const decode = options.verify === true || table.timeless > 0 || table.frames.length === 0;
+  const decoded = decode ? await decodeTimes(source, options) : null;
+  const taken = decoded === null ? table : takeDecoded(table, decoded, packets);
+  if (taken.frames.length === 0)
+    throw new AppError('clip-damaged', `${path} holds no frame that can be shown; copy it from the camera again.`, {
+      detail: { path, packets: packets.length },
+    });
+
+  const pts = taken.frames.map((frame) => frame.pts);
+  const stored = { width: decoded?.width ?? source.storedWidth, height: decoded?.height ?? source.storedHeight };
+  const index: ClipIndex = {
+    ...turnedSize(squarePixelSize(stored, source.pixelAspect), source.turn),
+    turn: source.turn,
+    mirrored: source.mirrored,
+    pixelAspect: source.pixelAspect,
+    timebase: source.timebase,
+    ...frameRate(pts, source.timebase),
+    captureRate: source.captureRate === null ? null : { framesPerSecond: source.captureRate, confirmed: false },
+    sound: source.sound,
+    frames: taken.frames,
+  };
+  const report: IndexReport = {
+    packets: packets.length,
+    hidden: table.hidden,
+    timeless: table.timeless,
+    doubled: taken.doubled,
+    damaged: packets.filter((packet) => packet.corrupt).length,
+    decoded: decoded === null ? null : decoded.packets.length,
+    tableDiffered: taken !== table && !sameTimes(table, taken),
+  };
+  return { index, report };
+}
+
+/**
+ * Decodes the whole clip and lists when each picture is shown. The pictures themselves never leave ffmpeg: the encoder
+ * wrapped_avframe hands on only a reference.
+ */
+async function decodeTimes(source: ClipSource, { ffmpeg, signal }: ReadOptions): Promise<PacketList> {
+  const args = ['-v', 'error', ...inputArguments(source.path, source.format), '-map', `0:${source.stream}`];
+  args.push(...keepTimesArguments(ffmpeg, source.timebase), '-c:v', 'wrapped_avframe', '-f', 'framecrc', '-');
+  const { output, end } = await runFfmpeg(ffmpeg, args, { signal, timeLimitMs: DECODE_LIMIT_MS });
+  const list = parseFramecrc(output.toString('latin1'));
+  if (end.cancelled || end.timedOut || end.startError !== null) throw processError(end, '');
+  // A damaged clip ends with an error after all that could be decoded; what there is, is shown.
+  if (list.packets.length > 0) return list;
+  throw new AppError(
+    'clip-damaged',
+    `No frame of ${source.path} can be decoded (${source.codec}); copy it from the camera again, or convert it to H.264.`,
+    { detail: { path: source.path, codec: source.codec, stderrTail: end.stderrTail } },
+  );
+}
+
+/** The decoded frames, with what only the file's table knows: key pictures and durations. */
+function takeDecoded(table: ShownFrames, decoded: PacketList, packets: readonly PacketLine[]): ShownFrames {
+  const listed = new Map(packets.map((packet) => [packet.pts, packet]));
+  const pictures = decoded.packets.map(({ pts, duration }): TimedPicture => {
+    const packet = pts === null ? undefined : listed.get(pts);
+    return { pts, duration: packet?.duration ?? duration, key: packet?.key ?? false, hidden: false };
+  });
+  const shown = shownFrames(pictures);
+  return sameTimes(table, shown) ? table : shown;
+}
+
+function pictureOf({ pts, duration, key, discard }: PacketLine): TimedPicture {
+  return { pts, duration, key, hidden: discard };
+}
+
+function sameTimes(a: ShownFrames, b: ShownFrames): boolean {
+  return a.frames.length === b.frames.length && a.frames.every((frame, i) => frame.pts === b.frames[i]?.pts);
+}
