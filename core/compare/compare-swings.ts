@@ -1,0 +1,103 @@
+import { COVERAGE_FACTOR } from '../measure/estimate.ts';
+import { labelOf } from '../measure/format.ts';
+import { toleranceOf } from '../measure/pattern.ts';
+import type { Pattern } from '../measure/pattern.ts';
+import { ASSUMED_PLACING } from '../measure/placing.ts';
+import type { PlacingErrors } from '../measure/placing.ts';
+import { readClip } from '../measure/read-swing.ts';
+import type { Comparison, MeasuredReading, Reading, ReadingKey, Verdict } from '../model/reading.ts';
+import type { MarkedClip, MarkedSwing } from '../model/swing.ts';
+import { VIEWS } from '../model/words.ts';
+import { setUpPart } from './set-up.ts';
+import { warningsOf } from './warnings.ts';
+
+export interface SwingComparison {
+  /** Readings that both swings have, in the order of now's. */
+  readonly comparisons: readonly Comparison[];
+  /** Plain sentences for the coach and the sheet; empty when the two can be compared as they are. */
+  readonly warnings: readonly string[];
+}
+
+/**
+ * Compares two swings reading by reading, view by view. difference = now - then; its u holds both readings' own and, on
+ * two different days, what setting up the camera anew does (see set-up.ts; on the same day the camera is taken to have
+ * stayed where it was). Lengths are compared in cm where both clips of the view have a yardstick, else as a part of the
+ * same body length; pixels and times on screen are not compared. `moved`: |d| > 1.96 u. `held`: |d| + 1.96 u is under
+ * the pattern's tolerance. Else "can't tell".
+ */
+export function compareSwings(
+  then: MarkedSwing,
+  now: MarkedSwing,
+  pattern: Pattern,
+  placing: PlacingErrors = ASSUMED_PLACING,
+): SwingComparison {
+  const comparisons: Comparison[] = [];
+  const incomparable: ReadingKey[] = [];
+  for (const view of VIEWS) {
+    const thenClip = then.clips.find((clip) => clip.view === view);
+    const nowClip = now.clips.find((clip) => clip.view === view);
+    if (thenClip === undefined || nowClip === undefined) continue;
+    const [thenReadings, nowReadings] = readAlike(then, thenClip, now, nowClip, placing);
+    for (const after of nowReadings) {
+      const before = thenReadings.find((reading) => sameKey(reading, after));
+      if (after.state !== 'measured' || before?.state !== 'measured') continue;
+      if (before.unit !== after.unit || after.unit === 'px' || after.unit === 's on screen') incomparable.push(after);
+      else comparisons.push(compareReadings(before, after, pattern, then.date === now.date));
+    }
+  }
+  return { comparisons, warnings: warningsOf(then, now, comparisons, incomparable.map(labelOf)) };
+}
+
+/** Reads both clips in units that can be compared: cm when both have it for all, else parts of body lengths. */
+function readAlike(
+  then: MarkedSwing,
+  thenClip: MarkedClip,
+  now: MarkedSwing,
+  nowClip: MarkedClip,
+  placing: PlacingErrors,
+): readonly [readonly Reading[], readonly Reading[]] {
+  const lengths = hasYardstick(thenClip) && hasYardstick(nowClip) ? 'calibrated' : 'relative';
+  return [readClip(then, thenClip, placing, lengths), readClip(now, nowClip, placing, lengths)];
+}
+
+function hasYardstick(clip: MarkedClip): boolean {
+  return clip.marks.some(({ shapes }) => shapes.some((shape) => shape.kind === 'line' && shape.role === 'yardstick'));
+}
+
+function sameKey(a: ReadingKey, b: ReadingKey): boolean {
+  return a.id === b.id && a.aspect === b.aspect && a.view === b.view && a.checkpoint === b.checkpoint;
+}
+
+function compareReadings(
+  then: MeasuredReading,
+  now: MeasuredReading,
+  pattern: Pattern,
+  sameSetUp: boolean,
+): Comparison {
+  const { id, aspect, view, checkpoint, unit } = now;
+  const difference = now.value - then.value;
+  const setUp = sameSetUp ? 0 : Math.hypot(setUpPart(then), setUpPart(now));
+  const u = Math.hypot(then.u, now.u, setUp);
+  const tolerance = toleranceOf(pattern, id, aspect, unit);
+  return {
+    id,
+    aspect,
+    view,
+    checkpoint,
+    then,
+    now,
+    difference,
+    unit,
+    u,
+    verdict: verdictOf(difference, u, tolerance),
+    tolerance,
+  };
+}
+
+/** The verdict on a difference; with equality on either limit it is "can't tell". */
+export function verdictOf(difference: number, u: number, tolerance: number | null): Verdict {
+  const size = Math.abs(difference);
+  if (size > COVERAGE_FACTOR * u) return 'moved';
+  if (tolerance !== null && size + COVERAGE_FACTOR * u < tolerance) return 'held';
+  return "can't tell";
+}

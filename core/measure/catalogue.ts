@@ -1,0 +1,14 @@
+import type { ReadingId } from '../model/reading.ts';
+import type { CatalogueEntry } from './catalogue-entry.ts';
+import { LENGTH_ENTRIES } from './catalogue-lengths.ts';
+import { LINE_ENTRIES } from './catalogue-lines.ts';
+import { TIME_ENTRIES } from './catalogue-times.ts';
+
+export type { BodyLength, CatalogueEntry, PlacedEntry, Places, TimedEntry } from './catalogue-entry.ts';
+
+/** One entry for every reading: what it is called, where it is read, from what, and how. */
+export const CATALOGUE: Readonly<Record<ReadingId, CatalogueEntry>> = {
+  ...LINE_ENTRIES,
+  ...LENGTH_ENTRIES,
+  ...TIME_ENTRIES,
+};

@@ -1,0 +1,114 @@
+import type { Comparison, MeasuredReading, Unit } from '../model/reading.ts';
+import { CATALOGUE } from './catalogue.ts';
+import { COVERAGE_FACTOR } from './estimate.ts';
+import type { ShapeNumber } from './read-shape.ts';
+
+export { NOTE_WORDS, VERDICT_MEANINGS, VERDICT_WORDS, fullLabelOf, labelOf, listed, missingWords } from './words.ts';
+
+/** A number for people. The only place where numbers are rounded; what is stored and compared is never this. */
+export interface Written {
+  /** E.g. "−3.4". A real minus sign (U+2212); never "−0". */
+  readonly value: string;
+  /** Half of the 95 % interval (1.96 u), e.g. "1.2". */
+  readonly plusMinus: string;
+  /** As it stands before people: "34.2° ± 1.4°", "−3.4 ± 1.2 cm", "12 ± 3 % of head box", "3.02 ± 0.05". */
+  readonly text: string;
+}
+
+const UNIT_WORDS: Readonly<Record<Unit, string>> = {
+  deg: '°',
+  px: 'px',
+  cm: 'cm',
+  '% head box': '% of head box',
+  '% shoulder width': '% of shoulder width',
+  '% leg length': '% of leg length',
+  ratio: '',
+  s: 's',
+  's on screen': 's on screen',
+};
+
+/** The unit as written after a number; empty for a ratio. */
+export function unitWords(unit: Unit): string {
+  return UNIT_WORDS[unit];
+}
+
+const MOST_DECIMALS = 4;
+
+/**
+ * Decimals that an uncertainty deserves: two figures when it begins with 1 or 2, else one; never rounded to tens (the
+ * GUM, 7.2.6, allows at most two figures). In 0..4.
+ */
+function decimalsFor(plusMinus: number): number {
+  if (!(plusMinus > 0)) return 1;
+  const exponent = Math.floor(Math.log10(plusMinus));
+  const lead = plusMinus / 10 ** exponent;
+  // 2.96 would be written 3.0 with two figures: it counts as 3.
+  const figures = lead < 2.95 ? 2 : 1;
+  return Math.min(MOST_DECIMALS, Math.max(0, figures - 1 - exponent));
+}
+
+function digits(value: number, decimals: number): string {
+  const text = Math.abs(value).toFixed(decimals);
+  return value < 0 && Number(text) !== 0 ? `−${text}` : text;
+}
+
+function signedDigits(value: number, decimals: number): string {
+  const text = digits(value, decimals);
+  return value > 0 && Number(text) !== 0 ? `+${text}` : text;
+}
+
+function write(value: number, u: number, unit: Unit, signed: boolean): Written {
+  const half = COVERAGE_FACTOR * u;
+  const decimals = decimalsFor(half);
+  const shown = signed ? signedDigits(value, decimals) : digits(value, decimals);
+  const plusMinus = half === 0 ? '0' : digits(half, decimals);
+  const words = UNIT_WORDS[unit];
+  const text =
+    unit === 'deg' ? `${shown}° ± ${plusMinus}°` : `${shown} ± ${plusMinus}${words === '' ? '' : ` ${words}`}`;
+  return { value: shown, plusMinus, text };
+}
+
+/** A reading in figures: digits follow the ±. Changes from address carry their sign. */
+export function formatReading(reading: MeasuredReading): Written {
+  return write(reading.value, reading.u, reading.unit, reading.aspect === 'change');
+}
+
+/** now - then in figures, always signed. Its ± holds the part of the two camera set-ups. */
+export function formatDifference(comparison: Comparison): Written {
+  return write(comparison.difference, comparison.u, comparison.unit, true);
+}
+
+/** A shape's number in figures; null when it has none. A given length (a yardstick) is written without ±. */
+export function formatShapeNumber(number: ShapeNumber): Written | null {
+  if (number.state === 'missing') return null;
+  if (number.u > 0) return write(number.value, number.u, number.unit, false);
+  const value = digits(number.value, 1);
+  return { value, plusMinus: '0', text: `${value} ${UNIT_WORDS[number.unit]}`.trim() };
+}
+
+/** 90 degrees: the shoulders turn square to the spine (common practice, no published source). */
+export const SQUARE_TO_SPINE = 90;
+
+/**
+ * What a value means in words, or null where a plain number says it all. Says "can't tell" where the 95 % interval holds
+ * both sides: shoulder-to-spine "4° flatter than square", head-box "inside the box by 2.1 cm", else the word of its sign.
+ */
+export function meaningOf(reading: MeasuredReading): string | null {
+  const [low, high] = reading.interval;
+  if (reading.id === 'shoulder-to-spine') {
+    const miss = reading.value - SQUARE_TO_SPINE;
+    if (low <= SQUARE_TO_SPINE && high >= SQUARE_TO_SPINE) return 'square to the spine within its ±';
+    const { value } = write(Math.abs(miss), reading.u, reading.unit, false);
+    return `${value}° ${miss > 0 ? 'flatter' : 'steeper'} than square`;
+  }
+  const { sign } = CATALOGUE[reading.id];
+  if (sign === null) return null;
+  if (reading.id === 'head-box') {
+    if (low <= 0 && high >= 0) return "at the edge of the box: can't tell inside from outside";
+    const { value } = write(Math.abs(reading.value), reading.u, reading.unit, false);
+    return `${reading.value > 0 ? sign.plus : sign.minus} by ${value} ${UNIT_WORDS[reading.unit]}`;
+  }
+  if (reading.aspect === 'change') return null;
+  if (low <= 0 && high >= 0) return null;
+  return reading.value > 0 ? sign.plus : sign.minus;
+}

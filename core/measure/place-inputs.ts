@@ -1,0 +1,109 @@
+import { edgesOf } from '../geometry/box.ts';
+import type { Edges } from '../geometry/box.ts';
+import { toSwing } from '../geometry/point.ts';
+import type { BodyPointId } from '../model/body-points.ts';
+import type { BoxShape, FrameMarks, PicturePoint } from '../model/mark.ts';
+import type { MarkedClip } from '../model/swing.ts';
+import type { Checkpoint } from '../model/words.ts';
+import type { Places } from './catalogue-entry.ts';
+import { placingSigma } from './placing.ts';
+import type { PlacingErrors } from './placing.ts';
+import type { Quantity } from './uncertain.ts';
+
+/** The inputs of one reading, and how to see a list of their values as places. */
+export interface PlaceInputs {
+  readonly quantities: readonly Quantity[];
+  /** Views `values` (in the order of `quantities`) as places; `at` is the checkpoint that `here` means. */
+  readonly view: (values: readonly number[], at: Checkpoint) => Places;
+  /** Adds an input and returns its place in the list; the same name is one input. */
+  readonly add: (quantity: Quantity) => number;
+  readonly addPoint: (point: BodyPointId, checkpoint: Checkpoint) => void;
+  readonly addHeadBox: (box: BoxShape) => void;
+  readonly addPlumb: (tilt: Quantity) => void;
+  readonly from: readonly { readonly point: BodyPointId; readonly checkpoint: Checkpoint }[];
+  /** Whether any input's placing error is assumed, and whether any point is hidden. */
+  readonly remarks: () => { readonly assumed: boolean; readonly hidden: boolean };
+}
+
+/**
+ * Collects what one reading depends on. A point used twice, here and at address or in a reference length, is one pair
+ * of inputs, so that what it does to the parts of a formula cancels or adds as it must.
+ */
+export function gatherPlaceInputs(
+  clip: MarkedClip,
+  side: 1 | -1,
+  placing: PlacingErrors,
+  marks: (checkpoint: Checkpoint) => FrameMarks | null,
+): PlaceInputs {
+  const quantities: Quantity[] = [];
+  const from: { point: BodyPointId; checkpoint: Checkpoint }[] = [];
+  const slots = new Map<string, number>();
+  let boxSlot: number | null = null;
+  let tiltSlot: number | null = null;
+  let assumed = false;
+  let hidden = false;
+
+  const add = (quantity: Quantity): number => {
+    const known = slots.get(quantity.name);
+    if (known !== undefined) return known;
+    slots.set(quantity.name, quantities.length);
+    return quantities.push(quantity) - 1;
+  };
+  const addPoint = (point: BodyPointId, checkpoint: Checkpoint): void => {
+    const key = pointKey(point, checkpoint);
+    const placed = marks(checkpoint)?.points[point];
+    if (slots.has(key) || placed === undefined) return;
+    const error = placingSigma(placing, clip.height, point, placed.hidden);
+    assumed ||= error.assumed;
+    hidden ||= placed.hidden;
+    add({ name: key, value: placed.x, u: error.sigma });
+    add({ name: `${key} y`, value: placed.y, u: error.sigma });
+    from.push({ point, checkpoint });
+  };
+  const addHeadBox = (box: BoxShape): void => {
+    if (boxSlot !== null) return;
+    const { sigma } = placingSigma(placing, clip.height, null, false);
+    const edges = edgesOf(box);
+    assumed = true;
+    boxSlot = add({ name: 'box left', value: edges.left, u: sigma });
+    add({ name: 'box top', value: edges.top, u: sigma });
+    add({ name: 'box right', value: edges.right, u: sigma });
+    add({ name: 'box bottom', value: edges.bottom, u: sigma });
+  };
+  const addPlumb = (tilt: Quantity): void => {
+    assumed = true;
+    tiltSlot = add(tilt);
+  };
+
+  const view = (values: readonly number[], at: Checkpoint): Places => {
+    const stance = { side, tilt: tiltSlot === null ? 0 : valueAt(values, tiltSlot) };
+    const picture = (point: BodyPointId, checkpoint: Checkpoint): PicturePoint => {
+      const slot = slots.get(pointKey(point, checkpoint));
+      if (slot === undefined) throw new Error(`places: ${point} at ${checkpoint} is not listed by the reading`);
+      return { x: valueAt(values, slot), y: valueAt(values, slot + 1) };
+    };
+    const headBox = (): Edges => {
+      if (boxSlot === null) throw new Error('places: the head box is not listed by the reading');
+      const [left, top] = [valueAt(values, boxSlot), valueAt(values, boxSlot + 1)];
+      const [right, bottom] = [valueAt(values, boxSlot + 2), valueAt(values, boxSlot + 3)];
+      return { left, top, right, bottom };
+    };
+    return {
+      here: (point) => toSwing(picture(point, at), stance),
+      address: (point) => toSwing(picture(point, 'address'), stance),
+      pictureHere: (point) => picture(point, at),
+      headBox,
+    };
+  };
+  return { quantities, view, add, addPoint, addHeadBox, addPlumb, from, remarks: () => ({ assumed, hidden }) };
+}
+
+function pointKey(point: BodyPointId, checkpoint: Checkpoint): string {
+  return `${point} at ${checkpoint}`;
+}
+
+export function valueAt(values: readonly number[], slot: number): number {
+  const value = values[slot];
+  if (value === undefined) throw new Error(`inputs: there is no value ${slot}`);
+  return value;
+}

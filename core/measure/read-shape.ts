@@ -1,0 +1,189 @@
+import { interiorAngle, toDegrees, wrapAngle } from '../geometry/angle.ts';
+import { inclineFromHorizontal } from '../geometry/line.ts';
+import { toSwing } from '../geometry/point.ts';
+import type { AngleShape, BoxShape, CircleShape, LineShape, PicturePoint, Shape } from '../model/mark.ts';
+import type { ReadingNote, Unit } from '../model/reading.ts';
+import type { MarkedClip } from '../model/swing.ts';
+import { OFF_PLANE_U, plumbOf, yardstickOf } from './calibration.ts';
+import type { Calibration } from './calibration.ts';
+import { NEARLY_FREE_ANGLE, estimate } from './estimate.ts';
+import type { Estimate } from './estimate.ts';
+import { ASSUMED_PLACING, placingSigma } from './placing.ts';
+import type { PlacingErrors } from './placing.ts';
+import { valueAt } from './place-inputs.ts';
+import type { Quantity } from './uncertain.ts';
+
+/** What can be read from one drawn shape. */
+export const SHAPE_NUMBERS = ['incline', 'length', 'angle', 'width', 'height', 'radius', 'diameter'] as const;
+export type ShapeNumberId = (typeof SHAPE_NUMBERS)[number];
+
+/** One number of one shape; `missing` when the shape has no extent there (a line of length 0 has no incline). */
+export type ShapeNumber =
+  | {
+      readonly id: ShapeNumberId;
+      readonly state: 'measured';
+      readonly value: number;
+      /** deg, cm or px. */
+      readonly unit: Unit;
+      /** Standard uncertainty in `unit`, >= 0; 0 for the length of a yardstick, which is given. */
+      readonly u: number;
+      readonly interval: readonly [number, number];
+      readonly method: Estimate['method'];
+      readonly notes: readonly ReadingNote[];
+    }
+  | { readonly id: ShapeNumberId; readonly state: 'missing'; readonly reason: 'same-place' };
+
+/** What of a clip a shape's numbers depend on: the height of its picture and the plumb and yardstick drawn on it. */
+export type ShapeClip = Pick<MarkedClip, 'height' | 'marks'>;
+
+interface ShapeContext {
+  readonly sigma: number;
+  readonly plumb: Calibration | null;
+  readonly yardstick: Calibration | null;
+}
+
+/**
+ * The numbers of one shape. A line: incline from horizontal, in degrees in (-90, 90], + when it rises toward picture
+ * right, turned by the plumb where there is one; and length. An angle: in [0, 180]. A box: width and height. A circle:
+ * radius and diameter. Lengths in cm with a yardstick on the clip, else in px. Ends, corners, edges and the circle's
+ * rim are taken to be placed as surely as a body point.
+ */
+export function readShape(
+  shape: Shape,
+  clip: ShapeClip,
+  placing: PlacingErrors = ASSUMED_PLACING,
+): readonly ShapeNumber[] {
+  const { sigma } = placingSigma(placing, clip.height, null, false);
+  const context = { sigma, plumb: plumbOf(clip, 1, sigma), yardstick: yardstickOf(clip, sigma) };
+  switch (shape.kind) {
+    case 'line':
+      return readLine(shape, context);
+    case 'angle':
+      return [readAngle(shape, context)];
+    case 'box':
+      return readBox(shape, context);
+    case 'circle':
+      return readCircle(shape, context);
+  }
+}
+
+function readLine(line: LineShape, context: ShapeContext): readonly ShapeNumber[] {
+  // The plumb's own incline shows how far the camera rolled; turned by itself it would always be 90.
+  const plumb = line.role === 'plumb' ? null : context.plumb;
+  const ends = [...pointInputs('a', line.a, context.sigma), ...pointInputs('b', line.b, context.sigma)];
+  const quantities = plumb === null ? ends : [...ends, plumb.quantity];
+  const incline = estimate(
+    (values) => {
+      const stance = { side: 1, tilt: plumb === null ? 0 : valueAt(values, 4) } as const;
+      const rise = inclineFromHorizontal(toSwing(pointAt(values, 0), stance), toSwing(pointAt(values, 2), stance));
+      return rise === null ? null : wrapAngle(rise, Math.PI);
+    },
+    { quantities },
+    { kind: 'angle', period: Math.PI },
+  );
+  const notes: readonly ReadingNote[] = plumb === null && line.role !== 'plumb' ? ['no-plumb'] : [];
+  if (line.role === 'yardstick' && line.lengthMm !== null) {
+    const value = line.lengthMm / 10;
+    const given: ShapeNumber = {
+      id: 'length',
+      state: 'measured',
+      value,
+      unit: 'cm',
+      u: 0,
+      interval: [value, value],
+      method: 'first-order',
+      notes: [],
+    };
+    return [angleNumber('incline', incline, notes), given];
+  }
+  const length = (values: readonly number[]) => gap(pointAt(values, 0), pointAt(values, 2));
+  return [angleNumber('incline', incline, notes), lengthNumber('length', length, ends, context)];
+}
+
+function readAngle(shape: AngleShape, { sigma }: ShapeContext): ShapeNumber {
+  const quantities = [
+    ...pointInputs('vertex', shape.vertex, sigma),
+    ...pointInputs('a', shape.a, sigma),
+    ...pointInputs('b', shape.b, sigma),
+  ];
+  const place = (values: readonly number[], slot: number) => toSwing(pointAt(values, slot), { side: 1, tilt: 0 });
+  const result = estimate(
+    (values) => interiorAngle(place(values, 0), place(values, 2), place(values, 4)),
+    { quantities },
+    { kind: 'angle', range: [0, Math.PI] },
+  );
+  return angleNumber('angle', result, []);
+}
+
+function readBox(box: BoxShape, context: ShapeContext): readonly ShapeNumber[] {
+  const side = (id: 'width' | 'height', start: number, extent: number): ShapeNumber => {
+    const edges = [
+      { name: 'first edge', value: start, u: context.sigma },
+      { name: 'second edge', value: start + extent, u: context.sigma },
+    ];
+    return lengthNumber(id, (values) => Math.abs(valueAt(values, 1) - valueAt(values, 0)), edges, context);
+  };
+  return [side('width', box.x, box.width), side('height', box.y, box.height)];
+}
+
+function readCircle(circle: CircleShape, context: ShapeContext): readonly ShapeNumber[] {
+  // Centre and rim are each placed by hand: along the radius both err.
+  const radius = [{ name: 'radius', value: circle.radius, u: Math.SQRT2 * context.sigma }];
+  return [
+    lengthNumber('radius', (values) => Math.abs(valueAt(values, 0)), radius, context),
+    lengthNumber('diameter', (values) => 2 * Math.abs(valueAt(values, 0)), radius, context),
+  ];
+}
+
+function lengthNumber(
+  id: ShapeNumberId,
+  pixels: (values: readonly number[]) => number,
+  quantities: readonly Quantity[],
+  { yardstick }: ShapeContext,
+): ShapeNumber {
+  const options = { kind: 'number', range: [0, Infinity] } as const;
+  if (yardstick === null) {
+    const result = estimate(pixels, { quantities }, options);
+    return measured(id, result, 'px', ['placing-assumed', 'uncalibrated']);
+  }
+  const depth: Quantity = { name: 'off the plane', value: 1, u: OFF_PLANE_U };
+  const scale = quantities.length;
+  const result = estimate(
+    (values) => pixels(values) * valueAt(values, scale) * valueAt(values, scale + 1),
+    { quantities: [...quantities, yardstick.quantity, depth] },
+    options,
+  );
+  return measured(id, result, 'cm', ['placing-assumed', 'yardstick-plane']);
+}
+
+function angleNumber(id: ShapeNumberId, result: Estimate | null, notes: readonly ReadingNote[]): ShapeNumber {
+  if (result === null) return { id, state: 'missing', reason: 'same-place' };
+  const short: readonly ReadingNote[] = result.u > NEARLY_FREE_ANGLE ? ['short-line'] : [];
+  const degrees: Estimate = {
+    value: toDegrees(result.value),
+    u: toDegrees(result.u),
+    interval: [toDegrees(result.interval[0]), toDegrees(result.interval[1])],
+    method: result.method,
+  };
+  return measured(id, degrees, 'deg', ['placing-assumed', ...notes, ...short]);
+}
+
+function measured(id: ShapeNumberId, result: Estimate | null, unit: Unit, notes: readonly ReadingNote[]): ShapeNumber {
+  if (result === null) return { id, state: 'missing', reason: 'same-place' };
+  return { id, state: 'measured', ...result, unit, notes };
+}
+
+function pointInputs(name: string, point: PicturePoint, u: number): readonly Quantity[] {
+  return [
+    { name: `${name} x`, value: point.x, u },
+    { name: `${name} y`, value: point.y, u },
+  ];
+}
+
+function pointAt(values: readonly number[], slot: number): PicturePoint {
+  return { x: valueAt(values, slot), y: valueAt(values, slot + 1) };
+}
+
+function gap(a: PicturePoint, b: PicturePoint): number {
+  return Math.hypot(b.x - a.x, b.y - a.y);
+}

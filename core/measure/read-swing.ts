@@ -1,0 +1,65 @@
+import { sideOf } from '../geometry/point.ts';
+import { READING_IDS } from '../model/reading.ts';
+import type { Reading, ReadingKey } from '../model/reading.ts';
+import type { MarkedClip, MarkedSwing } from '../model/swing.ts';
+import { CHECKPOINTS } from '../model/words.ts';
+import { plumbOf, yardstickOf } from './calibration.ts';
+import { CATALOGUE } from './catalogue.ts';
+import { ASSUMED_PLACING, placingSigma } from './placing.ts';
+import type { PlacingErrors } from './placing.ts';
+import { readPlaced } from './read-placed.ts';
+import type { ClipContext } from './read-placed.ts';
+import { readTimed } from './read-times.ts';
+
+/** `calibrated`: centimetres where there is a yardstick. `relative`: yardsticks are left aside. */
+export type Lengths = 'calibrated' | 'relative';
+
+/**
+ * Everything that can be read from one swing, clip by clip, in the order of the checkpoints and then of the list of
+ * readings. For each named checkpoint every reading of that view that is made there is in the list: measured, or
+ * missing with the reason and what to place or name. An unmarked swing with no named frame gives an empty list.
+ *
+ * The 95 % interval speaks for the placing of points, shapes and events and for the yardstick's plane. What a camera
+ * that stands askew does is in it only as far as a plumb takes it out; without one the note `no-plumb` says so.
+ */
+export function readSwing(swing: MarkedSwing, placing: PlacingErrors = ASSUMED_PLACING): readonly Reading[] {
+  return swing.clips.flatMap((clip) => readClip(swing, clip, placing, 'calibrated'));
+}
+
+/** As `readSwing`, for one clip of it. */
+export function readClip(
+  swing: Pick<MarkedSwing, 'handedness'>,
+  clip: MarkedClip,
+  placing: PlacingErrors,
+  lengths: Lengths,
+): readonly Reading[] {
+  const side = sideOf(swing.handedness);
+  const { sigma } = placingSigma(placing, clip.height, null, false);
+  const context: ClipContext = {
+    clip,
+    side,
+    placing,
+    plumb: plumbOf(clip, side, sigma),
+    yardstick: lengths === 'calibrated' ? yardstickOf(clip, sigma) : null,
+  };
+  return keysOf(clip).map((key) => readOne(key, context));
+}
+
+function keysOf(clip: MarkedClip): readonly ReadingKey[] {
+  const keys: ReadingKey[] = [];
+  for (const checkpoint of CHECKPOINTS) {
+    if (clip.checkpoints[checkpoint] === undefined) continue;
+    for (const id of READING_IDS) {
+      const { views, checkpoints, aspects } = CATALOGUE[id];
+      if (!views.includes(clip.view) || !checkpoints.includes(checkpoint)) continue;
+      for (const aspect of aspects)
+        if (aspect === 'value' || checkpoint !== 'address') keys.push({ id, aspect, view: clip.view, checkpoint });
+    }
+  }
+  return keys;
+}
+
+function readOne(key: ReadingKey, context: ClipContext): Reading {
+  const entry = CATALOGUE[key.id];
+  return 'spans' in entry ? readTimed(entry, key, context.clip) : readPlaced(entry, key, context);
+}

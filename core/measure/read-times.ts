@@ -1,0 +1,50 @@
+import type { MissingReading, Reading, ReadingKey, ReadingNote, Unit } from '../model/reading.ts';
+import type { MarkedClip } from '../model/swing.ts';
+import type { TimedEntry } from './catalogue-entry.ts';
+import { estimate } from './estimate.ts';
+import { inOrder } from './read-placed.ts';
+import type { Quantity } from './uncertain.ts';
+
+/**
+ * Makes one reading of time. A named frame stands for an instant anywhere within half its duration on either side:
+ * rectangular, u = duration / sqrt(12). An instant that two spans share (the top, in tempo) is one input. Seconds are
+ * those of the swing where the capture rate is known (screen time x stored rate / capture rate), else of the screen;
+ * a ratio of times is the same in both.
+ */
+export function readTimed(entry: TimedEntry, key: ReadingKey, clip: MarkedClip): Reading {
+  const lacks = (
+    reason: MissingReading['reason'],
+    checkpoints: readonly ReadingKey['checkpoint'][],
+  ): MissingReading => ({
+    ...key,
+    state: 'missing',
+    reason,
+    needs: { points: [], checkpoints, headBox: false },
+  });
+  const unnamed = entry.spans.filter((checkpoint) => clip.checkpoints[checkpoint] === undefined);
+  if (unnamed.length > 0) return lacks('checkpoint-not-named', unnamed);
+  if (!inOrder(clip, entry.spans)) return lacks('wrong-order', []);
+
+  const slowing = slowingOf(clip);
+  const secondsPerTick = (clip.timebase.num / clip.timebase.den) * (slowing ?? 1);
+  const quantities = entry.spans.map((checkpoint): Quantity => {
+    const frame = clip.checkpoints[checkpoint];
+    const u = ((frame?.ticks ?? 0) * secondsPerTick) / Math.sqrt(12);
+    return { name: checkpoint, value: (frame?.pts ?? 0) * secondsPerTick, u, spread: 'rectangular' };
+  });
+  const result = estimate((times) => entry.compute(times), { quantities }, { kind: 'number' });
+  if (result === null) return lacks('wrong-order', []);
+  const unit: Unit = entry.quantity === 'time-ratio' ? 'ratio' : slowing === null ? 's on screen' : 's';
+  const notes: ReadingNote[] = [];
+  if (unit === 's on screen') notes.push('capture-rate-unknown');
+  if (unit === 's' && clip.captureRate?.confirmed === false) notes.push('capture-rate-unconfirmed');
+  return { ...key, state: 'measured', ...result, unit, from: [], shapes: [], notes };
+}
+
+/** Seconds of the swing that pass in one second on screen, or null when the capture rate is not known. */
+function slowingOf(clip: MarkedClip): number | null {
+  const { captureRate, nominalRate } = clip;
+  if (captureRate === null || nominalRate === null) return null;
+  const { num, den } = captureRate.framesPerSecond;
+  return (nominalRate.num * den) / (nominalRate.den * num);
+}

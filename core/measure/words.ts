@@ -1,0 +1,72 @@
+import { BODY_POINT_INFO } from '../model/body-points.ts';
+import type { MissingReading, ReadingKey, ReadingNote, Verdict } from '../model/reading.ts';
+import { CHECKPOINT_LABELS, VIEW_LABELS } from '../model/words.ts';
+import type { Checkpoint } from '../model/words.ts';
+import { CATALOGUE } from './catalogue.ts';
+
+/** A reading's name, e.g. "Trail knee" or "Trail knee, change from address". */
+export function labelOf(key: Pick<ReadingKey, 'id' | 'aspect'>): string {
+  const { label } = CATALOGUE[key.id];
+  return key.aspect === 'change' ? `${label}, change from address` : label;
+}
+
+/** Name with where it is read, e.g. "Trail knee at top, face on". */
+export function fullLabelOf(key: ReadingKey): string {
+  return `${labelOf(key)} at ${CHECKPOINT_LABELS[key.checkpoint].toLowerCase()}, ${VIEW_LABELS[key.view].toLowerCase()}`;
+}
+
+export const NOTE_WORDS: Readonly<Record<ReadingNote, string>> = {
+  'placing-assumed': 'The placing error is assumed (3 px in a picture 1080 lines high); no repeat check exists yet.',
+  'hidden-point': 'A point it uses was hidden and its place guessed, so the ± is wider.',
+  'no-plumb': 'Vertical is that of the picture; mark a plumb line to take out a camera that leans.',
+  uncalibrated: 'Pixels of this picture only; mark a yardstick to get centimetres.',
+  'yardstick-plane': 'Centimetres hold in the plane of the yardstick; the ± allows for a body up to 30 cm off it.',
+  'capture-rate-unknown': 'Time as it runs on screen; set the capture rate to get the time of the swing.',
+  'capture-rate-unconfirmed': 'The capture rate comes from the file; confirm it.',
+  'short-line': 'The points lie so close together that the angle is nearly free.',
+};
+
+/** Why a reading is missing and what to do, as one sentence. */
+export function missingWords(reading: MissingReading): string {
+  const { needs } = reading;
+  const at = (name: Checkpoint) => CHECKPOINT_LABELS[name].toLowerCase();
+  switch (reading.reason) {
+    case 'checkpoint-not-named':
+      return `Name the frame of ${listed(needs.checkpoints.map(at))}.`;
+    case 'points-missing': {
+      const places = [...new Set(needs.points.map((need) => need.checkpoint))];
+      const parts = places.map((place) => {
+        const points = needs.points.filter((need) => need.checkpoint === place);
+        return `${listed(points.map(({ point }) => BODY_POINT_INFO[point].label.toLowerCase()))} at ${at(place)}`;
+      });
+      return `Place ${listed(parts)}.`;
+    }
+    case 'shape-missing':
+      return 'Draw a head box on the frame of address.';
+    case 'same-place':
+      return 'Two points lie on one another; move one of them to its place.';
+    case 'wrong-order':
+      return 'The named frames are not in the order of a swing; name them again.';
+    case 'capture-rate-unknown':
+      return 'Set the capture rate of the clip.';
+  }
+}
+
+export const VERDICT_WORDS: Readonly<Record<Verdict, string>> = {
+  moved: 'moved',
+  held: 'held',
+  "can't tell": "can't tell",
+};
+
+/** What a verdict means, for a hint beside it. */
+export const VERDICT_MEANINGS: Readonly<Record<Verdict, string>> = {
+  moved: 'The difference is larger than its ±: something changed.',
+  held: 'Difference and ± together stay under the tolerance of the pattern: nothing changed that matters.',
+  "can't tell": 'The difference is within its ±, and the ± is too wide to say that nothing changed.',
+};
+
+/** "a", "a and b", "a, b and c". */
+export function listed(words: readonly string[]): string {
+  const last = words.at(-1) ?? '';
+  return words.length < 2 ? last : `${words.slice(0, -1).join(', ')} and ${last}`;
+}
