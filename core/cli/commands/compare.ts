@@ -1,0 +1,44 @@
+import { compareSwings } from '../../compare/compare-swings.ts';
+import { formatDifference, formatReading, labelOf, VERDICT_WORDS } from '../../measure/format.ts';
+import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../model/words.ts';
+import { DEFAULT_PATTERN } from '../../measure/default-pattern.ts';
+import { readSwingFile } from '../../swing-file/read-swing-file.ts';
+import { markedSwingOf } from '../../swing-file/swing-file-of.ts';
+import type { Command } from '../command.ts';
+import { columns } from '../table.ts';
+
+/** `baybook compare THEN.json NOW.json`: what moved, what held. */
+export const compareCommand: Command = {
+  name: 'compare',
+  summary: 'Compare two swing files reading by reading: the difference, its ±, and whether anything moved.',
+  operands: { shown: 'THEN.json NOW.json', least: 2, most: 2 },
+  options: { json: { type: 'boolean', help: 'print JSON: {"comparisons": [...], "warnings": [...]}' } },
+  details: [
+    'difference = now - then. moved: larger than its 95 % interval. held: surely within the tolerance of the pattern.',
+    "can't tell: neither. The part of two camera set-ups is in the ±.",
+  ],
+  async run(args, { out }) {
+    const [thenPath = '', nowPath = ''] = args.operands;
+    const then = markedSwingOf((await readSwingFile(thenPath)).swing);
+    const now = markedSwingOf((await readSwingFile(nowPath)).swing);
+    const { comparisons, warnings } = compareSwings(then, now, DEFAULT_PATTERN);
+    if (args.has('json')) {
+      out(JSON.stringify({ comparisons, warnings }));
+      return;
+    }
+    for (const warning of warnings) out(`Note: ${warning}`);
+    if (comparisons.length === 0) out('The two swings have no reading in common.');
+    for (const line of columns(
+      comparisons.map((one) => [
+        VIEW_LABELS[one.view],
+        CHECKPOINT_LABELS[one.checkpoint],
+        labelOf(one),
+        formatReading(one.then).text,
+        formatReading(one.now).text,
+        formatDifference(one).text,
+        VERDICT_WORDS[one.verdict],
+      ]),
+    ))
+      out(line);
+  },
+};

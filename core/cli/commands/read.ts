@@ -1,0 +1,44 @@
+import type { Reading } from '../../model/reading.ts';
+import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../model/words.ts';
+import { formatReading, labelOf, meaningOf, missingWords, NOTE_WORDS } from '../../measure/format.ts';
+import { readSwing } from '../../measure/read-swing.ts';
+import { readSwingFile } from '../../swing-file/read-swing-file.ts';
+import { markedSwingOf } from '../../swing-file/swing-file-of.ts';
+import type { Command } from '../command.ts';
+import { columns } from '../table.ts';
+
+/** `baybook read SWING.json`: every reading of one swing. */
+export const readCommand: Command = {
+  name: 'read',
+  summary: 'Read every number that the points of a swing file allow, each with its ±.',
+  operands: { shown: 'SWING.json', least: 1, most: 1 },
+  options: {
+    json: { type: 'boolean', help: 'print JSON: {"readings": [...]}, with the missing ones and why' },
+  },
+  details: [
+    'In JSON u is the standard uncertainty and interval the 95 % interval, both in the unit of the value; ± in the table',
+    'is half of that interval. Signs and units of each reading are in DEVELOPERS.md.',
+  ],
+  async run(args, { out }) {
+    const [path = ''] = args.operands;
+    const { swing } = await readSwingFile(path);
+    const readings = readSwing(markedSwingOf(swing));
+    if (args.has('json')) out(JSON.stringify({ readings }));
+    else for (const line of readingLines(readings)) out(line);
+  },
+};
+
+/** The readings as a table a checkpoint, the remarks once at the end. */
+function readingLines(readings: readonly Reading[]): string[] {
+  if (readings.length === 0) return ['Nothing to read: no frame of this swing is named yet.'];
+  const rows = readings.map((reading) => [
+    VIEW_LABELS[reading.view],
+    CHECKPOINT_LABELS[reading.checkpoint],
+    labelOf(reading),
+    ...(reading.state === 'measured'
+      ? [formatReading(reading).text, meaningOf(reading) ?? '']
+      : ['', missingWords(reading)]),
+  ]);
+  const notes = new Set(readings.flatMap((reading) => (reading.state === 'measured' ? reading.notes : [])));
+  return [...columns(rows), ...(notes.size > 0 ? [''] : []), ...[...notes].map((note) => NOTE_WORDS[note])];
+}
