@@ -20,24 +20,26 @@ const DIRECTIONS = [
   [0, 1],
 ] as const;
 /** Distances from the point, as multiples of the gap: near places win over far ones. */
-const DISTANCES = [1, 2.5, 4.5] as const;
-/** What a candidate costs: a covered text is worse than a covered point, and both are worse than standing farther off. */
-const COST = { text: 100, point: 20, farther: 5, direction: 0.01 } as const;
+const DISTANCES = [1, 1.9, 3] as const;
+/** What a place costs: covering a text is worse than covering a point, a point than a line, a line than standing off. */
+const COST = { text: 100, point: 20, line: 2, farther: 8, direction: 0.01 } as const;
 
 /**
  * Finds a place for each label, first come first served: near its point, inside `visible`, over no earlier label and over
- * as few points as it can. When all is full, labels overlap rather than vanish; each always lies inside `visible` when
+ * as little as it can of points and of places along lines. When all is full, labels overlap rather than vanish; each always lies inside `visible` when
  * it fits there at all.
  * @param gap distance between a point and the nearest edge of its label, >= 0
  */
 export function placeLabels(
   labels: readonly WantedLabel[],
-  points: readonly PicturePoint[],
+  drawn: { readonly points: readonly PicturePoint[]; readonly lines: readonly PicturePoint[] },
   visible: Box | null,
   gap: number,
 ): readonly Box[] {
   const placed: Box[] = [];
-  const obstacles = points.map((p): Box => ({ x: p.x - gap / 2, y: p.y - gap / 2, width: gap, height: gap }));
+  const around = (p: PicturePoint): Box => ({ x: p.x - gap / 2, y: p.y - gap / 2, width: gap, height: gap });
+  const points = drawn.points.map(around);
+  const lines = drawn.lines.map(around);
   for (const label of labels) {
     let best: { box: Box; cost: number } | null = null;
     for (const [step, distance] of DISTANCES.entries()) {
@@ -54,7 +56,8 @@ export function placeLabels(
         );
         const cost =
           COST.text * coveredParts(placed, box) +
-          COST.point * coveredParts(obstacles, box) +
+          COST.point * coveredParts(points, box) +
+          COST.line * coveredParts(lines, box) +
           COST.farther * step +
           COST.direction * rank;
         if (best === null || cost < best.cost) best = { box, cost };

@@ -16,7 +16,7 @@ export function paintSheet(ctx: PaintContext, layout: SheetLayout, pictures: rea
   ctx.save();
   ctx.fillStyle = SHEET_COLOURS.ground;
   ctx.fillRect(0, 0, layout.width, layout.height);
-  for (const { panel, source, target, marks } of layout.pictures) {
+  for (const { panel, source, target, marks, markUnit, labelSize } of layout.pictures) {
     const scale = target.width / source.width;
     ctx.save();
     ctx.beginPath();
@@ -26,7 +26,7 @@ export function paintSheet(ctx: PaintContext, layout: SheetLayout, pictures: rea
     ctx.translate(target.x, target.y);
     ctx.scale(scale, scale);
     ctx.translate(-source.x, -source.y);
-    paint(ctx, marks, { scale, unit: layout.markUnit, textSize: layout.labelSize, visible: source });
+    paint(ctx, marks, { scale, unit: markUnit, textSize: labelSize, visible: source });
     ctx.restore();
   }
   ctx.fillStyle = SHEET_COLOURS.rule;
@@ -40,7 +40,7 @@ export function paintSheet(ctx: PaintContext, layout: SheetLayout, pictures: rea
       weight: 'line',
       ends: 'plain',
     } as const;
-    paint(ctx, [sample], { scale: 1, unit: layout.markUnit });
+    paint(ctx, [sample], { scale: 1, unit: layout.swatchUnit });
   }
   ctx.textBaseline = 'alphabetic';
   for (const text of layout.texts) {

@@ -3,6 +3,7 @@ import type { Box } from './box.ts';
 import type { PaintContext } from './context.ts';
 import type { DrawItem, LabelItem, LineWeight, PointItem } from './draw-item.ts';
 import { placeLabels } from './label-places.ts';
+import { lineSamples } from './line-samples.ts';
 import { LOOK_COLOURS, LOOK_DASHES, OUTLINE_COLOUR, PLATE_COLOUR, fontOf, type Look } from './looks.ts';
 
 /** How the picture lies on the target; the context's transform maps picture coordinates to target pixels already. */
@@ -21,9 +22,9 @@ export interface PaintView {
 const LINE_WIDTHS: Readonly<Record<LineWeight, number>> = { line: 2.25, stick: 1.4 };
 const OUTLINE = 1.25;
 const TICK = 7;
-const RING_RADIUS = 5;
+const RING_RADIUS = 5.5;
 const RING_WIDTH = 1.5;
-const DOT_RADIUS = 1.3;
+const DOT_RADIUS = 1.2;
 /** A hidden point's ring: dots of this length, so that it differs without colour. */
 const HIDDEN_DASH: readonly number[] = [2.1, 2.39];
 const TEXT_SIZE = 13;
@@ -140,8 +141,12 @@ function paintLabels(ctx: PaintContext, items: readonly DrawItem[], view: PaintV
     width: ctx.measureText(label.text).width + 2 * PLATE_PAD.x * size,
     height: size * (1 + 2 * PLATE_PAD.y),
   }));
-  const points = items.filter((item) => item.kind === 'point').map((item) => onTarget(item.at));
-  const boxes = placeLabels(wanted, points, targetBox(view), LABEL_GAP * unit);
+  const gap = LABEL_GAP * unit;
+  const drawn = {
+    points: items.filter((item) => item.kind === 'point').map((item) => onTarget(item.at)),
+    lines: lineSamples(items, gap / scale).map(onTarget),
+  };
+  const boxes = placeLabels(wanted, drawn, targetBox(view), gap);
   for (const [index, box] of boxes.entries()) {
     const label = labels[index];
     if (label === undefined) continue;

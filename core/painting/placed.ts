@@ -1,5 +1,6 @@
-import { fontOf, type FontWeight, type Look } from './looks.ts';
 import type { Box } from './box.ts';
+import type { DrawItem } from './draw-item.ts';
+import { fontOf, type FontWeight, type Look } from './looks.ts';
 import { wrapText, type MeasureText } from './text-wrap.ts';
 
 /** ink: what is read. quiet: what stands beside it; still above 7:1 on white. */
@@ -29,6 +30,33 @@ export interface PlacedSwatch {
   readonly x: number;
   readonly y: number;
   readonly width: number;
+}
+
+/** Where one picture goes. Both boxes have the same aspect, so nothing is ever distorted. */
+export interface PlacedPicture {
+  /** Which panel, counted from 0 row by row. */
+  readonly panel: number;
+  /** The part of the picture, in picture coordinates. */
+  readonly source: Box;
+  /** Where it lies on the sheet, in target pixels. */
+  readonly target: Box;
+  readonly marks: readonly DrawItem[];
+  /** Target pixels a stroke unit of the marks, and the height of their labels in target pixels. */
+  readonly markUnit: number;
+  readonly labelSize: number;
+}
+
+/** A sheet with everything in its place, in target pixels. */
+export interface SheetLayout {
+  readonly width: number;
+  readonly height: number;
+  readonly texts: readonly PlacedText[];
+  readonly pictures: readonly PlacedPicture[];
+  readonly swatches: readonly PlacedSwatch[];
+  /** Hairlines. */
+  readonly rules: readonly Box[];
+  /** Target pixels a stroke unit of the swatches. */
+  readonly swatchUnit: number;
 }
 
 /** Text set in a column: the lines, and the first pixel row below them. */

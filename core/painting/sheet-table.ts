@@ -28,6 +28,8 @@ export interface TableMeasures {
 
 /** The columns after the first never take more than this part of the table together; they wrap instead. */
 const MOST_FOR_VALUES = 0.66;
+/** ... unless their words would break, when they may take this part. */
+const MOST_WHEN_CRAMPED = 0.78;
 
 /**
  * Sets rows of equal length: the first column to the left, the others to the right, each as wide as its widest text. What
@@ -59,22 +61,38 @@ export function placeTable(
   return { texts, rules, bottom: top };
 }
 
+/**
+ * Widths of the columns. When all fits, every value column gets the width of its widest text and the labels the rest.
+ * Else the value columns give way together, each down to its widest word at most, so that words stay whole while they can.
+ */
 function columnWidths(
   rows: readonly (readonly TableCell[])[],
   measures: TableMeasures,
   measureText: MeasureText,
 ): readonly number[] {
-  const natural: number[] = [];
+  const whole: number[] = [];
+  const word: number[] = [];
   for (const row of rows)
-    for (const [index, cell] of row.entries()) {
-      const width = measureText(keptTogether(cell.text), fontOf(cell.style.size, cell.style.weight));
-      natural[index] = Math.max(natural[index] ?? 0, width);
+    for (const [index, { text, style }] of row.entries()) {
+      const measure = (part: string) => measureText(part, fontOf(style.size, style.weight));
+      whole[index] = Math.max(whole[index] ?? 0, measure(keptTogether(text)));
+      word[index] = Math.max(word[index] ?? 0, ...keptTogether(text).split(' ').map(measure));
     }
-  const values = natural.slice(1);
-  const room = measures.width - values.length * measures.gap;
-  const wanted = values.reduce((sum, width) => sum + width, 0);
-  const label = natural[0] ?? 0;
-  const given = label + wanted <= room ? wanted : Math.min(wanted, room * MOST_FOR_VALUES);
-  const shrink = wanted === 0 ? 0 : given / wanted;
-  return [room - given, ...values.map((width) => width * shrink)];
+  const room = measures.width - (whole.length - 1) * measures.gap;
+  const values = whole.slice(1);
+  const words = word.slice(1);
+  const most = sum(values);
+  const least = sum(words);
+  const wanted = sum(whole) <= room ? most : Math.min(most, room * MOST_FOR_VALUES);
+  const given = Math.max(Math.min(wanted, room), Math.min(least, room * MOST_WHEN_CRAMPED));
+  const widths = values.map((value, index) => {
+    const smallest = words[index] ?? 0;
+    if (given <= least) return least === 0 ? 0 : (smallest * given) / least;
+    return most === least ? value : smallest + ((value - smallest) * (given - least)) / (most - least);
+  });
+  return [room - given, ...widths];
+}
+
+function sum(numbers: readonly number[]): number {
+  return numbers.reduce((total, each) => total + each, 0);
 }

@@ -1,7 +1,7 @@
 /** Width of a text in target pixels when set in a canvas font. */
 export type MeasureText = (text: string, font: string) => number;
 
-const NO_BREAK_SPACE = '\u00A0';
+export const NO_BREAK_SPACE = '\u00A0';
 
 /** Keeps a number and its ± on one line. */
 export function keptTogether(text: string): string {

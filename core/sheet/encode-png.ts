@@ -1,6 +1,7 @@
 import sharp from 'sharp';
 import { LOOK_COLOURS, OUTLINE_COLOUR } from '../painting/looks.ts';
 import { SHEET_COLOURS } from '../painting/paint-sheet.ts';
+import { withExactColours } from './exact-colours.ts';
 import { palettePng } from './palette-png.ts';
 import type { Raster } from './raster.ts';
 
@@ -10,10 +11,10 @@ export interface EncodedPng {
   readonly colours: number | null;
 }
 
-/** Best first. */
+/** Best first. The number of colours is a power of two, else the encoder rounds it up to one. */
 const REDUCTIONS = [
-  { colours: 240, dither: 0.5 },
-  { colours: 240, dither: 0 },
+  { colours: 256, dither: 0.5 },
+  { colours: 256, dither: 0 },
   { colours: 128, dither: 0 },
 ] as const;
 
@@ -41,19 +42,8 @@ export async function encodePng(raster: Raster, mostBytes: number): Promise<Enco
   for (const { colours, dither } of REDUCTIONS) {
     const reduced = await sharp(rgba, raw).removeAlpha().png({ palette: true, colours, dither, effort: 7 }).toBuffer();
     const pixels = await sharp(reduced).ensureAlpha().raw().toBuffer();
-    const bytes = palettePng({ width, height, rgba: withExactColours(pixels, rgba) });
+    const bytes = palettePng({ width, height, rgba: withExactColours(pixels, rgba, EXACT_COLOURS) });
     if (bytes.length <= mostBytes) return { bytes, colours };
   }
   return null;
-}
-
-/** The reduced pixels, but the painted ones wherever those have one of the exact colours. */
-function withExactColours(reduced: Uint8Array, painted: Uint8Array): Uint8Array {
-  const exact = new Set(EXACT_COLOURS.map((colour) => Number.parseInt(colour.slice(1), 16)));
-  const pixels = Uint8Array.from(reduced);
-  for (let i = 0; i < pixels.length; i += 4) {
-    const colour = ((painted[i] ?? 0) << 16) | ((painted[i + 1] ?? 0) << 8) | (painted[i + 2] ?? 0);
-    if (exact.has(colour)) pixels.set(painted.subarray(i, i + 4), i);
-  }
-  return pixels;
 }
