@@ -19,11 +19,11 @@ const REDUCTIONS = [
 ] as const;
 
 /** What is drawn and written; kept exactly when the colours of the photographs are reduced. */
-const EXACT_COLOURS: readonly string[] = [
-  ...Object.values(LOOK_COLOURS),
-  OUTLINE_COLOUR,
-  ...Object.values(SHEET_COLOURS),
-];
+const EXACT_COLOURS: ReadonlySet<number> = new Set(
+  [...Object.values(LOOK_COLOURS), OUTLINE_COLOUR, ...Object.values(SHEET_COLOURS)].map((colour) =>
+    Number.parseInt(colour.slice(1), 16),
+  ),
+);
 
 /**
  * Encodes as PNG within `mostBytes`: without loss where that fits, else with the photographs reduced to a palette while
