@@ -1,5 +1,6 @@
 import { execFile } from 'node:child_process';
 import { createRequire } from 'node:module';
+import { basename, resolve } from 'node:path';
 import { AppError } from '../model/errors.ts';
 
 /** An ffmpeg that was tried and answered. */
@@ -25,8 +26,10 @@ const ANSWER_LIMIT_MS = 10_000;
  * A setting that does not work is an error, never passed over in silence. Throws AppError `ffmpeg-missing`.
  */
 export async function findFfmpeg(options: { setting?: string } = {}): Promise<Ffmpeg> {
-  const setting = options.setting ?? process.env['BAYBOOK_FFMPEG'] ?? '';
-  if (setting !== '') {
+  const set = options.setting ?? process.env['BAYBOOK_FFMPEG'] ?? '';
+  if (set !== '') {
+    // A path is made absolute, because ffmpeg is not always run in our own folder; a bare name is looked up on PATH.
+    const setting = basename(set) === set ? set : resolve(set);
     const version = await askVersion(setting);
     if (version !== null) return { path: setting, version, from: 'setting', warning: null };
     throw new AppError(
@@ -81,9 +84,9 @@ function isRecent(version: string): boolean {
 
 /** The version a program names, or null when it does not run or is no ffmpeg. */
 async function askVersion(path: string): Promise<string | null> {
-  return new Promise((resolve) => {
+  return new Promise((answer) => {
     execFile(path, ['-version'], { timeout: ANSWER_LIMIT_MS, killSignal: 'SIGKILL' }, (error, stdout) => {
-      resolve(error === null ? (/^ffmpeg version (\S+)/.exec(stdout)?.[1] ?? null) : null);
+      answer(error === null ? (/^ffmpeg version (\S+)/.exec(stdout)?.[1] ?? null) : null);
     });
   });
 }

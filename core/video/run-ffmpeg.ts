@@ -29,6 +29,8 @@ export interface RunOptions {
   readonly signal?: AbortSignal | undefined;
   /** Milliseconds until it is ended, > 0. */
   readonly timeLimitMs?: number;
+  /** Working folder of the process; ours when not given. */
+  readonly folder?: string | undefined;
 }
 
 /** A running ffmpeg. Who starts one either awaits `end` or calls `stop`. */
@@ -66,7 +68,7 @@ export function startFfmpeg(ffmpeg: Ffmpeg, args: readonly string[], options: Ru
     startError: null as unknown,
     inputError: null as unknown,
   };
-  const child = spawn(ffmpeg.path, all, { stdio: ['pipe', 'pipe', 'pipe'], windowsHide: true });
+  const child = spawn(ffmpeg.path, all, { stdio: ['pipe', 'pipe', 'pipe'], windowsHide: true, cwd: options.folder });
   const kill = (): void => void child.kill('SIGKILL');
   running.add(kill);
 

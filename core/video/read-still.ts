@@ -1,0 +1,89 @@
+import { AppError } from '../model/errors.ts';
+import type { ClipIndex } from '../time/clip-index.ts';
+import { readClipSource } from './clip-source.ts';
+import type { ClipSource, ReadOptions } from './clip-source.ts';
+import { entrySeconds } from './entry-point.ts';
+import { inputArguments, keepTimesArguments } from './ffmpeg-arguments.ts';
+import { framePipeArguments, readFramePipe } from './frame-pipe.ts';
+import { hdrCurve, pictureFilter } from './picture-filter.ts';
+import { processError, startFfmpeg } from './run-ffmpeg.ts';
+import { toneCube } from './tone-cube-file.ts';
+
+/** One frame as it is shown: upright, square pixels, 8-bit sRGB. */
+export interface Still {
+  /** Pixels. */
+  readonly width: number;
+  readonly height: number;
+  /** The time stamp that ffmpeg delivered with it; the same as in the index. */
+  readonly pts: number;
+  /** A PNG file, or width x height x 4 bytes R, G, B, A from the top left. */
+  readonly data: Uint8Array;
+}
+
+export interface StillOptions extends ReadOptions {
+  readonly as: 'png' | 'rgba';
+}
+
+const STILL_LIMIT_MS = 10 * 60_000;
+
+/**
+ * Reads one exact frame. Decoding enters at the key picture before it and the frame is picked by its time stamp; should
+ * it not come out that way, the clip is decoded from its start. Null = there is no such frame.
+ *
+ * Throws AppError: as `readClipSource`, and `clip-damaged` when the frame cannot be decoded, `clip-changed` when the
+ * file is not the one the index was read from.
+ */
+export async function readStill(
+  path: string,
+  index: ClipIndex,
+  frameIndex: number,
+  options: StillOptions,
+): Promise<Still | null> {
+  const frame = index.frames[frameIndex];
+  if (frame === undefined) return null;
+  const source = await readClipSource(path, options);
+  if (source.timebase.num !== index.timebase.num || source.timebase.den !== index.timebase.den)
+    throw new AppError('clip-changed', `${path} is not the clip it was; add it again.`, { detail: { path } });
+
+  const enterAt = entrySeconds(index, source.format, frameIndex);
+  const entered = enterAt === null ? null : await decodeOne(source, index, frame.pts, options, enterAt);
+  const data = entered ?? (await decodeOne(source, index, frame.pts, options, null));
+  if (data === null)
+    throw new AppError('clip-damaged', `Frame ${frameIndex} of ${path} cannot be decoded; choose another frame.`, {
+      detail: { path, frameIndex, pts: frame.pts },
+    });
+  return { width: index.width, height: index.height, pts: frame.pts, data };
+}
+
+/** The picture with exactly this time stamp, or null when the run did not deliver it. */
+async function decodeOne(
+  source: ClipSource,
+  index: ClipIndex,
+  pts: number,
+  { ffmpeg, signal, as }: StillOptions,
+  enterAt: number | null,
+): Promise<Uint8Array | null> {
+  const curve = hdrCurve(source.colour);
+  const cube = curve === null ? null : toneCube(curve);
+  const filter = `select='eq(pts,${pts})',${pictureFilter(index, source.colour, as, cube?.name ?? null)}`;
+  const args = ['-v', 'error', ...inputArguments(source.path, source.format, enterAt)];
+  args.push(
+    '-map',
+    `0:${source.stream}`,
+    '-vf',
+    filter,
+    ...keepTimesArguments(ffmpeg, index.timebase),
+    '-frames:v',
+    '1',
+  );
+  args.push('-c:v', as === 'png' ? 'png' : 'rawvideo', ...framePipeArguments(as === 'png' ? 'image2pipe' : 'rawvideo'));
+  const run = startFfmpeg(ffmpeg, args, { signal, timeLimitMs: STILL_LIMIT_MS, folder: cube?.folder });
+  try {
+    for await (const frame of readFramePipe(run.output)) if (frame.pts === pts) return frame.data;
+  } finally {
+    run.stop();
+  }
+  const end = await run.end;
+  if (end.cancelled || end.timedOut || end.startError !== null) throw processError(end, '');
+  return null;
+}
