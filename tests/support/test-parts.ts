@@ -1,0 +1,51 @@
+import { buildProgram } from '../../electron/runtime/build-program.ts';
+import { meetNeeds, SCREENLESS_TEST_NEEDS } from '../../electron/runtime/debian-packages.ts';
+import { takeElectron } from '../../electron/runtime/take-electron.ts';
+import { takeFfmpeg } from '../../electron/runtime/take-ffmpeg.ts';
+
+/** A command of a part. `vitest` names the project (and files) to run; `script` a program among the packages. */
+export type Step =
+  | { readonly name: string; readonly vitest: readonly string[] }
+  | { readonly name: string; readonly script: string; readonly args: readonly string[] };
+
+/** One part of the whole test, run on its own by `npm test -- <name>`. */
+export interface Part {
+  readonly name: string;
+  readonly steps: readonly Step[];
+  /** Gets what the part needs of the machine; throws AppError with a sentence when it cannot be had. */
+  readonly prepare: (projectFolder: string, say: (line: string) => void) => Promise<void>;
+}
+
+/** In the order they run: the quick ones first, so that a plain mistake shows within a minute. */
+export const PARTS: readonly Part[] = [
+  {
+    name: 'check',
+    steps: [
+      { name: 'types', script: 'typescript/bin/tsc', args: ['--build'] },
+      { name: 'lint', script: 'eslint/bin/eslint.js', args: ['.'] },
+      { name: 'format', script: 'prettier/bin/prettier.cjs', args: ['--check', '--log-level', 'warn', '.'] },
+      { name: 'layers', vitest: ['--project', 'unit', 'tests/layers.test.ts'] },
+    ],
+    prepare: async () => undefined,
+  },
+  vitestPart('unit', prepareFfmpeg),
+  vitestPart('outside', prepareFfmpeg),
+  vitestPart('media', prepareFfmpeg),
+  vitestPart('window', prepareWindow),
+];
+
+function vitestPart(name: string, prepare: Part['prepare']): Part {
+  return { name, steps: [{ name, vitest: ['--project', name] }], prepare };
+}
+
+async function prepareFfmpeg(_projectFolder: string, say: (line: string) => void): Promise<void> {
+  await takeFfmpeg(say);
+}
+
+async function prepareWindow(projectFolder: string, say: (line: string) => void): Promise<void> {
+  await takeFfmpeg(say);
+  if (process.platform === 'linux' && !process.env['DISPLAY'] && !process.env['WAYLAND_DISPLAY'])
+    await meetNeeds(SCREENLESS_TEST_NEEDS, say);
+  await takeElectron(projectFolder, say);
+  await buildProgram(projectFolder, say);
+}
