@@ -1,0 +1,186 @@
+import { compareSwings } from '../compare/compare-swings.ts';
+import { formatDifference, formatReading, labelOf, meaningOf, NOTE_WORDS } from '../measure/format.ts';
+import type { Pattern } from '../measure/pattern.ts';
+import { readSwing } from '../measure/read-swing.ts';
+import { AppError } from '../model/errors.ts';
+import type { CheckpointFrame } from '../model/frame.ts';
+import { READING_NOTES, type Comparison, type MeasuredReading } from '../model/reading.ts';
+import { marksAt, type MarkedClip, type MarkedSwing } from '../model/swing.ts';
+import { CHECKPOINT_LABELS, VIEW_LABELS, type Checkpoint, type View } from '../model/words.ts';
+import { drawListOf } from '../painting/draw-list.ts';
+import type { Look } from '../painting/looks.ts';
+import { labelTextsOf } from '../painting/mark-labels.ts';
+import type { ComparisonRow, PanelOrder, ReadingRow } from '../painting/sheet-order.ts';
+import { ticksToSeconds } from '../time/rational.ts';
+import { cropAround } from './crop-around.ts';
+
+/** What is to be shown. Everything here is decided from marks alone; the pictures come later (save-stills.ts). */
+export interface StillsPlanOrder {
+  readonly now: MarkedSwing;
+  /** The earlier swing, or null for one swing alone. */
+  readonly then: MarkedSwing | null;
+  /** In the order they stand in, each once, one or more. */
+  readonly checkpoints: readonly Checkpoint[];
+  readonly views: readonly View[];
+  readonly pattern: Pattern;
+}
+
+export type WhichSwing = 'then' | 'now';
+
+export interface PlannedPanel extends PanelOrder {
+  /** The frame whose picture goes there. */
+  readonly frame: { readonly which: WhichSwing; readonly view: View; readonly index: number };
+}
+
+export interface PlannedStill {
+  readonly rows: readonly {
+    readonly panels: readonly PlannedPanel[];
+    readonly comparisons: readonly ComparisonRow[];
+  }[];
+  readonly notes: readonly string[];
+  readonly view: View;
+  /** What tells its file from the others of the same swing and view. */
+  readonly nameParts: readonly string[];
+}
+
+/**
+ * One swing: a still a view, its checkpoints side by side. Then and now: a still a view and checkpoint, with the
+ * differences and verdicts below.
+ * @throws AppError `bad-request` when a view has no clip, or a checkpoint is not named in a clip that is shown.
+ */
+export function planStills(order: StillsPlanOrder): readonly PlannedStill[] {
+  return order.then === null ? planOne(order) : planThenNow(order, order.then);
+}
+
+function planOne({ now, checkpoints, views }: StillsPlanOrder): readonly PlannedStill[] {
+  const readings = measuredOf(now);
+  return views.map((view) => {
+    const shown = checkpoints.map((checkpoint) => shownAt('now', now, view, checkpoint));
+    const own = (checkpoint: Checkpoint): readonly MeasuredReading[] =>
+      readings.filter((reading) => reading.view === view && reading.checkpoint === checkpoint);
+    return {
+      rows: [
+        {
+          panels: shown.map((each) => panelOf(each, 'plain', shown, own(each.checkpoint))),
+          comparisons: [],
+        },
+      ],
+      notes: noteSentences(checkpoints.flatMap(own)),
+      view,
+      nameParts: checkpoints,
+    };
+  });
+}
+
+function planThenNow(
+  { now, checkpoints, views, pattern }: StillsPlanOrder,
+  then: MarkedSwing,
+): readonly PlannedStill[] {
+  const { comparisons, warnings } = compareSwings(then, now, pattern);
+  const measured = { then: measuredOf(then), now: measuredOf(now) };
+  return views.flatMap((view) =>
+    checkpoints.map((checkpoint) => {
+      const here = (key: { view: View; checkpoint: Checkpoint }): boolean =>
+        key.view === view && key.checkpoint === checkpoint;
+      const compared = comparisons.filter(here);
+      const panels = (['then', 'now'] as const).map((which) => {
+        const shown = shownAt(which, which === 'then' ? then : now, view, checkpoint);
+        // What only one of the two has cannot be compared, but is still worth its number.
+        const alone = measured[which].filter(
+          (reading) => here(reading) && !compared.some((each) => sameReading(each, reading)),
+        );
+        return panelOf(shown, which, [shown], alone);
+      });
+      return {
+        rows: [{ panels, comparisons: compared.map(comparisonRow) }],
+        notes: [...warnings, ...noteSentences(compared.flatMap((each) => [each.then, each.now]))],
+        view,
+        nameParts: ['then-now', checkpoint],
+      };
+    }),
+  );
+}
+
+interface Shown {
+  readonly which: WhichSwing;
+  readonly swing: MarkedSwing;
+  readonly clip: MarkedClip;
+  readonly checkpoint: Checkpoint;
+  readonly frame: CheckpointFrame;
+}
+
+function shownAt(which: WhichSwing, swing: MarkedSwing, view: View, checkpoint: Checkpoint): Shown {
+  const name = which === 'then' ? 'The earlier swing' : 'This swing';
+  const clip = swing.clips.find((each) => each.view === view);
+  if (clip === undefined)
+    throw new AppError('bad-request', `${name} has no clip of the view "${VIEW_LABELS[view]}". Leave that view out.`);
+  const frame = clip.checkpoints[checkpoint];
+  if (frame === undefined)
+    throw new AppError(
+      'bad-request',
+      `${name} has no frame named "${CHECKPOINT_LABELS[checkpoint]}" in its clip of the view "${VIEW_LABELS[view]}". ` +
+        'Name that frame, or leave the checkpoint out.',
+    );
+  return { which, swing, clip, checkpoint, frame };
+}
+
+/** `alike`: all that is shown of the same clip on the still; they share one crop, so that sizes can be compared. */
+function panelOf(
+  { which, swing, clip, checkpoint, frame }: Shown,
+  look: Look,
+  alike: readonly Shown[],
+  readings: readonly MeasuredReading[],
+): PlannedPanel {
+  const marks = marksAt(clip, checkpoint);
+  const size = { width: clip.width, height: clip.height };
+  return {
+    picture: size,
+    crop: cropAround(
+      size,
+      alike.map((each) => marksAt(each.clip, each.checkpoint)),
+    ),
+    look,
+    caption: {
+      firstName: swing.studentFirstName,
+      date: swing.date,
+      view: VIEW_LABELS[clip.view],
+      club: swing.club,
+      checkpoint: CHECKPOINT_LABELS[checkpoint],
+      frame: `frame ${frame.index}`,
+      time: `${ticksToSeconds(frame.pts, clip.timebase).toFixed(3)} s`,
+    },
+    marks: marks === null ? [] : drawListOf(marks, { look, ...size, labels: labelTextsOf(marks, clip) }),
+    readings: readings.map(readingRow),
+    frame: { which, view: clip.view, index: frame.index },
+  };
+}
+
+function measuredOf(swing: MarkedSwing): readonly MeasuredReading[] {
+  return readSwing(swing).filter((reading) => reading.state === 'measured');
+}
+
+function readingRow(reading: MeasuredReading): ReadingRow {
+  const meaning = meaningOf(reading);
+  const { text } = formatReading(reading);
+  return { label: labelOf(reading), value: meaning === null ? text : `${text}, ${meaning}` };
+}
+
+function comparisonRow(comparison: Comparison): ComparisonRow {
+  return {
+    label: labelOf(comparison),
+    then: formatReading(comparison.then).text,
+    now: formatReading(comparison.now).text,
+    difference: formatDifference(comparison).text,
+    verdict: comparison.verdict,
+  };
+}
+
+function sameReading(a: Comparison, b: MeasuredReading): boolean {
+  return a.id === b.id && a.aspect === b.aspect && a.view === b.view && a.checkpoint === b.checkpoint;
+}
+
+/** Each remark once, in the order they matter. */
+function noteSentences(readings: readonly MeasuredReading[]): readonly string[] {
+  const present = new Set(readings.flatMap(({ notes }) => notes));
+  return READING_NOTES.filter((note) => present.has(note)).map((note) => NOTE_WORDS[note]);
+}

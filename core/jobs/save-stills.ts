@@ -1,0 +1,150 @@
+import { mkdir, rm } from 'node:fs/promises';
+import { join, parse } from 'node:path';
+import { writingTrouble } from '../files/file-trouble.ts';
+import { writeWholeFile } from '../files/write-whole-file.ts';
+import { AppError } from '../model/errors.ts';
+import type { Checkpoint, View } from '../model/words.ts';
+import { stillFileName } from '../sheet/still-file-name.ts';
+import { encodeStill, type StillFormat, type StillPanel } from '../sheet/write-still.ts';
+import type { Ffmpeg } from '../video/find-ffmpeg.ts';
+import { readStill } from '../video/read-still.ts';
+import { DEFAULT_PATTERN } from '../measure/default-pattern.ts';
+import { stopIfCancelled, type JobRun } from './job-run.ts';
+import { planStills, type PlannedPanel, type PlannedStill } from './plan-stills.ts';
+import type { SwingSource } from './swing-source.ts';
+
+export interface StillsOrder {
+  readonly now: SwingSource;
+  /** The earlier swing, for then / now; null for one swing. */
+  readonly then: SwingSource | null;
+  readonly checkpoints: readonly Checkpoint[];
+  readonly views: readonly View[];
+  readonly format: StillFormat;
+  /** Pixels, 320 to 4000. */
+  readonly width: number;
+  /** Made when it is not there. */
+  readonly folder: string;
+  /** Files of the same name: refuse, put a number behind the new one, or replace. */
+  readonly existing: 'refuse' | 'number' | 'replace';
+}
+
+export interface SavedStill {
+  /** Absolute when the folder was. */
+  readonly path: string;
+  readonly width: number;
+  readonly height: number;
+  readonly bytes: number;
+  /** What had to be given up to stay within the size, as a sentence; null when nothing. */
+  readonly note: string | null;
+}
+
+/**
+ * Makes the stills of one swing, or of then and now, and writes them: all of them, or after a cancel or an error none.
+ * @throws AppError `bad-request` (a view or checkpoint that is not there), `cancelled`, `file-exists`, `disk-full`,
+ *   `not-writable`, and what reading a clip may throw.
+ */
+export async function saveStills(order: StillsOrder, ffmpeg: Ffmpeg, run: JobRun): Promise<readonly SavedStill[]> {
+  const plan = planStills({
+    now: order.now.swing,
+    then: order.then?.swing ?? null,
+    checkpoints: order.checkpoints,
+    views: order.views,
+    pattern: DEFAULT_PATTERN,
+  });
+  const pictures = plan.flatMap(({ rows }) => rows.flatMap(({ panels }) => panels)).length;
+  const total = pictures + plan.length;
+  let done = 0;
+  const step = (): void => run.report('Making the stills', (done += 1), total);
+
+  run.report('Making the stills', 0, total);
+  const made = [];
+  const readFrame = frameReader(order, ffmpeg, run.signal);
+  for (const still of plan) {
+    made.push({ name: nameOf(still, order), ...(await makeStill(still, order, readFrame, step)) });
+    stopIfCancelled(run.signal);
+    step();
+  }
+  return writeAll(made, order);
+}
+
+type ReadFrame = (panel: PlannedPanel) => Promise<StillPanel>;
+
+/** Reads the picture of a panel; each clip is looked up, and its frame table read, once. */
+function frameReader({ now, then }: StillsOrder, ffmpeg: Ffmpeg, signal: AbortSignal): ReadFrame {
+  const clips = new Map<string, ReturnType<SwingSource['clipOf']>>();
+  return async (panel) => {
+    stopIfCancelled(signal);
+    const { which, view, index: frameIndex } = panel.frame;
+    const source = which === 'now' ? now : then;
+    if (source === null) throw new Error('a panel of then needs the earlier swing');
+    const key = `${which} ${view}`;
+    const opened = clips.get(key) ?? source.clipOf(view, signal);
+    clips.set(key, opened);
+    const { path, index } = await opened;
+    const still = await readStill(path, index, frameIndex, { ffmpeg, signal, as: 'rgba' });
+    if (still === null)
+      throw new AppError('no-such-frame', `${path} has no frame ${frameIndex}. Name the checkpoint again.`);
+    return { ...panel, picture: { width: still.width, height: still.height, rgba: still.data } };
+  };
+}
+
+async function makeStill(still: PlannedStill, order: StillsOrder, readFrame: ReadFrame, step: () => void) {
+  const rows = [];
+  for (const { panels, comparisons } of still.rows) {
+    const filled: StillPanel[] = [];
+    for (const panel of panels) {
+      filled.push(await readFrame(panel));
+      step();
+    }
+    rows.push({ panels: filled, comparisons });
+  }
+  return encodeStill({ rows, notes: still.notes, width: order.width, format: order.format });
+}
+
+function nameOf({ view, nameParts }: PlannedStill, { now: { swing }, format }: StillsOrder): string {
+  return stillFileName({ firstName: swing.studentFirstName, date: swing.date, view, parts: nameParts, format });
+}
+
+interface MadeStill {
+  readonly name: string;
+  readonly bytes: Uint8Array;
+  readonly width: number;
+  readonly height: number;
+  readonly note: string | null;
+}
+
+async function writeAll(made: readonly MadeStill[], { folder, existing }: StillsOrder): Promise<readonly SavedStill[]> {
+  await mkdir(folder, { recursive: true }).catch((cause: unknown) => {
+    throw writingTrouble(cause, folder);
+  });
+  const saved: SavedStill[] = [];
+  try {
+    for (const { name, bytes, width, height, note } of made) {
+      const path = await writeUnder(join(folder, name), bytes, existing);
+      saved.push({ path, width, height, bytes: bytes.length, note });
+    }
+  } catch (cause) {
+    // What replaced an older still cannot be undone; half a set of new ones would only confuse.
+    if (existing !== 'replace') await Promise.all(saved.map(({ path }) => rm(path, { force: true })));
+    throw cause;
+  }
+  return saved;
+}
+
+/** Highest number put behind a name before giving up. */
+const MOST_NUMBERED = 999;
+
+/** Writes the file and returns the path it got: with `number` the first of "top.png", "top-2.png" ... that is free. */
+async function writeUnder(path: string, bytes: Uint8Array, existing: StillsOrder['existing']): Promise<string> {
+  const { dir, name, ext } = parse(path);
+  for (let number = 1; ; number++) {
+    const free = number === 1 ? path : join(dir, `${name}-${number}${ext}`);
+    try {
+      await writeWholeFile(free, bytes, { overwrite: existing === 'replace' });
+      return free;
+    } catch (cause) {
+      const taken = cause instanceof AppError && cause.code === 'file-exists';
+      if (!taken || existing !== 'number' || number === MOST_NUMBERED) throw cause;
+    }
+  }
+}

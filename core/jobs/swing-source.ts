@@ -1,0 +1,49 @@
+import { toMarkedSwing, type Book } from '../book/book.ts';
+import { clipPath } from '../book/media.ts';
+import { AppError } from '../model/errors.ts';
+import type { MarkedSwing } from '../model/swing.ts';
+import { VIEW_LABELS, type View } from '../model/words.ts';
+import { clipFileOf } from '../swing-file/clip-file-of.ts';
+import type { ReadSwing } from '../swing-file/read-swing-file.ts';
+import { markedSwingOf } from '../swing-file/swing-file-of.ts';
+import type { ClipIndex } from '../time/clip-index.ts';
+import type { Ffmpeg } from '../video/find-ffmpeg.ts';
+import { readClipIndex } from '../video/read-clip-index.ts';
+
+/** A swing with the way to the pictures of its clips. */
+export interface SwingSource {
+  readonly swing: MarkedSwing;
+  /**
+   * The file of the clip of a view, made sure to be the one that was marked, and its frame table.
+   * @throws AppError `bad-request` when there is no clip of that view, `clip-moved`, `clip-changed`.
+   */
+  clipOf(view: View, signal: AbortSignal): Promise<{ readonly path: string; readonly index: ClipIndex }>;
+}
+
+/** A swing of the book, as it is now. @throws AppError `no-such-record`. */
+export function swingOfBook(book: Book, swingId: string): SwingSource {
+  const swing = book.openSwing(swingId);
+  return {
+    swing: toMarkedSwing(swing),
+    async clipOf(view) {
+      const clip = swing.clips.find((each) => each.view === view) ?? noClip(view);
+      return { path: await clipPath(book, clip.id), index: book.clipIndex(clip.id) };
+    },
+  };
+}
+
+/** A swing of a swing file, as `readSwingFile` gave it. Each clip is hashed, and decoded once for its frame table. */
+export function swingOfFile({ swing, folder }: ReadSwing, ffmpeg: Ffmpeg): SwingSource {
+  return {
+    swing: markedSwingOf(swing),
+    async clipOf(view, signal) {
+      const clip = swing.clips.find((each) => each.view === view) ?? noClip(view);
+      const path = await clipFileOf(clip, folder, { signal });
+      return { path, index: await readClipIndex(path, { ffmpeg, signal, verify: true }) };
+    },
+  };
+}
+
+function noClip(view: View): never {
+  throw new AppError('bad-request', `The swing has no clip of the view "${VIEW_LABELS[view]}".`);
+}

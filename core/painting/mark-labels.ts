@@ -1,0 +1,32 @@
+import { formatShapeNumber } from '../measure/format.ts';
+import { readShape, type ShapeClip, type ShapeNumberId } from '../measure/read-shape.ts';
+import type { FrameMarks, Shape } from '../model/mark.ts';
+import type { LabelTexts } from './draw-list.ts';
+
+/** The texts beside the shapes of one frame: the number each shape is drawn for, with unit and ±. */
+export function labelTextsOf(marks: FrameMarks, clip: ShapeClip): LabelTexts {
+  return { shapes: Object.fromEntries(marks.shapes.map((shape) => [shape.id, shapeText(shape, clip)])) };
+}
+
+/** What stands beside one shape; empty when it has no extent to measure. */
+export function shapeText(shape: Shape, clip: ShapeClip): string {
+  const numbers = readShape(shape, clip);
+  const text = (id: ShapeNumberId): string => {
+    const number = numbers.find((each) => each.id === id);
+    return number === undefined ? '' : (formatShapeNumber(number)?.text ?? '');
+  };
+  switch (shape.kind) {
+    case 'line':
+      if (shape.role === 'plumb') return 'plumb';
+      return text(shape.role === 'yardstick' ? 'length' : 'incline');
+    case 'angle':
+      return text('angle');
+    case 'circle':
+      return text('diameter') === '' ? '' : `diameter ${text('diameter')}`;
+    case 'box': {
+      if (shape.role === 'head-box') return 'head box';
+      const sides = [text('width'), text('height')];
+      return sides.includes('') ? '' : sides.join(' by ');
+    }
+  }
+}
