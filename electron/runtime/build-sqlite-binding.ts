@@ -1,4 +1,4 @@
-import { mkdtemp, readFile, rename, rm, writeFile } from 'node:fs/promises';
+import { mkdtemp, readdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { AppError } from '../../core/model/errors.ts';
 import { describeFailure, runCommand, type CommandEnd } from './run-command.ts';
@@ -26,6 +26,7 @@ extern "C" napi_status node_api_post_finalizer(napi_env, napi_finalize, void* da
 `;
 }
 
+const WORK_FOLDER = 'sqlite-making-';
 const COMPILE_LIMIT = 15 * 60_000;
 
 /**
@@ -38,7 +39,8 @@ export async function buildSqliteBinding(projectFolder: string, target: string):
   const packageFolder = join(projectFolder, 'node_modules', 'better-sqlite3');
   const sqliteFolder = join(packageFolder, 'deps', 'sqlite3');
   const defines = readDefines(await readFile(join(packageFolder, 'deps', 'defines.gypi'), 'utf8'));
-  const work = await mkdtemp(join(dirname(target), 'sqlite-making-'));
+  await removeLeftovers(dirname(target));
+  const work = await mkdtemp(join(dirname(target), WORK_FOLDER));
   try {
     await writeFile(join(work, 'wrapper.cpp'), wrapperSource(packageFolder));
     const common = ['-O2', '-fPIC', '-DNDEBUG', '-fvisibility=hidden', `-I${sqliteFolder}`];
@@ -78,6 +80,12 @@ export async function buildSqliteBinding(projectFolder: string, target: string):
   } finally {
     await rm(work, { recursive: true, force: true });
   }
+}
+
+/** Removes what a killed earlier attempt left; the caller holds the lock. */
+async function removeLeftovers(folder: string): Promise<void> {
+  const names = (await readdir(folder)).filter((name) => name.startsWith(WORK_FOLDER));
+  await Promise.all(names.map((name) => rm(join(folder, name), { recursive: true, force: true, maxRetries: 5 })));
 }
 
 /** The `-D` switches of SQLite that the package states in its build file, so that both builds behave the same. */

@@ -109,8 +109,7 @@ async function checkIntegrity(archive: string): Promise<void> {
 async function removeLeftovers(target: string): Promise<void> {
   const parent = dirname(target);
   const names = (await readdir(parent)).filter((name) => name.startsWith(`${basename(target)}.making-`));
-  // A folder without its SQLite binary is kept by the caller; one without an executable cannot come about by renaming.
-  await Promise.all(names.map((name) => rm(join(parent, name), { recursive: true, force: true })));
+  await Promise.all(names.map((name) => rm(join(parent, name), { recursive: true, force: true, maxRetries: 5 })));
 }
 
 async function runStep(command: string, args: readonly string[], options: CommandOptions): Promise<string> {

@@ -20,6 +20,8 @@ export interface CommandOptions {
   readonly shown?: boolean;
 }
 
+const ENDING_SIGNALS = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
+
 /** Runs one command to its end. Resolves however it ends; never rejects. */
 export function runCommand(command: string, args: readonly string[], options: CommandOptions): Promise<CommandEnd> {
   return new Promise((resolve) => {
@@ -36,14 +38,25 @@ export function runCommand(command: string, args: readonly string[], options: Co
     child.stdout?.setEncoding('utf8').on('data', (text: string) => (output += text));
     child.stderr?.setEncoding('utf8').on('data', (text: string) => (errorTail = (errorTail + text).slice(-2000)));
     const stop = (): void => killGroup(child.pid);
+    // The group hears no Ctrl+C of the terminal, so it is ended from here, and then this process in its usual way.
+    const passOn = (signal: NodeJS.Signals): void => {
+      stop();
+      release();
+      process.kill(process.pid, signal);
+    };
+    const release = (): void => {
+      process.off('exit', stop);
+      for (const signal of ENDING_SIGNALS) process.off(signal, passOn);
+    };
     const timer = setTimeout(() => {
       timedOut = true;
       stop();
     }, options.timeLimit);
     process.once('exit', stop);
+    for (const signal of ENDING_SIGNALS) process.once(signal, passOn);
     const finish = (exitCode: number | null): void => {
       clearTimeout(timer);
-      process.off('exit', stop);
+      release();
       resolve({ command: [command, ...args].join(' '), exitCode, timedOut, output, errorTail: errorTail.trim() });
     };
     child.once('error', (error) => {
