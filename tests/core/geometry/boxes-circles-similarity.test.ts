@@ -1,0 +1,84 @@
+import { describe, expect, it } from 'vitest';
+import { beyondEdges, edgesOf } from '../../../core/geometry/box.ts';
+import { circleThrough } from '../../../core/geometry/circle.ts';
+import { applySimilarity, fitSimilarity, invertSimilarity } from '../../../core/geometry/similarity.ts';
+import { seeded } from '../../support/seeded.ts';
+import { within } from '../../support/within.ts';
+
+describe('the distance beyond the edges of a box', () => {
+  const edges = edgesOf({ x: 10, y: 20, width: 30, height: 40 });
+
+  it.each([
+    ['in the middle: half the shorter side', 25, 40, -15],
+    ['near the left edge', 12, 40, -2],
+    ['on the right edge', 40, 40, 0],
+    ['beyond the right edge', 47, 40, 7],
+    ['above the top edge', 25, 11, 9],
+    ['beyond a corner: the larger overshoot', 43, 64, 4],
+  ])('%s', (_, x, y, expected) => {
+    expect(beyondEdges({ x, y }, edges)).toBe(expected);
+  });
+
+  it('is 0 at the point that a box without size is', () => {
+    expect(beyondEdges({ x: 5, y: 6 }, edgesOf({ x: 5, y: 6, width: 0, height: 0 }))).toBe(0);
+  });
+});
+
+describe('the circle through three points', () => {
+  it('of a right triangle has the middle of the long side as centre', () => {
+    expect(circleThrough({ x: 0, y: 0 }, { x: 6, y: 0 }, { x: 0, y: 8 })).toEqual({
+      centre: { x: 3, y: 4 },
+      radius: 5,
+    });
+  });
+
+  it('does not exist on a line or on one place', () => {
+    expect(circleThrough({ x: 0.1, y: 0.1 }, { x: 0.2, y: 0.2 }, { x: 0.3, y: 0.3 })).toBeNull();
+    expect(circleThrough({ x: 1, y: 2 }, { x: 1, y: 2 }, { x: 5, y: 2 })).toBeNull();
+    expect(circleThrough({ x: 1, y: 2 }, { x: 1, y: 2 }, { x: 1, y: 2 })).toBeNull();
+  });
+});
+
+describe('a similarity', () => {
+  const SEED = 7;
+  const random = seeded(SEED);
+  const points = [1, 2, 3, 4, 5].map(() => ({ x: 1000 * random(), y: 1000 * random() }));
+  const truth = { a: 1.2 * Math.cos(0.3), b: 1.2 * Math.sin(0.3), x0: -40, y0: 95 };
+
+  it(`is found again from moved points, and undone by its inverse (seed ${SEED})`, () => {
+    const fit = fitSimilarity(points.map((from) => ({ from, to: applySimilarity(truth, from) })));
+    if (fit === null) throw new Error('no fit');
+    within(fit.transform.a, truth.a, 1e-12);
+    within(fit.transform.b, truth.b, 1e-12);
+    within(fit.transform.x0, truth.x0, 1e-9);
+    within(fit.transform.y0, truth.y0, 1e-9);
+    within(fit.residual, 0, 1e-9);
+    const back = invertSimilarity(fit.transform);
+    for (const point of points) {
+      const there = applySimilarity(back, applySimilarity(fit.transform, point));
+      within(there.x, point.x, 1e-9);
+      within(there.y, point.y, 1e-9);
+    }
+  });
+
+  it('leaves, when one of two pairs is off, nothing: two pairs are always met', () => {
+    const fit = fitSimilarity([
+      { from: { x: 0, y: 0 }, to: { x: 10, y: 10 } },
+      { from: { x: 1, y: 0 }, to: { x: 10, y: 12 } },
+    ]);
+    // A quarter turn, twice as large.
+    within(fit?.transform.a ?? Number.NaN, 0, 1e-12);
+    within(fit?.transform.b ?? Number.NaN, 2, 1e-12);
+    within(fit?.residual ?? Number.NaN, 0, 1e-12);
+  });
+
+  it('does not exist for fewer than two different points', () => {
+    expect(fitSimilarity([])).toBeNull();
+    expect(fitSimilarity([{ from: { x: 1, y: 1 }, to: { x: 2, y: 2 } }])).toBeNull();
+    const spot = { x: 1, y: 1 };
+    const pair = { from: spot, to: { x: 2, y: 2 } };
+    expect(fitSimilarity([pair, { from: spot, to: { x: 9, y: 2 } }])).toBeNull();
+    expect(fitSimilarity([pair, { from: { x: 5, y: 5 }, to: { x: 2, y: 2 } }])).toBeNull();
+    expect(() => invertSimilarity({ a: 0, b: 0, x0: 1, y0: 1 })).toThrow(/scale must not be 0/);
+  });
+});
