@@ -41,7 +41,7 @@ export function drawListOf(marks: FrameMarks, options: DrawOptions): readonly Dr
     const a = placeOf(marks, stick.from);
     const b = placeOf(marks, stick.to);
     if (a === null || b === null) continue;
-    lines.push({ kind: 'segment', a, b, look, weight: 'stick', ends: 'plain' });
+    lines.push({ kind: 'segment', a, b, look, weight: 'stick', ends: 'points' });
     label(middleOf(a, b), labels.sticks?.[stick.id]);
   }
 

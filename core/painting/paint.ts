@@ -22,13 +22,14 @@ export interface PaintView {
 const LINE_WIDTHS: Readonly<Record<LineWeight, number>> = { line: 2.25, stick: 1.4 };
 const OUTLINE = 1.25;
 const TICK = 7;
-const RING_RADIUS = 5.5;
+const RING_RADIUS = 6;
 const RING_WIDTH = 1.5;
-const DOT_RADIUS = 1.2;
+const DOT_RADIUS = 1.5;
+const DOT_OUTLINE = 1;
 /** A hidden point's ring: dots of this length, so that it differs without colour. */
 const HIDDEN_DASH: readonly number[] = [2.1, 2.39];
 const TEXT_SIZE = 13;
-const LABEL_GAP = 9;
+const LABEL_GAP = 9.5;
 /** Space around a label's text, as parts of the text size. */
 const PLATE_PAD = { x: 0.35, y: 0.16 } as const;
 /** From the middle of a line of text down to its baseline, as a part of the size: half the height of its figures. */
@@ -55,7 +56,7 @@ function tracePath(ctx: PaintContext, item: Exclude<DrawItem, PointItem | LabelI
   ctx.beginPath();
   switch (item.kind) {
     case 'segment':
-      traceLine(ctx, [item.a, item.b]);
+      traceLine(ctx, item.ends === 'points' ? shortened(item.a, item.b, RING_RADIUS * unit) : [item.a, item.b]);
       if (item.ends === 'ticks') for (const tick of ticksOf(item.a, item.b, TICK * unit)) traceLine(ctx, tick);
       break;
     case 'polyline':
@@ -78,6 +79,17 @@ function traceLine(ctx: PaintContext, points: readonly PicturePoint[]): void {
     if (index === 0) ctx.moveTo(point.x, point.y);
     else ctx.lineTo(point.x, point.y);
   }
+}
+
+/** A line without its first and last `length`, so that the middle of a ring stays free; nothing of a very short line. */
+function shortened(a: PicturePoint, b: PicturePoint, length: number): readonly PicturePoint[] {
+  const whole = Math.hypot(b.x - a.x, b.y - a.y);
+  if (whole <= 2 * length) return [];
+  const step = { x: ((b.x - a.x) / whole) * length, y: ((b.y - a.y) / whole) * length };
+  return [
+    { x: a.x + step.x, y: a.y + step.y },
+    { x: b.x - step.x, y: b.y - step.y },
+  ];
 }
 
 /** A bar of `length` each way across both ends of a line; none on a line without length. */
@@ -112,7 +124,7 @@ function paintPoint(ctx: PaintContext, item: PointItem, unit: number): void {
   ctx.arc(x, y, RING_RADIUS * unit, 0, FULL_TURN);
   strokeTwice(ctx, item.look, RING_WIDTH * unit, unit, item.hidden ? HIDDEN_DASH : []);
   for (const [radius, colour] of [
-    [(DOT_RADIUS + 0.9) * unit, OUTLINE_COLOUR],
+    [(DOT_RADIUS + DOT_OUTLINE) * unit, OUTLINE_COLOUR],
     [DOT_RADIUS * unit, LOOK_COLOURS[item.look]],
   ] as const) {
     ctx.beginPath();

@@ -26,7 +26,7 @@ const SWATCH_UNIT = 1.7;
 const MARK_UNIT = { least: 1.15, most: 1.8 } as const;
 const SWATCH_WIDTH = 56;
 /** Highest picture, as a part of the sheet's width: alone in its row, and with other rows below. */
-const PICTURE_HEIGHT = { oneRow: 0.92, manyRows: 0.62 } as const;
+const PICTURE_HEIGHT = { oneRow: 0.92, manyRows: 0.7 } as const;
 /** A single picture with a width to height below this has its texts beside it, and takes this part of the sheet's width. */
 const BESIDE = { aspect: 0.9, part: 0.56 } as const;
 /** Widest table of one picture's readings: on a longer line the eye loses its row. */
@@ -146,7 +146,12 @@ export class SheetBuilder {
     const column = { x: x + indent, top: this.#top, width: width - indent };
     const title = placeText(caption.title, style, column, this.#measureText);
     if (indent > 0)
-      this.#swatches.push({ look: panel.look, x, y: this.#top + style.size * 0.66, width: this.#px(SWATCH_WIDTH) });
+      this.#swatches.push({
+        look: panel.look,
+        x: x + this.#px(4),
+        y: this.#top + style.size * 0.66,
+        width: this.#px(SWATCH_WIDTH),
+      });
     const below = { x, top: title.bottom, width };
     const facts = placeText(caption.facts, this.style('caption', 400, 'quiet'), below, this.#measureText);
     this.#texts.push(...title.texts, ...facts.texts);

@@ -62,8 +62,8 @@ export function placeTable(
 }
 
 /**
- * Widths of the columns. When all fits, every value column gets the width of its widest text and the labels the rest.
- * Else the value columns give way together, each down to its widest word at most, so that words stay whole while they can.
+ * Widths of the columns. When all fits, every value column gets the width of its widest text and a share of the
+ * spare room. Else the value columns give way together, each down to its widest word at most, so that words stay whole while they can.
  */
 function columnWidths(
   rows: readonly (readonly TableCell[])[],
@@ -80,11 +80,14 @@ function columnWidths(
     }
   const room = measures.width - (whole.length - 1) * measures.gap;
   const values = whole.slice(1);
-  const words = word.slice(1);
   const most = sum(values);
+  if (sum(whole) <= room) {
+    const spare = Math.max(0, Math.min(room - sum(whole), room * MOST_FOR_VALUES - most)) / values.length;
+    return [room - most - spare * values.length, ...values.map((value) => value + spare)];
+  }
+  const words = word.slice(1);
   const least = sum(words);
-  const wanted = sum(whole) <= room ? most : Math.min(most, room * MOST_FOR_VALUES);
-  const given = Math.max(Math.min(wanted, room), Math.min(least, room * MOST_WHEN_CRAMPED));
+  const given = Math.max(Math.min(most, room * MOST_FOR_VALUES), Math.min(least, room * MOST_WHEN_CRAMPED));
   const widths = values.map((value, index) => {
     const smallest = words[index] ?? 0;
     if (given <= least) return least === 0 ? 0 : (smallest * given) / least;
