@@ -20,6 +20,8 @@ export function takeBookLock(lockPath: string, folder: string, options: Sqlite.O
   let database: Sqlite.Database | null = null;
   try {
     database = new Sqlite(lockPath, { ...options, timeout: 0 });
+    // Nothing is ever written to it, so no journal is needed, and none may be left behind by a kill.
+    database.pragma('journal_mode = MEMORY');
     database.exec('BEGIN EXCLUSIVE');
     const held = database;
     return { release: () => held.close() };

@@ -52,7 +52,8 @@ async function hashOpenFile(source: FileHandle, path: string, options: HashOptio
   const hash = createHash('sha256');
   const chunk = new Uint8Array(Math.min(CHUNK_BYTES, before.size));
   let done = 0;
-  for (;;) {
+  // A file that grows as fast as it is read would never end.
+  while (done <= before.size) {
     if (options.signal?.aborted === true) throw new AppError('cancelled', 'Cancelled.');
     const { bytesRead } = await source.read(chunk, 0, chunk.length).catch((error: unknown) => {
       throw readingTrouble(error, path);

@@ -3,7 +3,8 @@ import { AppError } from '../model/errors.ts';
 import { firstTrouble } from './sentence.ts';
 
 /**
- * Checks what a caller hands in, and returns it as the schema reads it (names trimmed).
+ * Checks what a caller hands in, and returns it as the schema reads it (names trimmed). `whole` names it for people:
+ * "The student cannot be taken: firstName must have at most 80 characters."
  *
  * @throws AppError `bad-request` with the first field that is wrong and its rule.
  */
@@ -14,6 +15,6 @@ export function argument<Schema extends v.GenericSchema>(
 ): v.InferOutput<Schema> {
   const result = v.safeParse(schema, value, { abortEarly: true });
   if (result.success) return result.output;
-  const trouble = firstTrouble(result.issues, whole);
-  throw new AppError('bad-request', `${trouble.charAt(0).toUpperCase()}${trouble.slice(1)}.`);
+  const trouble = firstTrouble(result.issues, 'it');
+  throw new AppError('bad-request', `${whole.charAt(0).toUpperCase()}${whole.slice(1)} cannot be taken: ${trouble}.`);
 }
