@@ -7,6 +7,7 @@ export type PictureKind = 'png' | 'rgba' | 'jpeg';
 
 /** Full chroma and exact rounding: a still must not differ from the clip by the haste of the converter. */
 const SCALER = 'bicubic+accurate_rnd+full_chroma_int+full_chroma_inp';
+const QUICK_SCALER = 'bicubic';
 
 /** Above this many lines an untagged clip is taken for BT.709, as players do. */
 const MOST_LINES_OF_SD = 576;
@@ -32,7 +33,7 @@ export function pictureFilter(
 ): string {
   // Turning back gives the size before the turn: width and height change places or do not.
   const { width, height } = turnedSize(index, index.turn);
-  const scale = [`scale=w=${width}:h=${height}`, `flags=${SCALER}`];
+  const scale = [`scale=w=${width}:h=${height}`, `flags=${kind === 'jpeg' ? QUICK_SCALER : SCALER}`];
   if (colour.matrix === null)
     scale.push(`in_color_matrix=${Math.min(width, height) > MOST_LINES_OF_SD ? 'bt709' : 'bt601'}`);
   // JPEG knows one matrix only: BT.601, full range.

@@ -1,0 +1,92 @@
+import type { ClipIndex } from '../time/clip-index.ts';
+import { frameWithPts } from '../time/frame-table.ts';
+import type { ClipSource } from './clip-source.ts';
+import { entrySeconds } from './entry-point.ts';
+import { inputArguments, keepTimesArguments } from './ffmpeg-arguments.ts';
+import type { Ffmpeg } from './find-ffmpeg.ts';
+import { framePipeArguments, readFramePipe } from './frame-pipe.ts';
+import { hdrCurve, pictureFilter } from './picture-filter.ts';
+import { startFfmpeg } from './run-ffmpeg.ts';
+import type { FfmpegRun, ProcessEnd } from './run-ffmpeg.ts';
+import { toneCube } from './tone-cube-file.ts';
+import type { FrameRange } from './window-plan.ts';
+
+/** A run waits for its reader most of its life; the window ends it when it has been idle. */
+const RUN_LIMIT_MS = 6 * 60 * 60_000;
+/** Of ffmpeg's scale from 2 (best) to 31: thin lines stay clean at half the bytes of 1. */
+const JPEG_QUALITY = '3';
+
+/**
+ * One ffmpeg that makes JPEGs of a range of frames in order. It is read only as far as it was told to go; then the pipe
+ * is full and ffmpeg stands still, ready to go on without decoding anything twice.
+ */
+export class FrameRun {
+  readonly range: FrameRange;
+  readonly fromStart: boolean;
+  /** The frame that comes next, if the clip delivers all. */
+  next: number;
+  readonly #run: FfmpegRun;
+  readonly #index: ClipIndex;
+  #goal: number;
+  #wake: (() => void) | null = null;
+
+  /** `fromStart` decodes the clip from its first byte instead of from the key picture before the range. */
+  constructor(
+    source: ClipSource,
+    index: ClipIndex,
+    ffmpeg: Ffmpeg,
+    range: FrameRange,
+    options: { readonly goal: number; readonly fromStart: boolean },
+  ) {
+    this.range = range;
+    this.fromStart = options.fromStart;
+    this.next = range.from;
+    this.#goal = options.goal;
+    this.#index = index;
+
+    const curve = hdrCurve(source.colour);
+    const cube = curve === null ? null : toneCube(curve);
+    const [first, last] = [index.frames[range.from]?.pts ?? 0, index.frames[range.to]?.pts ?? 0];
+    const filter = `select='between(pts,${first},${last})',${pictureFilter(index, source.colour, 'jpeg', cube?.name ?? null)}`;
+    const enterAt = options.fromStart ? null : entrySeconds(index, source.format, range.from);
+    const args = ['-v', 'error', ...inputArguments(source.path, source.format, enterAt), '-map', `0:${source.stream}`];
+    args.push('-vf', filter, ...keepTimesArguments(ffmpeg, index.timebase));
+    args.push('-frames:v', String(range.to - range.from + 1));
+    args.push('-c:v', 'mjpeg', '-q:v', JPEG_QUALITY, ...framePipeArguments('mjpeg'));
+    this.#run = startFfmpeg(ffmpeg, args, { timeLimitMs: RUN_LIMIT_MS, folder: cube?.folder });
+  }
+
+  /** How far it is read at present; only ever farther. */
+  readUpTo(frameIndex: number): void {
+    this.#goal = Math.max(this.#goal, Math.min(frameIndex, this.range.to));
+    if (this.next <= this.#goal) this.#wake?.();
+  }
+
+  /** Hands every frame to `deliver` as it comes. Resolves when the range is done, or ffmpeg ended, or it was stopped. */
+  async pump(deliver: (frameIndex: number, data: Uint8Array) => void): Promise<ProcessEnd> {
+    let done = false;
+    try {
+      for await (const { pts, data } of readFramePipe(this.#run.output)) {
+        const frameIndex = frameWithPts(this.#index, pts);
+        if (frameIndex === null) continue;
+        this.next = frameIndex + 1;
+        deliver(frameIndex, data);
+        done = frameIndex >= this.range.to;
+        if (done) break;
+        if (this.next > this.#goal) await new Promise<void>((resolve) => (this.#wake = resolve));
+        this.#wake = null;
+      }
+    } catch {
+      // A pipe that broke off or was destroyed; how the process ended says why.
+    }
+    // One that broke off is left to end by itself, so that its exit code tells why.
+    if (done) this.#run.stop();
+    return this.#run.end;
+  }
+
+  async stop(): Promise<void> {
+    this.#run.stop();
+    this.#wake?.();
+    await this.#run.end;
+  }
+}
