@@ -7,6 +7,7 @@ import { SHEET_CAUTIONS, type PanelOrder, type SheetOrder, type SheetRow } from 
 import type { MeasureText } from '../painting/text-wrap.ts';
 import { encodeJpeg } from './encode-jpeg.ts';
 import { encodePng } from './encode-png.ts';
+import { textsOutsideFace } from './face-coverage.ts';
 import { registerFonts } from './fonts.ts';
 import { drawerOf, loadPicture, type DecodedPicture } from './load-picture.ts';
 import type { Raster } from './raster.ts';
@@ -44,7 +45,7 @@ export interface WrittenStill {
   readonly height: number;
   readonly bytes: number;
   readonly format: StillFormat;
-  /** What had to be given up to stay within the size, as a sentence for people; null when nothing. */
+  /** What had to be given up to stay within the size, or what to check, in sentences for people; null when nothing. */
   readonly note: string | null;
 }
 
@@ -78,7 +79,7 @@ export async function encodeStill(
         ? await encodePng(raster, mostBytes)
         : { bytes: await encodeJpeg(raster, mostBytes), colours: null };
     if (encoded === null || encoded.bytes === null) continue;
-    const note = noteOf(width < wanted ? { wanted, width } : null, encoded.colours);
+    const note = noteOf(width < wanted ? { wanted, width } : null, encoded.colours, namesOutsideFace(order.rows));
     return { bytes: encoded.bytes, width: raster.width, height: raster.height, note };
   }
   throw new AppError('bad-arguments', `This still does not fit into ${mostBytes} bytes. Choose fewer checkpoints.`);
@@ -124,9 +125,22 @@ function measureText(): MeasureText {
   };
 }
 
-function noteOf(narrowed: { wanted: number; width: number } | null, colours: number | null): string | null {
-  const parts: string[] = [];
-  if (narrowed !== null) parts.push(`${narrowed.width} pixels wide instead of ${narrowed.wanted}`);
-  if (colours !== null) parts.push(`photographs in ${colours} colours, lines and texts exact`);
-  return parts.length === 0 ? null : `To stay within the size: ${parts.join('; ')}.`;
+function namesOutsideFace(rows: readonly StillRow[]): readonly string[] {
+  const captions = rows.flatMap((row) => row.panels).map((panel) => panel.caption);
+  return textsOutsideFace(captions.flatMap((caption) => [caption.firstName, caption.club]));
+}
+
+function noteOf(
+  narrowed: { wanted: number; width: number } | null,
+  colours: number | null,
+  foreign: readonly string[],
+): string | null {
+  const given: string[] = [];
+  if (narrowed !== null) given.push(`${narrowed.width} pixels wide instead of ${narrowed.wanted}`);
+  if (colours !== null) given.push(`photographs in ${colours} colours, lines and texts exact`);
+  const sentences: string[] = [];
+  if (given.length > 0) sentences.push(`To stay within the size: ${given.join('; ')}.`);
+  if (foreign.length > 0)
+    sentences.push(`The type face lacks letters of ${foreign.join(', ')}; check how they look on the still.`);
+  return sentences.length === 0 ? null : sentences.join(' ');
 }
