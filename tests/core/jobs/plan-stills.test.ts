@@ -1,0 +1,117 @@
+import { describe, expect, it } from 'vitest';
+import { planStills, type StillsPlanOrder } from '../../../core/jobs/plan-stills.ts';
+import { labelOf } from '../../../core/measure/format.ts';
+import { DEFAULT_PATTERN } from '../../../core/measure/default-pattern.ts';
+import { expectThrown } from '../../support/trouble.ts';
+import { markedClip, markedSwing } from './marked-swing.ts';
+
+const NAMED = { address: 2, top: 9, impact: 14 } as const;
+const now = markedSwing('2026-06-12', [markedClip('down-the-line', NAMED), markedClip('face-on', NAMED)]);
+const then = markedSwing('2026-05-12', [markedClip('down-the-line', { address: 1, top: 7 }, 20)]);
+
+function order(changed: Partial<StillsPlanOrder>): StillsPlanOrder {
+  return {
+    now,
+    then: null,
+    checkpoints: ['address', 'top'],
+    views: ['down-the-line'],
+    pattern: DEFAULT_PATTERN,
+    ...changed,
+  };
+}
+
+describe('stills of one swing', () => {
+  it('are one a view, the checkpoints side by side in the order asked for', () => {
+    const stills = planStills(order({ views: ['face-on', 'down-the-line'], checkpoints: ['impact', 'address'] }));
+    expect(stills.map(({ view, nameParts }) => ({ view, nameParts }))).toEqual([
+      { view: 'face-on', nameParts: ['impact', 'address'] },
+      { view: 'down-the-line', nameParts: ['impact', 'address'] },
+    ]);
+    expect(stills[1]?.rows.map(({ panels }) => panels.map(({ frame }) => frame))).toEqual([
+      [
+        { which: 'now', view: 'down-the-line', index: 14 },
+        { which: 'now', view: 'down-the-line', index: 2 },
+      ],
+    ]);
+  });
+
+  it('say who, when, which club, view, checkpoint, frame and time, and draw in the plain look', () => {
+    const panel = planStills(order({ checkpoints: ['top'] }))[0]?.rows[0]?.panels[0];
+    expect(panel?.look).toBe('plain');
+    expect(panel?.caption).toEqual({
+      firstName: 'Robin',
+      date: '2026-06-12',
+      view: 'Down the line',
+      club: '7 iron',
+      checkpoint: 'Top',
+      frame: 'frame 9',
+      // 9 x 512 / 61440 s.
+      time: '0.075 s',
+    });
+    expect(panel?.marks.filter(({ kind }) => kind === 'point')).toHaveLength(10);
+  });
+
+  it('give each panel the readings of its own checkpoint and view, with ± and unit, and none that is missing', () => {
+    const neck = labelOf({ id: 'neck-over-back', aspect: 'value' });
+    const turn = labelOf({ id: 'shoulder-to-spine', aspect: 'value' });
+    const [address, top] = planStills(order({}))[0]?.rows[0]?.panels ?? [];
+    expect(address?.readings.map(({ label }) => label)).toContain(neck);
+    expect(top?.readings.map(({ label }) => label)).toContain(turn);
+    expect(top?.readings.map(({ label }) => label)).not.toContain(neck);
+    for (const { value } of [...(address?.readings ?? []), ...(top?.readings ?? [])])
+      expect(value).toMatch(/\d.* ± \d/);
+  });
+
+  it('state once what must be known to read the numbers', () => {
+    const notes = planStills(order({}))[0]?.notes ?? [];
+    expect(notes).toContain('Vertical is that of the picture; mark a plumb line to take out a camera that leans.');
+    expect(new Set(notes).size).toBe(notes.length);
+  });
+
+  it('share one crop on one still, so that sizes can be compared', () => {
+    const panels = planStills(order({ checkpoints: ['address', 'top', 'impact'] }))[0]?.rows[0]?.panels ?? [];
+    expect(panels[0]?.crop).not.toBeNull();
+    expect(new Set(panels.map(({ crop }) => JSON.stringify(crop))).size).toBe(1);
+  });
+});
+
+describe('stills of then and now', () => {
+  it('are one a view and checkpoint: then left in its look, now right in its own', () => {
+    const stills = planStills(order({ then }));
+    expect(stills.map(({ nameParts }) => nameParts)).toEqual([
+      ['then-now', 'address'],
+      ['then-now', 'top'],
+    ]);
+    expect(stills[1]?.rows[0]?.panels.map(({ look, frame, caption }) => [look, frame.index, caption.date])).toEqual([
+      ['then', 7, '2026-05-12'],
+      ['now', 9, '2026-06-12'],
+    ]);
+  });
+
+  it('compare what both have, with difference and verdict, and do not repeat it beside the pictures', () => {
+    const row = planStills(order({ then }))[1]?.rows[0];
+    expect(row?.comparisons.length).toBeGreaterThan(2);
+    for (const { then: before, now: after, difference, verdict } of row?.comparisons ?? []) {
+      for (const text of [before, after, difference]) expect(text).toContain('±');
+      expect(['moved', 'held', "can't tell"]).toContain(verdict);
+    }
+    const compared = new Set(row?.comparisons.map(({ label }) => label));
+    for (const { readings } of row?.panels ?? [])
+      for (const { label } of readings) expect(compared.has(label)).toBe(false);
+  });
+});
+
+describe('stills are refused', () => {
+  it('for a view without a clip, naming which swing lacks it', () => {
+    const lacks = order({ then, views: ['face-on'] });
+    expectThrown(() => planStills(lacks), 'bad-request', /The earlier swing.*"Face on"/);
+    const alone = order({ now: then, views: ['face-on'] });
+    expectThrown(() => planStills(alone), 'bad-request', /This swing.*"Face on"/);
+  });
+
+  it('for a checkpoint that is not named, naming swing, checkpoint and view', () => {
+    const lacks = order({ then, checkpoints: ['impact'] });
+    expectThrown(() => planStills(lacks), 'bad-request', /The earlier swing.*"Impact".*"Down the line"/);
+    expectThrown(() => planStills(order({ checkpoints: ['finish'] })), 'bad-request', /This swing.*"Finish"/);
+  });
+});
