@@ -12,7 +12,11 @@ export default defineConfig({
       outDir: 'out/main',
       target: 'node20.18',
       externalizeDeps: true,
-      rolldownOptions: { input: 'electron/main.ts', output: { format: 'es', entryFileNames: 'main.js' } },
+      // One file two folders deep, like core's own folders: paths from import.meta.dirname to resources/ stay right.
+      rolldownOptions: {
+        input: 'electron/main.ts',
+        output: { format: 'es', entryFileNames: 'main.js', codeSplitting: false },
+      },
     },
   },
   preload: {

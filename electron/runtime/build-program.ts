@@ -1,7 +1,7 @@
 import { readdirSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { AppError } from '../../core/model/errors.ts';
-import { describeFailure, runCommand } from './run-command.ts';
+import { runCommand } from './run-command.ts';
 
 /** What the built program is made from. Files of the command line and of tests are not in it. */
 const SOURCES = ['electron', 'renderer', 'core', 'resources', 'electron.vite.config.ts', 'package-lock.json'];
@@ -17,9 +17,9 @@ export async function buildProgram(projectFolder: string, say: (line: string) =>
   const options = { folder: projectFolder, timeLimit: BUILD_LIMIT };
   const end = await runCommand(process.execPath, [builder, 'build', '--logLevel', 'warn'], options);
   if (end.exitCode === 0) return;
-  throw new AppError('internal', `Baybook could not be built: ${describeFailure(end)}`, {
-    detail: { output: end.output.slice(-2000), errorTail: end.errorTail },
-  });
+  say(end.errorTail);
+  const why = end.timedOut ? 'it took too long' : 'the lines above say why';
+  throw new AppError('internal', `Baybook could not be built; ${why}.`, { detail: { exitCode: end.exitCode } });
 }
 
 /** Whether every output is there and no older than the newest source. */

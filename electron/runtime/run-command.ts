@@ -7,7 +7,7 @@ export interface CommandEnd {
   readonly exitCode: number | null;
   readonly timedOut: boolean;
   readonly output: string;
-  /** The last lines of its error stream, at most 2,000 characters; the cause when it could not be started. */
+  /** The last lines of its error stream, at most 8,000 characters; the cause when it could not be started. */
   readonly errorTail: string;
 }
 
@@ -20,6 +20,7 @@ export interface CommandOptions {
   readonly shown?: boolean;
 }
 
+const ERROR_TAIL = 8000;
 const ENDING_SIGNALS = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
 
 /** Runs one command to its end. Resolves however it ends; never rejects. */
@@ -36,7 +37,7 @@ export function runCommand(command: string, args: readonly string[], options: Co
     let errorTail = '';
     let timedOut = false;
     child.stdout?.setEncoding('utf8').on('data', (text: string) => (output += text));
-    child.stderr?.setEncoding('utf8').on('data', (text: string) => (errorTail = (errorTail + text).slice(-2000)));
+    child.stderr?.setEncoding('utf8').on('data', (text: string) => (errorTail = (errorTail + text).slice(-ERROR_TAIL)));
     const stop = (): void => killGroup(child.pid);
     // The group hears no Ctrl+C of the terminal, so it is ended from here, and then this process in its usual way.
     const passOn = (signal: NodeJS.Signals): void => {
