@@ -46,6 +46,12 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
   let wanted = -1;
   let direction = 1;
   let closed = false;
+  let onScreen: P | null = null;
+
+  function present(picture: P, index: number, quality: Quality): void {
+    onScreen = picture;
+    show(picture, index, quality);
+  }
 
   function keep(index: number, picture: P): void {
     quick.get(index)?.close();
@@ -53,7 +59,7 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
     quick.set(index, picture);
     for (const [oldest, old] of quick) {
       if (quick.size <= KEPT) break;
-      if (oldest === wanted) continue;
+      if (old === onScreen) continue;
       quick.delete(oldest);
       old.close();
     }
@@ -67,7 +73,7 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
       const picture = await load(index, 'quick', controller.signal);
       if (closed || controller.signal.aborted) return picture.close();
       keep(index, picture);
-      if (index === wanted && exact?.index !== index) show(picture, index, 'quick');
+      if (index === wanted && exact?.index !== index) present(picture, index, 'quick');
     } catch (error) {
       if (!controller.signal.aborted && index === wanted) failed(error, index);
     } finally {
@@ -83,7 +89,7 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
       if (closed || controller.signal.aborted || index !== wanted) return picture.close();
       const before = exact;
       exact = { index, picture };
-      show(picture, index, 'exact');
+      present(picture, index, 'exact');
       before?.picture.close();
     } catch (error) {
       if (!controller.signal.aborted && index === wanted) failed(error, index);
@@ -109,12 +115,12 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
       if (rest !== null) clearTimeout(rest);
       rest = setTimeout(() => void fetchExact(index), restMs);
       if (exact?.index === index) {
-        show(exact.picture, index, 'exact');
+        present(exact.picture, index, 'exact');
         clearTimeout(rest);
         return;
       }
       const known = quick.get(index);
-      if (known !== undefined) show(known, index, 'quick');
+      if (known !== undefined) present(known, index, 'quick');
       void fetchQuick(index).then(fetchAhead);
     },
     close() {

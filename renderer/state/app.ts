@@ -2,6 +2,7 @@ import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { BookSwing, StudentOverview } from '../../core/model/book.ts';
 import type { FrameMarks } from '../../core/model/mark.ts';
 import type { ReadingKey } from '../../core/model/reading.ts';
+import type { Checkpoint } from '../../core/model/words.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import type { JobReport, ProgramFacts } from '../../electron/ipc/contract.ts';
 import { idle } from '../tools/tool.ts';
@@ -32,6 +33,8 @@ export interface BenchState {
   readonly selected: Target | null;
   /** The body point the coach asked to place, or null to go on with the next that is missing. */
   readonly asked: BodyPointId | null;
+  /** The checkpoint the coach came here to find, whose name is offered first. */
+  readonly looksFor: Checkpoint | null;
   /** The reading whose points are picked out. */
   readonly shownReading: ReadingKey | null;
 }
@@ -87,6 +90,7 @@ export function newBench(clipId: string, index: number): BenchState {
     draft: null,
     selected: null,
     asked: null,
+    looksFor: null,
     shownReading: null,
   };
 }

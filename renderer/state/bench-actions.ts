@@ -3,6 +3,8 @@ import type { BookClip } from '../../core/model/book.ts';
 import type { FrameRef } from '../../core/model/frame.ts';
 import type { FrameMarks, PicturePoint } from '../../core/model/mark.ts';
 import type { ReadingKey } from '../../core/model/reading.ts';
+import { CHECKPOINTS } from '../../core/model/words.ts';
+import type { Checkpoint } from '../../core/model/words.ts';
 import { nextPoint } from '../tools/points-tool.ts';
 import { stepTool } from '../tools/step-tool.ts';
 import { targetExists } from '../tools/target.ts';
@@ -14,11 +16,12 @@ import type { AppState } from './app.ts';
 import { keepMarks } from './edit-actions.ts';
 import { marksOn } from './swing-edit.ts';
 
-/** Brings a frame to the bench, keeping the tool in hand when one was open already. */
-export function openBench(clipId: string, index: number): void {
+/** Brings a frame to the bench, keeping the tool in hand. `looksFor`: the checkpoint that is to be found there. */
+export function openBench(clipId: string, index: number, looksFor: Checkpoint | null = null): void {
   const { bench } = app.get();
   const tool = bench === null ? newBench(clipId, index).tool : idle(bench.tool.tool);
-  setApp({ bench: { ...newBench(clipId, index), tool } });
+  const exact = bench?.clipId === clipId && bench.index === index && bench.exact;
+  setApp({ bench: { ...newBench(clipId, index), tool, looksFor, exact } });
 }
 
 /** Back to the lesson sheet. */
@@ -67,10 +70,25 @@ export function stepBy(frames: number): void {
   if (bench !== null) goTo(bench.index + frames);
 }
 
+/** Goes to the nearest named frame before (-1) or after (+1) this one, if there is one. */
+export function goToNamed(direction: -1 | 1): void {
+  const clip = benchClip(app.get());
+  const at = app.get().bench?.index ?? 0;
+  const frames = CHECKPOINTS.flatMap((checkpoint) => clip?.checkpoints[checkpoint]?.index ?? []);
+  const ahead = frames.filter((frame) => (frame - at) * direction > 0);
+  if (ahead.length > 0) goTo(direction > 0 ? Math.min(...ahead) : Math.max(...ahead));
+}
+
 export function chooseTool(tool: ToolName): void {
   const { bench } = app.get();
   if (bench === null) return;
   setBench({ tool: idle(tool), draft: null, selected: tool === 'move' ? bench.selected : null });
+}
+
+/** Ends a running gesture without keeping anything; the selection stays. */
+export function cancelGesture(): void {
+  const { bench } = app.get();
+  if (bench !== null && bench.tool.name !== 'idle') setBench({ tool: idle(bench.tool.tool), draft: null });
 }
 
 export function select(selected: Target | null): void {

@@ -1,0 +1,90 @@
+import type { PicturePoint } from '../../core/model/mark.ts';
+import { createStore } from '../state/store.ts';
+import { centred, fitted, panned, visibleCentre, zoomed } from './view-transform.ts';
+import type { ScreenPoint, Size, ViewTransform } from './view-transform.ts';
+
+/** How the frame lies on the bench. `fits`: it was put there whole, and stays whole when the bench changes size. */
+export interface BenchView {
+  readonly picture: Size;
+  readonly size: Size;
+  readonly view: ViewTransform;
+  readonly fits: boolean;
+}
+
+const NOTHING: Size = { width: 1, height: 1 };
+
+export const benchView = createStore<BenchView>({
+  picture: NOTHING,
+  size: NOTHING,
+  view: fitted(NOTHING, NOTHING),
+  fits: true,
+});
+
+/** How near the pointer must come to a mark to take it, in CSS pixels. */
+const REACH = 12;
+/** One press of + or -. */
+const KEY_FACTOR = 1.5;
+/** A wheel turned by one notch (100 px) zooms by a fifth. */
+const WHEEL_FACTOR = 1.2;
+const WHEEL_NOTCH = 100;
+
+/** A clip of another size came to the bench: it is shown whole. */
+export function showWhole(picture: Size): void {
+  benchView.update((state) => ({ ...state, picture, view: fitted(picture, state.size), fits: true }));
+}
+
+/** The bench changed size. What was in its middle stays there. */
+export function resize(size: Size): void {
+  benchView.update((state) => {
+    if (state.fits) return { ...state, size, view: fitted(state.picture, size) };
+    const left = (size.width - state.size.width) / 2;
+    const top = (size.height - state.size.height) / 2;
+    return { ...state, size, view: panned(state.view, left, top, state.picture, size) };
+  });
+}
+
+export function fit(): void {
+  showWhole(benchView.get().picture);
+}
+
+/** One picture pixel to one CSS pixel. */
+export function oneToOne(): void {
+  benchView.update((state) => ({ ...state, view: centred(state.picture, state.size, 1), fits: false }));
+}
+
+function zoomAround(factor: number, around: ScreenPoint): void {
+  benchView.update((state) => ({
+    ...state,
+    view: zoomed(state.view, factor, around, state.picture, state.size),
+    fits: false,
+  }));
+}
+
+export function zoomByWheel(pixels: number, around: ScreenPoint): void {
+  zoomAround(WHEEL_FACTOR ** (-pixels / WHEEL_NOTCH), around);
+}
+
+/** Zooms in (+1) or out (-1) around the middle. */
+export function zoomByKey(direction: 1 | -1): void {
+  const { size } = benchView.get();
+  zoomAround(KEY_FACTOR ** direction, { left: size.width / 2, top: size.height / 2 });
+}
+
+export function pan(left: number, top: number): void {
+  benchView.update((state) => ({
+    ...state,
+    view: panned(state.view, left, top, state.picture, state.size),
+    fits: false,
+  }));
+}
+
+/** The reach of the pointer, in picture pixels at the present zoom. */
+export function reach(): number {
+  return REACH / benchView.get().view.zoom;
+}
+
+/** What of the picture is in the middle of the bench. */
+export function centre(): PicturePoint {
+  const { view, size } = benchView.get();
+  return visibleCentre(view, size);
+}

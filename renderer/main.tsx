@@ -1,0 +1,22 @@
+import '@fontsource/source-sans-3/400.css';
+import '@fontsource/source-sans-3/600.css';
+import './look.css';
+import { StrictMode } from 'react';
+import { createRoot } from 'react-dom/client';
+import { readBook } from './state/book-actions.ts';
+import { followJobs } from './state/jobs.ts';
+import { tellTrouble } from './state/messages.ts';
+import { App } from './views/app.tsx';
+
+const root = document.getElementById('root');
+if (root === null) throw new Error('index.html: the element "root" is missing');
+
+followJobs();
+readBook().catch(tellTrouble);
+// A file dropped beside a drop area must not be opened in place of the program.
+for (const type of ['dragover', 'drop'] as const) window.addEventListener(type, (event) => event.preventDefault());
+createRoot(root).render(
+  <StrictMode>
+    <App />
+  </StrictMode>,
+);

@@ -1,0 +1,73 @@
+import { VIEW_LABELS } from '../../core/model/words.ts';
+import { app } from '../state/app.ts';
+import { benchClip, closeBench } from '../state/bench-actions.ts';
+import { attempt } from '../state/messages.ts';
+import { useStore } from '../state/store.ts';
+import { closeSwing } from '../state/swing-actions.ts';
+import styles from './app.module.css';
+import { BenchPage } from './bench-page.tsx';
+import { BookPage } from './book-page.tsx';
+import { JobBars, MessageBar } from './bars.tsx';
+import { Button } from './parts/button.tsx';
+import { SheetPage } from './sheet-page.tsx';
+import { lessonName, studentName } from './words.ts';
+
+/** The whole window: where one is, the place itself, and what the program has to say. */
+export function App() {
+  const swing = useStore(app, (state) => state.swing);
+  const onBench = useStore(app, (state) => state.bench !== null);
+  return (
+    <div className={styles.app}>
+      <Trail />
+      <main className={styles.page}>
+        {swing === null ? <BookPage /> : onBench ? <BenchPage /> : <SheetPage swing={swing} />}
+      </main>
+      <div className={styles.bars}>
+        <JobBars />
+        <MessageBar />
+      </div>
+    </div>
+  );
+}
+
+/** Where one is in the book; each earlier place is a way back. */
+function Trail() {
+  const swing = useStore(app, (state) => state.swing);
+  const clip = useStore(app, (state) => benchClip(state));
+  const saving = useStore(app, (state) => state.saving);
+  const goToBook = () => void attempt(closeSwing);
+  const sheetName =
+    swing === null ? '' : `${studentName(swing.student)}, ${lessonName(swing.lesson)}, ${swing.swing.label}`;
+  return (
+    <header className={styles.head}>
+      <nav aria-label="Where you are" className={styles.trail}>
+        <ol className={styles.trail}>
+          <Step name="Book" here={swing === null} go={goToBook} />
+          {swing === null ? null : <Step name={sheetName} here={clip === null} go={closeBench} />}
+          {clip === null ? null : <Step name={VIEW_LABELS[clip.view]} here go={closeBench} />}
+        </ol>
+      </nav>
+      {swing === null ? null : (
+        <span className={styles.saving} data-state={saving} role="status">
+          {saving === 'saved' ? 'All saved' : saving === 'saving' ? 'Saving' : 'Not saved'}
+        </span>
+      )}
+    </header>
+  );
+}
+
+function Step(props: { readonly name: string; readonly here: boolean; readonly go: () => void }) {
+  return (
+    <li>
+      {props.here ? (
+        <h1 className={styles.here} aria-current="page" style={{ fontSize: 16 }}>
+          {props.name}
+        </h1>
+      ) : (
+        <Button look="quiet" onPress={props.go}>
+          {props.name}
+        </Button>
+      )}
+    </li>
+  );
+}

@@ -1,0 +1,69 @@
+import { app } from '../state/app.ts';
+import { cancelJob } from '../state/jobs.ts';
+import { dismissMessage } from '../state/messages.ts';
+import { useStore } from '../state/store.ts';
+import styles from './app.module.css';
+import { Button } from './parts/button.tsx';
+
+/** Running jobs with how far they are, each of which can be stopped. */
+export function JobBars() {
+  const jobs = useStore(app, (state) => state.jobs);
+  return jobs.map((job) => {
+    const part = job.total === null || job.total <= 0 ? null : Math.min(1, job.done / job.total);
+    return (
+      <div key={job.jobId} className={styles.bar}>
+        <div
+          role="progressbar"
+          aria-label={job.label}
+          aria-valuemin={0}
+          aria-valuemax={100}
+          {...(part === null ? {} : { 'aria-valuenow': Math.round(part * 100) })}
+          className={styles.track}
+        >
+          {part === null ? (
+            <div className={`${styles.fill ?? ''} ${styles.waiting ?? ''}`} />
+          ) : (
+            <div className={styles.fill} style={{ width: `${String(part * 100)}%` }} />
+          )}
+        </div>
+        <p>{job.label}</p>
+        <Button
+          small
+          label={`Cancel: ${job.label}`}
+          onPress={() => {
+            cancelJob(job.jobId);
+          }}
+        >
+          Cancel
+        </Button>
+      </div>
+    );
+  });
+}
+
+/** The one sentence the program has for the coach, and what can be done next. */
+export function MessageBar() {
+  const message = useStore(app, (state) => state.message);
+  if (message === null) return null;
+  const { nextStep } = message;
+  return (
+    <div
+      role={message.kind === 'trouble' ? 'alert' : 'status'}
+      className={`${styles.bar ?? ''} ${styles[message.kind] ?? ''}`}
+    >
+      <p>{message.text}</p>
+      {nextStep === null ? null : (
+        <Button
+          look="main"
+          onPress={() => {
+            dismissMessage();
+            nextStep.run();
+          }}
+        >
+          {nextStep.label}
+        </Button>
+      )}
+      <Button onPress={dismissMessage}>Close</Button>
+    </div>
+  );
+}

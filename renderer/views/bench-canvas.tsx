@@ -1,0 +1,149 @@
+import { useEffect, useMemo, useRef } from 'react';
+import type { BodyPointId } from '../../core/model/body-points.ts';
+import type { BookClip } from '../../core/model/book.ts';
+import type { FrameMarks } from '../../core/model/mark.ts';
+import { drawListOf } from '../../core/painting/draw-list.ts';
+import type { ClipIndex } from '../../core/time/clip-index.ts';
+import { frameUrl } from '../api.ts';
+import { benchView, centre, reach, showWhole } from '../canvas/bench-view.ts';
+import { createFramePictures } from '../canvas/frame-pictures.ts';
+import type { FramePictures } from '../canvas/frame-pictures.ts';
+import { loadPicture } from '../canvas/load-picture.ts';
+import { paintPicture } from '../canvas/paint-picture.ts';
+import { createStage } from '../canvas/stage.ts';
+import type { Stage } from '../canvas/stage.ts';
+import { app, setBench } from '../state/app.ts';
+import { pointAskedFor, sendToTool } from '../state/bench-actions.ts';
+import { tellTrouble } from '../state/messages.ts';
+import { useStore } from '../state/store.ts';
+import { marksOn } from '../state/swing-edit.ts';
+import styles from './bench-page.module.css';
+import { shapeTexts } from './measured-swing.ts';
+import { ringsOf } from './rings.ts';
+import { hintFor } from './tool-words.ts';
+import { useBenchPointer } from './use-bench-pointer.ts';
+import { useSizeOfBench } from './use-size-of-bench.ts';
+import { frameInWords } from './words.ts';
+
+/** The body points and shapes of this frame that the shown reading is made from. */
+export interface BenchSources {
+  readonly points: readonly BodyPointId[];
+  readonly shapes: readonly string[];
+}
+
+export interface BenchCanvasProps {
+  readonly clip: BookClip;
+  readonly index: ClipIndex;
+  readonly sources: BenchSources;
+}
+
+/** The frame with its marks: the picture on a canvas of its own, the marks on a transparent one above it. */
+export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
+  const wrapRef = useRef<HTMLDivElement>(null);
+  const hostRef = useRef<HTMLDivElement>(null);
+  const pictureRef = useRef<HTMLCanvasElement>(null);
+  const stageRef = useRef<Stage | null>(null);
+  const at = useStore(app, (state) => state.bench?.index ?? 0);
+  const exact = useStore(app, (state) => state.bench?.exact ?? false);
+  const draft = useStore(app, (state) => state.bench?.draft ?? null);
+  const selected = useStore(app, (state) => state.bench?.selected ?? null);
+  const tool = useStore(app, (state) => state.bench?.tool);
+  const asked = useStore(app, pointAskedFor);
+
+  useSizeOfBench(wrapRef, pictureRef);
+  usePicture(clip, at, pictureRef);
+  const panning = useBenchPointer(wrapRef);
+
+  useEffect(() => {
+    showWhole({ width: clip.width, height: clip.height });
+  }, [clip.width, clip.height]);
+
+  useEffect(() => {
+    const host = hostRef.current;
+    if (host === null) return;
+    // fabric wraps the canvas in elements of its own, so it gets one that React does not know.
+    const element = document.createElement('canvas');
+    host.append(element);
+    const send = (type: 'down' | 'move' | 'up') => (place: { x: number; y: number }) => {
+      sendToTool({ type, at: place }, reach(), centre());
+    };
+    const stage = createStage(element, { down: send('down'), move: send('move'), up: send('up') });
+    stageRef.current = stage;
+    const follow = () => {
+      const { view, size } = benchView.get();
+      stage.setView(view, size.width, size.height);
+    };
+    follow();
+    const stop = benchView.subscribe(follow);
+    return () => {
+      stop();
+      stageRef.current = null;
+      void stage.dispose().then(() => host.replaceChildren());
+    };
+  }, []);
+
+  const shown = index.frames[at];
+  const marks: FrameMarks | null = useMemo(
+    () => draft ?? (shown === undefined ? null : marksOn(clip, { index: at, pts: shown.pts })),
+    [draft, clip, at, shown],
+  );
+  useEffect(() => {
+    if (marks === null) return;
+    const labels = { shapes: shapeTexts(clip, marks) };
+    const items = drawListOf(marks, { look: 'plain', width: clip.width, height: clip.height, labels });
+    stageRef.current?.setMarks(items, ringsOf(marks, selected, sources));
+  }, [marks, selected, sources, clip]);
+
+  const words = frameInWords(index, at);
+  return (
+    <div
+      ref={wrapRef}
+      className={styles.stage}
+      tabIndex={0}
+      role="application"
+      aria-label={`Picture of ${words}, ${exact ? 'exact' : 'coming'}`}
+      data-exact={exact}
+      data-tool={tool?.tool ?? 'move'}
+      data-panning={panning}
+    >
+      <canvas ref={pictureRef} aria-hidden="true" />
+      <div ref={hostRef} className={styles.over} />
+      <span className={styles.state}>{exact ? 'Exact picture' : 'Quick picture, the exact one is coming'}</span>
+      {tool === undefined ? null : <span className={styles.hint}>{hintFor(tool, selected !== null, asked)}</span>}
+    </div>
+  );
+}
+
+/** Keeps the right picture on the lower canvas: quick while moving, exact when resting, swapped in place. */
+function usePicture(clip: BookClip, at: number, canvasRef: React.RefObject<HTMLCanvasElement | null>): void {
+  const picturesRef = useRef<FramePictures | null>(null);
+
+  useEffect(() => {
+    let picture: ImageBitmap | null = null;
+    const repaint = () => {
+      const canvas = canvasRef.current;
+      if (canvas !== null) paintPicture(canvas, picture, clip.width, clip.height, benchView.get().view);
+    };
+    const pictures = createFramePictures<ImageBitmap>({
+      frameCount: clip.frameCount,
+      load: (index, quality, signal) => loadPicture(frameUrl(clip.id, index, quality), signal),
+      show(next, index, quality) {
+        picture = next;
+        repaint();
+        if (app.get().bench?.index === index) setBench({ exact: quality === 'exact' });
+      },
+      failed: (error) => tellTrouble(error),
+    });
+    picturesRef.current = pictures;
+    const stop = benchView.subscribe(repaint);
+    return () => {
+      stop();
+      pictures.close();
+      picturesRef.current = null;
+    };
+  }, [clip.id, clip.width, clip.height, clip.frameCount, canvasRef]);
+
+  useEffect(() => {
+    picturesRef.current?.want(at);
+  }, [at, clip.id]);
+}

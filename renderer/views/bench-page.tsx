@@ -1,0 +1,73 @@
+import { useDeferredValue, useMemo } from 'react';
+import type { Reading, ReadingKey } from '../../core/model/reading.ts';
+import { CHECKPOINTS } from '../../core/model/words.ts';
+import { app } from '../state/app.ts';
+import { benchClip } from '../state/bench-actions.ts';
+import { useStore } from '../state/store.ts';
+import { withMarks } from '../state/swing-edit.ts';
+import { BenchCanvas } from './bench-canvas.tsx';
+import type { BenchSources } from './bench-canvas.tsx';
+import styles from './bench-page.module.css';
+import { CheckpointRail } from './checkpoint-rail.tsx';
+import { sameReading } from './measured-swing.ts';
+import { MarkPanel } from './mark-panel.tsx';
+import { ReadingsPanel } from './readings-panel.tsx';
+import { TimeBar } from './time-bar.tsx';
+import { ToolBar } from './tool-bar.tsx';
+import { useBenchKeys } from './use-bench-keys.ts';
+import { useReadings } from './use-readings.ts';
+
+/** One cell of the sheet at full size: the frame, what is marked on it, and what can be read from that. */
+export function BenchPage() {
+  const swing = useStore(app, (state) => state.swing);
+  const then = useStore(app, (state) => state.then);
+  const bench = useStore(app, (state) => state.bench);
+  const clip = useStore(app, benchClip);
+  const index = useStore(app, (state) => (clip === null ? undefined : state.indexes[clip.id]));
+  useBenchKeys();
+
+  // While a mark is dragged its readings follow, a little later where the machine is busy.
+  const draft = bench?.draft ?? null;
+  const live = useMemo(() => {
+    if (swing === null || draft === null || clip === null) return swing;
+    return { ...swing, clips: swing.clips.map((each) => (each.id === clip.id ? withMarks(each, draft) : each)) };
+  }, [swing, draft, clip]);
+  const settled = useDeferredValue(live);
+
+  const shownReading = bench?.shownReading ?? null;
+  const results = useReadings(settled, then);
+  const sources = useMemo(() => sourcesOf(results.now, shownReading), [results.now, shownReading]);
+
+  if (bench === null || clip === null || index === undefined) return null;
+  const here = CHECKPOINTS.find((checkpoint) => clip.checkpoints[checkpoint]?.index === bench.index) ?? null;
+  return (
+    <div className={styles.bench}>
+      <CheckpointRail clip={clip} index={index} />
+      <section className={styles.middle} aria-label="Frame">
+        <ToolBar clip={clip} />
+        <BenchCanvas key={clip.id} clip={clip} index={index} sources={sources} />
+        <TimeBar clip={clip} index={index} />
+      </section>
+      <aside className={styles.side} aria-label="Readings and marks">
+        <MarkPanel />
+        <h2>Readings</h2>
+        {results.warnings.map((warning) => (
+          <p key={warning} className={styles.warning}>
+            {warning}
+          </p>
+        ))}
+        <ReadingsPanel clip={clip} results={results} here={here} />
+      </aside>
+    </div>
+  );
+}
+
+/** What the shown reading is made from, on the frame of its own checkpoint. */
+function sourcesOf(readings: readonly Reading[], shown: ReadingKey | null): BenchSources {
+  const reading = shown === null ? undefined : readings.find((each) => sameReading(each, shown));
+  if (reading?.state !== 'measured') return NO_SOURCES;
+  const points = reading.from.filter((source) => source.checkpoint === reading.checkpoint);
+  return { points: points.map((source) => source.point), shapes: reading.shapes };
+}
+
+const NO_SOURCES: BenchSources = { points: [], shapes: [] };

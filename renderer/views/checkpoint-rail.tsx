@@ -1,0 +1,97 @@
+import type { BookClip } from '../../core/model/book.ts';
+import type { ClipIndex } from '../../core/time/clip-index.ts';
+import { CHECKPOINTS, CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
+import type { Checkpoint } from '../../core/model/words.ts';
+import { app } from '../state/app.ts';
+import { goTo, openBench } from '../state/bench-actions.ts';
+import { nameFrame } from '../state/edit-actions.ts';
+import { useStore } from '../state/store.ts';
+import styles from './bench-page.module.css';
+import { Button } from './parts/button.tsx';
+import { Still } from './still.tsx';
+import { timeInWords } from './words.ts';
+
+/** The column of the sheet that this clip stands in: go to a named frame, or name the frame on the bench. */
+export function CheckpointRail({ clip, index }: { readonly clip: BookClip; readonly index: ClipIndex }) {
+  const clips = useStore(app, (state) => state.swing?.clips);
+  const others = (clips ?? []).filter((other) => other.id !== clip.id);
+  return (
+    <nav className={styles.rail} aria-label="Checkpoints">
+      {others.map((other) => (
+        <Button key={other.id} small onPress={() => openOther(other, clip)}>
+          Go to {VIEW_LABELS[other.view].toLowerCase()}
+        </Button>
+      ))}
+      {CHECKPOINTS.map((checkpoint) => (
+        <RailRow key={checkpoint} clip={clip} index={index} checkpoint={checkpoint} />
+      ))}
+    </nav>
+  );
+}
+
+/** Opens the other view at the same checkpoint, where both have one. */
+function openOther(other: BookClip, clip: BookClip): void {
+  const at = app.get().bench?.index;
+  const here = CHECKPOINTS.find((checkpoint) => clip.checkpoints[checkpoint]?.index === at);
+  openBench(other.id, here === undefined ? 0 : (other.checkpoints[here]?.index ?? 0));
+}
+
+function RailRow(props: { readonly clip: BookClip; readonly index: ClipIndex; readonly checkpoint: Checkpoint }) {
+  const { clip, index, checkpoint } = props;
+  const at = useStore(app, (state) => state.bench?.index ?? 0);
+  const wanted = useStore(app, (state) => state.bench?.looksFor === checkpoint);
+  const named = clip.checkpoints[checkpoint];
+  const label = CHECKPOINT_LABELS[checkpoint];
+  const here = named?.index === at;
+  const name = () => nameFrame(clip.id, checkpoint, at);
+  if (named === undefined) {
+    return (
+      <div className={`${styles.checkpoint ?? ''} ${wanted ? (styles.wanted ?? '') : ''}`}>
+        <div className={styles.wide}>
+          <Button look={wanted ? 'main' : 'plain'} label={`Name this frame ${label.toLowerCase()}`} onPress={name}>
+            {wanted ? `This is ${label.toLowerCase()}` : label}
+          </Button>
+        </div>
+      </div>
+    );
+  }
+  return (
+    <div className={styles.checkpoint} data-here={here}>
+      <button
+        type="button"
+        className={styles.go}
+        aria-label={`Go to ${label.toLowerCase()}, frame ${String(named.index)}`}
+        onClick={() => goTo(named.index)}
+      >
+        <div className={styles.thumb}>
+          <Still clip={clip} index={named.index} marks={null} look="plain" stroke={1} />
+        </div>
+        <div>
+          <strong>{label}</strong>
+          <span>
+            {named.index}, {timeInWords(index, named.index)}
+          </span>
+        </div>
+      </button>
+      {here ? (
+        <div className={styles.here}>
+          <span className={styles.soft}>This frame</span>
+          <Button
+            small
+            look="quiet"
+            label={`Take the name ${label.toLowerCase()} away`}
+            onPress={() => nameFrame(clip.id, checkpoint, null)}
+          >
+            Take away
+          </Button>
+        </div>
+      ) : (
+        <div className={styles.wide}>
+          <Button small look="quiet" label={`Move ${label.toLowerCase()} to this frame`} onPress={name}>
+            Move to this frame
+          </Button>
+        </div>
+      )}
+    </div>
+  );
+}

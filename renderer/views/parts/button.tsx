@@ -1,0 +1,37 @@
+import { Button as AriaButton } from 'react-aria-components';
+import type { ReactNode } from 'react';
+import styles from './button.module.css';
+
+export interface ButtonProps {
+  readonly children: ReactNode;
+  readonly onPress?: () => void;
+  /** main: the one next step of a place. quiet: no frame. warning: takes something away. */
+  readonly look?: 'main' | 'plain' | 'quiet' | 'warning';
+  readonly small?: boolean;
+  /** Spoken name, where the words on the button do not say it all. */
+  readonly label?: string;
+  readonly disabled?: boolean;
+  readonly type?: 'button' | 'submit';
+  /** For a button that stays pressed. */
+  readonly pressed?: boolean;
+  readonly autoFocus?: boolean;
+  readonly slot?: string;
+}
+
+export function Button({ look = 'plain', small = false, ...props }: ButtonProps) {
+  const names = [styles.button, look === 'plain' ? '' : styles[look], small ? styles.small : ''];
+  return (
+    <AriaButton
+      className={names.join(' ')}
+      type={props.type ?? 'button'}
+      isDisabled={props.disabled ?? false}
+      autoFocus={props.autoFocus ?? false}
+      {...(props.onPress === undefined ? {} : { onPress: props.onPress })}
+      {...(props.label === undefined ? {} : { 'aria-label': props.label })}
+      {...(props.pressed === undefined ? {} : { 'aria-pressed': props.pressed })}
+      {...(props.slot === undefined ? {} : { slot: props.slot })}
+    >
+      {props.children}
+    </AriaButton>
+  );
+}

@@ -1,0 +1,31 @@
+import type { FrameMarks } from '../../core/model/mark.ts';
+import type { StageRing } from '../canvas/stage.ts';
+import { handlesOf } from '../tools/target.ts';
+import type { BenchSources } from './bench-canvas.tsx';
+import type { Target } from '../tools/target.ts';
+
+/** The rings over the marks: handles of the selected mark, and the sources of the shown reading. */
+export function ringsOf(marks: FrameMarks, selected: Target | null, sources: BenchSources): readonly StageRing[] {
+  const ring =
+    (kind: StageRing['kind']) =>
+    (at: { x: number; y: number }): StageRing => ({ at, kind });
+  const points = sources.points.flatMap((point) => marks.points[point] ?? []).map(ring('source'));
+  const shapes = marks.shapes
+    .filter((shape) => sources.shapes.includes(shape.id))
+    .flatMap((shape) => handlesOf(shape).map((handle) => ring('source')(handle.at)));
+  return [...points, ...shapes, ...selectedRings(marks, selected)];
+}
+
+function selectedRings(marks: FrameMarks, selected: Target | null): readonly StageRing[] {
+  if (selected === null) return [];
+  if (selected.kind === 'point') {
+    const placed = marks.points[selected.point];
+    return placed === undefined ? [] : [{ at: placed, kind: 'selected' }];
+  }
+  const shape = marks.shapes.find((each) => each.id === selected.id);
+  if (shape === undefined) return [];
+  return handlesOf(shape).map((handle) => ({
+    at: handle.at,
+    kind: handle.name === selected.handle ? 'selected' : 'handle',
+  }));
+}

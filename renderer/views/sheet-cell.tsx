@@ -1,0 +1,98 @@
+import type { BookSwing } from '../../core/model/book.ts';
+import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
+import type { Checkpoint, View } from '../../core/model/words.ts';
+import { app } from '../state/app.ts';
+import { openBench } from '../state/bench-actions.ts';
+import { nameFrame } from '../state/edit-actions.ts';
+import { useStore } from '../state/store.ts';
+import { marksOn } from '../state/swing-edit.ts';
+import { Button } from './parts/button.tsx';
+import { ReadingList } from './reading-list.tsx';
+import styles from './sheet-page.module.css';
+import { Still } from './still.tsx';
+import type { Results } from './use-readings.ts';
+import { frameInWords } from './words.ts';
+
+export interface SheetCellProps {
+  readonly checkpoint: Checkpoint;
+  readonly view: View;
+  readonly time: 'then' | 'now';
+  readonly swing: BookSwing | null;
+  readonly compared: boolean;
+  readonly results: Results;
+}
+
+/** One still of the sheet with its readings below. Of an earlier swing it is only looked at. */
+export function SheetCell({ checkpoint, view, time, swing, compared, results }: SheetCellProps) {
+  const clip = swing?.clips.find((entry) => entry.view === view);
+  const index = useStore(app, (state) => (clip === undefined ? undefined : state.indexes[clip.id]));
+  const label = CHECKPOINT_LABELS[checkpoint];
+  if (clip === undefined || index === undefined) {
+    return <div className={`${styles.cell ?? ''} ${styles.empty ?? ''}`}>No clip of this view.</div>;
+  }
+  const named = clip.checkpoints[checkpoint];
+  if (named === undefined) {
+    return (
+      <div className={`${styles.cell ?? ''} ${styles.empty ?? ''}`}>
+        <span>Not named yet.</span>
+        {time === 'then' ? null : (
+          <Button label={`Find ${label}, ${VIEW_LABELS[view]}`} onPress={() => openBench(clip.id, 0, checkpoint)}>
+            Find {label.toLowerCase()}
+          </Button>
+        )}
+      </div>
+    );
+  }
+  const move = (by: number) => nameFrame(clip.id, checkpoint, named.index + by);
+  const picture = (
+    <Still
+      clip={clip}
+      index={named.index}
+      marks={marksOn(clip, named)}
+      look={compared ? time : 'plain'}
+      stroke={0.75}
+    />
+  );
+  const readings = (time === 'then' ? results.then : results.now).filter(
+    (reading) => reading.view === view && reading.checkpoint === checkpoint,
+  );
+  return (
+    <div className={`${styles.cell ?? ''} ${compared ? (styles[time] ?? '') : ''}`}>
+      <div className={styles.picture}>
+        {time === 'then' ? (
+          picture
+        ) : (
+          <button
+            type="button"
+            className={styles.open}
+            aria-label={`Open ${label}, ${VIEW_LABELS[view]}, on the bench`}
+            onClick={() => openBench(clip.id, named.index)}
+          >
+            {picture}
+          </button>
+        )}
+        <div className={styles.nudge}>
+          {time === 'then' ? null : (
+            <Button small label={`${label}: one frame earlier`} onPress={() => move(-1)} disabled={named.index === 0}>
+              ‹
+            </Button>
+          )}
+          <span>{frameInWords(index, named.index)}</span>
+          {time === 'then' ? null : (
+            <Button
+              small
+              label={`${label}: one frame later`}
+              onPress={() => move(1)}
+              disabled={named.index >= clip.frameCount - 1}
+            >
+              ›
+            </Button>
+          )}
+        </div>
+      </div>
+      <div className={styles.readings}>
+        <ReadingList readings={readings} comparisons={time === 'now' ? results.comparisons : []} />
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,107 @@
+import { useState } from 'react';
+import type { BookSwing } from '../../core/model/book.ts';
+import { CHECKPOINTS, CHECKPOINT_LABELS, VIEWS, VIEW_LABELS } from '../../core/model/words.ts';
+import type { Checkpoint, View } from '../../core/model/words.ts';
+import { app } from '../state/app.ts';
+import { useStore } from '../state/store.ts';
+import { AddClip } from './add-clip.tsx';
+import { ClipHead } from './clip-head.tsx';
+import { Button } from './parts/button.tsx';
+import { SendPanel } from './send-panel.tsx';
+import { SheetCell } from './sheet-cell.tsx';
+import styles from './sheet-page.module.css';
+import { ThenPicker } from './then-picker.tsx';
+import { useReadings } from './use-readings.ts';
+import { dayInWords } from './words.ts';
+
+/** The three that nearly every lesson needs; the others come in once they are named or asked for. */
+const USUAL: readonly Checkpoint[] = ['address', 'top', 'impact'];
+
+interface Column {
+  readonly view: View;
+  readonly time: 'then' | 'now';
+}
+
+/**
+ * The lesson sheet in the making: a grid of live stills, rows checkpoints, columns views (or then and now of each). A cell
+ * opens on the bench; what stands here is what is sent.
+ */
+export function SheetPage({ swing }: { readonly swing: BookSwing }) {
+  const then = useStore(app, (state) => state.then);
+  const [all, setAll] = useState(false);
+  const results = useReadings(swing, then);
+  const named = CHECKPOINTS.filter((checkpoint) =>
+    swing.clips.some((clip) => clip.checkpoints[checkpoint] !== undefined),
+  );
+  const rows = all ? CHECKPOINTS : CHECKPOINTS.filter((row) => USUAL.includes(row) || named.includes(row));
+  const columns = VIEWS.flatMap((view): Column[] => {
+    const earlier = then?.clips.some((clip) => clip.view === view) ?? false;
+    return earlier
+      ? [
+          { view, time: 'then' },
+          { view, time: 'now' },
+        ]
+      : [{ view, time: 'now' }];
+  });
+  const template = `110px repeat(${String(columns.length)}, minmax(200px, 1fr))`;
+
+  return (
+    <div className={styles.layout}>
+      <div className={styles.main}>
+        <div className={styles.top}>
+          <ThenPicker swing={swing} />
+        </div>
+        {results.warnings.map((warning) => (
+          <p key={warning} className={styles.warning}>
+            {warning}
+          </p>
+        ))}
+        <div className={styles.grid} style={{ gridTemplateColumns: template }}>
+          <div className={styles.corner} />
+          {columns.map((column) => {
+            const source = column.time === 'then' ? then : swing;
+            const clip = source?.clips.find((entry) => entry.view === column.view);
+            return (
+              <div key={`${column.view} ${column.time}`} className={styles.columnHead}>
+                <h2>
+                  {VIEW_LABELS[column.view]}
+                  {then === null ? null : (
+                    <span className={styles.time} data-time={column.time}>
+                      {column.time === 'then' ? 'Then' : 'Now'}, {dayInWords(source?.lesson.date ?? '')}
+                    </span>
+                  )}
+                </h2>
+                {clip === undefined ? null : <ClipHead clip={clip} changeable={column.time === 'now'} />}
+                {clip === undefined && column.time === 'now' ? <AddClip view={column.view} swing={swing} /> : null}
+              </div>
+            );
+          })}
+          {rows.map((checkpoint) => (
+            <div key={checkpoint} className={styles.row}>
+              <h3 className={styles.rowHead}>{CHECKPOINT_LABELS[checkpoint]}</h3>
+              {columns.map((column) => (
+                <SheetCell
+                  key={`${column.view} ${column.time}`}
+                  checkpoint={checkpoint}
+                  view={column.view}
+                  time={column.time}
+                  swing={column.time === 'then' ? then : swing}
+                  compared={then !== null}
+                  results={results}
+                />
+              ))}
+            </div>
+          ))}
+        </div>
+        {rows.length === CHECKPOINTS.length && !all ? null : (
+          <div>
+            <Button look="quiet" onPress={() => setAll(!all)}>
+              {all ? 'Show fewer checkpoints' : 'Show all eight checkpoints'}
+            </Button>
+          </div>
+        )}
+      </div>
+      <SendPanel swing={swing} then={then} named={named} />
+    </div>
+  );
+}

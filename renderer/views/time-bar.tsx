@@ -1,0 +1,117 @@
+import { useState } from 'react';
+import type { BookClip } from '../../core/model/book.ts';
+import type { ClipIndex } from '../../core/time/clip-index.ts';
+import { CHECKPOINTS, CHECKPOINT_LABELS } from '../../core/model/words.ts';
+import { app } from '../state/app.ts';
+import { goTo, stepBy } from '../state/bench-actions.ts';
+import { useStore } from '../state/store.ts';
+import styles from './bench-page.module.css';
+import { Button } from './parts/button.tsx';
+import { RateDialog } from './rate-dialog.tsx';
+import { captureRateInWords, frameInWords } from './words.ts';
+
+/** Which frame this is, and every way to another one. */
+export function TimeBar({ clip, index }: { readonly clip: BookClip; readonly index: ClipIndex }) {
+  const at = useStore(app, (state) => state.bench?.index ?? 0);
+  const [askRate, setAskRate] = useState(false);
+  const last = index.frames.length - 1;
+  const rate = captureRateInWords(clip.captureRate);
+  return (
+    <div className={styles.time}>
+      <div className={styles.strip}>
+        {CHECKPOINTS.map((checkpoint) => {
+          const named = clip.checkpoints[checkpoint];
+          if (named === undefined) return null;
+          return (
+            <span
+              key={checkpoint}
+              className={styles.flag}
+              style={{ left: flagPlace(named.index, last) }}
+              aria-hidden="true"
+            >
+              {SHORT[checkpoint] ?? CHECKPOINT_LABELS[checkpoint]}
+            </span>
+          );
+        })}
+        <input
+          type="range"
+          min={0}
+          max={last}
+          step={1}
+          value={at}
+          aria-label="Frame"
+          aria-valuetext={frameInWords(index, at)}
+          onChange={(event) => goTo(Number(event.target.value))}
+        />
+      </div>
+      <div className={styles.steps}>
+        <span className={styles.frame} role="status" aria-live="off">
+          {frameInWords(index, at)}
+        </span>
+        <Button small label={`Capture rate: ${rate}. Change it`} onPress={() => setAskRate(true)}>
+          {rate}
+        </Button>
+        <Button small label="First frame" onPress={() => goTo(0)}>
+          First
+        </Button>
+        <Button small label="Ten frames back" onPress={() => stepBy(-10)}>
+          −10
+        </Button>
+        <Button label="One frame back" onPress={() => stepBy(-1)}>
+          −1
+        </Button>
+        <FrameField key={at} at={at} />
+        <Button label="One frame on" onPress={() => stepBy(1)}>
+          +1
+        </Button>
+        <Button small label="Ten frames on" onPress={() => stepBy(10)}>
+          +10
+        </Button>
+        <Button small label="Last frame" onPress={() => goTo(last)}>
+          Last
+        </Button>
+      </div>
+      {askRate ? <RateDialog clip={clip} onClose={() => setAskRate(false)} /> : null}
+    </div>
+  );
+}
+
+/** Flags that stand close together keep short names. */
+const SHORT: Readonly<Partial<Record<string, string>>> = {
+  'lead-arm-level': 'Level',
+  'lead-arm-level-down': 'Level down',
+};
+
+/** Half the width of the slider's thumb in Chromium, in CSS pixels: its middle never reaches the ends of the track. */
+const HALF_THUMB = 8;
+
+function flagPlace(frame: number, last: number): string {
+  const part = last === 0 ? 0 : frame / last;
+  return `calc(${String(HALF_THUMB)}px + ${String(part)} * (100% - ${String(2 * HALF_THUMB)}px))`;
+}
+
+/** Shows the frame's number; another one typed and Enter goes there. */
+function FrameField({ at }: { readonly at: number }) {
+  const [text, setText] = useState(String(at));
+  const go = () => {
+    const wanted = Number(text);
+    if (text.trim() !== '' && Number.isInteger(wanted)) goTo(wanted);
+    else setText(String(at));
+  };
+  return (
+    <input
+      className={styles.jump}
+      aria-label="Go to frame"
+      title="Type a frame and press Enter"
+      inputMode="numeric"
+      value={text}
+      onChange={(event) => setText(event.target.value)}
+      onKeyDown={(event) => {
+        if (event.key === 'Enter') go();
+        if (event.key === 'Escape') setText(String(at));
+      }}
+      onBlur={() => setText(String(at))}
+      onFocus={(event) => event.target.select()}
+    />
+  );
+}

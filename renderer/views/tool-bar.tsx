@@ -1,0 +1,67 @@
+import type { BookClip } from '../../core/model/book.ts';
+import { benchView, fit, oneToOne, zoomByKey } from '../canvas/bench-view.ts';
+import { app } from '../state/app.ts';
+import { chooseTool } from '../state/bench-actions.ts';
+import { redo, undo } from '../state/edit-actions.ts';
+import { useStore } from '../state/store.ts';
+import { TOOLS } from '../tools/tool.ts';
+import styles from './bench-page.module.css';
+import { Button } from './parts/button.tsx';
+import { ToolIcon } from './tool-icon.tsx';
+import { TOOL_KEYS, TOOL_LABELS } from './tool-words.ts';
+
+/** What the pointer does on the frame, and taking back. */
+export function ToolBar({ clip }: { readonly clip: BookClip }) {
+  const inHand = useStore(app, (state) => state.bench?.tool.tool);
+  const canUndo = useStore(app, (state) => state.history.done.length > 0);
+  const canRedo = useStore(app, (state) => state.history.undone.length > 0);
+  return (
+    <div className={styles.tools} role="toolbar" aria-label={`Marking ${clip.originalName}`}>
+      {TOOLS.map((tool) => (
+        <Button
+          key={tool}
+          small
+          pressed={inHand === tool}
+          look={inHand === tool ? 'main' : 'plain'}
+          onPress={() => chooseTool(tool)}
+        >
+          <span className={styles.tool} title={`Key ${TOOL_KEYS[tool].toUpperCase()}`}>
+            <ToolIcon tool={tool} />
+            {TOOL_LABELS[tool]}
+          </span>
+        </Button>
+      ))}
+      <span className={styles.gap} />
+      <ZoomButtons />
+      <Button small disabled={!canUndo} onPress={undo}>
+        Undo
+      </Button>
+      <Button small disabled={!canRedo} onPress={redo}>
+        Redo
+      </Button>
+    </div>
+  );
+}
+
+function ZoomButtons() {
+  const zoom = useStore(benchView, (state) => state.view.zoom);
+  return (
+    <>
+      <Button small label="Zoom out" onPress={() => zoomByKey(-1)}>
+        −
+      </Button>
+      <span className={styles.zoom} aria-label={`Zoom ${zoom.toFixed(2)}`}>
+        {zoom.toFixed(zoom < 10 ? 2 : 1)}×
+      </span>
+      <Button small label="Zoom in" onPress={() => zoomByKey(1)}>
+        +
+      </Button>
+      <Button small label="Show the whole picture" onPress={fit}>
+        Fit
+      </Button>
+      <Button small label="One to one" onPress={oneToOne}>
+        1:1
+      </Button>
+    </>
+  );
+}

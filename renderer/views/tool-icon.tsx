@@ -1,0 +1,35 @@
+import type { ToolName } from '../tools/tool.ts';
+
+/** What a tool makes, as a small drawing; the name stands beside it. */
+export function ToolIcon({ tool }: { readonly tool: ToolName }) {
+  return (
+    <svg viewBox="0 0 18 18" fill="none" stroke="currentColor" strokeWidth="1.8" aria-hidden="true">
+      {DRAWINGS[tool]}
+    </svg>
+  );
+}
+
+const DRAWINGS: Readonly<Record<ToolName, React.ReactNode>> = {
+  move: (
+    <>
+      <circle cx="6" cy="12" r="3" />
+      <path d="M8.5 9.5 15 3M10.5 3H15v4.5" />
+    </>
+  ),
+  points: (
+    <>
+      <circle cx="9" cy="3.5" r="2" />
+      <path d="M9 5.5v6" strokeDasharray="1.5 1.5" />
+      <circle cx="9" cy="13.5" r="2" fill="currentColor" />
+    </>
+  ),
+  line: <path d="M3 15 15 3" />,
+  angle: (
+    <>
+      <path d="M15 15H3L12 3" />
+      <path d="M8.5 15a5.5 5.5 0 0 0-2.2-4.4" />
+    </>
+  ),
+  box: <rect x="3" y="4" width="12" height="10" />,
+  circle: <circle cx="9" cy="9" r="6.2" />,
+};

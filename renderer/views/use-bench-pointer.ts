@@ -1,0 +1,92 @@
+import { useEffect, useState } from 'react';
+import type { RefObject } from 'react';
+import { pan, zoomByWheel } from '../canvas/bench-view.ts';
+import { cancelGesture } from '../state/bench-actions.ts';
+import { TYPING } from './use-bench-keys.ts';
+
+const LINE_HEIGHT = 40;
+
+/**
+ * Wheel and panning (middle button, or the main one while Space is held), taken before the tools see them. Answers whether
+ * the picture is being panned. A pointer that the system takes away cancels the gesture.
+ */
+export function useBenchPointer(wrapRef: RefObject<HTMLDivElement | null>): boolean {
+  const [panning, setPanning] = useState(false);
+  useEffect(() => {
+    const wrap = wrapRef.current;
+    if (wrap === null) return;
+    let hovered = false;
+    let space = false;
+    let held: { id: number; left: number; top: number } | null = null;
+
+    const onWheel = (event: WheelEvent) => {
+      event.preventDefault();
+      const box = wrap.getBoundingClientRect();
+      const pixels = event.deltaMode === WheelEvent.DOM_DELTA_LINE ? event.deltaY * LINE_HEIGHT : event.deltaY;
+      zoomByWheel(pixels, { left: event.clientX - box.left, top: event.clientY - box.top });
+    };
+    const onDown = (event: PointerEvent) => {
+      wrap.focus({ preventScroll: true });
+      if (event.button !== 1 && !(space && event.button === 0)) return;
+      event.preventDefault();
+      event.stopPropagation();
+      held = { id: event.pointerId, left: event.clientX, top: event.clientY };
+      wrap.setPointerCapture(event.pointerId);
+      setPanning(true);
+    };
+    const onMove = (event: PointerEvent) => {
+      if (held?.id !== event.pointerId) return;
+      event.stopPropagation();
+      pan(event.clientX - held.left, event.clientY - held.top);
+      held = { id: event.pointerId, left: event.clientX, top: event.clientY };
+    };
+    const onUp = (event: PointerEvent) => {
+      if (held?.id !== event.pointerId) return;
+      event.stopPropagation();
+      held = null;
+      setPanning(false);
+    };
+    const onLost = () => {
+      held = null;
+      space = false;
+      setPanning(false);
+      cancelGesture();
+    };
+    const onKey = (event: KeyboardEvent) => {
+      if (event.key !== ' ' || (event.target instanceof Element && event.target.closest(TYPING) !== null)) return;
+      const wanted = event.type === 'keydown' && (hovered || document.activeElement === wrap);
+      if (wanted || space) {
+        event.preventDefault();
+        event.stopPropagation();
+      }
+      space = wanted;
+    };
+    const enter = () => (hovered = true);
+    const leave = () => (hovered = false);
+
+    const capture = { capture: true };
+    wrap.addEventListener('wheel', onWheel, { passive: false });
+    wrap.addEventListener('pointerdown', onDown, capture);
+    wrap.addEventListener('pointermove', onMove, capture);
+    wrap.addEventListener('pointerup', onUp, capture);
+    wrap.addEventListener('pointercancel', onLost);
+    wrap.addEventListener('pointerenter', enter);
+    wrap.addEventListener('pointerleave', leave);
+    window.addEventListener('keydown', onKey, capture);
+    window.addEventListener('keyup', onKey, capture);
+    window.addEventListener('blur', onLost);
+    return () => {
+      wrap.removeEventListener('wheel', onWheel);
+      wrap.removeEventListener('pointerdown', onDown, capture);
+      wrap.removeEventListener('pointermove', onMove, capture);
+      wrap.removeEventListener('pointerup', onUp, capture);
+      wrap.removeEventListener('pointercancel', onLost);
+      wrap.removeEventListener('pointerenter', enter);
+      wrap.removeEventListener('pointerleave', leave);
+      window.removeEventListener('keydown', onKey, capture);
+      window.removeEventListener('keyup', onKey, capture);
+      window.removeEventListener('blur', onLost);
+    };
+  }, [wrapRef]);
+  return panning;
+}

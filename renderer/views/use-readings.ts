@@ -1,0 +1,26 @@
+import { useMemo } from 'react';
+import type { BookSwing } from '../../core/model/book.ts';
+import type { Comparison, Reading } from '../../core/model/reading.ts';
+import { compareSwings } from '../../core/compare/compare-swings.ts';
+import { DEFAULT_PATTERN } from './default-pattern.ts';
+import { readSwing } from '../../core/measure/read-swing.ts';
+import { markedSwing } from './measured-swing.ts';
+
+/** All that can be read of a swing and, with an earlier one, all that can be compared. */
+export interface Results {
+  readonly now: readonly Reading[];
+  readonly then: readonly Reading[];
+  readonly comparisons: readonly Comparison[];
+  readonly warnings: readonly string[];
+}
+
+export function useReadings(swing: BookSwing | null, then: BookSwing | null): Results {
+  const now = useMemo(() => (swing === null ? [] : readSwing(markedSwing(swing))), [swing]);
+  const earlier = useMemo(() => (then === null ? [] : readSwing(markedSwing(then))), [then]);
+  const compared = useMemo(
+    () =>
+      then === null || swing === null ? null : compareSwings(markedSwing(then), markedSwing(swing), DEFAULT_PATTERN),
+    [swing, then],
+  );
+  return { now, then: earlier, comparisons: compared?.comparisons ?? [], warnings: compared?.warnings ?? [] };
+}

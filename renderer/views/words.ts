@@ -1,0 +1,43 @@
+import type { Lesson, Student } from '../../core/model/book.ts';
+import type { CaptureRate, Ratio } from '../../core/model/frame.ts';
+import type { ClipIndex } from '../../core/time/clip-index.ts';
+
+/** Words for people, made from records. Numbers of readings are not made here but in core/measure/format.ts. */
+
+export function studentName(student: Student): string {
+  return [student.firstName, student.lastName].filter((part) => part !== '').join(' ');
+}
+
+/** An ISO day in words, e.g. "12 May 2026". */
+export function dayInWords(day: string): string {
+  const date = new Date(`${day}T12:00:00`);
+  if (Number.isNaN(date.getTime())) return day;
+  return new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'long', year: 'numeric' }).format(date);
+}
+
+export function lessonName(lesson: Lesson): string {
+  return `${dayInWords(lesson.date)}, ${lesson.club}`;
+}
+
+/** Frames a second without needless decimals, e.g. "240" or "29.97". */
+export function rateInWords(rate: Ratio): string {
+  return new Intl.NumberFormat('en-GB', { maximumFractionDigits: 2 }).format(rate.num / rate.den);
+}
+
+export function captureRateInWords(rate: CaptureRate | null): string {
+  if (rate === null) return 'capture rate unknown';
+  const frames = `${rateInWords(rate.framesPerSecond)} a second`;
+  return rate.confirmed ? frames : `${frames}, says the file`;
+}
+
+/** Time of a frame from its time stamp, in seconds of the clip, to the millisecond. */
+export function timeInWords(index: ClipIndex, frame: number): string {
+  const shown = index.frames[frame];
+  if (shown === undefined) return '';
+  return `${((shown.pts * index.timebase.num) / index.timebase.den).toFixed(3)} s`;
+}
+
+/** e.g. "frame 118 of 264, 3.937 s". Frames are counted from 0. */
+export function frameInWords(index: ClipIndex, frame: number): string {
+  return `frame ${String(frame)} of ${String(index.frames.length)}, ${timeInWords(index, frame)}`;
+}
