@@ -38,6 +38,8 @@ export function gatherPlaceInputs(
   const quantities: Quantity[] = [];
   const from: { point: BodyPointId; checkpoint: Checkpoint }[] = [];
   const slots = new Map<string, number>();
+  // By checkpoint and point, not by a joined name: a Monte Carlo run asks some ten thousand times.
+  const pointSlots = new Map<Checkpoint, Map<BodyPointId, number>>();
   let boxSlot: number | null = null;
   let tiltSlot: number | null = null;
   let assumed = false;
@@ -50,14 +52,15 @@ export function gatherPlaceInputs(
     return quantities.push(quantity) - 1;
   };
   const addPoint = (point: BodyPointId, checkpoint: Checkpoint): void => {
-    const key = pointKey(point, checkpoint);
     const placed = marks(checkpoint)?.points[point];
-    if (slots.has(key) || placed === undefined) return;
+    const known = pointSlots.get(checkpoint) ?? new Map<BodyPointId, number>();
+    if (known.has(point) || placed === undefined) return;
     const error = placingSigma(placing, clip.height, point, placed.hidden);
     assumed ||= error.assumed;
     hidden ||= placed.hidden;
-    add({ name: key, value: placed.x, u: error.sigma });
-    add({ name: `${key} y`, value: placed.y, u: error.sigma });
+    known.set(point, add({ name: `${point} at ${checkpoint}, x`, value: placed.x, u: error.sigma }));
+    add({ name: `${point} at ${checkpoint}, y`, value: placed.y, u: error.sigma });
+    pointSlots.set(checkpoint, known);
     from.push({ point, checkpoint });
   };
   const addHeadBox = (box: BoxShape): void => {
@@ -78,7 +81,7 @@ export function gatherPlaceInputs(
   const view = (values: readonly number[], at: Checkpoint): Places => {
     const stance = { side, tilt: tiltSlot === null ? 0 : valueAt(values, tiltSlot) };
     const picture = (point: BodyPointId, checkpoint: Checkpoint): PicturePoint => {
-      const slot = slots.get(pointKey(point, checkpoint));
+      const slot = pointSlots.get(checkpoint)?.get(point);
       if (slot === undefined) throw new Error(`places: ${point} at ${checkpoint} is not listed by the reading`);
       return { x: valueAt(values, slot), y: valueAt(values, slot + 1) };
     };
@@ -96,10 +99,6 @@ export function gatherPlaceInputs(
     };
   };
   return { quantities, view, add, addPoint, addHeadBox, addPlumb, from, remarks: () => ({ assumed, hidden }) };
-}
-
-function pointKey(point: BodyPointId, checkpoint: Checkpoint): string {
-  return `${point} at ${checkpoint}`;
 }
 
 export function valueAt(values: readonly number[], slot: number): number {

@@ -137,13 +137,16 @@ export function propagateMonteCarlo(
   options: { readonly trials: number; readonly seed: number },
 ): MonteCarlo | null {
   const draw = drawer(inputs, seeded(options.seed));
-  const sample: number[] = [];
+  const drawn = new Float64Array(options.trials);
+  let defined = 0;
   for (let trial = 0; trial < options.trials; trial += 1) {
     const result = model(draw())?.[0];
-    if (result !== undefined && Number.isFinite(result)) sample.push(result);
+    if (result === undefined || !Number.isFinite(result)) continue;
+    drawn[defined] = result;
+    defined += 1;
   }
-  if (sample.length < 2 || sample.length < options.trials / 2) return null;
-  sample.sort((a, b) => a - b);
+  if (defined < 2 || defined < options.trials / 2) return null;
+  const sample = drawn.subarray(0, defined).sort();
   const mean = sample.reduce((sum, value) => sum + value, 0) / sample.length;
   const squares = sample.reduce((sum, value) => sum + (value - mean) ** 2, 0);
   const held = Math.min(sample.length - 1, Math.round(COVERAGE * sample.length));
@@ -157,26 +160,30 @@ export function propagateMonteCarlo(
   return { mean, u: Math.sqrt(squares / (sample.length - 1)), symmetric, shortest, trials: sample.length };
 }
 
-function drawer(inputs: Inputs, numbers: Seeded): () => number[] {
+/** Draws one set of inputs at a call, into the same list every time: a run asks thousands of times. */
+function drawer(inputs: Inputs, numbers: Seeded): () => readonly number[] {
   const { quantities, correlations = [] } = inputs;
+  const drawn = quantities.map((quantity) => quantity.value);
+  const alone = ({ value, u, spread }: Quantity): number => {
+    if (u === 0) return value;
+    return value + u * (spread === 'rectangular' ? Math.sqrt(12) * (numbers.uniform() - 0.5) : numbers.normal());
+  };
   if (correlations.length === 0)
-    return () =>
-      quantities.map(({ value, u, spread }) =>
-        u === 0
-          ? value
-          : value + u * (spread === 'rectangular' ? Math.sqrt(12) * (numbers.uniform() - 0.5) : numbers.normal()),
-      );
-  const tied = new Set(correlations.flatMap(({ first, second }) => [first, second]));
-  for (const index of tied)
-    if (quantities[index]?.spread === 'rectangular') throw new Error('correlations: correlated inputs must be normal');
+    return () => {
+      for (const [i, quantity] of quantities.entries()) drawn[i] = alone(quantity);
+      return drawn;
+    };
+  for (const { first, second } of correlations)
+    if (quantities[first]?.spread === 'rectangular' || quantities[second]?.spread === 'rectangular')
+      throw new Error('correlations: correlated inputs must be normal');
   const root = lowerRoot(inputCovariance(inputs));
   return () => {
     const plain = quantities.map(() => numbers.normal());
-    return quantities.map(({ value, u, spread }, i) =>
-      spread === 'rectangular'
-        ? value + u * Math.sqrt(12) * (numbers.uniform() - 0.5)
-        : value + plain.reduce((sum, z, j) => sum + (root[i]?.[j] ?? 0) * z, 0),
-    );
+    for (const [i, quantity] of quantities.entries()) {
+      const shared = plain.reduce((sum, z, j) => sum + (root[i]?.[j] ?? 0) * z, 0);
+      drawn[i] = quantity.spread === 'rectangular' ? alone(quantity) : quantity.value + shared;
+    }
+    return drawn;
   };
 }
 
