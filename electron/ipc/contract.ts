@@ -36,6 +36,8 @@ export interface Requests {
     in: { jobId: string; swingId: string; view: View; path: string; stored: 'copied' | 'linked' };
     out: Clip;
   };
+  /** A job: tells the book where the file of a clip is now. Only a file with the very same bytes is taken. */
+  'clip/relink': { in: { jobId: string; id: string; path: string }; out: Clip };
   'clip/remove': { in: { id: string }; out: null };
   'clip/index': { in: { id: string }; out: ClipIndex };
   'clip/set-capture-rate': { in: { id: string; captureRate: CaptureRate | null }; out: null };

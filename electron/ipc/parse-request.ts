@@ -78,6 +78,7 @@ const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Reques
   'swing/export': byId,
   'clip/choose': nothing,
   'clip/import': importOrder,
+  'clip/relink': v.strictObject({ jobId, id: identifier, path }),
   'clip/remove': byId,
   'clip/index': byId,
   'clip/set-capture-rate': v.strictObject({ id: identifier, captureRate: v.nullable(plausibleRate) }),

@@ -44,6 +44,7 @@ const GOOD: { readonly [Name in keyof Requests]: Requests[Name]['in'] } = {
   'swing/export': { id: ID },
   'clip/choose': null,
   'clip/import': { jobId: 'job', swingId: ID, view: 'face-on', path: 'swing.mp4', stored: 'copied' },
+  'clip/relink': { jobId: 'job', id: ID, path: 'swing.mp4' },
   'clip/remove': { id: ID },
   'clip/index': { id: ID },
   'clip/set-capture-rate': { id: ID, captureRate: rate },

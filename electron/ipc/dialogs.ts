@@ -1,0 +1,11 @@
+/** What the program asks the coach in the system's own dialogs. Each answers null when the coach closed it. */
+export interface Dialogs {
+  /** Absolute path of a clip file. */
+  readonly chooseClip: () => Promise<string | null>;
+  /** Absolute path of a folder for stills. */
+  readonly chooseStillsFolder: () => Promise<string | null>;
+  /** Where to write the swing file; the system has asked before an existing file is named. */
+  readonly chooseSwingFile: (suggestedName: string) => Promise<string | null>;
+  /** Shows a folder in the system's file manager. */
+  readonly showFolder: (folder: string) => Promise<void>;
+}

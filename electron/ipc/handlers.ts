@@ -1,0 +1,188 @@
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import type { Book } from '../../core/book/book.ts';
+import { clipPath, relinkClip } from '../../core/book/media.ts';
+import { importClip } from '../../core/jobs/import-clip.ts';
+import { swingOfBook } from '../../core/jobs/swing-source.ts';
+import { AppError } from '../../core/model/errors.ts';
+import type { BookSwing } from '../../core/model/book.ts';
+import { swingFileOf } from '../../core/swing-file/swing-file-of.ts';
+import { writeSwingFile } from '../../core/swing-file/write-swing-file.ts';
+import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
+import type { Handlers } from './answer.ts';
+import type { Dialogs } from './dialogs.ts';
+import type { GrantedPaths } from './granted-paths.ts';
+import type { RunningJobs } from './running-jobs.ts';
+
+/** What the answers are made from. Nothing in here needs Electron, so tests answer requests in plain Node. */
+export interface Program {
+  readonly version: string;
+  /** Version of Electron. */
+  readonly electron: string;
+  readonly book: Book;
+  /** @throws AppError `ffmpeg-missing`. */
+  readonly findFfmpeg: () => Promise<Ffmpeg>;
+  readonly jobs: RunningJobs;
+  readonly granted: GrantedPaths;
+  readonly dialogs: Dialogs;
+  /** Clips that are open for looking at; closed before their files may go. */
+  readonly openClips: { close(clipId: string): Promise<void>; closeAll(): Promise<void> };
+}
+
+/** What the program does for each request of the window. */
+export function handlersOf(program: Program): Handlers {
+  const { book, jobs, granted, dialogs, openClips, findFfmpeg } = program;
+
+  /** Removes records; files of their clips that are being looked at are let go first. */
+  async function removing(remove: () => void): Promise<null> {
+    await openClips.closeAll();
+    remove();
+    return null;
+  }
+
+  function requireGrantedFile(path: string): void {
+    if (!granted.hasFile(path))
+      throw new AppError('bad-request', 'Choose the clip in the file dialog, or drop it on the window.');
+  }
+
+  return {
+    'program/facts': async () => ({
+      version: program.version,
+      bookFolder: book.folder,
+      electron: program.electron,
+      ffmpeg: await ffmpegFacts(findFfmpeg),
+      empty: book.listStudents().length === 0,
+    }),
+
+    'student/list': () => book.listStudents(),
+    'student/add': (fields) => book.addStudent(fields),
+    'student/change': ({ id, ...fields }) => book.changeStudent(id, fields),
+    'student/remove': ({ id }) => removing(() => book.removeStudent(id)),
+
+    'lesson/add': (lesson) => book.addLesson(lesson),
+    'lesson/change': ({ id, ...fields }) => book.changeLesson(id, fields),
+    'lesson/remove': ({ id }) => removing(() => book.removeLesson(id)),
+
+    'swing/add': (swing) => book.addSwing(swing),
+    'swing/remove': ({ id }) => removing(() => book.removeSwing(id)),
+    'swing/open': ({ id }) => book.openSwing(id),
+
+    async 'swing/export'({ id }) {
+      const swing = book.openSwing(id);
+      const path = await dialogs.chooseSwingFile(swingFileName(swing));
+      if (path === null) return null;
+      const paths = new Map<string, string>();
+      for (const clip of swing.clips) paths.set(clip.id, await clipPath(book, clip.id));
+      // The system's dialog has asked before it named a file that is there already.
+      const file = swingFileOf(swing, (clip) => paths.get(clip.id) ?? '', dirname(path));
+      await writeSwingFile(path, file, { overwrite: true });
+      return { path };
+    },
+
+    async 'clip/choose'() {
+      const path = await dialogs.chooseClip();
+      if (path === null) return null;
+      granted.grantFile(path);
+      return { path };
+    },
+
+    async 'clip/import'({ jobId, ...order }) {
+      requireGrantedFile(order.path);
+      return jobs.run(jobId, async (run) => importClip(book, order, await findFfmpeg(), run));
+    },
+
+    async 'clip/relink'({ jobId, id, path }) {
+      requireGrantedFile(path);
+      await openClips.close(id);
+      return jobs.run(jobId, ({ signal, report }) =>
+        relinkClip(book, id, path, { signal, onProgress: (done, total) => report('Reading the clip', done, total) }),
+      );
+    },
+
+    async 'clip/remove'({ id }) {
+      await openClips.close(id);
+      book.removeClip(id);
+      return null;
+    },
+
+    'clip/index': ({ id }) => book.clipIndex(id),
+
+    'clip/set-capture-rate'({ id, captureRate }) {
+      book.setCaptureRate(id, captureRate);
+      return null;
+    },
+
+    'clip/set-view'({ id, view }) {
+      book.setView(id, view);
+      return null;
+    },
+
+    'checkpoint/set': ({ clipId, checkpoint, frame }) => book.setCheckpoint(clipId, checkpoint, frame),
+
+    'marks/save'({ clipId, marks }) {
+      book.saveMarks(clipId, marks);
+      return null;
+    },
+
+    async 'stills/save'({ jobId, swingId, thenSwingId, folder: named, ...order }) {
+      if (named !== null && !granted.hasFolder(named))
+        throw new AppError('bad-request', 'Choose the folder for the stills in the folder dialog.');
+      // Read before the coach is asked for a folder: what is missing is said at once.
+      const now = swingOfBook(book, swingId);
+      const then = thenSwingId === null ? null : swingOfBook(book, thenSwingId);
+      const folder = named ?? (await dialogs.chooseStillsFolder());
+      if (folder === null) return null;
+      const saved = await jobs.run(jobId, async (run) => {
+        // Loaded when first needed, with the native code that paints: the window opens sooner.
+        const { saveStills } = await import('../../core/jobs/save-stills.ts');
+        return saveStills({ ...order, now, then, folder, existing: 'number' }, await findFfmpeg(), run);
+      });
+      granted.grantFolder(folder);
+      return { folder, files: saved.map(({ path }) => path) };
+    },
+
+    async 'stills/show-folder'({ folder }) {
+      if (!granted.hasFolder(folder))
+        throw new AppError('bad-request', 'Only folders that stills were saved to can be shown.');
+      await dialogs.showFolder(folder);
+      return null;
+    },
+
+    async 'demo/make'({ jobId }) {
+      await jobs.run(jobId, async (run) => {
+        const { makeDemo } = await import('../../core/jobs/make-demo.ts');
+        // The book takes its own copies.
+        const clipsFolder = await mkdtemp(join(tmpdir(), 'baybook-demo-'));
+        try {
+          await makeDemo(book, { clipsFolder, ffmpeg: await findFfmpeg() }, run);
+        } finally {
+          await rm(clipsFolder, { recursive: true, force: true });
+        }
+      });
+      return null;
+    },
+
+    'job/cancel'({ jobId }) {
+      jobs.cancel(jobId);
+      return null;
+    },
+  };
+}
+
+/** Null when there is none: the window then says what to install, instead of failing at the first clip. */
+async function ffmpegFacts(findFfmpeg: () => Promise<Ffmpeg>) {
+  try {
+    const { path, version, warning } = await findFfmpeg();
+    return { path, version, warning };
+  } catch (cause) {
+    if (cause instanceof AppError && cause.code === 'ffmpeg-missing') return null;
+    throw cause;
+  }
+}
+
+/** What the dialog suggests, e.g. "Mara 2026-05-12 Swing 1.json"; signs that a file system refuses become spaces. */
+function swingFileName({ student, lesson, swing }: BookSwing): string {
+  const name = `${student.firstName} ${lesson.date} ${swing.label}`;
+  return `${name.replaceAll(/[^\p{L}\p{N}-]+/gu, ' ').trim()}.json`;
+}

@@ -1,0 +1,124 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { app, dialog, session, type BrowserWindow } from 'electron';
+import { openBook } from '../core/book/open-book.ts';
+import { AppError } from '../core/model/errors.ts';
+import { serveClips } from './clip-protocol.ts';
+import { FaultLog } from './fault-log.ts';
+import { INTERNAL_SENTENCE } from './ipc/answer.ts';
+import { GrantedPaths } from './ipc/granted-paths.ts';
+import { answerWindow, sendJobReport } from './ipc/handle.ts';
+import { handlersOf } from './ipc/handlers.ts';
+import { RunningJobs } from './ipc/running-jobs.ts';
+import { rememberFfmpeg } from './remember-ffmpeg.ts';
+import { setMenu } from './menu.ts';
+import { openBookClip } from './open-book-clip.ts';
+import { OpenClips } from './open-clips.ts';
+import { WINDOW_ORIGIN } from './origins.ts';
+import { choosePlaces } from './places.ts';
+import { registerSchemes } from './schemes.ts';
+import { systemDialogs } from './system-dialogs.ts';
+import { serveWindowFiles } from './window-files.ts';
+import { guardContents, guardSession, openWindow } from './window.ts';
+
+/** The program in its window: puts the parts together, and takes them apart in the right order. Nothing else. */
+
+const places = choosePlaces(process.env, () => app.getPath('documents'));
+if (places.userData !== null) app.setPath('userData', places.userData);
+const log = new FaultLog(join(app.getPath('userData'), 'faults.log'));
+
+// A fault of ours is told calmly; without these two Electron would show a stack trace, or say nothing at all.
+process.on('uncaughtException', (cause) => endWithSentence(INTERNAL_SENTENCE, cause));
+process.on('unhandledRejection', (cause) => log.write('unhandled', cause));
+
+registerSchemes();
+if (app.requestSingleInstanceLock()) void app.whenReady().then(start).catch(failToStart);
+else app.quit();
+
+function start(): void {
+  const book = openBook(places.book);
+  let window: BrowserWindow | null = null;
+  const findFfmpeg = rememberFfmpeg();
+  const granted = new GrantedPaths();
+  const openClips = new OpenClips((clipId) => openBookClip(book, clipId, findFfmpeg));
+  const jobs = new RunningJobs((report) => {
+    if (window !== null) sendJobReport(window.webContents, report);
+  });
+
+  setMenu(process.platform);
+  app.on('web-contents-created', (_event, contents) => guardContents(contents));
+  guardSession(session.defaultSession, (url) => log.write('refused', url.slice(0, 200)));
+  serveWindowFiles(session.defaultSession, join(import.meta.dirname, '..', 'renderer'));
+  serveClips(session.defaultSession, {
+    picture: (request) => openClips.picture(request),
+    onFault: (url, cause) => log.write(url, cause),
+  });
+  const stopAnswering = answerWindow({
+    windowOrigin: WINDOW_ORIGIN,
+    onDroppedFile: (path) => granted.grantFile(path),
+    onFault: (name, cause) => log.write(name, cause),
+    handlers: handlersOf({
+      version: readVersion(),
+      electron: process.versions.electron,
+      ...{ book, findFfmpeg, jobs, granted, openClips },
+      dialogs: systemDialogs(() => window),
+    }),
+  });
+
+  window = openWindow(join(import.meta.dirname, '..', 'preload', 'preload.cjs'));
+  window.on('closed', () => {
+    window = null;
+    // What the window was waiting for, nobody waits for any more.
+    void jobs.cancelAll();
+  });
+  window.webContents.on('render-process-gone', (_event, { reason }) => {
+    log.write('the window stopped', reason);
+    if (reason !== 'clean-exit') window?.reload();
+  });
+  app.on('second-instance', () => {
+    if (window?.isMinimized() === true) window.restore();
+    window?.focus();
+  });
+  app.on('window-all-closed', () => app.quit());
+
+  let closed = false;
+  // Not before-quit: the window's last changes arrive while it closes, and the book must still be open for them.
+  app.on('will-quit', (event) => {
+    if (closed) return;
+    event.preventDefault();
+    void closeParts().finally(() => {
+      closed = true;
+      app.quit();
+    });
+  });
+  async function closeParts(): Promise<void> {
+    try {
+      await jobs.cancelAll();
+      await openClips.end();
+      stopAnswering();
+      book.close();
+    } catch (cause) {
+      log.write('closing', cause);
+    }
+  }
+}
+
+function failToStart(cause: unknown): void {
+  if (cause instanceof AppError) endWithSentence(cause.message, cause);
+  else endWithSentence('Baybook could not start because of a fault of its own. The book was left as it is.', cause);
+}
+
+/** Says what happened, in a dialog and for whoever started the program from a terminal, and ends it. */
+function endWithSentence(sentence: string, cause: unknown): void {
+  log.write('ended', cause);
+  process.stderr.write(`${sentence}\n`);
+  void app
+    .whenReady()
+    .then(() => dialog.showMessageBox({ type: 'error', title: 'Baybook', message: 'Baybook', detail: sentence }))
+    .finally(() => app.exit(1));
+}
+
+function readVersion(): string {
+  const facts: unknown = JSON.parse(readFileSync(join(app.getAppPath(), 'package.json'), 'utf8'));
+  return typeof facts === 'object' && facts !== null && 'version' in facts ? String(facts.version) : 'unknown';
+}

@@ -1,0 +1,57 @@
+import { dialog, shell, type BrowserWindow, type OpenDialogOptions } from 'electron';
+import { AppError } from '../core/model/errors.ts';
+import type { Dialogs } from './ipc/dialogs.ts';
+
+/** What cameras and phones write; "All files" stands beside it, for the rest. */
+const CLIP_EXTENSIONS = ['mp4', 'mov', 'm4v', 'mkv', 'webm', 'avi', 'mts', 'm2ts', '3gp'];
+
+/** The system's dialogs, before the program's window. */
+export function systemDialogs(getWindow: () => BrowserWindow | null): Dialogs {
+  async function choose(options: OpenDialogOptions): Promise<string | null> {
+    const window = getWindow();
+    const { canceled, filePaths } = await (window === null
+      ? dialog.showOpenDialog(options)
+      : dialog.showOpenDialog(window, options));
+    return canceled ? null : (filePaths[0] ?? null);
+  }
+
+  return {
+    chooseClip: () =>
+      choose({
+        title: 'Choose a clip',
+        properties: ['openFile'],
+        filters: [
+          { name: 'Clips', extensions: CLIP_EXTENSIONS },
+          { name: 'All files', extensions: ['*'] },
+        ],
+      }),
+
+    chooseStillsFolder: () =>
+      choose({ title: 'Choose a folder for the stills', properties: ['openDirectory', 'createDirectory'] }),
+
+    async chooseSwingFile(suggestedName) {
+      const options = {
+        title: 'Save the swing file',
+        defaultPath: suggestedName,
+        filters: [{ name: 'Swing file', extensions: ['json'] }],
+      };
+      const window = getWindow();
+      const { canceled, filePath } = await (window === null
+        ? dialog.showSaveDialog(options)
+        : dialog.showSaveDialog(window, options));
+      return canceled || filePath === '' ? null : filePath;
+    },
+
+    async showFolder(folder) {
+      const trouble = await shell.openPath(folder);
+      if (trouble !== '')
+        throw new AppError(
+          'file-not-found',
+          `The folder ${folder} could not be shown. Look whether it is still there.`,
+          {
+            detail: { trouble },
+          },
+        );
+    },
+  };
+}

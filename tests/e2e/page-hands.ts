@@ -1,0 +1,76 @@
+import type { Page } from 'playwright-core';
+import type { Outcome, RequestName, Requests } from '../../electron/ipc/contract.ts';
+// Brings the type of window.baybook along.
+import type {} from '../../renderer/api.ts';
+
+/** What a test does inside the window's page. */
+
+/** Sends a request as the page does. */
+export async function request<Name extends RequestName>(
+  page: Page,
+  name: Name,
+  input: Requests[Name]['in'],
+): Promise<Outcome<Requests[Name]['out']>> {
+  // Playwright's type of what a page answers with is lost on a generic call.
+  const outcome: unknown = await page.evaluate(
+    ([name, input]) => window.baybook.request(name as RequestName, input as never),
+    [name, input] as const,
+  );
+  return outcome as Outcome<Requests[Name]['out']>;
+}
+
+/** Sends a request that must succeed, and returns its value. */
+export async function ask<Name extends RequestName>(
+  page: Page,
+  name: Name,
+  input: Requests[Name]['in'],
+): Promise<Requests[Name]['out']> {
+  const outcome = await request(page, name, input);
+  if (outcome.ok) return outcome.value;
+  throw new Error(`${name}: ${outcome.error.code}: ${outcome.error.message}`);
+}
+
+/** The file as the page gets it when the coach picks or drops it; returns the path the bridge gave for it. */
+export async function handOver(page: Page, path: string): Promise<string | null> {
+  await page.evaluate(() => {
+    const input = document.createElement('input');
+    input.type = 'file';
+    input.id = 'test-file';
+    document.body.append(input);
+  });
+  await page.setInputFiles('#test-file', path);
+  return page.evaluate(() => {
+    const input = document.querySelector<HTMLInputElement>('#test-file');
+    const file = input?.files?.[0];
+    input?.remove();
+    return file === undefined ? null : window.baybook.pathOfDroppedFile(file);
+  });
+}
+
+export interface SeenFrame {
+  readonly status: number;
+  readonly type: string | null;
+  /** The sentence of an answer that is no picture. */
+  readonly text: string | null;
+  readonly width: number;
+  readonly height: number;
+  /** Red of the middle pixel, read back from a canvas, 0 to 255. */
+  readonly grey: number;
+}
+
+/** Fetches a frame's address, decodes the answer and reads a pixel back. */
+export function seeFrame(page: Page, url: string): Promise<SeenFrame> {
+  return page.evaluate(async (address) => {
+    const answer = await fetch(address);
+    const facts = { status: answer.status, type: answer.headers.get('content-type') };
+    if (!answer.ok) return { ...facts, text: await answer.text(), width: 0, height: 0, grey: 0 };
+    const { width, height, grey } = await createImageBitmap(await answer.blob()).then((bitmap) => {
+      const canvas = new OffscreenCanvas(bitmap.width, bitmap.height);
+      const context = canvas.getContext('2d');
+      context?.drawImage(bitmap, 0, 0);
+      const pixel = context?.getImageData(bitmap.width >> 1, bitmap.height >> 1, 1, 1).data;
+      return { width: bitmap.width, height: bitmap.height, grey: pixel?.[0] ?? -1 };
+    });
+    return { ...facts, text: null, width, height, grey };
+  }, url);
+}
