@@ -1,5 +1,6 @@
 import * as v from 'valibot';
 import { CHECKPOINTS } from '../model/words.ts';
+import { byName } from './by-name.ts';
 import { countFromOne, countFromZero, positiveRatio, wholeNumber } from './scalars.ts';
 
 export const frameRef = v.strictObject({ index: countFromZero, pts: wholeNumber });
@@ -9,4 +10,4 @@ export const captureRate = v.strictObject({
   confirmed: v.boolean('must be true or false'),
 });
 export const checkpoint = v.picklist(CHECKPOINTS);
-export const checkpointFrames = v.record(checkpoint, checkpointFrame);
+export const checkpointFrames = byName(CHECKPOINTS, checkpointFrame);

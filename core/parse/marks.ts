@@ -1,6 +1,7 @@
 import * as v from 'valibot';
 import { BODY_POINTS } from '../model/body-points.ts';
 import type { FrameMarks } from '../model/mark.ts';
+import { byName } from './by-name.ts';
 import { frameRef } from './frames.ts';
 import { finiteNumber, identifier, length } from './scalars.ts';
 
@@ -49,7 +50,7 @@ export const bodyPoint = v.picklist(BODY_POINTS);
 /** Everything on one frame. Each shape id may stand once. */
 export const frameMarks: v.GenericSchema<unknown, FrameMarks> = v.strictObject({
   frame: frameRef,
-  points: v.record(bodyPoint, placedPoint),
+  points: byName(BODY_POINTS, placedPoint),
   shapes: v.pipe(
     v.array(shape),
     v.check((shapes) => new Set(shapes.map(({ id }) => id)).size === shapes.length, 'must not use one id twice'),

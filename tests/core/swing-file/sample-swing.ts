@@ -1,0 +1,68 @@
+import type { BookSwing } from '../../../core/model/book.ts';
+import type { SwingFile } from '../../../core/model/swing-file.ts';
+import { BODY_POINTS } from '../../../core/model/body-points.ts';
+import { CHECKPOINTS } from '../../../core/model/words.ts';
+
+const at = (x: number, y: number) => ({ x, y });
+const shapeId = (last: number): string => `11111111-1111-4111-8111-${String(last).padStart(12, '0')}`;
+
+/** An invented swing that uses every field and every kind of mark. */
+export const sampleSwing = (): SwingFile => ({
+  format: 'baybook-swing',
+  version: 1,
+  student: { firstName: 'Robin' },
+  lesson: { date: '2024-02-29', club: '7 iron', handedness: 'left' },
+  clips: [
+    {
+      view: 'down-the-line',
+      file: 'clips/line.mp4',
+      sha256: '0123456789abcdef'.repeat(4),
+      ...{ width: 1080, height: 1920, timebase: { num: 1, den: 90000 }, nominalRate: { num: 30000, den: 1001 } },
+      captureRate: { framesPerSecond: { num: 240, den: 1 }, confirmed: true },
+      checkpoints: Object.fromEntries(
+        CHECKPOINTS.map((checkpoint, index) => [checkpoint, { index, pts: index * 3003 - 5, ticks: 3003 }]),
+      ),
+      marks: [
+        {
+          frame: { index: 3, pts: 9004 },
+          points: Object.fromEntries(
+            BODY_POINTS.map((id, n) => [id, { ...at(n / 3, 1 - n * 1e-9), hidden: n % 2 === 0 }]),
+          ),
+          shapes: [
+            { id: shapeId(1), kind: 'line', a: at(0, 0), b: at(1, 2), role: null, lengthMm: null },
+            { id: shapeId(2), kind: 'line', a: at(0, 0), b: at(0, 9), role: 'plumb', lengthMm: null },
+            { id: shapeId(3), kind: 'line', a: at(3, 4), b: at(5, 6), role: 'yardstick', lengthMm: 1143.5 },
+            { id: shapeId(4), kind: 'angle', vertex: at(1, 1), a: at(2, 2), b: at(-3, 1e-9) },
+            { id: shapeId(5), kind: 'box', x: -10.25, y: 3, width: 0, height: 17.5, role: 'head-box' },
+            { id: shapeId(6), kind: 'box', x: 1, y: 3, width: 2, height: 1, role: null },
+            { id: shapeId(7), kind: 'circle', centre: at(0.1, 0.2), radius: 0.30000000000000004 },
+          ],
+        },
+        { frame: { index: 40, pts: 123456 }, points: {}, shapes: [] },
+      ],
+    },
+    {
+      view: 'face-on',
+      file: '/elsewhere/face.mp4',
+      sha256: 'f'.repeat(64),
+      ...{ width: 1, height: 1, timebase: { num: 1001, den: 30000 }, nominalRate: null, captureRate: null },
+      checkpoints: {},
+      marks: [],
+    },
+  ],
+});
+
+/** The same swing as it would stand in a book. */
+export function sampleBookSwing(): BookSwing {
+  const { student, lesson, clips } = sampleSwing();
+  const studentId = '22222222-2222-4222-8222-222222222222';
+  return {
+    student: { id: studentId, firstName: student.firstName, lastName: 'Secret', handedness: 'right' },
+    lesson: { id: 'l', studentId, ...lesson, note: 'private note' },
+    swing: { id: 'w', lessonId: 'l', label: 'Swing 1' },
+    clips: clips.map(({ file, ...clip }) => ({
+      ...{ ...clip, id: `id of ${file}`, swingId: 'w', originalName: 'IMG_0001.MOV', bytes: 5, stored: 'copied' },
+      frameCount: 41,
+    })),
+  };
+}
