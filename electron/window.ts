@@ -61,6 +61,10 @@ export function guardContents(contents: WebContents): void {
     if (event.url !== PAGE) event.preventDefault();
   });
   contents.on('will-redirect', (event) => event.preventDefault());
+  // about: pages are no navigation to Chromium, so nobody is asked; the page is fetched back instead.
+  contents.on('did-navigate', (_event, url) => {
+    if (url !== PAGE) void contents.loadURL(PAGE);
+  });
   contents.on('will-attach-webview', (event) => event.preventDefault());
   contents.setWebRTCIPHandlingPolicy('disable_non_proxied_udp');
 }

@@ -51,5 +51,7 @@ export function pictureFilter(
   else if (index.turn === 270) filters.push('transpose=cclock');
   // Pixels are square now; a ratio left over from the stored picture would be written into the file.
   filters.push('setsar=1');
+  // Without this the PNG would carry the clip's own curve as a gamma, and viewers would brighten the picture.
+  if (kind === 'png') filters.push('setparams=color_primaries=bt709:color_trc=iec61966-2-1');
   return filters.join(',');
 }

@@ -41,6 +41,7 @@ export interface LaunchOptions {
 
 const START_LIMIT = 60_000;
 const CLOSE_LIMIT = 10_000;
+const SCREEN_MARGIN = 64;
 const OWN_PROJECT = join(import.meta.dirname, '..', '..');
 
 /**
@@ -120,7 +121,8 @@ async function openScreenIfNone(
 ): Promise<VirtualScreen | null> {
   if (process.platform !== 'linux' || process.env['DISPLAY'] || process.env['WAYLAND_DISPLAY']) return null;
   await meetNeeds(SCREENLESS_TEST_NEEDS, say);
-  return openVirtualScreen(width, height);
+  // Larger than the window: Chromium makes a window as large as the screen one pixel smaller, lest it be taken for full screen.
+  return openVirtualScreen(width + SCREEN_MARGIN, height + SCREEN_MARGIN);
 }
 
 /** Sets the size and waits until the page has it, which on X11 is a moment later. */

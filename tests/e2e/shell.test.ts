@@ -94,7 +94,7 @@ describe('the page in the window', () => {
     const elsewhere = await neighbour();
     try {
       expect(await baybook.window.evaluate((url) => window.open(url) === null, elsewhere.url)).toBe(true);
-      for (const url of [elsewhere.url, 'file:///etc/passwd', `clip://frame/${UNKNOWN}/0`, 'about:blank'])
+      for (const url of [elsewhere.url, 'file:///etc/passwd', `clip://frame/${UNKNOWN}/0`])
         await baybook.window.evaluate((target) => {
           const link = document.createElement('a');
           link.href = target;
@@ -110,6 +110,13 @@ describe('the page in the window', () => {
     } finally {
       elsewhere.close();
     }
+  });
+
+  it('is back at once after an empty page, which nothing can forbid', async () => {
+    await baybook.window.evaluate(() => {
+      location.href = 'about:blank';
+    });
+    await expect.poll(() => baybook.window.evaluate(() => [location.href, 'baybook' in window])).toEqual([PAGE, true]);
   });
 
   it('stays when a file is dropped on it', async () => {
