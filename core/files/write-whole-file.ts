@@ -29,7 +29,8 @@ export async function writeWholeFile(
   } catch (error) {
     throw writingTrouble(error, path);
   } finally {
-    await rm(temporary, { force: true });
+    // Where the folder is no folder, this fails too; the first trouble is the one to tell.
+    await rm(temporary, { force: true }).catch(() => undefined);
   }
 }
 

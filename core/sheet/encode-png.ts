@@ -27,9 +27,10 @@ const EXACT_COLOURS: ReadonlySet<number> = new Set(
 
 /**
  * Encodes as PNG within `mostBytes`: without loss where that fits, else with the photographs reduced to a palette while
- * drawn lines and texts keep their exact colours; null when even that does not fit. sRGB, said so in the file.
+ * drawn lines and texts keep their exact colours. When even that does not fit, the smallest is returned, which is then
+ * larger than `mostBytes`. sRGB, said so in the file.
  */
-export async function encodePng(raster: Raster, mostBytes: number): Promise<EncodedPng | null> {
+export async function encodePng(raster: Raster, mostBytes: number): Promise<EncodedPng> {
   const { width, height, rgba } = raster;
   const raw = { raw: { width, height, channels: 4 } } as const;
   const lossless = await sharp(rgba, raw)
@@ -37,13 +38,13 @@ export async function encodePng(raster: Raster, mostBytes: number): Promise<Enco
     .withIccProfile('srgb')
     .png({ compressionLevel: 9, adaptiveFiltering: true })
     .toBuffer();
-  if (lossless.length <= mostBytes) return { bytes: lossless, colours: null };
-
+  let smallest: EncodedPng = { bytes: lossless, colours: null };
   for (const { colours, dither } of REDUCTIONS) {
-    const reduced = await sharp(rgba, raw).removeAlpha().png({ palette: true, colours, dither, effort: 7 }).toBuffer();
+    if (smallest.bytes.length <= mostBytes) break;
+    const reduced = await sharp(rgba, raw).removeAlpha().png({ palette: true, colours, dither, effort: 5 }).toBuffer();
     const pixels = await sharp(reduced).ensureAlpha().raw().toBuffer();
     const bytes = palettePng({ width, height, rgba: withExactColours(pixels, rgba, EXACT_COLOURS) });
-    if (bytes.length <= mostBytes) return { bytes, colours };
+    smallest = { bytes, colours };
   }
-  return null;
+  return smallest;
 }

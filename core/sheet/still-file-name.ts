@@ -37,5 +37,5 @@ function safe(text: string, mostBytes: number): string {
     if (Buffer.byteLength(kept + character) > mostBytes) break;
     kept += character;
   }
-  return kept.replaceAll(/^-+|-+$/g, '');
+  return kept.replaceAll(/^[-\p{M}]+|-+$/gu, '');
 }

@@ -27,7 +27,7 @@ export interface StillOrder {
   readonly notes: readonly string[];
   /** Default: SHEET_CAUTIONS. */
   readonly cautions?: readonly string[];
-  /** Pixels, 320 to 4000. Default 1600. */
+  /** Pixels, 640 to 4000. Default 1600. */
   readonly width?: number;
   readonly format: StillFormat;
   /** Where to write; its folder must exist. */
@@ -51,7 +51,9 @@ export interface WrittenStill {
 
 const DEFAULT_WIDTH = 1600;
 const DEFAULT_MOST_BYTES = 1_000_000;
-const NARROWEST = 320;
+/** Below this, numbers are too coarse to read. */
+const NARROWEST = 640;
+const WIDEST = 4000;
 /** A JPEG may be 65,535 high, but what a canvas and a phone can open ends far earlier. */
 const MOST_HEIGHT = 16_000;
 
@@ -71,16 +73,22 @@ export async function encodeStill(
   order: Omit<StillOrder, 'path' | 'overwrite'>,
 ): Promise<{ bytes: Uint8Array; width: number; height: number; note: string | null }> {
   const wanted = order.width ?? DEFAULT_WIDTH;
+  if (!(wanted >= NARROWEST && wanted <= WIDEST))
+    throw new AppError('bad-arguments', `A still is ${NARROWEST} to ${WIDEST} pixels wide, not ${wanted}.`);
   const mostBytes = order.mostBytes ?? DEFAULT_MOST_BYTES;
-  for (let width = wanted; width >= NARROWEST; width = Math.floor(width * 0.85)) {
+  let width = wanted;
+  while (width >= NARROWEST) {
     const raster = await paintStill({ ...order, cautions: order.cautions ?? SHEET_CAUTIONS, width });
-    const encoded =
+    const { bytes, colours } =
       order.format === 'png'
         ? await encodePng(raster, mostBytes)
         : { bytes: await encodeJpeg(raster, mostBytes), colours: null };
-    if (encoded === null || encoded.bytes === null) continue;
-    const note = noteOf(width < wanted ? { wanted, width } : null, encoded.colours, namesOutsideFace(order.rows));
-    return { bytes: encoded.bytes, width: raster.width, height: raster.height, note };
+    if (bytes.length <= mostBytes) {
+      const note = noteOf(width < wanted ? { wanted, width } : null, colours, namesOutsideFace(order.rows));
+      return { bytes, width: raster.width, height: raster.height, note };
+    }
+    // Bytes grow about as the area does; a little less than that, so that the next width usually fits.
+    width = Math.floor(width * Math.min(0.95, 0.97 * Math.sqrt(mostBytes / bytes.length)));
   }
   throw new AppError('bad-arguments', `This still does not fit into ${mostBytes} bytes. Choose fewer checkpoints.`);
 }

@@ -1,0 +1,100 @@
+import { expect, test } from 'vitest';
+import type { DrawItem } from '../../../core/painting/draw-item.ts';
+import { drawListOf } from '../../../core/painting/draw-list.ts';
+import { LOOK_COLOURS, LOOKS, OUTLINE_COLOUR, PLATE_COLOUR } from '../../../core/painting/looks.ts';
+import { paint } from '../../../core/painting/paint.ts';
+import { recordingContext } from '../../support/recording-context.ts';
+import { EVERY_MARK } from './marks.ts';
+
+const SEGMENT = { kind: 'segment', a: { x: 0, y: 0 }, b: { x: 40, y: 0 }, weight: 'line', ends: 'plain' } as const;
+
+function painted(items: readonly DrawItem[], view: Parameters<typeof paint>[2]): readonly string[] {
+  const { ctx, calls } = recordingContext();
+  paint(ctx, items, view);
+  return calls;
+}
+
+test('a stroke is drawn dark and wider first, then in its colour; dashes only where the look has them', () => {
+  expect(painted([{ ...SEGMENT, look: 'then' }], { scale: 2 })).toEqual([
+    'save',
+    'lineJoin = round',
+    'beginPath',
+    'moveTo 0 0',
+    'lineTo 40 0',
+    'lineCap = round',
+    'setLineDash []',
+    'strokeStyle = #000000',
+    'lineWidth = 2.375',
+    'stroke',
+    'lineCap = butt',
+    'setLineDash [3.5 2.5]',
+    'strokeStyle = #E69F00',
+    'lineWidth = 1.125',
+    'stroke',
+    'restore',
+  ]);
+  const now = painted([{ ...SEGMENT, look: 'now' }], { scale: 2 });
+  expect(now.filter((call) => call.startsWith('setLineDash'))).toEqual(['setLineDash []', 'setLineDash []']);
+});
+
+test('widths are constant on the target: they shrink in the picture as the scale grows', () => {
+  const widths = (scale: number, unit: number) =>
+    painted([{ ...SEGMENT, look: 'now' }], { scale, unit })
+      .filter((call) => call.startsWith('lineWidth'))
+      .map((call) => Number(call.slice('lineWidth = '.length)) * scale);
+  expect(widths(4, 1)).toEqual(widths(1, 1));
+  expect(widths(1, 2)).toEqual(widths(1, 1).map((width) => 2 * width));
+});
+
+test('a hidden point has a dotted ring, a seen one a whole one; both show the exact place', () => {
+  const seen = painted([{ kind: 'point', at: { x: 3, y: 4 }, look: 'plain', hidden: false }], { scale: 1 });
+  const hidden = painted([{ kind: 'point', at: { x: 3, y: 4 }, look: 'plain', hidden: true }], { scale: 1 });
+  expect(seen).not.toEqual(hidden);
+  expect(seen).not.toContain('setLineDash [2.1 2.39]');
+  expect(hidden).toContain('setLineDash [2.1 2.39]');
+  for (const calls of [seen, hidden])
+    expect(calls.filter((call) => call.startsWith('arc')).every((call) => call.startsWith('arc 3 4 '))).toBe(true);
+});
+
+test('a line between points leaves the inside of both rings free, and is left out between rings that touch', () => {
+  const between = (x: number) =>
+    painted([{ ...SEGMENT, b: { x, y: 0 }, weight: 'stick', ends: 'points', look: 'now' }], { scale: 1 }).filter(
+      (call) => call.startsWith('moveTo') || call.startsWith('lineTo'),
+    );
+  expect(between(40)).toEqual(['moveTo 6 0', 'lineTo 34 0']);
+  expect(between(12)).toEqual([]);
+  expect(between(0)).toEqual([]);
+});
+
+test('a label is a plate and a text on it, set in target pixels, inside what is visible', () => {
+  const item = { kind: 'label', at: { x: 99, y: 1 }, text: '12.3°', look: 'plain' } as const;
+  const calls = painted([item], { scale: 3, visible: { x: 0, y: 0, width: 100, height: 50 } });
+  expect(calls.slice(2, 4)).toEqual(['save', 'scale 0.333333 0.333333']);
+  expect(calls).toContain('font = 600 13px "Source Sans 3"');
+  expect(calls).toContain(`fillStyle = ${PLATE_COLOUR}`);
+  const [x = 0, y = 0, width = 0, height = 0] = (calls.find((call) => call.startsWith('fillRect')) ?? '')
+    .split(' ')
+    .slice(1)
+    .map(Number);
+  expect(x >= 0 && y >= 0 && x + width <= 300 && y + height <= 150).toBe(true);
+  expect(calls.indexOf('fillStyle = #F7F7F2')).toBeGreaterThan(calls.findIndex((call) => call.startsWith('fillRect')));
+});
+
+test('every stroke of every look has its outline beneath it', () => {
+  for (const look of LOOKS) {
+    const calls = painted(drawListOf(EVERY_MARK, { look, width: 360, height: 480 }), { scale: 1 });
+    const colours = calls.filter((call) => call.startsWith('strokeStyle'));
+    expect(colours.length).toBeGreaterThan(0);
+    for (let i = 0; i < colours.length; i += 2)
+      expect(colours.slice(i, i + 2)).toEqual([
+        `strokeStyle = ${OUTLINE_COLOUR}`,
+        `strokeStyle = ${LOOK_COLOURS[look]}`,
+      ]);
+  }
+});
+
+test('saves and restores are paired, so the context stays as it was', () => {
+  const labels = { pointNames: true };
+  const calls = painted(drawListOf(EVERY_MARK, { look: 'then', width: 360, height: 480, labels }), { scale: 1 });
+  expect(calls.filter((call) => call === 'save')).toHaveLength(calls.filter((call) => call === 'restore').length);
+});

@@ -1,0 +1,58 @@
+import { createCanvas } from '@napi-rs/canvas';
+import { test } from 'vitest';
+import { drawListOf } from '../../../core/painting/draw-list.ts';
+import { LOOKS } from '../../../core/painting/looks.ts';
+import { paint } from '../../../core/painting/paint.ts';
+import { SHEET_CAUTIONS } from '../../../core/painting/sheet-order.ts';
+import { registerFonts } from '../../../core/sheet/fonts.ts';
+import { paintStill } from '../../../core/sheet/write-still.ts';
+import { expectGolden } from '../../support/golden.ts';
+import { EVERY_MARK } from '../painting/marks.ts';
+import { bay } from './pictures.ts';
+
+const LABELS = {
+  pointNames: true,
+  shapes: { yard: '100 cm', angle: '90.0° ± 1.2°' },
+  sticks: { spine: '41.2° ± 1.3°' },
+};
+
+test('every mark in every look', () => {
+  registerFonts();
+  const canvas = createCanvas(360 * LOOKS.length, 480);
+  const ctx = canvas.getContext('2d');
+  ctx.lang = 'en';
+  for (const [index, look] of LOOKS.entries()) {
+    ctx.fillStyle = ['#3F7F3F', '#8DB9E8', '#1A1A1C'][index] ?? '#000000';
+    ctx.fillRect(360 * index, 0, 360, 480);
+    ctx.save();
+    ctx.translate(360 * index, 0);
+    const items = drawListOf(EVERY_MARK, { look, width: 360, height: 480, labels: LABELS });
+    paint(ctx, items, { scale: 1, visible: { x: 0, y: 0, width: 360, height: 480 } });
+    ctx.restore();
+  }
+  const { data } = ctx.getImageData(0, 0, canvas.width, canvas.height);
+  expectGolden('every-mark', { width: canvas.width, height: canvas.height, rgba: new Uint8Array(data) });
+});
+
+test('a sheet of then and now', async () => {
+  const caption = { firstName: 'Žofie', view: 'Down the line', club: '7 iron', checkpoint: 'Top', frame: 'frame 118' };
+  const panel = (look: 'then' | 'now', date: string) => ({
+    picture: bay(360, 480),
+    crop: null,
+    look,
+    caption: { ...caption, date, time: '3.937 s' },
+    marks: drawListOf(EVERY_MARK, { look, width: 360, height: 480, labels: { sticks: { spine: '41.2° ± 1.3°' } } }),
+    readings: [],
+  });
+  const comparisons = [
+    { label: 'Back incline', then: '41.2° ± 1.3°', now: '38.6° ± 1.2°', difference: '−2.6° ± 1.8°', verdict: 'moved' },
+    { label: 'Lead knee', then: '142° ± 2°', now: '141° ± 3°', difference: '−1° ± 4°', verdict: "can't tell" },
+  ] as const;
+  const still = await paintStill({
+    width: 800,
+    rows: [{ panels: [panel('then', '14 April 2026'), panel('now', '12 May 2026')], comparisons }],
+    notes: ['Placing error assumed.'],
+    cautions: SHEET_CAUTIONS,
+  });
+  expectGolden('then-and-now', still);
+});
