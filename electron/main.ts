@@ -81,15 +81,11 @@ function start(): void {
   });
   app.on('window-all-closed', () => app.quit());
 
-  let closed = false;
   // Not before-quit: the window's last changes arrive while it closes, and the book must still be open for them.
   app.on('will-quit', (event) => {
-    if (closed) return;
     event.preventDefault();
-    void closeParts().finally(() => {
-      closed = true;
-      app.quit();
-    });
+    // exit, not a second quit: that one waits for ever on Electron 33, and all that it would close is closed.
+    void closeParts().finally(() => app.exit(0));
   });
   async function closeParts(): Promise<void> {
     try {

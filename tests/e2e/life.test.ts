@@ -3,6 +3,7 @@ import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import Sqlite from 'better-sqlite3';
 import { describe, expect, it, onTestFinished } from 'vitest';
+import { openBook } from '../../core/book/open-book.ts';
 import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
 import {
   chooseElectronEnvironment,
@@ -116,6 +117,19 @@ describe('a book that cannot be opened', () => {
 });
 
 describe('the end', () => {
+  it('comes at once, by itself, and gives the book free', async () => {
+    const bookFolder = temporaryFolder();
+    const baybook = await launched({ bookFolder });
+    const swingId = await addSwing(baybook);
+    await addClip(baybook, swingId);
+    const ended = new Promise((resolve) => {
+      baybook.app.process().once('exit', (code, signal) => resolve({ code, signal }));
+    });
+    await baybook.close();
+    expect(await ended).toEqual({ code: 0, signal: null });
+    openBook(bookFolder).close();
+  });
+
   it('in the middle of an import cancels it, and nothing of it stays', async () => {
     const bookFolder = temporaryFolder();
     const baybook = await launched({ bookFolder });
@@ -131,7 +145,9 @@ describe('the end', () => {
       },
       { jobId: 'import', swingId, view: 'face-on', path, stored: 'copied' } as const,
     );
+    const ended = new Promise((resolve) => baybook.app.process().once('exit', resolve));
     await baybook.close();
+    expect(await ended).toBe(0);
     expect(integrityOf(bookFolder)).toBe('ok');
     expect(readdirSync(join(bookFolder, 'media'))).toEqual([]);
     const again = await launched({ bookFolder });
