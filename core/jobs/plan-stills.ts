@@ -7,12 +7,12 @@ import type { CheckpointFrame } from '../model/frame.ts';
 import { READING_NOTES, type Comparison, type MeasuredReading } from '../model/reading.ts';
 import { marksAt, type MarkedClip, type MarkedSwing } from '../model/swing.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS, type Checkpoint, type View } from '../model/words.ts';
+import { cropAroundPlayer } from '../painting/crop.ts';
 import { drawListOf } from '../painting/draw-list.ts';
 import type { Look } from '../painting/looks.ts';
 import { labelTextsOf } from '../painting/mark-labels.ts';
 import type { ComparisonRow, PanelOrder, ReadingRow } from '../painting/sheet-order.ts';
 import { ticksToSeconds } from '../time/rational.ts';
-import { cropAround } from './crop-around.ts';
 
 /** What is to be shown. Everything here is decided from marks alone; the pictures come later (save-stills.ts). */
 export interface StillsPlanOrder {
@@ -82,7 +82,7 @@ function planThenNow(
     checkpoints.map((checkpoint) => {
       const here = (key: { view: View; checkpoint: Checkpoint }): boolean =>
         key.view === view && key.checkpoint === checkpoint;
-      const compared = comparisons.filter(here);
+      const compared = comparisons.filter((each) => here(each) && isOfUse(each.then) && isOfUse(each.now));
       const panels = (['then', 'now'] as const).map((which) => {
         const shown = shownAt(which, which === 'then' ? then : now, view, checkpoint);
         // What only one of the two has cannot be compared, but is still worth its number.
@@ -135,9 +135,9 @@ function panelOf(
   const size = { width: clip.width, height: clip.height };
   return {
     picture: size,
-    crop: cropAround(
+    crop: cropAroundPlayer(
+      alike.flatMap((each) => marksAt(each.clip, each.checkpoint) ?? []),
       size,
-      alike.map((each) => marksAt(each.clip, each.checkpoint)),
     ),
     look,
     caption: {
@@ -150,19 +150,36 @@ function panelOf(
       time: `${ticksToSeconds(frame.pts, clip.timebase).toFixed(3)} s`,
     },
     marks: marks === null ? [] : drawListOf(marks, { look, ...size, labels: labelTextsOf(marks, clip) }),
-    readings: readings.map(readingRow),
+    readings: readingRows(readings),
     frame: { which, view: clip.view, index: frame.index },
   };
 }
 
+/** Numbers from points that nearly touch are left out: a student can do nothing with "4° ± 83°". */
 function measuredOf(swing: MarkedSwing): readonly MeasuredReading[] {
-  return readSwing(swing).filter((reading) => reading.state === 'measured');
+  return readSwing(swing)
+    .filter((reading) => reading.state === 'measured')
+    .filter(isOfUse);
 }
 
-function readingRow(reading: MeasuredReading): ReadingRow {
-  const meaning = meaningOf(reading);
-  const { text } = formatReading(reading);
-  return { label: labelOf(reading), value: meaning === null ? text : `${text}, ${meaning}` };
+function isOfUse({ notes }: MeasuredReading): boolean {
+  return !notes.includes('short-line');
+}
+
+/** One row a reading: its value, what that means, and how far it is from address where both are there. */
+function readingRows(readings: readonly MeasuredReading[]): readonly ReadingRow[] {
+  const values = readings.filter(({ aspect }) => aspect === 'value');
+  const changes = readings.filter(({ aspect }) => aspect === 'change');
+  const rows = values.map((reading): ReadingRow => {
+    const meaning = meaningOf(reading);
+    const change = changes.find(({ id }) => id === reading.id);
+    const parts = [formatReading(reading).text];
+    if (meaning !== null) parts.push(meaning);
+    if (change !== undefined) parts.push(`${formatReading(change).text} from address`);
+    return { label: labelOf(reading), value: parts.join(', ') };
+  });
+  const alone = changes.filter(({ id }) => !values.some((value) => value.id === id));
+  return [...rows, ...alone.map((change) => ({ label: labelOf(change), value: formatReading(change).text }))];
 }
 
 function comparisonRow(comparison: Comparison): ComparisonRow {

@@ -62,6 +62,23 @@ describe('stills of one swing', () => {
       expect(value).toMatch(/\d.* ± \d/);
   });
 
+  it('say value and change of a reading in one row, and leave out numbers from points that nearly touch', () => {
+    const knee = labelOf({ id: 'trail-knee', aspect: 'value' });
+    const top = planStills(order({}))[0]?.rows[0]?.panels[1];
+    expect(top?.readings.find(({ label }) => label === knee)?.value).toMatch(/° ± .*, .*° ± .* from address$/);
+
+    const turn = labelOf({ id: 'shoulder-line', aspect: 'value' });
+    expect(top?.readings.map(({ label }) => label)).toContain(turn);
+    const clip = markedClip('down-the-line', NAMED);
+    const touching = clip.marks.map((marks) => ({
+      ...marks,
+      points: { ...marks.points, 'trail-shoulder': { x: 618, y: 352, hidden: false } },
+    }));
+    const close = markedSwing('2026-06-12', [{ ...clip, marks: touching }]);
+    const labels = planStills(order({ now: close }))[0]?.rows[0]?.panels.flatMap(({ readings }) => readings);
+    expect(labels?.map(({ label }) => label)).not.toContain(turn);
+  });
+
   it('state once what must be known to read the numbers', () => {
     const notes = planStills(order({}))[0]?.notes ?? [];
     expect(notes).toContain('Vertical is that of the picture; mark a plumb line to take out a camera that leans.');
