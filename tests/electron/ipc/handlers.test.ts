@@ -1,0 +1,120 @@
+import { existsSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { AppError } from '../../../core/model/errors.ts';
+import type { Dialogs } from '../../../electron/ipc/dialogs.ts';
+import { GrantedPaths } from '../../../electron/ipc/granted-paths.ts';
+import { handlersOf, type Program } from '../../../electron/ipc/handlers.ts';
+import { RunningJobs } from '../../../electron/ipc/running-jobs.ts';
+import { addSample, addSampleClip, sampleFrame } from '../../core/book/sample.ts';
+import { newBook } from '../../core/book/with-book.ts';
+import { temporaryFolder } from '../../support/temporary-folder.ts';
+import { expectRefused } from '../../support/trouble.ts';
+
+const NOBODY: Dialogs = {
+  chooseClip: async () => null,
+  chooseStillsFolder: async () => null,
+  chooseSwingFile: async () => null,
+  showFolder: async () => undefined,
+};
+
+/** A program on a real book; `closed` lists which open clips were closed, '*' for all. */
+function newProgram(dialogs: Partial<Dialogs> = {}, changed: Partial<Program> = {}) {
+  const closed: string[] = [];
+  const program: Program = {
+    version: '1.2.3',
+    electron: '33.2.1',
+    book: newBook(),
+    findFfmpeg: async () => ({ path: 'ffmpeg', version: '5.1', from: 'system', warning: null }),
+    jobs: new RunningJobs(() => undefined),
+    granted: new GrantedPaths(),
+    dialogs: { ...NOBODY, ...dialogs },
+    openClips: { close: async (id) => void closed.push(id), closeAll: async () => void closed.push('*') },
+    ...changed,
+  };
+  return { program, book: program.book, handlers: handlersOf(program), closed };
+}
+
+describe('the facts of the program', () => {
+  it('tell that there is no ffmpeg instead of failing', async () => {
+    const missing = new AppError('ffmpeg-missing', 'No ffmpeg was found.');
+    const { handlers } = newProgram({}, { findFfmpeg: () => Promise.reject(missing) });
+    expect(await handlers['program/facts'](null)).toMatchObject({ version: '1.2.3', ffmpeg: null, empty: true });
+  });
+
+  it('tell whether the book is empty', async () => {
+    const { handlers, book } = newProgram();
+    addSample(book);
+    expect(await handlers['program/facts'](null)).toMatchObject({ empty: false, bookFolder: book.folder });
+  });
+});
+
+describe('a closed dialog', () => {
+  it('is an answer of null, and nothing happens', async () => {
+    const { handlers, book } = newProgram();
+    const { swing } = addSample(book);
+    expect(await handlers['clip/choose'](null)).toBeNull();
+    expect(await handlers['swing/export']({ id: swing.id })).toBeNull();
+    const order = { jobId: 'a', swingId: swing.id, thenSwingId: null, folder: null, width: 1600 } as const;
+    expect(
+      await handlers['stills/save']({ ...order, checkpoints: ['top'], views: ['face-on'], format: 'png' }),
+    ).toBeNull();
+  });
+});
+
+describe('paths from the window', () => {
+  it('are refused for import, relink, stills and showing, unless the coach pointed at them', async () => {
+    const { handlers, book, program } = newProgram();
+    const { swing } = addSample(book);
+    const clip = await addSampleClip(book, swing.id);
+    const run = async (work: () => unknown): Promise<unknown> => work();
+    const refused = [
+      () =>
+        handlers['clip/import']({
+          ...{ jobId: 'a', swingId: swing.id, view: 'down-the-line', path: '/etc/passwd', stored: 'copied' },
+        }),
+      () => handlers['clip/relink']({ jobId: 'a', id: clip.id, path: '/etc/passwd' }),
+      () =>
+        handlers['stills/save']({
+          ...{ jobId: 'a', swingId: swing.id, thenSwingId: null, folder: '/etc', width: 1600, format: 'png' },
+          ...{ checkpoints: ['top'], views: ['face-on'] },
+        }),
+      () => handlers['stills/show-folder']({ folder: '/etc' }),
+    ];
+    for (const work of refused) await expectRefused(run(work), 'bad-request');
+    const folder = temporaryFolder();
+    program.granted.grantFolder(folder);
+    expect(await handlers['stills/show-folder']({ folder })).toBeNull();
+  });
+});
+
+describe('an exported swing', () => {
+  it('is a swing file where the coach said, naming a clip of the book by its path', async () => {
+    const path = join(temporaryFolder(), 'swing.json');
+    const asked: string[] = [];
+    const { handlers, book } = newProgram({ chooseSwingFile: async (name) => (asked.push(name), path) });
+    const { swing } = addSample(book);
+    const clip = await addSampleClip(book, swing.id);
+    book.setCheckpoint(clip.id, 'top', sampleFrame(2));
+    expect(await handlers['swing/export']({ id: swing.id })).toEqual({ path });
+    expect(asked).toEqual(['Robin 2026-05-12 Swing 1.json']);
+    const content: unknown = JSON.parse(readFileSync(path, 'utf8'));
+    expect(content).toMatchObject({ format: 'baybook-swing', clips: [{ checkpoints: { top: sampleFrame(2) } }] });
+    expect(JSON.stringify(content)).not.toContain('Example');
+  });
+});
+
+describe('a removal', () => {
+  it('lets go of the clips that are looked at before their files go', async () => {
+    const { handlers, book, closed } = newProgram();
+    const { swing, lesson, student } = addSample(book);
+    const clip = await addSampleClip(book, swing.id);
+    await handlers['clip/remove']({ id: clip.id });
+    await handlers['swing/remove']({ id: swing.id });
+    await handlers['lesson/remove']({ id: lesson.id });
+    await handlers['student/remove']({ id: student.id });
+    expect(closed).toEqual([clip.id, '*', '*', '*']);
+    expect(book.listStudents()).toEqual([]);
+    expect(existsSync(join(book.folder, 'media'))).toBe(true);
+  });
+});
