@@ -1,7 +1,8 @@
-import sharp from 'sharp';
+import { createCanvas, loadImage, type Canvas } from '@napi-rs/canvas';
 import { LOOK_COLOURS, OUTLINE_COLOUR } from '../painting/looks.ts';
 import { SHEET_COLOURS } from '../painting/paint-sheet.ts';
 import { withExactColours } from './exact-colours.ts';
+import { canvasOf } from './load-picture.ts';
 import { palettePng } from './palette-png.ts';
 import type { Raster } from './raster.ts';
 
@@ -11,12 +12,7 @@ export interface EncodedPng {
   readonly colours: number | null;
 }
 
-/** Best first. The number of colours is a power of two, else the encoder rounds it up to one. */
-const REDUCTIONS = [
-  { colours: 256, dither: 0.5 },
-  { colours: 256, dither: 0 },
-  { colours: 128, dither: 0 },
-] as const;
+const MOST_COLOURS = 256;
 
 /** What is drawn and written; kept exactly when the colours of the photographs are reduced. */
 const EXACT_COLOURS: ReadonlySet<number> = new Set(
@@ -27,24 +23,22 @@ const EXACT_COLOURS: ReadonlySet<number> = new Set(
 
 /**
  * Encodes as PNG within `mostBytes`: without loss where that fits, else with the photographs reduced to a palette while
- * drawn lines and texts keep their exact colours. When even that does not fit, the smallest is returned, which is then
- * larger than `mostBytes`. sRGB, said so in the file.
+ * drawn lines and texts keep their exact colours. When even that does not fit, it is returned all the same, larger than
+ * `mostBytes`. sRGB, said so in the file.
  */
 export async function encodePng(raster: Raster, mostBytes: number): Promise<EncodedPng> {
-  const { width, height, rgba } = raster;
-  const raw = { raw: { width, height, channels: 4 } } as const;
-  const lossless = await sharp(rgba, raw)
-    .removeAlpha()
-    .withIccProfile('srgb')
-    .png({ compressionLevel: 9, adaptiveFiltering: true })
-    .toBuffer();
-  let smallest: EncodedPng = { bytes: lossless, colours: null };
-  for (const { colours, dither } of REDUCTIONS) {
-    if (smallest.bytes.length <= mostBytes) break;
-    const reduced = await sharp(rgba, raw).removeAlpha().png({ palette: true, colours, dither, effort: 5 }).toBuffer();
-    const pixels = await sharp(reduced).ensureAlpha().raw().toBuffer();
-    const bytes = palettePng({ width, height, rgba: withExactColours(pixels, rgba, EXACT_COLOURS) });
-    smallest = { bytes, colours };
-  }
-  return smallest;
+  const canvas = canvasOf(raster);
+  const lossless = await canvas.encode('png');
+  if (lossless.length <= mostBytes) return { bytes: lossless, colours: null };
+  const reduced = await reducedColours(canvas);
+  const rgba = withExactColours(reduced, raster.rgba, EXACT_COLOURS);
+  return { bytes: palettePng({ ...raster, rgba }), colours: MOST_COLOURS };
+}
+
+/** The canvas finds the best 256 colours when it writes a GIF (by NeuQuant), so one is written and read back. */
+async function reducedColours(canvas: Canvas): Promise<Uint8Array> {
+  const gif = await loadImage(await canvas.encode('gif', 1));
+  const ctx = createCanvas(canvas.width, canvas.height).getContext('2d');
+  ctx.drawImage(gif, 0, 0);
+  return Uint8Array.from(ctx.getImageData(0, 0, canvas.width, canvas.height).data);
 }

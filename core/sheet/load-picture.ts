@@ -1,6 +1,5 @@
-import { loadImage } from '@napi-rs/canvas';
+import { createCanvas, loadImage } from '@napi-rs/canvas';
 import type { Canvas, Image, SKRSContext2D } from '@napi-rs/canvas';
-import sharp from 'sharp';
 import type { DrawPicture } from '../painting/paint-sheet.ts';
 
 interface PictureSize {
@@ -18,31 +17,37 @@ export interface LoadedPicture extends PictureSize {
 }
 
 /**
- * Loads a frame so that it can be drawn at `scale` (target pixels a picture pixel). A frame that is made smaller is
- * resampled here by Lanczos: the canvas looks at too few pixels when it shrinks by more than two, and grass flickers.
+ * Loads a frame so that it can be drawn at `scale` (target pixels a picture pixel). A frame that is made smaller by more
+ * than half is halved first, as often as it takes: the canvas looks at too few pixels at a time, and grass flickers.
  */
 export async function loadPicture(picture: DecodedPicture, scale: number): Promise<LoadedPicture> {
   const { width, height } = picture;
-  const input =
-    'png' in picture ? sharp(picture.png) : sharp(picture.rgba, { raw: { width, height, channels: 4 as const } });
-  const size = await actualSize(picture);
-  if (size.width !== width || size.height !== height)
-    throw new Error(`picture is ${size.width} x ${size.height} pixels, not ${width} x ${height} as ordered`);
-  const shrunk =
-    scale < 1
-      ? input.resize({ width: Math.ceil(width * scale), height: Math.ceil(height * scale), fit: 'fill' })
-      : input;
-  const bytes = await shrunk.toColourspace('srgb').png({ compressionLevel: 0 }).toBuffer();
-  return { width, height, image: await loadImage(bytes) };
+  let image: Image | Canvas = 'png' in picture ? await loadImage(picture.png) : canvasOf(picture);
+  if (image.width !== width || image.height !== height)
+    throw new Error(`picture is ${image.width} x ${image.height} pixels, not ${width} x ${height} as ordered`);
+  for (let left = scale; left < 0.5; left *= 2) image = halved(image);
+  return { width, height, image };
 }
 
-async function actualSize(picture: DecodedPicture): Promise<PictureSize> {
-  if ('rgba' in picture) {
-    const { width, rgba } = picture;
-    return { width, height: rgba.length / 4 / width };
-  }
-  const { width, height } = await sharp(picture.png).metadata();
-  return { width, height };
+/** A canvas that holds RGBA pixels. Fewer or more of them than its size says are our own mistake. */
+export function canvasOf({ width, height, rgba }: PictureSize & { readonly rgba: Uint8Array }): Canvas {
+  if (rgba.length !== width * height * 4)
+    throw new Error(`picture is ${width} x ${rgba.length / 4 / width} pixels, not ${width} x ${height} as ordered`);
+  const canvas = createCanvas(width, height);
+  const ctx = canvas.getContext('2d');
+  const pixels = ctx.createImageData(width, height);
+  pixels.data.set(rgba);
+  ctx.putImageData(pixels, 0, 0);
+  return canvas;
+}
+
+/** Each pixel the mean of four; where a side is odd, of a little more. */
+function halved(image: Image | Canvas): Canvas {
+  const canvas = createCanvas(Math.ceil(image.width / 2), Math.ceil(image.height / 2));
+  const ctx = canvas.getContext('2d');
+  ctx.imageSmoothingQuality = 'medium';
+  ctx.drawImage(image, 0, 0, canvas.width, canvas.height);
+  return canvas;
 }
 
 /** How the painter of a sheet draws a loaded frame. */

@@ -50,7 +50,7 @@ export const LAYERS = {
       'core/painting',
       'core/files',
     ],
-    packages: ['@napi-rs/canvas', '@fontsource/source-sans-3', 'sharp'],
+    packages: ['@napi-rs/canvas', '@fontsource/source-sans-3', '@jsquash/jpeg'],
     node: true,
   },
   'core/demo': {
