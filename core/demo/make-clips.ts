@@ -125,6 +125,7 @@ async function encodeOne(
     sound: swingSound(frameCount / framesPerSecond, impactSeconds(scenario)),
     out: clip.path,
     captureRateTag: framesPerSecond,
+    effort: 'quick',
     onProgress,
     ...(order.signal === undefined ? {} : { signal: order.signal }),
   });
