@@ -73,7 +73,8 @@ function start(): void {
   });
   window.webContents.on('render-process-gone', (_event, { reason }) => {
     log.write('the window stopped', reason);
-    if (reason !== 'clean-exit') window?.reload();
+    // Not within the event: the page that is being taken down would swallow it.
+    if (reason !== 'clean-exit') setImmediate(() => window?.reload());
   });
   app.on('second-instance', () => {
     if (window?.isMinimized() === true) window.restore();

@@ -1,5 +1,5 @@
 import { spawn, type ChildProcess } from 'node:child_process';
-import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import Sqlite from 'better-sqlite3';
 import { describe, expect, it, onTestFinished } from 'vitest';
@@ -116,7 +116,31 @@ describe('a book that cannot be opened', () => {
   });
 });
 
+describe('a page that crashed', () => {
+  it('is opened anew', async () => {
+    const { app } = await launched({});
+    const isBack = await app.evaluate(async ({ BrowserWindow }) => {
+      const contents = BrowserWindow.getAllWindows()[0]?.webContents;
+      const loaded = new Promise<void>((resolve) => contents?.once('did-finish-load', () => resolve()));
+      contents?.forcefullyCrashRenderer();
+      await loaded;
+      return contents?.executeJavaScript('"baybook" in window') as unknown;
+    });
+    expect(isBack).toBe(true);
+  });
+});
+
 describe('the end', () => {
+  it('comes when the system asks for it', async () => {
+    const bookFolder = temporaryFolder();
+    const started = await startedAlone(bookFolder, temporaryFolder());
+    await expect.poll(() => existsSync(join(bookFolder, 'book.sqlite')), { timeout: 20_000 }).toBe(true);
+    await new Promise((resolve) => setTimeout(resolve, 1500));
+    started.process.kill('SIGTERM');
+    expect(await started.ended).toBe(0);
+    openBook(bookFolder).close();
+  });
+
   it('comes at once, by itself, and gives the book free', async () => {
     const bookFolder = temporaryFolder();
     const baybook = await launched({ bookFolder });

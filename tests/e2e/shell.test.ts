@@ -346,4 +346,22 @@ describe('a job', () => {
     expect(outcome).toMatchObject({ ok: false, error: { code: 'cancelled' } });
     expect((await ask(page, 'swing/open', { id: swingId })).clips).toEqual([]);
   });
+
+  it('that makes the demo can be cancelled as well, and no student of it stays', async () => {
+    const before = (await ask(baybook.window, 'student/list', null)).length;
+    const outcome = await baybook.window.evaluate(async () => {
+      const running = window.baybook.request('demo/make', { jobId: 'demo' });
+      await new Promise<void>((resolve) => {
+        const stop = window.baybook.onJobReport(({ jobId, done }) => {
+          if (jobId !== 'demo' || done < 3) return;
+          stop();
+          resolve();
+        });
+      });
+      await window.baybook.request('job/cancel', { jobId: 'demo' });
+      return running;
+    });
+    expect(outcome).toMatchObject({ ok: false, error: { code: 'cancelled' } });
+    expect(await ask(baybook.window, 'student/list', null)).toHaveLength(before);
+  });
 });
