@@ -1,0 +1,112 @@
+import { mkdir, readdir, writeFile } from 'node:fs/promises';
+import { basename, join, resolve } from 'node:path';
+import { clipPath } from '../../book/media.ts';
+import { openBook } from '../../book/open-book.ts';
+import { demoStory } from '../../demo/demo-story.ts';
+import { isAbsent, readingTrouble, writingTrouble } from '../../files/file-trouble.ts';
+import { lessonMessage } from '../../jobs/lesson-message.ts';
+import { makeDemo } from '../../jobs/make-demo.ts';
+import { saveStills } from '../../jobs/save-stills.ts';
+import { swingOfBook } from '../../jobs/swing-source.ts';
+import { AppError } from '../../model/errors.ts';
+import { VIEWS } from '../../model/words.ts';
+import { swingFileOf } from '../../swing-file/swing-file-of.ts';
+import { writeSwingFile } from '../../swing-file/write-swing-file.ts';
+import { findFfmpeg } from '../../video/find-ffmpeg.ts';
+import type { Command } from '../command.ts';
+
+/** `baybook demo --out DIR`: an invented student's two lessons, from clips to stills. */
+export const demoCommand: Command = {
+  name: 'demo',
+  summary: 'Make the invented demo: clips, book, swing files, and everything the lesson sends.',
+  operands: { shown: '', least: 0, most: 0 },
+  options: {
+    out: { type: 'string', value: 'DIR', help: 'a new or empty folder' },
+    json: { type: 'boolean', help: 'print where everything is as JSON' },
+  },
+  details: [
+    'DIR/clips      two lessons, two views each, with the truth of every body point in every frame beside them',
+    'DIR/book       a book to open in the window (start it with BAYBOOK_BOOK set to this folder)',
+    'DIR/then.json, DIR/now.json    the swings as swing files, for read, compare and sheet',
+    'DIR/stills     address, top and impact side by side; then beside now with what moved',
+    'DIR/message.txt    the words that go with the stills',
+  ],
+  async run(args, { out, say, signal }) {
+    const given = args.text('out');
+    if (given === undefined) throw new AppError('bad-arguments', 'Say where to make the demo: --out DIR.');
+    const folder = resolve(given);
+    await takeEmptyFolder(folder);
+    const ffmpeg = await findFfmpeg();
+    if (ffmpeg.warning !== null) say(ffmpeg.warning);
+    const run = { signal, report: reportTo(say) };
+    const clipsFolder = join(folder, 'clips');
+    await mkdir(clipsFolder).catch((cause: unknown) => {
+      throw writingTrouble(cause, clipsFolder);
+    });
+    const book = openBook(join(folder, 'book'));
+    try {
+      const { thenSwingId, nowSwingId } = await makeDemo(book, { clipsFolder, ffmpeg }, run);
+      const swingFiles = [];
+      for (const [name, id] of [['then', thenSwingId] as const, ['now', nowSwingId] as const]) {
+        const swing = book.openSwing(id);
+        const paths = new Map<string, string>();
+        for (const clip of swing.clips) paths.set(clip.id, await clipPath(book, clip.id));
+        const path = join(folder, `${name}.json`);
+        await writeSwingFile(
+          path,
+          swingFileOf(swing, (clip) => paths.get(clip.id) ?? '', folder),
+        );
+        swingFiles.push(path);
+      }
+      const [then, now] = [swingOfBook(book, thenSwingId), swingOfBook(book, nowSwingId)];
+      const usual = { checkpoints: ['address', 'top', 'impact'] as const, views: VIEWS, width: 1600 };
+      const order = { ...usual, folder: join(folder, 'stills'), existing: 'refuse' as const };
+      const saved = [];
+      for (const format of ['png', 'jpeg'] as const) {
+        saved.push(...(await saveStills({ ...order, now, then: null, format }, ffmpeg, run)));
+        saved.push(...(await saveStills({ ...order, now, then, format }, ffmpeg, run)));
+      }
+      const message = join(folder, 'message.txt');
+      const names = saved.map(({ path }) => basename(path)).filter((name) => name.endsWith('.jpg'));
+      await writeFile(message, lessonMessage(demoStory(), names), { flag: 'wx' });
+      const made = {
+        folder,
+        clips: clipsFolder,
+        book: book.folder,
+        swingFiles,
+        stills: saved.map(({ path }) => path),
+        message,
+      };
+      if (args.has('json')) out(JSON.stringify(made));
+      else out(`The demo is in ${folder}: ${saved.length} stills in ${order.folder}, the words for them in ${message}`);
+    } finally {
+      book.close();
+    }
+  },
+};
+
+/** Makes the folder, or takes one that is empty: what somebody keeps is never mixed with a demo. */
+async function takeEmptyFolder(folder: string): Promise<void> {
+  const there = await readdir(folder).catch((cause: unknown) => {
+    if (isAbsent(cause)) return null;
+    throw readingTrouble(cause, folder);
+  });
+  if (there !== null && there.length > 0)
+    throw new AppError(
+      'file-exists',
+      `${folder} is not empty, so it was left alone. Choose a new folder for the demo.`,
+    );
+  await mkdir(folder, { recursive: true }).catch((cause: unknown) => {
+    throw writingTrouble(cause, folder);
+  });
+}
+
+/** Says a label once and then every tenth of the way. */
+function reportTo(say: (line: string) => void): (label: string, done: number, total: number | null) => void {
+  let last = '';
+  return (label, done, total) => {
+    const line = total === null || total === 0 ? label : `${label}: ${Math.floor((done / total) * 10) * 10} %`;
+    if (line !== last) say(line);
+    last = line;
+  };
+}

@@ -1,0 +1,19 @@
+import type { Command } from '../command.ts';
+import { checkCommand } from './check.ts';
+import { compareCommand } from './compare.ts';
+import { demoCommand } from './demo.ts';
+import { framesCommand } from './frames.ts';
+import { readCommand } from './read.ts';
+import { sheetCommand } from './sheet.ts';
+import { stillCommand } from './still.ts';
+
+/** Every command, in the order in which the overview lists them. */
+export const COMMANDS: readonly Command[] = [
+  framesCommand,
+  stillCommand,
+  readCommand,
+  compareCommand,
+  sheetCommand,
+  demoCommand,
+  checkCommand,
+];

@@ -1,0 +1,104 @@
+import { resolve } from 'node:path';
+import { saveStills } from '../../jobs/save-stills.ts';
+import { swingOfFile, type SwingSource } from '../../jobs/swing-source.ts';
+import { AppError } from '../../model/errors.ts';
+import { CHECKPOINTS, VIEWS, type Checkpoint, type View } from '../../model/words.ts';
+import { readSwingFile } from '../../swing-file/read-swing-file.ts';
+import { findFfmpeg } from '../../video/find-ffmpeg.ts';
+import type { Command, ParsedArguments } from '../command.ts';
+
+/** What a lesson sheet shows unless told otherwise. */
+const USUAL: readonly Checkpoint[] = ['address', 'top', 'impact'];
+
+/** `baybook sheet NOW.json [THEN.json]`: the stills of a lesson. */
+export const sheetCommand: Command = {
+  name: 'sheet',
+  summary: 'Write the stills of a swing, or of then and now, with the drawn shapes and the numbers.',
+  operands: { shown: 'SWING.json [THEN.json]', least: 1, most: 2 },
+  options: {
+    out: {
+      type: 'string',
+      value: 'DIR',
+      help: 'folder to write to; made when missing; earlier files are never replaced',
+    },
+    checkpoints: { type: 'string', value: 'LIST', help: 'e.g. address,top,impact (these, where named, unless told)' },
+    views: { type: 'string', value: 'LIST', help: 'down-the-line,face-on (all there are, unless told)' },
+    format: { type: 'string', value: 'png|jpeg', help: 'png unless told' },
+    width: { type: 'string', value: 'PIXELS', help: '320 to 4000, 1600 unless told' },
+    json: { type: 'boolean', help: 'print the written files as JSON' },
+  },
+  details: [
+    'With one swing file: a still a view, its checkpoints side by side. With THEN.json: a still a view and checkpoint, then',
+    'beside now, with differences and verdicts. A name that is taken gets a number.',
+  ],
+  async run(args, { out, say, signal }) {
+    const [nowPath = '', thenPath] = args.operands;
+    const folder = args.text('out');
+    if (folder === undefined) throw new AppError('bad-arguments', 'Say where to write the stills: --out DIR.');
+    const format = args.text('format') ?? 'png';
+    if (format !== 'png' && format !== 'jpeg')
+      throw new AppError('bad-arguments', `--format is png or jpeg, not "${format}".`);
+    const width = widthOf(args);
+    const ffmpeg = await findFfmpeg();
+    const now = swingOfFile(await readSwingFile(nowPath), ffmpeg);
+    const then = thenPath === undefined ? null : swingOfFile(await readSwingFile(thenPath), ffmpeg);
+    const views = listOf(args, 'views', VIEWS) ?? sharedViews(now, then);
+    const checkpoints = listOf(args, 'checkpoints', CHECKPOINTS) ?? usualCheckpoints(now, then, views);
+    const saved = await saveStills(
+      { now, then, checkpoints, views, format, width, folder: resolve(folder), existing: 'number' },
+      ffmpeg,
+      { signal, report: () => undefined },
+    );
+    for (const { path, note } of saved) if (note !== null) say(`${path}: ${note}`);
+    if (args.has('json')) out(JSON.stringify({ files: saved }));
+    else
+      for (const { path, width: w, height, bytes } of saved)
+        out(`${path}: ${w} x ${height}, ${Math.ceil(bytes / 1000)} kB`);
+  },
+};
+
+function widthOf(args: ParsedArguments): number {
+  const text = args.text('width') ?? '1600';
+  const width = /^\d{1,5}$/.test(text) ? Number(text) : NaN;
+  if (!(width >= 320 && width <= 4000))
+    throw new AppError('bad-arguments', `--width takes whole pixels from 320 to 4000, not "${text}".`);
+  return width;
+}
+
+/** A list option such as "address,top", each word a known one; null when the option is not given. */
+function listOf<Word extends string>(
+  args: ParsedArguments,
+  option: string,
+  known: readonly Word[],
+): readonly Word[] | null {
+  const text = args.text(option);
+  if (text === undefined) return null;
+  const words = text.split(',').map((word) => word.trim().toLowerCase().replaceAll(' ', '-'));
+  return [...new Set(words)].map((word) => {
+    const found = known.find((one) => one === word);
+    if (found === undefined)
+      throw new AppError('bad-arguments', `--${option} does not know "${word}". Known: ${known.join(', ')}.`);
+    return found;
+  });
+}
+
+function sharedViews(now: SwingSource, then: SwingSource | null): readonly View[] {
+  const has = ({ swing }: SwingSource, view: View): boolean => swing.clips.some((clip) => clip.view === view);
+  const views = VIEWS.filter((view) => has(now, view) && (then === null || has(then, view)));
+  if (views.length === 0)
+    throw new AppError('bad-request', 'The two swings have no view in common. Compare clips from the same side.');
+  return views;
+}
+
+/** Of the usual checkpoints those that are named in every clip shown; where none is, all that are. */
+function usualCheckpoints(now: SwingSource, then: SwingSource | null, views: readonly View[]): readonly Checkpoint[] {
+  const clips = [now, ...(then === null ? [] : [then])].flatMap(({ swing }) =>
+    swing.clips.filter((clip) => views.includes(clip.view)),
+  );
+  const named = (checkpoint: Checkpoint): boolean => clips.every((clip) => clip.checkpoints[checkpoint] !== undefined);
+  const usual = USUAL.filter(named);
+  const shown = usual.length > 0 ? usual : CHECKPOINTS.filter(named);
+  if (shown.length === 0)
+    throw new AppError('bad-request', 'No checkpoint is named in every clip. Name address, top or impact first.');
+  return shown;
+}

@@ -1,0 +1,93 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { COMMANDS } from '../../../core/cli/commands/list.ts';
+import { runCommandLine } from '../../../core/cli/run.ts';
+import { columns } from '../../../core/cli/table.ts';
+import { writePicture } from '../../../core/cli/write-picture.ts';
+import { temporaryFolder } from '../../support/temporary-folder.ts';
+import { expectRefused } from '../../support/trouble.ts';
+
+async function baybook(...argv: string[]): Promise<{ code: number; out: string; said: string[] }> {
+  const out: string[] = [];
+  const said: string[] = [];
+  const code = await runCommandLine(argv, {
+    out: (line) => out.push(line),
+    say: (line) => said.push(line),
+    signal: new AbortController().signal,
+  });
+  return { code, out: out.join('\n'), said };
+}
+
+describe('the command line', () => {
+  it('lists every command when nothing is asked', async () => {
+    const { code, out } = await baybook();
+    expect(code).toBe(0);
+    for (const command of COMMANDS) expect(out).toContain(`baybook ${command.name}`);
+  });
+
+  it.each(COMMANDS.map((command) => [command.name, command] as const))(
+    '%s --help names each option',
+    async (name, command) => {
+      const { code, out, said } = await baybook(name, '--help');
+      expect({ code, said }).toEqual({ code: 0, said: [] });
+      for (const option of Object.keys(command.options)) expect(out).toContain(`--${option}`);
+      for (const line of out.split('\n')) expect(line.length).toBeLessThanOrEqual(120);
+    },
+  );
+
+  it.each([
+    [['swing'], 'There is no command "swing"'],
+    [['frames'], 'Something is missing'],
+    [['frames', 'a.mp4', 'b.mp4'], '"b.mp4" is one argument too many'],
+    [['frames', '--colour', 'a.mp4'], "'--colour'"],
+    [['still', 'a.mp4', '--out', 'a.png'], 'Say which frame'],
+    [['still', 'a.mp4', '--out', 'a.png', '--index', '1', '--at', '2'], 'Say which frame'],
+    [['still', 'a.mp4', '--out', 'a.png', '--index=-1'], 'whole number from 0'],
+    [['still', 'a.mp4', '--out', 'a.png', '--index', '1.5'], 'whole number from 0'],
+    [['still', 'a.mp4', '--out', 'a.png', '--at', 'soon'], '--at takes seconds'],
+    [['still', 'a.mp4', '--index', '1'], 'Say where to write'],
+    [['compare', 'then.json'], 'Something is missing'],
+  ])('%j says what is wrong in one sentence and exits with 2', async (argv, sentence) => {
+    const { code, out, said } = await baybook(...argv);
+    expect({ code, out }).toEqual({ code: 2, out: '' });
+    expect(said).toHaveLength(1);
+    expect(said[0]).toContain(sentence);
+    expect(said[0]).not.toContain('    at ');
+  });
+
+  it('gives the error as data too where JSON was asked for', async () => {
+    const { code, out, said } = await baybook('read', '--json', join(temporaryFolder(), 'none.json'));
+    const answer: unknown = JSON.parse(out);
+    expect({ code, answer }).toEqual({ code: 2, answer: { error: { code: 'file-not-found', message: said[0] } } });
+  });
+});
+
+describe('columns', () => {
+  it('are as wide as their widest cell, without trailing spaces', () => {
+    expect(columns([['a', 'bb'], ['ccc', ''], []])).toEqual(['a    bb', 'ccc', '']);
+  });
+});
+
+describe('writePicture', () => {
+  const png = Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 1]);
+
+  it('replaces an earlier PNG and an empty file, and says which', async () => {
+    const path = join(temporaryFolder(), 'still.png');
+    expect(await writePicture(path, png)).toBe(false);
+    expect(await writePicture(path, png)).toBe(true);
+    writeFileSync(path, '');
+    expect(await writePicture(path, png)).toBe(false);
+    expect(readFileSync(path)).toEqual(png);
+  });
+
+  it('leaves anything else alone', async () => {
+    const folder = temporaryFolder();
+    const path = join(folder, 'swing.json');
+    writeFileSync(path, '{}');
+    await expectRefused(writePicture(path, png), 'file-exists', /is no PNG/);
+    await expectRefused(writePicture(folder, png), 'file-exists');
+    expect(readFileSync(path, 'utf8')).toBe('{}');
+    await expectRefused(writePicture(join(folder, 'none', 'still.png'), png), 'not-writable');
+  });
+});
