@@ -36,7 +36,7 @@ export function parseHeader(text: string): HeaderFacts | null {
   const chosen = /^ {2}Stream #0:(\d+).* -> #0:0/m.exec(text)?.[1];
   if (chosen === undefined) return null;
 
-  const start = input.findIndex((line) => new RegExp(`^ {2,}Stream #0:${chosen}[^\\d].*: Video: `).test(line));
+  const start = input.findIndex((line) => new RegExp(`^ {2,}Stream #0:${chosen}(?!\\d).*: Video: `).test(line));
   const streamLine = input[start];
   if (streamLine === undefined) return null;
   const after = input.slice(start + 1);
