@@ -5,7 +5,7 @@ import { entrySeconds } from './entry-point.ts';
 import { inputArguments, keepTimesArguments } from './ffmpeg-arguments.ts';
 import type { Ffmpeg } from './find-ffmpeg.ts';
 import { framePipeArguments, readFramePipe } from './frame-pipe.ts';
-import { hdrCurve, pictureFilter } from './picture-filter.ts';
+import { hdrCurve, pictureFilter, selectFilter } from './picture-filter.ts';
 import { startFfmpeg } from './run-ffmpeg.ts';
 import type { FfmpegRun, ProcessEnd } from './run-ffmpeg.ts';
 import { toneCube } from './tone-cube-file.ts';
@@ -47,7 +47,8 @@ export class FrameRun {
     const curve = hdrCurve(source.colour);
     const cube = curve === null ? null : toneCube(curve);
     const [first, last] = [index.frames[range.from]?.pts ?? 0, index.frames[range.to]?.pts ?? 0];
-    const filter = `select='between(pts,${first},${last})',${pictureFilter(index, source.colour, 'jpeg', cube?.name ?? null)}`;
+    const show = pictureFilter(index, source.colour, 'jpeg', cube?.name ?? null);
+    const filter = `${selectFilter(first, last)},${show}`;
     const enterAt = options.fromStart ? null : entrySeconds(index, source.format, range.from);
     const args = ['-v', 'error', ...inputArguments(source.path, source.format, enterAt), '-map', `0:${source.stream}`];
     args.push('-vf', filter, ...keepTimesArguments(ffmpeg, index.timebase));

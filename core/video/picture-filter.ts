@@ -16,6 +16,16 @@ const MOST_LINES_OF_SD = 576;
 const HDR_CURVES: Readonly<Record<string, HdrCurve>> = { smpte2084: 'pq', 'arib-std-b67': 'hlg' };
 export type HdrCurve = 'pq' | 'hlg';
 
+/**
+ * Lets a decoded picture through when its time stamp lies within `first` to `last` (ticks, both included) and is later
+ * than the one before it. Of pictures at the same time only the first passes: ffmpeg would give the others a time of its
+ * own making, which may be that of another frame.
+ */
+export function selectFilter(first: number | null, last: number | null): string {
+  const later = '(isnan(prev_selected_pts)+gt(pts,prev_selected_pts))';
+  return first === null || last === null ? `select='${later}'` : `select='between(pts,${first},${last})*${later}'`;
+}
+
 /** The curve of a high dynamic range clip, or null for one that is not. */
 export function hdrCurve(colour: ColourFacts): HdrCurve | null {
   return colour.transfer === null ? null : (HDR_CURVES[colour.transfer] ?? null);

@@ -9,6 +9,7 @@ import type { ClipSource, ReadOptions } from './clip-source.ts';
 import { inputArguments, keepTimesArguments } from './ffmpeg-arguments.ts';
 import { parseFramecrc } from './parse-framecrc.ts';
 import type { PacketLine, PacketList } from './parse-framecrc.ts';
+import { selectFilter } from './picture-filter.ts';
 import { processError, runFfmpeg } from './run-ffmpeg.ts';
 
 export interface IndexOptions extends ReadOptions {
@@ -81,7 +82,7 @@ export async function readClipIndexReport(
     packets: packets.length,
     hidden: table.hidden,
     timeless: table.timeless,
-    doubled: taken.doubled,
+    doubled: table.doubled,
     damaged: packets.filter((packet) => packet.corrupt).length,
     decoded: decoded === null ? null : decoded.packets.length,
     tableDiffered: taken !== table && !sameTimes(table, taken),
@@ -95,7 +96,8 @@ export async function readClipIndexReport(
  */
 async function decodeTimes(source: ClipSource, { ffmpeg, signal }: ReadOptions): Promise<PacketList> {
   const args = ['-v', 'error', ...inputArguments(source.path, source.format), '-map', `0:${source.stream}`];
-  args.push(...keepTimesArguments(ffmpeg, source.timebase), '-c:v', 'wrapped_avframe', '-f', 'framecrc', '-');
+  args.push('-vf', selectFilter(null, null), ...keepTimesArguments(ffmpeg, source.timebase));
+  args.push('-c:v', 'wrapped_avframe', '-f', 'framecrc', '-');
   const { output, end } = await runFfmpeg(ffmpeg, args, { signal, timeLimitMs: DECODE_LIMIT_MS });
   const list = parseFramecrc(output.toString('latin1'));
   if (end.cancelled || end.timedOut || end.startError !== null) throw processError(end, '');

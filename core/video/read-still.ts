@@ -5,7 +5,7 @@ import type { ClipSource, ReadOptions } from './clip-source.ts';
 import { entrySeconds } from './entry-point.ts';
 import { inputArguments, keepTimesArguments } from './ffmpeg-arguments.ts';
 import { framePipeArguments, readFramePipe } from './frame-pipe.ts';
-import { hdrCurve, pictureFilter } from './picture-filter.ts';
+import { hdrCurve, pictureFilter, selectFilter } from './picture-filter.ts';
 import { processError, startFfmpeg } from './run-ffmpeg.ts';
 import { toneCube } from './tone-cube-file.ts';
 
@@ -67,7 +67,7 @@ async function decodeOne(
 ): Promise<Uint8Array | null> {
   const curve = hdrCurve(source.colour);
   const cube = curve === null ? null : toneCube(curve);
-  const filter = `select='eq(pts,${pts})',${pictureFilter(index, source.colour, as, cube?.name ?? null)}`;
+  const filter = `${selectFilter(pts, pts)},${pictureFilter(index, source.colour, as, cube?.name ?? null)}`;
   const args = ['-v', 'error', ...inputArguments(source.path, source.format, enterAt)];
   args.push(
     '-map',
