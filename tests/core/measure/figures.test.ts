@@ -1,0 +1,137 @@
+import { describe, expect, it } from 'vitest';
+import {
+  formatDifference,
+  formatReading,
+  formatShapeNumber,
+  labelOf,
+  meaningOf,
+  missingWords,
+} from '../../../core/measure/format.ts';
+import { CATALOGUE } from '../../../core/measure/catalogue.ts';
+import { MISSING_REASONS, READING_IDS } from '../../../core/model/reading.ts';
+import type { Comparison, MeasuredReading } from '../../../core/model/reading.ts';
+
+function reading(value: number, u: number, more: Partial<MeasuredReading> = {}): MeasuredReading {
+  return {
+    id: 'back-incline',
+    aspect: 'value',
+    view: 'down-the-line',
+    checkpoint: 'address',
+    state: 'measured',
+    value,
+    unit: 'deg',
+    u,
+    interval: [value - 1.96 * u, value + 1.96 * u],
+    method: 'first-order',
+    from: [],
+    shapes: [],
+    notes: [],
+    ...more,
+  };
+}
+
+describe('figures of a reading follow its ±', () => {
+  it.each([
+    [34.2345, 0.7, {}, '34.2° ± 1.4°'],
+    [34.2345, 1.5, {}, '34.2° ± 2.9°'],
+    [34.2345, 1.51, {}, '34° ± 3°'],
+    [34.2345, 5, {}, '34° ± 10°'],
+    [34.2345, 50, {}, '34° ± 98°'],
+    [34.2345, 0.16, {}, '34.2° ± 0.3°'],
+    [-3.449, 0.6, { unit: 'cm' }, '−3.4 ± 1.2 cm'],
+    [12.3, 1.6, { unit: '% head box' }, '12 ± 3 % of head box'],
+    [-0.02, 1.6, { unit: '% shoulder width' }, '0 ± 3 % of shoulder width'],
+    [3.0216, 0.02453, { id: 'tempo', unit: 'ratio' }, '3.02 ± 0.05'],
+    [0.2512, 0.0017, { id: 'downswing', unit: 's' }, '0.251 ± 0.003 s'],
+    [2.01, 0.0136, { id: 'downswing', unit: 's on screen' }, '2.010 ± 0.027 s on screen'],
+    [17.6, 4.2, { unit: 'px' }, '18 ± 8 px'],
+    [5, 0, {}, '5.0° ± 0°'],
+    [10.2, 1.2, { aspect: 'change' }, '+10.2° ± 2.4°'],
+    [-10.2, 1.2, { aspect: 'change' }, '−10.2° ± 2.4°'],
+    [0.04, 1.2, { aspect: 'change' }, '0.0° ± 2.4°'],
+  ] as const)('%d with u %d', (value, u, more, text) => {
+    expect(formatReading(reading(value, u, more)).text).toBe(text);
+  });
+
+  it('come apart into value and ±', () => {
+    expect(formatReading(reading(-3.449, 0.6, { unit: 'cm' }))).toEqual({
+      value: '−3.4',
+      plusMinus: '1.2',
+      text: '−3.4 ± 1.2 cm',
+    });
+  });
+
+  it('of a difference carry their sign', () => {
+    const [then, now] = [reading(30, 0.7), reading(34.5, 0.7)];
+    const comparison: Comparison = {
+      id: 'back-incline',
+      aspect: 'value',
+      view: 'down-the-line',
+      checkpoint: 'address',
+      then,
+      now,
+      difference: 4.5,
+      unit: 'deg',
+      u: 1,
+      verdict: 'moved',
+      tolerance: 5,
+    };
+    expect(formatDifference(comparison).text).toBe('+4.5° ± 2.0°');
+    expect(formatDifference({ ...comparison, difference: -4.5 }).text).toBe('−4.5° ± 2.0°');
+  });
+
+  it('of a shape are those of its numbers, a given length without ±', () => {
+    const number = { id: 'length', state: 'measured', unit: 'cm', method: 'first-order', notes: [] } as const;
+    expect(formatShapeNumber({ ...number, value: 50.04, u: 0.6, interval: [49, 51] })?.text).toBe('50.0 ± 1.2 cm');
+    expect(formatShapeNumber({ ...number, value: 100, u: 0, interval: [100, 100] })?.text).toBe('100.0 cm');
+    expect(formatShapeNumber({ id: 'incline', state: 'missing', reason: 'same-place' })).toBeNull();
+  });
+});
+
+describe('words beside a reading', () => {
+  const square = { id: 'shoulder-to-spine', checkpoint: 'top' } as const;
+  const box = { id: 'head-box', view: 'face-on', checkpoint: 'top', unit: 'cm' } as const;
+
+  it.each([
+    [94, 1, square, '4.0° flatter than square'],
+    [84, 2, square, '6° steeper than square'],
+    [91, 2, square, 'square to the spine within its ±'],
+    [2.1, 0.6, box, 'outside the box by 2.1 cm'],
+    [-2.1, 0.6, box, 'inside the box by 2.1 cm'],
+    [0.5, 0.6, box, "at the edge of the box: can't tell inside from outside"],
+    [34, 1, {}, 'toward the ball'],
+    [-34, 1, {}, 'away from the ball'],
+    [1, 1, {}, null],
+    [146, 2, { id: 'lead-knee' }, null],
+    [10, 2, { id: 'hip-line', aspect: 'change' }, null],
+  ] as const)('%d with u %d', (value, u, more, words) => {
+    expect(meaningOf(reading(value, u, more))).toBe(words);
+  });
+
+  it('every reading has a label, a formula, a view and a checkpoint', () => {
+    for (const id of READING_IDS) {
+      const { label, formula, views, checkpoints } = CATALOGUE[id];
+      expect(label).toMatch(/^[A-Z][a-z]/);
+      expect(formula).toMatch(/\.$/);
+      expect(views.length * checkpoints.length).toBeGreaterThan(0);
+    }
+    expect(labelOf({ id: 'trail-knee', aspect: 'change' })).toBe('Trail knee, change from address');
+    expect(new Set(READING_IDS.map((id) => CATALOGUE[id].label)).size).toBe(READING_IDS.length);
+  });
+
+  it('every reason has a sentence that says what to do', () => {
+    for (const reason of MISSING_REASONS) {
+      const needs = { points: [{ point: 'ball', checkpoint: 'top' }], checkpoints: ['top'], headBox: false } as const;
+      const words = missingWords({
+        id: 'tempo',
+        aspect: 'value',
+        view: 'face-on',
+        checkpoint: 'impact',
+        state: 'missing',
+        reason,
+        needs,
+      });
+      expect(words).toMatch(/^[A-Z].*\.$/);
+    }
+  });
+});
