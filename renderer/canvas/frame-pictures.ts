@@ -74,8 +74,8 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
       if (closed || controller.signal.aborted) return picture.close();
       keep(index, picture);
       if (index === wanted && exact?.index !== index) present(picture, index, 'quick');
-    } catch (error) {
-      if (!controller.signal.aborted && index === wanted) failed(error, index);
+    } catch {
+      // Passed over by a newer wish, or the frame cannot be made: then the exact picture says why.
     } finally {
       loading.delete(index);
     }

@@ -12,8 +12,6 @@ import styles from './clip-head.module.css';
 import { Button } from './parts/button.tsx';
 import { FormDialog } from './parts/dialog.tsx';
 import { Choice } from './parts/fields.tsx';
-import { RateDialog } from './rate-dialog.tsx';
-import type { BookClip } from '../../core/model/book.ts';
 
 /** Where a clip of one view comes in: chosen from a dialog or dropped. */
 export function AddClip({ view, swing }: { readonly view: View; readonly swing: BookSwing }) {
@@ -93,9 +91,4 @@ function ImportDialog(props: {
       />
     </FormDialog>
   );
-}
-
-/** Asks about the capture rate of a clip that has just come in. */
-export function AskRate({ clip, onClose }: { readonly clip: BookClip; readonly onClose: () => void }) {
-  return <RateDialog clip={clip} onClose={onClose} />;
 }

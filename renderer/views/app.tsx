@@ -1,6 +1,7 @@
 import { VIEW_LABELS } from '../../core/model/words.ts';
 import { app } from '../state/app.ts';
 import { benchClip, closeBench } from '../state/bench-actions.ts';
+import { redo, undo } from '../state/edit-actions.ts';
 import { attempt } from '../state/messages.ts';
 import { useStore } from '../state/store.ts';
 import { closeSwing } from '../state/swing-actions.ts';
@@ -47,6 +48,7 @@ function Trail() {
           {clip === null ? null : <Step name={VIEW_LABELS[clip.view]} here go={closeBench} />}
         </ol>
       </nav>
+      {swing === null ? null : <UndoRedo />}
       {swing === null ? null : (
         <span className={styles.saving} data-state={saving} role="status">
           {saving === 'saved' ? 'All saved' : saving === 'saving' ? 'Saving' : 'Not saved'}
@@ -69,5 +71,20 @@ function Step(props: { readonly name: string; readonly here: boolean; readonly g
         </Button>
       )}
     </li>
+  );
+}
+
+function UndoRedo() {
+  const canUndo = useStore(app, (state) => state.history.done.length > 0);
+  const canRedo = useStore(app, (state) => state.history.undone.length > 0);
+  return (
+    <div className={styles.pair}>
+      <Button small disabled={!canUndo} onPress={undo}>
+        Undo
+      </Button>
+      <Button small disabled={!canRedo} onPress={redo}>
+        Redo
+      </Button>
+    </div>
   );
 }

@@ -3,6 +3,7 @@ import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { BookClip } from '../../core/model/book.ts';
 import type { FrameMarks } from '../../core/model/mark.ts';
 import { drawListOf } from '../../core/painting/draw-list.ts';
+import { labelTextsOf } from '../../core/painting/mark-labels.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import { frameUrl } from '../api.ts';
 import { benchView, centre, reach, showWhole } from '../canvas/bench-view.ts';
@@ -16,9 +17,8 @@ import { app, setBench } from '../state/app.ts';
 import { pointAskedFor, sendToTool } from '../state/bench-actions.ts';
 import { tellTrouble } from '../state/messages.ts';
 import { useStore } from '../state/store.ts';
-import { marksOn } from '../state/swing-edit.ts';
+import { marksOn, withMarks } from '../state/swing-edit.ts';
 import styles from './bench-page.module.css';
-import { shapeTexts } from './measured-swing.ts';
 import { ringsOf } from './rings.ts';
 import { hintFor } from './tool-words.ts';
 import { useBenchPointer } from './use-bench-pointer.ts';
@@ -49,6 +49,7 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
   const selected = useStore(app, (state) => state.bench?.selected ?? null);
   const tool = useStore(app, (state) => state.bench?.tool);
   const asked = useStore(app, pointAskedFor);
+  const look = useStore(app, (state) => (state.then === null ? 'plain' : 'now'));
 
   useSizeOfBench(wrapRef, pictureRef);
   usePicture(clip, at, pictureRef);
@@ -89,10 +90,11 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
   );
   useEffect(() => {
     if (marks === null) return;
-    const labels = { shapes: shapeTexts(clip, marks) };
-    const items = drawListOf(marks, { look: 'plain', width: clip.width, height: clip.height, labels });
+    const clipNow = withMarks(clip, marks);
+    const labels = labelTextsOf(marks, clipNow);
+    const items = drawListOf(marks, { look, width: clip.width, height: clip.height, labels });
     stageRef.current?.setMarks(items, ringsOf(marks, selected, sources));
-  }, [marks, selected, sources, clip]);
+  }, [marks, selected, sources, clip, look]);
 
   const words = frameInWords(index, at);
   return (

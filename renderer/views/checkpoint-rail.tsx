@@ -8,6 +8,7 @@ import { nameFrame } from '../state/edit-actions.ts';
 import { useStore } from '../state/store.ts';
 import styles from './bench-page.module.css';
 import { Button } from './parts/button.tsx';
+import { Picker } from './parts/fields.tsx';
 import { Still } from './still.tsx';
 import { timeInWords } from './words.ts';
 
@@ -22,6 +23,7 @@ export function CheckpointRail({ clip, index }: { readonly clip: BookClip; reado
           Go to {VIEW_LABELS[other.view].toLowerCase()}
         </Button>
       ))}
+      <NameFrame clip={clip} />
       {CHECKPOINTS.map((checkpoint) => (
         <RailRow key={checkpoint} clip={clip} index={index} checkpoint={checkpoint} />
       ))}
@@ -73,25 +75,29 @@ function RailRow(props: { readonly clip: BookClip; readonly index: ClipIndex; re
           </span>
         </div>
       </button>
-      {here ? (
-        <div className={styles.here}>
-          <span className={styles.soft}>This frame</span>
-          <Button
-            small
-            look="quiet"
-            label={`Take the name ${label.toLowerCase()} away`}
-            onPress={() => nameFrame(clip.id, checkpoint, null)}
-          >
-            Take away
-          </Button>
-        </div>
-      ) : (
-        <div className={styles.wide}>
-          <Button small look="quiet" label={`Move ${label.toLowerCase()} to this frame`} onPress={name}>
-            Move to this frame
-          </Button>
-        </div>
-      )}
     </div>
+  );
+}
+
+/** Which checkpoint the frame on the bench is; gives it a name, another one, or none. */
+function NameFrame({ clip }: { readonly clip: BookClip }) {
+  const at = useStore(app, (state) => state.bench?.index ?? 0);
+  const here = CHECKPOINTS.find((checkpoint) => clip.checkpoints[checkpoint]?.index === at);
+  const options = CHECKPOINTS.map((value) => {
+    const named = clip.checkpoints[value];
+    const elsewhere = named === undefined || named.index === at ? '' : ` (was ${String(named.index)})`;
+    return { value, label: CHECKPOINT_LABELS[value] + elsewhere };
+  });
+  return (
+    <Picker
+      label="This frame is"
+      value={here ?? ''}
+      options={options}
+      none="not named"
+      onChange={(checkpoint) => {
+        if (checkpoint !== null) nameFrame(clip.id, checkpoint, at);
+        else if (here !== undefined) nameFrame(clip.id, here, null);
+      }}
+    />
   );
 }

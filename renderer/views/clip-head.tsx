@@ -9,39 +9,44 @@ import { removeClip, setClipView } from '../state/swing-actions.ts';
 import styles from './clip-head.module.css';
 import { Button } from './parts/button.tsx';
 import { ConfirmDialog, Dialog } from './parts/dialog.tsx';
+import { Choice } from './parts/fields.tsx';
 import { RateDialog } from './rate-dialog.tsx';
 import { captureRateInWords } from './words.ts';
 
 /** Which clip stands in a column, how fast it was filmed, and what can be done with it. */
 export function ClipHead({ clip, changeable }: { readonly clip: BookClip; readonly changeable: boolean }) {
-  const [open, setOpen] = useState<'rate' | 'view' | 'remove' | null>(null);
+  const [open, setOpen] = useState<'rate' | 'more' | 'remove' | null>(null);
   const close = () => setOpen(null);
   const rate = captureRateInWords(clip.captureRate);
+  const isSure = clip.captureRate?.confirmed ?? false;
   return (
     <div className={styles.head}>
       <p className={styles.name} title={clip.originalName}>
         {clip.originalName}
+        {isSure || !changeable ? `, ${rate}` : ''}
       </p>
       {changeable ? (
         <div className={styles.row}>
-          <Button small look="main" onPress={() => openBench(clip.id, 0)}>
+          <Button
+            small
+            look="main"
+            label={`Open clip, ${VIEW_LABELS[clip.view]}`}
+            onPress={() => openBench(clip.id, 0)}
+          >
             Open clip
           </Button>
-          <Button small label={`Capture rate: ${rate}. Change it`} onPress={() => setOpen('rate')}>
-            {rate}
+          <Button small label={`More about the clip ${clip.originalName}`} onPress={() => setOpen('more')}>
+            More
           </Button>
-          <Button small look="quiet" label={`Change the view of ${clip.originalName}`} onPress={() => setOpen('view')}>
-            Other view
-          </Button>
-          <Button small look="quiet" label={`Remove the clip ${clip.originalName}`} onPress={() => setOpen('remove')}>
-            Remove
-          </Button>
+          {isSure ? null : (
+            <Button small label={`${rate}. Say how fast it was filmed`} onPress={() => setOpen('rate')}>
+              {clip.captureRate === null ? 'Capture rate?' : `${rate}: right?`}
+            </Button>
+          )}
         </div>
-      ) : (
-        <p className={styles.name}>{rate}</p>
-      )}
+      ) : null}
+      {open === 'more' ? <MoreDialog clip={clip} onClose={close} go={setOpen} /> : null}
       {open === 'rate' ? <RateDialog clip={clip} onClose={close} /> : null}
-      {open === 'view' ? <ViewDialog clip={clip} onClose={close} /> : null}
       {open === 'remove' ? (
         <ConfirmDialog
           title="Remove this clip?"
@@ -57,25 +62,41 @@ export function ClipHead({ clip, changeable }: { readonly clip: BookClip; readon
   );
 }
 
-function ViewDialog({ clip, onClose }: { readonly clip: BookClip; readonly onClose: () => void }) {
+interface MoreDialogProps {
+  readonly clip: BookClip;
+  readonly onClose: () => void;
+  readonly go: (where: 'rate' | 'remove') => void;
+}
+
+/** The facts of a clip, where its camera stood, and removing it. */
+function MoreDialog({ clip, onClose, go }: MoreDialogProps) {
   const clips = useStore(app, (state) => state.swing?.clips);
   const others = (clips ?? []).filter((other) => other.id !== clip.id);
+  const stored = clip.stored === 'copied' ? 'Copied into the book.' : 'The file stays where you keep it.';
   return (
-    <Dialog title="Where did the camera stand?" onClose={onClose}>
-      {VIEWS.map((view) => (
-        <Button
-          key={view}
-          look={view === clip.view ? 'main' : 'plain'}
-          disabled={others.some((other) => other.view === view)}
-          onPress={() => {
-            onClose();
-            void attempt(() => setClipView(clip.id, view));
-          }}
-        >
-          {VIEW_LABELS[view]}
+    <Dialog title={clip.originalName} onClose={onClose}>
+      <p>
+        {clip.width} × {clip.height}, {clip.frameCount} frames, {captureRateInWords(clip.captureRate)}. {stored}
+      </p>
+      {others.length > 0 ? (
+        <p>Filmed {VIEW_LABELS[clip.view].toLowerCase()}. This swing has a clip of the other view too.</p>
+      ) : (
+        <Choice
+          label="Where did the camera stand?"
+          value={clip.view}
+          options={VIEWS.map((value) => ({ value, label: VIEW_LABELS[value] }))}
+          onChange={(view) => void attempt(() => setClipView(clip.id, view))}
+        />
+      )}
+      <div className={styles.row}>
+        <Button onPress={() => go('rate')}>Change the capture rate</Button>
+        <Button look="warning" onPress={() => go('remove')}>
+          Remove clip
         </Button>
-      ))}
-      {others.length === 0 ? null : <p>This swing already has a clip of the other view. Remove that one first.</p>}
+        <Button look="main" onPress={onClose}>
+          Done
+        </Button>
+      </div>
     </Dialog>
   );
 }

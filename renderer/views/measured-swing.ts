@@ -1,8 +1,8 @@
 import type { BookClip, BookSwing } from '../../core/model/book.ts';
-import type { FrameMarks } from '../../core/model/mark.ts';
-import type { Reading, ReadingKey } from '../../core/model/reading.ts';
+import type { Shape } from '../../core/model/mark.ts';
+import type { ReadingKey } from '../../core/model/reading.ts';
 import type { MarkedSwing } from '../../core/model/swing.ts';
-import { formatShapeNumber, labelOf } from '../../core/measure/format.ts';
+import { formatShapeNumber } from '../../core/measure/format.ts';
 import { readShape } from '../../core/measure/read-shape.ts';
 
 /** What of a swing in the book the readings are made from. */
@@ -23,21 +23,12 @@ export function sameReading(one: ReadingKey, other: ReadingKey): boolean {
   );
 }
 
-/** Name of a reading in a list that already says view and checkpoint. */
-export function shortLabel(reading: Reading): string {
-  return labelOf(reading);
+/** All numbers of a drawn shape as one finished text. */
+export function shapeNumbers(shape: Shape, clip: BookClip): string {
+  return readShape(shape, clip)
+    .flatMap((number) => {
+      const written = formatShapeNumber(number);
+      return written === null ? [] : [`${number.id} ${written.text}`];
+    })
+    .join(', ');
 }
-
-/** The numbers of every shape on a frame as finished text, by the shape's id. */
-export function shapeTexts(clip: BookClip, marks: FrameMarks): Readonly<Record<string, string>> {
-  const measured = { ...clip, marks: [...clip.marks.filter((each) => each.frame.index !== marks.frame.index), marks] };
-  const texts = marks.shapes.map((shape): [string, string] => {
-    const numbers = readShape(shape, measured).flatMap((number) => formatShapeNumber(number)?.text ?? []);
-    const role = shape.kind === 'line' || shape.kind === 'box' ? shape.role : null;
-    const name = role === null ? '' : `${ROLE_NAMES[role]} `;
-    return [shape.id, `${name}${numbers.join(', ')}`];
-  });
-  return Object.fromEntries(texts);
-}
-
-const ROLE_NAMES = { 'head-box': 'Head box', plumb: 'Plumb', yardstick: 'Yardstick' } as const;

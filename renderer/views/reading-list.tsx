@@ -1,6 +1,6 @@
 import type { Comparison, MeasuredReading, Reading } from '../../core/model/reading.ts';
-import { formatDifference, formatReading, meaningOf, VERDICT_MEANINGS } from '../../core/measure/format.ts';
-import { sameReading, shortLabel } from './measured-swing.ts';
+import { formatDifference, formatReading, labelOf, meaningOf, VERDICT_MEANINGS } from '../../core/measure/format.ts';
+import { sameReading } from './measured-swing.ts';
 import styles from './readings.module.css';
 
 /** The readings of one cell of the sheet, in short: name, number with its ±, and against then the difference. */
@@ -8,14 +8,19 @@ export function ReadingList(props: {
   readonly readings: readonly Reading[];
   readonly comparisons: readonly Comparison[];
 }) {
-  const measured = props.readings.filter((reading) => reading.state === 'measured');
+  const measured = props.readings.filter((reading) => reading.state === 'measured').filter(isOfUse);
+  const values = measured.filter((reading) => reading.aspect === 'value');
+  const changes = measured.filter((reading) => reading.aspect === 'change');
+  // A change stands beside its value; one that has none stands for itself.
+  const alone = changes.filter((change) => values.every((value) => value.id !== change.id));
   if (measured.length === 0) return <p className={styles.none}>No reading yet. Open the still and place points.</p>;
   return (
     <dl className={styles.list}>
-      {measured.map((reading) => (
+      {[...values, ...alone].map((reading) => (
         <ListedReading
           key={`${reading.id} ${reading.aspect}`}
           reading={reading}
+          change={reading.aspect === 'value' ? changes.find((change) => change.id === reading.id) : undefined}
           comparison={props.comparisons.find((entry) => sameReading(entry, reading))}
         />
       ))}
@@ -23,26 +28,38 @@ export function ReadingList(props: {
   );
 }
 
-function ListedReading(props: { readonly reading: MeasuredReading; readonly comparison: Comparison | undefined }) {
-  const { reading, comparison } = props;
+/** As on the stills that are sent: an angle of two points that lie nearly on one another tells nothing. */
+function isOfUse(reading: MeasuredReading): boolean {
+  return !reading.notes.includes('short-line');
+}
+
+function ListedReading(props: {
+  readonly reading: MeasuredReading;
+  readonly change: MeasuredReading | undefined;
+  readonly comparison: Comparison | undefined;
+}) {
+  const { reading, change, comparison } = props;
   const meaning = meaningOf(reading);
   return (
     <div className={styles.item}>
-      <dt>{shortLabel(reading)}</dt>
+      <dt>{labelOf(reading)}</dt>
       <dd>
         <strong>{formatReading(reading).text}</strong>
         {meaning === null ? null : <span className={styles.soft}> {meaning}</span>}
+        {change === undefined ? null : (
+          <span className={styles.difference}>{formatReading(change).text} from address</span>
+        )}
         {comparison === undefined ? null : <DifferenceLine comparison={comparison} />}
       </dd>
     </div>
   );
 }
 
-/** now - then with its verdict. The sign before the words tells the verdict without colour. */
-export function DifferenceLine({ comparison }: { readonly comparison: Comparison }) {
+/** now - then with its verdict in words. */
+function DifferenceLine({ comparison }: { readonly comparison: Comparison }) {
   return (
     <span className={styles.difference} data-verdict={comparison.verdict}>
-      {formatDifference(comparison).text}:{' '}
+      Differs {formatDifference(comparison).text}:{' '}
       <span title={VERDICT_MEANINGS[comparison.verdict]} className={styles.verdict}>
         {comparison.verdict}
       </span>

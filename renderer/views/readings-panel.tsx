@@ -6,6 +6,7 @@ import { CATALOGUE } from '../../core/measure/catalogue.ts';
 import {
   formatDifference,
   formatReading,
+  labelOf,
   meaningOf,
   missingWords,
   NOTE_WORDS,
@@ -14,7 +15,7 @@ import {
 import { app } from '../state/app.ts';
 import { openBench, showReading } from '../state/bench-actions.ts';
 import { useStore } from '../state/store.ts';
-import { sameReading, shortLabel } from './measured-swing.ts';
+import { sameReading } from './measured-swing.ts';
 import styles from './readings.module.css';
 import type { Results } from './use-readings.ts';
 
@@ -84,7 +85,7 @@ function Missing({ readings, open }: { readonly readings: readonly MissingReadin
       <ul>
         {readings.map((reading) => (
           <li key={`${reading.id} ${reading.aspect}`}>
-            {shortLabel(reading)}
+            {labelOf(reading)}
             <span>{missingWords(reading)}</span>
           </li>
         ))}
@@ -118,7 +119,7 @@ function ReadingRow({ clip, reading, comparison }: ReadingRowProps) {
   return (
     <>
       <button type="button" className={styles.reading} aria-pressed={isShown} onClick={press}>
-        <span>{shortLabel(reading)}</span>
+        <span>{labelOf(reading)}</span>
         <span className={styles.number}>{formatReading(reading).text}</span>
         {meaning === null ? null : <span className={`${styles.wide ?? ''} ${styles.soft ?? ''}`}>{meaning}</span>}
         {comparison === undefined ? null : <ThenNow comparison={comparison} />}

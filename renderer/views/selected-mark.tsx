@@ -7,7 +7,7 @@ import { select } from '../state/bench-actions.ts';
 import { withHeadBox, withHidden, withLineRole, withoutTarget } from '../tools/change-marks.ts';
 import type { Target } from '../tools/target.ts';
 import styles from './bench-page.module.css';
-import { shapeTexts } from './measured-swing.ts';
+import { shapeNumbers } from './measured-swing.ts';
 import { Button } from './parts/button.tsx';
 import { Check, TextEntry } from './parts/fields.tsx';
 
@@ -36,7 +36,7 @@ export function SelectedMark({ clip, marks, selected }: SelectedMarkProps) {
   return (
     <section className={styles.card} aria-label="Selected mark">
       <h2>{title}</h2>
-      {shape === undefined ? null : <strong>{shapeTexts(clip, marks)[shape.id]}</strong>}
+      {shape === undefined ? null : <strong>{shapeNumbers(shape, clip)}</strong>}
       {point === null ? null : (
         <Check
           checked={marks.points[point]?.hidden ?? false}

@@ -2,10 +2,11 @@ import { useEffect, useRef, useState } from 'react';
 import type { BookClip } from '../../core/model/book.ts';
 import type { FrameMarks } from '../../core/model/mark.ts';
 import { drawListOf } from '../../core/painting/draw-list.ts';
+import { labelTextsOf } from '../../core/painting/mark-labels.ts';
 import type { Look } from '../../core/painting/looks.ts';
 import { paint } from '../../core/painting/paint.ts';
 import { frameUrl } from '../api.ts';
-import { loadPicture } from '../canvas/load-picture.ts';
+import { loadStill } from '../canvas/still-pictures.ts';
 import styles from './still.module.css';
 
 export interface StillProps {
@@ -13,15 +14,14 @@ export interface StillProps {
   readonly index: number;
   readonly marks: FrameMarks | null;
   readonly look: Look;
+  /** Whether the numbers of shapes stand beside them. */
+  readonly labelled?: boolean;
   /** Stroke thickness against that of the bench, > 0. */
   readonly stroke: number;
 }
 
-/**
- * A small live picture of a frame with what is marked on it. It is for finding one's way; the quick picture serves. The
- * bench shows the exact one.
- */
-export function Still({ clip, index, marks, look, stroke }: StillProps) {
+/** A small live picture of a frame with what is marked on it. */
+export function Still({ clip, index, marks, look, stroke, labelled = false }: StillProps) {
   const canvasRef = useRef<HTMLCanvasElement>(null);
   const [picture, setPicture] = useState<ImageBitmap | null>(null);
   const [width, setWidth] = useState(0);
@@ -29,11 +29,9 @@ export function Still({ clip, index, marks, look, stroke }: StillProps) {
 
   useEffect(() => {
     const controller = new AbortController();
-    let mine: ImageBitmap | null = null;
-    loadPicture(frameUrl(clip.id, index, 'quick'), controller.signal).then(
+    loadStill(frameUrl(clip.id, index, 'exact'), clip.width, controller.signal).then(
       (loaded) => {
-        if (controller.signal.aborted) return loaded.close();
-        mine = loaded;
+        if (controller.signal.aborted) return;
         setFailed(false);
         setPicture(loaded);
       },
@@ -41,11 +39,8 @@ export function Still({ clip, index, marks, look, stroke }: StillProps) {
         if (!controller.signal.aborted) setFailed(true);
       },
     );
-    return () => {
-      controller.abort();
-      mine?.close();
-    };
-  }, [clip.id, index]);
+    return () => controller.abort();
+  }, [clip.id, clip.width, index]);
 
   useEffect(() => {
     const canvas = canvasRef.current;
@@ -67,9 +62,10 @@ export function Still({ clip, index, marks, look, stroke }: StillProps) {
     context.imageSmoothingQuality = 'high';
     context.drawImage(picture, 0, 0, clip.width, clip.height);
     if (marks === null) return;
-    const items = drawListOf(marks, { look, width: clip.width, height: clip.height });
+    const labels = labelled ? labelTextsOf(marks, clip) : {};
+    const items = drawListOf(marks, { look, width: clip.width, height: clip.height, labels });
     paint(context, items, { scale, unit: ratio * stroke });
-  }, [picture, width, marks, look, stroke, clip.width, clip.height]);
+  }, [picture, width, marks, look, stroke, labelled, clip]);
 
   return (
     <div className={styles.still} style={{ aspectRatio: `${String(clip.width)} / ${String(clip.height)}` }}>

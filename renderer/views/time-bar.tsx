@@ -1,38 +1,38 @@
-import { useState } from 'react';
+import { useRef, useState } from 'react';
 import type { BookClip } from '../../core/model/book.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
-import { CHECKPOINTS, CHECKPOINT_LABELS } from '../../core/model/words.ts';
 import { app } from '../state/app.ts';
 import { goTo, stepBy } from '../state/bench-actions.ts';
 import { useStore } from '../state/store.ts';
 import styles from './bench-page.module.css';
 import { Button } from './parts/button.tsx';
+import { placeFlags } from './flags.ts';
 import { RateDialog } from './rate-dialog.tsx';
+import { useWidth } from './use-width.ts';
 import { captureRateInWords, frameInWords } from './words.ts';
 
 /** Which frame this is, and every way to another one. */
 export function TimeBar({ clip, index }: { readonly clip: BookClip; readonly index: ClipIndex }) {
   const at = useStore(app, (state) => state.bench?.index ?? 0);
   const [askRate, setAskRate] = useState(false);
+  const stripRef = useRef<HTMLDivElement>(null);
+  const width = useWidth(stripRef);
   const last = index.frames.length - 1;
   const rate = captureRateInWords(clip.captureRate);
   return (
     <div className={styles.time}>
-      <div className={styles.strip}>
-        {CHECKPOINTS.map((checkpoint) => {
-          const named = clip.checkpoints[checkpoint];
-          if (named === undefined) return null;
-          return (
-            <span
-              key={checkpoint}
-              className={styles.flag}
-              style={{ left: flagPlace(named.index, last) }}
-              aria-hidden="true"
-            >
-              {SHORT[checkpoint] ?? CHECKPOINT_LABELS[checkpoint]}
-            </span>
-          );
-        })}
+      <div className={styles.strip} ref={stripRef}>
+        {placeFlags(clip, last, width).map((flag) => (
+          <span
+            key={flag.checkpoint}
+            className={styles.flag}
+            data-row={flag.row}
+            style={{ left: flag.left }}
+            aria-hidden="true"
+          >
+            {flag.text}
+          </span>
+        ))}
         <input
           type="range"
           min={0}
@@ -74,20 +74,6 @@ export function TimeBar({ clip, index }: { readonly clip: BookClip; readonly ind
       {askRate ? <RateDialog clip={clip} onClose={() => setAskRate(false)} /> : null}
     </div>
   );
-}
-
-/** Flags that stand close together keep short names. */
-const SHORT: Readonly<Partial<Record<string, string>>> = {
-  'lead-arm-level': 'Level',
-  'lead-arm-level-down': 'Level down',
-};
-
-/** Half the width of the slider's thumb in Chromium, in CSS pixels: its middle never reaches the ends of the track. */
-const HALF_THUMB = 8;
-
-function flagPlace(frame: number, last: number): string {
-  const part = last === 0 ? 0 : frame / last;
-  return `calc(${String(HALF_THUMB)}px + ${String(part)} * (100% - ${String(2 * HALF_THUMB)}px))`;
 }
 
 /** Shows the frame's number; another one typed and Enter goes there. */

@@ -2,7 +2,6 @@ import type { BookClip } from '../../core/model/book.ts';
 import { benchView, fit, oneToOne, zoomByKey } from '../canvas/bench-view.ts';
 import { app } from '../state/app.ts';
 import { chooseTool } from '../state/bench-actions.ts';
-import { redo, undo } from '../state/edit-actions.ts';
 import { useStore } from '../state/store.ts';
 import { TOOLS } from '../tools/tool.ts';
 import styles from './bench-page.module.css';
@@ -10,11 +9,9 @@ import { Button } from './parts/button.tsx';
 import { ToolIcon } from './tool-icon.tsx';
 import { TOOL_KEYS, TOOL_LABELS } from './tool-words.ts';
 
-/** What the pointer does on the frame, and taking back. */
+/** What the pointer does on the frame, and how large it is shown. */
 export function ToolBar({ clip }: { readonly clip: BookClip }) {
   const inHand = useStore(app, (state) => state.bench?.tool.tool);
-  const canUndo = useStore(app, (state) => state.history.done.length > 0);
-  const canRedo = useStore(app, (state) => state.history.undone.length > 0);
   return (
     <div className={styles.tools} role="toolbar" aria-label={`Marking ${clip.originalName}`}>
       {TOOLS.map((tool) => (
@@ -33,12 +30,6 @@ export function ToolBar({ clip }: { readonly clip: BookClip }) {
       ))}
       <span className={styles.gap} />
       <ZoomButtons />
-      <Button small disabled={!canUndo} onPress={undo}>
-        Undo
-      </Button>
-      <Button small disabled={!canRedo} onPress={redo}>
-        Redo
-      </Button>
     </div>
   );
 }

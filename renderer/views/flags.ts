@@ -1,0 +1,39 @@
+import type { MarkedClip } from '../../core/model/swing.ts';
+import { CHECKPOINTS, CHECKPOINT_LABELS } from '../../core/model/words.ts';
+import type { Checkpoint } from '../../core/model/words.ts';
+
+/** A named frame over the slider. */
+export interface Flag {
+  readonly checkpoint: Checkpoint;
+  /** Place of its middle, in CSS pixels from the left end of the strip. */
+  readonly left: number;
+  /** Empty where there is no room for the name: the tick alone stands there. */
+  readonly text: string;
+  /** 0 is next to the slider. */
+  readonly row: 0 | 1;
+}
+
+/** Half the width of the slider's thumb in Chromium, in CSS pixels: its middle never reaches the ends of the track. */
+const HALF_THUMB = 8;
+/** Widest a letter of the type face gets on average at 14 px, with the gap between two names. */
+const LETTER = 7;
+const GAP = 8;
+
+/** Puts the names over their frames in two rows so that none lies on another. */
+export function placeFlags(clip: Pick<MarkedClip, 'checkpoints'>, lastFrame: number, width: number): readonly Flag[] {
+  const filledTo: [number, number] = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  const named = CHECKPOINTS.flatMap((checkpoint) => {
+    const frame = clip.checkpoints[checkpoint];
+    return frame === undefined ? [] : [{ checkpoint, frame: frame.index }];
+  }).toSorted((one, other) => one.frame - other.frame);
+  return named.map(({ checkpoint, frame }): Flag => {
+    const part = lastFrame === 0 ? 0 : frame / lastFrame;
+    const left = HALF_THUMB + part * (width - 2 * HALF_THUMB);
+    const label = CHECKPOINT_LABELS[checkpoint];
+    const half = (label.length * LETTER) / 2;
+    const row = filledTo[0] + GAP <= left - half ? 0 : 1;
+    if (filledTo[row] + GAP > left - half) return { checkpoint, left, text: '', row: 0 };
+    filledTo[row] = left + half;
+    return { checkpoint, left, text: label, row };
+  });
+}
