@@ -1,0 +1,149 @@
+import { describe, expect, it } from 'vitest';
+import { compareSwings, verdictOf } from '../../../core/compare/compare-swings.ts';
+import { ROLL_U, YAW_ON_ANGLE, YAW_ON_LENGTH } from '../../../core/compare/set-up.ts';
+import { parsePattern } from '../../../core/measure/pattern.ts';
+import type { Comparison, ReadingId } from '../../../core/model/reading.ts';
+import type { MarkedSwing } from '../../../core/model/swing.ts';
+import defaultPattern from '../../../resources/pattern.json';
+import { within } from '../../support/within.ts';
+import { swingOf } from '../measure/build-swing.ts';
+import type { Given } from '../measure/build-swing.ts';
+import { ALL_SHAPES, inventedSwing, line, movedSwing } from '../measure/invented-swing.ts';
+
+type Shapes = NonNullable<Given['shapes']>;
+
+const PATTERN = parsePattern(defaultPattern);
+const plumb = line('plumb', { x: 100, y: 900 }, { x: 100, y: 100 }, null);
+const yardstick = line('yardstick', { x: 200, y: 950 }, { x: 700, y: 950 }, 1000);
+
+function back(lean: number, shapes: Shapes = [plumb], date = '2026-05-12'): MarkedSwing {
+  const placed = { address: { tailbone: [300, 600], 'neck-base': [300 + lean, 200] } } as const;
+  return { ...swingOf({ view: 'down-the-line', placed, shapes }), date };
+}
+
+function head(shift: number, shapes: Shapes, date = '2026-05-12'): MarkedSwing {
+  const placed = { address: { 'head-centre': [500, 200] }, top: { 'head-centre': [500 + shift, 200] } } as const;
+  return { ...swingOf({ view: 'face-on', placed, shapes }), date };
+}
+
+function comparisonOf(then: MarkedSwing, now: MarkedSwing, id: ReadingId): Comparison | undefined {
+  return compareSwings(then, now, PATTERN).comparisons.find((comparison) => comparison.id === id);
+}
+
+describe('a difference', () => {
+  it('is now less then, and its u holds both', () => {
+    const comparison = comparisonOf(back(0), back(400), 'back-incline');
+    if (comparison === undefined) throw new Error('not compared');
+    within(comparison.difference, 45, 1e-9);
+    within(comparison.u, Math.hypot(comparison.then.u, comparison.now.u), 1e-12);
+    expect(comparison.verdict).toBe('moved');
+    expect(comparison.tolerance).toBe(5);
+  });
+
+  it('of two days holds what setting up the camera anew does, and more without a plumb', () => {
+    const days = ['2026-04-12', '2026-05-12'] as const;
+    const pair = (shapes: Shapes) =>
+      comparisonOf(back(300, shapes, days[0]), back(300, shapes, days[1]), 'back-incline');
+    const [plumbed, bare] = [pair([plumb]), pair([])];
+    if (plumbed === undefined || bare === undefined) throw new Error('not compared');
+    within(plumbed.u, Math.hypot(plumbed.then.u, plumbed.now.u, YAW_ON_ANGLE * Math.SQRT2), 1e-12);
+    within(bare.u, Math.hypot(bare.then.u, bare.now.u, YAW_ON_ANGLE * Math.SQRT2, ROLL_U * Math.SQRT2), 1e-12);
+  });
+
+  it('of a swing with itself is nothing, and never "moved"', () => {
+    const swing = inventedSwing();
+    const { comparisons, warnings } = compareSwings(swing, swing, PATTERN);
+    expect(comparisons.length).toBeGreaterThan(100);
+    expect(warnings).toEqual([]);
+    for (const { difference, verdict } of comparisons) {
+      expect(difference).toBe(0);
+      expect(verdict).not.toBe('moved');
+    }
+  });
+
+  it('turns its sign when then and now are swapped', () => {
+    const [a, b] = [inventedSwing(), movedSwing(inventedSwing(), ({ x, y }) => ({ x: x + 0.05 * y, y: y + 0.01 * x }))];
+    const there = compareSwings(a, b, PATTERN).comparisons;
+    const back = compareSwings(b, a, PATTERN).comparisons;
+    expect(back.map(({ verdict }) => verdict)).toEqual(there.map(({ verdict }) => verdict));
+    for (const [k, comparison] of there.entries())
+      within(back[k]?.difference ?? Number.NaN, -comparison.difference, 1e-12);
+  });
+});
+
+describe('the verdict', () => {
+  it.each([
+    [2, 1, null, 'moved'],
+    [1.96, 1, null, "can't tell"],
+    [-2, 1, null, 'moved'],
+    [0, 1, 5, 'held'],
+    [-1.5, 1, 5, 'held'],
+    [0, 1, 1.96, "can't tell"],
+    [0, 1, null, "can't tell"],
+    // Surely different, however small against the tolerance: it moved.
+    [2, 0.5, 5, 'moved'],
+    [0, 0, 5, 'held'],
+  ] as const)('on %d with u %d and tolerance %s is %s', (difference, u, tolerance, verdict) => {
+    expect(verdictOf(difference, u, tolerance)).toBe(verdict);
+  });
+});
+
+describe('lengths', () => {
+  const box = { id: 'box', kind: 'box', role: 'head-box', x: 450, y: 150, width: 100, height: 100 } as const;
+
+  it('are compared in centimetres where both have a yardstick', () => {
+    const comparison = comparisonOf(head(0, [yardstick, box]), head(-50, [yardstick, box]), 'head-shift');
+    expect(comparison?.unit).toBe('cm');
+    within(comparison?.difference ?? Number.NaN, -10, 1e-9);
+    expect(comparison?.verdict).toBe('moved');
+  });
+
+  it('else as a part of the same body length, though one has a yardstick', () => {
+    const comparison = comparisonOf(head(0, [yardstick, box]), head(-50, [box]), 'head-shift');
+    expect(comparison).toMatchObject({ unit: '% head box', tolerance: 10 });
+    within(comparison?.difference ?? Number.NaN, -50, 1e-9);
+  });
+
+  it('are left out, and named in a warning, where there is only the scale of the picture', () => {
+    const { comparisons, warnings } = compareSwings(head(0, []), head(-50, [box]), PATTERN);
+    expect(comparisons.filter(({ id }) => id === 'head-shift')).toEqual([]);
+    expect(warnings.some((warning) => warning.startsWith('Left out') && warning.includes('Head shift'))).toBe(true);
+  });
+
+  it('of two days are unsurer by the yaw of the camera, in step with their size', () => {
+    const [then, now] = [head(-50, [yardstick], '2026-04-12'), head(-50, [yardstick])];
+    const comparison = comparisonOf(then, now, 'head-shift');
+    if (comparison === undefined) throw new Error('not compared');
+    const setUp = YAW_ON_LENGTH * 10 * Math.SQRT2;
+    within(comparison.u, Math.hypot(comparison.then.u, comparison.now.u, setUp), 1e-12);
+  });
+});
+
+describe('warnings', () => {
+  const warningsOf = (then: MarkedSwing, now: MarkedSwing) => compareSwings(then, now, PATTERN).warnings.join(' ');
+
+  it('of another club, view or handedness, in plain words', () => {
+    const swing = inventedSwing();
+    expect(warningsOf(swing, { ...swing, club: 'Driver' })).toContain('Different clubs (then 7 iron, now Driver)');
+    expect(warningsOf(swing, { ...swing, club: ' 7 Iron ' })).toBe('');
+    expect(warningsOf(swing, { ...swing, handedness: 'left' })).toContain('then right-handed, now left-handed');
+    const [behind, facing] = [swing.clips.slice(0, 1), swing.clips.slice(1)];
+    const other = compareSwings({ ...swing, clips: behind }, { ...swing, clips: facing }, PATTERN);
+    expect(other.comparisons).toEqual([]);
+    expect(other.warnings).toEqual([
+      'The two swings were filmed from different views (then down the line, now face on), so nothing can be compared.',
+    ]);
+  });
+
+  it('of angles on two days without a plumb on both', () => {
+    const earlier = (shapes: Shapes) => back(300, shapes, '2026-04-12');
+    expect(warningsOf(earlier([plumb]), back(300, []))).toContain('9° to 14°');
+    expect(warningsOf(earlier([plumb]), back(300))).toBe('');
+    expect(warningsOf(back(300, []), back(300, []))).toBe('');
+  });
+
+  it('are none for two empty swings but that of the views', () => {
+    const swing = { ...inventedSwing(ALL_SHAPES), clips: [] };
+    expect(warningsOf(swing, swing)).toContain('then none, now none');
+  });
+});
