@@ -14,7 +14,7 @@ import { flag } from './rows.ts';
 export interface MarkOperations {
   /**
    * Replaces all that is marked on one frame; marks with no point and no shape leave the frame unmarked. Coordinates
-   * are kept to the last bit.
+   * are kept to the last bit (minus zero becomes zero).
    * @throws AppError `bad-request` when a mark is not right, the frame is not of this clip, or a shape's id stands on
    *   another frame; `no-such-record`.
    */

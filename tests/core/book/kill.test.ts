@@ -40,7 +40,7 @@ test(`marks stored before a kill -9 are all there after it (seed ${String(SEED)}
       const found = marks.points.clubhead?.x ?? NaN;
       if (found !== acknowledged + 1) expect(found).toBe(newest.get(marks.frame.index));
       newest.set(marks.frame.index, found);
-      expect(marks.points.ball).toEqual({ x: found + 1e-9, y: -found, hidden: false });
+      expect(marks.points.ball).toEqual({ x: found + 1e-9, y: 1 - found, hidden: false });
       expect(marks.shapes.map((shape) => (shape.kind === 'circle' ? shape.radius : shape.kind))).toEqual([
         found,
         'box',

@@ -13,7 +13,7 @@ for (let round = Number(firstRound); ; round += 1) {
   book.saveMarks(clipId, {
     frame: { index, pts },
     points: {
-      ball: { x: round + 1e-9, y: -round, hidden: false },
+      ball: { x: round + 1e-9, y: 1 - round, hidden: false },
       clubhead: { x: round, y: round / 3, hidden: true },
     },
     shapes: [
