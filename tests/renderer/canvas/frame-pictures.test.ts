@@ -1,0 +1,99 @@
+import { setTimeout as wait } from 'node:timers/promises';
+import { expect, test } from 'vitest';
+import { createFramePictures } from '../../../renderer/canvas/frame-pictures.ts';
+import type { Quality } from '../../../renderer/canvas/frame-pictures.ts';
+
+class FakePicture {
+  readonly width = 4;
+  readonly height = 3;
+  closed = false;
+  readonly index: number;
+  readonly quality: Quality;
+  constructor(index: number, quality: Quality) {
+    this.index = index;
+    this.quality = quality;
+  }
+  close(): void {
+    this.closed = true;
+  }
+}
+
+/** Pictures that take `ms` to come, and a record of what was shown. */
+function bench(ms: number, broken: readonly number[] = []) {
+  const made: FakePicture[] = [];
+  const shown: string[] = [];
+  const failures: number[] = [];
+  let onScreen: FakePicture | null = null;
+  const pictures = createFramePictures<FakePicture>({
+    frameCount: 100,
+    restMs: 20,
+    async load(index, quality, signal) {
+      await wait(ms);
+      if (broken.includes(index)) throw new Error('no such frame');
+      signal.throwIfAborted();
+      const picture = new FakePicture(index, quality);
+      made.push(picture);
+      return picture;
+    },
+    show(picture, index, quality) {
+      onScreen = picture;
+      shown.push(`${quality} ${String(index)}`);
+    },
+    failed: (_error, index) => failures.push(index),
+  });
+  return { pictures, made, shown, failures, onScreen: () => onScreen };
+}
+
+test('a frame comes quick first and exact when it rests', async () => {
+  const { pictures, shown } = bench(2);
+  pictures.want(7);
+  await wait(80);
+  expect(shown).toEqual(['quick 7', 'exact 7']);
+  pictures.close();
+});
+
+test('the latest wish wins: no frame is shown after a later one', async () => {
+  const { pictures, shown } = bench(5);
+  for (const index of [1, 2, 3, 40]) pictures.want(index);
+  await wait(100);
+  expect(shown).toEqual(['quick 40', 'exact 40']);
+  pictures.close();
+});
+
+test('frames in the direction of travel are there before they are asked for', async () => {
+  const { pictures, shown, made } = bench(2);
+  pictures.want(50);
+  await wait(40);
+  pictures.want(49);
+  await wait(60);
+  const quick = made.filter((picture) => picture.quality === 'quick').map((picture) => picture.index);
+  expect(quick).toEqual([50, 51, 52, 53, 49, 48, 47, 46]);
+  shown.length = 0;
+  pictures.want(48);
+  expect(shown).toEqual(['quick 48']);
+  pictures.close();
+});
+
+test('what is on screen is never closed, and at the end everything is', async () => {
+  const { pictures, made, onScreen } = bench(0);
+  for (let index = 0; index < 90; index += 1) {
+    pictures.want(index);
+    await wait(1);
+    expect(onScreen()?.closed ?? false).toBe(false);
+  }
+  await wait(60);
+  expect(made.filter((picture) => !picture.closed).length).toBeLessThan(50);
+  pictures.close();
+  await wait(20);
+  expect(made.every((picture) => picture.closed)).toBe(true);
+});
+
+test('a frame that cannot be made is told once, and only while it is wanted', async () => {
+  const { pictures, failures, shown } = bench(2, [5]);
+  pictures.want(5);
+  await wait(60);
+  pictures.want(6);
+  await wait(60);
+  expect([failures, shown]).toEqual([[5], ['quick 6', 'exact 6']]);
+  pictures.close();
+});

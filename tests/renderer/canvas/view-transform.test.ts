@@ -1,0 +1,50 @@
+import { describe, expect, test } from 'vitest';
+import { fitted, LARGEST_ZOOM, panned, toPicture, toScreen, zoomed } from '../../../renderer/canvas/view-transform.ts';
+import { within } from '../../support/within.ts';
+
+const PICTURE = { width: 3840, height: 2160 };
+const BENCH = { width: 760, height: 488 };
+
+test('a place goes to the screen and back to 1e-9 px after any zooming and panning', () => {
+  // Small linear congruential generator, seed 12 (Numerical Recipes constants).
+  let seed = 12;
+  const random = () => (seed = (1664525 * seed + 1013904223) % 2 ** 32) / 2 ** 32;
+  let view = fitted(PICTURE, BENCH);
+  for (let step = 0; step < 500; step += 1) {
+    const around = { left: random() * BENCH.width, top: random() * BENCH.height };
+    view = zoomed(view, 0.7 + random() * 0.75, around, PICTURE, BENCH);
+    view = panned(view, random() * 60 - 30, random() * 60 - 30, PICTURE, BENCH);
+    const at = { x: random() * PICTURE.width, y: random() * PICTURE.height };
+    const back = toPicture(view, toScreen(view, at));
+    within(back.x, at.x, 1e-9);
+    within(back.y, at.y, 1e-9);
+  }
+});
+
+test('zooming keeps the place under the pointer', () => {
+  const view = fitted(PICTURE, BENCH);
+  const around = { left: 300, top: 200 };
+  const before = toPicture(view, around);
+  const after = toPicture(zoomed(view, 8, around, PICTURE, BENCH), around);
+  within(after.x, before.x, 1e-9);
+  within(after.y, before.y, 1e-9);
+});
+
+describe('limits', () => {
+  test('zoom ends at 32 and at half of fit', () => {
+    const fit = fitted(PICTURE, BENCH);
+    const middle = { left: 380, top: 244 };
+    expect(zoomed(fit, 1e6, middle, PICTURE, BENCH).zoom).toBe(LARGEST_ZOOM);
+    expect(zoomed(fit, 1e-6, middle, PICTURE, BENCH).zoom).toBe(fit.zoom / 2);
+  });
+
+  test('the picture never leaves the bench', () => {
+    const far = panned(fitted(PICTURE, BENCH), 1e6, -1e6, PICTURE, BENCH);
+    expect(toScreen(far, { x: 0, y: 0 }).left).toBe(BENCH.width / 2);
+    within(toScreen(far, { x: 0, y: PICTURE.height }).top, BENCH.height / 2, 1e-9);
+  });
+
+  test('a picture of one pixel and a bench of one pixel have a view', () => {
+    expect(fitted({ width: 1, height: 1 }, { width: 1, height: 1 }).zoom).toBe(1);
+  });
+});

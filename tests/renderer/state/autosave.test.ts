@@ -1,0 +1,67 @@
+import { expect, test } from 'vitest';
+import { createAutosave } from '../../../renderer/state/autosave.ts';
+import type { SaveState } from '../../../renderer/state/autosave.ts';
+
+function book() {
+  const states: SaveState[] = [];
+  const written: string[] = [];
+  const failures: unknown[] = [];
+  const autosave = createAutosave(
+    (state) => states.push(state),
+    (error) => failures.push(error),
+  );
+  let full = false;
+  const put = (key: string, value: string) =>
+    autosave.put({
+      key,
+      run: async () => {
+        await Promise.resolve();
+        if (full) throw new Error('disk full');
+        written.push(value);
+      },
+    });
+  return { autosave, states, written, failures, put, setFull: (value: boolean) => (full = value) };
+}
+
+test('writes in the order of the changes, one after another', async () => {
+  const { put, written, autosave, states } = book();
+  put('a', 'a1');
+  put('b', 'b1');
+  put('c', 'c1');
+  await autosave.settled();
+  expect([written, states]).toEqual([
+    ['a1', 'b1', 'c1'],
+    ['saving', 'saved'],
+  ]);
+});
+
+test('of changes that wait, only the latest of each frame is written, and always the latest', async () => {
+  const { put, written, autosave } = book();
+  for (const value of ['a1', 'a2', 'a3', 'a4']) put('a', value);
+  await autosave.settled();
+  expect(written).toEqual(['a1', 'a4']);
+});
+
+test('a write that fails is kept, told, and made again on retry before what came later', async () => {
+  const { put, written, autosave, states, failures, setFull } = book();
+  setFull(true);
+  put('a', 'a1');
+  await autosave.settled();
+  expect([written, states.at(-1), failures.length]).toEqual([[], 'not saved', 1]);
+  setFull(false);
+  autosave.retry();
+  put('b', 'b1');
+  await autosave.settled();
+  expect([written, states.at(-1)]).toEqual([['a1', 'b1'], 'saved']);
+});
+
+test('a newer change of the same frame replaces one that failed', async () => {
+  const { put, written, autosave, setFull } = book();
+  setFull(true);
+  put('a', 'old');
+  await autosave.settled();
+  setFull(false);
+  put('a', 'new');
+  await autosave.settled();
+  expect(written).toEqual(['new']);
+});

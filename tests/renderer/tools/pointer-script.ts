@@ -1,0 +1,64 @@
+import type { FrameMarks, PicturePoint } from '../../../core/model/mark.ts';
+import type { BodyPointId } from '../../../core/model/body-points.ts';
+import { stepTool } from '../../../renderer/tools/step-tool.ts';
+import type { Target } from '../../../renderer/tools/target.ts';
+import { idle } from '../../../renderer/tools/tool.ts';
+import type { ToolEvent, ToolName, ToolState } from '../../../renderer/tools/tool.ts';
+
+export const BARE: FrameMarks = { frame: { index: 3, pts: 1536 }, points: {}, shapes: [] };
+
+/** A hand without a window: sends events to a tool and keeps what it says to keep. */
+export class PointerScript {
+  marks: FrameMarks;
+  state: ToolState;
+  draft: FrameMarks | null = null;
+  selected: Target | null = null;
+  next: BodyPointId | null = null;
+  reach = 8;
+  used = false;
+  kept: FrameMarks[] = [];
+
+  constructor(tool: ToolName, marks: FrameMarks = BARE) {
+    this.marks = marks;
+    this.state = idle(tool);
+  }
+
+  send(event: ToolEvent): this {
+    const step = stepTool(this.state, event, {
+      marks: this.marks,
+      selected: this.selected,
+      reach: this.reach,
+      newId: `shape-${String(this.kept.length)}`,
+      next: this.next,
+      centre: { x: 500, y: 300 },
+    });
+    this.state = step.state;
+    this.draft = step.draft;
+    this.selected = step.selected;
+    this.used = step.used;
+    if (step.commit !== null) {
+      this.marks = step.commit;
+      this.kept.push(step.commit);
+    }
+    return this;
+  }
+
+  down(x: number, y: number): this {
+    return this.send({ type: 'down', at: { x, y } });
+  }
+  move(x: number, y: number): this {
+    return this.send({ type: 'move', at: { x, y } });
+  }
+  up(x: number, y: number): this {
+    return this.send({ type: 'up', at: { x, y } });
+  }
+  click(at: PicturePoint): this {
+    return this.move(at.x, at.y).down(at.x, at.y).up(at.x, at.y);
+  }
+  key(key: string, shift = false): this {
+    return this.send({ type: 'key', key, shift });
+  }
+  cancel(): this {
+    return this.send({ type: 'cancel' });
+  }
+}
