@@ -9,7 +9,7 @@ const span = (times: readonly number[]): number | null => {
 
 export const TIME_ENTRIES = {
   backswing: {
-    label: 'Backswing',
+    label: 'Backswing from takeaway',
     formula: 'Time from takeaway to top.',
     sign: null,
     views: BOTH_VIEWS,
@@ -31,7 +31,7 @@ export const TIME_ENTRIES = {
     compute: span,
   },
   tempo: {
-    label: 'Tempo',
+    label: 'Tempo from takeaway',
     formula: 'Backswing time as a ratio to downswing time. It needs no capture rate.',
     sign: null,
     views: BOTH_VIEWS,
