@@ -1,7 +1,7 @@
 import type { Ratio } from '../model/frame.ts';
 import { ratioText } from '../time/rational.ts';
 import type { ClipFormat } from './clip-format.ts';
-import { releaseOf } from './find-ffmpeg.ts';
+import { isAtLeast } from './find-ffmpeg.ts';
 import type { Ffmpeg } from './find-ffmpeg.ts';
 
 /**
@@ -18,9 +18,7 @@ export function inputArguments(path: string, format: ClipFormat, enterAt: number
 
 /** Keeps the time stamps of the file: nothing shifted, doubled or dropped, in the clip's own time base. */
 export function keepTimesArguments(ffmpeg: Ffmpeg, timebase: Ratio): string[] {
-  const release = releaseOf(ffmpeg.version);
-  // -fps_mode came with 5.1; the packaged build of 2018 calls itself N-47683.
-  const old =
-    ffmpeg.from === 'installer' || (release !== null && (release[0] < 5 || (release[0] === 5 && release[1] < 1)));
-  return ['-copyts', ...(old ? ['-vsync', '0'] : ['-fps_mode', 'passthrough']), '-enc_time_base', ratioText(timebase)];
+  // The same option under its name before 5.1, which newer releases no longer know.
+  const unpaced = isAtLeast(ffmpeg.version, '5.1') ? ['-fps_mode', 'passthrough'] : ['-vsync', '0'];
+  return ['-copyts', ...unpaced, '-enc_time_base', ratioText(timebase)];
 }

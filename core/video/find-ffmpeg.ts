@@ -15,7 +15,7 @@ export interface Ffmpeg {
 }
 
 /** The oldest release of the system's own ffmpeg that is taken. */
-const OLDEST_SYSTEM_RELEASE = 5;
+const OLDEST_SYSTEM_RELEASE = '5.0';
 const ANSWER_LIMIT_MS = 10_000;
 
 /**
@@ -46,7 +46,7 @@ export async function findFfmpeg(options: { setting?: string } = {}): Promise<Ff
   }
 
   const systemVersion = await askVersion('ffmpeg');
-  if (systemVersion !== null && isRecent(systemVersion))
+  if (systemVersion !== null && isAtLeast(systemVersion, OLDEST_SYSTEM_RELEASE))
     return { path: 'ffmpeg', version: systemVersion, from: 'system', warning: null };
 
   const installed = packagedPath('@ffmpeg-installer/ffmpeg');
@@ -70,16 +70,21 @@ export async function findFfmpeg(options: { setting?: string } = {}): Promise<Ff
   );
 }
 
-/** The release an ffmpeg names, e.g. [5, 1] for "5.1.9-0+deb12u1"; null for a build from the source tree ("N-..."). */
-export function releaseOf(version: string): readonly [major: number, minor: number] | null {
-  const match = /^n?(\d{1,3})\.(\d{1,3})/.exec(version);
-  return match === null ? null : [Number(match[1]), Number(match[2])];
-}
+/** Builds from the source tree count their changes: 5.0 came at about 105,000 of them, 5.1 at about 107,300. */
+const CHANGES_AT_5_0 = 105_000;
+const CHANGES_AT_5_1 = 107_300;
 
-/** A build from the source tree counts as recent: who installs one of those keeps it fresh. */
-function isRecent(version: string): boolean {
-  const release = releaseOf(version);
-  return release === null || release[0] >= OLDEST_SYSTEM_RELEASE;
+/**
+ * Whether an ffmpeg is of release `major.minor` or newer, from the version it names: "5.1.9-0+deb12u1", "n7.1", or
+ * "N-47683-g0e8eb07980" for a build from the source tree. Other words (a date) count as new: who builds it keeps it so.
+ */
+export function isAtLeast(version: string, release: '5.0' | '5.1'): boolean {
+  const changes = /^N-(\d+)/.exec(version)?.[1];
+  if (changes !== undefined) return Number(changes) >= (release === '5.0' ? CHANGES_AT_5_0 : CHANGES_AT_5_1);
+  const named = /^n?(\d{1,3})\.(\d{1,3})/.exec(version);
+  if (named === null) return true;
+  const [major, minor] = [Number(named[1]), Number(named[2])];
+  return major > 5 || (major === 5 && minor >= Number(release.slice(2)));
 }
 
 /** The version a program names, or null when it does not run or is no ffmpeg. */

@@ -103,6 +103,8 @@ async function decodeTimes(source: ClipSource, { ffmpeg, signal }: ReadOptions):
   if (end.cancelled || end.timedOut || end.startError !== null) throw processError(end, '');
   // A damaged clip ends with an error after all that could be decoded; what there is, is shown.
   if (list.packets.length > 0) return list;
+  if (/Unrecognized option|Option not found|No such filter/.test(end.stderrTail))
+    throw processError(end, `This ffmpeg (${ffmpeg.version}) cannot be used; install ffmpeg 5 or newer.`);
   throw new AppError(
     'clip-damaged',
     `No frame of ${source.path} can be decoded (${source.codec}); copy it from the camera again, or convert it to H.264.`,
