@@ -78,3 +78,11 @@ export async function setClipView(clipId: string, view: View): Promise<void> {
   await ask('clip/set-view', { id: clipId, view });
   await readSwingAgain();
 }
+
+/** Asks where the file of a linked clip is now. */
+export async function findFileAgain(id: string): Promise<void> {
+  const path = await chooseClipFile();
+  if (path === null) return;
+  await runJob('Looking at the file', (jobId) => ask('clip/relink', { jobId, id, path }));
+  await readSwingAgain();
+}

@@ -5,7 +5,7 @@ import { app } from '../state/app.ts';
 import { openBench } from '../state/bench-actions.ts';
 import { attempt } from '../state/messages.ts';
 import { useStore } from '../state/store.ts';
-import { removeClip, setClipView } from '../state/swing-actions.ts';
+import { findFileAgain, removeClip, setClipView } from '../state/swing-actions.ts';
 import styles from './clip-head.module.css';
 import { Button } from './parts/button.tsx';
 import { ConfirmDialog, Dialog } from './parts/dialog.tsx';
@@ -90,6 +90,9 @@ function MoreDialog({ clip, onClose, go }: MoreDialogProps) {
       )}
       <div className={styles.row}>
         <Button onPress={() => go('rate')}>Change the capture rate</Button>
+        {clip.stored === 'linked' ? (
+          <Button onPress={() => void attempt(() => findFileAgain(clip.id))}>Find the file again</Button>
+        ) : null}
         <Button look="warning" onPress={() => go('remove')}>
           Remove clip
         </Button>

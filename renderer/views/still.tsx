@@ -1,4 +1,5 @@
 import { useEffect, useRef, useState } from 'react';
+import type { RefObject } from 'react';
 import type { BookClip } from '../../core/model/book.ts';
 import type { FrameMarks } from '../../core/model/mark.ts';
 import { drawListOf } from '../../core/painting/draw-list.ts';
@@ -26,8 +27,10 @@ export function Still({ clip, index, marks, look, stroke, labelled = false }: St
   const [picture, setPicture] = useState<ImageBitmap | null>(null);
   const [width, setWidth] = useState(0);
   const [failed, setFailed] = useState(false);
+  const near = useNear(canvasRef);
 
   useEffect(() => {
+    if (!near) return;
     const controller = new AbortController();
     loadStill(frameUrl(clip.id, index, 'exact'), clip.width, controller.signal).then(
       (loaded) => {
@@ -40,7 +43,7 @@ export function Still({ clip, index, marks, look, stroke, labelled = false }: St
       },
     );
     return () => controller.abort();
-  }, [clip.id, clip.width, index]);
+  }, [near, clip.id, clip.width, index]);
 
   useEffect(() => {
     const canvas = canvasRef.current;
@@ -73,4 +76,25 @@ export function Still({ clip, index, marks, look, stroke, labelled = false }: St
       {failed ? <span className={styles.failed}>no picture</span> : null}
     </div>
   );
+}
+
+/** Far enough outside the visible part that a picture is there when it is scrolled into sight. */
+const NEAR = '300px';
+
+/** Whether the element is in sight or nearly so; once it was, it stays so. */
+function useNear(ref: RefObject<HTMLElement | null>): boolean {
+  const [near, setNear] = useState(false);
+  useEffect(() => {
+    const element = ref.current;
+    if (element === null || near) return;
+    const observer = new IntersectionObserver(
+      (entries) => {
+        if (entries.some((entry) => entry.isIntersecting)) setNear(true);
+      },
+      { rootMargin: NEAR },
+    );
+    observer.observe(element);
+    return () => observer.disconnect();
+  }, [ref, near]);
+  return near;
 }
