@@ -10,14 +10,12 @@ export interface IllClip {
 }
 
 const H264 = ['-c:v', 'libx264', '-preset', 'fast', '-pix_fmt', 'yuv420p', '-bf', '2', '-g', '24'];
-const steady = (file: string, count: number, rate: string, args: readonly string[]): IllClip['make'] => {
-  void file;
-  return (ffmpeg, out) => makeCodedClip(ffmpeg, count, rate, [...args, out]);
-};
-const clip = (name: string, file: string, args: readonly string[], count = 60, rate = '30'): IllClip => ({
+const clip = (name: string, file: string, args: readonly string[], count = 48, rate = '30'): IllClip => ({
   name,
   file,
-  make: steady(file, count, rate, args),
+  make(ffmpeg, out) {
+    makeCodedClip(ffmpeg, count, rate, [...args, out]);
+  },
 });
 /** A clip made from another one without encoding again. */
 const remade = (
@@ -42,7 +40,7 @@ const OPEN_GOP = 'keyint=12:min-keyint=12:scenecut=0:bframes=3:b-adapt=0:open-go
 export const ILL_CLIPS: readonly IllClip[] = [
   clip('constant rate, B-frames', 'constant.mp4', H264),
   clip('30000/1001', 'ntsc.mp4', H264, 60, '30000/1001'),
-  clip('240 a second', '240.mp4', [...H264, '-g', '60'], 150, '240'),
+  clip('240 a second', '240.mp4', [...H264, '-g', '60'], 100, '240'),
   clip('no B-frames', 'no-b.mp4', [...H264, '-bf', '0']),
   clip('uneven times', 'uneven.mp4', [
     ...['-vf', UNEVEN, ...H264, '-fps_mode', 'passthrough', '-enc_time_base', '1:15360'],
@@ -76,11 +74,11 @@ export const ILL_CLIPS: readonly IllClip[] = [
   clip('MPEG-TS', 'plain.ts', H264),
   clip('MPEG-TS, open groups', 'open.ts', ['-c:v', 'libx264', '-pix_fmt', 'yuv420p', '-x264-params', OPEN_GOP]),
   clip('AVI without times, B-frames', 'times.avi', ['-c:v', 'mpeg4', '-bf', '2', '-g', '12', '-qscale:v', '3']),
-  clip('AVI of JPEGs', 'jpegs.avi', ['-c:v', 'mjpeg', '-pix_fmt', 'yuvj420p', '-qscale:v', '3']),
+  clip('AVI of JPEGs', 'jpegs.avi', ['-c:v', 'mjpeg', '-pix_fmt', 'yuvj420p', '-qscale:v', '3'], 12),
   clip('MPEG-2 programme stream', 'plain.mpg', ['-c:v', 'mpeg2video', '-bf', '2', '-g', '12', '-qscale:v', '3']),
   clip('Flash video', 'plain.flv', H264),
   clip('Windows Media', 'plain.wmv', ['-c:v', 'wmv2', '-g', '12', '-qscale:v', '3']),
-  clip('ProRes', 'prores.mov', ['-c:v', 'prores', '-pix_fmt', 'yuv422p10le']),
+  clip('ProRes', 'prores.mov', ['-c:v', 'prores', '-pix_fmt', 'yuv422p10le'], 12),
   clip('one frame', 'one.mp4', H264, 1),
   clip('two frames', 'two.mp4', H264, 2),
   clip('times that begin late', 'late.mp4', [...H264, '-output_ts_offset', '1.5']),

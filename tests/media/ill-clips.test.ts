@@ -1,0 +1,124 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import type { ClipIndex } from '../../core/time/clip-index.ts';
+import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
+import { FrameCache } from '../../core/video/frame-cache.ts';
+import { openFrameWindow } from '../../core/video/frame-window.ts';
+import { readClipIndex, readClipIndexReport } from '../../core/video/read-clip-index.ts';
+import { readStill } from '../../core/video/read-still.ts';
+import { runningCount } from '../../core/video/run-ffmpeg.ts';
+import { decodedCodes, makeCodedClip } from '../support/coded-clip.ts';
+import { readCode } from '../support/coded-picture.ts';
+import { ILL_CLIPS } from '../support/ill-clips.ts';
+import { pixelsOf } from '../support/still-pixels.ts';
+import { temporaryFolder } from '../support/temporary-folder.ts';
+
+const ffmpeg = await findFfmpeg();
+/** Frames about each key picture that are read as stills: where entering a clip goes wrong first. */
+const ABOUT_A_KEY = 4;
+
+afterAll(() => {
+  expect(runningCount()).toBe(0);
+});
+
+function picks(index: ClipIndex): number[] {
+  const last = index.frames.length - 1;
+  const near = new Set([0, last]);
+  for (const [at, frame] of index.frames.entries())
+    if (frame.key)
+      for (let i = at - ABOUT_A_KEY; i <= at + ABOUT_A_KEY; i += 1) near.add(Math.min(last, Math.max(0, i)));
+  return [...near].sort((a, b) => a - b);
+}
+
+/** The codes of stills, two at a time. */
+async function stillCodes(path: string, index: ClipIndex, frames: readonly number[]): Promise<number[]> {
+  const codes: number[] = [];
+  const every = async (first: number): Promise<void> => {
+    for (let i = first; i < frames.length; i += 2) {
+      const still = await readStill(path, index, frames[i] ?? -1, { ffmpeg, as: 'rgba' });
+      if (still !== null) codes[i] = readCode({ ...still, step: 4 });
+    }
+  };
+  await Promise.all([every(0), every(1)]);
+  return codes;
+}
+
+/** The codes that a window delivers: a jump into the middle, then backwards, then forwards. */
+async function windowCodes(path: string, index: ClipIndex): Promise<{ asked: number[]; got: number[] }> {
+  const window = openFrameWindow(path, index, { ffmpeg, cache: new FrameCache(100_000) });
+  const all = [...index.frames.keys()];
+  const asked = [Math.floor(all.length / 2), ...all.toReversed(), ...all];
+  const got: number[] = [];
+  for (const frame of asked) got.push(readCode(await pixelsOf(await window.quick(frame))));
+  await window.close();
+  return { asked, got };
+}
+
+describe.each(ILL_CLIPS)('$name', ({ file, make }) => {
+  it('gives every frame that a plain decode shows, each under its own number', async () => {
+    const folder = temporaryFolder();
+    const path = join(folder, file);
+    make(ffmpeg, path, join(folder, `scratch-${file}`));
+    const truth = decodedCodes(ffmpeg, path);
+    const { index, report } = await readClipIndexReport(path, { ffmpeg, verify: true });
+    expect(index.frames).toHaveLength(truth.length);
+
+    const frames = picks(index);
+    expect(await stillCodes(path, index, frames)).toEqual(frames.map((frame) => truth[frame]));
+    const { asked, got } = await windowCodes(path, index);
+    expect(got).toEqual(asked.map((frame) => truth[frame]));
+
+    // Without the decode the table alone is as good, unless the file is cut short.
+    const quick = await readClipIndex(path, { ffmpeg });
+    if (report.damaged === 0) expect(quick).toEqual(index);
+    else expect(quick.frames.length).toBeGreaterThanOrEqual(index.frames.length);
+  });
+});
+
+describe('a clip of 48 frames at 30 a second', () => {
+  it('has steady times from its first frame on, in every container', async () => {
+    for (const file of ['constant.mp4', 'plain.mkv', 'plain.ts', 'fragments.mp4', 'late.mp4', 'plain.flv']) {
+      const clip = ILL_CLIPS.find((ill) => ill.file === file);
+      const path = join(temporaryFolder(), file);
+      clip?.make(ffmpeg, path, '');
+      const index = await readClipIndex(path, { ffmpeg });
+      expect({ file, variable: index.variable, rate: index.nominalRate, count: index.frames.length }).toEqual({
+        file,
+        variable: false,
+        rate: { num: 30, den: 1 },
+        count: 48,
+      });
+    }
+  });
+});
+
+describe('turned and mirrored clips', () => {
+  // How the picture is stored so that the matrix brings it upright again.
+  it.each([
+    ['turned a quarter', 'transpose=cclock', [0, 1, -1, 0], 90, false],
+    ['turned half', 'hflip,vflip', [-1, 0, 0, -1], 180, false],
+    ['turned three quarters', 'transpose=clock', [0, -1, 1, 0], 270, false],
+    ['mirrored', 'hflip', [-1, 0, 0, 1], 0, true],
+    ['upside down, mirrored', 'vflip', [1, 0, 0, -1], 180, true],
+    ['mirrored over one diagonal', 'transpose=cclock_flip', [0, 1, 1, 0], 270, true],
+    ['mirrored over the other', 'transpose=clock_flip', [0, -1, -1, 0], 90, true],
+  ] as const)('%s', async (_, stored, matrix, turn, mirrored) => {
+    const path = join(temporaryFolder(), 'turned.mp4');
+    makeCodedClip(ffmpeg, 3, '30', ['-vf', stored, '-c:v', 'libx264', '-pix_fmt', 'yuv420p', path]);
+    writeMatrix(path, matrix);
+    const index = await readClipIndex(path, { ffmpeg });
+    expect(index).toMatchObject({ width: 192, height: 128, turn, mirrored });
+    expect(await stillCodes(path, index, [0, 1, 2])).toEqual([0, 1, 2]);
+    const { asked, got } = await windowCodes(path, index);
+    expect(got).toEqual(asked);
+  });
+});
+
+/** Overwrites the matrix of the first track (ISO/IEC 14496-12, 8.3.2: 40 bytes into the content of tkhd). */
+function writeMatrix(path: string, [a, b, c, d]: readonly [number, number, number, number]): void {
+  const bytes = readFileSync(path);
+  const at = bytes.indexOf('tkhd') + 4 + 40;
+  for (const [place, value] of [a, b, 0, c, d, 0].entries()) bytes.writeInt32BE(value * 65536, at + place * 4);
+  writeFileSync(path, bytes);
+}
