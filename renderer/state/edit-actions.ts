@@ -1,12 +1,15 @@
+import type { BookClip } from '../../core/model/book.ts';
+import type { FrameRef } from '../../core/model/frame.ts';
 import type { FrameMarks } from '../../core/model/mark.ts';
+import { CHECKPOINT_LABELS } from '../../core/model/words.ts';
 import type { Checkpoint } from '../../core/model/words.ts';
 import { ask } from '../api.ts';
 import { app, setApp } from './app.ts';
 import { createAutosave } from './autosave.ts';
 import type { Write } from './autosave.ts';
 import { redoing, undoing, withDone } from './history.ts';
-import { tellTrouble } from './messages.ts';
-import { inverseOf, marksOn, withEdit } from './swing-edit.ts';
+import { tellDone, tellTrouble } from './messages.ts';
+import { inverseOf, isBare, marksOn, withEdit } from './swing-edit.ts';
 import type { SwingEdit } from './swing-edit.ts';
 
 const autosave = createAutosave(
@@ -65,7 +68,19 @@ export function nameFrame(clipId: string, checkpoint: Checkpoint, index: number 
   const shown = index === null ? undefined : indexes[clipId]?.frames[index];
   if (index !== null && shown === undefined) return;
   const after = index === null || shown === undefined ? null : { index, pts: shown.pts, ticks: shown.ticks };
-  makeEdit({ kind: 'checkpoint', clipId, checkpoint, before: clip.checkpoints[checkpoint] ?? null, after });
+  const before = clip.checkpoints[checkpoint] ?? null;
+  makeEdit({ kind: 'checkpoint', clipId, checkpoint, before, after });
+  if (before !== null && after !== null) offerMarks(clip, CHECKPOINT_LABELS[checkpoint], before, after);
+}
+
+/** Marks belong to their frame. When a name moves on, the coach is asked whether they are to stand on the new frame too. */
+function offerMarks(clip: BookClip, label: string, before: FrameRef, after: FrameRef): void {
+  const left = marksOn(clip, before);
+  if (before.index === after.index || isBare(left) || !isBare(marksOn(clip, after))) return;
+  const frame = { index: after.index, pts: after.pts };
+  const shapes = left.shapes.map((shape) => ({ ...shape, id: crypto.randomUUID() }));
+  const text = `${label} is now frame ${String(after.index)}. What is marked on frame ${String(before.index)} stays there.`;
+  tellDone(text, { label: 'Copy it here', run: () => keepMarks(clip.id, { frame, points: left.points, shapes }) });
 }
 
 export function undo(): void {

@@ -59,19 +59,14 @@ function RailRow(props: { readonly clip: BookClip; readonly index: ClipIndex; re
   }
   return (
     <div className={styles.checkpoint} data-here={here}>
-      <button
-        type="button"
-        className={styles.go}
-        aria-label={`Go to ${label.toLowerCase()}, frame ${String(named.index)}`}
-        onClick={() => goTo(named.index)}
-      >
+      <button type="button" className={styles.go} onClick={() => goTo(named.index)}>
         <div className={styles.thumb}>
-          <Still clip={clip} index={named.index} marks={null} look="plain" stroke={1} />
+          <Still clip={clip} index={named.index} marks={null} look="plain" />
         </div>
         <div>
           <strong>{label}</strong>
           <span>
-            {named.index}, {timeInWords(index, named.index)}
+            frame {named.index}, {timeInWords(index, named.index)}
           </span>
         </div>
       </button>

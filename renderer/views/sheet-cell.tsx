@@ -45,13 +45,7 @@ export function SheetCell({ checkpoint, view, time, swing, compared, results }: 
   }
   const move = (by: number) => nameFrame(clip.id, checkpoint, named.index + by);
   const picture = (
-    <Still
-      clip={clip}
-      index={named.index}
-      marks={marksOn(clip, named)}
-      look={compared ? time : 'plain'}
-      stroke={0.75}
-    />
+    <Still clip={clip} index={named.index} marks={marksOn(clip, named)} look={compared ? time : 'plain'} />
   );
   const readings = (time === 'then' ? results.then : results.now).filter(
     (reading) => reading.view === view && reading.checkpoint === checkpoint,

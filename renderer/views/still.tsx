@@ -17,12 +17,10 @@ export interface StillProps {
   readonly look: Look;
   /** Whether the numbers of shapes stand beside them. */
   readonly labelled?: boolean;
-  /** Stroke thickness against that of the bench, > 0. */
-  readonly stroke: number;
 }
 
 /** A small live picture of a frame with what is marked on it. */
-export function Still({ clip, index, marks, look, stroke, labelled = false }: StillProps) {
+export function Still({ clip, index, marks, look, labelled = false }: StillProps) {
   const canvasRef = useRef<HTMLCanvasElement>(null);
   const [picture, setPicture] = useState<ImageBitmap | null>(null);
   const [width, setWidth] = useState(0);
@@ -67,8 +65,8 @@ export function Still({ clip, index, marks, look, stroke, labelled = false }: St
     if (marks === null) return;
     const labels = labelled ? labelTextsOf(marks, clip) : {};
     const items = drawListOf(marks, { look, width: clip.width, height: clip.height, labels });
-    paint(context, items, { scale, unit: ratio * stroke });
-  }, [picture, width, marks, look, stroke, labelled, clip]);
+    paint(context, items, { scale, unit: ratio * strokeFor(width) });
+  }, [picture, width, marks, look, labelled, clip]);
 
   return (
     <div className={styles.still} style={{ aspectRatio: `${String(clip.width)} / ${String(clip.height)}` }}>
@@ -76,6 +74,11 @@ export function Still({ clip, index, marks, look, stroke, labelled = false }: St
       {failed ? <span className={styles.failed}>no picture</span> : null}
     </div>
   );
+}
+
+/** Marks are drawn thinner on smaller stills, so that they do not hide the player: as on the bench from 520 px on. */
+function strokeFor(width: number): number {
+  return Math.min(1, Math.max(0.35, width / 520));
 }
 
 /** Far enough outside the visible part that a picture is there when it is scrolled into sight. */

@@ -54,17 +54,17 @@ export function TimeBar({ clip, index }: { readonly clip: BookClip; readonly ind
         <Button small label="First frame" onPress={() => goTo(0)}>
           First
         </Button>
-        <Button small label="Ten frames back" onPress={() => stepBy(-10)}>
+        <Button small label="−10, ten frames back" onPress={() => stepBy(-10)}>
           −10
         </Button>
-        <Button label="One frame back" onPress={() => stepBy(-1)}>
+        <Button label="−1, one frame back" onPress={() => stepBy(-1)}>
           −1
         </Button>
         <FrameField key={at} at={at} />
-        <Button label="One frame on" onPress={() => stepBy(1)}>
+        <Button label="+1, one frame on" onPress={() => stepBy(1)}>
           +1
         </Button>
-        <Button small label="Ten frames on" onPress={() => stepBy(10)}>
+        <Button small label="+10, ten frames on" onPress={() => stepBy(10)}>
           +10
         </Button>
         <Button small label="Last frame" onPress={() => goTo(last)}>

@@ -47,10 +47,10 @@ function ZoomButtons() {
       <Button small label="Zoom in" onPress={() => zoomByKey(1)}>
         +
       </Button>
-      <Button small label="Show the whole picture" onPress={fit}>
+      <Button small label="Fit the whole picture" onPress={fit}>
         Fit
       </Button>
-      <Button small label="One to one" onPress={oneToOne}>
+      <Button small label="1:1, one to one" onPress={oneToOne}>
         1:1
       </Button>
     </>
