@@ -1,9 +1,9 @@
 import { loadPicture } from './load-picture.ts';
 
-/** Small pictures are kept this wide at most, in pixels: enough for a cell of the sheet on a dense screen. */
-const LARGEST_WIDTH = 640;
-/** About 1 MB each. */
-const KEPT = 96;
+/** Small pictures are kept this wide at most, in pixels: enough for the cropped cells of the sheet. */
+const LARGEST_WIDTH = 1280;
+/** Then and now, two views, eight checkpoints are 32; about 4 MB each. */
+const KEPT = 48;
 /** Asked for at the same time; the program makes no more at once, and what waits here can still be called off. */
 const AT_ONCE = 2;
 

@@ -1,6 +1,9 @@
-import type { BookSwing } from '../../core/model/book.ts';
+import { useMemo } from 'react';
+import type { BookClip, BookSwing } from '../../core/model/book.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
 import type { Checkpoint, View } from '../../core/model/words.ts';
+import type { Box } from '../../core/painting/box.ts';
+import { cropAroundPlayer } from '../../core/painting/crop.ts';
 import { app } from '../state/app.ts';
 import { openBench } from '../state/bench-actions.ts';
 import { nameFrame } from '../state/edit-actions.ts';
@@ -27,6 +30,7 @@ export function SheetCell({ checkpoint, view, time, swing, compared, results }: 
   const clip = swing?.clips.find((entry) => entry.view === view);
   const index = useStore(app, (state) => (clip === undefined ? undefined : state.indexes[clip.id]));
   const label = CHECKPOINT_LABELS[checkpoint];
+  const crop = useMemo(() => (clip === undefined ? null : cropOf(clip)), [clip]);
   if (clip === undefined || index === undefined) {
     return <div className={`${styles.cell ?? ''} ${styles.empty ?? ''}`}>No clip of this view.</div>;
   }
@@ -45,7 +49,7 @@ export function SheetCell({ checkpoint, view, time, swing, compared, results }: 
   }
   const move = (by: number) => nameFrame(clip.id, checkpoint, named.index + by);
   const picture = (
-    <Still clip={clip} index={named.index} marks={marksOn(clip, named)} look={compared ? time : 'plain'} />
+    <Still clip={clip} index={named.index} marks={marksOn(clip, named)} look={compared ? time : 'plain'} crop={crop} />
   );
   const readings = (time === 'then' ? results.then : results.now).filter(
     (reading) => reading.view === view && reading.checkpoint === checkpoint,
@@ -89,4 +93,10 @@ export function SheetCell({ checkpoint, view, time, swing, compared, results }: 
       </div>
     </div>
   );
+}
+
+/** As on the stills that are sent: around the player, alike for all cells of a clip. */
+function cropOf(clip: BookClip): Box | null {
+  const named = Object.values(clip.checkpoints).map((frame) => marksOn(clip, frame));
+  return cropAroundPlayer(named, clip);
 }

@@ -2,6 +2,7 @@ import { useEffect, useRef, useState } from 'react';
 import type { RefObject } from 'react';
 import type { BookClip } from '../../core/model/book.ts';
 import type { FrameMarks } from '../../core/model/mark.ts';
+import type { Box } from '../../core/painting/box.ts';
 import { drawListOf } from '../../core/painting/draw-list.ts';
 import { labelTextsOf } from '../../core/painting/mark-labels.ts';
 import type { Look } from '../../core/painting/looks.ts';
@@ -17,10 +18,12 @@ export interface StillProps {
   readonly look: Look;
   /** Whether the numbers of shapes stand beside them. */
   readonly labelled?: boolean;
+  /** The part that is shown, in picture coordinates; without it the whole. */
+  readonly crop?: Box | null;
 }
 
 /** A small live picture of a frame with what is marked on it. */
-export function Still({ clip, index, marks, look, labelled = false }: StillProps) {
+export function Still({ clip, index, marks, look, labelled = false, crop = null }: StillProps) {
   const canvasRef = useRef<HTMLCanvasElement>(null);
   const [picture, setPicture] = useState<ImageBitmap | null>(null);
   const [width, setWidth] = useState(0);
@@ -56,20 +59,22 @@ export function Still({ clip, index, marks, look, labelled = false }: StillProps
     const context = canvas?.getContext('2d', { alpha: false }) ?? null;
     if (canvas === null || context === null || width === 0 || picture === null || picture.width === 0) return;
     const ratio = window.devicePixelRatio;
-    const scale = (width * ratio) / clip.width;
-    canvas.width = Math.round(clip.width * scale);
-    canvas.height = Math.round(clip.height * scale);
-    context.setTransform(scale, 0, 0, scale, 0, 0);
+    const part = crop ?? { x: 0, y: 0, width: clip.width, height: clip.height };
+    const scale = (width * ratio) / part.width;
+    canvas.width = Math.round(part.width * scale);
+    canvas.height = Math.round(part.height * scale);
+    context.setTransform(scale, 0, 0, scale, -part.x * scale, -part.y * scale);
     context.imageSmoothingQuality = 'high';
     context.drawImage(picture, 0, 0, clip.width, clip.height);
     if (marks === null) return;
     const labels = labelled ? labelTextsOf(marks, clip) : {};
     const items = drawListOf(marks, { look, width: clip.width, height: clip.height, labels });
-    paint(context, items, { scale, unit: ratio * strokeFor(width) });
-  }, [picture, width, marks, look, labelled, clip]);
+    paint(context, items, { scale, unit: ratio * strokeFor(width), visible: part });
+  }, [picture, width, marks, look, labelled, crop, clip]);
 
+  const shape = crop ?? clip;
   return (
-    <div className={styles.still} style={{ aspectRatio: `${String(clip.width)} / ${String(clip.height)}` }}>
+    <div className={styles.still} style={{ aspectRatio: `${String(shape.width)} / ${String(shape.height)}` }}>
       <canvas ref={canvasRef} className={styles.canvas} aria-hidden="true" />
       {failed ? <span className={styles.failed}>no picture</span> : null}
     </div>
