@@ -1,7 +1,9 @@
 import { resolve } from 'node:path';
 import { AppError } from '../model/errors.ts';
 import type { Ratio } from '../model/frame.ts';
+import type { ClipIndex } from '../time/clip-index.ts';
 import type { Orientation } from '../time/display-matrix.ts';
+import { sameRatio } from '../time/rational.ts';
 import type { ClipFormat } from './clip-format.ts';
 import { readClipFile } from './clip-format.ts';
 import { inputArguments } from './ffmpeg-arguments.ts';
@@ -47,6 +49,17 @@ export async function readClipSource(path: string, options: ReadOptions): Promis
   const file = await readClipFile(path);
   const known = sources.get(sourceKey(path, file));
   return known ?? (await listPackets(path, options, ['-frames:v', '1'])).source;
+}
+
+/**
+ * The same for a clip whose index is known. Throws AppError `clip-changed` as well, when its time base is not that of the
+ * index, so that it cannot be the same file.
+ */
+export async function readIndexedSource(path: string, index: ClipIndex, options: ReadOptions): Promise<ClipSource> {
+  const source = await readClipSource(path, options);
+  if (!sameRatio(source.timebase, index.timebase))
+    throw new AppError('clip-changed', `${path} is not the clip it was; add it again.`, { detail: { path } });
+  return source;
 }
 
 /** The same, with every packet of the picture stream in file order. */

@@ -1,6 +1,6 @@
 import { AppError } from '../model/errors.ts';
 import type { ClipIndex } from '../time/clip-index.ts';
-import { readClipSource } from './clip-source.ts';
+import { readIndexedSource } from './clip-source.ts';
 import type { ClipSource } from './clip-source.ts';
 import type { Ffmpeg } from './find-ffmpeg.ts';
 import { FrameCache } from './frame-cache.ts';
@@ -24,7 +24,7 @@ export interface FrameWindow {
    * The frame as a JPEG of the displayed size, upright, square pixels. A frame near the last one asked for is there at
    * once. The newest request wins: an older one whose frame is out of reach of the newest is rejected as `cancelled`.
    *
-   * Rejects with AppError: `no-such-frame`, `cancelled`, `clip-damaged`, `ffmpeg-failed`, and as `readClipSource`.
+   * Rejects with AppError: `no-such-frame`, `cancelled`, `clip-damaged`, `clip-changed`, `ffmpeg-failed`, and as `readIndexedSource`.
    */
   quick(frameIndex: number, options?: { readonly signal?: AbortSignal | undefined }): Promise<Uint8Array>;
   /** Ends what is running and forgets the pictures; requests under way are rejected as `cancelled`. */
@@ -56,6 +56,8 @@ class Window implements FrameWindow {
   #source: Promise<ClipSource> | null = null;
   readonly #waiters = new Set<Waiter>();
   #run: FrameRun | null = null;
+  /** What is about to run, while the facts of the clip are still being read. */
+  #planned: { readonly next: number; readonly to: number; goal: number } | null = null;
   /** Runs that were told to stop and are not gone yet. */
   readonly #ending = new Set<Promise<void>>();
   #idleTimer: NodeJS.Timeout | null = null;
@@ -103,8 +105,11 @@ class Window implements FrameWindow {
       };
       options.signal?.addEventListener('abort', abort, { once: true });
       this.#waiters.add(waiter);
-      if (this.#run !== null && reachesSoon({ next: this.#run.next, to: this.#run.range.to }, frameIndex))
-        this.#run.readUpTo(frameIndex + AHEAD);
+      const [run, planned] = [this.#run, this.#planned];
+      if (run !== null && reachesSoon({ next: run.next, to: run.range.to }, frameIndex))
+        run.readUpTo(frameIndex + AHEAD);
+      else if (planned !== null && reachesSoon(planned, frameIndex))
+        planned.goal = Math.max(planned.goal, frameIndex + AHEAD);
       else void this.#start(jumpRange(frameIndex, count), frameIndex + AHEAD, false);
     });
   }
@@ -120,6 +125,7 @@ class Window implements FrameWindow {
 
   /** Goes on ahead, or behind, of a frame that was there. */
   #prepare(frameIndex: number, previous: number | null): void {
+    if (this.#planned !== null) return;
     const run = this.#run;
     const back = previous !== null && frameIndex < previous;
     if (!back && run !== null && run.next <= run.range.to && Math.abs(run.next - frameIndex) <= AHEAD) {
@@ -142,37 +148,57 @@ class Window implements FrameWindow {
     for (const waiter of this.#waiters)
       if (waiter.frameIndex < range.from || waiter.frameIndex > goal) waiter.reject(cancelled());
     // Whoever starts later wins, also when the facts of the clip come late.
-    const ticket = (this.#ticket += 1);
+    const planned = { next: range.from, to: range.to, goal };
+    this.#planned = planned;
     let source: ClipSource;
     try {
-      this.#source ??= readClipSource(this.#path, { ffmpeg: this.#ffmpeg });
+      this.#source ??= readIndexedSource(this.#path, this.#index, { ffmpeg: this.#ffmpeg });
       source = await this.#source;
     } catch (error) {
       this.#source = null;
+      if (planned !== this.#planned) return;
+      this.#planned = null;
       for (const waiter of this.#waiters) waiter.reject(error);
       return;
     }
-    if (this.#closed || ticket !== this.#ticket) return;
-    const run = new FrameRun(source, this.#index, this.#ffmpeg, range, { goal: Math.min(goal, range.to), fromStart });
+    if (this.#closed || planned !== this.#planned) return;
+    this.#planned = null;
+    const run = new FrameRun(source, this.#index, this.#ffmpeg, range, {
+      goal: Math.min(planned.goal, range.to),
+      fromStart,
+    });
     this.#run = run;
     const end = await run.pump((frameIndex, data) => {
       if (this.#run !== run) return;
       this.#cache.put(this.#owner, frameIndex, data);
       for (const waiter of this.#waiters) if (waiter.frameIndex === frameIndex) waiter.resolve(data);
+      this.#serveMissed(run, frameIndex);
     });
     if (this.#run !== run) return;
     this.#run = null;
     this.#serveLeftOver(run, end);
   }
 
-  #ticket = 0;
+  /** Requests that a run has passed without delivering: it could not decode them from where it entered. */
+  #serveMissed(run: FrameRun, delivered: number): void {
+    const missed = [...this.#waiters].filter(
+      ({ frameIndex }) => frameIndex >= run.range.from && frameIndex < delivered,
+    );
+    if (missed.length === 0) return;
+    if (run.fromStart) for (const waiter of missed) waiter.reject(cannotDecode(waiter.frameIndex));
+    else this.#startOver(Math.min(...missed.map((waiter) => waiter.frameIndex)));
+  }
+
+  #startOver(frameIndex: number): void {
+    void this.#start(jumpRange(frameIndex, this.#index.frames.length), frameIndex + AHEAD, true);
+  }
 
   /** Requests that a finished run should have served: once more from the start of the clip, then they are given up. */
   #serveLeftOver(run: FrameRun, end: ProcessEnd): void {
     const [left] = [...this.#waiters].sort((a, b) => a.frameIndex - b.frameIndex);
     if (left === undefined) return;
     if (!run.fromStart && end.startError === null) {
-      void this.#start(jumpRange(left.frameIndex, this.#index.frames.length), left.frameIndex + AHEAD, true);
+      this.#startOver(left.frameIndex);
       return;
     }
     const failed = end.startError !== null || (end.exitCode !== 0 && !end.stopped);
@@ -180,7 +206,7 @@ class Window implements FrameWindow {
       waiter.reject(
         failed
           ? processError(end, `${this.#path} could not be read; check that the file is still there.`)
-          : new AppError('clip-damaged', `Frame ${waiter.frameIndex} cannot be decoded; choose another frame.`),
+          : cannotDecode(waiter.frameIndex),
       );
   }
 
@@ -199,6 +225,10 @@ class Window implements FrameWindow {
     }, this.#idleMs);
     this.#idleTimer.unref();
   }
+}
+
+function cannotDecode(frameIndex: number): AppError {
+  return new AppError('clip-damaged', `Frame ${frameIndex} cannot be decoded; choose another frame.`);
 }
 
 function cancelled(): AppError {

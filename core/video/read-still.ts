@@ -1,6 +1,6 @@
 import { AppError } from '../model/errors.ts';
 import type { ClipIndex } from '../time/clip-index.ts';
-import { readClipSource } from './clip-source.ts';
+import { readIndexedSource } from './clip-source.ts';
 import type { ClipSource, ReadOptions } from './clip-source.ts';
 import { entrySeconds } from './entry-point.ts';
 import { inputArguments, keepTimesArguments } from './ffmpeg-arguments.ts';
@@ -43,10 +43,7 @@ export async function readStill(
 ): Promise<Still | null> {
   const frame = index.frames[frameIndex];
   if (frame === undefined) return null;
-  const source = await readClipSource(path, options);
-  if (source.timebase.num !== index.timebase.num || source.timebase.den !== index.timebase.den)
-    throw new AppError('clip-changed', `${path} is not the clip it was; add it again.`, { detail: { path } });
-
+  const source = await readIndexedSource(path, index, options);
   const enterAt = entrySeconds(index, source.format, frameIndex);
   const entered = enterAt === null ? null : await decodeOne(source, index, frame.pts, options, enterAt);
   const data = entered ?? (await decodeOne(source, index, frame.pts, options, null));

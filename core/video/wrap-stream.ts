@@ -57,7 +57,7 @@ export async function wrapStream({ ffmpeg, stream, rate, out, signal }: StreamTo
         if (signal?.aborted === true) fail(new AppError('cancelled', 'Cancelled.'));
         else
           fail(
-            new AppError('ffmpeg-failed', `${stream} could not be put into an MP4 file; is it a bare H.264 stream?`, {
+            new AppError('ffmpeg-failed', `${stream} could not be put into an MP4 file; choose a bare H.264 stream.`, {
               cause,
               detail: { stream, stderrTail: (stderr ?? '').slice(-8192) },
             }),

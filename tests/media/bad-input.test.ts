@@ -1,0 +1,112 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, it } from 'vitest';
+import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
+import { openFrameWindow } from '../../core/video/frame-window.ts';
+import { readClipIndex } from '../../core/video/read-clip-index.ts';
+import { readStill } from '../../core/video/read-still.ts';
+import { runningCount } from '../../core/video/run-ffmpeg.ts';
+import { ffmpegNow, makeCodedClip } from '../support/coded-clip.ts';
+import { temporaryFolder } from '../support/temporary-folder.ts';
+import { expectRefused } from '../support/trouble.ts';
+
+const ffmpeg = await findFfmpeg();
+const H264 = ['-c:v', 'libx264', '-pix_fmt', 'yuv420p'];
+
+function file(name: string, content: string | Uint8Array): string {
+  const path = join(temporaryFolder(), name);
+  writeFileSync(path, content);
+  return path;
+}
+
+it('never opens the clip that a playlist under a false name points at', async () => {
+  const folder = temporaryFolder();
+  const real = join(folder, 'real.mp4');
+  makeCodedClip(ffmpeg, 3, '30', [...H264, real]);
+  const lists = {
+    'hls.mp4': `#EXTM3U\n#EXT-X-TARGETDURATION:1\n#EXTINF:1,\n${real}\n#EXT-X-ENDLIST\n`,
+    'concat.mp4': `ffconcat version 1.0\nfile '${real}'\n`,
+    'dash.mp4': '<?xml version="1.0"?>\n<MPD xmlns="urn:mpeg:dash:schema:mpd:2011"></MPD>\n',
+  };
+  for (const [name, text] of Object.entries(lists))
+    await expectRefused(readClipIndex(file(name, text), { ffmpeg }), 'format-refused', /list/);
+});
+
+it('says what is wrong with a file that is no clip', async () => {
+  await expectRefused(readClipIndex(file('empty.mp4', ''), { ffmpeg }), 'file-empty');
+  await expectRefused(readClipIndex(file('note.mp4', 'Dear coach, here is my swing.'), { ffmpeg }), 'not-a-clip');
+  await expectRefused(readClipIndex(temporaryFolder(), { ffmpeg }), 'file-unreadable');
+  await expectRefused(readClipIndex('/nowhere/swing.mp4', { ffmpeg }), 'file-not-found');
+});
+
+it('says what is wrong with a damaged clip', async () => {
+  const whole = join(temporaryFolder(), 'whole.mp4');
+  makeCodedClip(ffmpeg, 30, '30', [...H264, whole]);
+  const bytes = readFileSync(whole);
+  const half = bytes.subarray(0, bytes.indexOf('moov') - 100);
+  await expectRefused(readClipIndex(file('half.mp4', half), { ffmpeg }), 'clip-damaged', /cut off/);
+  const tableCut = bytes.subarray(0, bytes.length - 200);
+  await expectRefused(readClipIndex(file('cut.mp4', tableCut), { ffmpeg }), 'clip-damaged');
+  await expectRefused(readClipIndex(file('head.mp4', bytes.subarray(0, 40)), { ffmpeg }), 'clip-damaged');
+  const noise = Buffer.concat([bytes.subarray(0, 32), Buffer.alloc(5000, 0x5a)]);
+  await expectRefused(readClipIndex(file('noise.mp4', noise), { ffmpeg }), 'clip-damaged');
+});
+
+it('says that a file holds no moving pictures', async () => {
+  const folder = temporaryFolder();
+  const sound = join(folder, 'sound.mp4');
+  ffmpegNow(ffmpeg, ['-f', 'lavfi', '-i', 'sine=d=0.5', '-c:a', 'aac', sound]);
+  await expectRefused(readClipIndex(sound, { ffmpeg }), 'no-video');
+  const cover = join(folder, 'cover.m4a');
+  const picture = ['-f', 'lavfi', '-i', 'color=s=64x64:d=0.04', '-map', '0:a', '-map', '1:v'];
+  ffmpegNow(ffmpeg, [
+    '-i',
+    sound,
+    ...picture,
+    '-c:a',
+    'copy',
+    '-c:v',
+    'mjpeg',
+    '-disposition:v',
+    'attached_pic',
+    '-f',
+    'mp4',
+    cover,
+  ]);
+  await expectRefused(readClipIndex(cover, { ffmpeg }), 'no-video');
+});
+
+it('has no frame beyond the ends', async () => {
+  const path = join(temporaryFolder(), 'three.mp4');
+  makeCodedClip(ffmpeg, 3, '30', [...H264, path]);
+  const index = await readClipIndex(path, { ffmpeg });
+  for (const frame of [-1, 3, 0.5, Number.NaN]) {
+    expect(await readStill(path, index, frame, { ffmpeg, as: 'png' })).toBeNull();
+    const window = openFrameWindow(path, index, { ffmpeg });
+    await expectRefused(window.quick(frame), 'no-such-frame');
+    await window.close();
+  }
+});
+
+it('says that a clip is gone, or is another one now', async () => {
+  const path = join(temporaryFolder(), 'swing.mp4');
+  makeCodedClip(ffmpeg, 10, '30', [...H264, path]);
+  const index = await readClipIndex(path, { ffmpeg });
+  makeCodedClip(ffmpeg, 10, '25', [...H264, '-video_track_timescale', '600', path]);
+  await expectRefused(readStill(path, index, 3, { ffmpeg, as: 'png' }), 'clip-changed');
+  const gone = join(temporaryFolder(), 'gone.mp4');
+  await expectRefused(readStill(gone, index, 3, { ffmpeg, as: 'png' }), 'file-not-found');
+  const window = openFrameWindow(gone, index, { ffmpeg });
+  await expectRefused(window.quick(3), 'file-not-found');
+  await window.close();
+});
+
+it('can be cancelled, and leaves nothing running', async () => {
+  const path = join(temporaryFolder(), 'swing.mp4');
+  makeCodedClip(ffmpeg, 60, '30', [...H264, path]);
+  const index = await readClipIndex(path, { ffmpeg });
+  const signal = AbortSignal.abort();
+  await expectRefused(readClipIndex(path, { ffmpeg, signal, verify: true }), 'cancelled');
+  await expectRefused(readStill(path, index, 30, { ffmpeg, signal, as: 'png' }), 'cancelled');
+  expect(runningCount()).toBe(0);
+});

@@ -1,0 +1,103 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
+import { readClipIndexReport } from '../../core/video/read-clip-index.ts';
+import { readStill } from '../../core/video/read-still.ts';
+import { wrapStream } from '../../core/video/wrap-stream.ts';
+import { ffmpegNow } from '../support/coded-clip.ts';
+import { outsideMedia } from '../support/outside-media.ts';
+import { temporaryFolder } from '../support/temporary-folder.ts';
+import { expectRefused } from '../support/trouble.ts';
+
+const ffmpeg = await findFfmpeg();
+
+/** ITU-T H.264.1 streams with the checksum of every decoded frame as FFmpeg's own test suite publishes them. */
+const STREAMS = [
+  'BA1_Sony_D.jsv',
+  'BAMQ1_JVC_C.264',
+  'BA_MW_D.264',
+  'CI_MW_D.264',
+  'MIDR_MW_D.264',
+  'MR1_BT_A.h264',
+  'MR2_TANDBERG_E.264',
+  'NL1_Sony_D.jsv',
+  'NRF_MW_E.264',
+  'SVA_BA1_B.264',
+  'SVA_CL1_E.264',
+  'SVA_NL1_B.264',
+] as const;
+
+const checksums = (framecrc: string): string[] =>
+  framecrc.split('\n').flatMap((line) => /^0,.*, (0x[0-9a-f]{8})/.exec(line)?.[1] ?? []);
+
+describe.each(STREAMS)('%s', (name) => {
+  it('wrapped in MP4 keeps every frame, bit for bit and in order', async () => {
+    const stream = outsideMedia(`h264-conformance/${name}`, 1);
+    if (stream === null) return;
+    const reference = stream.replace(/[^/\\]+$/, `h264-conformance-${name.replace(/\.\w+$/, '').toLowerCase()}`);
+    const published = checksums(readFileSync(reference, 'utf8'));
+    expect(published.length).toBeGreaterThan(10);
+
+    const path = join(temporaryFolder(), 'wrapped.mp4');
+    await wrapStream({ ffmpeg, stream, rate: { num: 25, den: 1 }, out: path });
+    const decoded = ffmpegNow(ffmpeg, [
+      '-bitexact',
+      '-flags',
+      '+bitexact',
+      '-i',
+      path,
+      '-fps_mode',
+      'passthrough',
+      '-f',
+      'framecrc',
+      '-bitexact',
+      '-',
+    ]);
+    expect(checksums(decoded.toString())).toEqual(published);
+
+    const { index, report } = await readClipIndexReport(path, { ffmpeg, verify: true });
+    expect(index.frames).toHaveLength(published.length);
+    expect(report).toMatchObject({ tableDiffered: false, doubled: 0, timeless: 0 });
+
+    // A still's colours are converted; converted the same way, the bare stream's own frames are the truth.
+    const last = published.length - 1;
+    const picks = [...new Set([0, 1, Math.floor(last / 2), last])];
+    const wanted = picks.map((frame) => `eq(n,${frame})`).join('+');
+    const convert =
+      'scale=in_color_matrix=bt601:flags=bicubic+accurate_rnd+full_chroma_int+full_chroma_inp,format=rgba';
+    const bare = ffmpegNow(ffmpeg, [
+      '-f',
+      'h264',
+      '-i',
+      stream,
+      '-vf',
+      `select='${wanted}',${convert}`,
+      '-fps_mode',
+      'passthrough',
+      '-f',
+      'rawvideo',
+      '-',
+    ]);
+    const size = index.width * index.height * 4;
+    for (const [place, frame] of picks.entries()) {
+      const still = await readStill(path, index, frame, { ffmpeg, as: 'rgba' });
+      expect(still !== null && bare.subarray(place * size, (place + 1) * size).equals(still.data)).toBe(true);
+    }
+  });
+});
+
+it('refuses what is no stream, and never writes over a file', async () => {
+  const out = join(temporaryFolder(), 'out.mp4');
+  const rate = { num: 25, den: 1 };
+  await expectRefused(wrapStream({ ffmpeg, stream: '/nowhere/a.264', rate, out }), 'file-not-found');
+  await expectRefused(wrapStream({ ffmpeg, stream: import.meta.filename, rate, out }), 'ffmpeg-failed');
+  await expectRefused(
+    wrapStream({ ffmpeg, stream: import.meta.filename, rate, out: import.meta.filename }),
+    'file-exists',
+  );
+  await expectRefused(
+    wrapStream({ ffmpeg, stream: import.meta.filename, rate, out, signal: AbortSignal.abort() }),
+    'cancelled',
+  );
+});
