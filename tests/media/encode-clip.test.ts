@@ -68,6 +68,22 @@ it('makes a clip like a camera: times, sound, capture rate, pictures that depend
   expect(times).not.toEqual(times.toSorted((a, b) => a - b));
 });
 
+it('reads a capture rate that is stored as a phone stores it, as a float', async () => {
+  const out = join(temporaryFolder(), 'phone.mp4');
+  await encodeClip(order(out, 2, { num: 30, den: 1 }, { captureRateTag: 1000 }));
+  const bytes = readFileSync(out);
+  // The value after type and language (QuickTime File Format, metadata item list): type 1 = text, 23 = 32-bit float.
+  const value = bytes.indexOf(Buffer.from('\0\0\0\x01\0\0\0\x001000', 'latin1'));
+  expect(value).toBeGreaterThan(0);
+  bytes.writeUInt32BE(23, value);
+  bytes.writeFloatBE(120000 / 1001, value + 8);
+  writeFileSync(out, bytes);
+  expect((await readClipIndex(out, { ffmpeg })).captureRate).toEqual({
+    framesPerSecond: { num: 120000, den: 1001 },
+    confirmed: false,
+  });
+});
+
 it('keeps 30000/1001 exact', async () => {
   const out = join(temporaryFolder(), 'ntsc.mp4');
   await encodeClip(order(out, 10, { num: 30000, den: 1001 }));
