@@ -40,9 +40,8 @@ async function showDemoWithoutScreen(): Promise<number> {
   await takeFfmpeg(say);
   const folder = findNewFolder(join(homedir(), 'baybook-demo'));
   const command = join(projectFolder, 'core', 'cli', 'baybook.mjs');
-  const code = await passThrough(process.execPath, [command, 'demo', '--out', folder], process.env);
-  if (code === 0) say(`The demo is made; its stills are in ${folder}`);
-  return code;
+  // The command's last line names the folder with the stills.
+  return passThrough(process.execPath, [command, 'demo', '--out', folder], process.env);
 }
 
 /** `wanted`, or with -2, -3 ... behind it when that is taken: what an earlier start made stays as it is. */
