@@ -1,5 +1,6 @@
 import { compareSwings } from '../compare/compare-swings.ts';
 import { formatDifference, formatReading, labelOf, meaningOf, NOTE_WORDS } from '../measure/format.ts';
+import { isOfUse } from '../measure/of-use.ts';
 import type { Pattern } from '../measure/pattern.ts';
 import { readSwing } from '../measure/read-swing.ts';
 import { AppError } from '../model/errors.ts';
@@ -155,15 +156,10 @@ function panelOf(
   };
 }
 
-/** Numbers from points that nearly touch are left out: a student can do nothing with "4° ± 83°". */
 function measuredOf(swing: MarkedSwing): readonly MeasuredReading[] {
   return readSwing(swing)
     .filter((reading) => reading.state === 'measured')
     .filter(isOfUse);
-}
-
-function isOfUse({ notes }: MeasuredReading): boolean {
-  return !notes.includes('short-line');
 }
 
 /** One row a reading: its value, what that means, and how far it is from address where both are there. */

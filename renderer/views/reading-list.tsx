@@ -1,5 +1,6 @@
 import type { Comparison, MeasuredReading, Reading } from '../../core/model/reading.ts';
 import { formatDifference, formatReading, labelOf, meaningOf, VERDICT_MEANINGS } from '../../core/measure/format.ts';
+import { isOfUse } from '../../core/measure/of-use.ts';
 import { sameReading } from './measured-swing.ts';
 import styles from './readings.module.css';
 
@@ -26,11 +27,6 @@ export function ReadingList(props: {
       ))}
     </dl>
   );
-}
-
-/** As on the stills that are sent: an angle of two points that lie nearly on one another tells nothing. */
-function isOfUse(reading: MeasuredReading): boolean {
-  return !reading.notes.includes('short-line');
 }
 
 function ListedReading(props: {

@@ -12,6 +12,7 @@ import {
   NOTE_WORDS,
   VERDICT_MEANINGS,
 } from '../../core/measure/format.ts';
+import { isOfUse } from '../../core/measure/of-use.ts';
 import { app } from '../state/app.ts';
 import { openBench, showReading } from '../state/bench-actions.ts';
 import { useStore } from '../state/store.ts';
@@ -61,7 +62,9 @@ function Group(props: {
   readonly readings: readonly Reading[];
   readonly comparisons: readonly Comparison[];
 }) {
-  const measured = props.readings.filter((reading) => reading.state === 'measured');
+  const made = props.readings.filter((reading) => reading.state === 'measured');
+  const measured = made.filter(isOfUse);
+  const idle = made.filter((reading) => !isOfUse(reading));
   const missing = props.readings.filter((reading) => reading.state === 'missing');
   return (
     <>
@@ -74,6 +77,21 @@ function Group(props: {
         />
       ))}
       {missing.length === 0 ? null : <Missing readings={missing} open={measured.length === 0} />}
+      {idle.length === 0 ? null : (
+        <details className={styles.missing}>
+          <summary>
+            {idle.length === 1 ? '1 that tells nothing here' : `${String(idle.length)} that tell nothing here`}
+          </summary>
+          <ul>
+            {idle.map((reading) => (
+              <li key={`${reading.id} ${reading.aspect}`}>
+                {labelOf(reading)}
+                <span>{NOTE_WORDS['short-line']}</span>
+              </li>
+            ))}
+          </ul>
+        </details>
+      )}
     </>
   );
 }

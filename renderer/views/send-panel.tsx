@@ -10,6 +10,9 @@ import { Button } from './parts/button.tsx';
 import { Check, Choice, Picker } from './parts/fields.tsx';
 import styles from './send-panel.module.css';
 
+/** What a lesson usually sends: ticked unless the coach says otherwise. */
+const USUAL: readonly string[] = ['address', 'top', 'impact'] satisfies readonly Checkpoint[];
+
 const WIDTHS = ['1200', '1600', '2400', '3200'] as const;
 
 interface SendPanelProps {
@@ -22,19 +25,20 @@ interface SendPanelProps {
 /** What of the sheet is saved as stills, and how. */
 export function SendPanel({ swing, then, named }: SendPanelProps) {
   const busy = useStore(app, (state) => state.jobs.length > 0);
-  const [left, setLeft] = useState<readonly string[]>([]);
+  const [ticked, setTicked] = useState<Readonly<Record<string, boolean>>>({});
   const [format, setFormat] = useState<'png' | 'jpeg'>('jpeg');
   const [width, setWidth] = useState<(typeof WIDTHS)[number]>('1600');
   const clips = then === null ? swing.clips : swing.clips.filter((clip) => then.clips.some(sameView(clip.view)));
-  const views = clips.map((clip) => clip.view).filter((view) => !left.includes(view));
+  const views = clips.map((clip) => clip.view).filter((view) => ticked[view] ?? true);
   const isReady = (checkpoint: Checkpoint): boolean =>
     [swing, ...(then === null ? [] : [then])].every((one) =>
       one.clips.filter((clip) => views.includes(clip.view)).every((clip) => clip.checkpoints[checkpoint] !== undefined),
     );
-  const checkpoints = CHECKPOINTS.filter(
-    (checkpoint) => named.includes(checkpoint) && !left.includes(checkpoint) && isReady(checkpoint),
-  );
-  const toggle = (name: string, on: boolean) => setLeft(on ? left.filter((entry) => entry !== name) : [...left, name]);
+  const ready = CHECKPOINTS.filter((checkpoint) => named.includes(checkpoint) && isReady(checkpoint));
+  const isUsual = (checkpoint: Checkpoint): boolean =>
+    USUAL.includes(checkpoint) || !ready.some((one) => USUAL.includes(one));
+  const checkpoints = ready.filter((checkpoint) => ticked[checkpoint] ?? isUsual(checkpoint));
+  const toggle = (name: string, on: boolean) => setTicked({ ...ticked, [name]: on });
   const order = {
     swingId: swing.swing.id,
     thenSwingId: then?.swing.id ?? null,
@@ -48,8 +52,8 @@ export function SendPanel({ swing, then, named }: SendPanelProps) {
       <h2>Stills to send</h2>
       <p className={styles.what}>
         {then === null
-          ? 'One still a view: the checkpoints side by side, with their readings.'
-          : 'One still a view: then and now side by side, with the differences.'}
+          ? 'One still for each view: its checkpoints side by side, with their readings.'
+          : 'One still for each view and checkpoint: then beside now, with the differences.'}
       </p>
       {named.length === 0 ? (
         <p>Name at least one checkpoint first: open a clip, find the frame, and say which it is.</p>

@@ -2,7 +2,7 @@ import { useMemo } from 'react';
 import type { BookSwing } from '../../core/model/book.ts';
 import type { Comparison, Reading } from '../../core/model/reading.ts';
 import { compareSwings } from '../../core/compare/compare-swings.ts';
-import { DEFAULT_PATTERN } from './default-pattern.ts';
+import { DEFAULT_PATTERN } from '../../core/measure/default-pattern.ts';
 import { readSwing } from '../../core/measure/read-swing.ts';
 import { markedSwing } from './measured-swing.ts';
 

@@ -23,7 +23,7 @@ export const LAYERS = {
   'core/runtime': { folders: ['core/model'], packages: [], node: true },
   'core/video': {
     folders: ['core/model', 'core/time', 'core/geometry', 'core/files'],
-    packages: ['fluent-ffmpeg', 'ffmpeg-static', '@ffmpeg-installer/ffmpeg', 'mediabunny', 'valibot'],
+    packages: ['fluent-ffmpeg', 'ffmpeg-static', '@ffmpeg-installer/ffmpeg'],
     node: true,
   },
   // Checks of what comes from outside (valibot): runs anywhere, hence no Node.
