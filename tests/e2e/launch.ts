@@ -140,9 +140,10 @@ async function setContentSize(app: ElectronApplication, window: Page, width: num
 }
 
 function closeOnce(app: ElectronApplication, cleanUp: () => Promise<void>): () => Promise<void> {
+  // Once the program has ended it can no longer be asked for its process.
+  const process = app.process();
   let closing: Promise<void> | null = null;
   const end = async (): Promise<void> => {
-    const process = app.process();
     const timer = setTimeout(() => process.kill('SIGKILL'), CLOSE_LIMIT);
     // It may have been killed by the test itself, which then makes `close` reject.
     await app.close().catch(() => undefined);
