@@ -1,10 +1,11 @@
 import { createHash } from 'node:crypto';
 import { createReadStream } from 'node:fs';
-import { mkdir, readdir, rename, rm, writeFile } from 'node:fs/promises';
+import { mkdir, readdir, rename, rm } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { pipeline } from 'node:stream/promises';
 import { flipFuses, FuseV1Options, FuseVersion } from '@electron/fuses';
 import { AppError } from '../../core/model/errors.ts';
+import { writeLoader } from './carried-loader.ts';
 import { describeFailure, runCommand, type CommandOptions } from './run-command.ts';
 
 /**
@@ -65,34 +66,8 @@ async function prepareProgram(folder: string): Promise<void> {
     [FuseV1Options.EnableNodeCliInspectArguments]: true,
     [FuseV1Options.LoadBrowserProcessSpecificV8Snapshot]: false,
   });
-  await mkdir(join(resources, 'app'));
-  await writeFile(
-    join(resources, 'app', 'package.json'),
-    JSON.stringify({ name: 'loader', type: 'module', main: 'index.js' }),
-  );
-  await writeFile(join(resources, 'app', 'index.js'), LOADER);
+  await writeLoader(folder);
 }
-
-/**
- * Stands in for Electron's default app: the first argument that is no option names the folder of the app to run.
- * A module with a top-level await, because Electron holds back `ready` until its entry module has finished: what an app
- * must say before `ready` (its own protocols) would come too late from a plain asynchronous import.
- */
-const LOADER = `import { app } from 'electron';
-import { readFileSync } from 'node:fs';
-import { join, resolve } from 'node:path';
-import { pathToFileURL } from 'node:url';
-const folder = resolve(process.argv.slice(1).find((word) => !word.startsWith('-')) ?? '.');
-const facts = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
-app.setAppPath(folder);
-app.setName(facts.productName ?? facts.name);
-try {
-  await import(pathToFileURL(join(folder, facts.main)).href);
-} catch (error) {
-  console.error(error);
-  process.exit(1);
-}
-`;
 
 async function checkIntegrity(archive: string): Promise<void> {
   const hash = createHash('sha512');

@@ -12,6 +12,7 @@ import {
   type FoundElectron,
 } from '../../core/runtime/find-electron.ts';
 import { buildSqliteBinding } from './build-sqlite-binding.ts';
+import { writeLoader } from './carried-loader.ts';
 import { CARRY_NEEDS, meetNeeds, WINDOW_NEEDS } from './debian-packages.ts';
 import { holdLock } from './hold-lock.ts';
 import { makeCarriedElectron } from './make-carried-electron.ts';
@@ -72,7 +73,10 @@ function describeDownloadFailure(end: CommandEnd): string {
 
 async function takeCarried(projectFolder: string, say: (line: string) => void): Promise<FoundElectron> {
   const ready = findCarriedElectron(projectFolder, process.env);
-  if (ready !== null) return ready;
+  if (ready !== null) {
+    await writeLoader(getCarriedFolder(process.env));
+    return ready;
+  }
   if (process.platform !== 'linux' || process.arch !== 'x64')
     throw new AppError(
       'runtime-missing',

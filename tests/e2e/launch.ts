@@ -1,6 +1,6 @@
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { _electron, type ElectronApplication, type Page } from 'playwright-core';
 import { buildProgram } from '../../electron/runtime/build-program.ts';
 import { SCREENLESS_TEST_NEEDS, meetNeeds } from '../../electron/runtime/debian-packages.ts';
@@ -73,8 +73,11 @@ export async function launchBaybook(options: LaunchOptions = {}): Promise<Runnin
   };
 
   try {
+    // Not by executablePath: the driver holds back only an Electron that it found itself until it has connected; else
+    // the two race, and now and then the driver waits for ever. The pinned one it finds; for the carried one Electron's
+    // package has this variable.
+    if (electron.kind === 'carried') process.env['ELECTRON_OVERRIDE_DIST_PATH'] = dirname(electron.executable);
     const app = await _electron.launch({
-      executablePath: electron.executable,
       args: [...chooseElectronOptions(readMachine()), projectFolder],
       cwd: projectFolder,
       timeout: START_LIMIT,
