@@ -8,6 +8,7 @@ import { attempt, tellTrouble } from '../state/messages.ts';
 import { useStore } from '../state/store.ts';
 import { chooseClipFile, importClip } from '../state/swing-actions.ts';
 import { AppError } from '../../core/model/errors.ts';
+import { CONSENT } from './cautions.tsx';
 import styles from './clip-head.module.css';
 import { Button } from './parts/button.tsx';
 import { FormDialog } from './parts/dialog.tsx';
@@ -89,6 +90,7 @@ function ImportDialog(props: {
         ]}
         onChange={setStored}
       />
+      <p className={styles.caution}>{CONSENT}</p>
     </FormDialog>
   );
 }

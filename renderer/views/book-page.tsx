@@ -6,6 +6,7 @@ import { makeDemo, removeStudent } from '../state/book-actions.ts';
 import { attempt } from '../state/messages.ts';
 import { useStore } from '../state/store.ts';
 import styles from './book-page.module.css';
+import { Cautions } from './cautions.tsx';
 import { LessonCard } from './lesson-card.tsx';
 import { LessonForm } from './lesson-form.tsx';
 import { Button } from './parts/button.tsx';
@@ -73,6 +74,7 @@ function Welcome(props: { readonly onAdd: () => void; readonly form: React.React
       <p className={styles.small}>
         The demo is an invented student with two lessons a month apart. Take it out again whenever you like.
       </p>
+      <Cautions />
       {props.form}
     </div>
   );
