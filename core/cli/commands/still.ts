@@ -36,6 +36,7 @@ export const stillCommand: Command = {
     index: { type: 'string', value: 'N', help: 'the frame by number, the first is 0' },
     at: { type: 'string', value: 'SECONDS', help: 'the frame that is on screen at that time' },
     out: { type: 'string', value: 'F.png', help: 'where to write; an earlier PNG there is replaced and that is said' },
+    quick: { type: 'boolean', help: 'trust the tables of the file; do not hold them against a full decode' },
     json: { type: 'boolean', help: 'print what was written as JSON' },
   },
   details: ['A frame is on screen from its own time until the time of the next.'],
@@ -45,7 +46,7 @@ export const stillCommand: Command = {
     if (target === undefined) throw new AppError('bad-arguments', 'Say where to write the picture: --out F.png.');
     const wanted = wantedFrame(args);
     const ffmpeg = await findFfmpeg();
-    const index = await readClipIndex(path, { ffmpeg, signal, verify: true });
+    const index = await readClipIndex(path, { ffmpeg, signal, verify: !args.has('quick') });
     const frame = wanted.seconds === null ? wanted.index : frameAtSeconds(index, wanted.seconds);
     const still = frame === null ? null : await readStill(path, index, frame, { ffmpeg, signal, as: 'png' });
     const shown = frame === null ? undefined : index.frames[frame];
