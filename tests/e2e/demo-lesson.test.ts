@@ -1,0 +1,226 @@
+import { createRequire } from 'node:module';
+import { mkdir, mkdtemp, readdir, readFile, rm, stat, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Locator, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { openBook } from '../../core/book/open-book.ts';
+import { makeDemo } from '../../core/jobs/make-demo.ts';
+import { readSwingFile } from '../../core/swing-file/read-swing-file.ts';
+import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
+import { makeGreyClip } from '../support/grey-clip.ts';
+import { launchBaybook, type RunningBaybook } from './launch.ts';
+import { ask } from './page-hands.ts';
+
+const AXE = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
+
+/** What a coach does with two lessons of one student, in the real window, on the demo book (made once). */
+describe('then and now', () => {
+  let folder: string;
+  let program: RunningBaybook;
+  let page: Page;
+
+  beforeAll(async () => {
+    folder = await mkdtemp(join(tmpdir(), 'baybook-demo-lesson-'));
+    const clipsFolder = join(folder, 'clips');
+    await mkdir(clipsFolder);
+    const book = openBook(join(folder, 'book'));
+    const run = { signal: new AbortController().signal, report: () => undefined };
+    await makeDemo(book, { clipsFolder, ffmpeg: await findFfmpeg() }, run);
+    book.close();
+    program = await launchBaybook({ bookFolder: join(folder, 'book'), width: 1280, height: 720 });
+    page = program.window;
+    page.setDefaultTimeout(20_000);
+  });
+  afterAll(async () => {
+    await program.close();
+    await rm(folder, { recursive: true, force: true });
+  });
+
+  const button = (name: string | RegExp): Locator => page.getByRole('button', { name });
+
+  async function answerDialogs(path: string): Promise<void> {
+    await program.app.evaluate(({ dialog }, chosen) => {
+      dialog.showOpenDialog = () => Promise.resolve({ canceled: false, filePaths: [chosen] });
+      dialog.showSaveDialog = () => Promise.resolve({ canceled: false, filePath: chosen });
+    }, path);
+  }
+
+  /** Violations of the accessibility rules that a coach with a screen reader or weak eyes would run into. */
+  async function seriousViolations(): Promise<string[]> {
+    await program.app.evaluate(
+      ({ BrowserWindow }, source) => {
+        return BrowserWindow.getAllWindows()[0]?.webContents.executeJavaScript(`${source}; undefined`);
+      },
+      await readFile(AXE, 'utf8'),
+    );
+    const found: unknown = await program.app.evaluate(({ BrowserWindow }) =>
+      BrowserWindow.getAllWindows()[0]?.webContents.executeJavaScript(
+        `axe.run(document).then(({ violations }) => violations
+          .filter(({ impact }) => impact === 'serious' || impact === 'critical')
+          .map(({ id, nodes }) => id + ': ' + nodes.map(({ html }) => html).join(' ')))`,
+      ),
+    );
+    return found as string[];
+  }
+
+  test('the book of two lessons is open to everyone', async () => {
+    await page.getByText('12 May 2026, 7 iron').waitFor();
+    expect(await seriousViolations()).toEqual([]);
+  });
+
+  test('what changed in the scene is called moved, and the sheet is open to everyone', async () => {
+    await button(/^Swing 1 down the line/)
+      .first()
+      .click();
+    await page.getByLabel(/Compare with an earlier swing/).selectOption({ label: '14 April 2026, 7 iron, Swing 1' });
+    await button('Open Top, Down the line, on the bench').waitFor();
+    expect(await seriousViolations()).toEqual([]);
+    await button('Open Top, Down the line, on the bench').click();
+    const reading = button(/^Shoulders to spine/).first();
+    await reading.waitFor();
+    // The scene's shoulders turn 15 degrees flatter then than now.
+    expect(await reading.innerText()).toMatch(/Then\s+10\d° ± 3°\s+Now\s+9\d° ± 3°|Then\s+10\d° ± 3°\s+Now\s+90° ± 3°/);
+    expect(await reading.innerText()).toMatch(/−1[45]° ± \d+°: moved/);
+  });
+
+  test('the bench is open to everyone, in the light and in the dark', async () => {
+    await page.getByText('Exact picture').waitFor();
+    for (const colorScheme of ['light', 'dark'] as const) {
+      await page.emulateMedia({ colorScheme });
+      expect(await seriousViolations()).toEqual([]);
+    }
+    await page.emulateMedia({ colorScheme: 'light' });
+  });
+
+  test('space and the middle button move the picture, and the marks with it', async () => {
+    const stage = page.getByRole('application');
+    await stage.focus();
+    for (let press = 0; press < 4; press++) await page.keyboard.press('+');
+    const box = await stage.boundingBox();
+    if (box === null) throw new Error('the bench is not in sight');
+    const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+    const shot = async (): Promise<Buffer> => stage.screenshot();
+    const before = await shot();
+    await page.mouse.move(x, y);
+    await page.mouse.down({ button: 'middle' });
+    await page.mouse.move(x + 60, y + 30, { steps: 3 });
+    await page.mouse.up({ button: 'middle' });
+    const moved = await shot();
+    expect(moved.equals(before)).toBe(false);
+    await page.keyboard.down('Space');
+    await page.mouse.move(x + 60, y + 30);
+    await page.mouse.down();
+    await page.mouse.move(x, y, { steps: 3 });
+    await page.mouse.up();
+    await page.keyboard.up('Space');
+    await expect.poll(async () => (await shot()).equals(moved)).toBe(false);
+    // Nothing of this has touched what is marked.
+    expect(await button('Undo').isDisabled()).toBe(true);
+    await page.keyboard.press('f');
+  });
+
+  test('stills of then and now are saved, one for each view and checkpoint', async () => {
+    await button(/Robin Ashdown, .*Swing 1/).click();
+    const stills = join(folder, 'stills');
+    await mkdir(stills);
+    await answerDialogs(stills);
+    await button('Save stills').click();
+    await page
+      .getByRole('status')
+      .getByText(/Saved 6 stills in/)
+      .waitFor({ timeout: 120_000 });
+    const names = (await readdir(stills)).filter((name) => !name.startsWith('.'));
+    expect(names.toSorted()).toEqual(
+      ['down-the-line', 'face-on'].flatMap((view) =>
+        ['address', 'impact', 'top'].map((checkpoint) => `Robin-2026-05-12-${view}-then-now-${checkpoint}.jpg`),
+      ),
+    );
+    for (const name of names) expect((await stat(join(stills, name))).size).toBeLessThan(1_000_000);
+  });
+
+  test('the swing is written as a file that others can read', async () => {
+    const path = join(folder, 'now.json');
+    await answerDialogs(path);
+    await button('Export swing').click();
+    await page.getByText(/Wrote the swing to/).waitFor();
+    const { swing } = await readSwingFile(path);
+    expect(swing).toMatchObject({ student: { firstName: 'Robin' }, lesson: { club: '7 iron' } });
+    expect(swing.clips.map(({ view, marks }) => [view, marks.length])).toEqual([
+      ['down-the-line', 8],
+      ['face-on', 8],
+    ]);
+  });
+
+  test('a clip is dropped on the window, its import is stopped, and nothing of it stays', async () => {
+    await button('Book').click();
+    await button('Add a swing').first().click();
+    const long = join(folder, 'clips', 'now-face-on.mp4');
+    const media = join(folder, 'book', 'media');
+    const before = (await readdir(media)).toSorted();
+    await dropOn(button('Add a clip, face on'), long);
+    await button('Add clip').click();
+    await button(/^Cancel: Reading/).click();
+    await button(/^Cancel: /).waitFor({ state: 'detached' });
+    await button('Add a clip, face on').waitFor();
+    expect((await readdir(media)).toSorted()).toEqual(before);
+  });
+
+  test.each([
+    ['empty.mp4', ''],
+    ['list.mp4', '#EXTM3U\n#EXTINF:10,\n/etc/hostname\n#EXT-X-ENDLIST\n'],
+  ])('%s is refused in one sentence, and the window goes on', async (name, content) => {
+    const path = join(folder, name);
+    await writeFile(path, content);
+    await dropOn(button('Add a clip, face on'), path);
+    await button('Add clip').click();
+    const said = await page.getByRole('alert').locator('p').innerText();
+    expect(said).toMatch(/^[^\n]{20,}\.$/);
+    await page.getByRole('alert').getByRole('button', { name: 'Close' }).click();
+  });
+
+  test('a clip of one frame comes in and opens on the bench', async () => {
+    const path = join(folder, 'one.mp4');
+    await makeGreyClip({ ffmpeg: await findFfmpeg(), out: path, frames: 1 });
+    await dropOn(button('Add a clip, face on'), path);
+    await button('Add clip').click();
+    await button('Open clip, Face on').click();
+    await page.getByText(/^frame 0 of 1,/).waitFor();
+    await page.getByText('Exact picture').waitFor();
+  });
+
+  /** Drops a real file of the disk on a place, as the coach's hand would. */
+  async function dropOn(place: Locator, path: string): Promise<void> {
+    await page.evaluate(() => {
+      const input = document.createElement('input');
+      input.type = 'file';
+      input.id = 'test-file';
+      input.hidden = true;
+      document.body.append(input);
+    });
+    await page.setInputFiles('#test-file', path);
+    const transfer = await page.evaluateHandle(() => {
+      const input = document.querySelector<HTMLInputElement>('#test-file');
+      const transfer = new DataTransfer();
+      const file = input?.files?.[0];
+      if (file !== undefined) transfer.items.add(file);
+      input?.remove();
+      return transfer;
+    });
+    await place.dispatchEvent('drop', { dataTransfer: transfer });
+  }
+
+  test('after closing and opening both swings are as they were', async () => {
+    const before = await ask(page, 'student/list', null);
+    const swings = before.flatMap(({ lessons }) =>
+      lessons.flatMap(({ swings }) => swings.map(({ swing }) => swing.id)),
+    );
+    const read = (): Promise<unknown[]> => Promise.all(swings.map((id) => ask(page, 'swing/open', { id })));
+    const whole = await read();
+    await program.close();
+    program = await launchBaybook({ bookFolder: join(folder, 'book') });
+    page = program.window;
+    expect(await ask(page, 'student/list', null)).toEqual(before);
+    expect(await read()).toEqual(whole);
+  });
+});
