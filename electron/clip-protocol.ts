@@ -1,5 +1,5 @@
 import type { Session } from 'electron';
-import { AppError } from '../core/model/errors.ts';
+import { AppError, type ErrorCode } from '../core/model/errors.ts';
 import { INTERNAL_SENTENCE } from './ipc/answer.ts';
 import { parseFrameUrl, type FrameRequest } from './frame-url.ts';
 import { CLIP_SCHEME, WINDOW_ORIGIN } from './origins.ts';
@@ -23,9 +23,9 @@ export function serveClips(session: Session, clips: ClipProtocol): void {
 
 /** The answer to one address; never rejects. */
 export async function answerFrame(method: string, url: string, clips: ClipProtocol): Promise<Response> {
-  if (method !== 'GET') return refusal(405, 'Frames can only be read.');
+  if (method !== 'GET') return refusal(405, 'bad-request', 'Frames can only be read.');
   const request = parseFrameUrl(url);
-  if (request === null) return refusal(404, 'This is not the address of a frame.');
+  if (request === null) return refusal(404, 'no-such-frame', 'This is not the address of a frame.');
   try {
     const { bytes, type } = await clips.picture(request);
     return new Response(bytes, {
@@ -39,9 +39,9 @@ export async function answerFrame(method: string, url: string, clips: ClipProtoc
       },
     });
   } catch (cause) {
-    if (cause instanceof AppError) return refusal(STATUS_OF[cause.code] ?? 500, cause.message);
+    if (cause instanceof AppError) return refusal(STATUS_OF[cause.code] ?? 500, cause.code, cause.message);
     clips.onFault(url, cause);
-    return refusal(500, INTERNAL_SENTENCE);
+    return refusal(500, 'internal', INTERNAL_SENTENCE);
   }
 }
 
@@ -50,9 +50,16 @@ const STATUS_OF: Readonly<Partial<Record<string, number>>> = { 'no-such-record':
 /** Without this the page could show a frame but not read its pixels back from a canvas. */
 const OWN_PAGE_ONLY = { 'access-control-allow-origin': WINDOW_ORIGIN, 'x-content-type-options': 'nosniff' };
 
-function refusal(status: number, sentence: string): Response {
+/** The code travels in a header, so that the window can offer the next step: a moved clip is looked for again. */
+function refusal(status: number, code: ErrorCode, sentence: string): Response {
   return new Response(sentence, {
     status,
-    headers: { ...OWN_PAGE_ONLY, 'content-type': 'text/plain; charset=utf-8', 'cache-control': 'no-store' },
+    headers: {
+      ...OWN_PAGE_ONLY,
+      'content-type': 'text/plain; charset=utf-8',
+      'cache-control': 'no-store',
+      'x-baybook-code': code,
+      'access-control-expose-headers': 'x-baybook-code',
+    },
   });
 }

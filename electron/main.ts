@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { app, dialog, session, type BrowserWindow } from 'electron';
 import { openBook } from '../core/book/open-book.ts';
 import { AppError } from '../core/model/errors.ts';
+import { registerFonts } from '../core/sheet/fonts.ts';
 import { serveClips } from './clip-protocol.ts';
 import { FaultLog } from './fault-log.ts';
 import { INTERNAL_SENTENCE } from './ipc/answer.ts';
@@ -36,6 +37,8 @@ if (app.requestSingleInstanceLock()) void app.whenReady().then(start).catch(fail
 else app.quit();
 
 function start(): void {
+  // A program that could not make a still is found out now, not when the lesson is to be sent.
+  registerFonts();
   const book = openBook(places.book);
   let window: BrowserWindow | null = null;
   const findFfmpeg = rememberFfmpeg();

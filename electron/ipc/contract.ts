@@ -131,6 +131,7 @@ export interface BaybookBridge {
 /**
  * Frames come over an own protocol: `clip://frame/<clip id>/<index>` is the exact picture (PNG, upright, square pixels),
  * `clip://frame/<clip id>/<index>?quick` a JPEG of the same frame at the same size for moving through the clip.
- * An answer that is no picture has a status of 404 (no such clip or frame) or 500, and the sentence as text.
+ * An answer that is no picture has a status of 404 (no such clip or frame) or 500, the sentence as text, and its code
+ * in the header `x-baybook-code`.
  */
 export type FrameUrl = `clip://frame/${string}/${number}` | `clip://frame/${string}/${number}?quick`;

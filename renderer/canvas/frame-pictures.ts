@@ -14,6 +14,8 @@ export type LoadPicture<P extends Picture> = (index: number, quality: Quality, s
 export interface FramePictures {
   /** Asks for a frame. The latest wish wins; what an earlier one still loads is dropped. */
   want(index: number): void;
+  /** Asks once more for the frame that is wanted, after what kept it from coming was mended. */
+  wantAgain(): void;
   /** Closes every picture and stops loading. */
   close(): void;
 }
@@ -105,23 +107,30 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
     }
   }
 
+  function want(index: number): void {
+    if (closed || index === wanted) return;
+    direction = wanted >= 0 && index < wanted ? -1 : 1;
+    wanted = index;
+    for (const [other, controller] of loading) if (other !== index) controller.abort();
+    exactLoading?.abort();
+    if (rest !== null) clearTimeout(rest);
+    rest = setTimeout(() => void fetchExact(index), restMs);
+    if (exact?.index === index) {
+      present(exact.picture, index, 'exact');
+      clearTimeout(rest);
+      return;
+    }
+    const known = quick.get(index);
+    if (known !== undefined) present(known, index, 'quick');
+    void fetchQuick(index).then(fetchAhead);
+  }
+
   return {
-    want(index) {
-      if (closed || index === wanted) return;
-      direction = wanted >= 0 && index < wanted ? -1 : 1;
-      wanted = index;
-      for (const [other, controller] of loading) if (other !== index) controller.abort();
-      exactLoading?.abort();
-      if (rest !== null) clearTimeout(rest);
-      rest = setTimeout(() => void fetchExact(index), restMs);
-      if (exact?.index === index) {
-        present(exact.picture, index, 'exact');
-        clearTimeout(rest);
-        return;
-      }
-      const known = quick.get(index);
-      if (known !== undefined) present(known, index, 'quick');
-      void fetchQuick(index).then(fetchAhead);
+    want,
+    wantAgain() {
+      const index = wanted;
+      wanted = -1;
+      if (index >= 0) want(index);
     },
     close() {
       closed = true;

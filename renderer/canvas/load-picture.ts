@@ -1,4 +1,4 @@
-import { AppError } from '../../core/model/errors.ts';
+import { AppError, ERROR_CODES } from '../../core/model/errors.ts';
 
 /**
  * Fetches and decodes a frame off screen, so that it can be shown without a gap. Throws the program's own sentence when
@@ -7,8 +7,8 @@ import { AppError } from '../../core/model/errors.ts';
 export async function loadPicture(url: string, signal: AbortSignal, width?: number): Promise<ImageBitmap> {
   const answer = await fetch(url, { signal });
   if (!answer.ok) {
-    const sentence = await answer.text();
-    throw new AppError(answer.status === 404 ? 'no-such-frame' : 'internal', sentence);
+    const told = answer.headers.get('x-baybook-code');
+    throw new AppError(ERROR_CODES.find((code) => code === told) ?? 'internal', await answer.text());
   }
   // Colours are taken as they stand: both qualities come from the same conversion, and a profile must not shift one.
   const resized = width === undefined ? {} : ({ resizeWidth: Math.round(width), resizeQuality: 'high' } as const);

@@ -1,6 +1,7 @@
 import { useEffect, useMemo, useRef } from 'react';
 import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { BookClip } from '../../core/model/book.ts';
+import { AppError } from '../../core/model/errors.ts';
 import type { FrameMarks } from '../../core/model/mark.ts';
 import { drawListOf } from '../../core/painting/draw-list.ts';
 import { labelTextsOf } from '../../core/painting/mark-labels.ts';
@@ -14,9 +15,11 @@ import { paintPicture } from '../canvas/paint-picture.ts';
 import { createStage } from '../canvas/stage.ts';
 import type { Stage } from '../canvas/stage.ts';
 import { app, setBench } from '../state/app.ts';
+import type { Message } from '../state/app.ts';
 import { pointAskedFor, sendToTool } from '../state/bench-actions.ts';
-import { tellTrouble } from '../state/messages.ts';
+import { attempt, tellTrouble } from '../state/messages.ts';
 import { useStore } from '../state/store.ts';
+import { findFileAgain } from '../state/swing-actions.ts';
 import { marksOn, withMarks } from '../state/swing-edit.ts';
 import styles from './bench-page.module.css';
 import { ringsOf } from './rings.ts';
@@ -116,6 +119,15 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
   );
 }
 
+/** A clip that is not where it was can be shown again. */
+function nextStepFor(error: unknown, clipId: string, pictures: FramePictures): Message['nextStep'] {
+  const lost = error instanceof AppError && (error.code === 'clip-moved' || error.code === 'clip-changed');
+  const find = async (): Promise<void> => {
+    if (await attempt(() => findFileAgain(clipId))) pictures.wantAgain();
+  };
+  return lost ? { label: 'Find the file again', run: () => void find() } : null;
+}
+
 /** Keeps the right picture on the lower canvas: quick while moving, exact when resting, swapped in place. */
 function usePicture(clip: BookClip, at: number, canvasRef: React.RefObject<HTMLCanvasElement | null>): void {
   const picturesRef = useRef<FramePictures | null>(null);
@@ -134,7 +146,7 @@ function usePicture(clip: BookClip, at: number, canvasRef: React.RefObject<HTMLC
         repaint();
         if (app.get().bench?.index === index) setBench({ exact: quality === 'exact' });
       },
-      failed: (error) => tellTrouble(error),
+      failed: (error) => tellTrouble(error, nextStepFor(error, clip.id, pictures)),
     });
     picturesRef.current = pictures;
     const stop = benchView.subscribe(repaint);

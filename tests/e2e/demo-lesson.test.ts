@@ -1,5 +1,5 @@
 import { createRequire } from 'node:module';
-import { mkdir, mkdtemp, readdir, readFile, rm, stat, writeFile } from 'node:fs/promises';
+import { mkdir, mkdtemp, readdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
@@ -183,6 +183,7 @@ describe('then and now', () => {
     const path = join(folder, 'one.mp4');
     await makeGreyClip({ ffmpeg: await findFfmpeg(), out: path, frames: 1 });
     await dropOn(button('Add a clip, face on'), path);
+    await page.getByText('Leave it where it is').click();
     await button('Add clip').click();
     await button('Open clip, Face on').click();
     await page.getByText(/^frame 0 of 1,/).waitFor();
@@ -222,5 +223,19 @@ describe('then and now', () => {
     page = program.window;
     expect(await ask(page, 'student/list', null)).toEqual(before);
     expect(await read()).toEqual(whole);
+  });
+
+  test('a clip that was moved away is asked for, and found again', async () => {
+    const moved = join(folder, 'elsewhere.mp4');
+    await rename(join(folder, 'one.mp4'), moved);
+    await button(/^Swing 2 face on/).click();
+    await button('Open clip, Face on').click();
+    await page
+      .getByText(/is not at .*one\.mp4 any more/)
+      .first()
+      .waitFor();
+    await answerDialogs(moved);
+    await button('Find the file again').click();
+    await page.getByText('Exact picture').waitFor();
   });
 });

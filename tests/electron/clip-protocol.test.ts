@@ -27,9 +27,10 @@ describe('the answer to the address of a frame', () => {
     ['no-such-frame', 404],
     ['clip-moved', 500],
     ['ffmpeg-failed', 500],
-  ] as const)('is %s as %d with the sentence', async (code, status) => {
+  ] as const)('is %s as %d with the sentence and its code', async (code, status) => {
     const response = await answer(failing(new AppError(code, 'One sentence.')));
-    expect([response.status, await response.text()]).toEqual([status, 'One sentence.']);
+    const told = [response.status, response.headers.get('x-baybook-code'), await response.text()];
+    expect(told).toEqual([status, code, 'One sentence.']);
   });
 
   it('is a calm sentence when we failed ourselves, and the cause is told to the log', async () => {

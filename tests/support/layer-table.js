@@ -108,6 +108,7 @@ export const LAYERS = {
       'core/video',
       'core/book',
       'core/swing-file',
+      'core/sheet',
       'core/jobs',
       'core/cli',
     ],
