@@ -12,10 +12,11 @@ export default defineConfig({
       outDir: 'out/main',
       target: 'node20.18',
       externalizeDeps: true,
-      // One file two folders deep, like core's own folders: paths from import.meta.dirname to resources/ stay right.
+      // All files two folders deep, like core's own folders: paths from import.meta.dirname to resources/, and to the
+      // worker thread's entry beside whoever starts it, stay right.
       rolldownOptions: {
-        input: 'electron/main.ts',
-        output: { format: 'es', entryFileNames: 'main.js', codeSplitting: false },
+        input: { main: 'electron/main.ts', 'still-worker': 'core/sheet/still-worker.ts' },
+        output: { format: 'es', entryFileNames: '[name].js', chunkFileNames: '[name]-[hash].js' },
       },
     },
   },

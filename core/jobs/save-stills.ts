@@ -5,7 +5,8 @@ import { writeWholeFile } from '../files/write-whole-file.ts';
 import { AppError } from '../model/errors.ts';
 import type { Checkpoint, View } from '../model/words.ts';
 import { stillFileName } from '../sheet/still-file-name.ts';
-import { encodeStill, type StillFormat, type StillPanel } from '../sheet/write-still.ts';
+import { openStillEncoder, type StillEncoder } from '../sheet/still-encoder.ts';
+import type { StillFormat, StillPanel } from '../sheet/write-still.ts';
 import type { Ffmpeg } from '../video/find-ffmpeg.ts';
 import { readStill } from '../video/read-still.ts';
 import { DEFAULT_PATTERN } from '../measure/default-pattern.ts';
@@ -20,7 +21,7 @@ export interface StillsOrder {
   readonly checkpoints: readonly Checkpoint[];
   readonly views: readonly View[];
   readonly format: StillFormat;
-  /** Pixels, 320 to 4000. */
+  /** Pixels, 640 to 4000. */
   readonly width: number;
   /** Made when it is not there. */
   readonly folder: string;
@@ -59,10 +60,18 @@ export async function saveStills(order: StillsOrder, ffmpeg: Ffmpeg, run: JobRun
   run.report('Making the stills', 0, total);
   const made = [];
   const readFrame = frameReader(order, ffmpeg, run.signal);
-  for (const still of plan) {
-    made.push({ name: nameOf(still, order), ...(await makeStill(still, order, readFrame, step)) });
-    stopIfCancelled(run.signal);
-    step();
+  const encoder = openStillEncoder();
+  const stop = (): void => void encoder.close();
+  run.signal.addEventListener('abort', stop, { once: true });
+  try {
+    for (const still of plan) {
+      made.push({ name: nameOf(still, order), ...(await makeStill(still, order, readFrame, encoder, step)) });
+      stopIfCancelled(run.signal);
+      step();
+    }
+  } finally {
+    run.signal.removeEventListener('abort', stop);
+    await encoder.close();
   }
   return writeAll(made, order);
 }
@@ -88,7 +97,13 @@ function frameReader({ now, then }: StillsOrder, ffmpeg: Ffmpeg, signal: AbortSi
   };
 }
 
-async function makeStill(still: PlannedStill, order: StillsOrder, readFrame: ReadFrame, step: () => void) {
+async function makeStill(
+  still: PlannedStill,
+  order: StillsOrder,
+  readFrame: ReadFrame,
+  encoder: StillEncoder,
+  step: () => void,
+) {
   const rows = [];
   for (const { panels, comparisons } of still.rows) {
     const filled: StillPanel[] = [];
@@ -98,7 +113,7 @@ async function makeStill(still: PlannedStill, order: StillsOrder, readFrame: Rea
     }
     rows.push({ panels: filled, comparisons });
   }
-  return encodeStill({ rows, notes: still.notes, width: order.width, format: order.format });
+  return encoder.encode({ rows, notes: still.notes, width: order.width, format: order.format });
 }
 
 function nameOf({ view, nameParts }: PlannedStill, { now: { swing }, format }: StillsOrder): string {

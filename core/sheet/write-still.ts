@@ -38,6 +38,16 @@ export interface StillOrder {
   readonly mostBytes?: number;
 }
 
+/** A still as the bytes of its file. */
+export interface EncodedStill {
+  readonly bytes: Uint8Array;
+  /** Pixels of the picture. */
+  readonly width: number;
+  readonly height: number;
+  /** As `WrittenStill.note`. */
+  readonly note: string | null;
+}
+
 export interface WrittenStill {
   readonly path: string;
   /** Pixels of the file. */
@@ -69,9 +79,7 @@ export async function writeStill(order: StillOrder): Promise<WrittenStill> {
 }
 
 /** A still as the bytes of its file, within the ordered size. */
-export async function encodeStill(
-  order: Omit<StillOrder, 'path' | 'overwrite'>,
-): Promise<{ bytes: Uint8Array; width: number; height: number; note: string | null }> {
+export async function encodeStill(order: Omit<StillOrder, 'path' | 'overwrite'>): Promise<EncodedStill> {
   const wanted = order.width ?? DEFAULT_WIDTH;
   if (!(wanted >= NARROWEST && wanted <= WIDEST))
     throw new AppError('bad-arguments', `A still is ${NARROWEST} to ${WIDEST} pixels wide, not ${wanted}.`);

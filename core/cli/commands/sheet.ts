@@ -24,7 +24,7 @@ export const sheetCommand: Command = {
     checkpoints: { type: 'string', value: 'LIST', help: 'e.g. address,top,impact (these, where named, unless told)' },
     views: { type: 'string', value: 'LIST', help: 'down-the-line,face-on (all there are, unless told)' },
     format: { type: 'string', value: 'png|jpeg', help: 'png unless told' },
-    width: { type: 'string', value: 'PIXELS', help: '320 to 4000, 1600 unless told' },
+    width: { type: 'string', value: 'PIXELS', help: '640 to 4000, 1600 unless told' },
     json: { type: 'boolean', help: 'print the written files as JSON' },
   },
   details: [
@@ -60,8 +60,8 @@ export const sheetCommand: Command = {
 function widthOf(args: ParsedArguments): number {
   const text = args.text('width') ?? '1600';
   const width = /^\d{1,5}$/.test(text) ? Number(text) : NaN;
-  if (!(width >= 320 && width <= 4000))
-    throw new AppError('bad-arguments', `--width takes whole pixels from 320 to 4000, not "${text}".`);
+  if (!(width >= 640 && width <= 4000))
+    throw new AppError('bad-arguments', `--width takes whole pixels from 640 to 4000, not "${text}".`);
   return width;
 }
 

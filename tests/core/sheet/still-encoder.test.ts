@@ -1,0 +1,90 @@
+import { monitorEventLoopDelay } from 'node:perf_hooks';
+import { expect, onTestFinished, test } from 'vitest';
+import { openStillEncoder, type StillContent, type StillEncoder } from '../../../core/sheet/still-encoder.ts';
+import { encodeStill } from '../../../core/sheet/write-still.ts';
+import { seeded } from '../../support/seeded.ts';
+import { expectRefused } from '../../support/trouble.ts';
+
+/** One panel of noise, which takes long to encode. */
+function content(width: number, format: 'png' | 'jpeg' = 'jpeg'): StillContent {
+  const random = seeded(7);
+  const rgba = new Uint8Array(720 * 540 * 4).map((_, at) => (at % 4 === 3 ? 255 : Math.floor(random() * 256)));
+  const picture = { width: 720, height: 540 };
+  return {
+    rows: [
+      {
+        panels: [
+          {
+            picture: { ...picture, rgba },
+            crop: null,
+            look: 'plain',
+            caption: {
+              firstName: 'Mara',
+              date: '2026-05-12',
+              view: 'Face on',
+              club: '7 iron',
+              checkpoint: 'Top',
+              frame: 'frame 118',
+              time: '3.937 s',
+            },
+            marks: [],
+            readings: [{ label: 'Side tilt', value: '−3.4° ± 1.9°' }],
+          },
+        ],
+        comparisons: [],
+      },
+    ],
+    notes: [],
+    width,
+    format,
+    mostBytes: 4_000_000,
+  };
+}
+
+function encoder(): StillEncoder {
+  const opened = openStillEncoder();
+  onTestFinished(() => opened.close());
+  return opened;
+}
+
+test('a still made aside is the still made here', async () => {
+  const aside = encoder();
+  for (const format of ['jpeg', 'png'] as const) {
+    const [there, here] = [await aside.encode(content(900, format)), await encodeStill(content(900, format))];
+    expect({ ...there, bytes: Buffer.from(there.bytes).toString('base64') }).toEqual({
+      ...here,
+      bytes: Buffer.from(here.bytes).toString('base64'),
+    });
+  }
+});
+
+test('trouble comes back as trouble, and the next still is made all the same', async () => {
+  const aside = encoder();
+  await expectRefused(aside.encode(content(12)), 'bad-arguments', /640 to 4000/);
+  expect((await aside.encode(content(700))).width).toBe(700);
+});
+
+test('the thread that asked stays free meanwhile', async () => {
+  const aside = encoder();
+  await aside.encode(content(700)); // started and warm
+  const delay = monitorEventLoopDelay({ resolution: 5 });
+  const work = aside.encode(content(2400));
+  await new Promise((resolve) => setTimeout(resolve, 20)); // the order itself is copied at once
+  delay.enable();
+  const begun = performance.now();
+  await work;
+  const took = performance.now() - begun;
+  delay.disable();
+  // Made here, the longest hold-up would be about all of it.
+  expect(delay.max / 1e6).toBeLessThan(took / 2);
+});
+
+test('closing ends the thread, and with it what it was at', async () => {
+  const aside = encoder();
+  const work = aside.encode(content(4000));
+  const refused = expectRefused(work, 'cancelled');
+  await aside.close();
+  await refused;
+  await aside.close();
+  await expectRefused(aside.encode(content(700)), 'cancelled');
+});
