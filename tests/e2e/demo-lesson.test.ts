@@ -9,6 +9,7 @@ import { makeDemo } from '../../core/jobs/make-demo.ts';
 import { readSwingFile } from '../../core/swing-file/read-swing-file.ts';
 import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
 import { makeGreyClip } from '../support/grey-clip.ts';
+import { within } from '../support/within.ts';
 import { launchBaybook, type RunningBaybook } from './launch.ts';
 import { ask } from './page-hands.ts';
 
@@ -93,6 +94,25 @@ describe('then and now', () => {
     await page.emulateMedia({ colorScheme: 'light' });
   });
 
+  /** The picture place under a place of the screen, by the end of a line drawn from there and taken back. */
+  async function placeUnder(x: number, y: number): Promise<{ x: number; y: number }> {
+    await page.keyboard.press('l');
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    await page.mouse.move(x + 40, y, { steps: 2 });
+    await page.mouse.up();
+    await page.getByText('All saved').waitFor();
+    const students = await ask(page, 'student/list', null);
+    const { clips } = await ask(page, 'swing/open', { id: students[0]?.lessons[0]?.swings[0]?.swing.id ?? '' });
+    const top = clips[0]?.marks.find((marks) => marks.frame.index === clips[0]?.checkpoints.top?.index);
+    const drawn = top?.shapes.at(-1);
+    if (drawn?.kind !== 'line') throw new Error('no line was drawn');
+    await page.keyboard.press('Control+z');
+    await page.keyboard.press('Escape');
+    await page.keyboard.press('m');
+    return drawn.a;
+  }
+
   test('space and the middle button move the picture, and the marks with it', async () => {
     const stage = page.getByRole('application');
     await stage.focus();
@@ -100,21 +120,25 @@ describe('then and now', () => {
     const box = await stage.boundingBox();
     if (box === null) throw new Error('the bench is not in sight');
     const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
-    const shot = async (): Promise<Buffer> => stage.screenshot();
-    const before = await shot();
+    const zoom = Number((await page.getByLabel(/^Zoom \d/).innerText()).replace('×', ''));
+    const first = await placeUnder(x, y);
     await page.mouse.move(x, y);
     await page.mouse.down({ button: 'middle' });
     await page.mouse.move(x + 60, y + 30, { steps: 3 });
     await page.mouse.up({ button: 'middle' });
-    const moved = await shot();
-    expect(moved.equals(before)).toBe(false);
+    const second = await placeUnder(x, y);
+    // The size is shown to three figures: half a unit of the third of 60 / zoom.
+    within(first.x - second.x, 60 / zoom, 0.3);
+    within(first.y - second.y, 30 / zoom, 0.3);
     await page.keyboard.down('Space');
     await page.mouse.move(x + 60, y + 30);
     await page.mouse.down();
     await page.mouse.move(x, y, { steps: 3 });
     await page.mouse.up();
     await page.keyboard.up('Space');
-    await expect.poll(async () => (await shot()).equals(moved)).toBe(false);
+    const third = await placeUnder(x, y);
+    within(third.x, first.x, 1e-6);
+    within(third.y, first.y, 1e-6);
     // Nothing of this has touched what is marked.
     expect(await button('Undo').isDisabled()).toBe(true);
     await page.keyboard.press('f');
@@ -188,6 +212,41 @@ describe('then and now', () => {
     await button('Open clip, Face on').click();
     await page.getByText(/^frame 0 of 1,/).waitFor();
     await page.getByText('Exact picture').waitFor();
+  });
+
+  test('the same clip is refused for the other view, in one sentence', async () => {
+    await button(/Robin Ashdown, .*Swing 2/).click();
+    await dropOn(button('Add a clip, down the line'), join(folder, 'one.mp4'));
+    await button('Add clip').click();
+    await page
+      .getByRole('alert')
+      .getByText(/in this swing already/)
+      .waitFor();
+    await page.getByRole('alert').getByRole('button', { name: 'Close' }).click();
+  });
+
+  test('without a capture rate times are those of the screen, and the ratio stays', async () => {
+    await button('Book').click();
+    await button(/^Swing 1 down the line/)
+      .first()
+      .click();
+    await button('More about the clip now-down-the-line.mp4').click();
+    await button('Change the capture rate').click();
+    await button(/^I do not know/).click();
+    await button('Open Impact, Down the line, on the bench').click();
+    await button(/^Downswing/)
+      .first()
+      .waitFor();
+    expect(
+      await button(/^Downswing/)
+        .first()
+        .innerText(),
+    ).toMatch(/0\.258 ± 0\.007 s on screen/);
+    expect(
+      await button(/^Tempo from takeaway/)
+        .first()
+        .innerText(),
+    ).toMatch(/1\.94 ± 0\.07/);
   });
 
   /** Drops a real file of the disk on a place, as the coach's hand would. */
