@@ -26,6 +26,11 @@ export function warningsOf(
       `The two swings were filmed from different views (then ${views(then) || 'none'}, now ${views(now) || 'none'}), ` +
         'so nothing can be compared.',
     );
+  // ISO 8601 days sort as text.
+  if (then.date > now.date)
+    warnings.push(
+      `Then (${then.date}) is the later day and now (${now.date}) the earlier: are they the wrong way round?`,
+    );
   if (then.club.trim().toLowerCase() !== now.club.trim().toLowerCase())
     warnings.push(
       `Different clubs (then ${then.club}, now ${now.club}): posture and swing differ with the club, so a change may ` +

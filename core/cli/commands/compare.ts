@@ -1,5 +1,6 @@
 import { compareSwings } from '../../compare/compare-swings.ts';
 import { formatDifference, formatReading, labelOf, VERDICT_WORDS } from '../../measure/format.ts';
+import { isOfUse } from '../../measure/of-use.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../model/words.ts';
 import { DEFAULT_PATTERN } from '../../measure/default-pattern.ts';
 import { readSwingFile } from '../../swing-file/read-swing-file.ts';
@@ -27,9 +28,10 @@ export const compareCommand: Command = {
       return;
     }
     for (const warning of warnings) out(`Note: ${warning}`);
-    if (comparisons.length === 0) out('The two swings have no reading in common.');
+    const shown = comparisons.filter((one) => isOfUse(one.then) && isOfUse(one.now));
+    if (shown.length === 0) out('The two swings have no reading in common.');
     for (const line of columns(
-      comparisons.map((one) => [
+      shown.map((one) => [
         VIEW_LABELS[one.view],
         CHECKPOINT_LABELS[one.checkpoint],
         labelOf(one),

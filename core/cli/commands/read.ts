@@ -1,6 +1,7 @@
 import type { Reading } from '../../model/reading.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../model/words.ts';
 import { formatReading, labelOf, meaningOf, missingWords, NOTE_WORDS } from '../../measure/format.ts';
+import { isOfUse } from '../../measure/of-use.ts';
 import { readSwing } from '../../measure/read-swing.ts';
 import { readSwingFile } from '../../swing-file/read-swing-file.ts';
 import { markedSwingOf } from '../../swing-file/swing-file-of.ts';
@@ -35,10 +36,17 @@ function readingLines(readings: readonly Reading[]): string[] {
     VIEW_LABELS[reading.view],
     CHECKPOINT_LABELS[reading.checkpoint],
     labelOf(reading),
-    ...(reading.state === 'measured'
-      ? [formatReading(reading).text, meaningOf(reading) ?? '']
-      : ['', missingWords(reading)]),
+    ...numberAndWords(reading),
   ]);
-  const notes = new Set(readings.flatMap((reading) => (reading.state === 'measured' ? reading.notes : [])));
+  const notes = new Set(
+    readings.flatMap((reading) => (reading.state === 'measured' && isOfUse(reading) ? reading.notes : [])),
+  );
   return [...columns(rows), ...(notes.size > 0 ? [''] : []), ...[...notes].map((note) => NOTE_WORDS[note])];
+}
+
+/** The number with its ± and what it means; or, where there is none worth showing, why. */
+function numberAndWords(reading: Reading): [string, string] {
+  if (reading.state === 'missing') return ['', missingWords(reading)];
+  if (!isOfUse(reading)) return ['', NOTE_WORDS['short-line']];
+  return [formatReading(reading).text, meaningOf(reading) ?? ''];
 }

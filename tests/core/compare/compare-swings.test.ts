@@ -139,6 +139,7 @@ describe('warnings', () => {
     const earlier = (shapes: Shapes) => back(300, shapes, '2026-04-12');
     expect(warningsOf(earlier([plumb]), back(300, []))).toContain('9° to 14°');
     expect(warningsOf(earlier([plumb]), back(300))).toBe('');
+    expect(warningsOf(back(300), earlier([plumb]))).toContain('the wrong way round');
     expect(warningsOf(back(300, []), back(300, []))).toBe('');
   });
 
