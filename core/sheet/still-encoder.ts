@@ -22,7 +22,10 @@ export type StillAnswer =
 
 /** Makes stills aside from the main thread, which stays free for the window. Whoever opens one closes it. */
 export interface StillEncoder {
-  /** As `encodeStill`. @throws AppError also `cancelled` when the encoder is closed meanwhile. */
+  /**
+   * As `encodeStill`. RGBA pixels are handed over, not copied: the arrays of the order are empty afterwards.
+   * @throws AppError also `cancelled` when the encoder is closed meanwhile.
+   */
   encode(order: StillContent): Promise<EncodedStill>;
   /** Ends the thread, whatever it is at. Safe to call twice. */
   close(): Promise<void>;
@@ -36,8 +39,16 @@ interface Asked {
 /** Beside this file, run from TypeScript as it is or from the built program. */
 const WORKER_FILE = join(import.meta.dirname, `still-worker${extname(import.meta.filename)}`);
 
+const running = new Set<Worker>();
+
+/** How many threads of ours are running, for tests that nothing is left behind. */
+export function runningEncoders(): number {
+  return running.size;
+}
+
 export function openStillEncoder(): StillEncoder {
   const worker = new Worker(WORKER_FILE);
+  running.add(worker);
   const asked = new Map<number, Asked>();
   let asks = 0;
   let ended: Error | null = null;
@@ -57,7 +68,10 @@ export function openStillEncoder(): StillEncoder {
     } else question?.reject(new Error(answer.fault));
   });
   worker.on('error', end);
-  worker.on('exit', () => end(new Error('the thread that makes stills ended by itself')));
+  worker.on('exit', () => {
+    running.delete(worker);
+    end(new Error('the thread that makes stills ended by itself'));
+  });
 
   return {
     encode(order) {
@@ -65,7 +79,7 @@ export function openStillEncoder(): StillEncoder {
       const number = (asks += 1);
       return new Promise((resolve, reject) => {
         asked.set(number, { resolve, reject });
-        worker.postMessage({ number, order } satisfies StillWork);
+        worker.postMessage({ number, order } satisfies StillWork, pixelsOf(order));
       });
     },
     async close() {
@@ -73,4 +87,15 @@ export function openStillEncoder(): StillEncoder {
       await worker.terminate();
     },
   };
+}
+
+/** The memory that can change hands: what an array shares with others is copied, and nothing may be named twice. */
+function pixelsOf({ rows }: StillContent): ArrayBuffer[] {
+  const whole = new Set<ArrayBuffer>();
+  for (const { picture } of rows.flatMap(({ panels }) => panels)) {
+    if (!('rgba' in picture)) continue;
+    const { buffer, byteLength } = picture.rgba;
+    if (buffer instanceof ArrayBuffer && buffer.byteLength === byteLength) whole.add(buffer);
+  }
+  return [...whole];
 }

@@ -1,3 +1,4 @@
+import { readdirSync } from 'node:fs';
 import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { join } from 'node:path';
@@ -276,7 +277,7 @@ describe('frames of a clip', () => {
 });
 
 describe('stills', () => {
-  it('are saved where the coach says, reported on the way, and that folder may then be shown', async () => {
+  it('are saved where the coach says, reported on the way, and can be stopped; that folder may then be shown', async () => {
     const { window: page, app } = baybook;
     const swingId = await newSwing();
     const path = await newClipFile(12);
@@ -326,6 +327,26 @@ describe('stills', () => {
     const again = await ask(page, 'stills/save', { ...order, folder });
     expect(again?.files).toEqual([join(folder, 'Robin-2026-05-12-face-on-address-top-2.png')]);
     expect(await request(page, 'stills/show-folder', { folder })).toEqual({ ok: true, value: null });
+
+    // Reading two small pictures is quick: half-way through, the thread is at the still.
+    const large = { ...order, folder, width: 4000 };
+    const begun = performance.now();
+    const whole = await ask(page, 'stills/save', large);
+    const halfway = (performance.now() - begun) / 2;
+    expect(whole?.files).toEqual([join(folder, 'Robin-2026-05-12-face-on-address-top-3.png')]);
+    const stopped = await page.evaluate(
+      async ([wanted, wait]) => {
+        const running = window.baybook.request('stills/save', wanted);
+        await new Promise((resolve) => setTimeout(resolve, wait));
+        await window.baybook.request('job/cancel', { jobId: wanted.jobId });
+        return running;
+      },
+      [large, halfway] as const,
+    );
+    expect(stopped).toMatchObject({ ok: false, error: { code: 'cancelled' } });
+    expect(readdirSync(folder)).toHaveLength(3);
+    const afterwards = await ask(page, 'stills/save', { ...order, folder });
+    expect(afterwards?.files).toEqual([join(folder, 'Robin-2026-05-12-face-on-address-top-4.png')]);
   });
 });
 

@@ -7,6 +7,7 @@ import { UNWATCHED } from '../../core/jobs/job-run.ts';
 import { saveStills, type StillsOrder } from '../../core/jobs/save-stills.ts';
 import { swingOfBook, type SwingSource } from '../../core/jobs/swing-source.ts';
 import type { Checkpoint } from '../../core/model/words.ts';
+import { runningEncoders } from '../../core/sheet/still-encoder.ts';
 import { findFfmpeg, type Ffmpeg } from '../../core/video/find-ffmpeg.ts';
 import { runningCount } from '../../core/video/run-ffmpeg.ts';
 import { addSample } from '../core/book/sample.ts';
@@ -94,6 +95,20 @@ describe('saved stills', () => {
     expect(readFileSync(first?.path ?? '').subarray(0, 2)).toEqual(Buffer.from([0xff, 0xd8]));
   });
 
+  it('of two formats are numbered each on their own, and every file is of the format its name says', async () => {
+    const now = await swingWith({ address: 2 });
+    const wanted = order(now, { checkpoints: ['address'], existing: 'number' });
+    for (const format of ['png', 'jpeg', 'jpeg', 'png', 'png'] as const)
+      await saveStills({ ...wanted, format }, ffmpeg, UNWATCHED);
+    const begins = (name: string): string => readFileSync(join(wanted.folder, name)).subarray(0, 2).toString('hex');
+    const found = readdirSync(wanted.folder).map((name) => [name.replace(/^.*address/, ''), begins(name)]);
+    // The first two bytes of a PNG and of a JPEG file.
+    expect(Object.fromEntries(found)).toEqual({
+      ...{ '.png': '8950', '-2.png': '8950', '-3.png': '8950' },
+      ...{ '.jpg': 'ffd8', '-2.jpg': 'ffd8' },
+    });
+  });
+
   it('are all there or none: one taken name takes back those written before it', async () => {
     const now = await swingWith({ address: 2, top: 9 });
     const then = await swingWith({ address: 5, top: 17 });
@@ -118,6 +133,21 @@ describe('saved stills', () => {
       // The one that gave the last picture was told to end; that takes a moment.
       await expect.poll(runningCount).toBe(0);
     }
+  });
+
+  it('stop within a still when cancelled there, and no thread stays; nor after success or trouble', async () => {
+    const now = await swingWith({ address: 2 });
+    const wanted = order(now, { checkpoints: ['address'], width: 4000, folder: temporaryFolder() });
+    const stop = new AbortController();
+    // The picture is read; what comes next is the thread's work alone.
+    const report = (_label: string, done: number): void => void (done === 1 && setTimeout(() => stop.abort(), 20));
+    const cancelled = saveStills(wanted, ffmpeg, { signal: stop.signal, report });
+    await expectRefused(cancelled, 'cancelled', /still was not made/);
+    expect(runningEncoders()).toBe(0);
+    expect(readdirSync(wanted.folder)).toEqual([]);
+    await saveStills({ ...wanted, width: 700 }, ffmpeg, UNWATCHED);
+    await expectRefused(saveStills({ ...wanted, width: 12 }, ffmpeg, UNWATCHED), 'bad-arguments');
+    expect(runningEncoders()).toBe(0);
   });
 
   it('say how far they are: every picture and every still is a step', async () => {

@@ -1,6 +1,11 @@
 import { monitorEventLoopDelay } from 'node:perf_hooks';
 import { expect, onTestFinished, test } from 'vitest';
-import { openStillEncoder, type StillContent, type StillEncoder } from '../../../core/sheet/still-encoder.ts';
+import {
+  openStillEncoder,
+  runningEncoders,
+  type StillContent,
+  type StillEncoder,
+} from '../../../core/sheet/still-encoder.ts';
 import { encodeStill } from '../../../core/sheet/write-still.ts';
 import { seeded } from '../../support/seeded.ts';
 import { expectRefused } from '../../support/trouble.ts';
@@ -81,10 +86,34 @@ test('the thread that asked stays free meanwhile', async () => {
 
 test('closing ends the thread, and with it what it was at', async () => {
   const aside = encoder();
-  const work = aside.encode(content(4000));
-  const refused = expectRefused(work, 'cancelled');
+  await aside.encode(content(700)); // started and warm
+  expect(runningEncoders()).toBe(1);
+  const begun = performance.now();
+  await aside.encode(content(2400));
+  const whole = performance.now() - begun;
+  const refused = expectRefused(aside.encode(content(4000)), 'cancelled');
+  await new Promise((resolve) => setTimeout(resolve, whole / 10)); // well within the work
   await aside.close();
   await refused;
+  expect(runningEncoders()).toBe(0);
   await aside.close();
   await expectRefused(aside.encode(content(700)), 'cancelled');
+});
+
+test('pixels change hands, shared ones stay, and one picture may stand in two panels', async () => {
+  const aside = encoder();
+  const order = content(900);
+  const [row] = order.rows;
+  const [panel] = row?.panels ?? [];
+  if (row === undefined || panel === undefined || !('rgba' in panel.picture)) throw new Error('no pixels to hand over');
+  const { rgba, ...size } = panel.picture;
+  const pool = new Uint8Array(rgba.length + 8);
+  pool.set(rgba, 8);
+  const shared = pool.subarray(8);
+  const of = (pixels: Uint8Array) => ({ ...panel, picture: { ...size, rgba: pixels } });
+  const twice = { ...order, rows: [{ ...row, panels: [of(rgba), of(rgba), of(shared)] }] };
+  const here = await encodeStill(twice);
+  const there = await aside.encode(twice);
+  expect(Buffer.from(there.bytes).equals(here.bytes)).toBe(true);
+  expect([rgba.length, shared.length]).toEqual([0, pool.length - 8]);
 });
