@@ -73,6 +73,22 @@ export class MediaFolder {
     return name;
   }
 
+  /**
+   * Deletes a copy that was stored and then not taken into use, unless a clip uses that content. It is only noted when
+   * it cannot be deleted now: a full disk, which may be why it was not taken, has no room for a note either.
+   */
+  discard(file: StoredClipFile): void {
+    const name = basename(file.path);
+    if (file.how === 'linked' || file.path !== join(this.path, name)) return;
+    const used = "SELECT file FROM clip WHERE stored = 'copied' AND file = ? LIMIT 1";
+    if (this.#database.one(fileRow, used, name) !== null) return;
+    try {
+      rmSync(file.path, { force: true });
+    } catch {
+      this.#database.run('INSERT OR IGNORE INTO unwanted_media (file) VALUES (?)', name);
+    }
+  }
+
   /** The file in the folder with that content, or null. */
   find(sha256: string, bytes: number): string | null {
     const name = readdirSync(this.path).find(

@@ -53,6 +53,23 @@ export async function storeClipFile(book: Book, path: string, options: StoreOpti
   }
 }
 
+/**
+ * Runs what writes the row of a stored file and returns its answer. When that fails, a copy that no clip uses is
+ * deleted, so that nothing lies in the media folder that the book does not know.
+ */
+export function takeIntoUse<Result>(book: Book, file: StoredClipFile, writeRow: () => Result): Result {
+  try {
+    return writeRow();
+  } catch (cause) {
+    try {
+      book.media.discard(file);
+    } catch {
+      // The first trouble is the one to tell; it is often the same one (a closed book, a full disk).
+    }
+    throw cause;
+  }
+}
+
 async function copyAndHash(source: string, target: string, options: StoreOptions): Promise<HashedFile> {
   const file = await open(target, 'wx');
   try {
@@ -114,12 +131,14 @@ export async function relinkClip(
       { detail: { path, clipId } },
     );
   const file = await storeClipFile(book, path, { ...options, how: clip.stored });
-  return book.database.write(() => {
-    requireClip(book.database, clipId);
-    const sql = 'UPDATE clip SET file = ?, modified_ms = ? WHERE id = ?';
-    book.database.run(sql, book.media.keep(file), file.modifiedMs, clipId);
-    return requireClip(book.database, clipId);
-  });
+  return takeIntoUse(book, file, () =>
+    book.database.write(() => {
+      requireClip(book.database, clipId);
+      const sql = 'UPDATE clip SET file = ?, modified_ms = ? WHERE id = ?';
+      book.database.run(sql, book.media.keep(file), file.modifiedMs, clipId);
+      return requireClip(book.database, clipId);
+    }),
+  );
 }
 
 function clipFile(book: Book, clipId: string): ClipFile {

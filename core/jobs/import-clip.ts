@@ -1,7 +1,7 @@
 import { stat } from 'node:fs/promises';
 import { basename, resolve } from 'node:path';
 import type { Book } from '../book/book.ts';
-import { storeClipFile } from '../book/media.ts';
+import { storeClipFile, takeIntoUse } from '../book/media.ts';
 import { hashFile } from '../files/hash-file.ts';
 import type { BookSwing, Clip } from '../model/book.ts';
 import { AppError } from '../model/errors.ts';
@@ -45,7 +45,8 @@ export async function importClip(book: Book, order: ImportOrder, ffmpeg: Ffmpeg,
     onProgress: (done, total) => run.report(label, done, total),
   });
   // Nothing may come between the stored file and its row: from here on it is too late to cancel.
-  return book.addClip({ swingId: order.swingId, view: order.view, originalName: basename(path), file, index });
+  const clip = { swingId: order.swingId, view: order.view, originalName: basename(path), file, index };
+  return takeIntoUse(book, file, () => book.addClip(clip));
 }
 
 /** The book refuses it as well, but only after a long decode and a copy. */

@@ -60,6 +60,46 @@ describe('an imported clip', () => {
   });
 });
 
+describe('an import into a swing that is removed meanwhile', () => {
+  /** Removes the swing while its clip is copied. */
+  const removing = (book: Book, swingId: string) => ({
+    ...UNWATCHED,
+    report: (label: string, done: number, total: number | null) => {
+      if (label === 'Copying the clip' && done === total) book.removeSwing(swingId);
+    },
+  });
+
+  it('says so and leaves no file in the media folder', async () => {
+    const book = newBook();
+    const { swing } = addSample(book);
+    const importing = importClip(book, order(swing.id, await newClip('a.mp4')), ffmpeg, removing(book, swing.id));
+    await expectRefused(importing, 'no-such-record');
+    expect(readdirSync(join(book.folder, 'media'))).toEqual([]);
+  });
+
+  it('leaves the file to another swing that uses it', async () => {
+    const book = newBook();
+    const { swing, lesson } = addSample(book);
+    const path = await newClip('a.mp4');
+    const kept = await importClip(book, order(swing.id, path), ffmpeg, UNWATCHED);
+    const gone = book.addSwing({ lessonId: lesson.id, label: 'Swing 2' });
+    await expectRefused(importClip(book, order(gone.id, path), ffmpeg, removing(book, gone.id)), 'no-such-record');
+    expect(existsSync(await clipPath(book, kept.id))).toBe(true);
+  });
+
+  it('never deletes a linked file', async () => {
+    const book = newBook();
+    const { swing } = addSample(book);
+    const path = await newClip('a.mp4');
+    const report = (label: string, done: number, total: number | null): void => {
+      if (label === 'Reading the clip' && done === total) book.removeSwing(swing.id);
+    };
+    const linked = { ...order(swing.id, path), stored: 'linked' } as const;
+    await expectRefused(importClip(book, linked, ffmpeg, { ...UNWATCHED, report }), 'no-such-record');
+    expect(existsSync(path)).toBe(true);
+  });
+});
+
 describe('an import is refused, with nothing copied,', () => {
   it('for a view that has a clip', async () => {
     const book = newBook();

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { clipPath, relinkClip, storeClipFile } from '../../../core/book/media.ts';
+import { clipPath, relinkClip, storeClipFile, takeIntoUse } from '../../../core/book/media.ts';
 import type { Book } from '../../../core/book/open-book.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
 import { expectRefused, expectThrown } from '../../support/trouble.ts';
@@ -129,6 +129,44 @@ describe('storing', () => {
   });
 });
 
+describe('a stored file whose row cannot be written', () => {
+  const fail = (): never => {
+    throw new Error('the row was not written');
+  };
+
+  test('is deleted, unless a clip uses it or it is only linked', async () => {
+    const book = newBook();
+    const { swing } = addSample(book);
+    await addSampleClip(book, swing.id, { content: 'used' });
+    const store = (content: string, how: 'copied' | 'linked') => storeClipFile(book, writeFile(content), { how });
+    const [used, unused] = [await store('used', 'copied'), await store('unused', 'copied')];
+    const linked = await store('linked', 'linked');
+    for (const file of [used, unused, linked]) expect(() => takeIntoUse(book, file, fail)).toThrow('was not written');
+    expect(mediaOf(book)).toEqual([`${digest('used')}.mp4`]);
+    expect(readFileSync(linked.path, 'utf8')).toBe('linked');
+  });
+
+  test('that cannot be deleted now goes at the next opening', async () => {
+    const book = newBook();
+    const file = await storeClipFile(book, writeFile('stuck'), { how: 'copied' });
+    // A folder in its place cannot be deleted as a file.
+    rmSync(file.path);
+    mkdirSync(file.path);
+    expect(() => takeIntoUse(book, file, fail)).toThrow('was not written');
+    rmSync(file.path, { recursive: true });
+    writeFileSync(file.path, 'stuck');
+    book.close();
+    expect(mediaOf(reopen(book.folder))).toEqual([]);
+  });
+
+  test('tells its own trouble, also when the book was closed meanwhile', async () => {
+    const book = newBook();
+    const file = await storeClipFile(book, writeFile('x'), { how: 'copied' });
+    book.close();
+    expect(() => takeIntoUse(book, file, fail)).toThrow('was not written');
+  });
+});
+
 describe('removing', () => {
   test('a media file goes with the last clip that uses it, at whatever level the removal is', async () => {
     const book = newBook();
@@ -226,6 +264,19 @@ describe('finding a clip again', () => {
     rmSync(path);
     mkdirSync(path);
     await expectRefused(clipPath(book, clip.id), 'clip-moved');
+  });
+
+  test('a copy that comes back for a clip removed meanwhile does not stay', async () => {
+    const book = newBook();
+    const { swing } = addSample(book);
+    const clip = await addSampleClip(book, swing.id);
+    rmSync(await clipPath(book, clip.id));
+    const onProgress = (done: number, total: number): void => {
+      if (done === total) book.removeClip(clip.id);
+    };
+    const source = join(book.folder, '..', 'swing.mp4');
+    await expectRefused(relinkClip(book, clip.id, source, { onProgress }), 'no-such-record');
+    expect(mediaOf(book)).toEqual([]);
   });
 
   test('a lost copy is put back from the file it came from', async () => {
