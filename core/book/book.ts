@@ -1,5 +1,3 @@
-import type { BookSwing } from '../model/book.ts';
-import type { MarkedSwing } from '../model/swing.ts';
 import type { CheckpointOperations } from './checkpoints.ts';
 import type { ClipOperations } from './clips.ts';
 import type { BookDatabase } from './database.ts';
@@ -20,17 +18,4 @@ export interface Book
   readonly media: MediaFolder;
   /** Ends the use of the book; a second call does nothing. Operations on a closed book throw. */
   close(): void;
-}
-
-/** What readings and stills need of a swing, and no more of the student than the first name. */
-export function toMarkedSwing({ student, lesson, clips }: BookSwing): MarkedSwing {
-  return {
-    studentFirstName: student.firstName,
-    date: lesson.date,
-    club: lesson.club,
-    handedness: lesson.handedness,
-    clips: clips.map(({ view, width, height, timebase, nominalRate, captureRate, checkpoints, marks }) => ({
-      ...{ view, width, height, timebase, nominalRate, captureRate, checkpoints, marks },
-    })),
-  };
 }

@@ -18,7 +18,6 @@ import { studentOperations } from './students.ts';
 import { swingOperations } from './swings.ts';
 
 export type { Book } from './book.ts';
-export { toMarkedSwing } from './book.ts';
 
 export interface OpenBookOptions {
   /** Path of the SQLite binding for a runtime that the package's own does not serve; BAYBOOK_SQLITE_BINDING by default. */

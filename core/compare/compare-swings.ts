@@ -5,6 +5,7 @@ import type { Pattern } from '../measure/pattern.ts';
 import { ASSUMED_PLACING } from '../measure/placing.ts';
 import type { PlacingErrors } from '../measure/placing.ts';
 import { readClip } from '../measure/read-swing.ts';
+import { sameReading } from '../model/reading.ts';
 import type { Comparison, MeasuredReading, Reading, ReadingKey, Verdict } from '../model/reading.ts';
 import type { MarkedClip, MarkedSwing } from '../model/swing.ts';
 import { VIEWS } from '../model/words.ts';
@@ -39,7 +40,7 @@ export function compareSwings(
     if (thenClip === undefined || nowClip === undefined) continue;
     const [thenReadings, nowReadings] = readAlike(then, thenClip, now, nowClip, placing);
     for (const after of nowReadings) {
-      const before = thenReadings.find((reading) => sameKey(reading, after));
+      const before = thenReadings.find((reading) => sameReading(reading, after));
       if (after.state !== 'measured' || before?.state !== 'measured') continue;
       if (before.unit !== after.unit || after.unit === 'px' || after.unit === 's on screen') incomparable.push(after);
       else comparisons.push(compareReadings(before, after, pattern, then.date === now.date));
@@ -62,10 +63,6 @@ function readAlike(
 
 function hasYardstick(clip: MarkedClip): boolean {
   return clip.marks.some(({ shapes }) => shapes.some((shape) => shape.kind === 'line' && shape.role === 'yardstick'));
-}
-
-function sameKey(a: ReadingKey, b: ReadingKey): boolean {
-  return a.id === b.id && a.aspect === b.aspect && a.view === b.view && a.checkpoint === b.checkpoint;
 }
 
 function compareReadings(

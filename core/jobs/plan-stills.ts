@@ -5,7 +5,7 @@ import type { Pattern } from '../measure/pattern.ts';
 import { readSwing } from '../measure/read-swing.ts';
 import { AppError } from '../model/errors.ts';
 import type { CheckpointFrame } from '../model/frame.ts';
-import { READING_NOTES, type Comparison, type MeasuredReading } from '../model/reading.ts';
+import { READING_NOTES, sameReading, type Comparison, type MeasuredReading } from '../model/reading.ts';
 import { marksAt, type MarkedClip, type MarkedSwing } from '../model/swing.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS, type Checkpoint, type View } from '../model/words.ts';
 import { cropAroundPlayer } from '../painting/crop.ts';
@@ -186,10 +186,6 @@ function comparisonRow(comparison: Comparison): ComparisonRow {
     difference: formatDifference(comparison).text,
     verdict: comparison.verdict,
   };
-}
-
-function sameReading(a: Comparison, b: MeasuredReading): boolean {
-  return a.id === b.id && a.aspect === b.aspect && a.view === b.view && a.checkpoint === b.checkpoint;
 }
 
 /** Each remark once, in the order they matter. */

@@ -1,11 +1,10 @@
-import { toMarkedSwing, type Book } from '../book/book.ts';
+import type { Book } from '../book/book.ts';
 import { clipPath } from '../book/media.ts';
 import { AppError } from '../model/errors.ts';
-import type { MarkedSwing } from '../model/swing.ts';
+import { bareSwingOf, type MarkedSwing } from '../model/swing.ts';
 import { VIEW_LABELS, type View } from '../model/words.ts';
 import { clipFileOf } from '../swing-file/clip-file-of.ts';
 import type { ReadSwing } from '../swing-file/read-swing-file.ts';
-import { markedSwingOf } from '../swing-file/swing-file-of.ts';
 import type { ClipIndex } from '../time/clip-index.ts';
 import type { Ffmpeg } from '../video/find-ffmpeg.ts';
 import { readClipIndex } from '../video/read-clip-index.ts';
@@ -24,7 +23,7 @@ export interface SwingSource {
 export function swingOfBook(book: Book, swingId: string): SwingSource {
   const swing = book.openSwing(swingId);
   return {
-    swing: toMarkedSwing(swing),
+    swing: bareSwingOf(swing),
     async clipOf(view) {
       const clip = swing.clips.find((each) => each.view === view) ?? noClip(view);
       return { path: await clipPath(book, clip.id), index: book.clipIndex(clip.id) };
@@ -35,7 +34,7 @@ export function swingOfBook(book: Book, swingId: string): SwingSource {
 /** A swing of a swing file, as `readSwingFile` gave it. Each clip is hashed, and decoded once for its frame table. */
 export function swingOfFile({ swing, folder }: ReadSwing, ffmpeg: Ffmpeg): SwingSource {
   return {
-    swing: markedSwingOf(swing),
+    swing: bareSwingOf(swing),
     async clipOf(view, signal) {
       const clip = swing.clips.find((each) => each.view === view) ?? noClip(view);
       const path = await clipFileOf(clip, folder, { signal });

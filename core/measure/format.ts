@@ -27,11 +27,6 @@ const UNIT_WORDS: Readonly<Record<Unit, string>> = {
   's on screen': 's on screen',
 };
 
-/** The unit as written after a number; empty for a ratio. */
-export function unitWords(unit: Unit): string {
-  return UNIT_WORDS[unit];
-}
-
 const MOST_DECIMALS = 4;
 
 /**

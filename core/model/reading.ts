@@ -59,6 +59,13 @@ export interface ReadingKey {
   readonly checkpoint: Checkpoint;
 }
 
+/** Whether two readings, of one swing or of two, are of the same thing. */
+export function sameReading(one: ReadingKey, other: ReadingKey): boolean {
+  return (
+    one.id === other.id && one.aspect === other.aspect && one.view === other.view && one.checkpoint === other.checkpoint
+  );
+}
+
 /** Remarks that travel with a value, in the order they matter. The words for people are in core/measure/format.ts. */
 export const READING_NOTES = [
   'placing-assumed', // the placing error is assumed, no repeat check exists

@@ -31,6 +31,29 @@ export interface MarkedSwing {
   readonly clips: readonly MarkedClip[];
 }
 
+/** Where a student, a lesson and clips stand together: the book, a swing file. */
+export interface SwingSourceFacts {
+  readonly student: { readonly firstName: string };
+  readonly lesson: { readonly date: string; readonly club: string; readonly handedness: Handedness };
+  readonly clips: readonly MarkedClip[];
+}
+
+/** What readings are made from. The clips stay the values they are: what was read from one is found again by it. */
+export function markedSwingOf({ student, lesson, clips }: SwingSourceFacts): MarkedSwing {
+  const { date, club, handedness } = lesson;
+  return { studentFirstName: student.firstName, date, club, handedness, clips };
+}
+
+/** As `markedSwingOf`, without all that a clip carries besides: its file, its name, its place in the book. */
+export function bareSwingOf(source: SwingSourceFacts): MarkedSwing {
+  const clips = source.clips.map(
+    ({ view, width, height, timebase, nominalRate, captureRate, checkpoints, marks }): MarkedClip => ({
+      ...{ view, width, height, timebase, nominalRate, captureRate, checkpoints, marks },
+    }),
+  );
+  return markedSwingOf({ ...source, clips });
+}
+
 /** Finds what is marked on the frame that is named `checkpoint`, or null when it is not named or bears no marks. */
 export function marksAt(clip: MarkedClip, checkpoint: Checkpoint): FrameMarks | null {
   const named = clip.checkpoints[checkpoint];

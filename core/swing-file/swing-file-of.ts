@@ -2,7 +2,6 @@ import { isAbsolute, relative, sep } from 'node:path';
 import type { BookClip, BookSwing } from '../model/book.ts';
 import { SWING_FILE_VERSION } from '../model/swing-file.ts';
 import type { SwingFile } from '../model/swing-file.ts';
-import type { MarkedSwing } from '../model/swing.ts';
 
 /**
  * A swing of the book as a swing file. Of the student only the first name goes out.
@@ -40,17 +39,4 @@ function pathFrom(folder: string | null, path: string): string {
   const within = relative(folder, path);
   if (within === '..' || within.startsWith(`..${sep}`) || isAbsolute(within)) return path;
   return within.split(sep).join('/');
-}
-
-/** What readings and stills need of a swing file. */
-export function markedSwingOf({ student, lesson, clips }: SwingFile): MarkedSwing {
-  return {
-    studentFirstName: student.firstName,
-    date: lesson.date,
-    club: lesson.club,
-    handedness: lesson.handedness,
-    clips: clips.map(({ view, width, height, timebase, nominalRate, captureRate, checkpoints, marks }) => ({
-      ...{ view, width, height, timebase, nominalRate, captureRate, checkpoints, marks },
-    })),
-  };
 }

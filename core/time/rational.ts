@@ -32,11 +32,6 @@ export function sameRatio(a: Ratio, b: Ratio): boolean {
   return BigInt(a.num) * BigInt(b.den) === BigInt(b.num) * BigInt(a.den);
 }
 
-/** For people: as good as a double can hold it, never used to find a frame. */
-export function ratioNumber(value: Ratio): number {
-  return value.num / value.den;
-}
-
 /** Seconds of a time stamp, with its sign. */
 export function ticksToSeconds(ticks: number, timebase: Ratio): number {
   return (ticks * timebase.num) / timebase.den;

@@ -52,10 +52,3 @@ export function targetExists(marks: FrameMarks, target: Target): boolean {
     ? marks.points[target.point] !== undefined
     : marks.shapes.some((shape) => shape.id === target.id);
 }
-
-/** Whether both name the same mark; which handle of it does not count. */
-export function sameMark(one: Target | null, other: Target | null): boolean {
-  if (one === null || other === null) return one === other;
-  if (one.kind === 'point') return other.kind === 'point' && one.point === other.point;
-  return other.kind === 'shape' && one.id === other.id;
-}

@@ -9,7 +9,7 @@ import { BenchCanvas } from './bench-canvas.tsx';
 import type { BenchSources } from './bench-canvas.tsx';
 import styles from './bench-page.module.css';
 import { CheckpointRail } from './checkpoint-rail.tsx';
-import { sameReading } from './measured-swing.ts';
+import { sameReading } from '../../core/model/reading.ts';
 import { MarkPanel } from './mark-panel.tsx';
 import { ReadingsPanel } from './readings-panel.tsx';
 import { TimeBar } from './time-bar.tsx';

@@ -1,7 +1,7 @@
 import type { Comparison, MeasuredReading, Reading } from '../../core/model/reading.ts';
 import { formatDifference, formatReading, labelOf, meaningOf, VERDICT_MEANINGS } from '../../core/measure/format.ts';
 import { isOfUse } from '../../core/measure/of-use.ts';
-import { sameReading } from './measured-swing.ts';
+import { sameReading } from '../../core/model/reading.ts';
 import styles from './readings.module.css';
 
 /** The readings of one cell of the sheet, in short: name, number with its ±, and against then the difference. */

@@ -1,3 +1,4 @@
+import { sameReading } from '../../core/model/reading.ts';
 import type { BookClip } from '../../core/model/book.ts';
 import type { Comparison, MeasuredReading, MissingReading, Reading } from '../../core/model/reading.ts';
 import { CHECKPOINTS, CHECKPOINT_LABELS } from '../../core/model/words.ts';
@@ -16,7 +17,6 @@ import { isOfUse } from '../../core/measure/of-use.ts';
 import { app } from '../state/app.ts';
 import { openBench, showReading } from '../state/bench-actions.ts';
 import { useStore } from '../state/store.ts';
-import { sameReading } from './measured-swing.ts';
 import styles from './readings.module.css';
 import type { Results } from './use-readings.ts';
 

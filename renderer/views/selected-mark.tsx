@@ -7,7 +7,7 @@ import { select } from '../state/bench-actions.ts';
 import { withHeadBox, withHidden, withLineRole, withoutTarget } from '../tools/change-marks.ts';
 import type { Target } from '../tools/target.ts';
 import styles from './bench-page.module.css';
-import { shapeNumbers } from './measured-swing.ts';
+import { shapeNumbers } from './shape-numbers.ts';
 import { Button } from './parts/button.tsx';
 import { Check, TextEntry } from './parts/fields.tsx';
 

@@ -1,10 +1,10 @@
 import { useMemo } from 'react';
 import type { BookSwing } from '../../core/model/book.ts';
 import type { Comparison, Reading } from '../../core/model/reading.ts';
+import { markedSwingOf } from '../../core/model/swing.ts';
 import { compareSwings } from '../../core/compare/compare-swings.ts';
 import { DEFAULT_PATTERN } from '../../core/measure/default-pattern.ts';
 import { readSwing } from '../../core/measure/read-swing.ts';
-import { markedSwing } from './measured-swing.ts';
 
 /** All that can be read of a swing and, with an earlier one, all that can be compared. */
 export interface Results {
@@ -15,11 +15,13 @@ export interface Results {
 }
 
 export function useReadings(swing: BookSwing | null, then: BookSwing | null): Results {
-  const now = useMemo(() => (swing === null ? [] : readSwing(markedSwing(swing))), [swing]);
-  const earlier = useMemo(() => (then === null ? [] : readSwing(markedSwing(then))), [then]);
+  const now = useMemo(() => (swing === null ? [] : readSwing(markedSwingOf(swing))), [swing]);
+  const earlier = useMemo(() => (then === null ? [] : readSwing(markedSwingOf(then))), [then]);
   const compared = useMemo(
     () =>
-      then === null || swing === null ? null : compareSwings(markedSwing(then), markedSwing(swing), DEFAULT_PATTERN),
+      then === null || swing === null
+        ? null
+        : compareSwings(markedSwingOf(then), markedSwingOf(swing), DEFAULT_PATTERN),
     [swing, then],
   );
   return { now, then: earlier, comparisons: compared?.comparisons ?? [], warnings: compared?.warnings ?? [] };

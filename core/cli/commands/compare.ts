@@ -4,7 +4,7 @@ import { isOfUse } from '../../measure/of-use.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../model/words.ts';
 import { DEFAULT_PATTERN } from '../../measure/default-pattern.ts';
 import { readSwingFile } from '../../swing-file/read-swing-file.ts';
-import { markedSwingOf } from '../../swing-file/swing-file-of.ts';
+import { bareSwingOf } from '../../model/swing.ts';
 import type { Command } from '../command.ts';
 import { columns } from '../table.ts';
 
@@ -20,8 +20,8 @@ export const compareCommand: Command = {
   ],
   async run(args, { out }) {
     const [thenPath = '', nowPath = ''] = args.operands;
-    const then = markedSwingOf((await readSwingFile(thenPath)).swing);
-    const now = markedSwingOf((await readSwingFile(nowPath)).swing);
+    const then = bareSwingOf((await readSwingFile(thenPath)).swing);
+    const now = bareSwingOf((await readSwingFile(nowPath)).swing);
     const { comparisons, warnings } = compareSwings(then, now, DEFAULT_PATTERN);
     if (args.has('json')) {
       out(JSON.stringify({ comparisons, warnings }));

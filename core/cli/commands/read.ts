@@ -4,7 +4,7 @@ import { formatReading, labelOf, meaningOf, missingWords, NOTE_WORDS } from '../
 import { isOfUse } from '../../measure/of-use.ts';
 import { readSwing } from '../../measure/read-swing.ts';
 import { readSwingFile } from '../../swing-file/read-swing-file.ts';
-import { markedSwingOf } from '../../swing-file/swing-file-of.ts';
+import { bareSwingOf } from '../../model/swing.ts';
 import type { Command } from '../command.ts';
 import { columns } from '../table.ts';
 
@@ -23,7 +23,7 @@ export const readCommand: Command = {
   async run(args, { out }) {
     const [path = ''] = args.operands;
     const { swing } = await readSwingFile(path);
-    const readings = readSwing(markedSwingOf(swing));
+    const readings = readSwing(bareSwingOf(swing));
     if (args.has('json')) out(JSON.stringify({ readings }));
     else for (const line of readingLines(readings)) out(line);
   },

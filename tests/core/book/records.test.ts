@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { toMarkedSwing } from '../../../core/book/open-book.ts';
+import { bareSwingOf } from '../../../core/model/swing.ts';
 import type { LessonFields } from '../../../core/book/lessons.ts';
 import type { StudentFields } from '../../../core/book/students.ts';
 import { expectThrown } from '../../support/trouble.ts';
@@ -152,7 +152,7 @@ describe('lessons and swings', () => {
         { ...face, checkpoints: { top }, marks: [marks] },
       ],
     });
-    const marked = toMarkedSwing(opened);
+    const marked = bareSwingOf(opened);
     expect(JSON.stringify(marked)).not.toContain('Example');
     const { width, height, timebase, nominalRate, captureRate } = face;
     expect(marked.clips[1]).toEqual({

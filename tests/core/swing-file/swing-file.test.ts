@@ -5,7 +5,8 @@ import { describe, expect, test } from 'vitest';
 import { clipFileOf } from '../../../core/swing-file/clip-file-of.ts';
 import { parseSwingFile } from '../../../core/swing-file/parse-swing-file.ts';
 import { MAXIMUM_SWING_FILE_BYTES, readSwingFile } from '../../../core/swing-file/read-swing-file.ts';
-import { markedSwingOf, swingFileOf } from '../../../core/swing-file/swing-file-of.ts';
+import { bareSwingOf } from '../../../core/model/swing.ts';
+import { swingFileOf } from '../../../core/swing-file/swing-file-of.ts';
 import { writeSwingFile } from '../../../core/swing-file/write-swing-file.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
 import { expectRefused, expectThrown } from '../../support/trouble.ts';
@@ -146,7 +147,7 @@ describe('from and to the book', () => {
   });
 
   test('readings get the marks and nothing of files', () => {
-    const marked = markedSwingOf(sampleSwing());
+    const marked = bareSwingOf(sampleSwing());
     expect(marked).toMatchObject({ studentFirstName: 'Robin', date: '2024-02-29', club: '7 iron', handedness: 'left' });
     expect(marked.clips.map(({ marks }) => marks)).toEqual(sampleSwing().clips.map(({ marks }) => marks));
     expect(JSON.stringify(marked)).not.toContain('mp4');
