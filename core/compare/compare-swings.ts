@@ -1,3 +1,4 @@
+import { hasYardstick } from '../measure/calibration.ts';
 import { COVERAGE_FACTOR } from '../measure/estimate.ts';
 import { labelOf } from '../measure/format.ts';
 import { toleranceOf } from '../measure/pattern.ts';
@@ -59,10 +60,6 @@ function readAlike(
 ): readonly [readonly Reading[], readonly Reading[]] {
   const lengths = hasYardstick(thenClip) && hasYardstick(nowClip) ? 'calibrated' : 'relative';
   return [readClip(then, thenClip, placing, lengths), readClip(now, nowClip, placing, lengths)];
-}
-
-function hasYardstick(clip: MarkedClip): boolean {
-  return clip.marks.some(({ shapes }) => shapes.some((shape) => shape.kind === 'line' && shape.role === 'yardstick'));
 }
 
 function compareReadings(

@@ -44,6 +44,11 @@ export function yardstickOf(clip: Pick<MarkedClip, 'marks'>, sigma: number): Cal
   return { shapeId: yardstick.id, quantity: { name: 'yardstick', value, u: (value * Math.SQRT2 * sigma) / length } };
 }
 
+/** Whether `yardstickOf` would give a scale. */
+export function hasYardstick(clip: Pick<MarkedClip, 'marks'>): boolean {
+  return longest(clip, 'yardstick') !== null;
+}
+
 function lengthOf(line: LineShape): number {
   return Math.hypot(line.b.x - line.a.x, line.b.y - line.a.y);
 }

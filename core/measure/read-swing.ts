@@ -2,8 +2,8 @@ import { sideOf } from '../geometry/point.ts';
 import { READING_IDS } from '../model/reading.ts';
 import type { Reading, ReadingKey } from '../model/reading.ts';
 import type { MarkedClip, MarkedSwing } from '../model/swing.ts';
-import { CHECKPOINTS } from '../model/words.ts';
-import { plumbOf, yardstickOf } from './calibration.ts';
+import { CHECKPOINTS, type Handedness } from '../model/words.ts';
+import { hasYardstick, plumbOf, yardstickOf } from './calibration.ts';
 import { CATALOGUE } from './catalogue.ts';
 import { ASSUMED_PLACING, placingSigma } from './placing.ts';
 import type { PlacingErrors } from './placing.ts';
@@ -26,8 +26,39 @@ export function readSwing(swing: MarkedSwing, placing: PlacingErrors = ASSUMED_P
   return swing.clips.flatMap((clip) => readClip(swing, clip, placing, 'calibrated'));
 }
 
-/** As `readSwing`, for one clip of it. */
+interface Made {
+  readonly handedness: Handedness;
+  readonly placing: PlacingErrors;
+  readonly lengths: Lengths;
+  readonly readings: readonly Reading[];
+}
+
+/** What was read from a clip goes with the clip. Clips are values that never change, so neither does what they say. */
+const madeFrom = new WeakMap<MarkedClip, Made[]>();
+
+/**
+ * As `readSwing`, for one clip of it. The same clip is read once, however often it is asked for: after an edit only the
+ * clip that was edited is read anew, not the other view and not the earlier swing.
+ */
 export function readClip(
+  swing: Pick<MarkedSwing, 'handedness'>,
+  clip: MarkedClip,
+  placing: PlacingErrors,
+  lengths: Lengths,
+): readonly Reading[] {
+  const { handedness } = swing;
+  const inUse = hasYardstick(clip) ? lengths : 'relative';
+  const before = madeFrom.get(clip) ?? [];
+  const known = before.find(
+    (made) => made.handedness === handedness && made.placing === placing && made.lengths === inUse,
+  );
+  if (known !== undefined) return known.readings;
+  const readings = readAnew(swing, clip, placing, inUse);
+  madeFrom.set(clip, [...before, { handedness, placing, lengths: inUse, readings }]);
+  return readings;
+}
+
+function readAnew(
   swing: Pick<MarkedSwing, 'handedness'>,
   clip: MarkedClip,
   placing: PlacingErrors,
