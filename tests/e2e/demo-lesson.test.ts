@@ -11,7 +11,7 @@ import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
 import { makeGreyClip } from '../support/grey-clip.ts';
 import { within } from '../support/within.ts';
 import { launchBaybook, type RunningBaybook } from './launch.ts';
-import { ask } from './page-hands.ts';
+import { answerDialogs, ask } from './page-hands.ts';
 
 const AXE = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
 
@@ -39,13 +39,6 @@ describe('then and now', () => {
   });
 
   const button = (name: string | RegExp): Locator => page.getByRole('button', { name });
-
-  async function answerDialogs(path: string): Promise<void> {
-    await program.app.evaluate(({ dialog }, chosen) => {
-      dialog.showOpenDialog = () => Promise.resolve({ canceled: false, filePaths: [chosen] });
-      dialog.showSaveDialog = () => Promise.resolve({ canceled: false, filePath: chosen });
-    }, path);
-  }
 
   /** Violations of the accessibility rules that a coach with a screen reader or weak eyes would run into. */
   async function seriousViolations(): Promise<string[]> {
@@ -148,7 +141,7 @@ describe('then and now', () => {
     await button(/Robin Ashdown, .*Swing 1/).click();
     const stills = join(folder, 'stills');
     await mkdir(stills);
-    await answerDialogs(stills);
+    await answerDialogs(program.app, stills);
     await button('Save stills').click();
     await page
       .getByRole('status')
@@ -165,7 +158,7 @@ describe('then and now', () => {
 
   test('the swing is written as a file that others can read', async () => {
     const path = join(folder, 'now.json');
-    await answerDialogs(path);
+    await answerDialogs(program.app, path);
     await button('Export swing').click();
     await page.getByText(/Wrote the swing to/).waitFor();
     const { swing } = await readSwingFile(path);
@@ -293,7 +286,7 @@ describe('then and now', () => {
       .getByText(/is not at .*one\.mp4 any more/)
       .first()
       .waitFor();
-    await answerDialogs(moved);
+    await answerDialogs(program.app, moved);
     await button('Find the file again').click();
     await page.getByText('Exact picture').waitFor();
   });

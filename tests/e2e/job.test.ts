@@ -7,7 +7,7 @@ import { outsideMedia } from '../support/outside-media.ts';
 import { within } from '../support/within.ts';
 import { launchBaybook } from './launch.ts';
 import type { RunningBaybook } from './launch.ts';
-import { ask } from './page-hands.ts';
+import { answerDialogs, ask } from './page-hands.ts';
 
 const CLIP = outsideMedia('golf/down-the-line-slow.mp4', 9);
 
@@ -37,13 +37,6 @@ describe.runIf(CLIP !== null)('from a clip to a lesson still', () => {
 
   const button = (name: string | RegExp): Locator => page.getByRole('button', { name });
   const stage = (): Locator => page.getByRole('application');
-
-  /** Answers the next "open" dialogs with a path. */
-  async function answerDialogs(path: string): Promise<void> {
-    await program.app.evaluate(({ dialog }, chosen) => {
-      dialog.showOpenDialog = () => Promise.resolve({ canceled: false, filePaths: [chosen] });
-    }, path);
-  }
 
   /** What the book (not the window) holds of the open swing, read anew by a bridge call of its own. */
   async function readBook() {
@@ -89,7 +82,7 @@ describe.runIf(CLIP !== null)('from a clip to a lesson still', () => {
   test('a file that is no clip is refused in one sentence and the window goes on', async () => {
     const text = join(folder, 'notes.mp4');
     await writeFile(text, 'These are notes, not a clip.');
-    await answerDialogs(text);
+    await answerDialogs(program.app, text);
     await button('Add a clip, down the line').click();
     await button('Add clip').click();
     const said = await page.getByRole('alert').locator('p').innerText();
@@ -98,7 +91,7 @@ describe.runIf(CLIP !== null)('from a clip to a lesson still', () => {
   });
 
   test('a clip comes in and its capture rate is asked for', async () => {
-    await answerDialogs(CLIP ?? '');
+    await answerDialogs(program.app, CLIP ?? '');
     await button('Add a clip, down the line').click();
     await button('Add clip').click();
     await button(/Say how fast it was filmed/).click();
@@ -226,7 +219,7 @@ describe.runIf(CLIP !== null)('from a clip to a lesson still', () => {
     await button('Open Address, Down the line, on the bench').waitFor();
     const stills = join(folder, 'stills');
     await mkdir(stills);
-    await answerDialogs(stills);
+    await answerDialogs(program.app, stills);
     await button('Save stills').click();
     await page
       .getByRole('status')

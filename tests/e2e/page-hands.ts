@@ -1,9 +1,17 @@
-import type { Page } from 'playwright-core';
+import type { ElectronApplication, Page } from 'playwright-core';
 import type { Outcome, RequestName, Requests } from '../../electron/ipc/contract.ts';
 // Brings the type of window.baybook along.
 import type {} from '../../renderer/api.ts';
 
 /** What a test does inside the window's page. */
+
+/** Answers the system's own file dialogs, which no test can press, with a path from now on. */
+export async function answerDialogs(app: ElectronApplication, path: string): Promise<void> {
+  await app.evaluate(({ dialog }, chosen) => {
+    dialog.showOpenDialog = () => Promise.resolve({ canceled: false, filePaths: [chosen] });
+    dialog.showSaveDialog = () => Promise.resolve({ canceled: false, filePath: chosen });
+  }, path);
+}
 
 /** Sends a request as the page does. */
 export async function request<Name extends RequestName>(
