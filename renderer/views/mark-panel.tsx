@@ -36,7 +36,7 @@ function PointRun() {
         <h2>All body points are placed</h2>
       ) : (
         <div aria-live="polite">
-          <h2>Now: {BODY_POINT_INFO[asked].label.toLowerCase()}</h2>
+          <h2>Next: {BODY_POINT_INFO[asked].label.toLowerCase()}</h2>
           <p>{BODY_POINT_INFO[asked].where}</p>
         </div>
       )}
