@@ -1,5 +1,5 @@
 import * as v from 'valibot';
-import { clipIndexFacts, shownFrames } from '../parse/clip-index.ts';
+import { clipIndexFacts, DAMAGE_RULE, damageFits, shownFrames } from '../parse/clip-index.ts';
 import type { ClipIndex } from '../time/clip-index.ts';
 import type { BookDatabase } from './database.ts';
 import { bytesOfFrames, framesOfBytes } from './frame-table-bytes.ts';
@@ -14,18 +14,29 @@ export function writeClipIndex(database: BookDatabase, clipId: string, { frames,
   database.run(sql, clipId, JSON.stringify(facts), bytesOfFrames(frames));
 }
 
-const indexRow = v.strictObject({
-  facts: v.pipe(v.string(), v.parseJson(), clipIndexFacts),
-  frames: v.pipe(
-    v.instance(Uint8Array),
-    v.transform((bytes): unknown => framesOfBytes(bytes)),
-    shownFrames,
-  ),
+/** Books from before damage and dynamic range were read know of neither. */
+const storedFacts = v.strictObject({
+  ...clipIndexFacts.entries,
+  dynamicRange: v.optional(clipIndexFacts.entries.dynamicRange, 'sdr'),
+  damage: v.optional(clipIndexFacts.entries.damage, []),
 });
+
+const indexRow = v.pipe(
+  v.strictObject({
+    facts: v.pipe(v.string(), v.parseJson(), storedFacts),
+    frames: v.pipe(
+      v.instance(Uint8Array),
+      v.transform((bytes): unknown => framesOfBytes(bytes)),
+      shownFrames,
+    ),
+  }),
+  v.transform(({ facts, frames }): ClipIndex => ({ ...facts, frames })),
+  v.check((index) => damageFits(index), DAMAGE_RULE),
+);
 
 /** @throws AppError `no-such-record`, `book-damaged`. */
 export function readClipIndex(database: BookDatabase, clipId: string): ClipIndex {
   const row = database.one(indexRow, 'SELECT facts, frames FROM clip_frames WHERE clip_id = ?', clipId);
   if (row === null) throw noSuch('clip', clipId);
-  return { ...row.facts, frames: row.frames };
+  return row;
 }

@@ -10,6 +10,16 @@ export interface ShownFrame {
   readonly key: boolean;
 }
 
+/** Shown frames `from` to `to`, both indices included, 0 <= from <= to < number of frames. */
+export interface DamagedSpan {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** How bright a clip's light may get: standard, or the curve of its high dynamic range (ITU-R BT.2100). */
+export const DYNAMIC_RANGES = ['sdr', 'hlg', 'pq'] as const;
+export type DynamicRange = (typeof DYNAMIC_RANGES)[number];
+
 /** Where every shown frame of a clip lies in time, and how its pictures must be turned to stand upright. */
 export interface ClipIndex {
   /** Size as displayed: turned upright, pixels made square (never fewer pixels than stored). */
@@ -31,5 +41,11 @@ export interface ClipIndex {
   readonly captureRate: CaptureRate | null;
   /** Whether there is a sound track. */
   readonly sound: boolean;
+  readonly dynamicRange: DynamicRange;
   readonly frames: readonly ShownFrame[];
+  /**
+   * Frames whose picture cannot be trusted: the decoder met an error there, up to the next key frame, or it did not
+   * deliver them at all. Sorted, spans neither overlap nor touch; empty when no damage is known.
+   */
+  readonly damage: readonly DamagedSpan[];
 }

@@ -1,5 +1,5 @@
 import type { CaptureRate, Ratio } from '../model/frame.ts';
-import type { ClipIndex } from './clip-index.ts';
+import type { ClipIndex, DamagedSpan, DynamicRange } from './clip-index.ts';
 import { ticksToSeconds } from './rational.ts';
 
 /** A clip as the command line prints it. */
@@ -15,6 +15,8 @@ export interface ClipDescription {
   readonly nominalRate: Ratio | null;
   readonly captureRate: CaptureRate | null;
   readonly sound: boolean;
+  readonly dynamicRange: DynamicRange;
+  readonly damage: readonly DamagedSpan[];
   readonly frames: readonly {
     readonly index: number;
     readonly pts: number;
@@ -40,6 +42,8 @@ export function describeClip(index: ClipIndex): ClipDescription {
     nominalRate: index.nominalRate,
     captureRate: index.captureRate,
     sound: index.sound,
+    dynamicRange: index.dynamicRange,
+    damage: index.damage,
     frames: index.frames.map((frame, place) => ({
       index: place,
       pts: frame.pts,

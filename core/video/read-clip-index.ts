@@ -9,7 +9,7 @@ import type { ClipSource, ReadOptions } from './clip-source.ts';
 import { inputArguments, keepTimesArguments } from './ffmpeg-arguments.ts';
 import { parseFramecrc } from './parse-framecrc.ts';
 import type { PacketLine, PacketList } from './parse-framecrc.ts';
-import { selectFilter } from './picture-filter.ts';
+import { hdrCurve, selectFilter } from './picture-filter.ts';
 import { processError, runFfmpeg } from './run-ffmpeg.ts';
 
 export interface IndexOptions extends ReadOptions {
@@ -76,7 +76,9 @@ export async function readClipIndexReport(
     ...frameRate(pts, source.timebase),
     captureRate: source.captureRate === null ? null : { framesPerSecond: source.captureRate, confirmed: false },
     sound: source.sound,
+    dynamicRange: hdrCurve(source.colour) ?? 'sdr',
     frames: taken.frames,
+    damage: [],
   };
   const report: IndexReport = {
     packets: packets.length,

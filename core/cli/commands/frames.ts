@@ -16,7 +16,7 @@ export const framesCommand: Command = {
   details: [
     'width and height are those of the upright picture with square pixels. turn is clockwise, in degrees, after mirrored',
     '(left to right). pts is in ticks of the time base, seconds = pts x timebase. captureRate is what the file says the',
-    'camera took a second, or null.',
+    'camera took a second, or null. damage lists frames, from and to included, whose picture cannot be trusted.',
   ],
   async run(args, { out, signal }) {
     const [path = ''] = args.operands;

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { BODY_POINTS } from '../../../core/model/body-points.ts';
 import type { FrameMarks, Shape } from '../../../core/model/mark.ts';
 import { CHECKPOINTS } from '../../../core/model/words.ts';
+import type { ClipIndex } from '../../../core/time/clip-index.ts';
 import { seeded } from '../../support/seeded.ts';
 import { expectThrown } from '../../support/trouble.ts';
 import { addSample, addSampleClip, sampleFrame, sampleIndex } from './sample.ts';
@@ -196,6 +197,23 @@ describe('clips', () => {
     expect(book.clipIndex(clip.id)).toEqual(index);
     expect(book.findClip(clip.id)).toEqual({ ...clip, frameCount: 3, nominalRate: null, captureRate: null });
     expect(book.setCheckpoint(clip.id, 'finish', { index: 2, pts: Number.MAX_SAFE_INTEGER })?.ticks).toBe(5);
+  });
+
+  test('an index written before damage and dynamic range were known reads as sound and standard', async () => {
+    const { book, clip } = await bookWithClip();
+    const facts = "json_remove(facts, '$.damage', '$.dynamicRange')";
+    book.database.run(`UPDATE clip_frames SET facts = ${facts} WHERE clip_id = ?`, clip.id);
+    expect(book.clipIndex(clip.id)).toEqual({ ...sampleIndex(), damage: [], dynamicRange: 'sdr' });
+  });
+
+  test('damage and dynamic range come back; damage behind the last frame is a damaged record', async () => {
+    const { book, swing, clip } = await bookWithClip();
+    const index: ClipIndex = { ...sampleIndex(), damage: [{ from: 2, to: 4 }], dynamicRange: 'pq' };
+    const other = await addSampleClip(book, swing.id, { view: 'down-the-line', index });
+    expect(book.clipIndex(other.id)).toEqual(index);
+    const damage = 'json_set(facts, \'$.damage\', json(\'[{"from":2,"to":5}]\'))';
+    book.database.run(`UPDATE clip_frames SET facts = ${damage} WHERE clip_id = ?`, clip.id);
+    expectThrown(() => book.clipIndex(clip.id), 'book-damaged', /damage within its frames/);
   });
 
   test('a confirmed capture rate is kept beside what the file said', async () => {

@@ -19,6 +19,8 @@ export function sampleIndex(frameCount = 5): ClipIndex {
     nominalRate: { num: 30000, den: 1001 },
     captureRate: { framesPerSecond: { num: 240, den: 1 }, confirmed: false },
     sound: true,
+    dynamicRange: 'sdr',
+    damage: [],
     frames: Array.from({ length: frameCount }, (_, index) => ({
       pts: index * 3003 + (index % 2) - 1500,
       ticks: 3003 + (index % 2 === 0 ? 1 : -1),

@@ -15,7 +15,9 @@ function indexOf(pts: readonly number[], lastTicks: number, den: number, keys: r
     nominalRate: null,
     captureRate: null,
     sound: false,
+    dynamicRange: 'sdr',
     frames: pts.map((at, i) => ({ pts: at, ticks: (pts[i + 1] ?? at + lastTicks) - at, key: keys.includes(i) })),
+    damage: [],
   };
 }
 const uneven = indexOf([900, 1000, 1001, 1400], 50, 1000, [0, 3]);
@@ -100,6 +102,8 @@ it('describes a clip with ratios as pairs and unrounded seconds', () => {
     nominalRate: null,
     captureRate: null,
     sound: false,
+    dynamicRange: 'sdr',
+    damage: [],
     frames: [
       { index: 0, pts: 0, seconds: 0, key: true },
       { index: 1, pts: 1001, seconds: 1001 / 30000, key: false },
