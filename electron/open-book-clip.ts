@@ -12,7 +12,7 @@ export async function openBookClip(book: Book, clipId: string, findFfmpeg: () =>
   const path = await clipPath(book, clipId);
   const ffmpeg = await findFfmpeg();
   const closing = new AbortController();
-  const frames = openFrameWindow(path, index, { ffmpeg });
+  const frames = openFrameWindow(path, index, { ffmpeg, kind: 'scrub' });
 
   return {
     async exact(frameIndex) {
@@ -26,7 +26,9 @@ export async function openBookClip(book: Book, clipId: string, findFfmpeg: () =>
         );
       return still.data;
     },
-    quick: (frameIndex) => frames.quick(frameIndex),
+    quick(frameIndex) {
+      return this.exact(frameIndex);
+    },
     async close() {
       closing.abort();
       await frames.close();

@@ -18,7 +18,7 @@ import type { ProcessEnd } from './run-ffmpeg.ts';
 
 /** How to get at the pictures of one clip file: what a decoding run must be told, beside the table of frames. */
 export interface ClipSource
-  extends Orientation, Pick<HeaderFacts, 'stream' | 'codec' | 'colour' | 'sound' | 'captureRate'> {
+  extends Orientation, Pick<HeaderFacts, 'stream' | 'codec' | 'pixelFormat' | 'colour' | 'sound' | 'captureRate'> {
   /** Absolute. */
   readonly path: string;
   readonly format: ClipFormat;
@@ -94,6 +94,7 @@ async function listPackets(
     ...orientation,
     stream: header.stream,
     codec: header.codec,
+    pixelFormat: header.pixelFormat,
     colour: header.colour,
     sound: header.sound,
     captureRate: header.captureRate,

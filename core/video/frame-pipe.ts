@@ -14,7 +14,7 @@ export interface PipedFrame {
  * in bytes: a framecrc writer and a bare writer share the pipe, and each hands on what it has at once. So every picture
  * carries its identity, which a bare stream of pictures loses.
  */
-export function framePipeArguments(muxer: 'image2pipe' | 'rawvideo' | 'mjpeg'): string[] {
+export function framePipeArguments(muxer: 'image2pipe' | 'rawvideo' | 'h264'): string[] {
   return ['-f', 'tee', `[f=framecrc:flush_packets=1]pipe:1|[f=${muxer}:flush_packets=1]pipe:1`];
 }
 

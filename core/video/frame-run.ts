@@ -8,17 +8,19 @@ import { framePipeArguments, readFramePipe } from './frame-pipe.ts';
 import { hdrCurve, pictureFilter, selectFilter } from './picture-filter.ts';
 import { startFfmpeg } from './run-ffmpeg.ts';
 import type { FfmpegRun, ProcessEnd } from './run-ffmpeg.ts';
+import { scrubEncoderArguments } from './scrub-encoder.ts';
 import { toneCube } from './tone-cube-file.ts';
 import type { FrameRange } from './window-plan.ts';
 
 /** A run waits for its reader most of its life; the window ends it when it has been idle. */
 const RUN_LIMIT_MS = 6 * 60 * 60_000;
-/** Of ffmpeg's scale from 2 (best) to 31: thin lines stay clean at half the bytes of 1. */
-const JPEG_QUALITY = '3';
+
+/** How the pictures of a run come: coded one by one (scrub pictures), the clip's own samples, or R, G, B, A. */
+export type RunKind = 'scrub' | 'i420' | 'rgba';
 
 /**
- * One ffmpeg that makes JPEGs of a range of frames in order. It is read only as far as it was told to go; then the pipe
- * is full and ffmpeg stands still, ready to go on without decoding anything twice.
+ * One ffmpeg that makes the pictures of a range of frames in order. It is read only as far as it was told to go; then the
+ * pipe is full and ffmpeg stands still, ready to go on without decoding anything twice.
  */
 export class FrameRun {
   readonly range: FrameRange;
@@ -36,7 +38,7 @@ export class FrameRun {
     index: ClipIndex,
     ffmpeg: Ffmpeg,
     range: FrameRange,
-    options: { readonly goal: number; readonly fromStart: boolean },
+    options: { readonly kind: RunKind; readonly goal: number; readonly fromStart: boolean },
   ) {
     this.range = range;
     this.fromStart = options.fromStart;
@@ -47,13 +49,14 @@ export class FrameRun {
     const curve = hdrCurve(source.colour);
     const cube = curve === null ? null : toneCube(curve);
     const [first, last] = [index.frames[range.from]?.pts ?? 0, index.frames[range.to]?.pts ?? 0];
-    const show = pictureFilter(index, source.colour, 'jpeg', cube?.name ?? null);
+    const show = pictureFilter(index, source.colour, options.kind, cube?.name ?? null);
     const filter = `${selectFilter(first, last)},${show}`;
     const enterAt = options.fromStart ? null : entrySeconds(index, source.format, range.from);
     const args = ['-v', 'error', ...inputArguments(source.path, source.format, enterAt), '-map', `0:${source.stream}`];
     args.push('-vf', filter, ...keepTimesArguments(ffmpeg, index.timebase));
     args.push('-frames:v', String(range.to - range.from + 1));
-    args.push('-c:v', 'mjpeg', '-q:v', JPEG_QUALITY, ...framePipeArguments('mjpeg'));
+    if (options.kind === 'scrub') args.push(...scrubEncoderArguments('soon'), ...framePipeArguments('h264'));
+    else args.push('-c:v', 'rawvideo', ...framePipeArguments('rawvideo'));
     this.#run = startFfmpeg(ffmpeg, args, { timeLimitMs: RUN_LIMIT_MS, folder: cube?.folder });
   }
 

@@ -1,32 +1,61 @@
 import { AppError } from '../model/errors.ts';
 import type { ClipIndex } from '../time/clip-index.ts';
+import { entryFrame } from '../time/frame-table.ts';
 import { readIndexedSource } from './clip-source.ts';
 import type { ClipSource } from './clip-source.ts';
 import type { Ffmpeg } from './find-ffmpeg.ts';
 import { FrameCache } from './frame-cache.ts';
 import { FrameRun } from './frame-run.ts';
+import type { RunKind } from './frame-run.ts';
+import { assumedMatrix, samplesAsStored } from './picture-filter.ts';
 import { processError } from './run-ffmpeg.ts';
 import type { ProcessEnd } from './run-ffmpeg.ts';
-import { AHEAD, jumpRange, prepareRange, reachesSoon } from './window-plan.ts';
-import type { FrameRange } from './window-plan.ts';
+import { scrubSize } from './scrub-encoder.ts';
+import { SCRUB_REACH, SHARP_REACH, jumpRange, prepareRange, reachesSoon } from './window-plan.ts';
+import type { FrameRange, WindowReach } from './window-plan.ts';
 
 export interface FrameWindowOptions {
   readonly ffmpeg: Ffmpeg;
+  /** `scrub`: small pictures for moving through the clip. `sharp`: the exact frames at full size. */
+  readonly kind: 'scrub' | 'sharp';
   /** Shared by all windows when not given, 256 MB in all. */
   readonly cache?: FrameCache;
   /** Milliseconds without a request after which the ffmpeg that stands ready is ended. */
   readonly idleMs?: number;
 }
 
-/** Pictures of one clip for moving through it. */
+/** How the bytes of a window's pictures are to be read; the same for all pictures of one window. */
+export interface PictureLayout {
+  /**
+   * `scrub`: one H.264 picture that is decoded by itself (Annex B, BT.709). `i420`: the clip's own samples, planes Y, U, V
+   * without padding. `rgba`: sRGB, 4 bytes a pixel, the same bytes as a still. All upright, square pixels.
+   */
+  readonly kind: RunKind;
+  readonly width: number;
+  readonly height: number;
+  /** What the samples of `i420` mean. */
+  readonly matrix: 'bt709' | 'bt601';
+  readonly fullRange: boolean;
+}
+
+export interface WindowPicture {
+  readonly layout: PictureLayout;
+  readonly data: Uint8Array;
+}
+
+/** Pictures of one clip around the frame that is looked at, from an ffmpeg that stands ready. */
 export interface FrameWindow {
   /**
-   * The frame as a JPEG of the displayed size, upright, square pixels. A frame near the last one asked for is there at
-   * once. The newest request wins: an older one whose frame is out of reach of the newest is rejected as `cancelled`.
+   * The picture of a frame. One near the last one asked for is there at once. The newest request wins: an older one
+   * whose frame is out of reach of the newest is rejected as `cancelled`.
    *
    * Rejects with AppError: `no-such-frame`, `cancelled`, `clip-damaged`, `clip-changed`, `ffmpeg-failed`, and as `readIndexedSource`.
    */
-  quick(frameIndex: number, options?: { readonly signal?: AbortSignal | undefined }): Promise<Uint8Array>;
+  frame(frameIndex: number, options?: { readonly signal?: AbortSignal | undefined }): Promise<WindowPicture>;
+  /** The picture if it is kept already, else null; starts nothing. */
+  kept(frameIndex: number): WindowPicture | null;
+  /** Whether a picture that somebody waits for is being made. */
+  readonly busy: boolean;
   /** Ends what is running and forgets the pictures; requests under way are rejected as `cancelled`. */
   close(): Promise<void>;
 }
@@ -51,6 +80,9 @@ class Window implements FrameWindow {
   readonly #ffmpeg: Ffmpeg;
   readonly #cache: FrameCache;
   readonly #idleMs: number;
+  readonly #kind: FrameWindowOptions['kind'];
+  readonly #reach: WindowReach;
+  #layout: PictureLayout | null = null;
   /** Owns its pictures in the shared cache. */
   readonly #owner = Symbol('clip');
   #source: Promise<ClipSource> | null = null;
@@ -70,9 +102,26 @@ class Window implements FrameWindow {
     this.#ffmpeg = options.ffmpeg;
     this.#cache = options.cache ?? sharedCache;
     this.#idleMs = options.idleMs ?? IDLE_MS;
+    this.#kind = options.kind;
+    this.#reach = options.kind === 'scrub' ? SCRUB_REACH : SHARP_REACH;
   }
 
-  async quick(frameIndex: number, options: { readonly signal?: AbortSignal | undefined } = {}): Promise<Uint8Array> {
+  get busy(): boolean {
+    return this.#waiters.size > 0;
+  }
+
+  kept(frameIndex: number): WindowPicture | null {
+    const data = this.#cache.get(this.#owner, frameIndex);
+    return data === null || this.#layout === null ? null : { layout: this.#layout, data };
+  }
+
+  async frame(frameIndex: number, options: { readonly signal?: AbortSignal | undefined } = {}): Promise<WindowPicture> {
+    const data = await this.#data(frameIndex, options);
+    if (this.#layout === null) throw new Error('a picture came before its layout was known');
+    return { layout: this.#layout, data };
+  }
+
+  async #data(frameIndex: number, options: { readonly signal?: AbortSignal | undefined }): Promise<Uint8Array> {
     const count = this.#index.frames.length;
     if (this.#index.frames[frameIndex] === undefined)
       throw new AppError('no-such-frame', `There is no frame ${frameIndex}; the clip has frames 0 to ${count - 1}.`);
@@ -106,11 +155,10 @@ class Window implements FrameWindow {
       options.signal?.addEventListener('abort', abort, { once: true });
       this.#waiters.add(waiter);
       const [run, planned] = [this.#run, this.#planned];
-      if (run !== null && reachesSoon({ next: run.next, to: run.range.to }, frameIndex))
-        run.readUpTo(frameIndex + AHEAD);
-      else if (planned !== null && reachesSoon(planned, frameIndex))
-        planned.goal = Math.max(planned.goal, frameIndex + AHEAD);
-      else void this.#start(jumpRange(frameIndex, count), frameIndex + AHEAD, false);
+      const goal = frameIndex + this.#reach.ahead;
+      if (run !== null && this.#reachesSoon({ next: run.next, to: run.range.to }, frameIndex)) run.readUpTo(goal);
+      else if (planned !== null && this.#reachesSoon(planned, frameIndex)) planned.goal = Math.max(planned.goal, goal);
+      else void this.#start(jumpRange(frameIndex, count, this.#reach), goal, false);
     });
   }
 
@@ -123,23 +171,29 @@ class Window implements FrameWindow {
     await Promise.all(this.#ending);
   }
 
+  #reachesSoon(run: { readonly next: number; readonly to: number }, frameIndex: number): boolean {
+    return reachesSoon(run, frameIndex, entryFrame(this.#index, frameIndex) ?? 0, this.#reach);
+  }
+
   /** Goes on ahead, or behind, of a frame that was there. */
   #prepare(frameIndex: number, previous: number | null): void {
     if (this.#planned !== null) return;
     const run = this.#run;
+    const { ahead } = this.#reach;
     const back = previous !== null && frameIndex < previous;
-    if (!back && run !== null && run.next <= run.range.to && Math.abs(run.next - frameIndex) <= AHEAD) {
-      run.readUpTo(frameIndex + AHEAD);
+    if (!back && run !== null && run.next <= run.range.to && Math.abs(run.next - frameIndex) <= ahead) {
+      run.readUpTo(frameIndex + ahead);
       return;
     }
     // A request under way matters more than what might be asked for next.
     if (this.#waiters.size > 0) return;
-    const range = prepareRange(frameIndex, previous, this.#index.frames.length, (i) => this.#cache.has(this.#owner, i));
+    const has = (i: number): boolean => this.#cache.has(this.#owner, i);
+    const range = prepareRange(frameIndex, previous, this.#index.frames.length, this.#reach, has);
     if (range === null) return;
     const missing = back ? range.to : range.from;
     const coming = run !== null && run.next <= missing && missing <= run.range.to;
-    if (coming && (back || missing - run.next <= AHEAD)) run.readUpTo(missing);
-    else void this.#start(range, back ? range.to : range.from + AHEAD, false);
+    if (coming && (back || missing - run.next <= ahead)) run.readUpTo(missing);
+    else void this.#start(range, back ? range.to : range.from + ahead, false);
   }
 
   /** Replaces what is running. Requests that the new run does not reach are rejected. */
@@ -163,7 +217,10 @@ class Window implements FrameWindow {
     }
     if (this.#closed || planned !== this.#planned) return;
     this.#planned = null;
+    const layout = this.#layoutOf(source);
+    this.#layout = layout;
     const run = new FrameRun(source, this.#index, this.#ffmpeg, range, {
+      kind: layout.kind,
       goal: Math.min(planned.goal, range.to),
       fromStart,
     });
@@ -179,6 +236,19 @@ class Window implements FrameWindow {
     this.#serveLeftOver(run, end);
   }
 
+  #layoutOf(source: ClipSource): PictureLayout {
+    const { width, height } = this.#index;
+    if (this.#kind === 'scrub') return { kind: 'scrub', ...scrubSize(this.#index), matrix: 'bt709', fullRange: false };
+    const { colour, pixelFormat } = source;
+    const named = colour.matrix === 'bt709' ? 'bt709' : 'bt601';
+    return {
+      kind: samplesAsStored(this.#index, source) ? 'i420' : 'rgba',
+      ...{ width, height },
+      matrix: colour.matrix === null ? assumedMatrix(this.#index) : named,
+      fullRange: colour.range === 'pc' || pixelFormat === 'yuvj420p',
+    };
+  }
+
   /** Requests that a run has passed without delivering: it could not decode them from where it entered. */
   #serveMissed(run: FrameRun, delivered: number): void {
     const missed = [...this.#waiters].filter(
@@ -190,7 +260,8 @@ class Window implements FrameWindow {
   }
 
   #startOver(frameIndex: number): void {
-    void this.#start(jumpRange(frameIndex, this.#index.frames.length), frameIndex + AHEAD, true);
+    const range = jumpRange(frameIndex, this.#index.frames.length, this.#reach);
+    void this.#start(range, frameIndex + this.#reach.ahead, true);
   }
 
   /** Requests that a finished run should have served: once more from the start of the clip, then they are given up. */

@@ -18,6 +18,8 @@ export interface HeaderFacts {
   /** The file's own number of the track, e.g. 1; null when not printed. */
   readonly trackId: number | null;
   readonly codec: string;
+  /** How ffmpeg names the layout of a stored pixel, e.g. yuv420p; null where it does not say. */
+  readonly pixelFormat: string | null;
   readonly colour: ColourFacts;
   /** A picture for a music cover, not a clip. */
   readonly cover: boolean;
@@ -49,6 +51,7 @@ export function parseHeader(text: string): HeaderFacts | null {
     stream: Number(chosen),
     trackId: trackId === undefined ? null : Number.parseInt(trackId, 16),
     codec: /: Video: (\w+)/.exec(streamLine)?.[1] ?? 'unknown',
+    pixelFormat: new RegExp(`, (${PIXEL_FORMAT})(?:\\(|,| )`).exec(streamLine)?.[1] ?? null,
     colour: colourFacts(streamLine),
     cover: streamLine.includes('(attached pic)'),
     // ffmpeg counts degrees anticlockwise.
@@ -58,10 +61,11 @@ export function parseHeader(text: string): HeaderFacts | null {
   };
 }
 
+const PIXEL_FORMAT = '(?:yuv|gbr|rgb|bgr|gray|nv|p0|p2|y2|x2|argb|abgr|pal|ya|bayer)\\w*';
+
 /** "yuv420p10le(tv, bt2020nc/bt2020/arib-std-b67, progressive)" and its shorter forms. */
 function colourFacts(streamLine: string): ColourFacts {
-  const inside =
-    /, (?:yuv|gbr|rgb|bgr|gray|nv|p0|p2|y2|x2|argb|abgr|pal|ya|bayer)\w*\(([^)]*)\)/.exec(streamLine)?.[1] ?? '';
+  const inside = new RegExp(`, ${PIXEL_FORMAT}\\(([^)]*)\\)`).exec(streamLine)?.[1] ?? '';
   const words = inside.split(', ').map((word) => word.trim());
   const range = words.find((word): word is 'tv' | 'pc' => word === 'tv' || word === 'pc') ?? null;
   const rest = words.find((word) => !/^(tv|pc|progressive|.* first|.*swapped|)$/.test(word)) ?? '';

@@ -1,13 +1,17 @@
 import type { ClipIndex } from '../time/clip-index.ts';
 import { turnedSize } from '../time/display-size.ts';
 import type { ColourFacts } from './parse-header.ts';
+import { scrubSize } from './scrub-encoder.ts';
 
-/** What a picture is wanted for: exact colours for stills and measuring, or a JPEG for moving through a clip. */
-export type PictureKind = 'png' | 'rgba' | 'jpeg';
+/**
+ * What a picture is wanted for: exact colours for stills and measuring (`png`, `rgba`), the clip's own samples where
+ * they are plain 4:2:0 (`i420`, see samples-as-stored), or a small one for moving through a clip (`scrub`).
+ */
+export type PictureKind = 'png' | 'rgba' | 'i420' | 'scrub';
 
 /** Full chroma and exact rounding: a still must not differ from the clip by the haste of the converter. */
 const SCALER = 'bicubic+accurate_rnd+full_chroma_int+full_chroma_inp';
-const QUICK_SCALER = 'bicubic';
+const QUICK_SCALER = 'bilinear';
 
 /** Above this many lines an untagged clip is taken for BT.709, as players do. */
 const MOST_LINES_OF_SD = 576;
@@ -31,9 +35,34 @@ export function hdrCurve(colour: ColourFacts): HdrCurve | null {
   return colour.transfer === null ? null : (HDR_CURVES[colour.transfer] ?? null);
 }
 
+/** Pixel formats of 8-bit 4:2:0, limited and full range. */
+const PLAIN_FORMATS = new Set(['yuv420p', 'yuvj420p']);
+
 /**
- * The filters that turn a decoded picture into what is shown: 8-bit sRGB, square pixels, mirrored and turned upright.
- * `cube` names the table that brings high dynamic range to sRGB, in the process's working folder; null without one.
+ * Whether a clip's samples can be shown as they are stored: 8-bit 4:2:0 of standard range, square pixels and even sides
+ * (a quarter turn then moves whole samples). All others are converted, by the same filters as the stills.
+ */
+export function samplesAsStored(
+  index: Pick<ClipIndex, 'width' | 'height' | 'pixelAspect'>,
+  source: { readonly colour: ColourFacts; readonly pixelFormat: string | null },
+): boolean {
+  const square = index.pixelAspect.num === index.pixelAspect.den;
+  const even = index.width % 2 === 0 && index.height % 2 === 0;
+  const matrix = source.colour.matrix ?? 'bt709';
+  const known = matrix === 'bt709' || matrix === 'smpte170m' || matrix === 'bt470bg';
+  const plain = source.pixelFormat !== null && PLAIN_FORMATS.has(source.pixelFormat);
+  return plain && square && even && known && hdrCurve(source.colour) === null;
+}
+
+/** The matrix that an untagged clip is taken for, as players do. */
+export function assumedMatrix(size: { readonly width: number; readonly height: number }): 'bt709' | 'bt601' {
+  return Math.min(size.width, size.height) > MOST_LINES_OF_SD ? 'bt709' : 'bt601';
+}
+
+/**
+ * The filters that turn a decoded picture into what is shown: 8-bit sRGB (`scrub`: BT.709), square pixels, mirrored and
+ * turned upright. `cube` names the table that brings high dynamic range to sRGB, in the process's working folder; null
+ * without one.
  */
 export function pictureFilter(
   index: Pick<ClipIndex, 'width' | 'height' | 'turn' | 'mirrored'>,
@@ -42,18 +71,19 @@ export function pictureFilter(
   cube: string | null,
 ): string {
   // Turning back gives the size before the turn: width and height change places or do not.
-  const { width, height } = turnedSize(index, index.turn);
-  const scale = [`scale=w=${width}:h=${height}`, `flags=${kind === 'jpeg' ? QUICK_SCALER : SCALER}`];
-  if (colour.matrix === null)
-    scale.push(`in_color_matrix=${Math.min(width, height) > MOST_LINES_OF_SD ? 'bt709' : 'bt601'}`);
-  // JPEG knows one matrix only: BT.601, full range.
-  const jpeg = 'out_color_matrix=bt601:out_range=pc';
   const filters: string[] = [];
-  if (cube !== null) {
-    filters.push(scale.join(':'), 'format=gbrp16le', `lut3d=file=${cube}:interp=tetrahedral`);
-    filters.push(kind === 'jpeg' ? `scale=${jpeg},format=yuvj420p` : `format=${kind === 'png' ? 'rgb24' : 'rgba'}`);
-  } else if (kind === 'jpeg') filters.push([...scale, jpeg].join(':'), 'format=yuvj420p');
-  else filters.push(scale.join(':'), `format=${kind === 'png' ? 'rgb24' : 'rgba'}`);
+  if (kind === 'i420') filters.push('format=yuv420p|yuvj420p');
+  else {
+    const { width, height } = turnedSize(kind === 'scrub' ? scrubSize(index) : index, index.turn);
+    const scale = [`scale=w=${width}:h=${height}`, `flags=${kind === 'scrub' ? QUICK_SCALER : SCALER}`];
+    if (colour.matrix === null) scale.push(`in_color_matrix=${assumedMatrix(turnedSize(index, index.turn))}`);
+    const tagged = 'out_color_matrix=bt709:out_range=tv';
+    if (cube !== null) {
+      filters.push(scale.join(':'), 'format=gbrp16le', `lut3d=file=${cube}:interp=tetrahedral`);
+      filters.push(kind === 'scrub' ? `scale=${tagged},format=yuv420p` : `format=${kind === 'png' ? 'rgb24' : 'rgba'}`);
+    } else if (kind === 'scrub') filters.push([...scale, tagged].join(':'), 'format=yuv420p');
+    else filters.push(scale.join(':'), `format=${kind === 'png' ? 'rgb24' : 'rgba'}`);
+  }
 
   if (index.mirrored) filters.push('hflip');
   if (index.turn === 90) filters.push('transpose=clock');

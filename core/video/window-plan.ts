@@ -1,13 +1,26 @@
 /** Which frames to make beside the one asked for. Pure: the numbers of frames go in, a range comes out. */
 
-/** Made before a frame that was jumped to, so that the first steps back are there at once. */
-export const BEHIND = 8;
-/** Made ahead of the latest request; at 60 steps a second most of a second. */
-export const AHEAD = 48;
-/** A backward stretch is made as a whole, since decoding only runs forward. */
-export const BACK_STRETCH = 64;
-/** So near to a frame that is missing, making it begins before it is asked for. */
-export const NEAR = 12;
+/** How far a window reaches, in frames. */
+export interface WindowReach {
+  /** Made before a frame that was jumped to, so that the first steps back are there at once. */
+  readonly behind: number;
+  /** Made ahead of the latest request. */
+  readonly ahead: number;
+  /** A backward stretch is made as a whole, since decoding only runs forward. */
+  readonly backStretch: number;
+  /** So near to a frame that is missing, making it begins before it is asked for. */
+  readonly near: number;
+  /** What handing on a frame costs, where decoding one without handing it on costs 1. */
+  readonly handOnCost: number;
+}
+
+/** Small coded pictures: most of a second ahead at 60 steps a second. */
+export const SCRUB_REACH: WindowReach = { behind: 8, ahead: 32, backStretch: 48, near: 12, handOnCost: 2.5 };
+/** Raw pictures of full size: each costs as much to carry as several to decode, and megabytes to keep. */
+export const SHARP_REACH: WindowReach = { behind: 3, ahead: 4, backStretch: 10, near: 2, handOnCost: 5 };
+
+/** What beginning a new run costs, in the same coin: a process start takes as long as decoding some frames. */
+const START_COST = 20;
 
 /** Frames `from` to `to`, both included. */
 export interface FrameRange {
@@ -16,13 +29,22 @@ export interface FrameRange {
 }
 
 /** The range for a frame that nothing was prepared for: a few before it, and on to the end as far as it is wanted. */
-export function jumpRange(frameIndex: number, count: number): FrameRange {
-  return { from: Math.max(0, frameIndex - BEHIND), to: count - 1 };
+export function jumpRange(frameIndex: number, count: number, reach: WindowReach): FrameRange {
+  return { from: Math.max(0, frameIndex - reach.behind), to: count - 1 };
 }
 
-/** Whether a run that will next deliver `next` and go on to `to` reaches a frame soon enough to wait for it. */
-export function reachesSoon(run: { readonly next: number; readonly to: number }, frameIndex: number): boolean {
-  return frameIndex >= run.next && frameIndex <= run.to && frameIndex - run.next <= AHEAD;
+/**
+ * Whether a run that will next deliver `next` and go on to `to` gets to a frame sooner than a new run, which would have
+ * to decode from `entry` (the key frame before that frame; 0 when there is none).
+ */
+export function reachesSoon(
+  run: { readonly next: number; readonly to: number },
+  frameIndex: number,
+  entry: number,
+  reach: WindowReach,
+): boolean {
+  if (frameIndex < run.next || frameIndex > run.to) return false;
+  return (frameIndex - run.next) * reach.handOnCost <= frameIndex - entry + START_COST;
 }
 
 /**
@@ -33,14 +55,17 @@ export function prepareRange(
   frameIndex: number,
   previous: number | null,
   count: number,
+  reach: WindowReach,
   has: (frameIndex: number) => boolean,
 ): FrameRange | null {
   const back = previous !== null && frameIndex < previous;
-  for (let step = 1; step <= NEAR; step += 1) {
+  for (let step = 1; step <= reach.near; step += 1) {
     const missing = back ? frameIndex - step : frameIndex + step;
     if (missing < 0 || missing >= count) return null;
     if (has(missing)) continue;
-    return back ? { from: Math.max(0, missing - BACK_STRETCH + 1), to: missing } : { from: missing, to: count - 1 };
+    return back
+      ? { from: Math.max(0, missing - reach.backStretch + 1), to: missing }
+      : { from: missing, to: count - 1 };
   }
   return null;
 }

@@ -82,8 +82,8 @@ it('has no frame beyond the ends', async () => {
   const index = await readClipIndex(path, { ffmpeg });
   for (const frame of [-1, 3, 0.5, Number.NaN]) {
     expect(await readStill(path, index, frame, { ffmpeg, as: 'png' })).toBeNull();
-    const window = openFrameWindow(path, index, { ffmpeg });
-    await expectRefused(window.quick(frame), 'no-such-frame');
+    const window = openFrameWindow(path, index, { ffmpeg, kind: 'sharp' });
+    await expectRefused(window.frame(frame), 'no-such-frame');
     await window.close();
   }
 });
@@ -96,8 +96,8 @@ it('says that a clip is gone, or is another one now', async () => {
   await expectRefused(readStill(path, index, 3, { ffmpeg, as: 'png' }), 'clip-changed');
   const gone = join(temporaryFolder(), 'gone.mp4');
   await expectRefused(readStill(gone, index, 3, { ffmpeg, as: 'png' }), 'file-not-found');
-  const window = openFrameWindow(gone, index, { ffmpeg });
-  await expectRefused(window.quick(3), 'file-not-found');
+  const window = openFrameWindow(gone, index, { ffmpeg, kind: 'scrub' });
+  await expectRefused(window.frame(3), 'file-not-found');
   await window.close();
 });
 

@@ -13,6 +13,7 @@ import { CODED_HEIGHT, CODED_WIDTH, codedPicture, readCode } from '../support/co
 import { colourAt, pixelsOf } from '../support/still-pixels.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { expectRefused } from '../support/trouble.ts';
+import { windowPixels } from '../support/window-pixels.ts';
 import { within } from '../support/within.ts';
 
 const ffmpeg = await findFfmpeg();
@@ -126,7 +127,7 @@ const COLOURS = [
 /** Two roundings of 8-bit 4:2:0 and a quiet encoder. */
 const STILL_OFF = 3;
 /** The same and JPEG's own. */
-const QUICK_OFF = 6;
+const SCRUB_OFF = 6;
 
 it.each([
   ['BT.709, limited', 'bt709', 'tv'],
@@ -147,13 +148,20 @@ it.each([
   const index = await readClipIndex(path, { ffmpeg });
   const still = await readStill(path, index, 0, { ffmpeg, as: 'png' });
   if (still === null) throw new Error('no still');
-  const window = openFrameWindow(path, index, { ffmpeg });
-  const [exact, quick] = [await pixelsOf(still.data), await pixelsOf(await window.quick(0))];
-  await window.close();
+  const exact = await pixelsOf(still.data);
+  const [scrub, sharp] = await Promise.all((['scrub', 'sharp'] as const).map(firstPicture));
+  if (scrub === undefined || sharp === undefined) throw new Error('no picture');
+  async function firstPicture(kind: 'scrub' | 'sharp') {
+    const window = openFrameWindow(path, index, { ffmpeg, kind });
+    const picture = await window.frame(0);
+    await window.close();
+    return windowPixels(ffmpeg, picture);
+  }
   for (const [place, colour] of COLOURS.entries())
     for (const [channel, value] of colour.entries()) {
       const across = (place + 0.5) / COLOURS.length;
       within(colourAt(exact, across, 0.5)[channel] ?? -1, value, STILL_OFF, `still ${place}/${channel}`);
-      within(colourAt(quick, across, 0.5)[channel] ?? -1, value, QUICK_OFF, `quick ${place}/${channel}`);
+      within(colourAt(sharp, across, 0.5)[channel] ?? -1, value, STILL_OFF, `sharp ${place}/${channel}`);
+      within(colourAt(scrub, across, 0.5)[channel] ?? -1, value, SCRUB_OFF, `scrub ${place}/${channel}`);
     }
 });

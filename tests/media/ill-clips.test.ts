@@ -5,14 +5,15 @@ import type { ClipIndex } from '../../core/time/clip-index.ts';
 import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
 import { FrameCache } from '../../core/video/frame-cache.ts';
 import { openFrameWindow } from '../../core/video/frame-window.ts';
+import type { WindowPicture } from '../../core/video/frame-window.ts';
 import { readClipIndex, readClipIndexReport } from '../../core/video/read-clip-index.ts';
 import { readStill } from '../../core/video/read-still.ts';
 import { runningCount } from '../../core/video/run-ffmpeg.ts';
 import { decodedCodes, makeCodedClip } from '../support/coded-clip.ts';
 import { readCode } from '../support/coded-picture.ts';
 import { ILL_CLIPS } from '../support/ill-clips.ts';
-import { pixelsOf } from '../support/still-pixels.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
+import { pixelsOfAll } from '../support/window-pixels.ts';
 
 const ffmpeg = await findFfmpeg();
 /** Frames about each key picture that are read as stills: where entering a clip goes wrong first. */
@@ -45,14 +46,18 @@ async function stillCodes(path: string, index: ClipIndex, frames: readonly numbe
 }
 
 /** The codes that a window delivers: a jump into the middle, then backwards, then forwards. */
-async function windowCodes(path: string, index: ClipIndex): Promise<{ asked: number[]; got: number[] }> {
-  const window = openFrameWindow(path, index, { ffmpeg, cache: new FrameCache(100_000) });
+async function windowCodes(
+  path: string,
+  index: ClipIndex,
+  kind: 'scrub' | 'sharp',
+): Promise<{ asked: number[]; got: number[] }> {
+  const window = openFrameWindow(path, index, { ffmpeg, kind, cache: new FrameCache(1_000_000) });
   const all = [...index.frames.keys()];
   const asked = [Math.floor(all.length / 2), ...all.toReversed(), ...all];
-  const got: number[] = [];
-  for (const frame of asked) got.push(readCode(await pixelsOf(await window.quick(frame))));
+  const pictures: WindowPicture[] = [];
+  for (const frame of asked) pictures.push(await window.frame(frame));
   await window.close();
-  return { asked, got };
+  return { asked, got: pixelsOfAll(ffmpeg, pictures).map(readCode) };
 }
 
 describe.each(ILL_CLIPS)('$name', ({ file, make }) => {
@@ -66,8 +71,10 @@ describe.each(ILL_CLIPS)('$name', ({ file, make }) => {
 
     const frames = picks(index);
     expect(await stillCodes(path, index, frames)).toEqual(frames.map((frame) => truth[frame]));
-    const { asked, got } = await windowCodes(path, index);
-    expect(got).toEqual(asked.map((frame) => truth[frame]));
+    for (const kind of ['scrub', 'sharp'] as const) {
+      const { asked, got } = await windowCodes(path, index, kind);
+      expect(got).toEqual(asked.map((frame) => truth[frame]));
+    }
 
     // Without the decode the table alone is as good, unless the file is cut short.
     const quick = await readClipIndex(path, { ffmpeg });
@@ -110,7 +117,7 @@ describe('turned and mirrored clips', () => {
     const index = await readClipIndex(path, { ffmpeg });
     expect(index).toMatchObject({ width: 192, height: 128, turn, mirrored });
     expect(await stillCodes(path, index, [0, 1, 2])).toEqual([0, 1, 2]);
-    const { asked, got } = await windowCodes(path, index);
+    const { asked, got } = await windowCodes(path, index, 'sharp');
     expect(got).toEqual(asked);
   });
 });

@@ -63,6 +63,7 @@ describe('the report on a file', () => {
       stream: 1,
       trackId: 1,
       codec: 'hevc',
+      pixelFormat: 'yuv420p10le',
       colour: { range: 'tv', matrix: 'bt2020nc', primaries: 'bt2020', transfer: 'arib-std-b67' },
       cover: false,
       turn: 90,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { pictureFilter } from '../../../core/video/picture-filter.ts';
+import { pictureFilter, samplesAsStored } from '../../../core/video/picture-filter.ts';
 import { CUBE_SIZE, cubeText, pqLight, toneMap } from '../../../core/video/tone-cube.ts';
 import { within } from '../../support/within.ts';
 
@@ -26,8 +26,21 @@ describe('the filter of a picture', () => {
     expect(pictureFilter(upright, tagged, 'png', null)).not.toContain('in_color_matrix');
   });
 
-  it('gives JPEGs the matrix and range that JPEG has', () => {
-    expect(pictureFilter(upright, tagged, 'jpeg', null)).toContain('out_color_matrix=bt601:out_range=pc');
+  it('gives scrub pictures the matrix and range that they are tagged with', () => {
+    expect(pictureFilter(upright, tagged, 'scrub', null)).toContain('out_color_matrix=bt709:out_range=tv');
+  });
+
+  it('leaves the samples alone where they can be shown as they are, and only there', () => {
+    const square = { ...upright, pixelAspect: { num: 1, den: 1 } };
+    const plain = { colour: tagged, pixelFormat: 'yuv420p' };
+    expect(pictureFilter(upright, tagged, 'i420', null)).not.toContain('scale');
+    expect(samplesAsStored(square, plain)).toBe(true);
+    expect(samplesAsStored({ ...square, pixelAspect: { num: 8, den: 9 } }, plain)).toBe(false);
+    expect(samplesAsStored({ ...square, width: 641 }, plain)).toBe(false);
+    expect(samplesAsStored(square, { ...plain, pixelFormat: 'yuv420p10le' })).toBe(false);
+    expect(samplesAsStored(square, { ...plain, pixelFormat: null })).toBe(false);
+    expect(samplesAsStored(square, { ...plain, colour: { ...tagged, transfer: 'smpte2084' } })).toBe(false);
+    expect(samplesAsStored(square, { ...plain, colour: { ...tagged, matrix: 'bt2020nc' } })).toBe(false);
   });
 });
 
