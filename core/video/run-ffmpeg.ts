@@ -31,6 +31,8 @@ export interface RunOptions {
   readonly timeLimitMs?: number;
   /** Working folder of the process; ours when not given. */
   readonly folder?: string | undefined;
+  /** Gets every whole line of its stderr at once, in order, so that a long report need not be kept. */
+  readonly onReport?: (line: string) => void;
 }
 
 /** A running ffmpeg. Who starts one either awaits `end` or calls `stop`. */
@@ -85,10 +87,16 @@ export function startFfmpeg(ffmpeg: Ffmpeg, args: readonly string[], options: Ru
 
   let stderrHead = '';
   let stderrTail = '';
+  let unended = '';
   child.stderr.setEncoding('utf8');
   child.stderr.on('data', (text: string) => {
     if (stderrHead.length < STDERR_HEAD) stderrHead += text.slice(0, STDERR_HEAD - stderrHead.length);
     stderrTail = (stderrTail + text).slice(-STDERR_TAIL);
+    if (options.onReport === undefined) return;
+    const lines = (unended + text).split('\n');
+    // A line without end would be kept for ever; what is looked for stands at its beginning.
+    unended = (lines.pop() ?? '').slice(0, STDERR_TAIL);
+    for (const line of lines) options.onReport(line);
   });
   child.stdout.on('error', () => undefined);
 

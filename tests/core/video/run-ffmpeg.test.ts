@@ -36,6 +36,17 @@ it('tells a bad end, with the last words of stderr', async () => {
   });
 });
 
+it('hands on every line of its report, more than it keeps', async () => {
+  const source = 'testsrc=s=16x16:r=500:d=4';
+  const lines: string[] = [];
+  const args = ['-debug_ts', '-f', 'lavfi', '-i', source, '-f', 'null', '-'];
+  const { end } = await runFfmpeg(ffmpeg, args, { onReport: (line) => lines.push(line) });
+  expect(endedWell(end)).toBe(true);
+  const decoded = lines.flatMap((line) => /^decoder -> .*?pts:(\d+)/.exec(line)?.[1] ?? []);
+  expect(decoded).toEqual(Array.from({ length: 2000 }, (_, at) => String(at)));
+  expect(lines.join('\n').length).toBeGreaterThan(end.stderrHead.length);
+});
+
 it('ends a process that takes too long', async () => {
   const { end } = await runFfmpeg(ffmpeg, ENDLESS, { timeLimitMs: 200 });
   expect(end).toMatchObject({ timedOut: true, cancelled: false, signal: 'SIGKILL' });
