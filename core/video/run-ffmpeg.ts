@@ -1,4 +1,5 @@
 import { spawn } from 'node:child_process';
+import { constants, setPriority } from 'node:os';
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { AppError } from '../model/errors.ts';
@@ -33,6 +34,8 @@ export interface RunOptions {
   readonly folder?: string | undefined;
   /** Gets every whole line of its stderr at once, in order, so that a long report need not be kept. */
   readonly onReport?: (line: string) => void;
+  /** Runs when nothing that a person waits for wants the machine. */
+  readonly lowPriority?: boolean;
 }
 
 /** A running ffmpeg. Who starts one either awaits `end` or calls `stop`. */
@@ -40,6 +43,8 @@ export interface FfmpegRun {
   readonly output: Readable;
   /** Never rejects. Resolves when the process is gone and its output is closed. */
   readonly end: Promise<ProcessEnd>;
+  /** Whether it has written to stderr by now, which at `-v error` it only does about trouble. */
+  complained(): boolean;
   /** Ends it at once; harmless when it has ended. */
   stop(): void;
 }
@@ -71,6 +76,7 @@ export function startFfmpeg(ffmpeg: Ffmpeg, args: readonly string[], options: Ru
     inputError: null as unknown,
   };
   const child = spawn(ffmpeg.path, all, { stdio: ['pipe', 'pipe', 'pipe'], windowsHide: true, cwd: options.folder });
+  if (options.lowPriority === true && child.pid !== undefined) lowerPriority(child.pid);
   const kill = (): void => void child.kill('SIGKILL');
   running.add(kill);
 
@@ -127,7 +133,16 @@ export function startFfmpeg(ffmpeg: Ffmpeg, args: readonly string[], options: Ru
     kill();
     child.stdout.destroy();
   };
-  return { output: child.stdout, end, stop };
+  return { output: child.stdout, end, complained: () => stderrHead !== '', stop };
+}
+
+/** Its threads are made later and take over the priority. Where it may not be changed, the process runs as others do. */
+function lowerPriority(pid: number): void {
+  try {
+    setPriority(pid, constants.priority.PRIORITY_BELOW_NORMAL);
+  } catch {
+    // It may also have ended already.
+  }
 }
 
 /** Runs ffmpeg to its end and keeps all that it wrote. */

@@ -1,0 +1,51 @@
+import type { ClipIndex } from '../time/clip-index.ts';
+import { frameWithPts } from '../time/frame-table.ts';
+import type { ClipSource } from './clip-source.ts';
+import { entrySeconds } from './entry-point.ts';
+import { inputArguments, keepTimesArguments } from './ffmpeg-arguments.ts';
+import type { Ffmpeg } from './find-ffmpeg.ts';
+import { framePipeArguments, readFramePipe } from './frame-pipe.ts';
+import type { PipedFrame } from './frame-pipe.ts';
+import { hdrCurve, pictureFilter, selectFilter } from './picture-filter.ts';
+import { startFfmpeg } from './run-ffmpeg.ts';
+import type { FfmpegRun } from './run-ffmpeg.ts';
+import { scrubEncoderArguments } from './scrub-encoder.ts';
+import { toneCube } from './tone-cube-file.ts';
+
+/** A pass stands still for as long as somebody waits for a picture, and may be of a long clip on a slow machine. */
+const PASS_LIMIT_MS = 24 * 60 * 60_000;
+
+export interface ScrubPass {
+  /** The scrub pictures in order, as they are read; throws when ffmpeg's output breaks off. */
+  readonly frames: AsyncGenerator<PipedFrame>;
+  readonly run: FfmpegRun;
+  /** Whether decoding began at a key picture within the clip. */
+  readonly entered: boolean;
+}
+
+/**
+ * One ffmpeg that decodes a clip to its end and makes a scrub picture of every frame, or of the one at `from` (ticks) and
+ * all later ones. `mayEnter` lets it begin at the key picture before that one where the container allows.
+ */
+export function startScrubPass(
+  source: ClipSource,
+  index: ClipIndex,
+  ffmpeg: Ffmpeg,
+  options: { readonly from: number | null; readonly mayEnter: boolean; readonly signal: AbortSignal },
+): ScrubPass {
+  const { from, signal } = options;
+  const frameIndex = from === null || !options.mayEnter ? null : frameWithPts(index, from);
+  const enterAt = frameIndex === null ? null : entrySeconds(index, source.format, frameIndex);
+  const curve = hdrCurve(source.colour);
+  const cube = curve === null ? null : toneCube(curve);
+  const select = from === null ? selectFilter(null, null) : selectFilter(from, Number.MAX_SAFE_INTEGER);
+  const show = pictureFilter(index, source.colour, 'scrub', cube?.name ?? null);
+
+  const args = ['-v', 'error', ...inputArguments(source.path, source.format, enterAt), '-map', `0:${source.stream}`];
+  args.push('-vf', `${select},${show}`, ...keepTimesArguments(ffmpeg, index.timebase));
+  args.push(...scrubEncoderArguments('copy'), ...framePipeArguments('h264'));
+  const run = startFfmpeg(ffmpeg, args, {
+    ...{ signal, timeLimitMs: PASS_LIMIT_MS, folder: cube?.folder, lowPriority: true },
+  });
+  return { frames: readFramePipe(run.output), run, entered: enterAt !== null };
+}
