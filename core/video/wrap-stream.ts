@@ -1,11 +1,10 @@
 import { randomUUID } from 'node:crypto';
-import { access, rename, rm, stat } from 'node:fs/promises';
-import { resolve } from 'node:path';
-import fluent from 'fluent-ffmpeg';
+import { rename, rm, stat } from 'node:fs/promises';
 import { readingTrouble } from '../files/file-trouble.ts';
 import { AppError } from '../model/errors.ts';
 import type { Ratio } from '../model/frame.ts';
 import { ratioText } from '../time/rational.ts';
+import { refuseExisting, runFileJob } from './file-job.ts';
 import type { Ffmpeg } from './find-ffmpeg.ts';
 
 export interface StreamToWrap {
@@ -20,10 +19,10 @@ export interface StreamToWrap {
 }
 
 /**
- * Puts a bare H.264 stream into an MP4 file without encoding it again. A plain file job, so it is left to fluent-ffmpeg;
- * this is the only file that knows that package (archived in 2025, MIT).
+ * Puts a bare H.264 stream into an MP4 file without encoding it again.
  *
- * Throws AppError: `file-not-found`, `file-unreadable`, `file-empty`, `file-exists`, `cancelled`, `ffmpeg-failed`.
+ * Throws AppError: `file-not-found`, `file-unreadable`, `file-empty`, `file-exists`, `cancelled`, `disk-full`,
+ * `ffmpeg-failed`.
  */
 export async function wrapStream({ ffmpeg, stream, rate, out, signal }: StreamToWrap): Promise<void> {
   const facts = await stat(stream).catch((error: unknown) => {
@@ -31,50 +30,23 @@ export async function wrapStream({ ffmpeg, stream, rate, out, signal }: StreamTo
   });
   if (!facts.isFile()) throw new AppError('file-unreadable', `${stream} is a folder; choose the stream in it.`);
   if (facts.size === 0) throw new AppError('file-empty', `${stream} is empty; copy it from the camera again.`);
-  if (await exists(out))
-    throw new AppError('file-exists', `${out} exists already; choose another name or remove it first.`);
-  if (signal?.aborted === true) throw new AppError('cancelled', 'Cancelled.');
+  await refuseExisting(out);
 
   const temporary = `${out}.${randomUUID()}.part`;
-  const command = fluent({ logger: undefined })
-    .setFfmpegPath(ffmpeg.path)
-    .input(`file:${resolve(stream)}`)
-    .inputFormat('h264')
-    .inputOptions(['-protocol_whitelist', 'file,pipe', '-fflags', '+genpts', '-framerate', ratioText(rate)])
-    .outputOptions(['-c', 'copy', '-movflags', '+faststart'])
-    .format('mp4')
-    .output(`file:${resolve(temporary)}`);
-  const cancel = (): void => {
-    command.kill('SIGKILL');
-  };
+  const inputOptions = ['-protocol_whitelist', 'file,pipe', '-fflags', '+genpts', '-framerate', ratioText(rate)];
+  const outputOptions = ['-c', 'copy', '-movflags', '+faststart', '-f', 'mp4'];
   try {
-    await new Promise<void>((done, fail) => {
-      signal?.addEventListener('abort', cancel, { once: true });
-      command.on('end', () => {
-        done();
-      });
-      command.on('error', (cause: Error, _stdout: string | null, stderr: string | null) => {
-        if (signal?.aborted === true) fail(new AppError('cancelled', 'Cancelled.'));
-        else
-          fail(
-            new AppError('ffmpeg-failed', `${stream} could not be put into an MP4 file; choose a bare H.264 stream.`, {
-              cause,
-              detail: { stream, stderrTail: (stderr ?? '').slice(-8192) },
-            }),
-          );
-      });
-      command.run();
+    const failure = await runFileJob({
+      ...{ ffmpeg, signal, input: stream, output: temporary, outputOptions },
+      inputOptions: ['-f', 'h264', ...inputOptions],
     });
+    if (failure !== null)
+      throw new AppError('ffmpeg-failed', `${stream} could not be put into an MP4 file; choose a bare H.264 stream.`, {
+        cause: failure.cause,
+        detail: { stream, stderrTail: failure.stderrTail },
+      });
     await rename(temporary, out);
   } finally {
-    signal?.removeEventListener('abort', cancel);
     await rm(temporary, { force: true });
   }
-}
-
-async function exists(path: string): Promise<boolean> {
-  return access(path).then(
-    () => true,
-    () => false,
-  );
 }

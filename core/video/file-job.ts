@@ -1,0 +1,95 @@
+import { access } from 'node:fs/promises';
+import { resolve } from 'node:path';
+import fluent from 'fluent-ffmpeg';
+import { AppError } from '../model/errors.ts';
+import type { Ffmpeg } from './find-ffmpeg.ts';
+
+/** One file in, one file out, nothing decoded or encoded. */
+export interface FileJob {
+  readonly ffmpeg: Ffmpeg;
+  readonly input: string;
+  /** What stands before the input; an element must not hold exactly one space, which the package would split. */
+  readonly inputOptions: readonly string[];
+  /** Overwritten when it is there, so a name of its own; the caller renames it when all went well, else deletes it. */
+  readonly output: string;
+  readonly outputOptions: readonly string[];
+  readonly signal?: AbortSignal | undefined;
+  /** Packets of pictures written so far. */
+  readonly onProgress?: ((frames: number) => void) | undefined;
+}
+
+/** Why ffmpeg did not do it. */
+export interface FileJobFailure {
+  readonly cause: unknown;
+  readonly stderrTail: string;
+}
+
+const STDERR_TAIL = 8192;
+
+const running = new Set<() => void>();
+/** A process that outlived us would go on filling the coach's disk. */
+process.on('exit', () => {
+  for (const stop of running) stop();
+});
+
+/** How many of these processes are running, for tests that nothing is left behind. */
+export function fileJobCount(): number {
+  return running.size;
+}
+
+/**
+ * Runs a plain file job to its end; null when it went well. Such jobs are left to fluent-ffmpeg, and this is the only
+ * file that knows that package (archived in 2025, MIT).
+ *
+ * Throws AppError `cancelled` or `disk-full`.
+ */
+export async function runFileJob(job: FileJob): Promise<FileJobFailure | null> {
+  const { signal } = job;
+  const stopped = (): AppError => new AppError('cancelled', 'Cancelled.', { cause: signal?.reason });
+  if (signal?.aborted === true) throw stopped();
+  const command = fluent({ logger: undefined })
+    .setFfmpegPath(job.ffmpeg.path)
+    .input(`file:${resolve(job.input)}`)
+    .inputOptions([...job.inputOptions])
+    .outputOptions(['-nostdin', ...job.outputOptions])
+    .output(`file:${resolve(job.output)}`);
+  const kill = (): void => {
+    command.kill('SIGKILL');
+  };
+  running.add(kill);
+  signal?.addEventListener('abort', kill, { once: true });
+  try {
+    const failure = await new Promise<FileJobFailure | null>((done) => {
+      // The package first asks what ffmpeg can do; whoever cancels meanwhile finds no process to kill yet.
+      command.on('start', () => {
+        if (signal?.aborted === true) kill();
+      });
+      // Not the package's own progress event, which runs ffprobe.
+      command.on('stderr', (line: string) => {
+        const frames = /^frame= *(\d+) /.exec(line)?.[1];
+        if (frames !== undefined) job.onProgress?.(Number(frames));
+      });
+      command.on('end', () => done(null));
+      command.on('error', (cause: Error, _stdout: string | null, stderr: string | null) =>
+        done({ cause, stderrTail: (stderr ?? '').slice(-STDERR_TAIL) }),
+      );
+      command.run();
+    });
+    if (signal?.aborted === true) throw stopped();
+    if (failure?.stderrTail.includes('No space left on device') === true)
+      throw new AppError('disk-full', 'The disk is full; make room and try again.', { detail: { path: job.output } });
+    return failure;
+  } finally {
+    signal?.removeEventListener('abort', kill);
+    running.delete(kill);
+  }
+}
+
+/** Throws AppError `file-exists` when something stands at `path`. */
+export async function refuseExisting(path: string): Promise<void> {
+  const taken = await access(path).then(
+    () => true,
+    () => false,
+  );
+  if (taken) throw new AppError('file-exists', `${path} exists already; choose another name or remove it first.`);
+}
