@@ -1,0 +1,157 @@
+import { atLeast, atMost } from './figures.ts';
+import type { Bar, FigurePlan } from './figures.ts';
+
+/** Every bar of the bench stands here and nowhere else. Names of figures are written out here, and used from here. */
+
+/** Short names of the clips that every row is about. */
+export const CLIPS = ['1080p240', '1080p60', '1080p120-hevc', 'variable-rate', 'edit-turned', '4k60'] as const;
+export type ClipName = (typeof CLIPS)[number];
+/** Two 10 s clips of 1080p240 in one swing, both looked at. */
+export const PAIR = '1080p240-pair';
+/** The same film in lengths of 2, 5, 10 and 20 s. */
+export const LENGTHS = '1080p240-lengths';
+
+interface FigureKind {
+  readonly name: string;
+  readonly unit: string;
+  readonly bar: Bar | null;
+}
+
+interface Row {
+  /** What the row asks for, in the words of the requirement. */
+  readonly asks: string;
+  /** Taken on every clip. */
+  readonly each?: Readonly<Record<string, FigureKind>>;
+  readonly pair?: Readonly<Record<string, FigureKind>>;
+  readonly lengths?: Readonly<Record<string, FigureKind>>;
+}
+
+const kind = (name: string, unit: string, bar: Bar | null): FigureKind => ({ name, unit, bar });
+const told = (name: string, unit: string): FigureKind => ({ name, unit, bar: null });
+
+/** A window stays as large as it was when it grows by no more than this. */
+const SAME_AGAIN = atMost(1.1);
+/** Linear cost: a frame of a long clip costs at most this much of a frame of a short one. */
+const LINEAR = atMost(1.5);
+/** What decoding from the key frame may cost: 1.3 x the plain decoder, and 150 ms. */
+export const DECODE_FACTOR = 1.3;
+export const DECODE_EXTRA_MS = 150;
+
+export const ROWS = {
+  index: {
+    asks: 'index / raw decode of the clip (same run)',
+    each: {
+      ratio: kind('index / raw decode', 'ratio', atMost(0.15)),
+      index: told('index', 'ms'),
+      decode: told('raw decode', 'ms'),
+    },
+  },
+  first: {
+    asks: 'first picture after choosing the file',
+    each: { picture: kind('first picture after choosing the file', 'ms', atMost(600)) },
+  },
+  copy: {
+    asks: 'copy / raw decode',
+    each: {
+      ratio: kind('scrub copy / raw decode', 'ratio', atMost(2.2)),
+      size: kind('scrub copy on disk', 'KB a frame', atMost(150)),
+    },
+  },
+  step: {
+    asks: 'single step (hand, up to 10 a second), picture on canvas, p95',
+    each: {
+      ahead: kind('single step, fetched ahead, p95', 'ms', atMost(16.7)),
+      late: kind('single step, not fetched ahead, p95', 'ms', atMost(130)),
+      aheadShare: told('single steps of one frame that were fetched ahead', '%'),
+      aheadHanded: told('single step, fetched ahead, handed to the canvas, p95', 'ms'),
+    },
+  },
+  held: {
+    asks: 'held key or run',
+    each: {
+      rate: kind('held key, forward', 'pictures a second', atLeast(24)),
+      backRate: kind('held key, backward', 'pictures a second', atLeast(24)),
+      skipped: kind('held key, frames skipped', 'frames', atMost(0)),
+      disordered: kind('held key, pictures out of order', 'pictures', atMost(0)),
+    },
+  },
+  jump: {
+    asks: 'random jump, copy ready: data in the window / on canvas, p95',
+    each: {
+      data: kind('random jump, copy ready, data in the window, p95', 'ms', atMost(60)),
+      canvas: kind('random jump, copy ready, on canvas, p95', 'ms', atMost(130)),
+      canvasMiddle: told('random jump, copy ready, on canvas, p50', 'ms'),
+      seek: told('plain ffmpeg seek, p95', 'ms'),
+      seekMiddle: told('plain ffmpeg seek, p50', 'ms'),
+      quicker: kind('plain ffmpeg seek / random jump on canvas, p95', 'ratio', atLeast(8)),
+    },
+  },
+  unready: {
+    asks: 'random jump, copy not ready, p95',
+    each: {
+      share: kind(
+        'random jump, copy not ready, p95 of time / (1.3 x raw decode from key + 150 ms)',
+        'ratio',
+        atMost(1),
+      ),
+      canvas: told('random jump, copy not ready, p95', 'ms'),
+    },
+  },
+  sharp: {
+    asks: 'sharp source picture after the pointer rests, p95',
+    each: {
+      share: kind('sharp after rest, p95 of time / (1.3 x raw decode from key + 150 ms)', 'ratio', atMost(1)),
+      canvas: told('sharp after rest, p95', 'ms'),
+      back: kind('sharp again on return within the window, p95', 'ms', atMost(30)),
+    },
+  },
+  wrong: {
+    asks: 'wrong frames over 2,000 requests per clip, first, last and +-4 around every key frame included',
+    each: {
+      wrong: kind('wrong frames', 'frames', atMost(0)),
+      requests: kind('requests checked', 'requests', atLeast(2000)),
+      paints: told('paints whose code was read', 'paints'),
+      sharp: told('sharp pictures among them', 'paints'),
+    },
+  },
+  memory: {
+    asks: 'memory, handles, processes after closing',
+    each: {
+      memory: kind('memory after closing / before opening', 'ratio', SAME_AGAIN),
+      handles: kind('open handles after closing / before opening', 'ratio', SAME_AGAIN),
+      processes: kind('processes after closing / before opening', 'ratio', SAME_AGAIN),
+    },
+    pair: {
+      most: kind('memory of all processes, most', 'MB', atMost(1400)),
+      before: told('memory of all processes, before opening', 'MB'),
+      memory: kind('memory after closing / before opening', 'ratio', SAME_AGAIN),
+      handles: kind('open handles after closing / before opening', 'ratio', SAME_AGAIN),
+      processes: kind('processes after closing / before opening', 'ratio', SAME_AGAIN),
+      again: told('memory after closing a second time / after the first', 'ratio'),
+    },
+  },
+  length: {
+    asks: 'cost against clip length (2, 5, 10, 20 s)',
+    lengths: {
+      index: kind('index a frame, 20 s / 2 s', 'ratio', LINEAR),
+      copy: kind('scrub copy a frame, 20 s / 2 s', 'ratio', LINEAR),
+      jump: kind('random jump on canvas, p50, longest / shortest of 2, 5, 10, 20 s', 'ratio', LINEAR),
+    },
+  },
+} as const satisfies Readonly<Record<string, Row>>;
+
+export type RowName = keyof typeof ROWS;
+export const ROW_NAMES = Object.keys(ROWS).filter((name): name is RowName => name in ROWS);
+
+/** All figures that a run over these clips and rows promises. The pair and the lengths are films of 1080p240. */
+export function planFigures(clips: readonly ClipName[], rows: readonly RowName[]): readonly FigurePlan[] {
+  const plans: FigurePlan[] = [];
+  for (const name of rows) {
+    const row: Row = ROWS[name];
+    for (const clip of clips) for (const each of Object.values(row.each ?? {})) plans.push({ ...each, clip });
+    if (!clips.includes('1080p240')) continue;
+    for (const each of Object.values(row.pair ?? {})) plans.push({ ...each, clip: PAIR });
+    for (const each of Object.values(row.lengths ?? {})) plans.push({ ...each, clip: LENGTHS });
+  }
+  return plans;
+}
