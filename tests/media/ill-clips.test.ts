@@ -1,4 +1,3 @@
-import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
@@ -14,6 +13,7 @@ import { readCode } from '../support/coded-picture.ts';
 import { ILL_CLIPS } from '../support/ill-clips.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { pixelsOfAll } from '../support/window-pixels.ts';
+import { writeMatrix } from '../support/write-matrix.ts';
 
 const ffmpeg = await findFfmpeg();
 /** Frames about each key picture that are read as stills: where entering a clip goes wrong first. */
@@ -121,11 +121,3 @@ describe('turned and mirrored clips', () => {
     expect(got).toEqual(asked);
   });
 });
-
-/** Overwrites the matrix of the first track (ISO/IEC 14496-12, 8.3.2: 40 bytes into the content of tkhd). */
-function writeMatrix(path: string, [a, b, c, d]: readonly [number, number, number, number]): void {
-  const bytes = readFileSync(path);
-  const at = bytes.indexOf('tkhd') + 4 + 40;
-  for (const [place, value] of [a, b, 0, c, d, 0].entries()) bytes.writeInt32BE(value * 65536, at + place * 4);
-  writeFileSync(path, bytes);
-}

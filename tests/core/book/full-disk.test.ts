@@ -9,7 +9,7 @@ test('a full disk is said to be full, loses nothing that was stored, and is got 
   const disk = join(folder, 'disk');
   const clip = join(folder, 'swing.mp4');
   writeFileSync(clip, Buffer.alloc(3_000_000, 'golf'));
-  const told: unknown = JSON.parse(onSmallDisk(join(import.meta.dirname, 'children', 'fill-disk.ts'), disk, [clip]));
+  const told: unknown = JSON.parse(onSmallDisk(join(import.meta.dirname, 'children', 'fill-disk.ts'), disk, clip));
   expect(told).toEqual({
     copying: expect.stringMatching(/^disk-full: The disk is full: .*swing\.mp4 was not written\. Make room/),
     mediaAfterCopy: [],
