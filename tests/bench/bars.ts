@@ -30,7 +30,7 @@ const kind = (name: string, unit: string, bar: Bar | null): FigureKind => ({ nam
 const told = (name: string, unit: string): FigureKind => ({ name, unit, bar: null });
 
 /** A window stays as large as it was when it grows by no more than this. */
-const SAME_AGAIN = atMost(1.1);
+export const SAME_AGAIN = atMost(1.1);
 /** Linear cost: a frame of a long clip costs at most this much of a frame of a short one. */
 const LINEAR = atMost(1.5);
 /** What decoding from the key frame may cost: 1.3 x the plain decoder, and 150 ms. */

@@ -1,0 +1,82 @@
+import type { Place } from '../clips/code-strip.ts';
+
+/**
+ * What the bench puts into the page: eyes on the canvas of the frame and hands on keys and fields. Everything that is timed
+ * happens inside the page, so that no time is lost on the way to it. The functions of this folder are sent there as text:
+ * they may use nothing from outside themselves.
+ */
+
+/** A picture that was painted, or data that came in. `at` in ms of the page's clock. */
+export interface Seen {
+  readonly kind: 'painted' | 'arrived';
+  readonly index: number;
+  /** As the canvas said at that time. */
+  readonly quality: string;
+  readonly at: number;
+}
+
+/** A paint as it stands on the canvas once its pixels have been read back. */
+export interface ReadPaint extends Seen {
+  /** The number in the picture, or null when it is not readable. */
+  readonly code: number | null;
+  /** When the pixels had been read: the picture was then surely drawn, not only ordered. */
+  readonly drawnAt: number;
+}
+
+export interface Order {
+  /** Jump by the frame field, or press a key on the bench. */
+  readonly act: { readonly kind: 'jump' } | { readonly kind: 'key'; readonly key: string; readonly shift: boolean };
+  /** The frame that this asks for. */
+  readonly target: number;
+  readonly want: 'any' | 'sharp';
+  /** How long the hand rests before, ms. */
+  readonly pause: number;
+  /** How long to wait for the picture, ms. */
+  readonly limit: number;
+}
+
+/** Times in ms since the key or Enter was pressed; null for what did not happen. */
+export interface Answer {
+  readonly target: number;
+  /** The frame's data came into the page after the order; null when it had come before. */
+  readonly data: number | null;
+  /** The picture was handed to the canvas. */
+  readonly handed: number | null;
+  /** Its pixels were on the canvas and had been read back. */
+  readonly drawn: number | null;
+  readonly code: number | null;
+}
+
+export interface Checked {
+  readonly paints: number;
+  readonly sharp: number;
+  /** Told in words, at most 20 of them. */
+  readonly wrong: readonly string[];
+  readonly wrongCount: number;
+}
+
+export interface BenchInPage {
+  /** Middles of the cells of the code strip in the picture. */
+  cells: readonly Place[];
+  least: number;
+  /** Painted and arrived, since the last `forget`. */
+  readonly seen: Seen[];
+  /** Called with every paint, at once; reading its pixels is left to whoever wants to know. */
+  readonly listeners: Set<(seen: Seen) => void>;
+  canvas(): HTMLCanvasElement | null;
+  /** Reads the number in the picture on the canvas. */
+  readCode(): number | null;
+  forget(): void;
+  carryOut(orders: readonly Order[]): Promise<readonly Answer[]>;
+  /** Slides over frames as a hand on the strip does, one every `every` ms; then waits for the last. */
+  slide(frames: readonly number[], every: number, limit: number): Promise<boolean>;
+  /** From now on holds the code of every paint against the number that its frame has, until `endChecking`. */
+  beginChecking(codes: readonly number[]): void;
+  endChecking(): Checked;
+}
+
+declare global {
+  interface Window {
+    bench: BenchInPage;
+  }
+}

@@ -1,0 +1,58 @@
+import { seeded } from '../../support/seeded.ts';
+import { ROWS } from '../bars.ts';
+import type { ClipName } from '../bars.ts';
+import type { BenchClip } from '../bench-clip.ts';
+import type { BenchRun } from '../bench-run.ts';
+import type { Answer, Order } from '../in-page/contract.ts';
+import { percentile } from '../statistics.ts';
+import { jumpTo, spreadFrames } from './plans.ts';
+import type { Session } from './session.ts';
+import { judgePicks } from './take-unready.ts';
+
+const SEED = 71;
+/** How far the hand goes and comes back, frames. */
+const AWAY = 3;
+
+/** The sharp picture once the hand rests, and once more after a look at a frame nearby. */
+export async function takeSharp(run: BenchRun, session: Session, name: ClipName, clip: BenchClip): Promise<void> {
+  run.say(`${name}: sharp pictures, and plain decodes to the same frames ...`);
+  const last = clip.truth.frames.length - 1 - AWAY;
+  const rests: Answer[] = [];
+  const returns: Answer[] = [];
+  for (const frame of spreadFrames(0, last, run.quick ? 3 : 12, seeded(SEED))) {
+    const orders: Order[] = [
+      jumpTo(frame, { want: 'sharp', pause: 400 }),
+      jumpTo(frame + AWAY, { want: 'sharp' }),
+      jumpTo(frame, { want: 'sharp' }),
+    ];
+    const [came, , back] = await session.page.evaluate((all) => window.bench.carryOut(all), orders);
+    if (came !== undefined) rests.push(came);
+    if (back !== undefined) returns.push(back);
+  }
+  const judged = await judgePicks(session, clip, rests);
+  const { each } = ROWS.sharp;
+  run.enter(
+    each.share,
+    name,
+    percentile(
+      judged.map(({ share }) => share),
+      0.95,
+    ),
+  );
+  run.enter(
+    each.canvas,
+    name,
+    percentile(
+      judged.map(({ ms }) => ms),
+      0.95,
+    ),
+  );
+  run.enter(
+    each.back,
+    name,
+    percentile(
+      returns.map(({ drawn }) => drawn ?? Infinity),
+      0.95,
+    ),
+  );
+}
