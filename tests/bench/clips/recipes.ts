@@ -62,7 +62,7 @@ const cut = (from: FilmName, start: number, frames: number | null, turn: 0 | 90 
 
 export const RECIPES: Readonly<Record<FilmName, Recipe>> = {
   // Key frames also where the shorter ones end, so that a cut loses no B-frame.
-  '1080p240-20s': painted(HD, 4800, 240, [...h264(250, 22), '-force_key_frames', '2,5,10']),
+  '1080p240-20s': painted(HD, 4800, 240, [...h264(250, 21), '-force_key_frames', '2,5,10']),
   '1080p240': cut('1080p240-20s', 0, 2400),
   '1080p240-second': cut('1080p240-20s', 10, 2400),
   '1080p240-5s': cut('1080p240-20s', 0, 1200),
