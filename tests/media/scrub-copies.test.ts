@@ -18,6 +18,8 @@ import { writeMatrix } from '../support/write-matrix.ts';
 const ffmpeg = await findFfmpeg();
 const sha256 = 'c'.repeat(64);
 const NEVER = new AbortController().signal;
+/** For a machine that is busy with other things. */
+const PATIENCE_MS = 30_000;
 const H264 = ['-c:v', 'libx264', '-preset', 'fast', '-pix_fmt', 'yuv420p', '-bf', '2', '-g', '24'];
 /** The only clips at which a decoder complains; the second begins with pictures that refer to some that were cut off. */
 const COMPLAINED_ABOUT = ['cut-short.mp4', 'cut-open.mp4'];
@@ -182,18 +184,22 @@ describe('a scrub copy that is being made', () => {
   });
 
   it('stands still for as long as it is told to give way', async () => {
-    const { folder, path, index, times } = await plainClip(100);
+    const { folder, path, index, times } = await plainClip(300);
     let [open, written] = [(): void => undefined, 0];
     let gate: Promise<void> = Promise.resolve();
-    const run = { giveWay: () => gate, onFrame: (count: number) => (written = count) };
+    const giveWay = async (): Promise<void> => {
+      await delay(2);
+      await gate;
+    };
+    const run = { giveWay, onFrame: (count: number) => (written = count) };
     const building = build(folder, { path }, index, run);
-    await expect.poll(() => written).toBeGreaterThan(10);
+    await expect.poll(() => written, { timeout: PATIENCE_MS }).toBeGreaterThan(10);
     gate = new Promise((resolve) => (open = resolve));
     await delay(50);
     const before = written;
     await delay(300);
     expect(written).toBe(before);
-    expect(before).toBeLessThan(100);
+    expect(before).toBeLessThan(300);
     gate = Promise.resolve();
     open();
     const { copy, result } = await building;
@@ -294,7 +300,7 @@ describe('a clip with damage', () => {
   });
 
   it('that changes while it is read is not taken for a damaged one', async () => {
-    const { folder, path, index } = await plainClip(240);
+    const { folder, path, index } = await plainClip(400);
     const original = join(folder, 'original.mp4');
     copyFileSync(path, original);
     const onFrame = (written: number): void => {
@@ -308,7 +314,7 @@ describe('a clip with damage', () => {
     copyFileSync(original, path);
     const { copy, result } = await build(folder, { path }, index);
     expect(result).toEqual({ delivered: timesOf(index), errors: false });
-    expect(await scrubCodes(ffmpeg, copy, timesOf(index))).toEqual(numbers(240));
+    expect(await scrubCodes(ffmpeg, copy, timesOf(index))).toEqual(numbers(400));
     await copy.release();
   });
 });

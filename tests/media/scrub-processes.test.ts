@@ -20,6 +20,8 @@ import { expectRefused } from '../support/trouble.ts';
 const ffmpeg = await findFfmpeg();
 const sha = (digit: string): string => digit.repeat(64);
 const NEVER = new AbortController().signal;
+/** For a machine that is busy with other things. */
+const PATIENCE = { timeout: 30_000 };
 const numbers = (count: number): number[] => [...Array(count).keys()];
 
 afterAll(() => {
@@ -138,7 +140,7 @@ describe('two processes with one folder', () => {
     const run = { signal: NEVER, onFrame: (now: number) => written.push(now) };
     const building = copies.build(copy, { path: clip.path, ffmpeg }, run);
     await waitForCount(lines, 110);
-    await expect.poll(() => copy.count).toBeGreaterThanOrEqual(96);
+    await expect.poll(() => copy.count, PATIENCE).toBeGreaterThanOrEqual(96);
     expect(copy.complete).toBe(false);
     expect(await scrubCodes(ffmpeg, copy, clip.times.slice(0, 96))).toEqual(numbers(96));
     // Neither deletes what the other one is writing.
@@ -289,7 +291,7 @@ describe('the folder of the copies', () => {
       { signal: NEVER, giveWay: () => new Promise(setImmediate) },
     );
     const refused = expectRefused(building, 'cancelled');
-    await expect.poll(() => copy.count).toBeGreaterThan(10);
+    await expect.poll(() => copy.count, PATIENCE).toBeGreaterThan(10);
     await copies.remove(sha('a'));
     await refused;
     expect([copy.count, copy.complete, readdirSync(clip.folder)]).toEqual([0, false, []]);
