@@ -8,12 +8,12 @@ import type { Usage } from './processes.ts';
 import type { Session } from './session.ts';
 
 /** How long what is not needed any more may stay: decoders that wait for another wish, a heap that is swept later. */
-const SETTLE_MS = 20_000;
+const SETTLE_MS = 12_000;
 const LOOK_MS = 1000;
 
 /** What the program takes once it has come to rest after closing; as soon as it is back where it was, else at the end. */
 export async function usageAtRest({ pid }: Session, before: Usage | null): Promise<Usage | null> {
-  await waitForQuiet(pid, 5000);
+  await waitForQuiet(pid);
   let usage = await readUsage(pid);
   for (const end = performance.now() + SETTLE_MS; performance.now() < end; usage = await readUsage(pid)) {
     if (before !== null && usage !== null && isBack(usage, before)) break;

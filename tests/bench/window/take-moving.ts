@@ -37,6 +37,7 @@ export async function takeSteps(run: BenchRun, session: Session, name: ClipName,
   const [singles, steps] = [of(false), [...of(false), ...of(true)]];
   // A page that tells of no data at all cannot be asked what was fetched ahead.
   const tells = answers.some(({ data }) => data !== null);
+  if (!tells) run.say(`${name}: the page told of no data that arrived`);
   const isAhead = ({ data }: Answer): boolean => data === null;
   const ahead = tells ? steps.filter(isAhead) : [];
   const late = steps.filter((step) => !isAhead(step));
