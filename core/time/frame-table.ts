@@ -23,7 +23,7 @@ export function frameAtSeconds(index: ClipIndex, seconds: number): number | null
 }
 
 /** Index of the frame with exactly this time stamp, or null. */
-export function frameWithPts(index: ClipIndex, pts: number): number | null {
+export function frameWithPts(index: Pick<ClipIndex, 'frames'>, pts: number): number | null {
   const found = lastWhere(index.frames, (frame) => frame.pts <= pts);
   return found !== null && index.frames[found]?.pts === pts ? found : null;
 }

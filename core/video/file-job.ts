@@ -41,17 +41,19 @@ export function fileJobCount(): number {
  * Runs a plain file job to its end; null when it went well. Such jobs are left to fluent-ffmpeg, and this is the only
  * file that knows that package (archived in 2025, MIT).
  *
- * Throws AppError `cancelled` or `disk-full`.
+ * Throws AppError `cancelled`, `disk-full` or `not-writable`.
  */
 export async function runFileJob(job: FileJob): Promise<FileJobFailure | null> {
   const { signal } = job;
-  const stopped = (): AppError => new AppError('cancelled', 'Cancelled.', { cause: signal?.reason });
-  if (signal?.aborted === true) throw stopped();
+  const stopIfCancelled = (): void => {
+    if (signal?.aborted === true) throw new AppError('cancelled', 'Cancelled.', { cause: signal.reason });
+  };
+  stopIfCancelled();
   const command = fluent({ logger: undefined })
     .setFfmpegPath(job.ffmpeg.path)
     .input(`file:${resolve(job.input)}`)
     .inputOptions([...job.inputOptions])
-    .outputOptions(['-nostdin', ...job.outputOptions])
+    .outputOptions(['-nostdin', '-y', ...job.outputOptions])
     .output(`file:${resolve(job.output)}`);
   const kill = (): void => {
     command.kill('SIGKILL');
@@ -75,9 +77,17 @@ export async function runFileJob(job: FileJob): Promise<FileJobFailure | null> {
       );
       command.run();
     });
-    if (signal?.aborted === true) throw stopped();
+    stopIfCancelled();
     if (failure?.stderrTail.includes('No space left on device') === true)
       throw new AppError('disk-full', 'The disk is full; make room and try again.', { detail: { path: job.output } });
+    if (
+      failure !== null &&
+      /: (Permission denied|Read-only file system|No such file or directory)/.test(failure.stderrTail)
+    )
+      throw new AppError('not-writable', `${job.output} could not be written. Choose a folder you may write to.`, {
+        cause: failure.cause,
+        detail: { path: job.output },
+      });
     return failure;
   } finally {
     signal?.removeEventListener('abort', kill);
