@@ -194,8 +194,8 @@ describe.runIf(PHONES.length > 0)(
     it.each(PHONES)('%s', async (path) => {
       const clip = await readClip(path);
       // Large pictures: the end, where edits are hardest, and all.
-    const last = clip.index.frames.length - 1;
-    for (const from of [last, 0]) await expectKept(clip, from, last);
+      const last = clip.index.frames.length - 1;
+      for (const from of [last, 0]) await expectKept(clip, from, last);
     });
   },
 );
