@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import * as v from 'valibot';
-import type { Clip } from '../model/book.ts';
+import type { Clip, KeptPart } from '../model/book.ts';
 import { AppError } from '../model/errors.ts';
 import type { CaptureRate } from '../model/frame.ts';
 import { VIEW_LABELS } from '../model/words.ts';
@@ -8,7 +8,7 @@ import type { View } from '../model/words.ts';
 import { argument } from '../parse/argument.ts';
 import { clipIndex as clipIndexSchema } from '../parse/clip-index.ts';
 import { captureRate as captureRateSchema } from '../parse/frames.ts';
-import { view as viewSchema } from '../parse/scalars.ts';
+import { countFromOne, countFromZero, view as viewSchema } from '../parse/scalars.ts';
 import type { ClipIndex } from '../time/clip-index.ts';
 import { readClipIndex, writeClipIndex } from './clip-frames.ts';
 import type { BookDatabase } from './database.ts';
@@ -25,6 +25,8 @@ export interface NewClip {
   readonly file: StoredClipFile;
   /** What was read from the file; kept for good. */
   readonly index: ClipIndex;
+  /** Where the clip lies in the file with the original name, when it is only a part of it. */
+  readonly kept?: KeptPart | null;
 }
 
 export interface ClipOperations {
@@ -49,14 +51,18 @@ export function requireClip(database: BookDatabase, id: string): Clip {
   return clip;
 }
 
+const keptRule = v.strictObject({ first: countFromZero, of: countFromOne });
 const originalNameRule = v.pipe(v.string('must be text'), v.nonEmpty('must not be empty'));
 
 export function clipOperations(database: BookDatabase, media: MediaFolder): ClipOperations {
   return {
-    addClip({ swingId, view, originalName, file, index }) {
+    addClip({ swingId, view, originalName, file, index, kept = null }) {
       argument(viewSchema, view, 'the view');
       argument(originalNameRule, originalName, 'the name of the clip file');
       const facts = argument(clipIndexSchema, index, 'the frame table');
+      const part = argument(v.nullable(keptRule), kept, 'the part of the clip');
+      if (part !== null && part.first + facts.frames.length > part.of)
+        throw new Error(`a part of ${facts.frames.length} frames from ${part.first} on does not lie within ${part.of}`);
       return database.write(() => {
         if (database.one(v.unknown(), 'SELECT id FROM swing WHERE id = ?', swingId) === null)
           throw noSuch('swing', swingId);
@@ -65,13 +71,14 @@ export function clipOperations(database: BookDatabase, media: MediaFolder): Clip
         const rate = facts.captureRate;
         database.run(
           `INSERT INTO clip (id, swing_id, view, original_name, sha256, bytes, stored, file, modified_ms, width, height,
-             timebase_num, timebase_den, rate_num, rate_den, capture_num, capture_den, capture_confirmed, frame_count)
-             VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
+             timebase_num, timebase_den, rate_num, rate_den, capture_num, capture_den, capture_confirmed, frame_count,
+             kept_first, kept_of)
+             VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
           ...[id, swingId, view, originalName, file.sha256, file.bytes, file.how],
           ...[media.keep(file), file.modifiedMs, facts.width, facts.height, facts.timebase.num, facts.timebase.den],
           ...[facts.nominalRate?.num ?? null, facts.nominalRate?.den ?? null],
           ...captureCells(rate),
-          facts.frames.length,
+          ...[facts.frames.length, part?.first ?? null, part?.of ?? null],
         );
         writeClipIndex(database, id, facts);
         return requireClip(database, id);

@@ -1,4 +1,6 @@
+import { randomUUID } from 'node:crypto';
 import { mkdirSync, readdirSync, rmSync, statSync } from 'node:fs';
+import { mkdir, rm } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import * as v from 'valibot';
 import { AppError } from '../model/errors.ts';
@@ -16,7 +18,7 @@ export interface StoredClipFile {
   readonly modifiedMs: number;
 }
 
-/** A file on its way into the media folder; it counts for nothing until it is renamed. */
+/** A file (or a folder with one) on its way into the media folder; it counts for nothing until it is renamed. */
 export const INCOMING_SUFFIX = '.incoming';
 
 const fileRow = v.strictObject({ file: v.string() });
@@ -39,11 +41,28 @@ export class MediaFolder {
   prepare(): void {
     try {
       mkdirSync(this.path, { recursive: true });
-      for (const name of readdirSync(this.path)) if (name.endsWith(INCOMING_SUFFIX)) rmSync(join(this.path, name));
+      for (const name of readdirSync(this.path))
+        if (name.endsWith(INCOMING_SUFFIX)) rmSync(join(this.path, name), { recursive: true });
     } catch (error) {
       throw writingTrouble(error, this.path);
     }
     this.#deleteUnwanted();
+  }
+
+  /**
+   * Lends a new folder on the media folder's own disk for a file that is made before it is stored. It is deleted when
+   * `work` ends, and after a kill at the next opening.
+   */
+  async withWorkFolder<Result>(work: (folder: string) => Promise<Result>): Promise<Result> {
+    const folder = join(this.path, `${randomUUID()}${INCOMING_SUFFIX}`);
+    try {
+      await mkdir(folder);
+      return await work(folder);
+    } catch (error) {
+      throw writingTrouble(error, this.path);
+    } finally {
+      await rm(folder, { recursive: true, force: true, maxRetries: 5 });
+    }
   }
 
   /** Runs a removal of rows; the media files that no clip uses afterwards are deleted. */

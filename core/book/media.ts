@@ -124,6 +124,13 @@ export async function relinkClip(
 ): Promise<Clip> {
   const clip = clipFile(book, clipId);
   const { sha256 } = await hashFile(resolve(path), { signal: options.signal });
+  if (sha256 !== clip.sha256 && clip.isPart)
+    throw new AppError(
+      'clip-changed',
+      `Of "${clip.originalName}" the book kept only a part, which cannot be had from ${path} again. Put its file ` +
+        `${clip.file} back into the folder ${book.media.path}, or remove the clip and add that part anew.`,
+      { detail: { path, clipId } },
+    );
   if (sha256 !== clip.sha256)
     throw new AppError(
       'clip-changed',

@@ -4,6 +4,7 @@ import type { Clip } from '../model/book.ts';
 import type { CaptureRate, Ratio } from '../model/frame.ts';
 import {
   countFromOne,
+  countFromZero,
   day,
   finiteNumber,
   handedness,
@@ -73,6 +74,8 @@ export const clipRow = v.pipe(
     capture_den: half,
     capture_confirmed: v.nullable(flag),
     frame_count: countFromOne,
+    kept_first: v.nullable(countFromZero),
+    kept_of: v.nullable(countFromOne),
   }),
   v.transform((row): Clip => ({
     id: row.id,
@@ -88,11 +91,12 @@ export const clipRow = v.pipe(
     nominalRate: ratioOf(row.rate_num, row.rate_den),
     captureRate: captureRateOf(ratioOf(row.capture_num, row.capture_den), row.capture_confirmed),
     frameCount: row.frame_count,
+    kept: row.kept_first === null || row.kept_of === null ? null : { first: row.kept_first, of: row.kept_of },
   })),
 );
 export const CLIP_COLUMNS =
   'id, swing_id, view, original_name, sha256, bytes, stored, width, height, timebase_num, timebase_den, ' +
-  'rate_num, rate_den, capture_num, capture_den, capture_confirmed, frame_count';
+  'rate_num, rate_den, capture_num, capture_den, capture_confirmed, frame_count, kept_first, kept_of';
 
 /** Where the bytes of a clip lie: `file` is a name in the media folder (copied) or an absolute path (linked). */
 export const clipFileRow = v.pipe(
@@ -103,12 +107,15 @@ export const clipFileRow = v.pipe(
     bytes: countFromOne,
     modified_ms: finiteNumber,
     original_name: v.string(),
+    kept_of: v.nullable(countFromOne),
   }),
-  v.transform(({ modified_ms, original_name, ...rest }) => ({
+  v.transform(({ modified_ms, original_name, kept_of, ...rest }) => ({
     ...rest,
+    /** Whether it is only a part of the file with the original name. */
+    isPart: kept_of !== null,
     modifiedMs: modified_ms,
     originalName: original_name,
   })),
 );
 export type ClipFile = v.InferOutput<typeof clipFileRow>;
-export const CLIP_FILE_COLUMNS = 'stored, file, sha256, bytes, modified_ms, original_name';
+export const CLIP_FILE_COLUMNS = 'stored, file, sha256, bytes, modified_ms, original_name, kept_of';

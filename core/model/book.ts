@@ -41,6 +41,14 @@ export interface Clip extends ClipFacts {
   /** `copied`: the book owns a copy in its media folder. `linked`: the file stays where the coach keeps it. */
   readonly stored: 'copied' | 'linked';
   readonly frameCount: number;
+  /** Where the clip lies in the file that the coach chose; null when it is all of it. */
+  readonly kept: KeptPart | null;
+}
+
+/** A part of a longer clip: frame 0 of the part is frame `first` of the `of` frames of the whole, first < of. */
+export interface KeptPart {
+  readonly first: number;
+  readonly of: number;
 }
 
 /** A clip of the book with its named frames and marks. */

@@ -289,4 +289,56 @@ describe('finding a clip again', () => {
     expect(await relinkClip(book, clip.id, join(book.folder, '..', 'swing.mp4'))).toEqual(clip);
     expect(await clipPath(book, clip.id)).toBe(path);
   });
+
+  test('a lost part of a clip is not taken from the whole of it, only from its own bytes', async () => {
+    const book = newBook();
+    const { swing } = addSample(book);
+    const file = await storeClipFile(book, writeFile('the part'), { how: 'copied' });
+    const order = {
+      swingId: swing.id,
+      view: 'face-on',
+      originalName: 'long.mp4',
+      file,
+      index: sampleIndex(5),
+    } as const;
+    const clip = book.addClip({ ...order, kept: { first: 100, of: 2000 } });
+    expect(book.findClip(clip.id).kept).toEqual({ first: 100, of: 2000 });
+    rmSync(await clipPath(book, clip.id));
+    const whole = relinkClip(book, clip.id, writeFile('before it, the part, and after it', 'long.mp4'));
+    await expectRefused(whole, 'clip-changed', /^Of "long\.mp4" the book kept only a part.*Put its file \w+\.mp4 back/);
+    expect(await relinkClip(book, clip.id, writeFile('the part'))).toEqual(clip);
+  });
+});
+
+describe('a folder to work in', () => {
+  test('lies with the media, goes away with the work however it ends, and after a kill', async () => {
+    const book = newBook();
+    const make = (folder: string): void => writeFileSync(join(folder, 'part.mp4'), 'part');
+    expect(await book.media.withWorkFolder(async (folder) => (make(folder), mediaOf(book).length))).toBe(1);
+    const failing = book.media.withWorkFolder(async (folder) => {
+      make(folder);
+      throw new Error('no more');
+    });
+    await expect(failing).rejects.toThrow('no more');
+    expect(mediaOf(book)).toEqual([]);
+    mkdirSync(join(book.folder, 'media', 'killed.incoming'));
+    make(join(book.folder, 'media', 'killed.incoming'));
+    book.close();
+    expect(mediaOf(reopen(book.folder))).toEqual([]);
+  });
+});
+
+test('a part of a clip that does not lie within the whole is refused', async () => {
+  const book = newBook();
+  const { swing } = addSample(book);
+  const file = await storeClipFile(book, writeFile('x'), { how: 'copied' });
+  const order = { swingId: swing.id, view: 'face-on', originalName: 'long.mp4', file, index: sampleIndex(5) } as const;
+  for (const kept of [
+    { first: -1, of: 10 },
+    { first: 6, of: 10 },
+    { first: 0.5, of: 10 },
+    { first: 0, of: Number.NaN },
+  ])
+    expect(() => book.addClip({ ...order, kept })).toThrow(/part/);
+  expect(book.addClip({ ...order, kept: { first: 5, of: 10 } }).kept).toEqual({ first: 5, of: 10 });
 });

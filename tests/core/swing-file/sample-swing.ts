@@ -61,7 +61,15 @@ export function sampleBookSwing(): BookSwing {
     lesson: { id: 'l', studentId, ...lesson, note: 'private note' },
     swing: { id: 'w', lessonId: 'l', label: 'Swing 1' },
     clips: clips.map(({ file, ...clip }) => ({
-      ...{ ...clip, id: `id of ${file}`, swingId: 'w', originalName: 'IMG_0001.MOV', bytes: 5, stored: 'copied' },
+      ...{
+        ...clip,
+        id: `id of ${file}`,
+        swingId: 'w',
+        originalName: 'IMG_0001.MOV',
+        bytes: 5,
+        stored: 'copied',
+        kept: null,
+      },
       frameCount: 41,
     })),
   };

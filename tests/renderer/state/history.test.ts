@@ -10,6 +10,7 @@ const CLIP: BookClip = {
   swingId: 'swing',
   view: 'face-on',
   originalName: 'a.mp4',
+  kept: null,
   sha256: '0'.repeat(64),
   bytes: 1,
   stored: 'copied',
