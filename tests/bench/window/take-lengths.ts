@@ -24,7 +24,7 @@ export async function takeJumpsByLength(run: BenchRun): Promise<void> {
       await importClip(session, clip, 'face-on');
       await (await followCopy(session, clip)).whole();
       await waitForQuiet(session.pid);
-      const answers = await timeJumps(session, spreadFrames(0, length - 1, run.quick ? 6 : 20, seeded(length)));
+      const answers = await timeJumps(session, spreadFrames(0, length - 1, run.quick ? 6 : 15, seeded(length)));
       middles.push(
         percentile(
           answers.map(({ drawn }) => drawn ?? Infinity),

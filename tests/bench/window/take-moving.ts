@@ -16,7 +16,7 @@ const SEED = 33;
 /** A hand steps up to ten times a second; ms. */
 const HAND_PAUSE = 110;
 /** A hand that jumps looks at where it came; ms. */
-const LOOK_PAUSE = 400;
+const LOOK_PAUSE = 300;
 
 const act = (session: Session, orders: readonly Order[]): Promise<readonly Answer[]> =>
   session.page.evaluate((all) => window.bench.carryOut(all), orders);
@@ -26,7 +26,7 @@ const drawnOf = (answers: readonly Answer[]): number[] => answers.map(({ drawn }
 /** Single steps, apart by whether their frame's data had come before the key was pressed. */
 export async function takeSteps(run: BenchRun, session: Session, name: ClipName, clip: BenchClip): Promise<void> {
   run.say(`${name}: single steps ...`);
-  const places = run.quick ? 2 : 6;
+  const places = run.quick ? 2 : 5;
   const orders = stepOrders(clip.truth.frames.length, places, HAND_PAUSE, seeded(SEED));
   const answers = await act(session, orders);
   const of = (shift: boolean): readonly Answer[] =>
@@ -59,12 +59,12 @@ export async function takeSteps(run: BenchRun, session: Session, name: ClipName,
 /** Jumps with the copy whole, against ffmpeg's own seek to the same frames. */
 export async function takeJumps(run: BenchRun, session: Session, name: ClipName, clip: BenchClip): Promise<void> {
   run.say(`${name}: random jumps, and ffmpeg's own seeks ...`);
-  const count = run.quick ? 8 : 40;
+  const count = run.quick ? 8 : 30;
   const frames = spreadFrames(0, clip.truth.frames.length - 1, count, seeded(SEED + 1));
   const answers = await timeJumps(session, frames);
   await waitForQuiet(session.pid);
   const seeks: number[] = [];
-  for (const frame of frames.slice(0, run.quick ? 4 : 20)) seeks.push(await timePlainSeek(clip, frame));
+  for (const frame of frames.slice(0, run.quick ? 4 : 15)) seeks.push(await timePlainSeek(clip, frame));
   const { each } = ROWS.jump;
   const canvas = percentile(drawnOf(answers), 0.95);
   const seek = percentile(seeks, 0.95);
@@ -93,7 +93,7 @@ export function timeJumps(session: Session, frames: readonly number[]): Promise<
 /** A key that is held, as the system repeats it: forward, then backward. */
 export async function takeHeldKey(run: BenchRun, session: Session, name: ClipName, clip: BenchClip): Promise<void> {
   run.say(`${name}: held key ...`);
-  const seconds = run.quick ? 1.5 : 4;
+  const seconds = run.quick ? 1.5 : 3;
   const middle = Math.floor(clip.truth.frames.length / 2);
   const forward = await holdKey(session, 'ArrowRight', middle - 100, seconds);
   const backward = await holdKey(session, 'ArrowLeft', middle + 100, seconds);
