@@ -61,7 +61,8 @@ export class MediaFolder {
     } catch (error) {
       throw writingTrouble(error, this.path);
     } finally {
-      await rm(folder, { recursive: true, force: true, maxRetries: 5 });
+      // What cannot be deleted now (open elsewhere, on Windows) goes at the next opening.
+      await rm(folder, { recursive: true, force: true }).catch(() => undefined);
     }
   }
 

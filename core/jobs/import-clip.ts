@@ -1,12 +1,14 @@
 import { stat } from 'node:fs/promises';
-import { basename, resolve } from 'node:path';
+import { basename, extname, join, resolve } from 'node:path';
 import type { Book } from '../book/book.ts';
 import { storeClipFile, takeIntoUse } from '../book/media.ts';
 import { hashFile } from '../files/hash-file.ts';
-import type { BookSwing, Clip } from '../model/book.ts';
+import type { BookSwing, Clip, KeptPart } from '../model/book.ts';
 import { AppError } from '../model/errors.ts';
 import { VIEW_LABELS, type View } from '../model/words.ts';
+import type { FrameSpan } from '../time/clip-look.ts';
 import type { Ffmpeg } from '../video/find-ffmpeg.ts';
+import { keepSpan } from '../video/keep-span.ts';
 import { readClipIndex } from '../video/read-clip-index.ts';
 import { stopIfCancelled, type JobRun } from './job-run.ts';
 
@@ -16,6 +18,8 @@ export interface ImportOrder {
   readonly path: string;
   /** `copied`: the book takes a copy. `linked`: the file stays where it is and must not be moved. */
   readonly stored: 'copied' | 'linked';
+  /** The frames to keep; null or left out keeps all. What is kept of a clip is always a copy. */
+  readonly span?: FrameSpan | null;
 }
 
 /**
@@ -25,15 +29,44 @@ export interface ImportOrder {
  * The frame table is held against a full decode, which takes about as long as playing the clip: marks hang on frame
  * numbers for good, so this is the one moment to be certain of them.
  *
- * @throws AppError `bad-request` when the swing has a clip of that view or has this very clip, `no-such-record`,
- *   `cancelled`, and what reading a clip and storing a file may throw.
+ * Of a long clip only a span may be kept: a file of its own then, with the very pictures, from a key picture at or before
+ * the span on; the original is only read. To the book that file is the clip, under the original's name.
+ *
+ * @throws AppError `bad-request` when the swing has a clip of that view or has this very clip, or a span shall be linked
+ *   or lies outside of the clip; `format-refused` when the clip cannot be shortened; `no-such-record`, `cancelled`, and
+ *   what reading a clip and storing a file may throw.
  */
 export async function importClip(book: Book, order: ImportOrder, ffmpeg: Ffmpeg, run: JobRun): Promise<Clip> {
   const { signal } = run;
   const path = resolve(order.path);
   refuseSecondClip(book.openSwing(order.swingId), order.view);
+  const span = order.span ?? null;
+  if (span !== null && order.stored === 'linked')
+    throw new AppError('bad-request', 'A part of a clip is always copied into the book. Keep all of it to link it.');
   await refuseSameFile(book, order.swingId, path, signal);
+  if (span === null) return importFile(book, { ...order, path, originalName: basename(path), kept: null }, ffmpeg, run);
 
+  return book.media.withWorkFolder(async (folder) => {
+    run.report('Reading the clip', 0, null);
+    const index = await readClipIndex(path, { ffmpeg, signal });
+    stopIfCancelled(signal);
+    const out = join(folder, `part${extname(path).toLowerCase()}`);
+    const onProgress = (done: number, total: number) => run.report('Taking the swing out of the clip', done, total);
+    const { first } = await keepSpan({ ffmpeg, path, index, ...span, out, signal, onProgress });
+    await refuseSameFile(book, order.swingId, out, signal);
+    const kept = { first, of: index.frames.length };
+    return importFile(book, { ...order, path: out, originalName: basename(path), kept }, ffmpeg, run);
+  });
+}
+
+interface FileOrder extends Omit<ImportOrder, 'span'> {
+  readonly originalName: string;
+  readonly kept: KeptPart | null;
+}
+
+async function importFile(book: Book, order: FileOrder, ffmpeg: Ffmpeg, run: JobRun): Promise<Clip> {
+  const { signal } = run;
+  const { swingId, view, path, originalName, kept } = order;
   run.report('Reading every frame of the clip', 0, null);
   const index = await readClipIndex(path, { ffmpeg, signal, verify: true });
   stopIfCancelled(signal);
@@ -45,8 +78,7 @@ export async function importClip(book: Book, order: ImportOrder, ffmpeg: Ffmpeg,
     onProgress: (done, total) => run.report(label, done, total),
   });
   // Nothing may come between the stored file and its row: from here on it is too late to cancel.
-  const clip = { swingId: order.swingId, view: order.view, originalName: basename(path), file, index };
-  return takeIntoUse(book, file, () => book.addClip(clip));
+  return takeIntoUse(book, file, () => book.addClip({ swingId, view, originalName, file, index, kept }));
 }
 
 /** The book refuses it as well, but only after a long decode and a copy. */

@@ -1,0 +1,71 @@
+import type { ClipIndex } from './clip-index.ts';
+import { ticksToSeconds } from './rational.ts';
+
+/** Frames `from` to `to`, indices, both included, 0 <= from <= to. */
+export interface FrameSpan {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** What a coach is told of a clip before it is added. */
+export interface ClipLook {
+  readonly frameCount: number;
+  /** How long it plays, > 0. */
+  readonly seconds: number;
+  /** As displayed. */
+  readonly width: number;
+  readonly height: number;
+  /** Of the file. */
+  readonly bytes: number;
+  /** Whether to offer keeping a part of it. */
+  readonly long: boolean;
+  /** Where the swing is likely to be, in a long clip; null in others. */
+  readonly suggestedSpan: FrameSpan | null;
+  /** When each frame comes on screen, seconds after the first. */
+  readonly times: readonly number[];
+}
+
+/**
+ * Above either a clip is long. 30 seconds: from waiting over the ball to the finish no swing takes longer, so the rest is
+ * a camera left running. 2,000 frames: what a swing of 8 seconds has at 240 a second; the copy for moving through more
+ * frames takes hundreds of megabytes and minutes to make.
+ */
+export const LONG_SECONDS = 30;
+export const LONG_FRAMES = 2000;
+
+/**
+ * Suggested of a long clip: its last 8 seconds. Whoever films a swing stops the camera soon after it, while how long it
+ * ran before is anyone's guess; a swing takes 2 seconds, the rest is setting up and holding the finish. It is no more
+ * than a first place for the two ends.
+ */
+export const SUGGESTED_SECONDS = 8;
+
+export function lookOf(index: ClipIndex, bytes: number): ClipLook {
+  const { frames, timebase, width, height } = index;
+  const start = frames[0]?.pts ?? 0;
+  const last = frames.at(-1);
+  const seconds = last === undefined ? 0 : ticksToSeconds(last.pts + last.ticks - start, timebase);
+  const times = frames.map(({ pts }) => ticksToSeconds(pts - start, timebase));
+  const long = frames.length > LONG_FRAMES || seconds > LONG_SECONDS;
+  const from = frameAtTime(times, seconds - SUGGESTED_SECONDS * slowness(index));
+  const suggestedSpan = long ? { from, to: frames.length - 1 } : null;
+  return { frameCount: frames.length, seconds, width, height, bytes, long, suggestedSpan, times };
+}
+
+/** The frame on screen at `seconds`; the first before it begins, the last after it ended. `times` as in ClipLook. */
+export function frameAtTime(times: readonly number[], seconds: number): number {
+  let [low, high] = [0, times.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((times[middle] ?? Infinity) <= seconds) low = middle + 1;
+    else high = middle;
+  }
+  return Math.max(0, low - 1);
+}
+
+/** Seconds of playing in which one of the swing's passes, >= 1, by what the file tells of the camera. */
+function slowness({ captureRate, nominalRate }: ClipIndex): number {
+  if (captureRate === null || nominalRate === null) return 1;
+  const { num, den } = captureRate.framesPerSecond;
+  return Math.max(1, (num * nominalRate.den) / (den * nominalRate.num));
+}

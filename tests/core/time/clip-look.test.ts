@@ -1,0 +1,62 @@
+import { describe, expect, it } from 'vitest';
+import type { ClipIndex } from '../../../core/time/clip-index.ts';
+import { frameAtTime, LONG_FRAMES, LONG_SECONDS, lookOf, SUGGESTED_SECONDS } from '../../../core/time/clip-look.ts';
+
+/** `count` frames at a steady rate, from a time stamp other than 0. */
+function clip(count: number, rate: number, captured: number | null = null): ClipIndex {
+  return {
+    ...{ width: 1080, height: 1920, turn: 90, mirrored: false, pixelAspect: { num: 1, den: 1 }, dynamicRange: 'sdr' },
+    ...{ timebase: { num: 1, den: rate * 10 }, variable: false, nominalRate: { num: rate, den: 1 }, sound: false },
+    captureRate: captured === null ? null : { framesPerSecond: { num: captured, den: 1 }, confirmed: false },
+    frames: Array.from({ length: count }, (_, at) => ({ pts: at * 10 - 500, ticks: 10, key: at % 30 === 0 })),
+    damage: [],
+  };
+}
+
+describe('what is told of a clip', () => {
+  it('is its frames, its length from the first frame to the end of the last, and when each comes', () => {
+    const look = lookOf(clip(61, 30), 12_345);
+    expect(look).toMatchObject({ frameCount: 61, width: 1080, height: 1920, bytes: 12_345, long: false });
+    expect(look.seconds).toBe(61 / 30);
+    expect(look.times[0]).toBe(0);
+    expect(look.times[60]).toBe(2);
+    expect(look.suggestedSpan).toBeNull();
+  });
+
+  it('is that it is long above 30 seconds, and above 2,000 frames', () => {
+    const isLong = (count: number, rate: number) => lookOf(clip(count, rate), 1).long;
+    expect([LONG_SECONDS, LONG_FRAMES]).toEqual([30, 2000]);
+    expect([isLong(900, 30), isLong(901, 30)]).toEqual([false, true]);
+    expect([isLong(2000, 240), isLong(2001, 240)]).toEqual([false, true]);
+  });
+});
+
+describe('of a long clip', () => {
+  it('the last 8 seconds are suggested', () => {
+    expect(SUGGESTED_SECONDS).toBe(8);
+    expect(lookOf(clip(1800, 30), 1).suggestedSpan).toEqual({ from: 1800 - 240, to: 1799 });
+  });
+
+  it('that plays slower than it was filmed, the last 8 seconds of the swing', () => {
+    expect(lookOf(clip(4800, 30, 240), 1).suggestedSpan).toEqual({ from: 4800 - 8 * 240, to: 4799 });
+    expect(lookOf(clip(2400, 30, 480), 1).suggestedSpan).toEqual({ from: 0, to: 2399 });
+    // A capture rate below the rate of playing says nothing about slow motion.
+    expect(lookOf(clip(2400, 60, 30), 1).suggestedSpan).toEqual({ from: 2400 - 480, to: 2399 });
+  });
+});
+
+describe('the frame at a time', () => {
+  const times = [0, 0.1, 0.1001, 0.5];
+  it('is the one on screen, the first before the start and the last after the end', () => {
+    expect([-1, 0, 0.0999, 0.1, 0.1001, 0.49, 0.5, 99].map((at) => frameAtTime(times, at))).toEqual([
+      0, 0, 0, 1, 2, 2, 3, 3,
+    ]);
+  });
+
+  it('is found again from its own time', () => {
+    for (const [frame, at] of lookOf(clip(999, 7), 1).times.entries())
+      expect(frameAtTime(lookOf(clip(999, 7), 1).times, at)).toBe(frame);
+    expect(frameAtTime([], 1)).toBe(0);
+    expect(frameAtTime(times, Number.NaN)).toBe(0);
+  });
+});
