@@ -1,56 +1,9 @@
-import { existsSync, mkdirSync, readFileSync, readdirSync, rmSync, statSync, utimesSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, rmSync, statSync, utimesSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { EMPTY_TABLE, tableText } from '../../../core/video/scrub-table.ts';
-import { ScrubFile } from '../../../core/video/scrub-file.ts';
-import { seeded } from '../../support/seeded.ts';
+import { add, dataFile, opened, picture, readable, store, tableFile, times } from '../../support/made-up-copy.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
 import { expectRefused } from '../../support/trouble.ts';
-
-const SHA = 'f'.repeat(64);
-const TITLE = 'a copy of this test';
-const dataFile = (folder: string): string => join(folder, `${SHA}.scrub`);
-const tableFile = (folder: string): string => join(folder, `${SHA}.frames`);
-
-/** The picture at a time, of 1 to 4,000 bytes that follow from the time alone. */
-function picture(pts: number): Uint8Array {
-  const random = seeded(pts);
-  return Uint8Array.from({ length: 1 + Math.floor(random() * 4000) }, () => Math.floor(random() * 256));
-}
-
-const times = (count: number): number[] => Array.from({ length: count }, (_, place) => place * 7 - 20);
-
-function add(file: ScrubFile, all: readonly number[]): void {
-  for (const pts of all) file.add({ pts, data: picture(pts) });
-}
-
-async function opened(folder: string, title = TITLE): Promise<ScrubFile> {
-  const file = new ScrubFile(folder, SHA, title);
-  await file.load();
-  return file;
-}
-
-async function store(folder: string, count: number, errors: boolean | null): Promise<void> {
-  const file = await opened(folder);
-  await file.beginWriting();
-  add(file, times(count));
-  await file.flush(false);
-  if (errors !== null) await file.complete(errors);
-  await file.endWriting();
-  await file.close();
-}
-
-/** Times whose picture comes back, after a check that it is the right one. */
-async function readable(file: ScrubFile, all: readonly number[]): Promise<number[]> {
-  const found: number[] = [];
-  for (const pts of all) {
-    const data = await file.read(pts);
-    if (data === null) continue;
-    expect(Buffer.compare(data, picture(pts)), `picture ${pts}`).toBe(0);
-    found.push(pts);
-  }
-  return found;
-}
 
 describe('a scrub copy on disk', () => {
   it('shows each picture from the moment it is added, from memory or from disk', async () => {
@@ -215,102 +168,6 @@ describe('a scrub copy on disk', () => {
       await file.endWriting();
       await file.close();
       rmSync(path, { recursive: true });
-    }
-  });
-});
-
-describe('a scrub copy that was damaged', () => {
-  it('keeps to itself a picture that is not what was written, and is made anew', async () => {
-    const folder = temporaryFolder();
-    await store(folder, 10, false);
-    const data = readFileSync(dataFile(folder));
-    data.writeUInt8((data.at(-1) ?? 0) ^ 1, data.length - 1);
-    writeFileSync(dataFile(folder), data);
-    const [file, all] = [await opened(folder), times(10)];
-    expect(file.result).not.toBe(null);
-    expect(await readable(file, all)).toEqual(all.slice(0, 9));
-    expect([file.result, file.count, file.has(all[9] ?? 0)]).toEqual([null, 9, false]);
-    // Also for the next run of the program.
-    expect((await opened(folder)).count).toBe(0);
-    // What holds goes on being shown until then.
-    expect(await readable(file, all)).toEqual(all.slice(0, 9));
-    await file.beginWriting();
-    expect([file.count, file.lastPts]).toEqual([0, null]);
-    add(file, all);
-    await file.flush(false);
-    await file.complete(false);
-    await file.endWriting();
-    expect(file.result).toEqual({ delivered: all, errors: false });
-    expect(await readable(file, all)).toEqual(all);
-    await file.close();
-  });
-
-  it('is found to be so while it is written, and does not pass for whole afterwards', async () => {
-    const folder = temporaryFolder();
-    const [file, all] = [await opened(folder), times(10)];
-    await file.beginWriting();
-    add(file, all);
-    await file.flush(false);
-    const data = readFileSync(dataFile(folder));
-    writeFileSync(dataFile(folder), data.fill(0, 0, 1).fill(1, 0, 1));
-    expect(await readable(file, all.slice(0, 1))).toEqual([]);
-    await file.complete(false);
-    await file.endWriting();
-    expect(file.result).toBe(null);
-    await file.close();
-    expect((await opened(folder)).count).toBe(0);
-  });
-
-  it.each([11, 12, 13, 14])('gives right pictures or none, and can always be finished (seed %i)', async (seed) => {
-    const random = seeded(seed);
-    for (let round = 0; round < 40; round += 1) {
-      const folder = temporaryFolder();
-      const all = times(3 + Math.floor(random() * 20));
-      await store(folder, all.length, random() < 0.5 ? false : null);
-      for (const path of [dataFile(folder), tableFile(folder)]) {
-        let bytes = readFileSync(path);
-        const [kind, at] = [random(), Math.floor(random() * bytes.length)];
-        if (kind < 0.3) bytes = bytes.subarray(0, at);
-        else if (kind < 0.6) bytes.writeUInt8((bytes.at(at) ?? 0) ^ (1 + Math.floor(random() * 255)), at);
-        else if (kind < 0.7) bytes = Buffer.concat([bytes, Buffer.from('12 5 0badcafe 0badcafe\n7')]);
-        else if (kind < 0.75) {
-          rmSync(path);
-          continue;
-        }
-        writeFileSync(path, bytes);
-      }
-      const file = await opened(folder);
-      await readable(file, all);
-      await file.beginWriting();
-      const from = file.lastPts;
-      if (file.result === null) {
-        add(
-          file,
-          all.filter((pts) => from === null || pts > from),
-        );
-        await file.flush(false);
-        await file.complete(false);
-      }
-      await file.endWriting();
-      // A byte that was changed where nothing was read shows when it is read.
-      const found = await readable(file, all);
-      expect(file.result === null, `seed ${seed}, round ${round}`).toBe(found.length < all.length);
-      await file.close();
-    }
-  });
-
-  it('whose list was cut off at once is begun anew', async () => {
-    for (const text of ['', 'a copy', tableText(EMPTY_TABLE, [TITLE]).text]) {
-      const folder = temporaryFolder();
-      await store(folder, 5, false);
-      writeFileSync(tableFile(folder), text);
-      const file = await opened(folder);
-      expect(file.count).toBe(0);
-      await file.beginWriting();
-      expect(statSync(dataFile(folder)).size).toBe(0);
-      await file.endWriting();
-      await file.close();
-      expect(readdirSync(folder).sort()).toEqual([`${SHA}.frames`, `${SHA}.scrub`]);
     }
   });
 });

@@ -16,7 +16,7 @@ const folder = join(disk, 'copies');
 const subject = { sha256: 'd'.repeat(64), index };
 const times = index.frames.map(({ pts }) => pts);
 
-async function build(keepFreeBytes: number): Promise<{ said: string; count: number; readable: number }> {
+async function build(keepFreeBytes: number): Promise<{ said: string; count: number; lost: number }> {
   const copies = new ScrubCopies(folder, { keepFreeBytes });
   const copy = await copies.open(subject);
   const said = await copies.build(copy, { path, ffmpeg }, { signal: new AbortController().signal }).then(
@@ -30,15 +30,19 @@ async function build(keepFreeBytes: number): Promise<{ said: string; count: numb
   for (const pts of times) if ((await copy.read(pts)) !== null) readable += 1;
   const { count } = copy;
   await copy.release();
-  return { said, count, readable };
+  return { said, count, lost: count - readable };
 }
 
 const kept = await build(2e9);
 const steps = [];
-for (const bytes of [1_850_000, 1_500_000, 1_000_000, 0]) {
+for (const bytes of [1_900_000, 1_500_000, 1_000_000, 0]) {
   rmSync(join(disk, 'filler'), { force: true });
   writeFileSync(join(disk, 'filler'), Buffer.alloc(bytes));
   // Below zero, so that the disk itself says that it is full.
   steps.push(await build(-1e9));
 }
-console.log(JSON.stringify({ kept, steps, left: readdirSync(folder).sort() }));
+const counts = steps.map(({ count }) => count);
+const rising = counts.every((count, step) => step === 0 || count > (counts[step - 1] ?? count));
+const told = steps.map(({ said, lost }) => ({ said, lost }));
+
+console.log(JSON.stringify({ kept, steps: told, rising, last: counts.at(-1), left: readdirSync(folder).sort() }));
