@@ -15,7 +15,11 @@ export default defineConfig({
       // All files two folders deep, like core's own folders: paths from import.meta.dirname to resources/, and to the
       // worker thread's entry beside whoever starts it, stay right.
       rolldownOptions: {
-        input: { main: 'electron/main.ts', 'still-worker': 'core/sheet/still-worker.ts' },
+        input: {
+          main: 'electron/main.ts',
+          'still-worker': 'core/sheet/still-worker.ts',
+          'frame-server': 'electron/frames/server.ts',
+        },
         output: { format: 'es', entryFileNames: '[name].js', chunkFileNames: '[name]-[hash].js' },
       },
     },

@@ -25,7 +25,7 @@ const layerRule = {
         if (targetLayer === layer || target === 'package.json' || target.startsWith('resources/')) return;
         const named = allowed.folders.some((folder) => targetLayer === folder || target.startsWith(folder + '.'));
         if (!named) context.report({ node, message: `${layer} may not import from ${targetLayer ?? target}.` });
-        if (targetLayer === 'electron/ipc' && layer.startsWith('renderer') && !typeOnly)
+        if (targetLayer?.startsWith('electron/') && layer.startsWith('renderer') && !typeOnly)
           context.report({ node, message: 'The window may import only types from the contract.' });
         return;
       }

@@ -7,7 +7,7 @@ import { CLIP_SCHEME, WINDOW_ORIGIN } from './origins.ts';
 /** A picture as it goes to the window. */
 export interface FramePicture {
   readonly bytes: Uint8Array<ArrayBuffer>;
-  readonly type: 'image/png' | 'image/jpeg';
+  readonly type: 'image/png';
 }
 
 export interface ClipProtocol {
@@ -33,9 +33,8 @@ export async function answerFrame(method: string, url: string, clips: ClipProtoc
         ...OWN_PAGE_ONLY,
         'content-type': type,
         'content-length': String(bytes.byteLength),
-        // A clip's bytes never change under its id, so neither does the exact picture of a frame. A quick one may be
-        // made another way tomorrow.
-        'cache-control': request.quick ? 'no-store' : 'private, max-age=31536000, immutable',
+        // A clip's bytes never change under its id, so neither does the picture of a frame.
+        'cache-control': 'private, max-age=31536000, immutable',
       },
     });
   } catch (cause) {

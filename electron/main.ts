@@ -6,6 +6,7 @@ import { AppError } from '../core/model/errors.ts';
 import { registerFonts } from '../core/sheet/fonts.ts';
 import { serveClips } from './clip-protocol.ts';
 import { FaultLog } from './fault-log.ts';
+import { FrameServer } from './frame-server.ts';
 import { INTERNAL_SENTENCE } from './ipc/answer.ts';
 import { GrantedPaths } from './ipc/granted-paths.ts';
 import { answerWindow, sendJobReport } from './ipc/handle.ts';
@@ -13,7 +14,7 @@ import { handlersOf } from './ipc/handlers.ts';
 import { RunningJobs } from './ipc/running-jobs.ts';
 import { rememberFfmpeg } from './remember-ffmpeg.ts';
 import { setMenu } from './menu.ts';
-import { openBookClip } from './open-book-clip.ts';
+import { openBookClip, servedFacts } from './open-book-clip.ts';
 import { OpenClips } from './open-clips.ts';
 import { WINDOW_ORIGIN } from './origins.ts';
 import { choosePlaces } from './places.ts';
@@ -44,6 +45,18 @@ function start(): void {
   const findFfmpeg = rememberFfmpeg();
   const granted = new GrantedPaths();
   const openClips = new OpenClips((clipId) => openBookClip(book, clipId, findFfmpeg));
+  const frames = new FrameServer({
+    entry: join(import.meta.dirname, 'frame-server.js'),
+    folder: join(app.getPath('userData'), 'scrub-copies'),
+    window: () => window?.webContents ?? null,
+    onDecoded: () => undefined,
+    onFault: (what, cause) => log.write(what, cause),
+  });
+  // Whoever removes a file waits until nothing reads it.
+  const readers = {
+    close: async (clipId: string) => void (await Promise.all([openClips.close(clipId), frames.close(clipId)])),
+    closeAll: async () => void (await Promise.all([openClips.closeAll(), frames.closeAll()])),
+  };
   const jobs = new RunningJobs((report) => {
     if (window !== null) sendJobReport(window.webContents, report);
   });
@@ -63,7 +76,12 @@ function start(): void {
     handlers: handlersOf({
       version: readVersion(),
       electron: process.versions.electron,
-      ...{ book, findFfmpeg, jobs, granted, openClips },
+      ...{ book, findFfmpeg, jobs, granted },
+      openClips: readers,
+      frames: {
+        show: async (clipId) => frames.open(clipId, await servedFacts(book, clipId), await findFfmpeg()),
+        connect: () => frames.connect(),
+      },
       dialogs: systemDialogs(() => window),
     }),
   });
@@ -94,7 +112,7 @@ function start(): void {
   async function closeParts(): Promise<void> {
     try {
       await jobs.cancelAll();
-      await openClips.end();
+      await Promise.all([openClips.end(), frames.end()]);
       stopAnswering();
       book.close();
     } catch (cause) {

@@ -1,18 +1,18 @@
+import { stat } from 'node:fs/promises';
 import type { Book } from '../core/book/book.ts';
 import { clipPath } from '../core/book/media.ts';
 import { AppError } from '../core/model/errors.ts';
 import type { Ffmpeg } from '../core/video/find-ffmpeg.ts';
-import { openFrameWindow } from '../core/video/frame-window.ts';
 import { readStill } from '../core/video/read-still.ts';
+import type { ServedFacts } from './frames/contract.ts';
 import type { OpenClip } from './open-clips.ts';
 
-/** Opens a clip of the book for looking at, by the frame table that was made at its import. */
+/** Opens a clip of the book for stills, by its frame table. */
 export async function openBookClip(book: Book, clipId: string, findFfmpeg: () => Promise<Ffmpeg>): Promise<OpenClip> {
   const index = book.clipIndex(clipId);
-  const path = await clipPath(book, clipId);
+  await clipPath(book, clipId);
   const ffmpeg = await findFfmpeg();
   const closing = new AbortController();
-  const frames = openFrameWindow(path, index, { ffmpeg, kind: 'scrub' });
 
   return {
     async exact(frameIndex) {
@@ -26,12 +26,21 @@ export async function openBookClip(book: Book, clipId: string, findFfmpeg: () =>
         );
       return still.data;
     },
-    quick(frameIndex) {
-      return this.exact(frameIndex);
-    },
     async close() {
       closing.abort();
-      await frames.close();
     },
   };
+}
+
+/**
+ * What the frame server needs to know of a clip of the book, its file looked at now.
+ *
+ * @throws AppError `clip-moved`, `clip-changed`, `no-such-record`.
+ */
+export async function servedFacts(book: Book, clipId: string): Promise<ServedFacts> {
+  const index = book.clipIndex(clipId);
+  const { sha256 } = book.findClip(clipId);
+  const path = await clipPath(book, clipId);
+  const { size, mtimeMs } = await stat(path);
+  return { path, bytes: size, modifiedMs: mtimeMs, index, sha256 };
 }

@@ -3,12 +3,10 @@ import type { FramePicture } from './clip-protocol.ts';
 import { FrameQueue } from './frame-queue.ts';
 import type { FrameRequest } from './frame-url.ts';
 
-/** A clip whose frames are being looked at. Indices are of shown frames, from 0. */
+/** A clip whose frames are shown on the sheet. Indices are of shown frames, from 0. */
 export interface OpenClip {
   /** PNG. @throws AppError `no-such-frame` and what reading a clip may throw. */
   exact(index: number): Promise<Uint8Array>;
-  /** JPEG of the same frame. */
-  quick(index: number): Promise<Uint8Array>;
   /** Stops what is being made and gives back what the clip holds. */
   close(): Promise<void>;
 }
@@ -18,7 +16,7 @@ const KEPT_OPEN = 4;
 /** Exact pictures made at the same time; ffmpeg itself works on several cores. */
 const EXACT_AT_ONCE = 2;
 
-/** Owner of the clips that are open for looking at: the few used last are kept, the others closed. */
+/** Owner of the clips whose stills are shown: the few used last are kept, the others closed. */
 export class OpenClips {
   readonly #open: (clipId: string) => Promise<OpenClip>;
   /** In the order of use, the last used last. */
@@ -31,16 +29,9 @@ export class OpenClips {
     this.#open = open;
   }
 
-  /** The picture of a frame. A quick one that cannot be made is answered by the exact one. */
-  async picture({ clipId, index, quick }: FrameRequest): Promise<FramePicture> {
+  /** The picture of a frame. */
+  async picture({ clipId, index }: FrameRequest): Promise<FramePicture> {
     const clip = await this.#use(clipId);
-    if (quick) {
-      try {
-        return { bytes: ownBytes(await clip.quick(index)), type: 'image/jpeg' };
-      } catch (cause) {
-        if (cause instanceof AppError && (cause.code === 'no-such-frame' || cause.code === 'cancelled')) throw cause;
-      }
-    }
     const bytes = await this.#exact.ask(`${clipId}/${index}`, () => clip.exact(index));
     return { bytes: ownBytes(bytes), type: 'image/png' };
   }

@@ -1,5 +1,5 @@
 import { contextBridge, ipcRenderer, webUtils } from 'electron';
-import { DROPPED_FILE_CHANNEL, JOB_REPORT_CHANNEL, REQUEST_CHANNEL } from './ipc/channels.ts';
+import { DROPPED_FILE_CHANNEL, FRAMES_PORT_CHANNEL, JOB_REPORT_CHANNEL, REQUEST_CHANNEL } from './ipc/channels.ts';
 import type { BaybookBridge, JobReport } from './ipc/contract.ts';
 
 /** All that the window sees of the program. Runs in the sandbox, in a world of its own. */
@@ -25,3 +25,8 @@ const bridge: BaybookBridge = {
 };
 
 contextBridge.exposeInMainWorld('baybook', bridge);
+
+// A port cannot cross the bridge; the page gets it as a message from itself.
+ipcRenderer.on(FRAMES_PORT_CHANNEL, ({ ports }) => {
+  window.postMessage(FRAMES_PORT_CHANNEL, location.origin, ports);
+});

@@ -28,7 +28,7 @@ export function pathOfDroppedFile(file: File): string | null {
   return window.baybook.pathOfDroppedFile(file);
 }
 
-/** Where the picture of a frame is fetched. `quick` for moving through a clip, `exact` for looking and measuring. */
-export function frameUrl(clipId: string, index: number, quality: 'quick' | 'exact'): string {
-  return `clip://frame/${clipId}/${String(index)}${quality === 'quick' ? '?quick' : ''}`;
+/** Where the exact picture of a frame is fetched that lies still. */
+export function frameUrl(clipId: string, index: number): string {
+  return `clip://frame/${clipId}/${String(index)}`;
 }

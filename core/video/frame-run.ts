@@ -1,3 +1,4 @@
+import type { PictureLayout } from '../model/picture-layout.ts';
 import type { ClipIndex } from '../time/clip-index.ts';
 import { frameWithPts } from '../time/frame-table.ts';
 import type { ClipSource } from './clip-source.ts';
@@ -14,9 +15,6 @@ import type { FrameRange } from './window-plan.ts';
 
 /** A run waits for its reader most of its life; the window ends it when it has been idle. */
 const RUN_LIMIT_MS = 6 * 60 * 60_000;
-
-/** How the pictures of a run come: coded one by one (scrub pictures), the clip's own samples, or R, G, B, A. */
-export type RunKind = 'scrub' | 'i420' | 'rgba';
 
 /**
  * One ffmpeg that makes the pictures of a range of frames in order. It is read only as far as it was told to go; then the
@@ -38,7 +36,7 @@ export class FrameRun {
     index: ClipIndex,
     ffmpeg: Ffmpeg,
     range: FrameRange,
-    options: { readonly kind: RunKind; readonly goal: number; readonly fromStart: boolean },
+    options: { readonly kind: PictureLayout['kind']; readonly goal: number; readonly fromStart: boolean },
   ) {
     this.range = range;
     this.fromStart = options.fromStart;

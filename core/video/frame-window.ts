@@ -1,4 +1,5 @@
 import { AppError } from '../model/errors.ts';
+import type { PictureLayout } from '../model/picture-layout.ts';
 import type { ClipIndex } from '../time/clip-index.ts';
 import { entryFrame } from '../time/frame-table.ts';
 import { readIndexedSource } from './clip-source.ts';
@@ -6,7 +7,6 @@ import type { ClipSource } from './clip-source.ts';
 import type { Ffmpeg } from './find-ffmpeg.ts';
 import { FrameCache } from './frame-cache.ts';
 import { FrameRun } from './frame-run.ts';
-import type { RunKind } from './frame-run.ts';
 import { assumedMatrix, samplesAsStored } from './picture-filter.ts';
 import { processError } from './run-ffmpeg.ts';
 import type { ProcessEnd } from './run-ffmpeg.ts';
@@ -24,20 +24,7 @@ export interface FrameWindowOptions {
   readonly idleMs?: number;
 }
 
-/** How the bytes of a window's pictures are to be read; the same for all pictures of one window. */
-export interface PictureLayout {
-  /**
-   * `scrub`: one H.264 picture that is decoded by itself (Annex B, BT.709). `i420`: the clip's own samples, planes Y, U, V
-   * without padding. `rgba`: sRGB, 4 bytes a pixel, the same bytes as a still. All upright, square pixels.
-   */
-  readonly kind: RunKind;
-  readonly width: number;
-  readonly height: number;
-  /** What the samples of `i420` mean. */
-  readonly matrix: 'bt709' | 'bt601';
-  readonly fullRange: boolean;
-}
-
+/** `layout` is the same for all pictures of one window. */
 export interface WindowPicture {
   readonly layout: PictureLayout;
   readonly data: Uint8Array;

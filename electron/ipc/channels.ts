@@ -1,4 +1,6 @@
-/** Names of the three routes between window and program. preload.ts and handle.ts use them, nothing else does. */
+import type { FramesPortMessage } from '../frames/contract.ts';
+
+/** Names of the routes between window and program. preload.ts and handle.ts use them, nothing else does. */
 
 /** Window asks, program answers: (request name, input) -> Outcome. */
 export const REQUEST_CHANNEL = 'baybook:request';
@@ -6,3 +8,5 @@ export const REQUEST_CHANNEL = 'baybook:request';
 export const JOB_REPORT_CHANNEL = 'baybook:job-report';
 /** preload.ts tells the path of a file that the coach really dropped or picked. The page itself cannot reach it. */
 export const DROPPED_FILE_CHANNEL = 'baybook:dropped-file';
+/** Program hands preload.ts a port to the frame server, which passes it on to the page under the same name. */
+export const FRAMES_PORT_CHANNEL: FramesPortMessage = 'baybook:frames-port';

@@ -4,6 +4,7 @@ import type { CaptureRate, CheckpointFrame, FrameRef } from '../../core/model/fr
 import type { FrameMarks } from '../../core/model/mark.ts';
 import type { Checkpoint, Handedness, View } from '../../core/model/words.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
+import type { ClipLook, FrameSpan } from '../../core/time/clip-look.ts';
 
 /**
  * The one list of what the window may ask of the program: a name, what goes in, what comes out. Types only, so that the
@@ -31,15 +32,29 @@ export interface Requests {
 
   /** Asks for a clip file; null when the coach closed the dialog. */
   'clip/choose': { in: null; out: { path: string } | null };
-  /** A job: reads the index, then copies or links the file. Report and cancel by `jobId`. */
+  /** What a chosen clip holds, before it is added: quick, no picture is decoded. */
+  'clip/look': { in: { path: string }; out: ClipLook };
+  /**
+   * A job: reads the index, then copies or links the file. Report and cancel by `jobId`. With a `span` only that part
+   * is kept, from a key picture at or before it on, as a copy; the chosen file is only read.
+   */
   'clip/import': {
-    in: { jobId: string; swingId: string; view: View; path: string; stored: 'copied' | 'linked' };
+    in: {
+      jobId: string;
+      swingId: string;
+      view: View;
+      path: string;
+      stored: 'copied' | 'linked';
+      span: FrameSpan | null;
+    };
     out: Clip;
   };
   /** A job: tells the book where the file of a clip is now. Only a file with the very same bytes is taken. */
   'clip/relink': { in: { jobId: string; id: string; path: string }; out: Clip };
   'clip/remove': { in: { id: string }; out: null };
   'clip/index': { in: { id: string }; out: ClipIndex };
+  /** Opens the clip at the frame server, or looks whether its file is still as it was. Errors as for any use of its file. */
+  'clip/show': { in: { id: string }; out: null };
   'clip/set-capture-rate': { in: { id: string; captureRate: CaptureRate | null }; out: null };
   'clip/set-view': { in: { id: string; view: View }; out: null };
   /** Names a frame (or, with null, takes the name away). */
@@ -54,6 +69,9 @@ export interface Requests {
   'stills/save': { in: StillsOrder; out: { folder: string; files: readonly string[] } | null };
   /** Opens a folder that stills were saved to in the system's file manager. */
   'stills/show-folder': { in: { folder: string }; out: null };
+
+  /** Asks for a port to the frame server; it arrives as a message of the page to itself (`baybook:frames-port`). */
+  'frames/connect': { in: null; out: null };
 
   /** A job: makes the invented demo student, lessons and clips in this book. */
   'demo/make': { in: { jobId: string }; out: null };
@@ -129,9 +147,8 @@ export interface BaybookBridge {
 }
 
 /**
- * Frames come over an own protocol: `clip://frame/<clip id>/<index>` is the exact picture (PNG, upright, square pixels),
- * `clip://frame/<clip id>/<index>?quick` a JPEG of the same frame at the same size for moving through the clip.
- * An answer that is no picture has a status of 404 (no such clip or frame) or 500, the sentence as text, and its code
- * in the header `x-baybook-code`.
+ * Frames that lie still come over an own protocol: `clip://frame/<clip id>/<index>` is the exact picture (PNG, upright,
+ * square pixels). An answer that is no picture has a status of 404 (no such clip or frame) or 500, the sentence as text,
+ * and its code in the header `x-baybook-code`. For moving through a clip there is the frame server (frames/contract.ts).
  */
-export type FrameUrl = `clip://frame/${string}/${number}` | `clip://frame/${string}/${number}?quick`;
+export type FrameUrl = `clip://frame/${string}/${number}`;

@@ -4,6 +4,7 @@ import { dirname, join } from 'node:path';
 import type { Book } from '../../core/book/book.ts';
 import { clipPath, relinkClip } from '../../core/book/media.ts';
 import { importClip } from '../../core/jobs/import-clip.ts';
+import { lookAtClip } from '../../core/jobs/look-at-clip.ts';
 import { swingOfBook } from '../../core/jobs/swing-source.ts';
 import { AppError } from '../../core/model/errors.ts';
 import type { BookSwing } from '../../core/model/book.ts';
@@ -28,11 +29,17 @@ export interface Program {
   readonly dialogs: Dialogs;
   /** Clips that are open for looking at; closed before their files may go. */
   readonly openClips: { close(clipId: string): Promise<void>; closeAll(): Promise<void> };
+  readonly frames: {
+    /** Opens a clip at the frame server. @throws AppError `clip-moved`, `clip-changed`, `no-such-record`. */
+    show(clipId: string): Promise<void>;
+    /** Sends the page a port. */
+    connect(): void;
+  };
 }
 
 /** What the program does for each request of the window. */
 export function handlersOf(program: Program): Handlers {
-  const { book, jobs, granted, dialogs, openClips, findFfmpeg } = program;
+  const { book, jobs, granted, dialogs, openClips, findFfmpeg, frames } = program;
 
   /** Removes records; files of their clips that are being looked at are let go first. */
   async function removing(remove: () => void): Promise<null> {
@@ -87,6 +94,11 @@ export function handlersOf(program: Program): Handlers {
       return { path };
     },
 
+    async 'clip/look'({ path }) {
+      requireGrantedFile(path);
+      return lookAtClip(path, await findFfmpeg());
+    },
+
     async 'clip/import'({ jobId, ...order }) {
       requireGrantedFile(order.path);
       return jobs.run(jobId, async (run) => importClip(book, order, await findFfmpeg(), run));
@@ -103,6 +115,11 @@ export function handlersOf(program: Program): Handlers {
     async 'clip/remove'({ id }) {
       await openClips.close(id);
       book.removeClip(id);
+      return null;
+    },
+
+    async 'clip/show'({ id }) {
+      await frames.show(id);
       return null;
     },
 
@@ -146,6 +163,11 @@ export function handlersOf(program: Program): Handlers {
       if (!granted.hasFolder(folder))
         throw new AppError('bad-request', 'Only folders that stills were saved to can be shown.');
       await dialogs.showFolder(folder);
+      return null;
+    },
+
+    'frames/connect'() {
+      frames.connect();
       return null;
     },
 

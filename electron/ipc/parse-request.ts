@@ -2,7 +2,16 @@ import * as v from 'valibot';
 import { argument } from '../../core/parse/argument.ts';
 import { captureRate, checkpoint, frameRef } from '../../core/parse/frames.ts';
 import { frameMarks } from '../../core/parse/marks.ts';
-import { day, handedness, identifier, note, typedName, typedNameOrEmpty, view } from '../../core/parse/scalars.ts';
+import {
+  countFromZero,
+  day,
+  handedness,
+  identifier,
+  note,
+  typedName,
+  typedNameOrEmpty,
+  view,
+} from '../../core/parse/scalars.ts';
 import type { RequestName, Requests } from './contract.ts';
 
 /**
@@ -61,6 +70,12 @@ const importOrder = v.strictObject({
   view,
   path,
   stored: v.picklist(['copied', 'linked']),
+  span: v.nullable(
+    v.pipe(
+      v.strictObject({ from: countFromZero, to: countFromZero }),
+      v.check(({ from, to }) => from <= to, 'must not end before it begins'),
+    ),
+  ),
 });
 
 const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Requests[Name]['in']> } = {
@@ -77,16 +92,19 @@ const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Reques
   'swing/open': byId,
   'swing/export': byId,
   'clip/choose': nothing,
+  'clip/look': v.strictObject({ path }),
   'clip/import': importOrder,
   'clip/relink': v.strictObject({ jobId, id: identifier, path }),
   'clip/remove': byId,
   'clip/index': byId,
+  'clip/show': byId,
   'clip/set-capture-rate': v.strictObject({ id: identifier, captureRate: v.nullable(plausibleRate) }),
   'clip/set-view': v.strictObject({ id: identifier, view }),
   'checkpoint/set': v.strictObject({ clipId: identifier, checkpoint, frame: v.nullable(frameRef) }),
   'marks/save': v.strictObject({ clipId: identifier, marks: frameMarks }),
   'stills/save': stillsOrder,
   'stills/show-folder': v.strictObject({ folder: path }),
+  'frames/connect': nothing,
   'demo/make': v.strictObject({ jobId }),
   'job/cancel': v.strictObject({ jobId }),
 };

@@ -1,18 +1,15 @@
-import type { Size } from './view-transform.ts';
+import { PictureShelf } from './picture-shelf.ts';
+import type { Picture } from './picture-shelf.ts';
 
-/** A decoded picture that must be closed when it is no longer shown or kept. */
-export interface Picture extends Size {
-  close(): void;
-}
+/** `scrub`: small, for the eye on its way. `sharp`: the exact frame, the only one that is measured on. */
+export type Quality = 'scrub' | 'sharp';
 
-export type Quality = 'quick' | 'exact';
-
-/** Decodes one frame; stops early when `signal` fires. */
+/** Brings the picture of one frame; stops early when `signal` fires. */
 export type LoadPicture<P extends Picture> = (index: number, quality: Quality, signal: AbortSignal) => Promise<P>;
 
-/** A wish for a picture. The keeper answers by `show`, first with the quick one, later with the exact one. */
+/** A wish for a picture. The keeper answers by `show`, first with the scrub picture, later with the sharp one. */
 export interface FramePictures {
-  /** Asks for a frame. The latest wish wins; what an earlier one still loads is dropped. */
+  /** Asks for a frame. The latest wish wins; what an earlier one still loads is dropped, unless it lies ahead. */
   want(index: number): void;
   /** Asks once more for the frame that is wanted, after what kept it from coming was mended. */
   wantAgain(): void;
@@ -23,106 +20,132 @@ export interface FramePictures {
 export interface FramePicturesOptions<P extends Picture> {
   readonly frameCount: number;
   readonly load: LoadPicture<P>;
-  /** Called with a decoded picture that stays open until the next call. */
+  /** Called with a picture that stays open until the next call. */
   readonly show: (picture: P, index: number, quality: Quality) => void;
+  /** The frame has no picture; what is shown is another frame's. */
   readonly failed: (error: unknown, index: number) => void;
-  /** How long a frame must rest before its exact picture is fetched, in milliseconds. */
+  /** How long a frame must rest before its sharp picture is fetched, in milliseconds. */
   readonly restMs?: number;
 }
 
-/** Long enough that stepping with a held key stays quick, short enough not to be noticed when it ends. */
-export const REST_MS = 150;
-/** Frames fetched ahead in the direction of travel. */
-const AHEAD = 3;
-/** Quick pictures that are kept decoded: 40 frames of 1920 x 1080 are 330 MB at 4 bytes a pixel. */
-const KEPT = 40;
+/** Longer than a held key repeats (30 a second and slower), too short to be noticed when it ends. */
+export const REST_MS = 60;
+/** Scrub pictures fetched ahead in the direction of travel, so many at a time. */
+const AHEAD = 8;
+const AT_ONCE = 3;
+/** Of decoded pictures: 32 scrub pictures of 1280 x 720, 9 sharp ones of 1920 x 1080. */
+const SCRUB_BYTES = 120 * 1024 * 1024;
+const SHARP_BYTES = 80 * 1024 * 1024;
+/** Sharp neighbours fetched while a frame rests: the first steps from it are sharp at once. */
+const SHARP_AROUND = 2;
 
 /** Keeps the pictures near the frame that is looked at, and shows the right one. */
 export function createFramePictures<P extends Picture>(options: FramePicturesOptions<P>): FramePictures {
   const { frameCount, load, show, failed, restMs = REST_MS } = options;
-  const quick = new Map<number, P>();
-  const loading = new Map<number, AbortController>();
-  let exact: { index: number; picture: P } | null = null;
-  let exactLoading: AbortController | null = null;
+  let onScreen: P | null = null;
+  const scrub = new PictureShelf<P>(SCRUB_BYTES, (picture) => picture === onScreen);
+  const sharp = new PictureShelf<P>(SHARP_BYTES, (picture) => picture === onScreen);
+  const scrubLoads = new Map<number, AbortController>();
+  let sharpLoad: { readonly index: number; readonly control: AbortController } | null = null;
   let rest: ReturnType<typeof setTimeout> | null = null;
   let wanted = -1;
   let direction = 1;
   let closed = false;
-  let onScreen: P | null = null;
 
   function present(picture: P, index: number, quality: Quality): void {
     onScreen = picture;
     show(picture, index, quality);
   }
 
-  function keep(index: number, picture: P): void {
-    quick.get(index)?.close();
-    quick.delete(index);
-    quick.set(index, picture);
-    for (const [oldest, old] of quick) {
-      if (quick.size <= KEPT) break;
-      if (old === onScreen) continue;
-      quick.delete(oldest);
-      old.close();
+  /** Fetches what is missing of the wanted scrub picture and of those ahead, the wanted first. */
+  function fetchScrub(): void {
+    for (let step = 0; step <= AHEAD && scrubLoads.size < AT_ONCE; step += 1) {
+      const index = wanted + step * direction;
+      if (index < 0 || index >= frameCount) return;
+      if (scrub.has(index) || scrubLoads.has(index) || (step === 0 && sharp.has(index))) continue;
+      void loadScrub(index);
+      // Nothing is fetched ahead before there is something to show.
+      if (step === 0) return;
     }
   }
 
-  async function fetchQuick(index: number): Promise<void> {
-    if (quick.has(index) || loading.has(index)) return;
-    const controller = new AbortController();
-    loading.set(index, controller);
+  async function loadScrub(index: number): Promise<void> {
+    const control = new AbortController();
+    scrubLoads.set(index, control);
+    let came = false;
     try {
-      const picture = await load(index, 'quick', controller.signal);
-      if (closed || controller.signal.aborted) return picture.close();
-      keep(index, picture);
-      if (index === wanted && exact?.index !== index) present(picture, index, 'quick');
+      const picture = await load(index, 'scrub', control.signal);
+      if (closed || control.signal.aborted) return picture.close();
+      came = true;
+      scrub.put(index, picture);
+      if (index === wanted && !sharp.has(index)) present(picture, index, 'scrub');
     } catch {
-      // Passed over by a newer wish, or the frame cannot be made: then the exact picture says why.
+      // Passed over by a newer wish, or the frame cannot be made: then the sharp picture says why.
     } finally {
-      loading.delete(index);
+      if (scrubLoads.get(index) === control) scrubLoads.delete(index);
     }
+    if (came && !closed) fetchScrub();
   }
 
-  async function fetchExact(index: number): Promise<void> {
-    const controller = new AbortController();
-    exactLoading = controller;
+  async function loadSharp(index: number): Promise<void> {
+    const control = new AbortController();
+    sharpLoad = { index, control };
     try {
-      const picture = await load(index, 'exact', controller.signal);
-      if (closed || controller.signal.aborted || index !== wanted) return picture.close();
-      const before = exact;
-      exact = { index, picture };
-      present(picture, index, 'exact');
-      before?.picture.close();
+      const picture = await load(index, 'sharp', control.signal);
+      if (closed || control.signal.aborted) return picture.close();
+      sharp.put(index, picture);
+      if (index === wanted) present(picture, index, 'sharp');
     } catch (error) {
-      if (!controller.signal.aborted && index === wanted) failed(error, index);
+      if (!control.signal.aborted && index === wanted) failed(error, index);
+      return;
+    } finally {
+      if (sharpLoad?.control === control) sharpLoad = null;
     }
+    fetchSharpAround();
   }
 
-  async function fetchAhead(): Promise<void> {
-    const from = wanted;
-    for (let step = 1; step <= AHEAD; step += 1) {
-      const index = from + step * direction;
-      if (closed || wanted !== from || index < 0 || index >= frameCount) return;
-      await fetchQuick(index);
+  /** While the frame rests: its sharp neighbours, one after the other, first where the travel goes. */
+  function fetchSharpAround(): void {
+    if (closed || sharpLoad !== null || rest !== null) return;
+    for (let step = 1; step <= SHARP_AROUND; step += 1)
+      for (const index of [wanted + step * direction, wanted - step * direction])
+        if (index >= 0 && index < frameCount && !sharp.has(index)) {
+          void loadSharp(index);
+          return;
+        }
+  }
+
+  function settle(): void {
+    rest = null;
+    if (sharp.has(wanted)) fetchSharpAround();
+    else if (sharpLoad?.index !== wanted) void loadSharp(wanted);
+  }
+
+  function dropPassed(): void {
+    for (const [index, control] of scrubLoads) {
+      const ahead = (index - wanted) * direction;
+      if (ahead >= 0 && ahead <= AHEAD) continue;
+      control.abort();
+      scrubLoads.delete(index);
     }
+    if (sharpLoad !== null && sharpLoad.index !== wanted) {
+      sharpLoad.control.abort();
+      sharpLoad = null;
+    }
+    if (rest !== null) clearTimeout(rest);
   }
 
   function want(index: number): void {
     if (closed || index === wanted) return;
     direction = wanted >= 0 && index < wanted ? -1 : 1;
     wanted = index;
-    for (const [other, controller] of loading) if (other !== index) controller.abort();
-    exactLoading?.abort();
-    if (rest !== null) clearTimeout(rest);
-    rest = setTimeout(() => void fetchExact(index), restMs);
-    if (exact?.index === index) {
-      present(exact.picture, index, 'exact');
-      clearTimeout(rest);
-      return;
-    }
-    const known = quick.get(index);
-    if (known !== undefined) present(known, index, 'quick');
-    void fetchQuick(index).then(fetchAhead);
+    dropPassed();
+    rest = setTimeout(settle, restMs);
+    const exact = sharp.take(index);
+    const small = exact === null ? scrub.take(index) : null;
+    if (exact !== null) present(exact, index, 'sharp');
+    else if (small !== null) present(small, index, 'scrub');
+    fetchScrub();
   }
 
   return {
@@ -135,12 +158,10 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
     close() {
       closed = true;
       if (rest !== null) clearTimeout(rest);
-      exactLoading?.abort();
-      for (const controller of loading.values()) controller.abort();
-      for (const picture of quick.values()) picture.close();
-      quick.clear();
-      exact?.picture.close();
-      exact = null;
+      sharpLoad?.control.abort();
+      for (const control of scrubLoads.values()) control.abort();
+      scrub.clear();
+      sharp.clear();
     },
   };
 }

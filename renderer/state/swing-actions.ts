@@ -1,6 +1,7 @@
 import type { BookClip } from '../../core/model/book.ts';
 import type { CaptureRate } from '../../core/model/frame.ts';
 import type { View } from '../../core/model/words.ts';
+import type { ClipLook, FrameSpan } from '../../core/time/clip-look.ts';
 import { ask } from '../api.ts';
 import { app, setApp } from './app.ts';
 import { readBook } from './book-actions.ts';
@@ -14,6 +15,12 @@ export async function openSwing(id: string): Promise<void> {
   const swing = await ask('swing/open', { id });
   const indexes = await readIndexes(swing.clips);
   setApp({ swing, then: null, bench: null, history: emptyHistory(), indexes });
+  prepare(swing.clips);
+}
+
+/** Has the scrub copies of these clips made, where they are missing. One whose file is gone says so where it is shown. */
+function prepare(clips: readonly BookClip[]): void {
+  for (const clip of clips) ask('clip/show', { id: clip.id }).catch(() => undefined);
 }
 
 async function readIndexes(clips: readonly BookClip[]): Promise<typeof read> {
@@ -38,6 +45,7 @@ async function readSwingAgain(): Promise<void> {
   const again = await ask('swing/open', { id: swing.swing.id });
   const indexes = await readIndexes(again.clips);
   setApp({ swing: again, indexes });
+  prepare(again.clips);
 }
 
 /** Chooses the earlier swing to compare with, or none. */
@@ -53,12 +61,25 @@ export async function chooseClipFile(): Promise<string | null> {
   return (await ask('clip/choose', null))?.path ?? null;
 }
 
+/** What a chosen file holds. */
+export async function lookAtClip(path: string): Promise<ClipLook> {
+  return ask('clip/look', { path });
+}
+
+export interface ImportChoice {
+  readonly path: string;
+  readonly view: View;
+  readonly stored: 'copied' | 'linked';
+  /** The frames to keep, or null for all. */
+  readonly span: FrameSpan | null;
+}
+
 /** Brings a clip into the open swing and answers with it. */
-export async function importClip(path: string, view: View, stored: 'copied' | 'linked'): Promise<BookClip | null> {
+export async function importClip(choice: ImportChoice): Promise<BookClip | null> {
   const { swing } = app.get();
   if (swing === null) return null;
   const swingId = swing.swing.id;
-  const clip = await runJob('Reading the clip', (jobId) => ask('clip/import', { jobId, swingId, view, path, stored }));
+  const clip = await runJob('Reading the clip', (jobId) => ask('clip/import', { jobId, swingId, ...choice }));
   await readSwingAgain();
   return app.get().swing?.clips.find((entry) => entry.id === clip.id) ?? null;
 }

@@ -1,29 +1,21 @@
 import { useEffect, useMemo, useRef } from 'react';
 import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { BookClip } from '../../core/model/book.ts';
-import { AppError } from '../../core/model/errors.ts';
 import type { FrameMarks } from '../../core/model/mark.ts';
 import { drawListOf } from '../../core/painting/draw-list.ts';
 import { labelTextsOf } from '../../core/painting/mark-labels.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
-import { frameUrl } from '../api.ts';
 import { benchView, centre, reach, showWhole } from '../canvas/bench-view.ts';
-import { createFramePictures } from '../canvas/frame-pictures.ts';
-import type { FramePictures } from '../canvas/frame-pictures.ts';
-import { loadPicture } from '../canvas/load-picture.ts';
-import { paintPicture } from '../canvas/paint-picture.ts';
 import { createStage } from '../canvas/stage.ts';
 import type { Stage } from '../canvas/stage.ts';
-import { app, setBench } from '../state/app.ts';
-import type { Message } from '../state/app.ts';
+import { app } from '../state/app.ts';
 import { pointAskedFor, sendToTool } from '../state/bench-actions.ts';
-import { attempt, tellTrouble } from '../state/messages.ts';
 import { useStore } from '../state/store.ts';
-import { findFileAgain } from '../state/swing-actions.ts';
 import { marksOn, withMarks } from '../state/swing-edit.ts';
 import styles from './bench-page.module.css';
 import { ringsOf } from './rings.ts';
 import { hintFor } from './tool-words.ts';
+import { useBenchPicture } from './use-bench-picture.ts';
 import { useBenchPointer } from './use-bench-pointer.ts';
 import { useSizeOfBench } from './use-size-of-bench.ts';
 import { frameInWords } from './words.ts';
@@ -55,7 +47,7 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
   const look = useStore(app, (state) => (state.then === null ? 'plain' : 'now'));
 
   useSizeOfBench(wrapRef, pictureRef);
-  usePicture(clip, at, pictureRef);
+  useBenchPicture(clip, pictureRef);
   const panning = useBenchPointer(wrapRef);
 
   useEffect(() => {
@@ -117,47 +109,4 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
       {tool === undefined ? null : <span className={styles.hint}>{hintFor(tool, selected !== null, asked)}</span>}
     </div>
   );
-}
-
-/** A clip that is not where it was can be shown again. */
-function nextStepFor(error: unknown, clipId: string, pictures: FramePictures): Message['nextStep'] {
-  const lost = error instanceof AppError && (error.code === 'clip-moved' || error.code === 'clip-changed');
-  const find = async (): Promise<void> => {
-    if (await attempt(() => findFileAgain(clipId))) pictures.wantAgain();
-  };
-  return lost ? { label: 'Find the file again', run: () => void find() } : null;
-}
-
-/** Keeps the right picture on the lower canvas: quick while moving, exact when resting, swapped in place. */
-function usePicture(clip: BookClip, at: number, canvasRef: React.RefObject<HTMLCanvasElement | null>): void {
-  const picturesRef = useRef<FramePictures | null>(null);
-
-  useEffect(() => {
-    let picture: ImageBitmap | null = null;
-    const repaint = () => {
-      const canvas = canvasRef.current;
-      if (canvas !== null) paintPicture(canvas, picture, clip.width, clip.height, benchView.get().view);
-    };
-    const pictures = createFramePictures<ImageBitmap>({
-      frameCount: clip.frameCount,
-      load: (index, quality, signal) => loadPicture(frameUrl(clip.id, index, quality), signal),
-      show(next, index, quality) {
-        picture = next;
-        repaint();
-        if (app.get().bench?.index === index) setBench({ exact: quality === 'exact' });
-      },
-      failed: (error) => tellTrouble(error, nextStepFor(error, clip.id, pictures)),
-    });
-    picturesRef.current = pictures;
-    const stop = benchView.subscribe(repaint);
-    return () => {
-      stop();
-      pictures.close();
-      picturesRef.current = null;
-    };
-  }, [clip.id, clip.width, clip.height, clip.frameCount, canvasRef]);
-
-  useEffect(() => {
-    picturesRef.current?.want(at);
-  }, [at, clip.id]);
 }

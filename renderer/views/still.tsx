@@ -33,7 +33,7 @@ export function Still({ clip, index, marks, look, labelled = false, crop = null 
   useEffect(() => {
     if (!near) return;
     const controller = new AbortController();
-    loadStill(frameUrl(clip.id, index, 'exact'), clip.width, controller.signal).then(
+    loadStill(frameUrl(clip.id, index), clip.width, controller.signal).then(
       (loaded) => {
         if (controller.signal.aborted) return;
         setFailed(false);

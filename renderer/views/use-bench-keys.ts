@@ -1,5 +1,6 @@
 import { useEffect } from 'react';
 import { centre, fit, oneToOne, reach, zoomByKey } from '../canvas/bench-view.ts';
+import { isShown } from '../canvas/shown-picture.ts';
 import { app } from '../state/app.ts';
 import { chooseTool, goTo, goToNamed, sendToTool, stepBy } from '../state/bench-actions.ts';
 import { redo, undo } from '../state/edit-actions.ts';
@@ -10,6 +11,7 @@ import { TOOL_KEYS } from './tool-words.ts';
 export const TYPING = 'input:not([type="range"]), textarea, select, [role="dialog"]';
 /** These press a focused button, and open what is folded. */
 const PRESSING = new Set(['Enter', ' ']);
+const STEPPING = new Set(['ArrowLeft', 'ArrowRight']);
 
 /** Keys of the bench. The tool in hand has first say; what it has no use for steps frames or takes another tool. */
 export function useBenchKeys(): void {
@@ -18,6 +20,12 @@ export function useBenchKeys(): void {
       const isIn = (kind: string) => event.target instanceof Element && event.target.closest(kind) !== null;
       if (event.defaultPrevented || isIn(TYPING)) return;
       if (PRESSING.has(event.key) && isIn('button, summary, a')) return;
+      // A held key waits for the picture of each frame: a run passes none over, it only gets slower.
+      const { bench } = app.get();
+      if (event.repeat && STEPPING.has(event.key) && bench !== null && !isShown(bench.clipId, bench.index)) {
+        event.preventDefault();
+        return;
+      }
       if (carryOut(event)) event.preventDefault();
     };
     window.addEventListener('keydown', onKey);

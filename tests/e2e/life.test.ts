@@ -70,7 +70,7 @@ async function addClip(baybook: RunningBaybook, swingId: string): Promise<string
   const path = join(temporaryFolder(), 'swing.mp4');
   await makeGreyClip({ ffmpeg: await findFfmpeg(), out: path, frames: 12 });
   await handOver(baybook.window, path);
-  const order = { jobId: 'import', swingId, view: 'face-on', path, stored: 'copied' } as const;
+  const order = { jobId: 'import', swingId, view: 'face-on', path, stored: 'copied', span: null } as const;
   return (await ask(baybook.window, 'clip/import', order)).id;
 }
 
@@ -167,7 +167,7 @@ describe('the end', () => {
         void window.baybook.request('clip/import', order);
         await started;
       },
-      { jobId: 'import', swingId, view: 'face-on', path, stored: 'copied' } as const,
+      { jobId: 'import', swingId, view: 'face-on', path, stored: 'copied', span: null } as const,
     );
     const ended = new Promise((resolve) => baybook.app.process().once('exit', resolve));
     await baybook.close();

@@ -4,9 +4,9 @@ import { parseFrameUrl } from '../../electron/frame-url.ts';
 const CLIP = '0b9f7c52-3a54-4a0e-9a55-6f6f2f7f1d10';
 
 describe('the address of a frame', () => {
-  it('names a clip, an index and whether quick is enough', () => {
-    expect(parseFrameUrl(`clip://frame/${CLIP}/0`)).toEqual({ clipId: CLIP, index: 0, quick: false });
-    expect(parseFrameUrl(`clip://frame/${CLIP}/1199?quick`)).toEqual({ clipId: CLIP, index: 1199, quick: true });
+  it('names a clip and an index', () => {
+    expect(parseFrameUrl(`clip://frame/${CLIP}/0`)).toEqual({ clipId: CLIP, index: 0 });
+    expect(parseFrameUrl(`clip://frame/${CLIP}/1199`)).toEqual({ clipId: CLIP, index: 1199 });
   });
 
   it.each([
@@ -17,7 +17,7 @@ describe('the address of a frame', () => {
     `clip://frame/${CLIP}/1/2`,
     `clip://frame/${CLIP}/`,
     `clip://frame/${CLIP}`,
-    `clip://frame/${CLIP}/1?quick=1`,
+    `clip://frame/${CLIP}/1?quick`,
     `clip://frame/${CLIP}/1?`,
     `clip://frame/${CLIP}/1#quick`,
     `clip://frame/${CLIP}/9999999999`,

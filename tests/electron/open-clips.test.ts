@@ -1,53 +1,51 @@
 import { describe, expect, it } from 'vitest';
 import { AppError } from '../../core/model/errors.ts';
-import { OpenClips, type OpenClip } from '../../electron/open-clips.ts';
+import { OpenClips } from '../../electron/open-clips.ts';
 
-/** Clips that tell what was asked of them; picture bytes are [index] for exact and [index, index] for quick. */
-function recorded(failing: Partial<OpenClip> = {}) {
+/** Clips that tell what was asked of them; picture bytes are [index]. */
+function recorded() {
   const log: string[] = [];
   const clips = new OpenClips(async (clipId) => {
     log.push(`open ${clipId}`);
     return {
       exact: async (index) => Uint8Array.of(index),
-      quick: async (index) => Uint8Array.of(index, index),
       close: async () => void log.push(`close ${clipId}`),
-      ...failing,
     };
   });
-  const ask = (clipId: string, index: number, quick: boolean) => clips.picture({ clipId, index, quick });
+  const ask = (clipId: string, index: number) => clips.picture({ clipId, index });
   return { clips, log, ask };
 }
 
 describe('clips that are looked at', () => {
-  it('are opened once, and give exact and quick pictures', async () => {
+  it('are opened once, and give pictures', async () => {
     const { ask, log } = recorded();
-    expect(await ask('a', 7, false)).toEqual({ bytes: Uint8Array.of(7), type: 'image/png' });
-    expect(await ask('a', 7, true)).toEqual({ bytes: Uint8Array.of(7, 7), type: 'image/jpeg' });
+    expect(await ask('a', 7)).toEqual({ bytes: Uint8Array.of(7), type: 'image/png' });
+    expect(await ask('a', 8)).toEqual({ bytes: Uint8Array.of(8), type: 'image/png' });
     expect(log).toEqual(['open a']);
   });
 
   it('are closed when four others were used since, and not before', async () => {
     const { ask, log } = recorded();
-    for (const clipId of ['a', 'b', 'c', 'd', 'a', 'e']) await ask(clipId, 0, true);
+    for (const clipId of ['a', 'b', 'c', 'd', 'a', 'e']) await ask(clipId, 0);
     expect(log.filter((line) => line.startsWith('close'))).toEqual(['close b']);
   });
 
   it('are closed before they are removed, all on demand, and then opened anew', async () => {
     const { clips, ask, log } = recorded();
-    await ask('a', 0, true);
-    await ask('b', 0, true);
+    await ask('a', 0);
+    await ask('b', 0);
     await clips.close('a');
     await clips.close('a');
     await clips.closeAll();
-    await ask('a', 0, true);
+    await ask('a', 0);
     expect(log).toEqual(['open a', 'open b', 'close a', 'close b', 'open a']);
   });
 
   it('are opened no more once the program ends', async () => {
     const { clips, ask, log } = recorded();
-    await ask('a', 0, true);
+    await ask('a', 0);
     await clips.end();
-    await expect(ask('a', 0, true)).rejects.toMatchObject({ code: 'cancelled' });
+    await expect(ask('a', 0)).rejects.toMatchObject({ code: 'cancelled' });
     expect(log).toEqual(['open a', 'close a']);
   });
 
@@ -55,25 +53,11 @@ describe('clips that are looked at', () => {
     let there = false;
     const clips = new OpenClips(async () => {
       if (!there) throw new AppError('clip-moved', 'The clip is not there any more.');
-      return { exact: async () => Uint8Array.of(1), quick: async () => Uint8Array.of(1), close: async () => undefined };
+      return { exact: async () => Uint8Array.of(1), close: async () => undefined };
     });
-    const request = { clipId: 'a', index: 0, quick: false };
+    const request = { clipId: 'a', index: 0 };
     await expect(clips.picture(request)).rejects.toMatchObject({ code: 'clip-moved' });
     there = true;
     expect((await clips.picture(request)).type).toBe('image/png');
-  });
-});
-
-describe('a quick picture that cannot be made', () => {
-  it('is answered by the exact one', async () => {
-    const { ask } = recorded({ quick: () => Promise.reject(new AppError('ffmpeg-failed', 'No.')) });
-    expect(await ask('a', 7, true)).toEqual({ bytes: Uint8Array.of(7), type: 'image/png' });
-  });
-
-  it('stays an error when there is no such frame, or the clip was closed meanwhile', async () => {
-    for (const code of ['no-such-frame', 'cancelled'] as const) {
-      const { ask } = recorded({ quick: () => Promise.reject(new AppError(code, 'No.')) });
-      await expect(ask('a', 7, true)).rejects.toMatchObject({ code });
-    }
   });
 });

@@ -101,6 +101,7 @@ export const LAYERS = {
   electron: {
     folders: [
       'electron/ipc',
+      'electron/frames',
       'electron/runtime',
       'core/runtime',
       'core/model',
@@ -115,6 +116,12 @@ export const LAYERS = {
     packages: ['electron'],
     node: true,
   },
+  /** The frame server, a process of its own: makes, keeps and carries pictures of clips. */
+  'electron/frames': {
+    folders: ['core/model', 'core/time', 'core/video'],
+    packages: ['electron'],
+    node: true,
+  },
   /** Gets an Electron that runs; loaded by the start command and the tests, never by the program itself. */
   'electron/runtime': {
     folders: ['core/model', 'core/time', 'core/runtime', 'core/video'],
@@ -123,6 +130,7 @@ export const LAYERS = {
   },
   'electron/ipc': {
     folders: [
+      'electron/frames/contract',
       'core/model',
       'core/time',
       'core/parse',
@@ -149,6 +157,7 @@ export const LAYERS = {
       'core/compare',
       'core/painting',
       'electron/ipc/contract',
+      'electron/frames/contract',
     ],
     packages: ['react', 'react-dom', 'react-aria-components', '@fontsource/source-sans-3'],
     node: false,
@@ -177,6 +186,7 @@ export const LAYERS = {
       'core/geometry',
       'core/measure',
       'core/painting',
+      'electron/frames/contract',
     ],
     packages: ['fabric', 'react'],
     node: false,

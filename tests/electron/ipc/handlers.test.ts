@@ -30,6 +30,7 @@ function newProgram(dialogs: Partial<Dialogs> = {}, changed: Partial<Program> = 
     granted: new GrantedPaths(),
     dialogs: { ...NOBODY, ...dialogs },
     openClips: { close: async (id) => void closed.push(id), closeAll: async () => void closed.push('*') },
+    frames: { show: async () => undefined, connect: () => undefined },
     ...changed,
   };
   return { program, book: program.book, handlers: handlersOf(program), closed };
@@ -72,7 +73,9 @@ describe('paths from the window', () => {
       () =>
         handlers['clip/import']({
           ...{ jobId: 'a', swingId: swing.id, view: 'down-the-line', path: '/etc/passwd', stored: 'copied' },
+          span: null,
         }),
+      () => handlers['clip/look']({ path: '/etc/passwd' }),
       () => handlers['clip/relink']({ jobId: 'a', id: clip.id, path: '/etc/passwd' }),
       () =>
         handlers['stills/save']({

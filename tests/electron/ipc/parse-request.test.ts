@@ -43,16 +43,19 @@ const GOOD: { readonly [Name in keyof Requests]: Requests[Name]['in'] } = {
   'swing/open': { id: ID },
   'swing/export': { id: ID },
   'clip/choose': null,
-  'clip/import': { jobId: 'job', swingId: ID, view: 'face-on', path: 'swing.mp4', stored: 'copied' },
+  'clip/look': { path: 'swing.mp4' },
+  'clip/import': { jobId: 'job', swingId: ID, view: 'face-on', path: 'swing.mp4', stored: 'copied', span: null },
   'clip/relink': { jobId: 'job', id: ID, path: 'swing.mp4' },
   'clip/remove': { id: ID },
   'clip/index': { id: ID },
+  'clip/show': { id: ID },
   'clip/set-capture-rate': { id: ID, captureRate: rate },
   'clip/set-view': { id: ID, view: 'down-the-line' },
   'checkpoint/set': { clipId: ID, checkpoint: 'top', frame: { index: 0, pts: -20 } },
   'marks/save': { clipId: ID, marks },
   'stills/save': stills,
   'stills/show-folder': { folder: 'stills' },
+  'frames/connect': null,
   'demo/make': { jobId: 'job' },
   'job/cancel': { jobId: 'job' },
 };
@@ -132,6 +135,14 @@ describe('orders', () => {
     expect(refused('stills/save', { ...stills, views: ['face-on', 'face-on'] })).toContain('views');
     for (const width of [639, 4001, 1600.5, '1600'])
       expect(refused('stills/save', { ...stills, width })).toContain('width');
+  });
+
+  it('of a part of a clip are whole frames that do not end before they begin', () => {
+    const keep = (span: unknown): string => refused('clip/import', { ...GOOD['clip/import'], span });
+    for (const span of [{ from: 2, to: 1 }, { from: -1, to: 1 }, { from: 0.5, to: 1 }, { from: 0 }, [0, 1]])
+      expect(keep(span)).toContain('span');
+    const kept = { ...GOOD['clip/import'], span: { from: 7, to: 7 } };
+    expect(parseRequest('clip/import', kept)).toEqual(kept);
   });
 
   it('of a capture rate are plausible', () => {

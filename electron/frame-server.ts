@@ -1,0 +1,134 @@
+import { MessageChannelMain, utilityProcess } from 'electron';
+import type { UtilityProcess, WebContents } from 'electron';
+import type { Ffmpeg } from '../core/video/find-ffmpeg.ts';
+import type { FromProgram, ServedFacts, ToProgram } from './frames/contract.ts';
+import { FRAMES_PORT_CHANNEL } from './ipc/channels.ts';
+
+export interface FrameServerOptions {
+  /** The built entry of the process. */
+  readonly entry: string;
+  /** Where scrub copies are kept. */
+  readonly folder: string;
+  /** The page that pictures go to, or null while there is none. */
+  readonly window: () => WebContents | null;
+  readonly onDecoded: (message: ToProgram & { readonly type: 'decoded' }) => void;
+  readonly onFault: (what: string, cause: unknown) => void;
+}
+
+/** How long it may take to let go of its files at the end, ms, before it is ended. */
+const END_LIMIT = 3000;
+/** After so many ends within a minute it is not started again by itself. */
+const MOST_STARTS = 5;
+const START_WINDOW = 60_000;
+
+/**
+ * The program's end of the frame server: starts the process with the first clip, tells it which clips are open, gives
+ * the page a port to it, and starts it again should it die; the page then asks anew for what it still wants.
+ */
+export class FrameServer {
+  readonly #options: FrameServerOptions;
+  #process: UtilityProcess | null = null;
+  readonly #open = new Map<string, { readonly facts: ServedFacts; readonly ffmpeg: Ffmpeg }>();
+  readonly #closing = new Map<number, () => void>();
+  #lastId = 0;
+  #starts: number[] = [];
+  #connected = false;
+  #ended = false;
+
+  constructor(options: FrameServerOptions) {
+    this.#options = options;
+  }
+
+  /** Opens a clip for pictures, or tells that its file or frames are others now. */
+  open(clip: string, facts: ServedFacts, ffmpeg: Ffmpeg): void {
+    if (this.#ended) return;
+    this.#open.set(clip, { facts, ffmpeg });
+    if (this.#process === null) this.#start();
+    else this.#post({ type: 'open', clip, facts, ffmpeg });
+  }
+
+  /** Resolves when nothing reads the clip's file any more. */
+  async close(clip: string): Promise<void> {
+    if (!this.#open.delete(clip) || this.#process === null) return;
+    const id = (this.#lastId += 1);
+    await new Promise<void>((resolve) => {
+      this.#closing.set(id, resolve);
+      this.#post({ type: 'close', clip, id });
+    });
+  }
+
+  async closeAll(): Promise<void> {
+    await Promise.all([...this.#open.keys()].map((clip) => this.close(clip)));
+  }
+
+  /** Gives the page a port of its own; an earlier one falls silent. */
+  connect(): void {
+    this.#connected = true;
+    if (this.#process === null) this.#start();
+    else this.#sendPort();
+  }
+
+  /** Ends the process; no clip can be opened any more. */
+  async end(): Promise<void> {
+    this.#ended = true;
+    const child = this.#process;
+    if (child === null) return;
+    await new Promise<void>((resolve) => {
+      const limit = setTimeout(() => child.kill(), END_LIMIT);
+      child.once('exit', () => {
+        clearTimeout(limit);
+        resolve();
+      });
+      this.#post({ type: 'end' });
+    });
+  }
+
+  #start(): void {
+    const now = performance.now();
+    this.#starts = [...this.#starts.filter((at) => now - at < START_WINDOW), now];
+    if (this.#starts.length > MOST_STARTS) {
+      this.#options.onFault('frame server', new Error('it ended again and again'));
+      return;
+    }
+    const child = utilityProcess.fork(this.#options.entry, [this.#options.folder], {
+      serviceName: 'Baybook frames',
+      stdio: 'inherit',
+    });
+    this.#process = child;
+    child.on('message', (message: ToProgram) => this.#hear(message));
+    child.once('exit', (code) => this.#gone(child, code));
+    for (const [clip, entry] of this.#open) this.#post({ type: 'open', clip, ...entry });
+    if (this.#connected) this.#sendPort();
+  }
+
+  #sendPort(): void {
+    const window = this.#options.window();
+    if (window === null || window.isDestroyed()) return;
+    const { port1, port2 } = new MessageChannelMain();
+    this.#post({ type: 'connect' }, [port1]);
+    window.postMessage(FRAMES_PORT_CHANNEL, null, [port2]);
+  }
+
+  #hear(message: ToProgram): void {
+    if (message.type === 'decoded') this.#options.onDecoded(message);
+    else if (message.type === 'fault') this.#options.onFault(message.what, message.stack);
+    else {
+      this.#closing.get(message.id)?.();
+      this.#closing.delete(message.id);
+    }
+  }
+
+  #gone(child: UtilityProcess, code: number): void {
+    if (this.#process !== child) return;
+    this.#process = null;
+    for (const resolve of this.#closing.values()) resolve();
+    this.#closing.clear();
+    if (this.#ended) return;
+    this.#options.onFault('frame server', new Error(`it ended by itself with code ${code}`));
+    this.#start();
+  }
+
+  #post(message: FromProgram, ports: Electron.MessagePortMain[] = []): void {
+    this.#process?.postMessage(message, ports);
+  }
+}

@@ -1,0 +1,78 @@
+import type { ErrorCode } from '../../core/model/errors.ts';
+import type { PictureLayout } from '../../core/model/picture-layout.ts';
+import type { ClipIndex } from '../../core/time/clip-index.ts';
+import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
+
+/**
+ * What the frame server, a process of its own, hears and says. Types only: the window imports no code from here. It
+ * speaks to the window over a message port, one per page; ports between processes copy what they carry.
+ */
+
+/** The page sends itself this, with the port, when it comes (see preload.ts). */
+export type FramesPortMessage = 'baybook:frames-port';
+
+/** `scrub`: small, soon. `sharp`: the exact frame. */
+export type PictureWish = 'scrub' | 'sharp';
+
+export type FromWindow =
+  /** Answered by `picture` or `none` with the same id. A newer wish for the same clip may cancel an older one. */
+  | {
+      readonly type: 'want';
+      readonly id: number;
+      readonly clip: string;
+      readonly frame: number;
+      readonly wish: PictureWish;
+    }
+  /** The answer is not needed any more; none may come. */
+  | { readonly type: 'drop'; readonly id: number }
+  /** The clip is not looked at any more: what stands ready for it is let go. */
+  | { readonly type: 'leave'; readonly clip: string }
+  /** The coach stops the making of the scrub copy, or lets it go on. */
+  | { readonly type: 'copy'; readonly clip: string; readonly make: boolean };
+
+export type ToWindow =
+  | { readonly type: 'picture'; readonly id: number; readonly layout: PictureLayout; readonly data: Uint8Array }
+  | { readonly type: 'none'; readonly id: number; readonly code: ErrorCode; readonly sentence: string }
+  | { readonly type: 'copy'; readonly clip: string; readonly state: CopyState };
+
+/** How far the scrub copy of a clip is. Frames it does not hold are made one by one, slower. */
+export interface CopyState {
+  readonly doing: 'waiting' | 'making' | 'stopped' | 'whole' | 'failed';
+  /** Frames; `total` is what the table promises. */
+  readonly written: number;
+  readonly total: number;
+  /** Why it failed and what to do, else null. */
+  readonly sentence: string | null;
+}
+
+/** A clip as the program opens it to the frame server. */
+export interface ServedFacts {
+  /** Absolute, with its size and time of change when it was last known to be the right file. */
+  readonly path: string;
+  readonly bytes: number;
+  readonly modifiedMs: number;
+  readonly index: ClipIndex;
+  /** The identity of its content, by which a scrub copy is kept; null: no copy is made of it. */
+  readonly sha256: string | null;
+}
+
+export type FromProgram =
+  | { readonly type: 'open'; readonly clip: string; readonly facts: ServedFacts; readonly ffmpeg: Ffmpeg }
+  /** Answered by `closed` once nothing reads the file any more. */
+  | { readonly type: 'close'; readonly clip: string; readonly id: number }
+  /** Comes with a port to a page of the window. */
+  | { readonly type: 'connect' }
+  /** The process ends itself once nothing is left running. */
+  | { readonly type: 'end' };
+
+export type ToProgram =
+  | { readonly type: 'closed'; readonly id: number }
+  /** A whole copy exists, so every frame of the clip was decoded once: what came out, in order. */
+  | {
+      readonly type: 'decoded';
+      readonly clip: string;
+      readonly delivered: readonly number[];
+      readonly errors: boolean;
+    }
+  /** A fault of our own, for the log. */
+  | { readonly type: 'fault'; readonly what: string; readonly stack: string };

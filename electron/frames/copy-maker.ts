@@ -1,0 +1,201 @@
+import { AppError } from '../../core/model/errors.ts';
+import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
+import type { PassResult, ScrubCopies, ScrubCopy } from '../../core/video/scrub-copies.ts';
+import type { CopyState, ServedFacts } from './contract.ts';
+
+export interface CopyMakerOptions {
+  readonly copies: ScrubCopies;
+  /** Resolves when nobody waits for a picture; the making pauses until then. */
+  readonly giveWay: () => Promise<void>;
+  readonly tell: (clip: string, state: CopyState) => void;
+  /** A whole copy means that every frame of the clip was decoded once. Told once for each clip that is opened. */
+  readonly decoded: (clip: string, result: PassResult) => void;
+}
+
+/** A copy that is open, and the clips that share its content. */
+interface Shelf {
+  readonly opening: Promise<ScrubCopy>;
+  copy: ScrubCopy | null;
+  readonly clips: Set<string>;
+}
+
+interface Entry {
+  readonly clip: string;
+  readonly sha256: string;
+  readonly facts: ServedFacts;
+  readonly ffmpeg: Ffmpeg;
+  stop: AbortController;
+  doing: CopyState['doing'];
+  sentence: string | null;
+}
+
+/** Frames between two reports. */
+const REPORT_EVERY = 12;
+
+/** Makes scrub copies in the background, one at a time, the clip looked at last first. */
+export class CopyMaker {
+  readonly #options: CopyMakerOptions;
+  readonly #shelves = new Map<string, Shelf>();
+  /** In the order of interest, the latest last. */
+  readonly #entries = new Map<string, Entry>();
+  #running: { readonly entry: Entry; readonly ended: Promise<void> } | null = null;
+  #ended = false;
+
+  constructor(options: CopyMakerOptions) {
+    this.#options = options;
+  }
+
+  /** Opens the copy of a clip and has what is missing of it made. */
+  async open(clip: string, facts: ServedFacts, ffmpeg: Ffmpeg): Promise<void> {
+    const { sha256 } = facts;
+    if (sha256 === null || this.#ended || this.#entries.has(clip)) return;
+    const entry: Entry = {
+      ...{ clip, sha256, facts, ffmpeg },
+      stop: new AbortController(),
+      doing: 'waiting',
+      sentence: null,
+    };
+    this.#entries.set(clip, entry);
+    const shelf = this.#shelf(sha256, facts);
+    shelf.clips.add(clip);
+    let copy: ScrubCopy;
+    try {
+      copy = await shelf.opening;
+    } catch (cause) {
+      this.#fail(entry, cause);
+      return;
+    }
+    if (this.#entries.get(clip) !== entry) return;
+    if (copy.complete) this.#whole(entry, copy);
+    else {
+      this.#tell(entry);
+      this.#next();
+    }
+  }
+
+  /** The copy of a clip once it is open; it may still be growing. */
+  copyOf(clip: string): ScrubCopy | null {
+    const entry = this.#entries.get(clip);
+    return entry === undefined ? null : (this.#shelves.get(entry.sha256)?.copy ?? null);
+  }
+
+  /** The clip is being looked at: its copy comes before others that wait. */
+  attend(clip: string): void {
+    const entry = this.#entries.get(clip);
+    if (entry === undefined || [...this.#entries.keys()].at(-1) === clip) return;
+    this.#entries.delete(clip);
+    this.#entries.set(clip, entry);
+  }
+
+  /** Stops the making, or lets it go on where it stopped. */
+  setMaking(clip: string, make: boolean): void {
+    const entry = this.#entries.get(clip);
+    if (entry === undefined || entry.doing === 'whole') return;
+    if (!make) {
+      entry.doing = 'stopped';
+      entry.stop.abort();
+      this.#tell(entry);
+    } else if (entry.doing === 'stopped' || entry.doing === 'failed') {
+      entry.doing = 'waiting';
+      entry.sentence = null;
+      entry.stop = new AbortController();
+      this.#tell(entry);
+      this.#next();
+    }
+  }
+
+  /** Tells how far every copy is, to a window that came late. */
+  tellAll(): void {
+    for (const entry of this.#entries.values()) this.#tell(entry);
+  }
+
+  /** Stops the making for this clip and lets go of its copy. */
+  async close(clip: string): Promise<void> {
+    const entry = this.#entries.get(clip);
+    if (entry === undefined) return;
+    this.#entries.delete(clip);
+    entry.stop.abort();
+    if (this.#running?.entry === entry) await this.#running.ended;
+    const shelf = this.#shelves.get(entry.sha256);
+    shelf?.clips.delete(clip);
+    if (shelf === undefined || shelf.clips.size > 0) return;
+    this.#shelves.delete(entry.sha256);
+    await shelf.opening.then((copy) => copy.release()).catch(() => undefined);
+  }
+
+  async end(): Promise<void> {
+    this.#ended = true;
+    await Promise.all([...this.#entries.keys()].map((clip) => this.close(clip)));
+  }
+
+  #shelf(sha256: string, facts: ServedFacts): Shelf {
+    const known = this.#shelves.get(sha256);
+    if (known !== undefined) return known;
+    const opening = this.#options.copies.open({ sha256, index: facts.index });
+    const shelf: Shelf = { opening, copy: null, clips: new Set() };
+    this.#shelves.set(sha256, shelf);
+    opening.then(
+      (copy) => (shelf.copy = copy),
+      () => this.#shelves.delete(sha256),
+    );
+    return shelf;
+  }
+
+  #next(): void {
+    if (this.#running !== null || this.#ended) return;
+    const waiting = [...this.#entries.values()].reverse().find((entry) => entry.doing === 'waiting');
+    const copy = waiting === undefined ? null : (this.#shelves.get(waiting.sha256)?.copy ?? null);
+    if (waiting === undefined || copy === null) return;
+    // Another clip of the same content may have had it made meanwhile.
+    if (copy.complete) {
+      this.#whole(waiting, copy);
+      this.#next();
+      return;
+    }
+    waiting.doing = 'making';
+    this.#tell(waiting);
+    const ended = this.#make(waiting, copy).finally(() => {
+      this.#running = null;
+      this.#next();
+    });
+    this.#running = { entry: waiting, ended };
+  }
+
+  async #make(entry: Entry, copy: ScrubCopy): Promise<void> {
+    const { facts, ffmpeg, stop } = entry;
+    let told = copy.count;
+    const onFrame = (written: number): void => {
+      if (written - told < REPORT_EVERY) return;
+      told = written;
+      if (entry.doing === 'making') this.#tell(entry);
+    };
+    try {
+      const run = { signal: stop.signal, giveWay: this.#options.giveWay, onFrame };
+      await this.#options.copies.build(copy, { path: facts.path, ffmpeg }, run);
+      this.#whole(entry, copy);
+    } catch (cause) {
+      if (!stop.signal.aborted) this.#fail(entry, cause);
+    }
+  }
+
+  #whole(entry: Entry, copy: ScrubCopy): void {
+    if (this.#entries.get(entry.clip) !== entry) return;
+    entry.doing = 'whole';
+    this.#tell(entry);
+    if (copy.result !== null) this.#options.decoded(entry.clip, copy.result);
+  }
+
+  #fail(entry: Entry, cause: unknown): void {
+    entry.doing = 'failed';
+    entry.sentence =
+      cause instanceof AppError ? cause.message : 'The pictures for moving through this clip could not be kept.';
+    this.#tell(entry);
+  }
+
+  #tell(entry: Entry): void {
+    const copy = this.#shelves.get(entry.sha256)?.copy ?? null;
+    const total = entry.facts.index.frames.length;
+    const { doing, sentence } = entry;
+    this.#options.tell(entry.clip, { doing, written: copy?.count ?? 0, total, sentence });
+  }
+}

@@ -1,0 +1,118 @@
+import { AppError } from '../../core/model/errors.ts';
+import type { ErrorCode } from '../../core/model/errors.ts';
+import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
+import type { ScrubCopies } from '../../core/video/scrub-copies.ts';
+import type { FromWindow, ServedFacts, ToProgram, ToWindow } from './contract.ts';
+import { CopyMaker } from './copy-maker.ts';
+import { ServedClip } from './served-clip.ts';
+
+/** Where messages to a page go. */
+export type WindowPort = (message: ToWindow) => void;
+
+/** How often the making of a copy looks whether the picture it made way for has come, ms. */
+const GIVE_WAY_LOOK = 15;
+
+/**
+ * Answers wishes for pictures and keeps the clips they are of. Knows no Electron: messages come in as calls and go out
+ * through the ports it was given.
+ */
+export class FrameDesk {
+  readonly #clips = new Map<string, ServedClip>();
+  readonly #makers: CopyMaker;
+  readonly #program: (message: ToProgram) => void;
+  #window: WindowPort | null = null;
+  /** Wishes under way of the present page, by id. */
+  readonly #wishes = new Map<number, AbortController>();
+
+  constructor(copies: ScrubCopies, program: (message: ToProgram) => void) {
+    this.#program = program;
+    this.#makers = new CopyMaker({
+      copies,
+      giveWay: () => this.#giveWay(),
+      tell: (clip, state) => this.#window?.({ type: 'copy', clip, state }),
+      decoded: (clip, { delivered, errors }) => program({ type: 'decoded', clip, delivered, errors }),
+    });
+  }
+
+  /** A page came; wishes of the page before it are dropped. */
+  connect(window: WindowPort): void {
+    for (const wish of this.#wishes.values()) wish.abort();
+    this.#wishes.clear();
+    this.#window = window;
+    this.#makers.tellAll();
+  }
+
+  /** Opens a clip, or opens it anew with other facts. */
+  async open(clip: string, facts: ServedFacts, ffmpeg: Ffmpeg): Promise<void> {
+    const before = this.#clips.get(clip);
+    if (before !== undefined && sameFile(before.facts, facts)) {
+      this.#makers.attend(clip);
+      return;
+    }
+    this.#clips.set(clip, new ServedClip(facts, ffmpeg, () => this.#makers.copyOf(clip)));
+    if (before !== undefined) await Promise.all([before.close(), this.#makers.close(clip)]);
+    await this.#makers.open(clip, facts, ffmpeg);
+  }
+
+  /** Resolves when nothing reads the clip's file any more. */
+  async close(clip: string): Promise<void> {
+    const served = this.#clips.get(clip);
+    this.#clips.delete(clip);
+    await Promise.all([served?.close(), this.#makers.close(clip)]);
+  }
+
+  async end(): Promise<void> {
+    const clips = [...this.#clips.values()];
+    this.#clips.clear();
+    await Promise.all([...clips.map((clip) => clip.close()), this.#makers.end()]);
+  }
+
+  /** What a page says; a message that is none of ours is passed over. */
+  hear(message: FromWindow): void {
+    if (message.type === 'want') void this.#answer(message);
+    else if (message.type === 'drop') {
+      this.#wishes.get(message.id)?.abort();
+      this.#wishes.delete(message.id);
+    } else if (message.type === 'leave') void this.#clips.get(message.clip)?.rest();
+    else this.#makers.setMaking(message.clip, message.make);
+  }
+
+  async #answer({ id, clip, frame, wish }: FromWindow & { readonly type: 'want' }): Promise<void> {
+    const window = this.#window;
+    const control = new AbortController();
+    this.#wishes.set(id, control);
+    try {
+      const served = this.#clips.get(clip);
+      if (served === undefined) throw new AppError('no-such-record', 'This clip is not open.');
+      const { layout, data } = await served.picture(frame, wish, control.signal);
+      // A port would copy all of a shared buffer for the part that is meant.
+      const own = data.byteLength === data.buffer.byteLength ? data : data.slice();
+      if (!control.signal.aborted) window?.({ type: 'picture', id, layout, data: own });
+    } catch (cause) {
+      if (control.signal.aborted) return;
+      if (cause instanceof AppError) window?.({ type: 'none', id, code: cause.code, sentence: cause.message });
+      else {
+        window?.({ type: 'none', id, code: INTERNAL, sentence: 'This picture could not be made; try again.' });
+        const stack = cause instanceof Error ? (cause.stack ?? cause.message) : String(cause);
+        this.#program({ type: 'fault', what: `${wish} picture`, stack });
+      }
+    } finally {
+      if (this.#wishes.get(id) === control) this.#wishes.delete(id);
+    }
+  }
+
+  async #giveWay(): Promise<void> {
+    while ([...this.#clips.values()].some((clip) => clip.busy))
+      await new Promise((resolve) => setTimeout(resolve, GIVE_WAY_LOOK));
+  }
+}
+
+const INTERNAL: ErrorCode = 'internal';
+
+function sameFile(a: ServedFacts, b: ServedFacts): boolean {
+  const file = a.path === b.path && a.bytes === b.bytes && a.modifiedMs === b.modifiedMs && a.sha256 === b.sha256;
+  return file && a.index.frames.length === b.index.frames.length && a.index.frames.every(sameFrame);
+  function sameFrame({ pts }: { readonly pts: number }, place: number): boolean {
+    return pts === b.index.frames[place]?.pts;
+  }
+}

@@ -1,0 +1,95 @@
+import { stat } from 'node:fs/promises';
+import { AppError } from '../../core/model/errors.ts';
+import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
+import { FrameCache } from '../../core/video/frame-cache.ts';
+import { openFrameWindow } from '../../core/video/frame-window.ts';
+import type { FrameWindow, WindowPicture } from '../../core/video/frame-window.ts';
+import { scrubSize } from '../../core/video/scrub-encoder.ts';
+import type { PictureWish, ServedFacts } from './contract.ts';
+
+/** The part of a scrub copy that is read here. */
+export interface ScrubSource {
+  has(pts: number): boolean;
+  read(pts: number): Promise<Uint8Array | null>;
+}
+
+/** Bytes kept over all clips: some seconds of scrub pictures, and the sharp frames around where a coach looks. */
+const SCRUB_BYTES = 48 * 1024 * 1024;
+const SHARP_BYTES = 112 * 1024 * 1024;
+const scrubCache = new FrameCache(SCRUB_BYTES);
+const sharpCache = new FrameCache(SHARP_BYTES);
+
+/** One clip that pictures are wanted of: from its scrub copy where that has them, else from ffmpeg on the clip itself. */
+export class ServedClip {
+  readonly facts: ServedFacts;
+  readonly #ffmpeg: Ffmpeg;
+  readonly #copy: () => ScrubSource | null;
+  #windows: Readonly<Record<PictureWish, FrameWindow>>;
+
+  /** `copy` gives the scrub copy, which may still be growing, or null while there is none. */
+  constructor(facts: ServedFacts, ffmpeg: Ffmpeg, copy: () => ScrubSource | null) {
+    this.facts = facts;
+    this.#ffmpeg = ffmpeg;
+    this.#copy = copy;
+    this.#windows = this.#openWindows();
+  }
+
+  /** Whether ffmpeg is at work for a picture that somebody waits for. */
+  get busy(): boolean {
+    return this.#windows.scrub.busy || this.#windows.sharp.busy;
+  }
+
+  /**
+   * The picture of a frame. @throws AppError `clip-changed` or `clip-moved` when the file is not as it was opened (the
+   * program then looks closer), and as `FrameWindow.frame`.
+   */
+  async picture(frame: number, wish: PictureWish, signal: AbortSignal): Promise<WindowPicture> {
+    if (wish === 'scrub') {
+      const copied = await this.#fromCopy(frame);
+      if (copied !== null) return copied;
+    }
+    const window = this.#windows[wish];
+    if (window.kept(frame) === null) await this.#requireUnchanged();
+    return window.frame(frame, { signal });
+  }
+
+  /** Lets go of what stands ready; pictures may be asked for again. */
+  async rest(): Promise<void> {
+    const { scrub, sharp } = this.#windows;
+    this.#windows = this.#openWindows();
+    await Promise.all([scrub.close(), sharp.close()]);
+  }
+
+  async close(): Promise<void> {
+    await Promise.all([this.#windows.scrub.close(), this.#windows.sharp.close()]);
+  }
+
+  #openWindows(): Readonly<Record<PictureWish, FrameWindow>> {
+    const { path, index } = this.facts;
+    const ffmpeg = this.#ffmpeg;
+    return {
+      scrub: openFrameWindow(path, index, { ffmpeg, kind: 'scrub', cache: scrubCache }),
+      sharp: openFrameWindow(path, index, { ffmpeg, kind: 'sharp', cache: sharpCache }),
+    };
+  }
+
+  async #fromCopy(frame: number): Promise<WindowPicture | null> {
+    const pts = this.facts.index.frames[frame]?.pts;
+    const copy = this.#copy();
+    if (pts === undefined || copy === null || !copy.has(pts)) return null;
+    const data = await copy.read(pts);
+    if (data === null) return null;
+    return {
+      layout: { kind: 'scrub', ...scrubSize(this.facts.index), matrix: 'bt709', fullRange: false },
+      data,
+    };
+  }
+
+  async #requireUnchanged(): Promise<void> {
+    const { path, bytes, modifiedMs } = this.facts;
+    const found = await stat(path).catch(() => null);
+    if (found === null) throw new AppError('clip-moved', `The clip is not at ${path} any more.`, { detail: { path } });
+    if (found.size !== bytes || found.mtimeMs !== modifiedMs)
+      throw new AppError('clip-changed', `The file ${path} was changed since it was opened.`, { detail: { path } });
+  }
+}

@@ -1,0 +1,35 @@
+import type { MessagePortMain } from 'electron';
+import { ScrubCopies } from '../../core/video/scrub-copies.ts';
+import type { FromProgram, FromWindow, ToProgram } from './contract.ts';
+import { FrameDesk } from './frame-desk.ts';
+
+/**
+ * Entry of the frame server: a process of its own, so that reading and carrying pictures holds up neither the window nor
+ * the book. Its one argument is the folder of the scrub copies. It trusts what it hears: only our own program and page
+ * have its ports.
+ */
+const [folder] = process.argv.slice(2);
+if (folder === undefined) throw new Error('frame server: the folder of the scrub copies is missing');
+
+const program = (message: ToProgram): void => process.parentPort.postMessage(message);
+const desk = new FrameDesk(new ScrubCopies(folder), program);
+
+process.on('uncaughtException', (cause) => {
+  program({ type: 'fault', what: 'frame server', stack: cause.stack ?? cause.message });
+});
+
+process.parentPort.on('message', ({ data, ports }) => {
+  const message = data as FromProgram;
+  if (message.type === 'connect') connect(ports[0]);
+  else if (message.type === 'open') void desk.open(message.clip, message.facts, message.ffmpeg);
+  else if (message.type === 'close')
+    void desk.close(message.clip).then(() => program({ type: 'closed', id: message.id }));
+  else void desk.end().then(() => process.exit(0));
+});
+
+function connect(port: MessagePortMain | undefined): void {
+  if (port === undefined) return;
+  port.on('message', ({ data }) => desk.hear(data as FromWindow));
+  desk.connect((message) => port.postMessage(message));
+  port.start();
+}

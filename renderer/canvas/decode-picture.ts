@@ -1,0 +1,98 @@
+import type { PictureLayout } from '../../core/model/picture-layout.ts';
+
+/** Turns the bytes of a picture, as the frame server sends them, into one that a canvas paints at once. */
+export interface PictureDecoder {
+  /** The result is the caller's to close. Rejects when the bytes are no picture. */
+  decode(layout: PictureLayout, data: Uint8Array): Promise<ImageBitmap>;
+  /** Gives the decoder back; it takes up again with the next picture. */
+  rest(): void;
+}
+
+/**
+ * Constrained baseline, level 4: what scrub pictures are coded as. By software: a picture that is decoded by itself takes
+ * it some milliseconds, while hardware decoders may hold a picture back until more follow.
+ */
+const SCRUB_CONFIG: VideoDecoderConfig = {
+  codec: 'avc1.42c028',
+  optimizeForLatency: true,
+  hardwareAcceleration: 'prefer-software',
+};
+
+interface Pending {
+  readonly resolve: (picture: ImageBitmap) => void;
+  readonly reject: (error: unknown) => void;
+}
+
+export function createPictureDecoder(): PictureDecoder {
+  let decoder: VideoDecoder | null = null;
+  /** By the time stamp under which a picture went in, which is only a number to find it by. */
+  const pending = new Map<number, Pending>();
+  let last = 0;
+
+  function open(): VideoDecoder {
+    const opened = new VideoDecoder({
+      output(frame) {
+        const waiting = pending.get(frame.timestamp);
+        pending.delete(frame.timestamp);
+        if (waiting === undefined) frame.close();
+        else ownBitmap(frame).then(waiting.resolve, waiting.reject);
+      },
+      error(cause) {
+        if (decoder === opened) decoder = null;
+        for (const waiting of pending.values()) waiting.reject(cause);
+        pending.clear();
+      },
+    });
+    opened.configure(SCRUB_CONFIG);
+    return opened;
+  }
+
+  return {
+    decode(layout, data) {
+      if (layout.kind === 'i420') return ownBitmap(frameOf(layout, data));
+      if (layout.kind === 'rgba') return bitmapOf(layout, data);
+      decoder ??= open();
+      const timestamp = (last += 1);
+      const decoded = new Promise<ImageBitmap>((resolve, reject) => pending.set(timestamp, { resolve, reject }));
+      // Every picture is a key picture.
+      decoder.decode(new EncodedVideoChunk({ type: 'key', timestamp, data }));
+      return decoded;
+    },
+    rest() {
+      if (decoder !== null && decoder.state !== 'closed') decoder.close();
+      decoder = null;
+      for (const waiting of pending.values()) waiting.reject(new DOMException('closed', 'AbortError'));
+      pending.clear();
+    },
+  };
+}
+
+/** A copy of the frame's picture; the frame itself, which holds the decoder's memory, is given back. */
+async function ownBitmap(frame: VideoFrame): Promise<ImageBitmap> {
+  try {
+    return await createImageBitmap(frame, { colorSpaceConversion: 'none' });
+  } finally {
+    frame.close();
+  }
+}
+
+/** The clip's own samples. They are converted to screen colours by what the clip says of them, and by nothing else. */
+function frameOf({ width, height, matrix, fullRange }: PictureLayout, data: Uint8Array): VideoFrame {
+  return new VideoFrame(data, {
+    format: 'I420',
+    codedWidth: width,
+    codedHeight: height,
+    timestamp: 0,
+    colorSpace: {
+      matrix: matrix === 'bt709' ? 'bt709' : 'smpte170m',
+      primaries: 'bt709',
+      transfer: 'bt709',
+      fullRange,
+    },
+  });
+}
+
+function bitmapOf({ width, height }: PictureLayout, data: Uint8Array): Promise<ImageBitmap> {
+  const pixels = new Uint8ClampedArray(data.buffer as ArrayBuffer, data.byteOffset, data.byteLength);
+  return createImageBitmap(new ImageData(pixels, width, height), { colorSpaceConversion: 'none' });
+}

@@ -1,0 +1,160 @@
+import { AppError } from '../../core/model/errors.ts';
+import { createStore } from '../state/store.ts';
+import type { Store } from '../state/store.ts';
+import type {
+  CopyState,
+  FramesPortMessage,
+  FromWindow,
+  PictureWish,
+  ToWindow,
+} from '../../electron/frames/contract.ts';
+import { createPictureDecoder } from './decode-picture.ts';
+import type { PictureDecoder } from './decode-picture.ts';
+
+/** The page's end of the frame server. */
+export interface FrameFeed {
+  /**
+   * A frame of a clip as a picture that is the caller's to close. Rejects with the AppError that the program or the frame
+   * server answered with, or with the signal's reason.
+   */
+  picture(clip: string, frame: number, wish: PictureWish, signal: AbortSignal): Promise<ImageBitmap>;
+  /** The clip is not looked at any more. */
+  leave(clip: string): void;
+  /** Stops the making of a clip's scrub copy, or lets it go on. */
+  setMaking(clip: string, make: boolean): void;
+  /** How far the scrub copies are, by clip. */
+  readonly copies: Store<Readonly<Record<string, CopyState>>>;
+}
+
+export interface FrameFeedOptions {
+  /** Has the program send a port, which arrives as a message of the page to itself. */
+  readonly requestPort: () => Promise<unknown>;
+  /** Has the program open the clip, or say why it cannot be. */
+  readonly show: (clip: string) => Promise<unknown>;
+  /** Called when the data of a picture has come, before it is decoded. */
+  readonly arrived?: (clip: string, frame: number, wish: PictureWish) => void;
+}
+
+interface Wish {
+  readonly clip: string;
+  readonly frame: number;
+  readonly wish: PictureWish;
+  /** How often the program was asked to open the clip for it. */
+  shown: number;
+  readonly resolve: (picture: ImageBitmap) => void;
+  readonly reject: (error: unknown) => void;
+}
+
+const PORT_MESSAGE: FramesPortMessage = 'baybook:frames-port';
+/** After these the program looks closer: the file may have moved, or the frame server may be a new one. */
+const LOOK_AGAIN = new Set(['no-such-record', 'clip-moved', 'clip-changed']);
+const MOST_LOOKS = 3;
+/** The program's message to the frame server and ours travel different ways; ours waits a little, ms. */
+const LATER = 30;
+
+export function createFrameFeed(options: FrameFeedOptions): FrameFeed {
+  const wishes = new Map<number, Wish>();
+  const decoders = new Map<string, PictureDecoder>();
+  const copies = createStore<Readonly<Record<string, CopyState>>>({});
+  let port: MessagePort | null = null;
+  let requested = false;
+  let last = 0;
+
+  window.addEventListener('message', (event: MessageEvent<unknown>) => {
+    const [opened] = event.ports;
+    if (event.source !== window || event.data !== PORT_MESSAGE || opened === undefined) return;
+    port?.close();
+    port = opened;
+    opened.onmessage = ({ data }: MessageEvent<ToWindow>) => hear(data);
+    // A frame server that was started anew knows nothing of what was asked before.
+    for (const [id, wish] of wishes) send({ type: 'want', id, ...asked(wish) });
+  });
+
+  function send(message: FromWindow): void {
+    port?.postMessage(message);
+    if (port !== null || requested) return;
+    requested = true;
+    options.requestPort().catch((error: unknown) => {
+      requested = false;
+      for (const wish of wishes.values()) wish.reject(error);
+      wishes.clear();
+    });
+  }
+
+  function hear(message: ToWindow): void {
+    if (message.type === 'copy') {
+      copies.update((all) => ({ ...all, [message.clip]: message.state }));
+      return;
+    }
+    const wish = wishes.get(message.id);
+    if (wish === undefined) return;
+    if (message.type === 'none') {
+      refused(message.id, wish, new AppError(message.code, message.sentence));
+      return;
+    }
+    wishes.delete(message.id);
+    options.arrived?.(wish.clip, wish.frame, wish.wish);
+    decoderOf(wish.clip).decode(message.layout, message.data).then(wish.resolve, wish.reject);
+  }
+
+  function refused(id: number, wish: Wish, error: AppError): void {
+    if (!LOOK_AGAIN.has(error.code) || wish.shown >= MOST_LOOKS) {
+      wishes.delete(id);
+      wish.reject(error);
+      return;
+    }
+    wish.shown += 1;
+    options.show(wish.clip).then(
+      () => setTimeout(() => wishes.has(id) && send({ type: 'want', id, ...asked(wish) }), LATER),
+      (cause: unknown) => {
+        wishes.delete(id);
+        wish.reject(cause);
+      },
+    );
+  }
+
+  function decoderOf(clip: string): PictureDecoder {
+    const decoder = decoders.get(clip) ?? createPictureDecoder();
+    decoders.set(clip, decoder);
+    return decoder;
+  }
+
+  return {
+    copies,
+    picture(clip, frame, wish, signal) {
+      return new Promise<ImageBitmap>((resolve, reject) => {
+        if (signal.aborted) return reject(signal.reason);
+        const id = (last += 1);
+        const drop = (): void => {
+          if (wishes.delete(id)) send({ type: 'drop', id });
+          reject(signal.reason);
+        };
+        signal.addEventListener('abort', drop, { once: true });
+        const settle = (then: () => void): void => {
+          signal.removeEventListener('abort', drop);
+          then();
+        };
+        wishes.set(id, {
+          ...{ clip, frame, wish, shown: 0 },
+          resolve(picture) {
+            // Dropped while it was decoded: nobody will close it.
+            if (signal.aborted) picture.close();
+            settle(() => resolve(picture));
+          },
+          reject: (error) => settle(() => reject(error)),
+        });
+        send({ type: 'want', id, clip, frame, wish });
+      });
+    },
+    leave(clip) {
+      decoders.get(clip)?.rest();
+      decoders.delete(clip);
+      if (port !== null) send({ type: 'leave', clip });
+    },
+    setMaking: (clip, make) => send({ type: 'copy', clip, make }),
+  };
+}
+
+function asked({ clip, frame, wish }: Wish): Pick<Wish, 'clip' | 'frame' | 'wish'> {
+  return { clip, frame, wish };
+}

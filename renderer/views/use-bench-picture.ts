@@ -1,0 +1,89 @@
+import { useEffect } from 'react';
+import type { RefObject } from 'react';
+import type { BookClip } from '../../core/model/book.ts';
+import { AppError } from '../../core/model/errors.ts';
+import { benchView } from '../canvas/bench-view.ts';
+import { createFramePictures } from '../canvas/frame-pictures.ts';
+import type { FramePictures } from '../canvas/frame-pictures.ts';
+import { paintPicture } from '../canvas/paint-picture.ts';
+import { setShownPicture } from '../canvas/shown-picture.ts';
+import type { ShownPicture } from '../canvas/shown-picture.ts';
+import { app, setBench } from '../state/app.ts';
+import type { Message } from '../state/app.ts';
+import { attempt, tellTrouble } from '../state/messages.ts';
+import { findFileAgain } from '../state/swing-actions.ts';
+import { feed } from './feed.ts';
+
+/**
+ * Keeps the right picture on the lower canvas: the scrub picture while moving, the sharp one when resting, swapped in
+ * place. Follows the store itself and not a render: a picture that is there is painted before React draws the rest.
+ *
+ * The canvas says what it shows: `data-shown` (frame), `data-quality` (scrub, sharp or none), `data-arrived` (frame whose
+ * data came last) and where the picture lies, `data-zoom`, `data-left`, `data-top` in CSS pixels.
+ */
+export function useBenchPicture(clip: BookClip, canvasRef: RefObject<HTMLCanvasElement | null>): void {
+  const { id, width, height, frameCount } = clip;
+  useEffect(() => {
+    let picture: ImageBitmap | null = null;
+
+    const repaint = () => {
+      const canvas = canvasRef.current;
+      if (canvas === null) return;
+      const { view } = benchView.get();
+      paintPicture(canvas, picture, width, height, view);
+      canvas.dataset['zoom'] = String(view.zoom);
+      canvas.dataset['left'] = String(view.panLeft);
+      canvas.dataset['top'] = String(view.panTop);
+    };
+    const show = (next: ImageBitmap | null, index: number, quality: ShownPicture['quality']) => {
+      picture = next;
+      repaint();
+      setShownPicture({ clip: id, index, quality });
+      const canvas = canvasRef.current;
+      if (canvas !== null) {
+        canvas.dataset['quality'] = quality;
+        canvas.dataset['shown'] = String(index);
+      }
+      if (isOn(id, index)) setBench({ exact: quality === 'sharp' });
+    };
+
+    const pictures = createFramePictures<ImageBitmap>({
+      frameCount,
+      load: (index, quality, signal) => feed.picture(id, index, quality, signal),
+      show,
+      failed(error, index) {
+        // Another frame's picture under this frame's number would be a lie.
+        show(null, index, 'none');
+        tellTrouble(error, nextStepFor(error, id, pictures));
+      },
+    });
+    const follow = () => {
+      const { bench } = app.get();
+      if (bench?.clipId === id) pictures.want(bench.index);
+    };
+    follow();
+    const stopFollowing = app.subscribe(follow);
+    const stopPainting = benchView.subscribe(repaint);
+    return () => {
+      stopFollowing();
+      stopPainting();
+      pictures.close();
+      setShownPicture(null);
+      feed.leave(id);
+    };
+  }, [id, width, height, frameCount, canvasRef]);
+}
+
+function isOn(clipId: string, index: number): boolean {
+  const { bench } = app.get();
+  return bench?.clipId === clipId && bench.index === index;
+}
+
+/** A clip that is not where it was can be shown again. */
+function nextStepFor(error: unknown, clipId: string, pictures: FramePictures): Message['nextStep'] {
+  const lost = error instanceof AppError && (error.code === 'clip-moved' || error.code === 'clip-changed');
+  const find = async (): Promise<void> => {
+    if (await attempt(() => findFileAgain(clipId))) pictures.wantAgain();
+  };
+  return lost ? { label: 'Find the file again', run: () => void find() } : null;
+}
