@@ -22,6 +22,8 @@ export interface FrameFeed {
   leave(clip: string): void;
   /** Stops the making of a clip's scrub copy, or lets it go on. */
   setMaking(clip: string, make: boolean): void;
+  /** Calls back when the data of a picture has come, before it is decoded; returns how to stop. */
+  onArrival(listener: (clip: string, frame: number) => void): () => void;
   /** How far the scrub copies are, by clip. */
   readonly copies: Store<Readonly<Record<string, CopyState>>>;
 }
@@ -31,8 +33,6 @@ export interface FrameFeedOptions {
   readonly requestPort: () => Promise<unknown>;
   /** Has the program open the clip, or say why it cannot be. */
   readonly show: (clip: string) => Promise<unknown>;
-  /** Called when the data of a picture has come, before it is decoded. */
-  readonly arrived?: (clip: string, frame: number, wish: PictureWish) => void;
 }
 
 interface Wish {
@@ -55,6 +55,7 @@ const LATER = 30;
 export function createFrameFeed(options: FrameFeedOptions): FrameFeed {
   const wishes = new Map<number, Wish>();
   const decoders = new Map<string, PictureDecoder>();
+  const arrivals = new Set<(clip: string, frame: number) => void>();
   const copies = createStore<Readonly<Record<string, CopyState>>>({});
   let port: MessagePort | null = null;
   let requested = false;
@@ -93,7 +94,7 @@ export function createFrameFeed(options: FrameFeedOptions): FrameFeed {
       return;
     }
     wishes.delete(message.id);
-    options.arrived?.(wish.clip, wish.frame, wish.wish);
+    for (const listener of arrivals) listener(wish.clip, wish.frame);
     decoderOf(wish.clip).decode(message.layout, message.data).then(wish.resolve, wish.reject);
   }
 
@@ -150,6 +151,10 @@ export function createFrameFeed(options: FrameFeedOptions): FrameFeed {
       decoders.get(clip)?.rest();
       decoders.delete(clip);
       if (port !== null) send({ type: 'leave', clip });
+    },
+    onArrival(listener) {
+      arrivals.add(listener);
+      return () => arrivals.delete(listener);
     },
     setMaking: (clip, make) => send({ type: 'copy', clip, make }),
   };

@@ -9,6 +9,7 @@ import styles from './app.module.css';
 import { BenchPage } from './bench-page.tsx';
 import { BookPage } from './book-page.tsx';
 import { JobBars, MessageBar } from './bars.tsx';
+import { CopyBars } from './copy-bars.tsx';
 import { Button } from './parts/button.tsx';
 import { SheetPage } from './sheet-page.tsx';
 import { lessonName, studentName } from './words.ts';
@@ -24,6 +25,7 @@ export function App() {
         {swing === null ? <BookPage /> : onBench ? <BenchPage /> : <SheetPage swing={swing} />}
       </main>
       <div className={styles.bars}>
+        <CopyBars />
         <JobBars />
         <MessageBar />
       </div>

@@ -47,6 +47,11 @@ export function useBenchPicture(clip: BookClip, canvasRef: RefObject<HTMLCanvasE
       if (isOn(id, index)) setBench({ exact: quality === 'sharp' });
     };
 
+    const stopHearing = feed.onArrival((clip, frame) => {
+      const canvas = canvasRef.current;
+      if (clip === id && canvas !== null) canvas.dataset['arrived'] = String(frame);
+    });
+
     const pictures = createFramePictures<ImageBitmap>({
       frameCount,
       load: (index, quality, signal) => feed.picture(id, index, quality, signal),
@@ -66,6 +71,7 @@ export function useBenchPicture(clip: BookClip, canvasRef: RefObject<HTMLCanvasE
     const stopPainting = benchView.subscribe(repaint);
     return () => {
       stopFollowing();
+      stopHearing();
       stopPainting();
       pictures.close();
       setShownPicture(null);
