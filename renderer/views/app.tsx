@@ -9,7 +9,7 @@ import styles from './app.module.css';
 import { BenchPage } from './bench-page.tsx';
 import { BookPage } from './book-page.tsx';
 import { JobBars, MessageBar } from './bars.tsx';
-import { CopyBars } from './copy-bars.tsx';
+import { CopyStatus } from './copy-status.tsx';
 import { Button } from './parts/button.tsx';
 import { SheetPage } from './sheet-page.tsx';
 import { lessonName, studentName } from './words.ts';
@@ -25,7 +25,6 @@ export function App() {
         {swing === null ? <BookPage /> : onBench ? <BenchPage /> : <SheetPage swing={swing} />}
       </main>
       <div className={styles.bars}>
-        <CopyBars />
         <JobBars />
         <MessageBar />
       </div>
@@ -50,6 +49,7 @@ function Trail() {
           {clip === null ? null : <Step name={VIEW_LABELS[clip.view]} here go={closeBench} />}
         </ol>
       </nav>
+      {swing === null ? null : <CopyStatus />}
       {swing === null ? null : <UndoRedo />}
       {swing === null ? null : (
         <span className={styles.saving} data-state={saving} role="status">
