@@ -209,6 +209,7 @@ export const LAYERS = {
       'core/compare',
       'core/painting',
       'electron/ipc/contract',
+      'electron/frames/contract',
     ],
     packages: ['react', 'react-aria-components'],
     node: false,
