@@ -23,6 +23,8 @@ export interface ClipLook {
   readonly suggestedSpan: FrameSpan | null;
   /** When each frame comes on screen, seconds after the first. */
   readonly times: readonly number[];
+  /** Frames with a key picture, at which a part can begin, rising. */
+  readonly keys: readonly number[];
 }
 
 /**
@@ -46,21 +48,32 @@ export function lookOf(index: ClipIndex, bytes: number): ClipLook {
   const last = frames.at(-1);
   const seconds = last === undefined ? 0 : ticksToSeconds(last.pts + last.ticks - start, timebase);
   const times = frames.map(({ pts }) => ticksToSeconds(pts - start, timebase));
+  const keys = frames.flatMap(({ key }, frame) => (key ? [frame] : []));
   const long = frames.length > LONG_FRAMES || seconds > LONG_SECONDS;
-  const from = frameAtTime(times, seconds - SUGGESTED_SECONDS * slowness(index));
+  const from = nearestFrame(times, seconds - SUGGESTED_SECONDS * slowness(index));
   const suggestedSpan = long ? { from, to: frames.length - 1 } : null;
-  return { frameCount: frames.length, seconds, width, height, bytes, long, suggestedSpan, times };
+  return { frameCount: frames.length, seconds, width, height, bytes, long, suggestedSpan, times, keys };
 }
 
-/** The frame on screen at `seconds`; the first before it begins, the last after it ended. `times` as in ClipLook. */
-export function frameAtTime(times: readonly number[], seconds: number): number {
+/**
+ * The frame whose time lies nearest to `seconds`, of two as near the earlier: a time that was shown rounded and typed back
+ * means the frame it stood beside. The first frame for what is no number. `times` as in ClipLook.
+ */
+export function nearestFrame(times: readonly number[], seconds: number): number {
   let [low, high] = [0, times.length];
   while (low < high) {
     const middle = (low + high) >> 1;
     if ((times[middle] ?? Infinity) <= seconds) low = middle + 1;
     else high = middle;
   }
-  return Math.max(0, low - 1);
+  const [before, after] = [times[low - 1], times[low]];
+  if (before === undefined) return 0;
+  return after !== undefined && after - seconds < seconds - before ? low : low - 1;
+}
+
+/** The frame a kept span is likely to begin at: the last key picture that is not later. `keys` as in ClipLook. */
+export function beginningOf(keys: readonly number[], from: number): number {
+  return keys.findLast((key) => key <= from) ?? 0;
 }
 
 /** Seconds of playing in which one of the swing's passes, >= 1, by what the file tells of the camera. */

@@ -11,7 +11,7 @@ import { Button } from './parts/button.tsx';
 import { ConfirmDialog, Dialog } from './parts/dialog.tsx';
 import { Choice } from './parts/fields.tsx';
 import { RateDialog } from './rate-dialog.tsx';
-import { captureRateInWords } from './words.ts';
+import { captureRateInWords, countInWords } from './words.ts';
 
 /** Which clip stands in a column, how fast it was filmed, and what can be done with it. */
 export function ClipHead({ clip, changeable }: { readonly clip: BookClip; readonly changeable: boolean }) {
@@ -77,6 +77,9 @@ function MoreDialog({ clip, onClose, go }: MoreDialogProps) {
     <Dialog title={clip.originalName} onClose={onClose}>
       <p>
         {clip.width} × {clip.height}, {clip.frameCount} frames, {captureRateInWords(clip.captureRate)}. {stored}
+        {clip.kept === null
+          ? null
+          : ` Frames ${countInWords(clip.kept.first)} to ${countInWords(clip.kept.first + clip.frameCount - 1)} of the ${countInWords(clip.kept.of)} of that file.`}
       </p>
       {others.length > 0 ? (
         <p>Filmed {VIEW_LABELS[clip.view].toLowerCase()}. This swing has a clip of the other view too.</p>

@@ -30,6 +30,18 @@ export function captureRateInWords(rate: CaptureRate | null): string {
   return rate.confirmed ? frames : `${frames}, says the file`;
 }
 
+/** Size of a file, in the units that systems show (1 MB = 1,000,000 bytes), e.g. "212 MB". */
+export function bytesInWords(bytes: number): string {
+  const [unit, size] = bytes < 1e6 ? ['kB', 1e3] : bytes < 1e9 ? ['MB', 1e6] : ['GB', 1e9];
+  const digits = bytes / size < 10 ? 1 : 0;
+  return `${new Intl.NumberFormat('en-GB', { maximumFractionDigits: digits }).format(bytes / size)} ${unit}`;
+}
+
+/** A count with its thousands set apart, e.g. "72,000". */
+export function countInWords(count: number): string {
+  return new Intl.NumberFormat('en-GB').format(count);
+}
+
 /** Time of a frame from its time stamp, in seconds of the clip, to the millisecond. */
 export function timeInWords(index: ClipIndex, frame: number): string {
   const shown = index.frames[frame];

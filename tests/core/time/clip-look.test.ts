@@ -1,6 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import type { ClipIndex } from '../../../core/time/clip-index.ts';
-import { frameAtTime, LONG_FRAMES, LONG_SECONDS, lookOf, SUGGESTED_SECONDS } from '../../../core/time/clip-look.ts';
+import {
+  LONG_FRAMES,
+  LONG_SECONDS,
+  SUGGESTED_SECONDS,
+  beginningOf,
+  lookOf,
+  nearestFrame,
+} from '../../../core/time/clip-look.ts';
 
 /** `count` frames at a steady rate, from a time stamp other than 0. */
 function clip(count: number, rate: number, captured: number | null = null): ClipIndex {
@@ -45,18 +52,29 @@ describe('of a long clip', () => {
   });
 });
 
-describe('the frame at a time', () => {
+describe('the frame nearest to a time', () => {
   const times = [0, 0.1, 0.1001, 0.5];
-  it('is the one on screen, the first before the start and the last after the end', () => {
-    expect([-1, 0, 0.0999, 0.1, 0.1001, 0.49, 0.5, 99].map((at) => frameAtTime(times, at))).toEqual([
-      0, 0, 0, 1, 2, 2, 3, 3,
-    ]);
+  it('is the first before the start, the last after the end, and of two as near the earlier', () => {
+    const asked = [-1, 0, 0.049, 0.051, 0.1, 0.1001, 0.29, 0.31, 0.5, 99];
+    expect(asked.map((at) => nearestFrame(times, at))).toEqual([0, 0, 0, 1, 1, 2, 2, 3, 3, 3]);
+    expect(nearestFrame([0, 2], 1)).toBe(0);
   });
 
-  it('is found again from its own time', () => {
-    for (const [frame, at] of lookOf(clip(999, 7), 1).times.entries())
-      expect(frameAtTime(lookOf(clip(999, 7), 1).times, at)).toBe(frame);
-    expect(frameAtTime([], 1)).toBe(0);
-    expect(frameAtTime(times, Number.NaN)).toBe(0);
+  it('is found again from its own time, also as it is shown to people', () => {
+    const { times } = lookOf(clip(999, 7), 1);
+    for (const [frame, at] of times.entries())
+      expect([nearestFrame(times, at), nearestFrame(times, Number(at.toFixed(3)))]).toEqual([frame, frame]);
   });
+
+  it('is the first where there is nothing to go by', () => {
+    expect(nearestFrame([], 1)).toBe(0);
+    expect(nearestFrame(times, Number.NaN)).toBe(0);
+  });
+});
+
+it('a part is likely to begin at the last key picture that is not later', () => {
+  const { keys } = lookOf(clip(100, 30), 1);
+  expect(keys).toEqual([0, 30, 60, 90]);
+  expect([0, 29, 30, 99].map((from) => beginningOf(keys, from))).toEqual([0, 0, 30, 90]);
+  expect(beginningOf([], 5)).toBe(0);
 });

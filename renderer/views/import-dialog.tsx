@@ -1,0 +1,128 @@
+import { useEffect, useState } from 'react';
+import type { BookSwing } from '../../core/model/book.ts';
+import { AppError } from '../../core/model/errors.ts';
+import { VIEWS, VIEW_LABELS } from '../../core/model/words.ts';
+import type { View } from '../../core/model/words.ts';
+import type { ClipLook, FrameSpan } from '../../core/time/clip-look.ts';
+import { LONG_SECONDS } from '../../core/time/clip-look.ts';
+import { attempt, tellDone } from '../state/messages.ts';
+import type { ImportChoice } from '../state/swing-actions.ts';
+import { importClip, lookAtClip } from '../state/swing-actions.ts';
+import { CONSENT } from './cautions.tsx';
+import styles from './clip-head.module.css';
+import { FormDialog } from './parts/dialog.tsx';
+import { Check, Choice } from './parts/fields.tsx';
+import { SpanChoice } from './span-choice.tsx';
+import { bytesInWords, countInWords } from './words.ts';
+
+/** Asks how a chosen file comes into a swing: its view, all of it or the swing alone, copied or linked. */
+export function ImportDialog(props: {
+  readonly path: string;
+  readonly view: View;
+  readonly swing: BookSwing;
+  readonly onClose: () => void;
+}) {
+  const { path, onClose } = props;
+  const free = VIEWS.filter((view) => props.swing.clips.every((clip) => clip.view !== view));
+  const look = useLook(path);
+  const [view, setView] = useState(props.view);
+  const [stored, setStored] = useState<'copied' | 'linked'>('copied');
+  /** Null until the coach has said: then a long clip is shortened and another is not. */
+  const [shorten, setShorten] = useState<boolean | null>(null);
+  const [chosen, setChosen] = useState<FrameSpan | null>(null);
+
+  const clip = look instanceof AppError ? null : look;
+  const whole = { from: 0, to: (clip?.frameCount ?? 1) - 1 };
+  const span = chosen ?? clip?.suggestedSpan ?? whole;
+  const isShortened = clip !== null && (shorten ?? clip.long);
+  return (
+    <FormDialog
+      title="Add a clip"
+      doIt={isShortened ? 'Add the swing' : 'Add clip'}
+      disabled={look === null}
+      onDo={() => {
+        onClose();
+        const part = { stored: 'copied', span } as const;
+        void attempt(() => addClip({ path, view, ...(isShortened ? part : { stored, span: null }) }));
+      }}
+      onClose={onClose}
+    >
+      <div>
+        <p style={{ overflowWrap: 'anywhere' }}>{path}</p>
+        <p role="status">{lookInWords(look)}</p>
+      </div>
+      <Choice
+        label="Where did the camera stand?"
+        value={view}
+        options={free.map((value) => ({ value, label: VIEW_LABELS[value] }))}
+        onChange={setView}
+      />
+      {clip === null || clip.frameCount < 2 ? null : (
+        <Check checked={isShortened} onChange={setShorten}>
+          Keep only the swing
+        </Check>
+      )}
+      {clip !== null && isShortened ? (
+        <>
+          <SpanChoice look={clip} span={span} onChange={setChosen} />
+          <p>This part is copied into the book. The file you chose stays as it is and where it is.</p>
+        </>
+      ) : (
+        <Choice
+          label="Keep the file"
+          value={stored}
+          options={[
+            { value: 'copied', label: 'Copy it into the book' },
+            { value: 'linked', label: 'Leave it where it is' },
+          ]}
+          onChange={setStored}
+        />
+      )}
+      <p className={styles.caution}>{CONSENT}</p>
+    </FormDialog>
+  );
+}
+
+/** What the file holds; null while it is being looked at, the trouble when it cannot be. */
+function useLook(path: string): ClipLook | AppError | null {
+  const [seen, setSeen] = useState<ClipLook | AppError | null>(null);
+  useEffect(() => {
+    let wanted = true;
+    const keep = (what: ClipLook | AppError): void => {
+      if (wanted) setSeen(what);
+    };
+    lookAtClip(path).then(keep, (error: unknown) =>
+      keep(
+        error instanceof AppError ? error : new AppError('internal', 'It could not be looked at.', { cause: error }),
+      ),
+    );
+    return () => {
+      wanted = false;
+    };
+  }, [path]);
+  return seen;
+}
+
+function lookInWords(look: ClipLook | AppError | null): string {
+  if (look === null) return 'Looking at the clip ...';
+  if (look instanceof AppError) return look.message;
+  const { frameCount, seconds, width, height, bytes, long } = look;
+  const frames = `${countInWords(frameCount)} ${frameCount === 1 ? 'frame' : 'frames'}`;
+  const size = `${frames}, ${seconds.toFixed(1)} s, ${width} × ${height}, ${bytesInWords(bytes)}.`;
+  if (!long) return size;
+  const why = seconds > LONG_SECONDS ? 'a long clip' : 'a clip of many frames';
+  return `${size} That is ${why}: with the swing alone it opens sooner and takes less room.`;
+}
+
+/** Adds the clip, and says where a part of one begins: it may be earlier than was asked for. */
+async function addClip(choice: ImportChoice): Promise<void> {
+  const clip = await importClip(choice);
+  if (clip === null || clip.kept === null || choice.span === null) return;
+  const { first, of } = clip.kept;
+  const earlier = choice.span.from - first;
+  const why = earlier === 0 ? '' : ` They begin ${countInWords(earlier)} earlier than asked for, at a key picture.`;
+  tellDone(
+    `Kept frames ${countInWords(first)} to ${countInWords(first + clip.frameCount - 1)} ` +
+      `of the ${countInWords(of)} of ${clip.originalName}.${why}`,
+  );
+}

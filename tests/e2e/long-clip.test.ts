@@ -1,0 +1,156 @@
+import { createHash } from 'node:crypto';
+import { mkdtemp, readFile, readdir, rm, stat } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Locator, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import type { Clip } from '../../core/model/book.ts';
+import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
+import { decodedCodes, makeCodedClip } from '../support/coded-clip.ts';
+import { launchBaybook } from './launch.ts';
+import type { RunningBaybook } from './launch.ts';
+import { answerDialogs, ask } from './page-hands.ts';
+
+const ffmpeg = await findFfmpeg();
+/** 75 seconds at 30 a second, a key picture every second. */
+const FRAMES = 2250;
+
+/** A camera that was left running: the coach keeps the swing, or all of it, in the real dialog with the real hands. */
+describe('a clip of 75 seconds', () => {
+  let program: RunningBaybook;
+  let page: Page;
+  let folder: string;
+  let path: string;
+  let before: { sha256: string; modified: number };
+
+  const factsOf = async () => ({
+    sha256: createHash('sha256')
+      .update(await readFile(path))
+      .digest('hex'),
+    modified: (await stat(path)).mtimeMs,
+  });
+  const button = (name: string | RegExp): Locator => page.getByRole('button', { name });
+  const from = (): Locator => page.getByLabel('From, seconds');
+  const to = (): Locator => page.getByLabel('To, seconds');
+  const keepOnly = (): Locator => page.getByRole('checkbox', { name: 'Keep only the swing' });
+
+  async function clipsOfBook(): Promise<readonly Clip[]> {
+    const students = await ask(page, 'student/list', null);
+    return (await ask(page, 'swing/open', { id: students[0]?.lessons[0]?.swings[0]?.swing.id ?? '' })).clips;
+  }
+
+  beforeAll(async () => {
+    folder = await mkdtemp(join(tmpdir(), 'baybook-long-'));
+    path = join(folder, 'Bay 3, left running.mp4');
+    const args = ['-c:v', 'libx264', '-preset', 'ultrafast', '-pix_fmt', 'yuv420p', '-bf', '2', '-g', '30'];
+    makeCodedClip(ffmpeg, FRAMES, '30', [...args, path]);
+    before = await factsOf();
+    program = await launchBaybook({ bookFolder: join(folder, 'book') });
+    page = program.window;
+    page.setDefaultTimeout(20_000);
+    await button('Add your first student').click();
+    await page.getByLabel('First name').fill('Ada');
+    await button('Add student').click();
+    await button('Add a lesson').click();
+    await button('Add lesson').click();
+    await button(/Swing 1 no clip yet/).click();
+    await answerDialogs(program.app, path);
+  });
+  afterAll(async () => {
+    await program.close();
+    await rm(folder, { recursive: true, force: true });
+  });
+
+  test('is said to be long, and its last 8 seconds are offered', async () => {
+    await button('Add a clip, down the line').click();
+    await page.getByText(/^2,250 frames, 75\.0 s, 192 × 128, [\d.]+ [kM]B\. That is a long clip/).waitFor();
+    expect(await keepOnly().isChecked()).toBe(true);
+    expect([await from().inputValue(), await to().inputValue()]).toEqual(['67.000', '74.967']);
+    await page.getByText('Keeps 8.00 s, 240 frames').waitFor();
+    await page.getByText('The file you chose stays as it is and where it is.').waitFor();
+    expect(await page.getByText('Leave it where it is').count()).toBe(0);
+  });
+
+  test('offers all of it as well, copied or linked', async () => {
+    await page.getByText('Keep only the swing').click();
+    await page.getByText('Leave it where it is').waitFor();
+    expect(await from().count()).toBe(0);
+    await page.getByText('Keep only the swing').click();
+  });
+
+  test('takes the ends by typing, by the arrow keys and by dragging; neither passes the other', async () => {
+    await from().fill('41.5');
+    await from().press('Enter');
+    await page.getByRole('heading', { name: 'Add a clip' }).waitFor();
+    await to().fill('later');
+    await to().press('Tab');
+    expect(await to().inputValue()).toBe('74.967');
+    await to().fill(' 43,9');
+    await to().press('Tab');
+    await page.getByText('Keeps 2.43 s, 73 frames').waitFor();
+    await page.getByText('It begins 15 frames earlier, at a key picture.').waitFor();
+
+    const first = page.getByRole('slider', { name: 'First frame to keep' });
+    expect(await first.getAttribute('value')).toBe('1245');
+    await first.focus();
+    for (let press = 0; press < 5; press += 1) await page.keyboard.press('ArrowRight');
+    expect(await from().inputValue()).toBe('41.667');
+    await page.keyboard.press('End');
+    expect(await from().inputValue()).toBe('43.900');
+    await page.keyboard.press('Home');
+    expect(await from().inputValue()).toBe('0.000');
+
+    await from().fill('50');
+    await from().press('Tab');
+    expect(await from().inputValue()).toBe('43.900');
+    await from().press('ArrowDown');
+    expect(await from().inputValue()).toBe('43.867');
+    await from().fill('41.5');
+    await from().press('Tab');
+
+    // Dragged with the mouse to the right end: all that follows is kept.
+    const thumb = await page
+      .getByRole('slider', { name: 'Last frame to keep' })
+      .locator('xpath=ancestor::*[2]')
+      .boundingBox();
+    if (thumb === null) throw new Error('the thumb is not in sight');
+    await page.mouse.move(thumb.x + thumb.width / 2, thumb.y + thumb.height / 2);
+    await page.mouse.down();
+    await page.mouse.move(thumb.x + 2000, thumb.y + thumb.height / 2, { steps: 5 });
+    await page.mouse.up();
+    expect(await to().inputValue()).toBe('74.967');
+    await to().fill('43.9');
+    await to().press('Tab');
+    await page.getByText('Keeps 2.43 s, 73 frames').waitFor();
+  });
+
+  test('comes in as the swing alone, under its own name, picture for picture', async () => {
+    await button('Add the swing').click();
+    await page
+      .getByText(/^Kept frames 1,230 to 1,31\d of the 2,250 of Bay 3, left running\.mp4\. They begin 15/)
+      .waitFor();
+    const [clip] = await clipsOfBook();
+    expect(clip).toMatchObject({ originalName: 'Bay 3, left running.mp4', stored: 'copied' });
+    expect(clip?.kept).toEqual({ first: 1230, of: FRAMES });
+    const [file] = await readdir(join(folder, 'book', 'media'));
+    const codes = decodedCodes(ffmpeg, join(folder, 'book', 'media', file ?? ''));
+    expect(codes).toEqual(Array.from({ length: clip?.frameCount ?? 0 }, (_, at) => 1230 + at));
+    expect(codes.at(-1)).toBeGreaterThanOrEqual(Math.round(43.9 * 30));
+
+    await button(/^More about the clip/).click();
+    await page.getByText(/Frames 1,230 to 1,31\d of the 2,250 of that file\./).waitFor();
+    await button('Done').click();
+    expect(await factsOf()).toEqual(before);
+  });
+
+  test('comes in whole when that is wanted', async () => {
+    await button('Add a clip, face on').click();
+    await page.getByText('Keep only the swing').click();
+    await button('Add clip').click();
+    await page.waitForFunction(() => document.querySelectorAll('[role="progressbar"]').length === 0);
+    await expect.poll(async () => (await clipsOfBook()).length, { timeout: 20_000 }).toBe(2);
+    const whole = (await clipsOfBook()).find(({ view }) => view === 'face-on');
+    expect(whole).toMatchObject({ frameCount: FRAMES, kept: null, sha256: before.sha256 });
+    expect(await factsOf()).toEqual(before);
+  });
+});
