@@ -2,14 +2,16 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { app, dialog, session, type BrowserWindow } from 'electron';
 import { openBook } from '../core/book/open-book.ts';
+import { settleClip } from '../core/jobs/settle-clip.ts';
 import { AppError } from '../core/model/errors.ts';
+import type { DecodePass } from '../core/time/settle-index.ts';
 import { registerFonts } from '../core/sheet/fonts.ts';
 import { serveClips } from './clip-protocol.ts';
 import { FaultLog } from './fault-log.ts';
 import { FrameServer } from './frame-server.ts';
 import { INTERNAL_SENTENCE } from './ipc/answer.ts';
 import { GrantedPaths } from './ipc/granted-paths.ts';
-import { answerWindow, sendJobReport } from './ipc/handle.ts';
+import { answerWindow, sendClipSettled, sendJobReport } from './ipc/handle.ts';
 import { handlersOf } from './ipc/handlers.ts';
 import { RunningJobs } from './ipc/running-jobs.ts';
 import { rememberFfmpeg } from './remember-ffmpeg.ts';
@@ -49,9 +51,29 @@ function start(): void {
     entry: join(import.meta.dirname, 'frame-server.js'),
     folder: join(app.getPath('userData'), 'scrub-copies'),
     window: () => window?.webContents ?? null,
-    onDecoded: () => undefined,
+    onDecoded: ({ clip, delivered, errors }) => void settle(clip, { delivered, errors }),
     onFault: (what, cause) => log.write(what, cause),
   });
+  const closing = new AbortController();
+
+  /** The first pass over a clip has shown what its frames are. */
+  async function settle(clipId: string, pass: DecodePass): Promise<void> {
+    try {
+      const settled = await settleClip(book, clipId, pass, { ffmpeg: await findFfmpeg(), signal: closing.signal });
+      if (settled === null) return;
+      if (settled.changed) {
+        await readers.close(clipId);
+        // Pictures are kept under the number of their frame.
+        await session.defaultSession.clearCache();
+        frames.open(clipId, await servedFacts(book, clipId), await findFfmpeg());
+      }
+      if (window !== null) sendClipSettled(window.webContents, { clipId, ...settled });
+    } catch (cause) {
+      // Removed, moved or closed meanwhile; it is settled when it is next opened. What is no trouble of the coach's is ours.
+      if (!(cause instanceof AppError)) log.write('settling a clip', cause);
+    }
+  }
+
   // Whoever removes a file waits until nothing reads it.
   const readers = {
     close: async (clipId: string) => void (await Promise.all([openClips.close(clipId), frames.close(clipId)])),
@@ -111,6 +133,7 @@ function start(): void {
   });
   async function closeParts(): Promise<void> {
     try {
+      closing.abort();
       await jobs.cancelAll();
       await Promise.all([openClips.end(), frames.end()]);
       stopAnswering();

@@ -1,18 +1,28 @@
 import { contextBridge, ipcRenderer, webUtils } from 'electron';
-import { DROPPED_FILE_CHANNEL, FRAMES_PORT_CHANNEL, JOB_REPORT_CHANNEL, REQUEST_CHANNEL } from './ipc/channels.ts';
-import type { BaybookBridge, JobReport } from './ipc/contract.ts';
+import {
+  CLIP_SETTLED_CHANNEL,
+  DROPPED_FILE_CHANNEL,
+  FRAMES_PORT_CHANNEL,
+  JOB_REPORT_CHANNEL,
+  REQUEST_CHANNEL,
+} from './ipc/channels.ts';
+import type { BaybookBridge } from './ipc/contract.ts';
+
+/** Calls back with whatever the program tells on a channel; returns how to stop. */
+function follow<Told>(channel: string, listener: (told: Told) => void): () => void {
+  const onTold = (_event: unknown, told: Told): void => listener(told);
+  ipcRenderer.on(channel, onTold);
+  return () => {
+    ipcRenderer.off(channel, onTold);
+  };
+}
 
 /** All that the window sees of the program. Runs in the sandbox, in a world of its own. */
 const bridge: BaybookBridge = {
   request: (name, input) => ipcRenderer.invoke(REQUEST_CHANNEL, name, input),
 
-  onJobReport(listener) {
-    const onReport = (_event: unknown, report: JobReport): void => listener(report);
-    ipcRenderer.on(JOB_REPORT_CHANNEL, onReport);
-    return () => {
-      ipcRenderer.off(JOB_REPORT_CHANNEL, onReport);
-    };
-  },
+  onJobReport: (listener) => follow(JOB_REPORT_CHANNEL, listener),
+  onClipSettled: (listener) => follow(CLIP_SETTLED_CHANNEL, listener),
 
   pathOfDroppedFile(file) {
     // Only a File that came from the system has a path. Telling the program here, and not letting the page name any path

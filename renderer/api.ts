@@ -1,4 +1,4 @@
-import type { BaybookBridge, JobReport, RequestName, Requests } from '../electron/ipc/contract.ts';
+import type { BaybookBridge, ClipSettled, JobReport, RequestName, Requests } from '../electron/ipc/contract.ts';
 import type { ErrorCode, ErrorDetail } from '../core/model/errors.ts';
 import { AppError } from '../core/model/errors.ts';
 
@@ -22,6 +22,10 @@ export async function ask<Name extends RequestName>(
 
 export function onJobReport(listener: (report: JobReport) => void): () => void {
   return window.baybook.onJobReport(listener);
+}
+
+export function onClipSettled(listener: (settled: ClipSettled) => void): () => void {
+  return window.baybook.onClipSettled(listener);
 }
 
 export function pathOfDroppedFile(file: File): string | null {

@@ -3,8 +3,10 @@ import '@fontsource/source-sans-3/600.css';
 import './look.css';
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
+import { forgetStills } from './canvas/still-pictures.ts';
 import { readBook } from './state/book-actions.ts';
 import { followJobs } from './state/jobs.ts';
+import { followSettling } from './state/settling.ts';
 import { tellTrouble } from './state/messages.ts';
 import { App } from './views/app.tsx';
 
@@ -12,6 +14,7 @@ const root = document.getElementById('root');
 if (root === null) throw new Error('index.html: the element "root" is missing');
 
 followJobs();
+followSettling(forgetStills);
 readBook().catch(tellTrouble);
 // A file dropped beside a drop area must not be opened in place of the program.
 for (const type of ['dragover', 'drop'] as const) window.addEventListener(type, (event) => event.preventDefault());

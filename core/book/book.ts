@@ -4,12 +4,20 @@ import type { BookDatabase } from './database.ts';
 import type { LessonOperations } from './lessons.ts';
 import type { MarkOperations } from './marks.ts';
 import type { MediaFolder } from './media-folder.ts';
+import type { SettleOperations } from './settle-clip.ts';
 import type { StudentOperations } from './students.ts';
 import type { SwingOperations } from './swings.ts';
 
 /** An open book. Every operation is done when it returns; files are handled by media.ts. */
 export interface Book
-  extends StudentOperations, LessonOperations, SwingOperations, ClipOperations, CheckpointOperations, MarkOperations {
+  extends
+    StudentOperations,
+    LessonOperations,
+    SwingOperations,
+    ClipOperations,
+    CheckpointOperations,
+    MarkOperations,
+    SettleOperations {
   /** Absolute. */
   readonly folder: string;
   /** For core/book only. */

@@ -6,12 +6,18 @@ import { bytesOfFrames, framesOfBytes } from './frame-table-bytes.ts';
 import { noSuch } from './no-such.ts';
 
 /**
- * A clip's index as it was at import. It is kept, not read anew, so that a mark stays on its frame even when a later
- * Baybook reads some odd file differently.
+ * A clip's index as it was at import, not yet held against a decode of the clip. It is kept, not read anew, so that a
+ * mark stays on its frame even when a later Baybook reads some odd file differently.
  */
 export function writeClipIndex(database: BookDatabase, clipId: string, { frames, ...facts }: ClipIndex): void {
-  const sql = 'INSERT INTO clip_frames (clip_id, facts, frames) VALUES (?, ?, ?)';
+  const sql = 'INSERT INTO clip_frames (clip_id, facts, frames, settled) VALUES (?, ?, ?, 0)';
   database.run(sql, clipId, JSON.stringify(facts), bytesOfFrames(frames));
+}
+
+/** Puts the settled index in its place. */
+export function replaceClipIndex(database: BookDatabase, clipId: string, { frames, ...facts }: ClipIndex): void {
+  const sql = 'UPDATE clip_frames SET facts = ?, frames = ?, settled = 1 WHERE clip_id = ?';
+  database.run(sql, JSON.stringify(facts), bytesOfFrames(frames), clipId);
 }
 
 /** Books from before damage and dynamic range were read know of neither. */

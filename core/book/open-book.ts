@@ -14,6 +14,7 @@ import { markOperations } from './marks.ts';
 import { MediaFolder } from './media-folder.ts';
 import { migrate } from './migrate.ts';
 import { MIGRATIONS } from './migrations/all.ts';
+import { settleOperations } from './settle-clip.ts';
 import { studentOperations } from './students.ts';
 import { swingOperations } from './swings.ts';
 
@@ -68,6 +69,7 @@ export function openBook(folder: string, options: OpenBookOptions = {}): Book {
       ...clipOperations(database, media),
       ...checkpointOperations(database),
       ...markOperations(database),
+      ...settleOperations(database),
       close() {
         if (!open) return;
         open = false;

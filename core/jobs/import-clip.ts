@@ -26,8 +26,8 @@ export interface ImportOrder {
  * Brings a clip into a swing: first all that can be wrong with it, then the copy, last one row in the book. An error, a
  * cancel or a kill on the way leaves the book as it was.
  *
- * The frame table is held against a full decode, which takes about as long as playing the clip: marks hang on frame
- * numbers for good, so this is the one moment to be certain of them.
+ * The frame table comes from the file's own list and is there at once. It is held against a decode of the whole clip
+ * afterwards, with the first pass over it (settle-clip.ts).
  *
  * Of a long clip only a span may be kept: a file of its own then, with the very pictures, from a key picture at or before
  * the span on; the original is only read. To the book that file is the clip, under the original's name.
@@ -67,8 +67,8 @@ interface FileOrder extends Omit<ImportOrder, 'span'> {
 async function importFile(book: Book, order: FileOrder, ffmpeg: Ffmpeg, run: JobRun): Promise<Clip> {
   const { signal } = run;
   const { swingId, view, path, originalName, kept } = order;
-  run.report('Reading every frame of the clip', 0, null);
-  const index = await readClipIndex(path, { ffmpeg, signal, verify: true });
+  run.report('Reading the table of frames', 0, null);
+  const index = await readClipIndex(path, { ffmpeg, signal });
   stopIfCancelled(signal);
 
   const label = order.stored === 'copied' ? 'Copying the clip' : 'Reading the clip';

@@ -6,6 +6,8 @@ import type { FramesPortMessage } from '../frames/contract.ts';
 export const REQUEST_CHANNEL = 'baybook:request';
 /** Program tells: JobReport. */
 export const JOB_REPORT_CHANNEL = 'baybook:job-report';
+/** Program tells: ClipSettled. */
+export const CLIP_SETTLED_CHANNEL = 'baybook:clip-settled';
 /** preload.ts tells the path of a file that the coach really dropped or picked. The page itself cannot reach it. */
 export const DROPPED_FILE_CHANNEL = 'baybook:dropped-file';
 /** Program hands preload.ts a port to the frame server, which passes it on to the page under the same name. */

@@ -137,11 +137,22 @@ export interface JobReport {
   readonly total: number | null;
 }
 
+/** A clip's frame table was held against a decode of the whole clip. */
+export interface ClipSettled {
+  readonly clipId: string;
+  /** Whether any frame has another number now; what is named and marked stayed on its picture. */
+  readonly changed: boolean;
+  /** Frames whose picture cannot be trusted. */
+  readonly damaged: number;
+}
+
 /** What preload.ts puts on `window.baybook`. */
 export interface BaybookBridge {
   request<Name extends RequestName>(name: Name, input: Requests[Name]['in']): Promise<Outcome<Requests[Name]['out']>>;
   /** Calls back for every report of every job; returns how to stop. */
   onJobReport(listener: (report: JobReport) => void): () => void;
+  /** Calls back for every clip whose frame table was settled; returns how to stop. */
+  onClipSettled(listener: (settled: ClipSettled) => void): () => void;
   /** The path on disk of a file the coach dropped on the window, or null when it has none. */
   pathOfDroppedFile(file: File): string | null;
 }

@@ -1,8 +1,8 @@
 import { ipcMain, type IpcMainEvent, type IpcMainInvokeEvent, type WebContents } from 'electron';
 import { AppError } from '../../core/model/errors.ts';
 import { answer, refusal, type Handlers } from './answer.ts';
-import { DROPPED_FILE_CHANNEL, JOB_REPORT_CHANNEL, REQUEST_CHANNEL } from './channels.ts';
-import type { JobReport } from './contract.ts';
+import { CLIP_SETTLED_CHANNEL, DROPPED_FILE_CHANNEL, JOB_REPORT_CHANNEL, REQUEST_CHANNEL } from './channels.ts';
+import type { ClipSettled, JobReport } from './contract.ts';
 
 /** The only file that listens to the window (a lint rule). */
 
@@ -36,6 +36,10 @@ export function answerWindow(desk: RequestDesk): () => void {
 /** Sends a report to the window, or drops it when the window is gone. */
 export function sendJobReport(contents: WebContents, report: JobReport): void {
   if (!contents.isDestroyed()) contents.send(JOB_REPORT_CHANNEL, report);
+}
+
+export function sendClipSettled(contents: WebContents, settled: ClipSettled): void {
+  if (!contents.isDestroyed()) contents.send(CLIP_SETTLED_CHANNEL, settled);
 }
 
 /** Whether the asker is the main frame of a page of ours; a frame that is gone is not. */

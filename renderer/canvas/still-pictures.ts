@@ -32,6 +32,15 @@ export function loadStill(url: string, pictureWidth: number, signal: AbortSignal
   });
 }
 
+/** Forgets the pictures of a clip whose frames have other numbers now; what is drawn of them stays until drawn anew. */
+export function forgetStills(clipId: string): void {
+  for (const [url, picture] of kept)
+    if (url.includes(`/${clipId}/`)) {
+      kept.delete(url);
+      picture.close();
+    }
+}
+
 function startNext(): void {
   if (running >= AT_ONCE) return;
   const wish = waiting.shift();

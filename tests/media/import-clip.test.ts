@@ -44,7 +44,7 @@ describe('an imported clip', () => {
     const run = { ...UNWATCHED, report: (label: string) => void labels.add(label) };
     const clip = await importClip(book, order(swing.id, path), ffmpeg, run);
     expect(clip).toMatchObject({ originalName: 'my swing.mp4', frameCount: 12, view: 'face-on', width: 320 });
-    expect(labels).toEqual(new Set(['Reading every frame of the clip', 'Copying the clip']));
+    expect(labels).toEqual(new Set(['Reading the table of frames', 'Copying the clip']));
     renameSync(path, `${path}.gone`);
     expect(existsSync(await clipPath(book, clip.id))).toBe(true);
     expect(book.clipIndex(clip.id).frames).toHaveLength(12);
@@ -150,7 +150,7 @@ describe('an import is refused, with nothing copied,', () => {
     const book = newBook();
     const { swing } = addSample(book);
     const path = await newClip('a.mp4');
-    for (const at of ['Reading every frame of the clip', 'Copying the clip']) {
+    for (const at of ['Reading the table of frames', 'Copying the clip']) {
       const stop = new AbortController();
       const report = (label: string): void => {
         if (label === at) stop.abort();

@@ -1,0 +1,48 @@
+import { frameWithPts } from '../../core/time/frame-table.ts';
+import type { ClipSettled } from '../../electron/ipc/contract.ts';
+import { ask, onClipSettled } from '../api.ts';
+import { app, setApp, setBench } from './app.ts';
+import { settleWrites } from './edit-actions.ts';
+import { emptyHistory } from './history.ts';
+import { tellTrouble } from './messages.ts';
+
+/**
+ * Follows the frame tables of clips as the first pass over each settles them; returns how to stop. `forget` is told of
+ * each clip whose frames have other numbers now, before anything is drawn by them.
+ */
+export function followSettling(forget: (clipId: string) => void): () => void {
+  return onClipSettled((settled) => {
+    if (settled.changed) forget(settled.clipId);
+    takeOver(settled).catch(tellTrouble);
+  });
+}
+
+/** Takes the settled table over. Where numbers changed, the bench stays on the picture it shows. */
+async function takeOver({ clipId, changed, damaged }: ClipSettled): Promise<void> {
+  const { indexes, swing, then, bench } = app.get();
+  const before = indexes[clipId];
+  if (before === undefined) return;
+  if (!changed) {
+    if (damaged > 0) setApp({ indexes: { ...indexes, [clipId]: await ask('clip/index', { id: clipId }) } });
+    return;
+  }
+  const pts = bench?.clipId === clipId ? before.frames[bench.index]?.pts : undefined;
+  // Changes under way name frames by their old numbers.
+  await settleWrites().catch(tellTrouble);
+  const index = await ask('clip/index', { id: clipId });
+  const again = swing === null ? null : await ask('swing/open', { id: swing.swing.id });
+  const thenAgain = then === null ? null : await ask('swing/open', { id: then.swing.id });
+  setApp({
+    swing: again,
+    then: thenAgain,
+    // Undo would put marks back under old numbers.
+    history: emptyHistory(),
+    indexes: { ...app.get().indexes, [clipId]: index },
+    message: {
+      kind: 'done',
+      text: `Every frame of the clip was read: it has ${String(index.frames.length)}, not ${String(before.frames.length)}. What you named and marked stayed on its picture.`,
+      nextStep: null,
+    },
+  });
+  if (pts !== undefined) setBench({ index: frameWithPts(index, pts) ?? 0, exact: false });
+}
