@@ -16,7 +16,7 @@ import { handlersOf } from './ipc/handlers.ts';
 import { RunningJobs } from './ipc/running-jobs.ts';
 import { rememberFfmpeg } from './remember-ffmpeg.ts';
 import { setMenu } from './menu.ts';
-import { openBookClip, servedFacts } from './open-book-clip.ts';
+import { lookedAtFacts, openBookClip, servedFacts } from './open-book-clip.ts';
 import { OpenClips } from './open-clips.ts';
 import { WINDOW_ORIGIN } from './origins.ts';
 import { choosePlaces } from './places.ts';
@@ -26,6 +26,9 @@ import { serveWindowFiles } from './window-files.ts';
 import { guardContents, guardSession, openWindow } from './window.ts';
 
 /** The program in its window: puts the parts together, and takes them apart in the right order. Nothing else. */
+
+/** The name of a file that is looked at before it is a clip of the book, at the frame server. */
+const LOOKED_AT = 'look';
 
 const places = choosePlaces(process.env, () => app.getPath('documents'));
 if (places.userData !== null) app.setPath('userData', places.userData);
@@ -102,6 +105,7 @@ function start(): void {
       openClips: readers,
       frames: {
         show: async (clipId) => frames.open(clipId, await servedFacts(book, clipId), await findFfmpeg()),
+        look: async (path, index) => frames.open(LOOKED_AT, await lookedAtFacts(path, index), await findFfmpeg()),
         connect: () => frames.connect(),
       },
       dialogs: systemDialogs(() => window),

@@ -2,6 +2,7 @@ import { stat } from 'node:fs/promises';
 import type { Book } from '../core/book/book.ts';
 import { clipPath } from '../core/book/media.ts';
 import { AppError } from '../core/model/errors.ts';
+import type { ClipIndex } from '../core/time/clip-index.ts';
 import type { Ffmpeg } from '../core/video/find-ffmpeg.ts';
 import { readStill } from '../core/video/read-still.ts';
 import type { ServedFacts } from './frames/contract.ts';
@@ -43,4 +44,10 @@ export async function servedFacts(book: Book, clipId: string): Promise<ServedFac
   const path = await clipPath(book, clipId);
   const { size, mtimeMs } = await stat(path);
   return { path, bytes: size, modifiedMs: mtimeMs, index, sha256 };
+}
+
+/** The same for a file that is no clip of the book yet; no copy is made of it. */
+export async function lookedAtFacts(path: string, index: ClipIndex): Promise<ServedFacts> {
+  const { size, mtimeMs } = await stat(path);
+  return { path, bytes: size, modifiedMs: mtimeMs, index, sha256: null };
 }

@@ -1,3 +1,4 @@
+import type { ClipIndex } from '../time/clip-index.ts';
 import type { ClipLook } from '../time/clip-look.ts';
 import { lookOf } from '../time/clip-look.ts';
 import { readClipFile } from '../video/clip-format.ts';
@@ -9,7 +10,12 @@ import { readClipIndex } from '../video/read-clip-index.ts';
  *
  * @throws AppError as reading a clip may throw.
  */
-export async function lookAtClip(path: string, ffmpeg: Ffmpeg, signal?: AbortSignal): Promise<ClipLook> {
+export async function lookAtClip(
+  path: string,
+  ffmpeg: Ffmpeg,
+  signal?: AbortSignal,
+): Promise<{ readonly look: ClipLook; readonly index: ClipIndex }> {
   const { bytes } = await readClipFile(path);
-  return lookOf(await readClipIndex(path, { ffmpeg, signal }), bytes);
+  const index = await readClipIndex(path, { ffmpeg, signal });
+  return { look: lookOf(index, bytes), index };
 }

@@ -10,6 +10,7 @@ import { AppError } from '../../core/model/errors.ts';
 import type { BookSwing } from '../../core/model/book.ts';
 import { swingFileOf } from '../../core/swing-file/swing-file-of.ts';
 import { writeSwingFile } from '../../core/swing-file/write-swing-file.ts';
+import type { ClipIndex } from '../../core/time/clip-index.ts';
 import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
 import type { Handlers } from './answer.ts';
 import type { Dialogs } from './dialogs.ts';
@@ -32,6 +33,8 @@ export interface Program {
   readonly frames: {
     /** Opens a clip at the frame server. @throws AppError `clip-moved`, `clip-changed`, `no-such-record`. */
     show(clipId: string): Promise<void>;
+    /** Opens a file that is no clip of the book yet, under the name `look`, in place of the one before. */
+    look(path: string, index: ClipIndex): Promise<void>;
     /** Sends the page a port. */
     connect(): void;
   };
@@ -96,7 +99,9 @@ export function handlersOf(program: Program): Handlers {
 
     async 'clip/look'({ path }) {
       requireGrantedFile(path);
-      return lookAtClip(path, await findFfmpeg());
+      const { look, index } = await lookAtClip(path, await findFfmpeg());
+      await frames.look(path, index);
+      return look;
     },
 
     async 'clip/import'({ jobId, ...order }) {

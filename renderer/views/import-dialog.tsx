@@ -11,6 +11,7 @@ import { importClip, lookAtClip } from '../state/swing-actions.ts';
 import { CONSENT } from './cautions.tsx';
 import styles from './clip-head.module.css';
 import { FormDialog } from './parts/dialog.tsx';
+import { LookPicture } from './look-picture.tsx';
 import { Check, Choice } from './parts/fields.tsx';
 import { SpanChoice } from './span-choice.tsx';
 import { bytesInWords, countInWords } from './words.ts';
@@ -50,6 +51,9 @@ export function ImportDialog(props: {
       <div>
         <p style={{ overflowWrap: 'anywhere' }}>{path}</p>
         <p role="status">{lookInWords(look)}</p>
+        {clip === null || isShortened ? null : (
+          <LookPicture frame={0} label="The clip's first frame" width={clip.width} height={clip.height} />
+        )}
       </div>
       <Choice
         label="Where did the camera stand?"

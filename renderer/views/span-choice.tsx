@@ -4,6 +4,7 @@ import type { ClipLook, FrameSpan } from '../../core/time/clip-look.ts';
 import { beginningOf, nearestFrame } from '../../core/time/clip-look.ts';
 import fields from './parts/fields.module.css';
 import styles from './span-choice.module.css';
+import { LookPicture } from './look-picture.tsx';
 import { countInWords } from './words.ts';
 
 /** Which part of a clip to keep: two times to type, and both ends on one line to drag or to step by frames. */
@@ -19,6 +20,7 @@ export function SpanChoice(props: {
       <div className={styles.ends}>
         <SpanEnd
           label="From, seconds"
+          picture="First frame to keep"
           look={look}
           frame={span.from}
           within={[0, span.to]}
@@ -26,6 +28,7 @@ export function SpanChoice(props: {
         />
         <SpanEnd
           label="To, seconds"
+          picture="Last frame to keep"
           look={look}
           frame={span.to}
           within={[span.from, last]}
@@ -60,9 +63,11 @@ export function SpanChoice(props: {
   );
 }
 
-/** One end of the part. The picture of `frame` is to stand above its field: <LookPicture clipKey={path} frame={frame} />. */
+/** One end of the part, with its picture. */
 function SpanEnd(props: {
   readonly label: string;
+  /** What its picture shows, for those who cannot see it. */
+  readonly picture: string;
   readonly look: ClipLook;
   readonly frame: number;
   /** Frames it may be set to, both included. */
@@ -84,6 +89,7 @@ function SpanEnd(props: {
   };
   return (
     <div className={styles.end}>
+      <LookPicture frame={frame} label={props.picture} width={look.width} height={look.height} />
       <TextField
         className={fields.field ?? ''}
         inputMode="decimal"

@@ -123,7 +123,7 @@ describe('a part of a clip', () => {
 describe('a look at a clip', () => {
   it('tells its size before it is added', async () => {
     const path = longClip();
-    const look = await lookAtClip(path, ffmpeg);
+    const { look } = await lookAtClip(path, ffmpeg);
     expect(look).toMatchObject({ frameCount: 300, seconds: 10, width: 192, height: 128, long: false });
     expect(look.bytes).toBe(statSync(path).size);
     await expectRefused(lookAtClip(import.meta.filename, ffmpeg), 'not-a-clip');
