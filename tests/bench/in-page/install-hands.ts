@@ -25,6 +25,11 @@ export function installHands(): void {
     return seen.index === order.target && (order.want === 'any' || seen.quality === 'sharp');
   }
 
+  function isShown(order: Order): boolean {
+    const { shown, quality } = window.bench.canvas()?.dataset ?? {};
+    return shown !== undefined && isWanted(order, { index: Number(shown), quality: quality ?? '' });
+  }
+
   /** Acts, and resolves with the first paint of what was wanted, or null. The paint's pixels are read at once. */
   function until(order: Order, act: () => void): Promise<{ seen: Seen; code: number | null; drawnAt: number } | null> {
     const { listeners, readCode } = window.bench;
@@ -49,26 +54,28 @@ export function installHands(): void {
   }
 
   async function carryOutOne(order: Order): Promise<Answer> {
-    const { act, target, pause, want } = order;
+    const { act, target, pause } = order;
     const { seen } = window.bench;
     if (pause > 0) await rest(pause);
-    const jump = act.kind === 'jump' ? field('input[aria-label="Go to frame"]') : null;
-    if (jump !== null) {
-      write(jump, String(target));
+    const stage = document.querySelector('[role="application"]');
+    if (stage === null) throw new Error('the page has no bench');
+    const jumps = act.kind === 'jump';
+    if (jumps && isShown(order)) {
+      // Nothing would be painted: the hand first steps aside.
+      const [by, key] = target > 0 ? [-1, 'ArrowLeft'] : [1, 'ArrowRight'];
+      await until({ ...order, target: target + by, want: 'any' }, () => press(stage, key, false));
+    }
+    const place = jumps ? field('input[aria-label="Go to frame"]') : stage;
+    if (place instanceof HTMLInputElement) {
+      write(place, String(target));
       // React takes the text over before Enter is pressed, as it does between two real keys.
       await rest(0);
     }
-    const place = jump ?? document.querySelector('[role="application"]');
-    if (place === null) throw new Error('the page has no bench');
-    const shown = window.bench.canvas()?.dataset;
-    if (Number(shown?.['shown']) === target && (want === 'any' || shown?.['quality'] === 'sharp'))
-      throw new Error(`frame ${target} is shown already`);
     const before = seen.length;
     let start = 0;
     const found = await until(order, () => {
       start = performance.now();
-      if (act.kind === 'jump') press(place, 'Enter', false);
-      else press(place, act.key, act.shift);
+      press(place, act.kind === 'jump' ? 'Enter' : act.key, act.kind === 'key' && act.shift);
     });
     const arrived = seen.slice(before).find(({ kind, index }) => kind === 'arrived' && index === target);
     return {
