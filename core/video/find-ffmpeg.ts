@@ -70,21 +70,21 @@ export async function findFfmpeg(options: { setting?: string } = {}): Promise<Ff
   );
 }
 
-/** Builds from the source tree count their changes: 5.0 came at about 105,000 of them, 5.1 at about 107,300. */
-const CHANGES_AT_5_0 = 105_000;
-const CHANGES_AT_5_1 = 107_300;
+/** Builds from the source tree count their changes; about how many there were when a release was made. */
+const CHANGES_AT = { '5.0': 105_000, '5.1': 107_300, '6.1': 112_700 } as const;
 
 /**
  * Whether an ffmpeg is of release `major.minor` or newer, from the version it names: "5.1.9-0+deb12u1", "n7.1", or
  * "N-47683-g0e8eb07980" for a build from the source tree. Other words (a date) count as new: who builds it keeps it so.
  */
-export function isAtLeast(version: string, release: '5.0' | '5.1'): boolean {
+export function isAtLeast(version: string, release: keyof typeof CHANGES_AT): boolean {
   const changes = /^N-(\d+)/.exec(version)?.[1];
-  if (changes !== undefined) return Number(changes) >= (release === '5.0' ? CHANGES_AT_5_0 : CHANGES_AT_5_1);
+  if (changes !== undefined) return Number(changes) >= CHANGES_AT[release];
   const named = /^n?(\d{1,3})\.(\d{1,3})/.exec(version);
   if (named === null) return true;
   const [major, minor] = [Number(named[1]), Number(named[2])];
-  return major > 5 || (major === 5 && minor >= Number(release.slice(2)));
+  const [leastMajor, leastMinor] = [Number(release[0]), Number(release.slice(2))];
+  return major > leastMajor || (major === leastMajor && minor >= leastMinor);
 }
 
 /** The version a program names, or null when it does not run or is no ffmpeg. */

@@ -167,4 +167,16 @@ it('is told old from new by the version it names', () => {
     true,
     true,
   ]);
+  expect(versions.map((version) => isAtLeast(version, '6.1'))).toEqual([
+    false,
+    false,
+    false,
+    true,
+    true,
+    false,
+    true,
+    true,
+  ]);
+  const near = ['6.0.1', '6.1', '6.1.1-3ubuntu5', '6.2', '7.0'];
+  expect(near.map((version) => isAtLeast(version, '6.1'))).toEqual([false, true, true, true, true]);
 });

@@ -1,0 +1,38 @@
+import type { ClipSource } from './clip-source.ts';
+
+/** One line of ffmpeg's report at `level+...`: "[h264 @ 0x5581] [error] error while decoding MB 10 2". */
+interface ReportLine {
+  /** Names of the parts that speak, outermost first: a demuxer, a decoder by its codec; empty for the program itself. */
+  readonly speakers: readonly string[];
+  readonly level: string;
+  readonly text: string;
+}
+
+const ERRORS = new Set(['error', 'fatal', 'panic']);
+/** Decoders that have names of their own. */
+const OTHER_DECODERS = /^(dec:|vist#|libdav1d|libvpx|libaom|libgav1)/;
+/**
+ * Complaints of decoders after which the picture is right all the same: a picture to be forgotten that is not there
+ * (edits into an open group), and notes beside the pictures that cannot be read.
+ */
+const HARMLESS = /^(mmco: unref short failure|SEI type|unable to decode APP fields)/;
+const OF_DECODING = /corrupt decoded frame|error while decoding|error submitting .* to decoder/i;
+
+function parseReportLine(line: string): ReportLine | null {
+  const parts = /^((?:\[[^\]]* @ (?:0x)?[0-9a-f]+\] )*)\[([a-z]+)\] (.*)$/i.exec(line.trimEnd());
+  const [, contexts, level, text] = parts ?? [];
+  if (contexts === undefined || level === undefined || text === undefined) return null;
+  const speakers = [...contexts.matchAll(/\[([^\]]*) @ /g)].map((found) => found[1] ?? '');
+  return { speakers, level, text };
+}
+
+/** Whether a line of ffmpeg's report, asked for with levels (`-v level+...`), is a decoder's complaint about the picture that it is at. */
+export function tellsOfDecoding(line: string, { codec }: Pick<ClipSource, 'codec'>): boolean {
+  const parsed = parseReportLine(line);
+  if (parsed === null || HARMLESS.test(parsed.text)) return false;
+  const { speakers, level, text } = parsed;
+  const fromDecoder = speakers.some((name) => name === codec || OTHER_DECODERS.test(name));
+  if (!fromDecoder) return speakers.length === 0 && level !== 'info' && OF_DECODING.test(text);
+  if (ERRORS.has(level)) return true;
+  return level === 'warning' ? text.includes('corrupt') : text.startsWith('concealing ');
+}
