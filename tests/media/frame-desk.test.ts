@@ -1,0 +1,178 @@
+import { mkdtempSync, renameSync, rmSync, statSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it, onTestFinished } from 'vitest';
+import type { ClipIndex } from '../../core/time/clip-index.ts';
+import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
+import { readClipIndex } from '../../core/video/read-clip-index.ts';
+import { runningCount } from '../../core/video/run-ffmpeg.ts';
+import { ScrubCopies } from '../../core/video/scrub-copies.ts';
+import type { ServedFacts, ToProgram, ToWindow } from '../../electron/frames/contract.ts';
+import { FrameDesk } from '../../electron/frames/frame-desk.ts';
+import { makeCodedClip } from '../support/coded-clip.ts';
+import { readCode } from '../support/coded-picture.ts';
+import { seeded } from '../support/seeded.ts';
+import { temporaryFolder } from '../support/temporary-folder.ts';
+import { windowPixels } from '../support/window-pixels.ts';
+
+const ffmpeg = await findFfmpeg();
+const FRAMES = 300;
+const SHA = 'ab'.repeat(32);
+const clips = mkdtempSync(join(tmpdir(), 'baybook-test-'));
+const path = join(clips, 'swing.mp4');
+let index: ClipIndex;
+
+beforeAll(async () => {
+  makeCodedClip(ffmpeg, FRAMES, '120', ['-c:v', 'libx264', '-preset', 'fast', '-pix_fmt', 'yuv420p', path]);
+  index = await readClipIndex(path, { ffmpeg });
+});
+afterAll(() => {
+  rmSync(clips, { recursive: true });
+  expect(runningCount()).toBe(0);
+});
+
+function facts(file = path, sha256: string | null = SHA): ServedFacts {
+  const { size, mtimeMs } = statSync(file);
+  return { path: file, bytes: size, modifiedMs: mtimeMs, index, sha256 };
+}
+
+/** A desk with a page that keeps what it was sent. */
+function newDesk(folder = temporaryFolder()) {
+  const toProgram: ToProgram[] = [];
+  const toWindow: ToWindow[] = [];
+  const desk = new FrameDesk(new ScrubCopies(folder, { keepFreeBytes: 0 }), (message) => toProgram.push(message));
+  desk.connect((message) => toWindow.push(message));
+  onTestFinished(() => desk.end());
+  let last = 0;
+  const want = (frame: number, wish: 'scrub' | 'sharp', clip = 'a'): number => {
+    desk.hear({ type: 'want', id: (last += 1), clip, frame, wish });
+    return last;
+  };
+  const answer = (id: number): ToWindow | undefined =>
+    toWindow.find((message) => message.type !== 'copy' && message.id === id);
+  const codeOf = async (id: number): Promise<number> => {
+    await expect.poll(() => answer(id), { timeout: 10_000 }).toBeDefined();
+    const message = answer(id);
+    if (message?.type !== 'picture') throw new Error(`no picture: ${JSON.stringify(message)}`);
+    return readCode(windowPixels(ffmpeg, message));
+  };
+  const whole = (clip = 'a'): Promise<unknown> =>
+    expect
+      .poll(() => toWindow.some((each) => each.type === 'copy' && each.clip === clip && each.state.doing === 'whole'), {
+        timeout: 30_000,
+      })
+      .toBe(true);
+  return { desk, want, answer, codeOf, whole, toProgram, toWindow };
+}
+
+describe('pictures', () => {
+  it('are the right ones before, while and after the copy is made, small and sharp', async () => {
+    const { desk, want, codeOf, whole } = newDesk();
+    void desk.open('a', facts(), ffmpeg);
+    expect(await codeOf(want(FRAMES - 1, 'scrub'))).toBe(FRAMES - 1);
+    const random = seeded(3);
+    for (let round = 0; round < 12; round += 1) {
+      const frame = Math.floor(random() * FRAMES);
+      expect(await codeOf(want(frame, round % 3 === 0 ? 'sharp' : 'scrub'))).toBe(frame);
+    }
+    await whole();
+    for (const frame of [0, 1, 249, 250, 251, FRAMES - 1]) {
+      expect(await codeOf(want(frame, 'scrub'))).toBe(frame);
+      expect(await codeOf(want(frame, 'sharp'))).toBe(frame);
+    }
+  });
+
+  it('come from the copy without an ffmpeg, also after the program was started anew', async () => {
+    const folder = temporaryFolder();
+    const first = newDesk(folder);
+    void first.desk.open('a', facts(), ffmpeg);
+    await first.whole();
+    await first.desk.end();
+    const second = newDesk(folder);
+    void second.desk.open('a', facts(), ffmpeg);
+    await second.whole();
+    expect(await second.codeOf(second.want(123, 'scrub'))).toBe(123);
+    expect(runningCount()).toBe(0);
+  });
+
+  it('that were dropped are not sent, and the next ones come', async () => {
+    const { desk, want, answer, codeOf } = newDesk();
+    void desk.open('a', facts(path, null), ffmpeg);
+    const dropped = want(280, 'sharp');
+    desk.hear({ type: 'drop', id: dropped });
+    expect(await codeOf(want(5, 'sharp'))).toBe(5);
+    expect(answer(dropped)).toBeUndefined();
+  });
+
+  it('of two clips at once are each their own', async () => {
+    const { desk, want, codeOf } = newDesk();
+    void desk.open('a', facts(path, null), ffmpeg);
+    void desk.open('b', facts(path, null), ffmpeg);
+    const wishes = [want(10, 'sharp', 'a'), want(200, 'sharp', 'b'), want(11, 'scrub', 'a'), want(199, 'scrub', 'b')];
+    expect(await Promise.all(wishes.map(codeOf))).toEqual([10, 200, 11, 199]);
+  });
+});
+
+describe('what cannot be', () => {
+  it('is told by a code and a sentence: no such clip, no such frame, a file that went or changed', async () => {
+    const { desk, want, answer } = newDesk();
+    const told = async (id: number): Promise<unknown> => {
+      await expect.poll(() => answer(id), { timeout: 10_000 }).toBeDefined();
+      const message = answer(id);
+      return message?.type === 'none' ? message.code : message;
+    };
+    expect(await told(want(0, 'scrub', 'unknown'))).toBe('no-such-record');
+    const away = join(temporaryFolder(), 'away.mp4');
+    makeCodedClip(ffmpeg, 20, '30', ['-c:v', 'libx264', '-pix_fmt', 'yuv420p', away]);
+    const short = await readClipIndex(away, { ffmpeg });
+    void desk.open('a', { ...facts(away, null), index: short }, ffmpeg);
+    expect(await told(want(20, 'scrub'))).toBe('no-such-frame');
+    expect(await told(want(-1, 'sharp'))).toBe('no-such-frame');
+    renameSync(away, `${away}.elsewhere`);
+    expect(await told(want(3, 'sharp'))).toBe('clip-moved');
+    makeCodedClip(ffmpeg, 10, '30', ['-c:v', 'libx264', '-pix_fmt', 'yuv420p', away]);
+    expect(await told(want(3, 'sharp'))).toBe('clip-changed');
+  });
+});
+
+describe('the copy', () => {
+  it('tells how far it is, and when whole what was decoded', async () => {
+    const { desk, whole, toProgram, toWindow } = newDesk();
+    void desk.open('a', facts(), ffmpeg);
+    await whole();
+    const written = toWindow.flatMap((each) => (each.type === 'copy' ? each.state.written : []));
+    expect(written.at(-1)).toBe(FRAMES);
+    expect(written).toEqual([...written].sort((a, b) => a - b));
+    const decoded = toProgram.find((each) => each.type === 'decoded');
+    expect(decoded).toMatchObject({ clip: 'a', errors: false, delivered: index.frames.map(({ pts }) => pts) });
+  });
+
+  it('is stopped and goes on where it was', async () => {
+    const { desk, whole, toWindow } = newDesk();
+    const doing = () => toWindow.flatMap((each) => (each.type === 'copy' ? each.state.doing : []));
+    void desk.open('a', facts(), ffmpeg);
+    await expect.poll(doing).toContain('making');
+    desk.hear({ type: 'copy', clip: 'a', make: false });
+    await expect.poll(() => runningCount()).toBe(0);
+    expect(doing().at(-1)).toBe('stopped');
+    desk.hear({ type: 'copy', clip: 'a', make: true });
+    await whole();
+  });
+
+  it('is made once for two clips of the same content', async () => {
+    const { desk, whole, toProgram } = newDesk();
+    void desk.open('a', facts(), ffmpeg);
+    void desk.open('b', facts(), ffmpeg);
+    await whole('a');
+    await whole('b');
+    expect(toProgram.flatMap((each) => (each.type === 'decoded' ? each.clip : [])).sort()).toEqual(['a', 'b']);
+  });
+
+  it('leaves nothing running when its clip is closed midway', async () => {
+    const { desk, toWindow } = newDesk();
+    void desk.open('a', facts(), ffmpeg);
+    await expect.poll(() => toWindow.length).toBeGreaterThan(1);
+    await desk.close('a');
+    expect(runningCount()).toBe(0);
+  });
+});
