@@ -1,5 +1,8 @@
 import type { ClipSource } from './clip-source.ts';
 
+/** What ffmpeg's report must be asked for with, so that each line carries its level: the functions here need it. */
+export const DAMAGE_REPORT_LEVEL = 'level+warning';
+
 /** One line of ffmpeg's report at `level+...`: "[h264 @ 0x5581] [error] error while decoding MB 10 2". */
 interface ReportLine {
   /** Names of the parts that speak, outermost first: a demuxer, a decoder by its codec; empty for the program itself. */
@@ -17,6 +20,7 @@ const OTHER_DECODERS = /^(dec:|vist#|libdav1d|libvpx|libaom|libgav1)/;
  */
 const HARMLESS = /^(mmco: unref short failure|SEI type|unable to decode APP fields)/;
 const OF_DECODING = /corrupt decoded frame|error while decoding|error submitting .* to decoder/i;
+const OF_READING = /corrupt|partial file|truncat|invalid|missing picture|error/i;
 
 function parseReportLine(line: string): ReportLine | null {
   const parts = /^((?:\[[^\]]* @ (?:0x)?[0-9a-f]+\] )*)\[([a-z]+)\] (.*)$/i.exec(line.trimEnd());
@@ -26,7 +30,7 @@ function parseReportLine(line: string): ReportLine | null {
   return { speakers, level, text };
 }
 
-/** Whether a line of ffmpeg's report, asked for with levels (`-v level+...`), is a decoder's complaint about the picture that it is at. */
+/** Whether a line is a decoder's complaint about the picture that it is at. */
 export function tellsOfDecoding(line: string, { codec }: Pick<ClipSource, 'codec'>): boolean {
   const parsed = parseReportLine(line);
   if (parsed === null || HARMLESS.test(parsed.text)) return false;
@@ -35,4 +39,20 @@ export function tellsOfDecoding(line: string, { codec }: Pick<ClipSource, 'codec
   if (!fromDecoder) return speakers.length === 0 && level !== 'info' && OF_DECODING.test(text);
   if (ERRORS.has(level)) return true;
   return level === 'warning' ? text.includes('corrupt') : text.startsWith('concealing ');
+}
+
+/**
+ * Whether a line of ffmpeg's report says that the clip is damaged: in the file, in a packet, or while decoding. What
+ * filters, encoders and muxers complain about is no fault of the clip.
+ */
+export function tellsOfDamage(line: string, source: Pick<ClipSource, 'codec' | 'format'>): boolean {
+  if (tellsOfDecoding(line, source)) return true;
+  const parsed = parseReportLine(line);
+  if (parsed === null) return false;
+  const { speakers, level, text } = parsed;
+  const fromReader = (name: string): boolean =>
+    name === 'NULL' || name.startsWith('in#') || name.split(',').includes(source.format);
+  if (speakers.length === 0) return level === 'warning' && text.includes('corrupt input packet');
+  if (!speakers.some(fromReader)) return false;
+  return ERRORS.has(level) ? OF_READING.test(text) : level === 'warning' && /corrupt/i.test(text);
 }
