@@ -1,5 +1,4 @@
-import { createRequire } from 'node:module';
-import { mkdir, mkdtemp, readdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { mkdir, mkdtemp, readdir, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
@@ -10,10 +9,9 @@ import { readSwingFile } from '../../core/swing-file/read-swing-file.ts';
 import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
 import { makeGreyClip } from '../support/grey-clip.ts';
 import { within } from '../support/within.ts';
+import { seriousViolations } from './accessibility.ts';
 import { launchBaybook, type RunningBaybook } from './launch.ts';
 import { answerDialogs, ask } from './page-hands.ts';
-
-const AXE = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
 
 /** What a coach does with two lessons of one student, in the real window, on the demo book (made once). */
 describe('then and now', () => {
@@ -40,27 +38,9 @@ describe('then and now', () => {
 
   const button = (name: string | RegExp): Locator => page.getByRole('button', { name });
 
-  /** Violations of the accessibility rules that a coach with a screen reader or weak eyes would run into. */
-  async function seriousViolations(): Promise<string[]> {
-    await program.app.evaluate(
-      ({ BrowserWindow }, source) => {
-        return BrowserWindow.getAllWindows()[0]?.webContents.executeJavaScript(`${source}; undefined`);
-      },
-      await readFile(AXE, 'utf8'),
-    );
-    const found: unknown = await program.app.evaluate(({ BrowserWindow }) =>
-      BrowserWindow.getAllWindows()[0]?.webContents.executeJavaScript(
-        `axe.run(document).then(({ violations }) => violations
-          .filter(({ impact }) => impact === 'serious' || impact === 'critical')
-          .map(({ id, nodes }) => id + ': ' + nodes.map(({ html }) => html).join(' ')))`,
-      ),
-    );
-    return found as string[];
-  }
-
   test('the book of two lessons is open to everyone', async () => {
     await page.getByText('12 May 2026, 7 iron').waitFor();
-    expect(await seriousViolations()).toEqual([]);
+    expect(await seriousViolations(program.app)).toEqual([]);
   });
 
   test('what changed in the scene is called moved, and the sheet is open to everyone', async () => {
@@ -69,7 +49,7 @@ describe('then and now', () => {
       .click();
     await page.getByLabel(/Compare with an earlier swing/).selectOption({ label: '14 April 2026, 7 iron, Swing 1' });
     await button('Open Top, Down the line, on the bench').waitFor();
-    expect(await seriousViolations()).toEqual([]);
+    expect(await seriousViolations(program.app)).toEqual([]);
     await button('Open Top, Down the line, on the bench').click();
     const reading = button(/^Shoulders to spine/).first();
     await reading.waitFor();
@@ -82,7 +62,7 @@ describe('then and now', () => {
     await page.getByText('Exact picture').waitFor();
     for (const colorScheme of ['light', 'dark'] as const) {
       await page.emulateMedia({ colorScheme });
-      expect(await seriousViolations()).toEqual([]);
+      expect(await seriousViolations(program.app)).toEqual([]);
     }
     await page.emulateMedia({ colorScheme: 'light' });
   });

@@ -7,6 +7,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { Clip } from '../../core/model/book.ts';
 import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
 import { decodedCodes, makeCodedClip } from '../support/coded-clip.ts';
+import { seriousViolations } from './accessibility.ts';
 import { launchBaybook } from './launch.ts';
 import type { RunningBaybook } from './launch.ts';
 import { answerDialogs, ask } from './page-hands.ts';
@@ -69,6 +70,10 @@ describe('a clip of 75 seconds', () => {
     await page.getByText('Keeps 8.00 s, 240 frames').waitFor();
     await page.getByText('The file you chose stays as it is and where it is.').waitFor();
     expect(await page.getByText('Leave it where it is').count()).toBe(0);
+  });
+
+  test('is open to everyone', async () => {
+    expect(await seriousViolations(program.app)).toEqual([]);
   });
 
   test('offers all of it as well, copied or linked', async () => {
