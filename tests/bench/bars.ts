@@ -48,7 +48,10 @@ export const ROWS = {
   },
   first: {
     asks: 'first picture after choosing the file',
-    each: { picture: kind('first picture after choosing the file', 'ms', atMost(600)) },
+    each: {
+      picture: kind('first picture after choosing the file', 'ms', atMost(600)),
+      bench: kind('first picture on the bench after adding the clip', 'ms', atMost(600)),
+    },
   },
   copy: {
     asks: 'copy / raw decode',

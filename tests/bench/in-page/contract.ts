@@ -6,9 +6,12 @@ import type { Place } from '../clips/code-strip.ts';
  * they may use nothing from outside themselves.
  */
 
-/** A picture that was painted, or data that came in. `at` in ms of the page's clock. */
+/**
+ * A picture that was painted on the bench, or of a file that is being looked at before it is added, or data that came in.
+ * `at` in ms of the page's clock.
+ */
 export interface Seen {
-  readonly kind: 'painted' | 'arrived';
+  readonly kind: 'painted' | 'looked' | 'arrived';
   readonly index: number;
   /** As the canvas said at that time. */
   readonly quality: string;
@@ -61,7 +64,7 @@ export interface BenchInPage {
   least: number;
   /** Painted and arrived, since the last `forget`. */
   readonly seen: Seen[];
-  /** Called with every paint, at once; reading its pixels is left to whoever wants to know. */
+  /** Called with every picture, at once; reading the pixels of the bench is left to whoever wants to know. */
   readonly listeners: Set<(seen: Seen) => void>;
   canvas(): HTMLCanvasElement | null;
   /** Reads the number in the picture on the canvas. */

@@ -5,21 +5,24 @@ import type { BenchInPage, Checked, Seen } from './contract.ts';
 export function installEyes(): void {
   const seen: Seen[] = [];
   const listeners = new Set<(seen: Seen) => void>();
-  const canvas = (): HTMLCanvasElement | null => document.querySelector('canvas[data-shown]');
+  const canvas = (): HTMLCanvasElement | null => document.querySelector('[role="application"] canvas[data-shown]');
 
   const observer = new MutationObserver((records) => {
     const at = performance.now();
     const told = new Set<string>();
     for (const { target, attributeName } of records) {
       if (!(target instanceof HTMLCanvasElement) || attributeName === null) continue;
-      const kind = attributeName === 'data-arrived' ? 'arrived' : 'painted';
+      // A picture outside the bench is one of a file that is only being looked at.
+      const onBench = target.closest('[role="application"]') !== null;
+      const kind = attributeName === 'data-arrived' ? 'arrived' : onBench ? 'painted' : 'looked';
       const value = kind === 'arrived' ? target.dataset['arrived'] : target.dataset['shown'];
       // Frame and quality are set one after the other for one paint.
       if (value === undefined || told.has(`${kind} ${value}`)) continue;
       told.add(`${kind} ${value}`);
       const entry: Seen = { kind, index: Number(value), quality: target.dataset['quality'] ?? '', at };
       seen.push(entry);
-      if (kind === 'painted') for (const listener of listeners) listener(entry);
+      if (kind === 'looked') target.getContext('2d')?.getImageData(0, 0, 1, 1);
+      if (kind !== 'arrived') for (const listener of listeners) listener(entry);
     }
   });
   observer.observe(document, { subtree: true, attributeFilter: ['data-shown', 'data-quality', 'data-arrived'] });
@@ -69,8 +72,8 @@ export function installEyes(): void {
     wrong: string[];
     wrongCount: number;
   } | null = null;
-  listeners.add(({ index, quality }) => {
-    if (checking === null) return;
+  listeners.add(({ kind, index, quality }) => {
+    if (checking === null || kind !== 'painted') return;
     const code = readCode();
     checking.paints += 1;
     if (quality === 'sharp') checking.sharp += 1;

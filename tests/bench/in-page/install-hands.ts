@@ -21,13 +21,13 @@ export function installHands(): void {
     on.dispatchEvent(new KeyboardEvent('keyup', { key, shiftKey, bubbles: true, cancelable: true }));
   }
 
-  function isWanted(order: Pick<Order, 'target' | 'want'>, seen: Pick<Seen, 'index' | 'quality'>): boolean {
-    return seen.index === order.target && (order.want === 'any' || seen.quality === 'sharp');
+  function isWanted(order: Pick<Order, 'target' | 'want'>, seen: Pick<Seen, 'kind' | 'index' | 'quality'>): boolean {
+    return seen.kind === 'painted' && seen.index === order.target && (order.want === 'any' || seen.quality === 'sharp');
   }
 
   function isShown(order: Order): boolean {
     const { shown, quality } = window.bench.canvas()?.dataset ?? {};
-    return shown !== undefined && isWanted(order, { index: Number(shown), quality: quality ?? '' });
+    return shown !== undefined && isWanted(order, { kind: 'painted', index: Number(shown), quality: quality ?? '' });
   }
 
   /** Acts, and resolves with the first paint of what was wanted, or null. The paint's pixels are read at once. */

@@ -8,7 +8,7 @@ import type { BenchClip } from '../bench-clip.ts';
 import { LEAST_CONTRAST, cellMiddles } from '../clips/code-strip.ts';
 import { installEyes } from '../in-page/install-eyes.ts';
 import { installHands } from '../in-page/install-hands.ts';
-import { openFirst } from '../in-page/open-first.ts';
+import { pressUntilPicture } from '../in-page/press-until-picture.ts';
 import { waitForQuiet } from './processes.ts';
 
 /** A running Baybook with an empty book of one student, and the bench's eyes and hands in its page. */
@@ -25,6 +25,8 @@ const SIZE = { width: 1280, height: 800 };
 const PAGE_LIMIT = 30_000;
 /** A clip that is decoded before it can be opened would be slow, but it would be a figure all the same. */
 const FIRST_LIMIT = 120_000;
+/** A picture in a dialog that is later than this has not come. */
+const LOOKED_LIMIT = 15_000;
 
 export async function openSession(swings: readonly string[]): Promise<Session> {
   const program = await launchBaybook(SIZE);
@@ -69,20 +71,31 @@ export async function closeSwing({ page }: Session): Promise<void> {
 /** From the bench to the sheet. */
 export async function leaveBench({ page }: Session): Promise<void> {
   await button(page, /^Bench Test, /).click();
-  await page.locator('canvas[data-shown]').waitFor({ state: 'detached' });
+  await page.getByRole('application').waitFor({ state: 'detached' });
 }
 
-/**
- * Chooses the file for a view of the open swing and opens it on the bench as soon as that can be done. Returns the
- * milliseconds from the last thing that the coach presses for the file to its first picture on the canvas.
- */
-export async function importClip(session: Session, clip: BenchClip, view: View): Promise<number> {
+/** Milliseconds to the first pictures of a file that comes in; null for one that did not come. */
+export interface FirstPictures {
+  /** From the press that chooses the file to a picture of it, before it is added. */
+  readonly looked: number | null;
+  /** From the press that adds it to its picture on the bench; the clip is opened the moment that it can be. */
+  readonly onBench: number | null;
+}
+
+/** Chooses the file for a view of the open swing, adds all of it, and opens it on the bench. */
+export async function importClip(session: Session, clip: BenchClip, view: View): Promise<FirstPictures> {
   const { page, program } = session;
   await answerDialogs(program.app, clip.path);
-  await button(page, `Add a clip, ${VIEW_LABELS[view].toLowerCase()}`).click();
-  await button(page, 'Add clip').waitFor();
   await lookAt(session, clip);
-  return page.evaluate(openFirst, { press: 'Add clip', open: `Open clip, ${VIEW_LABELS[view]}`, limit: FIRST_LIMIT });
+  const add = `Add a clip, ${VIEW_LABELS[view].toLowerCase()}`;
+  const looking = { press: add, then: null, wait: 'looked', limit: LOOKED_LIMIT } as const;
+  const looked = await page.evaluate(pressUntilPicture, looking);
+  // Of a long clip only the swing would be added.
+  if (await button(page, 'Add the swing').isVisible()) await page.getByText('Keep only the swing').click();
+  await button(page, 'Add clip').waitFor();
+  const open = `Open clip, ${VIEW_LABELS[view]}`;
+  const adding = { press: 'Add clip', then: open, wait: 'painted', limit: FIRST_LIMIT } as const;
+  return { looked, onBench: await page.evaluate(pressUntilPicture, adding) };
 }
 
 /** Opens a clip that is in the swing already. */

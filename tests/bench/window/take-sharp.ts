@@ -8,6 +8,7 @@ import { percentile } from '../statistics.ts';
 import { jumpTo, spreadFrames } from './plans.ts';
 import type { Session } from './session.ts';
 import { judgePicks } from './take-unready.ts';
+import type { Judged } from './take-unready.ts';
 
 const SEED = 71;
 /** How far the hand goes and comes back, frames. */
@@ -17,7 +18,7 @@ const AWAY = 3;
 export async function takeSharp(run: BenchRun, session: Session, name: ClipName, clip: BenchClip): Promise<void> {
   run.say(`${name}: sharp pictures, and plain decodes to the same frames ...`);
   const last = clip.truth.frames.length - 1 - AWAY;
-  const rests: Answer[] = [];
+  const judged: Judged[] = [];
   const returns: Answer[] = [];
   for (const frame of spreadFrames(0, last, run.quick ? 3 : 12, seeded(SEED))) {
     const orders: Order[] = [
@@ -26,10 +27,10 @@ export async function takeSharp(run: BenchRun, session: Session, name: ClipName,
       jumpTo(frame, { want: 'sharp' }),
     ];
     const [came, , back] = await session.page.evaluate((all) => window.bench.carryOut(all), orders);
-    if (came !== undefined) rests.push(came);
+    // Its plain decode at once, so that both meet the same machine.
+    if (came !== undefined) judged.push(...(await judgePicks(session, clip, [came])));
     if (back !== undefined) returns.push(back);
   }
-  const judged = await judgePicks(session, clip, rests);
   const { each } = ROWS.sharp;
   run.enter(
     each.share,
