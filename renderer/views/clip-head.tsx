@@ -11,7 +11,7 @@ import { Button } from './parts/button.tsx';
 import { ConfirmDialog, Dialog } from './parts/dialog.tsx';
 import { Choice } from './parts/fields.tsx';
 import { RateDialog } from './rate-dialog.tsx';
-import { captureRateInWords, countInWords } from './words.ts';
+import { captureRateInWords, countInWords, picturesInWords } from './words.ts';
 
 /** Which clip stands in a column, how fast it was filmed, and what can be done with it. */
 export function ClipHead({ clip, changeable }: { readonly clip: BookClip; readonly changeable: boolean }) {
@@ -19,12 +19,15 @@ export function ClipHead({ clip, changeable }: { readonly clip: BookClip; readon
   const close = () => setOpen(null);
   const rate = captureRateInWords(clip.captureRate);
   const isSure = clip.captureRate?.confirmed ?? false;
+  const index = useStore(app, (state) => state.indexes[clip.id]);
+  const pictures = index === undefined ? '' : picturesInWords(index);
   return (
     <div className={styles.head}>
       <p className={styles.name} title={clip.originalName}>
         {clip.originalName}
         {isSure || !changeable ? `, ${rate}` : ''}
       </p>
+      {pictures === '' ? null : <p className={styles.caution}>{pictures}</p>}
       {changeable ? (
         <div className={styles.row}>
           <Button

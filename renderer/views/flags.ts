@@ -19,6 +19,12 @@ const HALF_THUMB = 8;
 const LETTER = 7;
 const GAP = 8;
 
+/** Where the slider's thumb has its middle at a frame, also between two; CSS pixels from the left end of the strip. */
+export function placeOnStrip(frame: number, lastFrame: number, width: number): number {
+  const part = lastFrame === 0 ? 0 : frame / lastFrame;
+  return HALF_THUMB + part * (width - 2 * HALF_THUMB);
+}
+
 /** Puts the names over their frames in two rows so that none lies on another. */
 export function placeFlags(clip: Pick<MarkedClip, 'checkpoints'>, lastFrame: number, width: number): readonly Flag[] {
   const filledTo: [number, number] = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY];
@@ -27,8 +33,7 @@ export function placeFlags(clip: Pick<MarkedClip, 'checkpoints'>, lastFrame: num
     return frame === undefined ? [] : [{ checkpoint, frame: frame.index }];
   }).toSorted((one, other) => one.frame - other.frame);
   return named.map(({ checkpoint, frame }): Flag => {
-    const part = lastFrame === 0 ? 0 : frame / lastFrame;
-    const left = HALF_THUMB + part * (width - 2 * HALF_THUMB);
+    const left = placeOnStrip(frame, lastFrame, width);
     const label = CHECKPOINT_LABELS[checkpoint];
     const half = (label.length * LETTER) / 2;
     const row = filledTo[0] + GAP <= left - half ? 0 : 1;

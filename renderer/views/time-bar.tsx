@@ -5,6 +5,7 @@ import { app } from '../state/app.ts';
 import { goTo, stepBy } from '../state/bench-actions.ts';
 import { useStore } from '../state/store.ts';
 import styles from './bench-page.module.css';
+import { placeDamage } from './damage-marks.ts';
 import { Button } from './parts/button.tsx';
 import { placeFlags } from './flags.ts';
 import { RateDialog } from './rate-dialog.tsx';
@@ -43,6 +44,13 @@ export function TimeBar({ clip, index }: { readonly clip: BookClip; readonly ind
           aria-valuetext={frameInWords(index, at)}
           onChange={(event) => goTo(Number(event.target.value))}
         />
+        {index.damage.length === 0 ? null : (
+          <div className={styles.damage}>
+            {placeDamage(index, width).map(({ left, width: wide, text }) => (
+              <span key={text} role="img" aria-label={text} title={text} style={{ left, width: wide }} />
+            ))}
+          </div>
+        )}
       </div>
       <div className={styles.steps}>
         <span className={styles.frame} role="status" aria-live="off">

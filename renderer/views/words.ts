@@ -1,6 +1,7 @@
 import type { Lesson, Student } from '../../core/model/book.ts';
 import type { CaptureRate, Ratio } from '../../core/model/frame.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
+import { damagedCount, isDamaged } from '../../core/time/damaged-spans.ts';
 
 /** Words for people, made from records. Numbers of readings are not made here but in core/measure/format.ts. */
 
@@ -49,7 +50,18 @@ export function timeInWords(index: ClipIndex, frame: number): string {
   return `${((shown.pts * index.timebase.num) / index.timebase.den).toFixed(3)} s`;
 }
 
-/** e.g. "frame 118 of 264, 3.937 s". Frames are counted from 0. */
+/** e.g. "frame 118 of 264, 3.937 s", with ", damaged" where its picture cannot be trusted. Frames are counted from 0. */
 export function frameInWords(index: ClipIndex, frame: number): string {
-  return `frame ${String(frame)} of ${String(index.frames.length)}, ${timeInWords(index, frame)}`;
+  const damaged = isDamaged(index, frame) ? ', damaged' : '';
+  return `frame ${String(frame)} of ${String(index.frames.length)}, ${timeInWords(index, frame)}${damaged}`;
+}
+
+/** What is out of the ordinary about a clip's pictures, e.g. "3 damaged frames. HDR (HLG), shown in standard range."; else empty. */
+export function picturesInWords(index: ClipIndex): string {
+  const damaged = damagedCount(index);
+  const parts = [
+    damaged === 0 ? '' : `${countInWords(damaged)} damaged ${damaged === 1 ? 'frame' : 'frames'}.`,
+    index.dynamicRange === 'sdr' ? '' : `HDR (${index.dynamicRange.toUpperCase()}), shown in standard range.`,
+  ];
+  return parts.filter((part) => part !== '').join(' ');
 }

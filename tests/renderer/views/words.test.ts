@@ -1,0 +1,36 @@
+import { expect, test } from 'vitest';
+import type { ClipIndex } from '../../../core/time/clip-index.ts';
+import { frameInWords, picturesInWords } from '../../../renderer/views/words.ts';
+
+const index: ClipIndex = {
+  width: 64,
+  height: 48,
+  turn: 0,
+  mirrored: false,
+  pixelAspect: { num: 1, den: 1 },
+  timebase: { num: 1, den: 30 },
+  variable: false,
+  nominalRate: { num: 30, den: 1 },
+  captureRate: null,
+  sound: false,
+  dynamicRange: 'sdr',
+  frames: Array.from({ length: 9 }, (_, pts) => ({ pts, ticks: 1, key: pts === 0 })),
+  damage: [],
+};
+const damaged: ClipIndex = { ...index, damage: [{ from: 3, to: 5 }] };
+
+test('a frame says where it is, and that it is damaged when it is', () => {
+  expect(frameInWords(index, 3)).toBe('frame 3 of 9, 0.100 s');
+  expect(frameInWords(damaged, 3)).toBe('frame 3 of 9, 0.100 s, damaged');
+  expect(frameInWords(damaged, 6)).toBe('frame 6 of 9, 0.200 s');
+});
+
+test('a clip says what is out of the ordinary about its pictures, else nothing', () => {
+  expect(picturesInWords(index)).toBe('');
+  expect(picturesInWords(damaged)).toBe('3 damaged frames.');
+  expect(picturesInWords({ ...index, damage: [{ from: 3, to: 3 }] })).toBe('1 damaged frame.');
+  expect(picturesInWords({ ...index, dynamicRange: 'hlg' })).toBe('HDR (HLG), shown in standard range.');
+  expect(picturesInWords({ ...damaged, dynamicRange: 'pq' })).toBe(
+    '3 damaged frames. HDR (PQ), shown in standard range.',
+  );
+});
