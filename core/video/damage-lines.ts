@@ -1,7 +1,10 @@
 import type { ClipSource } from './clip-source.ts';
 
-/** What ffmpeg's report must be asked for with, so that each line carries its level: the functions here need it. */
-export const DAMAGE_REPORT_LEVEL = 'level+warning';
+/**
+ * What ffmpeg's report must be asked for with, so that each line carries its level. That H.264 was patched up is told as
+ * a mere remark, and of the last pictures of a clip nothing else is told.
+ */
+export const DAMAGE_REPORT_LEVEL = 'level+info';
 
 /** One line of ffmpeg's report at `level+...`: "[h264 @ 0x5581] [error] error while decoding MB 10 2". */
 interface ReportLine {
