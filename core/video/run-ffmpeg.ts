@@ -34,6 +34,8 @@ export interface RunOptions {
   readonly folder?: string | undefined;
   /** Gets every whole line of its stderr at once, in order, so that a long report need not be kept. */
   readonly onReport?: (line: string) => void;
+  /** Which lines of its stderr count as complaints; all that it writes when not given. */
+  readonly isComplaint?: (line: string) => boolean;
   /** Runs when nothing that a person waits for wants the machine. */
   readonly lowPriority?: boolean;
 }
@@ -43,7 +45,10 @@ export interface FfmpegRun {
   readonly output: Readable;
   /** Never rejects. Resolves when the process is gone and its output is closed. */
   readonly end: Promise<ProcessEnd>;
-  /** Whether it has written to stderr by now, which at `-v error` it only does about trouble. */
+  /**
+   * Whether it has complained by now: as `isComplaint` tells, else whether it has written to stderr, which at `-v error`
+   * it only does about trouble.
+   */
   complained(): boolean;
   /** Ends it at once; harmless when it has ended. */
   stop(): void;
@@ -94,15 +99,20 @@ export function startFfmpeg(ffmpeg: Ffmpeg, args: readonly string[], options: Ru
   let stderrHead = '';
   let stderrTail = '';
   let unended = '';
+  let complained = false;
   child.stderr.setEncoding('utf8');
   child.stderr.on('data', (text: string) => {
     if (stderrHead.length < STDERR_HEAD) stderrHead += text.slice(0, STDERR_HEAD - stderrHead.length);
     stderrTail = (stderrTail + text).slice(-STDERR_TAIL);
-    if (options.onReport === undefined) return;
+    if (options.isComplaint === undefined) complained ||= text !== '';
+    if (options.onReport === undefined && options.isComplaint === undefined) return;
     const lines = (unended + text).split('\n');
     // A line without end would be kept for ever; what is looked for stands at its beginning.
     unended = (lines.pop() ?? '').slice(0, STDERR_TAIL);
-    for (const line of lines) options.onReport(line);
+    for (const line of lines) {
+      options.onReport?.(line);
+      complained ||= options.isComplaint?.(line) === true;
+    }
   });
   child.stdout.on('error', () => undefined);
 
@@ -133,7 +143,7 @@ export function startFfmpeg(ffmpeg: Ffmpeg, args: readonly string[], options: Ru
     kill();
     child.stdout.destroy();
   };
-  return { output: child.stdout, end, complained: () => stderrHead !== '', stop };
+  return { output: child.stdout, end, complained: () => complained, stop };
 }
 
 /** Its threads are made later and take over the priority. Where it may not be changed, the process runs as others do. */

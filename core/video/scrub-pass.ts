@@ -1,6 +1,7 @@
 import type { ClipIndex } from '../time/clip-index.ts';
 import { frameWithPts } from '../time/frame-table.ts';
 import type { ClipSource } from './clip-source.ts';
+import { DAMAGE_REPORT_LEVEL, tellsOfDamage } from './damage-lines.ts';
 import { entrySeconds } from './entry-point.ts';
 import { inputArguments, keepTimesArguments } from './ffmpeg-arguments.ts';
 import type { Ffmpeg } from './find-ffmpeg.ts';
@@ -41,11 +42,13 @@ export function startScrubPass(
   const select = from === null ? selectFilter(null, null) : selectFilter(from, Number.MAX_SAFE_INTEGER);
   const show = pictureFilter(index, source.colour, 'scrub', cube?.name ?? null);
 
-  const args = ['-v', 'error', ...inputArguments(source.path, source.format, enterAt), '-map', `0:${source.stream}`];
-  args.push('-vf', `${select},${show}`, ...keepTimesArguments(ffmpeg, index.timebase));
+  const args = ['-v', DAMAGE_REPORT_LEVEL, ...inputArguments(source.path, source.format, enterAt)];
+  args.push('-map', `0:${source.stream}`, '-vf', `${select},${show}`, ...keepTimesArguments(ffmpeg, index.timebase));
   args.push(...scrubEncoderArguments('copy'), ...framePipeArguments('h264'));
   const run = startFfmpeg(ffmpeg, args, {
     ...{ signal, timeLimitMs: PASS_LIMIT_MS, folder: cube?.folder, lowPriority: true },
+    // Of one that enters within the clip any trouble counts: it is begun anew from the start, where it may be harmless.
+    isComplaint: (line) => tellsOfDamage(line, source) || (enterAt !== null && /\[(error|fatal|panic)\] /.test(line)),
   });
   return { frames: readFramePipe(run.output), run, entered: enterAt !== null };
 }

@@ -63,7 +63,7 @@ describe('a scrub copy that is gone on with', () => {
     // Complains, and then delivers pictures that are wrong, though their times are right.
     const wrapper = changedPasses(ffmpeg, [
       'case "$*" in *" -ss "*)',
-      'echo "reference picture missing" >&2; sleep 0.2',
+      'echo "[h264 @ 0x5581] [error] reference picture missing during reorder" >&2; sleep 0.2',
       `for word do shift; case "$word" in file:*) word='file:${decoy}';; esac; set -- "$@" "$word"; done`,
       ';; esac',
     ]);

@@ -1,0 +1,134 @@
+import { spawnSync } from 'node:child_process';
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, expect, it } from 'vitest';
+import type { ClipIndex } from '../../core/time/clip-index.ts';
+import { isDamaged } from '../../core/time/damaged-spans.ts';
+import { settleIndex } from '../../core/time/settle-index.ts';
+import { readPackets } from '../../core/video/clip-source.ts';
+import { findDamage } from '../../core/video/find-damage.ts';
+import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
+import { readClipIndex } from '../../core/video/read-clip-index.ts';
+import { runningCount } from '../../core/video/run-ffmpeg.ts';
+import { makeCodedClip } from '../support/coded-clip.ts';
+import { buildCopy } from '../support/scrub-builds.ts';
+import { seeded } from '../support/seeded.ts';
+import { temporaryFolder } from '../support/temporary-folder.ts';
+
+const ffmpeg = await findFfmpeg();
+const FRAMES = 120;
+const GROUP = 24;
+const H264 = ['-c:v', 'libx264', '-preset', 'fast', '-pix_fmt', 'yuv420p', '-bf', '2', '-g', String(GROUP)];
+const HEVC_PARAMETERS = `keyint=${GROUP}:min-keyint=${GROUP}:scenecut=0:bframes=2:open-gop=0:log-level=error`;
+const HEVC = ['-c:v', 'libx265', '-pix_fmt', 'yuv420p', '-x265-params', HEVC_PARAMETERS];
+const BYTES = 24;
+/** Beyond the length and the header of a picture's first unit. */
+const WITHIN = 16;
+
+afterAll(() => {
+  expect(runningCount()).toBe(0);
+});
+
+/**
+ * A copy of an MP4 of pictures alone, whose packets lie one behind the other, with some bytes of a packet overwritten: at
+ * its beginning, where its length and header are, or within.
+ */
+async function damagedCopy(path: string, packet: number, where: 'beginning' | 'within'): Promise<string> {
+  const { packets } = await readPackets(path, { ffmpeg });
+  const bytes = readFileSync(path);
+  const random = seeded(packet);
+  const start = bytes.indexOf('mdat') + 4 + packets.slice(0, packet).reduce((sum, { size }) => sum + size, 0);
+  const size = packets[packet]?.size ?? 0;
+  const length = Math.min(BYTES, size - WITHIN);
+  const at = where === 'beginning' ? start : start + WITHIN + Math.floor(random() * (size - WITHIN - length));
+  for (let i = 0; i < length; i += 1) bytes[at + i] = Math.floor(random() * 256);
+  const copy = join(temporaryFolder(), 'damaged.mp4');
+  writeFileSync(copy, bytes);
+  return copy;
+}
+
+/** What a plain decode delivers: by its time, in ticks of 1/15360 s, the checksum of each grey picture. */
+function delivered(path: string, threads: number): Map<number, string> {
+  const args = ['-v', 'quiet', '-threads', String(threads), '-copyts', '-i', path, '-fps_mode', 'passthrough'];
+  args.push('-enc_time_base', '1:15360', '-pix_fmt', 'gray', '-c:v', 'rawvideo', '-f', 'framemd5', '-');
+  const lines = spawnSync(ffmpeg.path, args, { encoding: 'utf8' }).stdout.split('\n');
+  return new Map(
+    lines
+      .filter((line) => line.startsWith('0,'))
+      .map((line) => line.split(',').map((field) => field.trim()))
+      .map(([, , pts, , , sum]) => [Number(pts), sum ?? '']),
+  );
+}
+
+/** Frames whose picture is not that of the sound clip at the same time, or did not come, by one thread or by two. */
+function changedFrames(sound: string, damaged: string, index: ClipIndex): number[] {
+  const was = delivered(sound, 1);
+  // How broken pictures are patched up differs with the number of threads.
+  const is = [delivered(damaged, 1), delivered(damaged, 2)];
+  return index.frames.flatMap(({ pts }, frame) => (is.every((all) => all.get(pts) === was.get(pts)) ? [] : [frame]));
+}
+
+const framesFound = (index: ClipIndex): number[] => [...index.frames.keys()].filter((frame) => isDamaged(index, frame));
+const timesOf = (index: ClipIndex): number[] => index.frames.map(({ pts }) => pts);
+
+/** The way of every clip into the book: its table, one pass that makes its copy, and the search where that found damage. */
+async function settled(path: string): Promise<{ readonly index: ClipIndex; readonly errors: boolean }> {
+  const table = await readClipIndex(path, { ffmpeg });
+  const { copy, result } = await buildCopy(join(temporaryFolder(), 'copies'), { path, ffmpeg }, table);
+  await copy.release();
+  const index = settleIndex(table, result, result.errors ? await findDamage(path, { ffmpeg }) : []);
+  return { index, errors: result.errors };
+}
+
+it('a sound clip has no damage, by the pass over it and by the search', async () => {
+  for (const args of [H264, HEVC]) {
+    const path = join(temporaryFolder(), 'sound.mp4');
+    makeCodedClip(ffmpeg, FRAMES, '30', [...args, path]);
+    const { index, errors } = await settled(path);
+    expect(errors).toBe(false);
+    expect(index).toEqual(await readClipIndex(path, { ffmpeg }));
+    expect(await findDamage(path, { ffmpeg })).toEqual([]);
+  }
+});
+
+// The first and the last picture, about key pictures and amid groups: some of these ffmpeg patches up and only remarks on.
+it.each([0, 1, 25, 47, 48, 60, 97, 119])(
+  'H.264 with wrong bits in packet %i: the pass notices, and no changed picture is trusted, no sound group doubted',
+  async (packet) => {
+    const sound = join(temporaryFolder(), 'sound.mp4');
+    makeCodedClip(ffmpeg, FRAMES, '30', [...H264, sound]);
+    const damaged = await damagedCopy(sound, packet, 'within');
+    const { index, errors } = await settled(damaged);
+    expect(errors).toBe(true);
+    expect(timesOf(index)).toEqual(timesOf(await readClipIndex(sound, { ffmpeg })));
+    const found = framesFound(index);
+    expect(changedFrames(sound, damaged, index).filter((frame) => !found.includes(frame))).toEqual([]);
+    expect(found).not.toEqual([]);
+    // Groups are closed: frames and packets of a group have the same numbers.
+    const group = Math.floor(packet / GROUP);
+    expect(found.filter((frame) => Math.floor(frame / GROUP) !== group)).toEqual([]);
+  },
+);
+
+/** Frames of the group before that a decoder has not delivered yet when it comes to a key picture that it cannot read. */
+const STILL_HELD = 2;
+
+// Wrong bits within a picture HEVC's decoder reads as some picture and says nothing: only what it notices can be found.
+it.each([24, 26, 60, 73, 119])(
+  'HEVC with the beginning of packet %i lost: no changed picture is trusted',
+  async (packet) => {
+    const sound = join(temporaryFolder(), 'sound.mp4');
+    makeCodedClip(ffmpeg, FRAMES, '30', [...HEVC, sound]);
+    const damaged = await damagedCopy(sound, packet, 'beginning');
+    const { index, errors } = await settled(damaged);
+    expect(errors).toBe(true);
+    expect(timesOf(index)).toEqual(timesOf(await readClipIndex(sound, { ffmpeg })));
+    const found = framesFound(index);
+    const changed = changedFrames(sound, damaged, index);
+    expect(changed.filter((frame) => !found.includes(frame))).toEqual([]);
+    const first = Math.floor(packet / GROUP) * GROUP;
+    const from = packet === first ? first - STILL_HELD : first;
+    const doubted = found.filter((frame) => frame < from || frame >= first + GROUP);
+    expect(doubted).toEqual([]);
+  },
+);
