@@ -47,10 +47,10 @@ async function damagedCopy(path: string, packet: number, where: 'beginning' | 'w
   return copy;
 }
 
-/** What a plain decode delivers: by its time, in ticks of 1/15360 s, the checksum of each grey picture. */
-function delivered(path: string, threads: number): Map<number, string> {
+/** What a plain decode delivers: by its time, in ticks of `timebase`, the checksum of each grey picture. */
+function delivered(path: string, threads: number, timebase: string): Map<number, string> {
   const args = ['-v', 'quiet', '-threads', String(threads), '-copyts', '-i', path, '-fps_mode', 'passthrough'];
-  args.push('-enc_time_base', '1:15360', '-pix_fmt', 'gray', '-c:v', 'rawvideo', '-f', 'framemd5', '-');
+  args.push('-enc_time_base', timebase, '-pix_fmt', 'gray', '-c:v', 'rawvideo', '-f', 'framemd5', '-');
   const lines = spawnSync(ffmpeg.path, args, { encoding: 'utf8' }).stdout.split('\n');
   return new Map(
     lines
@@ -61,10 +61,10 @@ function delivered(path: string, threads: number): Map<number, string> {
 }
 
 /** Frames whose picture is not that of the sound clip at the same time, or did not come, by one thread or by two. */
-function changedFrames(sound: string, damaged: string, index: ClipIndex): number[] {
-  const was = delivered(sound, 1);
+function changedFrames(sound: string, damaged: string, index: ClipIndex, timebase = '1:15360'): number[] {
+  const was = delivered(sound, 1, timebase);
   // How broken pictures are patched up differs with the number of threads.
-  const is = [delivered(damaged, 1), delivered(damaged, 2)];
+  const is = [delivered(damaged, 1, timebase), delivered(damaged, 2, timebase)];
   return index.frames.flatMap(({ pts }, frame) => (is.every((all) => all.get(pts) === was.get(pts)) ? [] : [frame]));
 }
 
@@ -132,3 +132,58 @@ it.each([24, 26, 60, 73, 119])(
     expect(doubted).toEqual([]);
   },
 );
+
+/** Bytes of a transport packet (ISO/IEC 13818-1, 2.4.3.2); ffmpeg gives the pictures of a stream alone this number. */
+const TS_PACKET = 188;
+const TS_PICTURES = 0x100;
+
+it.each([0.3, 0.58, 0.77])(
+  'an MPEG-TS that lost packets at %f of its length trusts no changed picture',
+  async (share) => {
+    const sound = join(temporaryFolder(), 'sound.ts');
+    makeCodedClip(ffmpeg, FRAMES, '30', [...H264, sound]);
+    const bytes = readFileSync(sound);
+    const kept: Buffer[] = [];
+    const touched = new Set<number>();
+    let [picture, left] = [-1, 2];
+    for (let at = 0; at < bytes.length; at += TS_PACKET) {
+      const packet = bytes.subarray(at, at + TS_PACKET);
+      const ofPictures = packet.readUInt16BE(1) % 0x2000 === TS_PICTURES;
+      const begins = packet.readUInt8(1) >= 0x40;
+      if (ofPictures && begins) picture += 1;
+      // Those that begin a picture carry its time.
+      if (left === 0 || at < share * bytes.length || !ofPictures || begins) kept.push(packet);
+      else {
+        left -= 1;
+        touched.add(Math.floor(picture / GROUP));
+      }
+    }
+    const damaged = join(temporaryFolder(), 'damaged.ts');
+    writeFileSync(damaged, Buffer.concat(kept));
+    const { index, errors } = await settled(damaged);
+    expect(errors).toBe(true);
+    expect(timesOf(index)).toEqual(timesOf(await readClipIndex(sound, { ffmpeg })));
+    const found = framesFound(index);
+    const changed = changedFrames(sound, damaged, index, '1:90000');
+    expect(changed.filter((frame) => !found.includes(frame))).toEqual([]);
+    expect(found).not.toEqual([]);
+    expect(found.filter((frame) => !touched.has(Math.floor(frame / GROUP)))).toEqual([]);
+  },
+);
+
+it('a clip cut short within a packet has the frames of the packets that are left, each at its time', async () => {
+  const sound = join(temporaryFolder(), 'sound.mp4');
+  makeCodedClip(ffmpeg, FRAMES, '30', [...H264, '-movflags', '+faststart', sound]);
+  const { packets } = await readPackets(sound, { ffmpeg });
+  const bytes = readFileSync(sound);
+  const lost = packets.slice(80).reduce((sum, { size }) => sum + size, 0);
+  const damaged = join(temporaryFolder(), 'cut.mp4');
+  writeFileSync(damaged, bytes.subarray(0, bytes.length - lost + 40));
+  const { index } = await settled(damaged);
+  const times = packets.slice(0, 81).flatMap(({ pts }) => pts ?? []);
+  expect(timesOf(index)).toEqual(times.sort((a, b) => a - b));
+  const found = framesFound(index);
+  expect(changedFrames(sound, damaged, index).filter((frame) => !found.includes(frame))).toEqual([]);
+  expect(found).not.toEqual([]);
+  expect(found.filter((frame) => frame < 3 * GROUP)).toEqual([]);
+});
