@@ -34,6 +34,7 @@ export class FrameServer {
   #starts: number[] = [];
   #connected = false;
   #ended = false;
+  #resting = false;
 
   constructor(options: FrameServerOptions) {
     this.#options = options;
@@ -42,6 +43,7 @@ export class FrameServer {
   /** Opens a clip for pictures, or tells that its file or frames are others now. */
   open(clip: string, facts: ServedFacts, ffmpeg: Ffmpeg): void {
     if (this.#ended) return;
+    this.#resting = false;
     this.#open.set(clip, { facts, ffmpeg });
     if (this.#process === null) this.#start();
     else this.#post({ type: 'open', clip, facts, ffmpeg });
@@ -61,11 +63,17 @@ export class FrameServer {
     await Promise.all([...this.#open.keys()].map((clip) => this.close(clip)));
   }
 
+  /** Nobody looks at any clip for now. Once the copies under way are made, the process ends until a clip is opened. */
+  rest(): void {
+    this.#resting = true;
+    this.#post({ type: 'rest' });
+  }
+
   /** Gives the page a port of its own; an earlier one falls silent. */
   connect(): void {
     this.#connected = true;
-    if (this.#process === null) this.#start();
-    else this.#sendPort();
+    // Without a process there is no clip either; the port comes with the first one.
+    if (this.#process !== null) this.#sendPort();
   }
 
   /** Ends the process; no clip can be opened any more. */
@@ -111,11 +119,22 @@ export class FrameServer {
 
   #hear(message: ToProgram): void {
     if (message.type === 'decoded') this.#options.onDecoded(message);
-    else if (message.type === 'fault') this.#options.onFault(message.what, message.stack);
+    else if (message.type === 'let-go') {
+      // Opened again since then: the server hears of that after what it said here.
+      if (this.#resting) this.#open.delete(message.clip);
+    } else if (message.type === 'idle') {
+      if (this.#resting) this.#endIdle();
+    } else if (message.type === 'fault') this.#options.onFault(message.what, message.stack);
     else {
       this.#closing.get(message.id)?.();
       this.#closing.delete(message.id);
     }
+  }
+
+  #endIdle(): void {
+    const child = this.#process;
+    this.#process = null;
+    child?.postMessage({ type: 'end' } satisfies FromProgram);
   }
 
   #gone(child: UtilityProcess, code: number): void {

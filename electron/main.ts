@@ -106,6 +106,7 @@ function start(): void {
       frames: {
         show: async (clipId) => frames.open(clipId, await servedFacts(book, clipId), await findFfmpeg()),
         look: async (path, index) => frames.open(LOOKED_AT, await lookedAtFacts(path, index), await findFfmpeg()),
+        rest: () => frames.rest(),
         connect: () => frames.connect(),
       },
       dialogs: systemDialogs(() => window),

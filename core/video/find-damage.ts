@@ -27,7 +27,8 @@ const INTRA = '1';
  * a picture as long as they can be read as some picture.
  *
  * The decode uses one thread, so that complaints stand in the report in order with the packets read and the pictures
- * delivered.
+ * delivered. A release that reads ahead of its decoder makes it uncertain which packet a complaint is about: all that it
+ * may be about is doubted, at worst the group after the damaged one too.
  *
  * Throws AppError: as `readPackets`.
  */

@@ -2,11 +2,14 @@ import { AppError } from '../model/errors.ts';
 import type { ClipIndex } from '../time/clip-index.ts';
 import { squarePixelSize, turnedSize } from '../time/display-size.ts';
 import { frameRate } from '../time/frame-rate.ts';
+import { numbersDiffer, settleIndex } from '../time/settle-index.ts';
 import { shownFrames } from '../time/shown-frames.ts';
 import type { ShownFrames, TimedPicture } from '../time/shown-frames.ts';
 import { readPackets } from './clip-source.ts';
 import type { ClipSource, ReadOptions } from './clip-source.ts';
+import { DAMAGE_REPORT_LEVEL, tellsOfDamage } from './damage-lines.ts';
 import { inputArguments, keepTimesArguments } from './ffmpeg-arguments.ts';
+import { findDamage } from './find-damage.ts';
 import { parseFramecrc } from './parse-framecrc.ts';
 import type { PacketLine, PacketList } from './parse-framecrc.ts';
 import { hdrCurve, selectFilter } from './picture-filter.ts';
@@ -31,7 +34,7 @@ export interface IndexReport {
   readonly damaged: number;
   /** Pictures that a full decode delivered; null when none was made. */
   readonly decoded: number | null;
-  /** Whether the decode delivered other frames than the file's table promises; the index then holds those delivered. */
+  /** Whether the decode led to other frames than the file's table promises. Numbers are then as `settleFrames` says. */
   readonly tableDiffered: boolean;
 }
 
@@ -57,54 +60,70 @@ export async function readClipIndexReport(
   const { source, packets } = await readPackets(path, options);
   const table = shownFrames(packets.map(pictureOf));
   // A container without time stamps (AVI) leaves it to the decoder to tell when a picture is shown.
-  const decode = options.verify === true || table.timeless > 0 || table.frames.length === 0;
-  const decoded = decode ? await decodeTimes(source, options) : null;
-  const taken = decoded === null ? table : takeDecoded(table, decoded, packets);
-  if (taken.frames.length === 0)
-    throw new AppError('clip-damaged', `${path} holds no frame that can be shown; copy it from the camera again.`, {
-      detail: { path, packets: packets.length },
-    });
+  const decoderTells = table.timeless > 0 || table.frames.length === 0;
+  const decoded = options.verify === true || decoderTells ? await decodeTimes(source, options) : null;
+  const { frames } = decoderTells && decoded !== null ? decodedFrames(decoded.list, packets) : table;
 
-  const pts = taken.frames.map((frame) => frame.pts);
-  const stored = { width: decoded?.width ?? source.storedWidth, height: decoded?.height ?? source.storedHeight };
-  const index: ClipIndex = {
+  const stored = {
+    width: decoded?.list.width ?? source.storedWidth,
+    height: decoded?.list.height ?? source.storedHeight,
+  };
+  const listed: ClipIndex = {
     ...turnedSize(squarePixelSize(stored, source.pixelAspect), source.turn),
     turn: source.turn,
     mirrored: source.mirrored,
     pixelAspect: source.pixelAspect,
     timebase: source.timebase,
-    ...frameRate(pts, source.timebase),
+    ...frameRate(
+      frames.map(({ pts }) => pts),
+      source.timebase,
+    ),
     captureRate: source.captureRate === null ? null : { framesPerSecond: source.captureRate, confirmed: false },
     sound: source.sound,
     dynamicRange: hdrCurve(source.colour) ?? 'sdr',
-    frames: taken.frames,
+    frames,
     damage: [],
   };
+  const index = decoded === null ? listed : await settle(listed, decoded, packets, path, options);
+  if (index.frames.length === 0)
+    throw new AppError('clip-damaged', `${path} holds no frame that can be shown; copy it from the camera again.`, {
+      detail: { path, packets: packets.length },
+    });
   const report: IndexReport = {
     packets: packets.length,
     hidden: table.hidden,
     timeless: table.timeless,
     doubled: table.doubled,
     damaged: packets.filter((packet) => packet.corrupt).length,
-    decoded: decoded === null ? null : decoded.packets.length,
-    tableDiffered: taken !== table && !sameTimes(table, taken),
+    decoded: decoded === null ? null : decoded.list.packets.length,
+    tableDiffered: decoded !== null && numbersDiffer(table.frames, index.frames),
   };
   return { index, report };
+}
+
+interface DecodedTimes {
+  readonly list: PacketList;
+  /** Whether ffmpeg reported damage. */
+  readonly errors: boolean;
 }
 
 /**
  * Decodes the whole clip and lists when each picture is shown. The pictures themselves never leave ffmpeg: the encoder
  * wrapped_avframe hands on only a reference.
  */
-async function decodeTimes(source: ClipSource, { ffmpeg, signal }: ReadOptions): Promise<PacketList> {
-  const args = ['-v', 'error', ...inputArguments(source.path, source.format), '-map', `0:${source.stream}`];
+async function decodeTimes(source: ClipSource, { ffmpeg, signal }: ReadOptions): Promise<DecodedTimes> {
+  const args = ['-v', DAMAGE_REPORT_LEVEL, ...inputArguments(source.path, source.format), '-map', `0:${source.stream}`];
   args.push('-vf', selectFilter(null, null), ...keepTimesArguments(ffmpeg, source.timebase));
   args.push('-c:v', 'wrapped_avframe', '-f', 'framecrc', '-');
-  const { output, end } = await runFfmpeg(ffmpeg, args, { signal, timeLimitMs: DECODE_LIMIT_MS });
+  let errors = false;
+  const onReport = (line: string): void => {
+    errors ||= tellsOfDamage(line, source);
+  };
+  const { output, end } = await runFfmpeg(ffmpeg, args, { signal, timeLimitMs: DECODE_LIMIT_MS, onReport });
   const list = parseFramecrc(output.toString('latin1'));
   if (end.cancelled || end.timedOut || end.startError !== null) throw processError(end, '');
   // A damaged clip ends with an error after all that could be decoded; what there is, is shown.
-  if (list.packets.length > 0) return list;
+  if (list.packets.length > 0) return { list, errors: errors || end.exitCode !== 0 };
   if (/Unrecognized option|Option not found|No such filter/.test(end.stderrTail))
     throw processError(end, `This ffmpeg (${ffmpeg.version}) cannot be used; install ffmpeg 5 or newer.`);
   throw new AppError(
@@ -114,21 +133,29 @@ async function decodeTimes(source: ClipSource, { ffmpeg, signal }: ReadOptions):
   );
 }
 
-/** The decoded frames, with what only the file's table knows: key pictures and durations. */
-function takeDecoded(table: ShownFrames, decoded: PacketList, packets: readonly PacketLine[]): ShownFrames {
+/** Holds the table against what was decoded; where damage was reported, looks where it lies. */
+async function settle(
+  index: ClipIndex,
+  decoded: DecodedTimes,
+  packets: readonly PacketLine[],
+  path: string,
+  options: ReadOptions,
+): Promise<ClipIndex> {
+  const delivered = decoded.list.packets.flatMap(({ pts }) => pts ?? []);
+  const errors = decoded.errors || packets.some(({ corrupt }) => corrupt);
+  return settleIndex(index, { delivered, errors }, errors ? await findDamage(path, options) : []);
+}
+
+/** The decoded frames as a table, with what only the file's list knows: key pictures and durations. */
+function decodedFrames(decoded: PacketList, packets: readonly PacketLine[]): ShownFrames {
   const listed = new Map(packets.map((packet) => [packet.pts, packet]));
   const pictures = decoded.packets.map(({ pts, duration }): TimedPicture => {
     const packet = pts === null ? undefined : listed.get(pts);
     return { pts, duration: packet?.duration ?? duration, key: packet?.key ?? false, hidden: false };
   });
-  const shown = shownFrames(pictures);
-  return sameTimes(table, shown) ? table : shown;
+  return shownFrames(pictures);
 }
 
 function pictureOf({ pts, duration, key, discard }: PacketLine): TimedPicture {
   return { pts, duration, key, hidden: discard };
-}
-
-function sameTimes(a: ShownFrames, b: ShownFrames): boolean {
-  return a.frames.length === b.frames.length && a.frames.every((frame, i) => frame.pts === b.frames[i]?.pts);
 }

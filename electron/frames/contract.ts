@@ -60,6 +60,8 @@ export type FromProgram =
   | { readonly type: 'open'; readonly clip: string; readonly facts: ServedFacts; readonly ffmpeg: Ffmpeg }
   /** Answered by `closed` once nothing reads the file any more. */
   | { readonly type: 'close'; readonly clip: string; readonly id: number }
+  /** No clip is looked at: each is closed once its copy is made. Answered by `idle` when none is left open. */
+  | { readonly type: 'rest' }
   /** Comes with a port to a page of the window. */
   | { readonly type: 'connect' }
   /** The process ends itself once nothing is left running. */
@@ -67,6 +69,10 @@ export type FromProgram =
 
 export type ToProgram =
   | { readonly type: 'closed'; readonly id: number }
+  /** This clip is not open any more, since nobody looks at it and its copy is made. */
+  | { readonly type: 'let-go'; readonly clip: string }
+  /** No clip is open. */
+  | { readonly type: 'idle' }
   /** A whole copy exists, so every frame of the clip was decoded once: what came out, in order. */
   | {
       readonly type: 'decoded';

@@ -79,6 +79,12 @@ export class CopyMaker {
     return entry === undefined ? null : (this.#shelves.get(entry.sha256)?.copy ?? null);
   }
 
+  /** Whether the copy of a clip is being made or waits for that. */
+  isBusy(clip: string): boolean {
+    const doing = this.#entries.get(clip)?.doing;
+    return doing === 'making' || doing === 'waiting';
+  }
+
   /** The clip is being looked at: its copy comes before others that wait. */
   attend(clip: string): void {
     const entry = this.#entries.get(clip);

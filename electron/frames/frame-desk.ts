@@ -21,6 +21,8 @@ export class FrameDesk {
   readonly #makers: CopyMaker;
   readonly #program: (message: ToProgram) => void;
   #window: WindowPort | null = null;
+  /** No clip is looked at; those whose copy is not being made are let go. */
+  #resting = false;
   /** Wishes under way of the present page, by id. */
   readonly #wishes = new Map<number, AbortController>();
 
@@ -29,7 +31,10 @@ export class FrameDesk {
     this.#makers = new CopyMaker({
       copies,
       giveWay: () => this.#giveWay(),
-      tell: (clip, state) => this.#window?.({ type: 'copy', clip, state }),
+      tell: (clip, state) => {
+        this.#window?.({ type: 'copy', clip, state });
+        if (this.#resting) void this.#letGo();
+      },
       decoded: (clip, { delivered, errors }) => program({ type: 'decoded', clip, delivered, errors }),
     });
   }
@@ -44,6 +49,7 @@ export class FrameDesk {
 
   /** Opens a clip, or opens it anew with other facts. */
   async open(clip: string, facts: ServedFacts, ffmpeg: Ffmpeg): Promise<void> {
+    this.#resting = false;
     const before = this.#clips.get(clip);
     if (before !== undefined && sameFile(before.facts, facts)) {
       this.#makers.attend(clip);
@@ -59,6 +65,22 @@ export class FrameDesk {
     const served = this.#clips.get(clip);
     this.#clips.delete(clip);
     await Promise.all([served?.close(), this.#makers.close(clip)]);
+  }
+
+  /** Nobody looks at any clip for now: each is let go once its copy is made. */
+  async rest(): Promise<void> {
+    this.#resting = true;
+    await Promise.all([...this.#clips.values()].map((clip) => clip.rest()));
+    await this.#letGo();
+  }
+
+  async #letGo(): Promise<void> {
+    for (const clip of [...this.#clips.keys()]) {
+      if (this.#makers.isBusy(clip)) continue;
+      this.#program({ type: 'let-go', clip });
+      await this.close(clip);
+    }
+    if (this.#resting && this.#clips.size === 0) this.#program({ type: 'idle' });
   }
 
   async end(): Promise<void> {

@@ -24,6 +24,7 @@ process.parentPort.on('message', ({ data, ports }) => {
   else if (message.type === 'open') void desk.open(message.clip, message.facts, message.ffmpeg);
   else if (message.type === 'close')
     void desk.close(message.clip).then(() => program({ type: 'closed', id: message.id }));
+  else if (message.type === 'rest') void desk.rest();
   else void desk.end().then(() => process.exit(0));
 });
 

@@ -72,6 +72,8 @@ export interface Requests {
 
   /** Asks for a port to the frame server; it arrives as a message of the page to itself (`baybook:frames-port`). */
   'frames/connect': { in: null; out: null };
+  /** No clip is looked at any more: what stands ready for pictures is given back, once copies under way are made. */
+  'frames/rest': { in: null; out: null };
 
   /** A job: makes the invented demo student, lessons and clips in this book. */
   'demo/make': { in: { jobId: string }; out: null };

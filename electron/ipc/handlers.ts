@@ -35,6 +35,8 @@ export interface Program {
     show(clipId: string): Promise<void>;
     /** Opens a file that is no clip of the book yet, under the name `look`, in place of the one before. */
     look(path: string, index: ClipIndex): Promise<void>;
+    /** Nobody looks at any clip for now. */
+    rest(): void;
     /** Sends the page a port. */
     connect(): void;
   };
@@ -168,6 +170,11 @@ export function handlersOf(program: Program): Handlers {
       if (!granted.hasFolder(folder))
         throw new AppError('bad-request', 'Only folders that stills were saved to can be shown.');
       await dialogs.showFolder(folder);
+      return null;
+    },
+
+    'frames/rest'() {
+      frames.rest();
       return null;
     },
 

@@ -105,6 +105,7 @@ const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Reques
   'stills/save': stillsOrder,
   'stills/show-folder': v.strictObject({ folder: path }),
   'frames/connect': nothing,
+  'frames/rest': nothing,
   'demo/make': v.strictObject({ jobId }),
   'job/cancel': v.strictObject({ jobId }),
 };

@@ -33,9 +33,9 @@ export const REST_MS = 60;
 /** Scrub pictures fetched ahead in the direction of travel, so many at a time. */
 const AHEAD = 8;
 const AT_ONCE = 3;
-/** Of decoded pictures: 32 scrub pictures of 1280 x 720, 9 sharp ones of 1920 x 1080. */
-const SCRUB_BYTES = 120 * 1024 * 1024;
-const SHARP_BYTES = 80 * 1024 * 1024;
+/** Of decoded pictures: 24 scrub pictures of 1280 x 720, 7 sharp ones of 1920 x 1080. */
+const SCRUB_BYTES = 88 * 1024 * 1024;
+const SHARP_BYTES = 60 * 1024 * 1024;
 /** Sharp neighbours fetched while a frame rests: the first steps from it are sharp at once. */
 const SHARP_AROUND = 2;
 
@@ -84,7 +84,9 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
     } finally {
       if (scrubLoads.get(index) === control) scrubLoads.delete(index);
     }
-    if (came && !closed) fetchScrub();
+    if (closed || control.signal.aborted) return;
+    if (came) fetchScrub();
+    if (index === wanted && rest === null) settle();
   }
 
   async function loadSharp(index: number): Promise<void> {
@@ -117,6 +119,8 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
 
   function settle(): void {
     rest = null;
+    // Two decodes of the same group at once would take twice as long each: the small picture first, where it must be made.
+    if (scrubLoads.has(wanted) && !scrub.has(wanted)) return;
     if (sharp.has(wanted)) fetchSharpAround();
     else if (sharpLoad?.index !== wanted) void loadSharp(wanted);
   }

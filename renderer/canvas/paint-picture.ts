@@ -5,7 +5,7 @@ const SQUARES_FROM = 3;
 
 /**
  * Paints a frame on its canvas so that picture coordinates land where the view puts them, on whole device pixels of any
- * pixel ratio. `picture` may have fewer pixels than `width` x `height` (a quick copy): it is stretched to the same place.
+ * pixel ratio. `picture` may have fewer pixels than `width` x `height` (a scrub picture): it is stretched to the same place.
  */
 export function paintPicture(
   canvas: HTMLCanvasElement,
@@ -23,6 +23,7 @@ export function paintPicture(
   if (picture === null) return;
   context.setTransform(ratio * view.zoom, 0, 0, ratio * view.zoom, ratio * view.panLeft, ratio * view.panTop);
   context.imageSmoothingEnabled = view.zoom * ratio < SQUARES_FROM;
-  context.imageSmoothingQuality = 'high';
+  // A scrub picture is on its way past: painting it carefully would take longer than decoding it.
+  context.imageSmoothingQuality = picture.width < width ? 'low' : 'high';
   context.drawImage(picture, 0, 0, width, height);
 }

@@ -34,6 +34,7 @@ async function readIndexes(clips: readonly BookClip[]): Promise<typeof read> {
 export async function closeSwing(): Promise<void> {
   await settleWrites();
   setApp({ swing: null, then: null, bench: null, history: emptyHistory() });
+  await ask('frames/rest', null);
   await readBook();
 }
 

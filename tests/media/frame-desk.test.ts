@@ -168,6 +168,18 @@ describe('the copy', () => {
     expect(toProgram.flatMap((each) => (each.type === 'decoded' ? each.clip : [])).sort()).toEqual(['a', 'b']);
   });
 
+  it('is finished when nobody looks any more, and then the clip is let go', async () => {
+    const { desk, toProgram, toWindow } = newDesk();
+    void desk.open('a', facts(), ffmpeg);
+    void desk.open('b', facts(path, null), ffmpeg);
+    await expect.poll(() => toWindow.length).toBeGreaterThan(1);
+    await desk.rest();
+    const said = () => toProgram.map((each) => (each.type === 'let-go' ? each.clip : each.type));
+    await expect.poll(said, { timeout: 30_000 }).toContain('idle');
+    expect(said()).toEqual(expect.arrayContaining(['a', 'b', 'decoded']));
+    expect(runningCount()).toBe(0);
+  });
+
   it('leaves nothing running when its clip is closed midway', async () => {
     const { desk, toWindow } = newDesk();
     void desk.open('a', facts(), ffmpeg);

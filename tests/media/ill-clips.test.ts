@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
+import { isDamaged } from '../../core/time/damaged-spans.ts';
 import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
 import { FrameCache } from '../../core/video/frame-cache.ts';
 import { openFrameWindow } from '../../core/video/frame-window.ts';
@@ -50,10 +51,10 @@ async function windowCodes(
   path: string,
   index: ClipIndex,
   kind: 'scrub' | 'sharp',
+  all: readonly number[] = [...index.frames.keys()],
 ): Promise<{ asked: number[]; got: number[] }> {
   const window = openFrameWindow(path, index, { ffmpeg, kind, cache: new FrameCache(1_000_000) });
-  const all = [...index.frames.keys()];
-  const asked = [Math.floor(all.length / 2), ...all.toReversed(), ...all];
+  const asked = [all[Math.floor(all.length / 2)] ?? 0, ...all.toReversed(), ...all];
   const pictures: WindowPicture[] = [];
   for (const frame of asked) pictures.push(await window.frame(frame));
   await window.close();
@@ -67,19 +68,20 @@ describe.each(ILL_CLIPS)('$name', ({ file, make }) => {
     make(ffmpeg, path, join(folder, `scratch-${file}`));
     const truth = decodedCodes(ffmpeg, path);
     const { index, report } = await readClipIndexReport(path, { ffmpeg, verify: true });
-    expect(index.frames).toHaveLength(truth.length);
+    // Of a clip cut short, what broke off keeps its number and is damaged; it has no picture to be asked for.
+    const shown = [...index.frames.keys()].filter((frame) => !isDamaged(index, frame));
+    if (report.damaged === 0) expect(shown).toHaveLength(truth.length);
+    expect(index.frames.length).toBeGreaterThanOrEqual(truth.length);
 
-    const frames = picks(index);
+    const frames = picks(index).filter((frame) => shown.includes(frame));
     expect(await stillCodes(path, index, frames)).toEqual(frames.map((frame) => truth[frame]));
     for (const kind of ['scrub', 'sharp'] as const) {
-      const { asked, got } = await windowCodes(path, index, kind);
+      const { asked, got } = await windowCodes(path, index, kind, shown);
       expect(got).toEqual(asked.map((frame) => truth[frame]));
     }
 
-    // Without the decode the table alone is as good, unless the file is cut short.
-    const quick = await readClipIndex(path, { ffmpeg });
-    if (report.damaged === 0) expect(quick).toEqual(index);
-    else expect(quick.frames.length).toBeGreaterThanOrEqual(index.frames.length);
+    // Without the decode the table alone is as good, but for the damage.
+    expect(await readClipIndex(path, { ffmpeg })).toEqual({ ...index, damage: [] });
   });
 });
 

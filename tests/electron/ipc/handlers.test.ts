@@ -30,7 +30,12 @@ function newProgram(dialogs: Partial<Dialogs> = {}, changed: Partial<Program> = 
     granted: new GrantedPaths(),
     dialogs: { ...NOBODY, ...dialogs },
     openClips: { close: async (id) => void closed.push(id), closeAll: async () => void closed.push('*') },
-    frames: { show: async () => undefined, look: async () => undefined, connect: () => undefined },
+    frames: {
+      show: async () => undefined,
+      look: async () => undefined,
+      rest: () => undefined,
+      connect: () => undefined,
+    },
     ...changed,
   };
   return { program, book: program.book, handlers: handlersOf(program), closed };

@@ -56,6 +56,7 @@ const GOOD: { readonly [Name in keyof Requests]: Requests[Name]['in'] } = {
   'stills/save': stills,
   'stills/show-folder': { folder: 'stills' },
   'frames/connect': null,
+  'frames/rest': null,
   'demo/make': { jobId: 'job' },
   'job/cancel': { jobId: 'job' },
 };
