@@ -4,14 +4,17 @@ import type { CheckpointFrame, FrameRef } from '../model/frame.ts';
 import { argument } from '../parse/argument.ts';
 import { frameRef } from '../parse/frames.ts';
 import { countFromOne } from '../parse/scalars.ts';
+import { readClipIndex } from './clip-frames.ts';
 import type { BookDatabase } from './database.ts';
+import { wasNamed } from './earlier-numbers.ts';
 import { BYTES_PER_FRAME, framesOfBytes } from './frame-table-bytes.ts';
 import { noSuch } from './no-such.ts';
 
 const row = v.strictObject({ frame_count: countFromOne, bytes: v.instance(Uint8Array) });
 
 /**
- * Looks a frame up in the clip's own table, so that nothing is ever stored for a frame the clip does not have.
+ * Looks a frame up in the clip's own table, so that nothing is ever stored for a frame the clip does not have. One that is
+ * named as it was before the clip was settled comes back with the number it has now.
  *
  * @throws AppError `no-such-record` for the clip, `bad-request` when the frame is not of this clip.
  */
@@ -26,16 +29,18 @@ export function frameOfClip(database: BookDatabase, clipId: string, frame: Frame
     clipId,
   );
   if (found === null) throw noSuch('clip', clipId);
+  const stored = framesOfBytes(found.bytes)?.[0];
+  if (index < found.frame_count && stored?.pts === pts) return { index, pts, ticks: stored.ticks };
+  if (wasNamed(database, clipId, { index, pts })) {
+    const { frames } = readClipIndex(database, clipId);
+    const place = frames.findIndex((shown) => shown.pts === pts);
+    const shown = frames[place];
+    if (shown !== undefined) return { index: place, pts, ticks: shown.ticks };
+  }
   if (index >= found.frame_count)
     throw new AppError(
       'bad-request',
       `The clip has ${String(found.frame_count)} frames; there is no frame ${String(index)}.`,
     );
-  const stored = framesOfBytes(found.bytes)?.[0];
-  if (stored?.pts !== pts)
-    throw new AppError(
-      'bad-request',
-      `Frame ${String(index)} of the clip does not have the time stamp ${String(pts)}.`,
-    );
-  return { index, pts, ticks: stored.ticks };
+  throw new AppError('bad-request', `Frame ${String(index)} of the clip does not have the time stamp ${String(pts)}.`);
 }

@@ -6,6 +6,7 @@ import type { ClipIndex } from '../time/clip-index.ts';
 import { keepFrames, numbersDiffer } from '../time/settle-index.ts';
 import { readClipIndex, replaceClipIndex } from './clip-frames.ts';
 import type { BookDatabase } from './database.ts';
+import { rememberNumbers } from './earlier-numbers.ts';
 import { noSuch } from './no-such.ts';
 import { flag } from './rows.ts';
 
@@ -57,6 +58,7 @@ export function settleOperations(database: BookDatabase): SettleOperations {
         );
         if (!numbersDiffer(before.frames, settled.frames)) return false;
         renumber(database, clipId, marked, settled);
+        rememberNumbers(database, clipId, before.frames);
         return true;
       });
     },

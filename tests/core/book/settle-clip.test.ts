@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import type { Book } from '../../../core/book/book.ts';
 import type { ClipIndex } from '../../../core/time/clip-index.ts';
+import { expectThrown } from '../../support/trouble.ts';
 import { addSample, addSampleClip, sampleFrame } from './sample.ts';
 import { newBook } from './with-book.ts';
 
@@ -59,6 +60,36 @@ test('a frame that something hangs on is never lost: it counts as damaged', asyn
   expect(settled.frames.map(({ pts }) => pts)).toEqual([0, 1, 3, 4].map((frame) => sampleFrame(frame).pts));
   expect(settled.damage).toEqual([{ from: 2, to: 2 }]);
   expect(clipOf(book, clipId).checkpoints.top?.index).toBe(2);
+});
+
+test('what was placed while the numbers changed lands on its picture; a name that never was is refused still', async () => {
+  const { book, clipId, index } = await markedClip();
+  book.settleClip(clipId, without(index, 0));
+  const points = { ball: { x: 7, y: 8, hidden: false } };
+  // Frame 4 and frame 3 by their numbers from before: there are four frames now.
+  book.saveMarks(clipId, { frame: sampleFrame(4), points, shapes: [] });
+  expect(book.setCheckpoint(clipId, 'impact', sampleFrame(2))).toEqual({ ...sampleFrame(2), index: 1, ticks: 3004 });
+  const clip = clipOf(book, clipId);
+  expect(clip.marks.map(({ frame }) => frame.index)).toEqual([0, 2, 3]);
+  expect(clip.marks[2]).toEqual({ frame: { index: 3, pts: sampleFrame(4).pts }, points, shapes: [] });
+  for (const frame of [sampleFrame(0), { index: 1, pts: sampleFrame(4).pts }, { index: 9, pts: 0 }])
+    expectThrown(() => book.setCheckpoint(clipId, 'finish', frame), 'bad-request');
+});
+
+test('a name on a frame follows how long the frame is shown now', async () => {
+  const { book, clipId, index } = await markedClip();
+  book.settleClip(clipId, without(index, 4));
+  expect(book.clipIndex(clipId).frames).toHaveLength(4);
+  book.setCheckpoint(clipId, 'finish', sampleFrame(2));
+  expect(clipOf(book, clipId).checkpoints.finish?.ticks).toBe(index.frames[2]?.ticks);
+});
+
+test('a settled table that does not fit changes nothing', async () => {
+  const { book, clipId, index } = await markedClip();
+  const wrong = { ...index, damage: [{ from: 4, to: 5 }] };
+  expectThrown(() => book.settleClip(clipId, wrong), 'bad-request', /damage within its frames/);
+  expect(book.isSettled(clipId)).toBe(false);
+  expect(book.clipIndex(clipId)).toEqual(index);
 });
 
 test('frames that the table did not list move the others on, also by one', async () => {
