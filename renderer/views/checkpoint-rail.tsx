@@ -1,5 +1,6 @@
 import type { BookClip } from '../../core/model/book.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
+import { isDamaged } from '../../core/time/damaged-spans.ts';
 import { CHECKPOINTS, CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
 import type { Checkpoint } from '../../core/model/words.ts';
 import { app } from '../state/app.ts';
@@ -67,6 +68,7 @@ function RailRow(props: { readonly clip: BookClip; readonly index: ClipIndex; re
           <strong>{label}</strong>
           <span>
             frame {named.index}, {timeInWords(index, named.index)}
+            {isDamaged(index, named.index) ? ', damaged' : ''}
           </span>
         </div>
       </button>

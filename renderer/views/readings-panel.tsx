@@ -3,6 +3,8 @@ import type { BookClip } from '../../core/model/book.ts';
 import type { Comparison, MeasuredReading, MissingReading, Reading } from '../../core/model/reading.ts';
 import { CHECKPOINTS, CHECKPOINT_LABELS } from '../../core/model/words.ts';
 import type { Checkpoint } from '../../core/model/words.ts';
+import type { ClipIndex } from '../../core/time/clip-index.ts';
+import { isDamaged } from '../../core/time/damaged-spans.ts';
 import { CATALOGUE } from '../../core/measure/catalogue.ts';
 import {
   formatDifference,
@@ -19,6 +21,7 @@ import { openBench, showReading } from '../state/bench-actions.ts';
 import { useStore } from '../state/store.ts';
 import styles from './readings.module.css';
 import type { Results } from './use-readings.ts';
+import { DAMAGED_FRAME } from './words.ts';
 
 /** The readings of one clip by checkpoint; the one of the frame on the bench comes first. */
 export function ReadingsPanel(props: {
@@ -27,6 +30,7 @@ export function ReadingsPanel(props: {
   readonly here: Checkpoint | null;
 }) {
   const { clip, results, here } = props;
+  const index = useStore(app, (state) => state.indexes[clip.id]);
   const mine = results.now.filter((reading) => reading.view === clip.view);
   const named = CHECKPOINTS.filter((checkpoint) => clip.checkpoints[checkpoint] !== undefined);
   const order = here === null ? named : [here, ...named.filter((checkpoint) => checkpoint !== here)];
@@ -46,6 +50,7 @@ export function ReadingsPanel(props: {
             {CHECKPOINT_LABELS[checkpoint]}
             {checkpoint === here ? <span>this frame</span> : null}
           </h3>
+          {isOnDamage(clip, index, checkpoint) ? <p className={styles.damaged}>{DAMAGED_FRAME}</p> : null}
           <Group
             clip={clip}
             readings={mine.filter((reading) => reading.checkpoint === checkpoint)}
@@ -55,6 +60,11 @@ export function ReadingsPanel(props: {
       ))}
     </div>
   );
+}
+
+function isOnDamage(clip: BookClip, index: ClipIndex | undefined, checkpoint: Checkpoint): boolean {
+  const named = clip.checkpoints[checkpoint];
+  return named !== undefined && index !== undefined && isDamaged(index, named.index);
 }
 
 function Group(props: {

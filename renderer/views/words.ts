@@ -56,6 +56,10 @@ export function frameInWords(index: ClipIndex, frame: number): string {
   return `frame ${String(frame)} of ${String(index.frames.length)}, ${timeInWords(index, frame)}${damaged}`;
 }
 
+/** What must be said beside whatever comes from a damaged frame. */
+export const DAMAGED_FRAME =
+  'Damaged frame: the file is broken here, so neither the picture nor these readings can be trusted.';
+
 /** What is out of the ordinary about a clip's pictures, e.g. "3 damaged frames. HDR (HLG), shown in standard range."; else empty. */
 export function picturesInWords(index: ClipIndex): string {
   const damaged = damagedCount(index);
