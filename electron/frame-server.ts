@@ -17,9 +17,9 @@ export interface FrameServerOptions {
 
 /** How long it may take to let go of its files at the end, ms, before it is ended. */
 const END_LIMIT = 3000;
-/** After so many ends within a minute it is not started again by itself. */
-const MOST_STARTS = 5;
-const START_WINDOW = 60_000;
+/** After so many deaths within a minute it is not started again by itself. */
+const MOST_DEATHS = 5;
+const DEATH_WINDOW = 60_000;
 
 /**
  * The program's end of the frame server: starts the process with the first clip, tells it which clips are open, gives
@@ -31,7 +31,7 @@ export class FrameServer {
   readonly #open = new Map<string, { readonly facts: ServedFacts; readonly ffmpeg: Ffmpeg }>();
   readonly #closing = new Map<number, () => void>();
   #lastId = 0;
-  #starts: number[] = [];
+  #deaths: number[] = [];
   #connected = false;
   #ended = false;
   #resting = false;
@@ -92,12 +92,6 @@ export class FrameServer {
   }
 
   #start(): void {
-    const now = performance.now();
-    this.#starts = [...this.#starts.filter((at) => now - at < START_WINDOW), now];
-    if (this.#starts.length > MOST_STARTS) {
-      this.#options.onFault('frame server', new Error('it ended again and again'));
-      return;
-    }
     const child = utilityProcess.fork(this.#options.entry, [this.#options.folder], {
       serviceName: 'Baybook frames',
       stdio: 'inherit',
@@ -144,7 +138,10 @@ export class FrameServer {
     this.#closing.clear();
     if (this.#ended) return;
     this.#options.onFault('frame server', new Error(`it ended by itself with code ${code}`));
-    this.#start();
+    const now = performance.now();
+    this.#deaths = [...this.#deaths.filter((at) => now - at < DEATH_WINDOW), now];
+    // The next clip that is opened tries once more.
+    if (this.#deaths.length < MOST_DEATHS) this.#start();
   }
 
   #post(message: FromProgram, ports: Electron.MessagePortMain[] = []): void {

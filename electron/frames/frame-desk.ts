@@ -76,6 +76,8 @@ export class FrameDesk {
 
   async #letGo(): Promise<void> {
     for (const clip of [...this.#clips.keys()]) {
+      // A clip may be opened while another one closes.
+      if (!this.#resting) return;
       if (this.#makers.isBusy(clip)) continue;
       this.#program({ type: 'let-go', clip });
       await this.close(clip);

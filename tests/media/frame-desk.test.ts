@@ -180,6 +180,17 @@ describe('the copy', () => {
     expect(runningCount()).toBe(0);
   });
 
+  it('of a clip that is opened again while it is let go goes on', async () => {
+    const { desk, codeOf, want, toProgram } = newDesk();
+    void desk.open('a', facts(path, null), ffmpeg);
+    expect(await codeOf(want(20, 'sharp'))).toBe(20);
+    const resting = desk.rest();
+    void desk.open('a', facts(path, null), ffmpeg);
+    await resting;
+    expect(await codeOf(want(21, 'sharp'))).toBe(21);
+    expect(toProgram.map(({ type }) => type)).not.toContain('idle');
+  });
+
   it('leaves nothing running when its clip is closed midway', async () => {
     const { desk, toWindow } = newDesk();
     void desk.open('a', facts(), ffmpeg);
