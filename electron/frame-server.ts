@@ -72,8 +72,9 @@ export class FrameServer {
   /** Gives the page a port of its own; an earlier one falls silent. */
   connect(): void {
     this.#connected = true;
-    // Without a process there is no clip either; the port comes with the first one.
-    if (this.#process !== null) this.#sendPort();
+    if (this.#ended) return;
+    if (this.#process === null) this.#start();
+    else this.#sendPort();
   }
 
   /** Ends the process; no clip can be opened any more. */

@@ -36,3 +36,8 @@ export function pathOfDroppedFile(file: File): string | null {
 export function frameUrl(clipId: string, index: number): string {
   return `clip://frame/${clipId}/${String(index)}`;
 }
+
+/** Has the program start the frame server, where it does not run, and send the page a port to it. */
+export async function connectFrames(): Promise<void> {
+  await ask('frames/connect', null);
+}

@@ -1,8 +1,8 @@
-import { useState } from 'react';
+import { useEffect, useState } from 'react';
 import type { BookSwing } from '../../core/model/book.ts';
 import { VIEW_LABELS } from '../../core/model/words.ts';
 import type { View } from '../../core/model/words.ts';
-import { pathOfDroppedFile } from '../api.ts';
+import { connectFrames, pathOfDroppedFile } from '../api.ts';
 import { app } from '../state/app.ts';
 import { attempt, tellTrouble } from '../state/messages.ts';
 import { useStore } from '../state/store.ts';
@@ -17,6 +17,10 @@ export function AddClip({ view, swing }: { readonly view: View; readonly swing: 
   const [path, setPath] = useState<string | null>(null);
   const [over, setOver] = useState(false);
   const busy = useStore(app, (state) => state.jobs.length > 0);
+  useEffect(() => {
+    // What shows the first picture is started while the coach still looks for the file.
+    connectFrames().catch(() => undefined);
+  }, []);
   const choose = async () => {
     const chosen = await chooseClipFile();
     if (chosen !== null) setPath(chosen);

@@ -1,9 +1,9 @@
-import { ask } from '../api.ts';
+import { ask, connectFrames } from '../api.ts';
 import { createFrameFeed } from '../canvas/frame-feed.ts';
 import type { FrameFeed } from '../canvas/frame-feed.ts';
 
 /** The window's one end of the frame server. */
 export const feed: FrameFeed = createFrameFeed({
-  requestPort: () => ask('frames/connect', null),
+  requestPort: connectFrames,
   show: (id) => ask('clip/show', { id }),
 });

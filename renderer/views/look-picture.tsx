@@ -6,7 +6,7 @@ import { feed } from './feed.ts';
 /** Under this name the program opens the file that is being looked at, before it is a clip of the book. */
 const LOOKED_AT = 'look';
 /** CSS pixels. */
-const HEIGHT = 132;
+const HEIGHT = 84;
 /** Two pictures of one clip far apart are made one after the other. */
 const AGAIN_MS = 200;
 
