@@ -7,7 +7,7 @@ import { isDamaged } from '../../core/time/damaged-spans.ts';
 import { settleIndex } from '../../core/time/settle-index.ts';
 import { readPackets } from '../../core/video/clip-source.ts';
 import { findDamage } from '../../core/video/find-damage.ts';
-import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
+import { findFfmpeg, isAtLeast } from '../../core/video/find-ffmpeg.ts';
 import { readClipIndex } from '../../core/video/read-clip-index.ts';
 import { runningCount } from '../../core/video/run-ffmpeg.ts';
 import { makeCodedClip } from '../support/coded-clip.ts';
@@ -21,6 +21,8 @@ const GROUP = 24;
 const H264 = ['-c:v', 'libx264', '-preset', 'fast', '-pix_fmt', 'yuv420p', '-bf', '2', '-g', String(GROUP)];
 const HEVC_PARAMETERS = `keyint=${GROUP}:min-keyint=${GROUP}:scenecut=0:bframes=2:open-gop=0:log-level=error`;
 const HEVC = ['-c:v', 'libx265', '-pix_fmt', 'yuv420p', '-x265-params', HEVC_PARAMETERS];
+/** Releases that read ahead of their decoder leave it uncertain which packet it complains of: groups beside may be doubted. */
+const BESIDE = isAtLeast(ffmpeg.version, '6.1') ? 1 : 0;
 const BYTES = 24;
 /** Beyond the length and the header of a picture's first unit. */
 const WITHIN = 16;
@@ -106,7 +108,7 @@ it.each([0, 1, 25, 47, 48, 60, 97, 119])(
     expect(found).not.toEqual([]);
     // Groups are closed: frames and packets of a group have the same numbers.
     const group = Math.floor(packet / GROUP);
-    expect(found.filter((frame) => Math.floor(frame / GROUP) !== group)).toEqual([]);
+    expect(found.filter((frame) => Math.abs(Math.floor(frame / GROUP) - group) > BESIDE)).toEqual([]);
   },
 );
 
@@ -128,7 +130,7 @@ it.each([24, 26, 60, 73, 119])(
     expect(changed.filter((frame) => !found.includes(frame))).toEqual([]);
     const first = Math.floor(packet / GROUP) * GROUP;
     const from = packet === first ? first - STILL_HELD : first;
-    const doubted = found.filter((frame) => frame < from || frame >= first + GROUP);
+    const doubted = found.filter((frame) => frame < from - BESIDE * GROUP || frame >= first + (1 + BESIDE) * GROUP);
     expect(doubted).toEqual([]);
   },
 );
@@ -155,7 +157,7 @@ it.each([0.3, 0.58, 0.77])(
       if (left === 0 || at < share * bytes.length || !ofPictures || begins) kept.push(packet);
       else {
         left -= 1;
-        touched.add(Math.floor(picture / GROUP));
+        for (let beside = -BESIDE; beside <= BESIDE; beside += 1) touched.add(Math.floor(picture / GROUP) + beside);
       }
     }
     const damaged = join(temporaryFolder(), 'damaged.ts');
@@ -185,5 +187,5 @@ it('a clip cut short within a packet has the frames of the packets that are left
   const found = framesFound(index);
   expect(changedFrames(sound, damaged, index).filter((frame) => !found.includes(frame))).toEqual([]);
   expect(found).not.toEqual([]);
-  expect(found.filter((frame) => frame < 3 * GROUP)).toEqual([]);
+  expect(found.filter((frame) => frame < (3 - BESIDE) * GROUP)).toEqual([]);
 });
