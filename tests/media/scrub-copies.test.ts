@@ -27,7 +27,8 @@ describe.each(ILL_CLIPS)('the scrub copy of a clip: $name', ({ file, make }) => 
     make(ffmpeg, path, join(folder, `scratch-${file}`));
     const truth = decodedCodes(ffmpeg, path);
     const index = await readClipIndex(path, { ffmpeg, verify: true });
-    const times = timesOf(index);
+    // What broke off has no picture and is last in time.
+    const times = timesOf(index).slice(0, truth.length);
     const expected: PassResult = { delivered: times, errors: COMPLAINED_ABOUT.includes(file) };
 
     const at = join(folder, 'whole');
