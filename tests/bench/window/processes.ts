@@ -52,7 +52,7 @@ async function processorTime(root: number): Promise<number> {
 
 /** Waits until the program does next to nothing, at most `limit` ms. */
 export async function waitForQuiet(root: number, limit = 5000): Promise<void> {
-  const [look, busy] = [500, 0.05];
+  const [look, busy] = [250, 0.03];
   const end = performance.now() + limit;
   for (let quiet = 0; quiet < 2 && performance.now() < end;) {
     const before = await processorTime(root);

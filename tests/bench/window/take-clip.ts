@@ -20,7 +20,7 @@ export async function takeClipFigures(run: BenchRun, name: ClipName, clip: Bench
   const parts = ['first', 'step', 'held', 'jump', 'unready', 'sharp', 'wrong', 'memory'] as const;
   if (!parts.some((part) => run.wants(part))) return;
   run.say(`${name}: opening the window ...`);
-  const repeats = run.wants('first') ? (run.quick ? 1 : 3) : 1;
+  const repeats = run.wants('first') ? (run.quick ? 1 : 2) : 1;
   const swings = Array.from({ length: repeats }, (_, place) => `Swing ${place + 1}`);
   const session = await openSession(swings);
   try {

@@ -28,7 +28,7 @@ export async function takeJumpsByLength(run: BenchRun): Promise<void> {
       await (await followCopy(session, clip)).whole();
       await closeSwing(session);
     }
-    const [rounds, jumps] = run.quick ? [1, 6] : [3, 8];
+    const [rounds, jumps] = run.quick ? [1, 6] : [2, 10];
     for (let round = 0; round < rounds; round += 1)
       for (const { clip, times } of films) {
         const { length } = clip.truth.frames;

@@ -8,7 +8,7 @@ import type { Usage } from './processes.ts';
 import type { Session } from './session.ts';
 
 /** How long what is not needed any more may stay: decoders that wait for another wish, a heap that is swept later. */
-const SETTLE_MS = 12_000;
+const SETTLE_MS = 8000;
 const LOOK_MS = 1000;
 
 /** What the program takes once it has come to rest after closing; as soon as it is back where it was, else at the end. */

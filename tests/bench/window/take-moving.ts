@@ -26,7 +26,7 @@ const drawnOf = (answers: readonly Answer[]): number[] => answers.map(({ drawn }
 /** Single steps, apart by whether their frame's data had come before the key was pressed. */
 export async function takeSteps(run: BenchRun, session: Session, name: ClipName, clip: BenchClip): Promise<void> {
   run.say(`${name}: single steps ...`);
-  const places = run.quick ? 2 : 5;
+  const places = run.quick ? 2 : 4;
   const orders = stepOrders(clip.truth.frames.length, places, HAND_PAUSE, seeded(SEED));
   const answers = await act(session, orders);
   const of = (shift: boolean): readonly Answer[] =>
@@ -59,12 +59,12 @@ export async function takeSteps(run: BenchRun, session: Session, name: ClipName,
 /** Jumps with the copy whole, against ffmpeg's own seek to the same frames. */
 export async function takeJumps(run: BenchRun, session: Session, name: ClipName, clip: BenchClip): Promise<void> {
   run.say(`${name}: random jumps, and ffmpeg's own seeks ...`);
-  const count = run.quick ? 8 : 30;
+  const count = run.quick ? 8 : 24;
   const frames = spreadFrames(0, clip.truth.frames.length - 1, count, seeded(SEED + 1));
   const answers = await timeJumps(session, frames);
   await waitForQuiet(session.pid);
   const seeks: number[] = [];
-  for (const frame of frames.slice(0, run.quick ? 4 : 15)) seeks.push(await timePlainSeek(clip, frame));
+  for (const frame of frames.slice(0, run.quick ? 4 : 12)) seeks.push(await timePlainSeek(clip, frame));
   const { each } = ROWS.jump;
   const canvas = percentile(drawnOf(answers), 0.95);
   const seek = percentile(seeks, 0.95);

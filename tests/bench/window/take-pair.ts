@@ -59,7 +59,7 @@ export async function takePairFigures(run: BenchRun): Promise<void> {
 /** Fills what is kept of pictures: jumps with steps behind them, and rests for sharp ones. */
 async function lookAround(run: BenchRun, { page }: Session, clip: BenchClip): Promise<void> {
   const last = clip.truth.frames.length - 1;
-  const orders = spreadFrames(10, last - 30, run.quick ? 2 : 5, seeded(1)).flatMap((frame) => [
+  const orders = spreadFrames(10, last - 30, run.quick ? 2 : 3, seeded(1)).flatMap((frame) => [
     jumpTo(frame, { want: 'sharp' }),
     ...Array.from({ length: 20 }, (_, step) => stepFrom(frame + step, 1, 20)),
   ]);

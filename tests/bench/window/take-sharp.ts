@@ -20,7 +20,7 @@ export async function takeSharp(run: BenchRun, session: Session, name: ClipName,
   const last = clip.truth.frames.length - 1 - AWAY;
   const judged: Judged[] = [];
   const returns: Answer[] = [];
-  for (const frame of spreadFrames(0, last, run.quick ? 3 : 12, seeded(SEED))) {
+  for (const frame of spreadFrames(0, last, run.quick ? 3 : 8, seeded(SEED))) {
     const orders: Order[] = [
       jumpTo(frame, { want: 'sharp', pause: 400 }),
       jumpTo(frame + AWAY, { want: 'sharp' }),

@@ -30,7 +30,7 @@ export async function pickUnready(
   copy: CopyProgress,
 ): Promise<readonly Answer[]> {
   const { length } = clip.truth.frames;
-  const most = run.quick ? 3 : 10;
+  const most = run.quick ? 3 : 6;
   const answers: Answer[] = [];
   // From the middle to the end and over again: far from one another, and the copy comes there last.
   for (let pick = 0; pick < most; pick += 1) {
