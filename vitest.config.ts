@@ -6,6 +6,8 @@ import { defineConfig } from 'vitest/config';
  */
 export default defineConfig({
   test: {
+    // By itself it takes one of two cores; most of the tests wait for small processes of their own.
+    maxWorkers: 2,
     projects: [
       {
         test: {
