@@ -10,7 +10,7 @@ import type { FirstPictures, Session } from './session.ts';
 import { takeHeldKey, takeJumps, takeSteps } from './take-moving.ts';
 import { enterClosing, usageAtRest } from './take-memory.ts';
 import { takeSharp } from './take-sharp.ts';
-import { enterUnready, judgePicks, pickUnready } from './take-unready.ts';
+import { enterJudged, judgePicks, pickUnready } from './take-unready.ts';
 import { takeWrongFrames } from './take-wrong.ts';
 
 const VIEW = 'face-on';
@@ -32,7 +32,7 @@ export async function takeClipFigures(run: BenchRun, name: ClipName, clip: Bench
     const unready: readonly Answer[] = run.wants('unready') ? await pickUnready(run, session, clip, copy) : [];
     run.say(`${name}: waiting for the scrub copy ...`);
     await copy.whole();
-    if (run.wants('unready')) enterUnready(run, name, await judgePicks(session, clip, unready));
+    if (run.wants('unready')) enterJudged(run, ROWS.unready.each, name, await judgePicks(session, clip, unready));
     if (run.wants('step')) await takeSteps(run, session, name, clip);
     if (run.wants('held')) await takeHeldKey(run, session, name, clip);
     if (run.wants('jump')) await takeJumps(run, session, name, clip);

@@ -7,7 +7,7 @@ import type { Answer, Order } from '../in-page/contract.ts';
 import { percentile } from '../statistics.ts';
 import { jumpTo, spreadFrames } from './plans.ts';
 import type { Session } from './session.ts';
-import { judgePicks } from './take-unready.ts';
+import { enterJudged, judgePicks } from './take-unready.ts';
 import type { Judged } from './take-unready.ts';
 
 const SEED = 71;
@@ -31,29 +31,7 @@ export async function takeSharp(run: BenchRun, session: Session, name: ClipName,
     if (came !== undefined) judged.push(...(await judgePicks(session, clip, [came])));
     if (back !== undefined) returns.push(back);
   }
-  const { each } = ROWS.sharp;
-  run.enter(
-    each.share,
-    name,
-    percentile(
-      judged.map(({ share }) => share),
-      0.95,
-    ),
-  );
-  run.enter(
-    each.canvas,
-    name,
-    percentile(
-      judged.map(({ ms }) => ms),
-      0.95,
-    ),
-  );
-  run.enter(
-    each.back,
-    name,
-    percentile(
-      returns.map(({ drawn }) => drawn ?? Infinity),
-      0.95,
-    ),
-  );
+  enterJudged(run, ROWS.sharp.each, name, judged);
+  const back = returns.map(({ drawn }) => drawn ?? Infinity);
+  run.enter(ROWS.sharp.each.back, name, percentile(back, 0.95));
 }

@@ -1,5 +1,5 @@
 import { setTimeout as rest } from 'node:timers/promises';
-import { DECODE_EXTRA_MS, DECODE_FACTOR, ROWS } from '../bars.ts';
+import { DECODE_EXTRA_MS, DECODE_FACTOR } from '../bars.ts';
 import type { ClipName } from '../bars.ts';
 import type { BenchClip } from '../bench-clip.ts';
 import type { BenchRun } from '../bench-run.ts';
@@ -62,22 +62,15 @@ export async function judgePicks(
   return judged;
 }
 
-export function enterUnready(run: BenchRun, name: ClipName, judged: readonly Judged[]): void {
-  const { each } = ROWS.unready;
-  run.enter(
-    each.share,
-    name,
-    percentile(
-      judged.map(({ share }) => share),
-      0.95,
-    ),
-  );
-  run.enter(
-    each.canvas,
-    name,
-    percentile(
-      judged.map(({ ms }) => ms),
-      0.95,
-    ),
-  );
+/** Enters the times against their bars, and as they are. */
+export function enterJudged(
+  run: BenchRun,
+  figures: { readonly share: { readonly name: string }; readonly canvas: { readonly name: string } },
+  name: ClipName,
+  judged: readonly Judged[],
+): void {
+  const shares = judged.map(({ share }) => share);
+  const times = judged.map(({ ms }) => ms);
+  run.enter(figures.share, name, percentile(shares, 0.95));
+  run.enter(figures.canvas, name, percentile(times, 0.95));
 }
