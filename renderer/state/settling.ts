@@ -1,7 +1,9 @@
+import type { ClipIndex } from '../../core/time/clip-index.ts';
 import { frameWithPts } from '../../core/time/frame-table.ts';
 import type { ClipSettled } from '../../electron/ipc/contract.ts';
 import { ask, onClipSettled } from '../api.ts';
-import { app, setApp, setBench } from './app.ts';
+import { app, setApp } from './app.ts';
+import type { BenchState } from './app.ts';
 import { settleWrites } from './edit-actions.ts';
 import { emptyHistory } from './history.ts';
 import { tellTrouble } from './messages.ts';
@@ -19,30 +21,40 @@ export function followSettling(forget: (clipId: string) => void): () => void {
 
 /** Takes the settled table over. Where numbers changed, the bench stays on the picture it shows. */
 async function takeOver({ clipId, changed, damaged }: ClipSettled): Promise<void> {
-  const { indexes, swing, then, bench } = app.get();
+  const { indexes, swing, then } = app.get();
   const before = indexes[clipId];
   if (before === undefined) return;
   if (!changed) {
     if (damaged > 0) setApp({ indexes: { ...indexes, [clipId]: await ask('clip/index', { id: clipId }) } });
     return;
   }
-  const pts = bench?.clipId === clipId ? before.frames[bench.index]?.pts : undefined;
   // Changes under way name frames by their old numbers.
   await settleWrites().catch(tellTrouble);
   const index = await ask('clip/index', { id: clipId });
   const again = swing === null ? null : await ask('swing/open', { id: swing.swing.id });
   const thenAgain = then === null ? null : await ask('swing/open', { id: then.swing.id });
-  setApp({
-    swing: again,
-    then: thenAgain,
-    // Undo would put marks back under old numbers.
-    history: emptyHistory(),
-    indexes: { ...app.get().indexes, [clipId]: index },
-    message: {
-      kind: 'done',
-      text: `Every frame of the clip was read: it has ${String(index.frames.length)}, not ${String(before.frames.length)}. What you named and marked stayed on its picture.`,
-      nextStep: null,
-    },
+  app.update((state) => {
+    const indexes = { ...state.indexes, [clipId]: index };
+    // The coach may have gone elsewhere meanwhile; what is opened from now on is read with its new numbers.
+    if (state.swing?.swing.id !== swing?.swing.id || state.then?.swing.id !== then?.swing.id)
+      return { ...state, indexes };
+    return {
+      ...state,
+      ...{ indexes, swing: again, then: thenAgain, bench: onSamePicture(state.bench, clipId, before, index) },
+      // Undo would put marks back under old numbers.
+      history: emptyHistory(),
+      message: {
+        kind: 'done',
+        text: `Every frame of the clip was read: it has ${String(index.frames.length)}, not ${String(before.frames.length)}. What you named and marked stayed on its picture.`,
+        nextStep: null,
+      },
+    };
   });
-  if (pts !== undefined) setBench({ index: frameWithPts(index, pts) ?? 0, exact: false });
+}
+
+function onSamePicture(bench: BenchState | null, clipId: string, before: ClipIndex, now: ClipIndex): BenchState | null {
+  const pts = bench?.clipId === clipId ? before.frames[bench.index]?.pts : undefined;
+  if (bench === null || pts === undefined) return bench;
+  const place = frameWithPts(now, pts) ?? 0;
+  return place === bench.index ? bench : { ...bench, index: place, exact: false };
 }

@@ -47,7 +47,7 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
   const look = useStore(app, (state) => (state.then === null ? 'plain' : 'now'));
 
   useSizeOfBench(wrapRef, pictureRef);
-  useBenchPicture(clip, pictureRef);
+  useBenchPicture(clip, index.frames, pictureRef);
   const panning = useBenchPointer(wrapRef);
 
   useEffect(() => {

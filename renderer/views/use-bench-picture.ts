@@ -2,6 +2,7 @@ import { useEffect } from 'react';
 import type { RefObject } from 'react';
 import type { BookClip } from '../../core/model/book.ts';
 import { AppError } from '../../core/model/errors.ts';
+import type { ClipIndex } from '../../core/time/clip-index.ts';
 import { benchView } from '../canvas/bench-view.ts';
 import { createFramePictures } from '../canvas/frame-pictures.ts';
 import type { FramePictures } from '../canvas/frame-pictures.ts';
@@ -21,8 +22,12 @@ import { feed } from './feed.ts';
  * The canvas says what it shows: `data-shown` (frame), `data-quality` (scrub, sharp or none), `data-arrived` (frame whose
  * data came last) and where the picture lies, `data-zoom`, `data-left`, `data-top` in CSS pixels.
  */
-export function useBenchPicture(clip: BookClip, canvasRef: RefObject<HTMLCanvasElement | null>): void {
-  const { id, width, height, frameCount } = clip;
+export function useBenchPicture(
+  clip: BookClip,
+  frames: ClipIndex['frames'],
+  canvasRef: RefObject<HTMLCanvasElement | null>,
+): void {
+  const { id, width, height } = clip;
   useEffect(() => {
     let picture: ImageBitmap | null = null;
 
@@ -53,7 +58,7 @@ export function useBenchPicture(clip: BookClip, canvasRef: RefObject<HTMLCanvasE
     });
 
     const pictures = createFramePictures<ImageBitmap>({
-      frameCount,
+      frameCount: frames.length,
       load: (index, quality, signal) => feed.picture(id, index, quality, signal),
       show,
       failed(error, index) {
@@ -77,7 +82,8 @@ export function useBenchPicture(clip: BookClip, canvasRef: RefObject<HTMLCanvasE
       setShownPicture(null);
       feed.leave(id);
     };
-  }, [id, width, height, frameCount, canvasRef]);
+    // Pictures are kept under the number of their frame, which a settled table may have changed.
+  }, [id, width, height, frames, canvasRef]);
 }
 
 function isOn(clipId: string, index: number): boolean {
