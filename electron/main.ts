@@ -54,7 +54,7 @@ function start(): void {
     entry: join(import.meta.dirname, 'frame-server.js'),
     folder: join(app.getPath('userData'), 'scrub-copies'),
     window: () => window?.webContents ?? null,
-    onDecoded: ({ clip, delivered, errors }) => void settle(clip, { delivered, errors }),
+    onDecoded: ({ clip, pass }) => void settle(clip, pass),
     onFault: (what, cause) => log.write(what, cause),
   });
   const closing = new AbortController();

@@ -5,6 +5,7 @@ import { argument } from '../parse/argument.ts';
 import { frameRef } from '../parse/frames.ts';
 import { countFromOne } from '../parse/scalars.ts';
 import { readClipIndex } from './clip-frames.ts';
+import { frameWithPts } from '../time/frame-table.ts';
 import type { BookDatabase } from './database.ts';
 import { wasNamed } from './earlier-numbers.ts';
 import { BYTES_PER_FRAME, framesOfBytes } from './frame-table-bytes.ts';
@@ -32,10 +33,10 @@ export function frameOfClip(database: BookDatabase, clipId: string, frame: Frame
   const stored = framesOfBytes(found.bytes)?.[0];
   if (index < found.frame_count && stored?.pts === pts) return { index, pts, ticks: stored.ticks };
   if (wasNamed(database, clipId, { index, pts })) {
-    const { frames } = readClipIndex(database, clipId);
-    const place = frames.findIndex((shown) => shown.pts === pts);
-    const shown = frames[place];
-    if (shown !== undefined) return { index: place, pts, ticks: shown.ticks };
+    const now = readClipIndex(database, clipId);
+    const place = frameWithPts(now, pts);
+    const shown = place === null ? undefined : now.frames[place];
+    if (place !== null && shown !== undefined) return { index: place, pts, ticks: shown.ticks };
   }
   if (index >= found.frame_count)
     throw new AppError(

@@ -6,7 +6,7 @@ import { hashFile } from '../files/hash-file.ts';
 import type { BookSwing, Clip, KeptPart } from '../model/book.ts';
 import { AppError } from '../model/errors.ts';
 import { VIEW_LABELS, type View } from '../model/words.ts';
-import type { FrameSpan } from '../time/clip-look.ts';
+import type { FrameSpan } from '../model/frame.ts';
 import type { Ffmpeg } from '../video/find-ffmpeg.ts';
 import { keepSpan } from '../video/keep-span.ts';
 import { readClipIndex } from '../video/read-clip-index.ts';

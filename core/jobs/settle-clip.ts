@@ -1,5 +1,6 @@
 import type { Book } from '../book/book.ts';
 import { clipPath } from '../book/media.ts';
+import { damagedCount } from '../time/damaged-spans.ts';
 import { settleIndex } from '../time/settle-index.ts';
 import type { DecodePass } from '../time/settle-index.ts';
 import type { Ffmpeg } from '../video/find-ffmpeg.ts';
@@ -28,6 +29,5 @@ export async function settleClip(
   const spoilt = pass.errors ? await findDamage(await clipPath(book, clipId), options) : [];
   const index = settleIndex(book.clipIndex(clipId), pass, spoilt);
   const changed = book.settleClip(clipId, index);
-  const damaged = book.clipIndex(clipId).damage.reduce((sum, { from, to }) => sum + to - from + 1, 0);
-  return { changed, damaged };
+  return { changed, damaged: damagedCount(book.clipIndex(clipId)) };
 }

@@ -26,3 +26,9 @@ export interface CaptureRate {
   readonly framesPerSecond: Ratio;
   readonly confirmed: boolean;
 }
+
+/** Frames `from` to `to` of a clip, indices, both included, 0 <= from <= to. */
+export interface FrameSpan {
+  readonly from: number;
+  readonly to: number;
+}

@@ -1,6 +1,7 @@
 import * as v from 'valibot';
+import type { FrameSpan } from '../model/frame.ts';
 import { DYNAMIC_RANGES } from '../time/clip-index.ts';
-import type { ClipIndex, DamagedSpan, ShownFrame } from '../time/clip-index.ts';
+import type { ClipIndex, ShownFrame } from '../time/clip-index.ts';
 import { captureRate } from './frames.ts';
 import { countFromOne, countFromZero, positiveRatio, wholeNumber } from './scalars.ts';
 
@@ -15,7 +16,7 @@ export const shownFrames = v.pipe(
 );
 
 /** Sorted, with at least one sound frame between two spans, so that one damage has one way to be written. */
-const apart = (spans: readonly DamagedSpan[]): boolean =>
+const apart = (spans: readonly FrameSpan[]): boolean =>
   spans.every(({ from, to }, place) => from <= to && from > (spans[place - 1]?.to ?? -2) + 1);
 
 const damagedSpans = v.pipe(

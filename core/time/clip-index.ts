@@ -1,4 +1,4 @@
-import type { CaptureRate, Ratio } from '../model/frame.ts';
+import type { CaptureRate, FrameSpan, Ratio } from '../model/frame.ts';
 
 /** One frame that is shown, in presentation order. Its index is its place in the list. */
 export interface ShownFrame {
@@ -8,12 +8,6 @@ export interface ShownFrame {
   readonly ticks: number;
   /** Whether decoding may start at it. */
   readonly key: boolean;
-}
-
-/** Shown frames `from` to `to`, both indices included, 0 <= from <= to < number of frames. */
-export interface DamagedSpan {
-  readonly from: number;
-  readonly to: number;
 }
 
 /** How bright a clip's light may get: standard, or the curve of its high dynamic range (ITU-R BT.2100). */
@@ -47,5 +41,5 @@ export interface ClipIndex {
    * Frames whose picture cannot be trusted: the decoder met an error there, up to the next key frame, or it did not
    * deliver them at all. Sorted, spans neither overlap nor touch; empty when no damage is known.
    */
-  readonly damage: readonly DamagedSpan[];
+  readonly damage: readonly FrameSpan[];
 }

@@ -1,11 +1,6 @@
+import type { FrameSpan } from '../model/frame.ts';
 import type { ClipIndex } from './clip-index.ts';
 import { ticksToSeconds } from './rational.ts';
-
-/** Frames `from` to `to`, indices, both included, 0 <= from <= to. */
-export interface FrameSpan {
-  readonly from: number;
-  readonly to: number;
-}
 
 /** What a coach is told of a clip before it is added. */
 export interface ClipLook {

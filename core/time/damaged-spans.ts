@@ -1,8 +1,9 @@
-import type { ClipIndex, DamagedSpan } from './clip-index.ts';
+import type { FrameSpan } from '../model/frame.ts';
+import type { ClipIndex } from './clip-index.ts';
 
 /** The spans of places that hold true, in order; between two of them lies at least one place that does not. */
-export function spansOf(damaged: readonly boolean[]): DamagedSpan[] {
-  const spans: DamagedSpan[] = [];
+export function spansOf(damaged: readonly boolean[]): FrameSpan[] {
+  const spans: FrameSpan[] = [];
   damaged.forEach((is, place) => {
     if (!is) return;
     const open = spans.at(-1);

@@ -1,5 +1,5 @@
-import type { CaptureRate, Ratio } from '../model/frame.ts';
-import type { ClipIndex, DamagedSpan, DynamicRange } from './clip-index.ts';
+import type { CaptureRate, FrameSpan, Ratio } from '../model/frame.ts';
+import type { ClipIndex, DynamicRange } from './clip-index.ts';
 import { ticksToSeconds } from './rational.ts';
 
 /** A clip as the command line prints it. */
@@ -16,7 +16,7 @@ export interface ClipDescription {
   readonly captureRate: CaptureRate | null;
   readonly sound: boolean;
   readonly dynamicRange: DynamicRange;
-  readonly damage: readonly DamagedSpan[];
+  readonly damage: readonly FrameSpan[];
   readonly frames: readonly {
     readonly index: number;
     readonly pts: number;

@@ -13,7 +13,7 @@ import type { PacketLine } from './parse-framecrc.ts';
 import { parseHeader } from './parse-header.ts';
 import type { HeaderFacts } from './parse-header.ts';
 import { readDisplayBoxes } from './read-display-boxes.ts';
-import { processError, runFfmpeg } from './run-ffmpeg.ts';
+import { requireRun, runFfmpeg } from './run-ffmpeg.ts';
 import type { ProcessEnd } from './run-ffmpeg.ts';
 
 /** How to get at the pictures of one clip file: what a decoding run must be told, beside the table of frames. */
@@ -80,7 +80,7 @@ async function listPackets(
   const args = ['-v', 'info', ...inputArguments(absolute, file.format), '-an', '-sn', '-dn', '-c', 'copy', '-copyinkf'];
   args.push('-copyts', '-avoid_negative_ts', 'disabled', ...limit, '-f', 'framecrc', '-');
   const { output, end } = await runFfmpeg(ffmpeg, args, { signal, timeLimitMs: LIST_LIMIT_MS });
-  if (end.cancelled || end.timedOut || end.startError !== null) throw processError(end, '');
+  requireRun(end);
 
   const header = parseHeader(end.stderrHead);
   if (header === null || header.cover) throw noPictures(path, end);

@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
-import { access, rename, rm, writeFile } from 'node:fs/promises';
+import { rename, rm, writeFile } from 'node:fs/promises';
+import { refuseExisting } from '../files/refuse-existing.ts';
 import { AppError } from '../model/errors.ts';
 import type { Ratio } from '../model/frame.ts';
 import type { Ffmpeg } from './find-ffmpeg.ts';
@@ -40,7 +41,7 @@ export interface ClipToEncode {
 export async function encodeClip(clip: ClipToEncode): Promise<void> {
   if (clip.width % 2 !== 0 || clip.height % 2 !== 0 || clip.width < 2 || clip.height < 2)
     throw new Error(`width and height must be even and at least 2, not ${clip.width} x ${clip.height}`);
-  if (await exists(clip.out)) throw alreadyThere(clip.out);
+  await refuseExisting(clip.out);
 
   const temporary = `${clip.out}.${randomUUID()}.part`;
   const soundFile = clip.sound === null ? null : `${temporary}.sound`;
@@ -61,7 +62,7 @@ export async function encodeClip(clip: ClipToEncode): Promise<void> {
         throw new AppError('disk-full', 'The disk is full; make room and try again.', { detail: { path: clip.out } });
       throw processError(end, `The clip ${clip.out} could not be written; check that its folder can be written to.`);
     }
-    if (await exists(clip.out)) throw alreadyThere(clip.out);
+    await refuseExisting(clip.out);
     await rename(temporary, clip.out);
   } finally {
     await rm(temporary, { force: true });
@@ -118,17 +119,4 @@ async function* counted(clip: ClipToEncode): AsyncGenerator<Uint8Array> {
     done += 1;
     clip.onProgress?.(done);
   }
-}
-
-async function exists(path: string): Promise<boolean> {
-  return access(path).then(
-    () => true,
-    () => false,
-  );
-}
-
-function alreadyThere(path: string): AppError {
-  return new AppError('file-exists', `${path} exists already; choose another name or remove it first.`, {
-    detail: { path },
-  });
 }

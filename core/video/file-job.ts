@@ -1,4 +1,3 @@
-import { access } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import fluent from 'fluent-ffmpeg';
 import { AppError } from '../model/errors.ts';
@@ -93,13 +92,4 @@ export async function runFileJob(job: FileJob): Promise<FileJobFailure | null> {
     signal?.removeEventListener('abort', kill);
     running.delete(kill);
   }
-}
-
-/** Throws AppError `file-exists` when something stands at `path`. */
-export async function refuseExisting(path: string): Promise<void> {
-  const taken = await access(path).then(
-    () => true,
-    () => false,
-  );
-  if (taken) throw new AppError('file-exists', `${path} exists already; choose another name or remove it first.`);
 }

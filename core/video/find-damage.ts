@@ -7,7 +7,7 @@ import { tellsOfDecoding } from './damage-lines.ts';
 import { inputArguments, keepTimesArguments } from './ffmpeg-arguments.ts';
 import { isAtLeast } from './find-ffmpeg.ts';
 import type { PacketLine } from './parse-framecrc.ts';
-import { processError, runFfmpeg } from './run-ffmpeg.ts';
+import { requireRun, runFfmpeg } from './run-ffmpeg.ts';
 
 /** A decode of a long clip on a slow machine, one thread. */
 const DECODE_LIMIT_MS = 2 * 60 * 60_000;
@@ -43,7 +43,7 @@ export async function findDamage(path: string, options: ReadOptions): Promise<Ti
     reader.read(line);
   };
   const { end } = await runFfmpeg(ffmpeg, args, { signal, timeLimitMs: DECODE_LIMIT_MS, onReport });
-  if (end.cancelled || end.timedOut || end.startError !== null) throw processError(end, '');
+  requireRun(end);
   return reader.damage(packets);
 }
 

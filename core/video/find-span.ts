@@ -1,3 +1,4 @@
+import type { FrameSpan } from '../model/frame.ts';
 import type { ClipIndex } from '../time/clip-index.ts';
 import { entryFrame } from '../time/frame-table.ts';
 import { ticksToSeconds } from '../time/rational.ts';
@@ -7,10 +8,9 @@ import type { SpanPlan } from '../time/span-plan.ts';
 import type { ClipSource, ReadOptions } from './clip-source.ts';
 import { entrySeconds } from './entry-point.ts';
 import { inputArguments } from './ffmpeg-arguments.ts';
-import { parseFramecrc } from './parse-framecrc.ts';
-import { processError, runFfmpeg } from './run-ffmpeg.ts';
+import { parseFramecrc, pictureOf } from './parse-framecrc.ts';
+import { requireRun, runFfmpeg } from './run-ffmpeg.ts';
 import type { ReadingRange } from './span-arguments.ts';
-import type { FrameRange } from './window-plan.ts';
 
 /** Read beyond the end, so that pictures are found which are coded later than they are shown. */
 const BEYOND_SECONDS = 3;
@@ -29,7 +29,7 @@ export interface FoundSpan {
 export async function findSpan(
   source: ClipSource,
   index: ClipIndex,
-  { from, to }: FrameRange,
+  { from, to }: FrameSpan,
   passOver: number,
   options: ReadOptions,
 ): Promise<FoundSpan | null> {
@@ -41,7 +41,7 @@ export async function findSpan(
   return null;
 }
 
-function readingAbout(source: ClipSource, index: ClipIndex, { from, to }: FrameRange, passOver: number): ReadingRange {
+function readingAbout(source: ClipSource, index: ClipIndex, { from, to }: FrameSpan, passOver: number): ReadingRange {
   let entry = entryFrame(index, from);
   for (let passed = 0; passed < passOver && entry !== null; passed += 1) entry = entryFrame(index, entry - 1);
   const last = index.frames[to];
@@ -62,7 +62,7 @@ async function listPictures(
   args.push('-c', 'copy', '-copyinkf', '-copyts', '-avoid_negative_ts', 'disabled');
   if (until !== null) args.push('-to', until.toFixed(6));
   const { output, end } = await runFfmpeg(ffmpeg, [...args, '-f', 'framecrc', '-'], { signal });
-  if (end.cancelled || end.timedOut || end.startError !== null) throw processError(end, '');
+  requireRun(end);
   const { packets } = parseFramecrc(output.toString('latin1'));
-  return packets.map(({ pts, duration, key, discard }) => ({ pts, duration, key, hidden: discard }));
+  return packets.map(pictureOf);
 }

@@ -1,17 +1,15 @@
 import type { PictureLayout } from '../model/picture-layout.ts';
+import type { FrameSpan } from '../model/frame.ts';
 import type { ClipIndex } from '../time/clip-index.ts';
 import { frameWithPts } from '../time/frame-table.ts';
 import type { ClipSource } from './clip-source.ts';
 import { entrySeconds } from './entry-point.ts';
-import { inputArguments, keepTimesArguments } from './ffmpeg-arguments.ts';
 import type { Ffmpeg } from './find-ffmpeg.ts';
 import { framePipeArguments, readFramePipe } from './frame-pipe.ts';
-import { hdrCurve, pictureFilter, selectFilter } from './picture-filter.ts';
 import { startFfmpeg } from './run-ffmpeg.ts';
 import type { FfmpegRun, ProcessEnd } from './run-ffmpeg.ts';
+import { shownPictures } from './shown-pictures.ts';
 import { scrubEncoderArguments } from './scrub-encoder.ts';
-import { toneCube } from './tone-cube-file.ts';
-import type { FrameRange } from './window-plan.ts';
 
 /** A run waits for its reader most of its life; the window ends it when it has been idle. */
 const RUN_LIMIT_MS = 6 * 60 * 60_000;
@@ -21,7 +19,7 @@ const RUN_LIMIT_MS = 6 * 60 * 60_000;
  * pipe is full and ffmpeg stands still, ready to go on without decoding anything twice.
  */
 export class FrameRun {
-  readonly range: FrameRange;
+  readonly range: FrameSpan;
   readonly fromStart: boolean;
   /** The frame that comes next, if the clip delivers all. */
   next: number;
@@ -35,7 +33,7 @@ export class FrameRun {
     source: ClipSource,
     index: ClipIndex,
     ffmpeg: Ffmpeg,
-    range: FrameRange,
+    range: FrameSpan,
     options: { readonly kind: PictureLayout['kind']; readonly goal: number; readonly fromStart: boolean },
   ) {
     this.range = range;
@@ -44,18 +42,15 @@ export class FrameRun {
     this.#goal = options.goal;
     this.#index = index;
 
-    const curve = hdrCurve(source.colour);
-    const cube = curve === null ? null : toneCube(curve);
     const [first, last] = [index.frames[range.from]?.pts ?? 0, index.frames[range.to]?.pts ?? 0];
-    const show = pictureFilter(index, source.colour, options.kind, cube?.name ?? null);
-    const filter = `${selectFilter(first, last)},${show}`;
     const enterAt = options.fromStart ? null : entrySeconds(index, source.format, range.from);
-    const args = ['-v', 'error', ...inputArguments(source.path, source.format, enterAt), '-map', `0:${source.stream}`];
-    args.push('-vf', filter, ...keepTimesArguments(ffmpeg, index.timebase));
+    const { kind } = options;
+    const shown = shownPictures(source, index, ffmpeg, { kind, first, last, enterAt });
+    const args = ['-v', 'error', ...shown.args];
     args.push('-frames:v', String(range.to - range.from + 1));
-    if (options.kind === 'scrub') args.push(...scrubEncoderArguments('soon'), ...framePipeArguments('h264'));
+    if (kind === 'scrub') args.push(...scrubEncoderArguments('soon'), ...framePipeArguments('h264'));
     else args.push('-c:v', 'rawvideo', ...framePipeArguments('rawvideo'));
-    this.#run = startFfmpeg(ffmpeg, args, { timeLimitMs: RUN_LIMIT_MS, folder: cube?.folder });
+    this.#run = startFfmpeg(ffmpeg, args, { timeLimitMs: RUN_LIMIT_MS, folder: shown.folder });
   }
 
   /** How far it is read at present; only ever farther. */

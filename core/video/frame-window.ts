@@ -1,5 +1,6 @@
 import { AppError } from '../model/errors.ts';
 import type { PictureLayout } from '../model/picture-layout.ts';
+import type { FrameSpan } from '../model/frame.ts';
 import type { ClipIndex } from '../time/clip-index.ts';
 import { entryFrame } from '../time/frame-table.ts';
 import { readIndexedSource } from './clip-source.ts';
@@ -10,9 +11,9 @@ import { FrameRun } from './frame-run.ts';
 import { assumedMatrix, samplesAsStored } from './picture-filter.ts';
 import { processError } from './run-ffmpeg.ts';
 import type { ProcessEnd } from './run-ffmpeg.ts';
-import { scrubSize } from './scrub-encoder.ts';
+import { scrubLayout } from './scrub-encoder.ts';
 import { SCRUB_REACH, SHARP_REACH, jumpRange, prepareRange, reachesSoon } from './window-plan.ts';
-import type { FrameRange, WindowReach } from './window-plan.ts';
+import type { WindowReach } from './window-plan.ts';
 
 export interface FrameWindowOptions {
   readonly ffmpeg: Ffmpeg;
@@ -184,7 +185,7 @@ class Window implements FrameWindow {
   }
 
   /** Replaces what is running. Requests that the new run does not reach are rejected. */
-  async #start(range: FrameRange, goal: number, fromStart: boolean): Promise<void> {
+  async #start(range: FrameSpan, goal: number, fromStart: boolean): Promise<void> {
     this.#stopRun();
     for (const waiter of this.#waiters)
       if (waiter.frameIndex < range.from || waiter.frameIndex > goal) waiter.reject(cancelled());
@@ -225,7 +226,7 @@ class Window implements FrameWindow {
 
   #layoutOf(source: ClipSource): PictureLayout {
     const { width, height } = this.#index;
-    if (this.#kind === 'scrub') return { kind: 'scrub', ...scrubSize(this.#index), matrix: 'bt709', fullRange: false };
+    if (this.#kind === 'scrub') return scrubLayout(this.#index);
     const { colour, pixelFormat } = source;
     const named = colour.matrix === 'bt709' ? 'bt709' : 'bt601';
     return {

@@ -1,5 +1,6 @@
 import type { Ratio } from '../model/frame.ts';
 import { parseRatio } from '../time/rational.ts';
+import type { TimedPicture } from '../time/shown-frames.ts';
 
 /** One line of ffmpeg's framecrc output: a packet of one stream. */
 export interface PacketLine {
@@ -82,4 +83,9 @@ function wholeOrNull(text: string | undefined): number | null {
   if (text === undefined || !/^-?\d+$/.test(text)) return null;
   const value = Number(text);
   return Number.isSafeInteger(value) ? value : null;
+}
+
+/** The picture in a packet, as tables of frames are made from it. */
+export function pictureOf({ pts, duration, key, discard }: PacketLine): TimedPicture {
+  return { pts, duration, key, hidden: discard };
 }

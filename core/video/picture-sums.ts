@@ -1,9 +1,9 @@
+import type { FrameSpan } from '../model/frame.ts';
 import type { ClipIndex } from '../time/clip-index.ts';
 import { inputArguments, keepTimesArguments } from './ffmpeg-arguments.ts';
 import type { ClipSource, ReadOptions } from './clip-source.ts';
 import { selectFilter } from './picture-filter.ts';
-import { processError, runFfmpeg } from './run-ffmpeg.ts';
-import type { FrameRange } from './window-plan.ts';
+import { requireRun, runFfmpeg } from './run-ffmpeg.ts';
 
 /**
  * Decodes a range of frames and returns a sum of each one's samples as decoded, in order of time; fewer where the decoder
@@ -14,7 +14,7 @@ import type { FrameRange } from './window-plan.ts';
 export async function pictureSums(
   source: ClipSource,
   index: Pick<ClipIndex, 'frames'>,
-  range: FrameRange,
+  range: FrameSpan,
   enterAt: number | null,
   { ffmpeg, signal }: ReadOptions,
 ): Promise<readonly string[]> {
@@ -26,7 +26,7 @@ export async function pictureSums(
   // 128 bits, and quicker than reading the samples from memory.
   args.push('-f', 'framehash', '-hash', 'murmur3', '-');
   const { output, end } = await runFfmpeg(ffmpeg, args, { signal });
-  if (end.cancelled || end.timedOut || end.startError !== null) throw processError(end, '');
+  requireRun(end);
   return parsePictureSums(output.toString('latin1'));
 }
 

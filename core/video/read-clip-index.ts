@@ -10,10 +10,10 @@ import type { ClipSource, ReadOptions } from './clip-source.ts';
 import { DAMAGE_REPORT_LEVEL, tellsOfDamage } from './damage-lines.ts';
 import { inputArguments, keepTimesArguments } from './ffmpeg-arguments.ts';
 import { findDamage } from './find-damage.ts';
-import { parseFramecrc } from './parse-framecrc.ts';
+import { parseFramecrc, pictureOf } from './parse-framecrc.ts';
 import type { PacketLine, PacketList } from './parse-framecrc.ts';
 import { hdrCurve, selectFilter } from './picture-filter.ts';
-import { processError, runFfmpeg } from './run-ffmpeg.ts';
+import { processError, requireRun, runFfmpeg } from './run-ffmpeg.ts';
 
 export interface IndexOptions extends ReadOptions {
   /** Whether to hold the file's table against a full decode, which takes about as long as playing the clip once. */
@@ -121,7 +121,7 @@ async function decodeTimes(source: ClipSource, { ffmpeg, signal }: ReadOptions):
   };
   const { output, end } = await runFfmpeg(ffmpeg, args, { signal, timeLimitMs: DECODE_LIMIT_MS, onReport });
   const list = parseFramecrc(output.toString('latin1'));
-  if (end.cancelled || end.timedOut || end.startError !== null) throw processError(end, '');
+  requireRun(end);
   // A damaged clip ends with an error after all that could be decoded; what there is, is shown.
   if (list.packets.length > 0) return { list, errors: errors || end.exitCode !== 0 };
   if (/Unrecognized option|Option not found|No such filter/.test(end.stderrTail))
@@ -154,8 +154,4 @@ function decodedFrames(decoded: PacketList, packets: readonly PacketLine[]): Sho
     return { pts, duration: packet?.duration ?? duration, key: packet?.key ?? false, hidden: false };
   });
   return shownFrames(pictures);
-}
-
-function pictureOf({ pts, duration, key, discard }: PacketLine): TimedPicture {
-  return { pts, duration, key, hidden: discard };
 }

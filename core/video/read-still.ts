@@ -3,11 +3,9 @@ import type { ClipIndex } from '../time/clip-index.ts';
 import { readIndexedSource } from './clip-source.ts';
 import type { ClipSource, ReadOptions } from './clip-source.ts';
 import { entrySeconds } from './entry-point.ts';
-import { inputArguments, keepTimesArguments } from './ffmpeg-arguments.ts';
 import { framePipeArguments, readFramePipe } from './frame-pipe.ts';
-import { hdrCurve, pictureFilter, selectFilter } from './picture-filter.ts';
-import { processError, startFfmpeg } from './run-ffmpeg.ts';
-import { toneCube } from './tone-cube-file.ts';
+import { requireRun, startFfmpeg } from './run-ffmpeg.ts';
+import { shownPictures } from './shown-pictures.ts';
 
 /** One frame as it is shown: upright, square pixels, 8-bit sRGB. */
 export interface Still {
@@ -62,28 +60,17 @@ async function decodeOne(
   { ffmpeg, signal, as }: StillOptions,
   enterAt: number | null,
 ): Promise<Uint8Array | null> {
-  const curve = hdrCurve(source.colour);
-  const cube = curve === null ? null : toneCube(curve);
-  const filter = `${selectFilter(pts, pts)},${pictureFilter(index, source.colour, as, cube?.name ?? null)}`;
-  const args = ['-v', 'error', ...inputArguments(source.path, source.format, enterAt)];
-  args.push(
-    '-map',
-    `0:${source.stream}`,
-    '-vf',
-    filter,
-    ...keepTimesArguments(ffmpeg, index.timebase),
-    '-frames:v',
-    '1',
-  );
+  const shown = shownPictures(source, index, ffmpeg, { kind: as, first: pts, last: pts, enterAt });
+  const args = ['-v', 'error', ...shown.args, '-frames:v', '1'];
   if (as === 'png') args.push('-c:v', 'png', ...QUICK_PNG, ...framePipeArguments('image2pipe'));
   else args.push('-c:v', 'rawvideo', ...framePipeArguments('rawvideo'));
-  const run = startFfmpeg(ffmpeg, args, { signal, timeLimitMs: STILL_LIMIT_MS, folder: cube?.folder });
+  const run = startFfmpeg(ffmpeg, args, { signal, timeLimitMs: STILL_LIMIT_MS, folder: shown.folder });
   try {
     for await (const frame of readFramePipe(run.output)) if (frame.pts === pts) return frame.data;
   } finally {
     run.stop();
   }
   const end = await run.end;
-  if (end.cancelled || end.timedOut || end.startError !== null) throw processError(end, '');
+  requireRun(end);
   return null;
 }

@@ -168,6 +168,14 @@ export async function runFfmpeg(
   return { output: Buffer.concat(chunks), end };
 }
 
+/**
+ * Throws AppError `cancelled`, `timed-out` or `ffmpeg-missing` when ffmpeg was ended by us or never ran. What it says of a
+ * clip, and its exit code, is for the caller to judge.
+ */
+export function requireRun(end: ProcessEnd): void {
+  if (end.cancelled || end.timedOut || end.startError !== null) throw processError(end, '');
+}
+
 /** Whether it ended by itself and was content. */
 export function endedWell(end: ProcessEnd): boolean {
   return end.exitCode === 0 && end.inputError === null && !end.timedOut && !end.cancelled;

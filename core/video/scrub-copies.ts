@@ -3,12 +3,12 @@ import { setTimeout as delay } from 'node:timers/promises';
 import { isTaken, writingTrouble } from '../files/file-trouble.ts';
 import { AppError } from '../model/errors.ts';
 import type { ClipIndex } from '../time/clip-index.ts';
+import type { DecodePass } from '../time/settle-index.ts';
 import { buildScrub } from './build-scrub.ts';
 import type { BuildRun, ScrubSource } from './build-scrub.ts';
 import { lockPath } from './scrub-disk.ts';
 import { scrubSize } from './scrub-encoder.ts';
 import { ScrubFile } from './scrub-file.ts';
-import type { PassResult } from './scrub-file.ts';
 import { takeScrubLock } from './scrub-lock.ts';
 import { deleteCopy, makeRoom, storedCopies } from './scrub-room.ts';
 import type { RoomLimits } from './scrub-room.ts';
@@ -16,7 +16,6 @@ import { tableTitle } from './scrub-table.ts';
 import { unlessAborted } from './unless-aborted.ts';
 
 export type { BuildRun, ScrubSource } from './build-scrub.ts';
-export type { PassResult } from './scrub-file.ts';
 
 /** A clip by its content: SHA-256 of the file, 64 hex digits in lower case, and its table of frames. */
 export interface ScrubSubject {
@@ -35,7 +34,7 @@ export interface ScrubCopy {
   /** Whether no picture is missing. May become false again when one is found to be spoilt. */
   readonly complete: boolean;
   /** What the pass over the clip found, once the copy is complete. */
-  readonly result: PassResult | null;
+  readonly result: DecodePass | null;
   has(pts: number): boolean;
   /**
    * One picture as H.264 (Annex B), decodable by itself; the caller owns the memory. Null when it is not there (yet), or
@@ -112,7 +111,7 @@ export class ScrubCopies {
    * `file-unreadable` when the disk garbles what is written; `ffmpeg-failed`, `ffmpeg-missing`, and as `readClipSource`.
    * The pictures that were made stay.
    */
-  async build(copy: ScrubCopy, source: ScrubSource, run: BuildRun): Promise<PassResult> {
+  async build(copy: ScrubCopy, source: ScrubSource, run: BuildRun): Promise<DecodePass> {
     const opened = this.#open.get(copy);
     if (opened === undefined) throw new Error('only a copy that is open here can be built');
     const { subject, held } = opened;

@@ -1,3 +1,4 @@
+import type { PictureLayout } from '../model/picture-layout.ts';
 import type { ClipIndex } from '../time/clip-index.ts';
 import type { Size } from '../time/display-size.ts';
 
@@ -15,6 +16,11 @@ export function scrubSize(index: Pick<ClipIndex, 'width' | 'height'>): Size {
   const scale = Math.min(1, LONGEST_SIDE / Math.max(index.width, index.height));
   const even = (side: number): number => Math.max(2, 2 * Math.round((side * scale) / 2));
   return { width: even(index.width), height: even(index.height) };
+}
+
+/** How the bytes of a clip's scrub pictures are to be read. */
+export function scrubLayout(index: Pick<ClipIndex, 'width' | 'height'>): PictureLayout {
+  return { kind: 'scrub', ...scrubSize(index), matrix: 'bt709', fullRange: false };
 }
 
 /** Names what the pictures are made with; copies made otherwise are made anew. */

@@ -2,6 +2,7 @@ import { open, rm, utimes } from 'node:fs/promises';
 import type { FileHandle } from 'node:fs/promises';
 import { crc32 } from 'node:zlib';
 import { writingTrouble } from '../files/file-trouble.ts';
+import type { DecodePass } from '../time/settle-index.ts';
 import type { PipedFrame } from './frame-pipe.ts';
 import { dataPath, lockPath, openCopyFiles, tablePath, writeAll } from './scrub-disk.ts';
 import type { OpenedCopy } from './scrub-disk.ts';
@@ -12,14 +13,6 @@ import type { ScrubTable, TableEnd, TableFrame } from './scrub-table.ts';
 /** A batch is written when it holds this much. */
 const BATCH_BYTES = 1024 * 1024;
 const BATCH_FRAMES = 32;
-
-/** What a pass over the whole clip found. */
-export interface PassResult {
-  /** Time stamps of the pictures that the decoder delivered, in ticks, rising. */
-  readonly delivered: readonly number[];
-  /** Whether the decoder complained about anything, or ended badly. */
-  readonly errors: boolean;
-}
 
 interface KeptFrame extends TableFrame {
   /** Offset in the file. */
@@ -45,7 +38,7 @@ export class ScrubFile {
   #batchBytes = 0;
   #lastPts: number | null = null;
   #complained = false;
-  #result: PassResult | null = null;
+  #result: DecodePass | null = null;
   /** A picture was not what its checksum says: nothing here is relied on when the copy is next built. */
   #spoilt = false;
 
@@ -65,7 +58,7 @@ export class ScrubFile {
   }
 
   /** Null until the copy is whole, and again when it turns out not to be. */
-  get result(): PassResult | null {
+  get result(): DecodePass | null {
     return this.#spoilt ? null : this.#result;
   }
 

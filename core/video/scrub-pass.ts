@@ -3,15 +3,13 @@ import { frameWithPts } from '../time/frame-table.ts';
 import type { ClipSource } from './clip-source.ts';
 import { DAMAGE_REPORT_LEVEL, tellsOfDamage } from './damage-lines.ts';
 import { entrySeconds } from './entry-point.ts';
-import { inputArguments, keepTimesArguments } from './ffmpeg-arguments.ts';
 import type { Ffmpeg } from './find-ffmpeg.ts';
 import { framePipeArguments, readFramePipe } from './frame-pipe.ts';
 import type { PipedFrame } from './frame-pipe.ts';
-import { hdrCurve, pictureFilter, selectFilter } from './picture-filter.ts';
 import { startFfmpeg } from './run-ffmpeg.ts';
 import type { FfmpegRun } from './run-ffmpeg.ts';
+import { shownPictures } from './shown-pictures.ts';
 import { scrubEncoderArguments } from './scrub-encoder.ts';
-import { toneCube } from './tone-cube-file.ts';
 
 /** A pass stands still for as long as somebody waits for a picture, and may be of a long clip on a slow machine. */
 const PASS_LIMIT_MS = 24 * 60 * 60_000;
@@ -37,16 +35,12 @@ export function startScrubPass(
   const { from, signal } = options;
   const frameIndex = from === null || !options.mayEnter ? null : frameWithPts(index, from);
   const enterAt = frameIndex === null ? null : entrySeconds(index, source.format, frameIndex);
-  const curve = hdrCurve(source.colour);
-  const cube = curve === null ? null : toneCube(curve);
-  const select = from === null ? selectFilter(null, null) : selectFilter(from, Number.MAX_SAFE_INTEGER);
-  const show = pictureFilter(index, source.colour, 'scrub', cube?.name ?? null);
-
-  const args = ['-v', DAMAGE_REPORT_LEVEL, ...inputArguments(source.path, source.format, enterAt)];
-  args.push('-map', `0:${source.stream}`, '-vf', `${select},${show}`, ...keepTimesArguments(ffmpeg, index.timebase));
+  const last = from === null ? null : Number.MAX_SAFE_INTEGER;
+  const shown = shownPictures(source, index, ffmpeg, { kind: 'scrub', first: from, last, enterAt });
+  const args = ['-v', DAMAGE_REPORT_LEVEL, ...shown.args];
   args.push(...scrubEncoderArguments('copy'), ...framePipeArguments('h264'));
   const run = startFfmpeg(ffmpeg, args, {
-    ...{ signal, timeLimitMs: PASS_LIMIT_MS, folder: cube?.folder, lowPriority: true },
+    ...{ signal, timeLimitMs: PASS_LIMIT_MS, folder: shown.folder, lowPriority: true },
     // Of one that enters within the clip any trouble counts: it is begun anew from the start, where it may be harmless.
     isComplaint: (line) => tellsOfDamage(line, source) || (enterAt !== null && /\[(error|fatal|panic)\] /.test(line)),
   });

@@ -1,3 +1,5 @@
+import type { FrameSpan } from '../model/frame.ts';
+
 /** Which frames to make beside the one asked for. Pure: the numbers of frames go in, a range comes out. */
 
 /** How far a window reaches, in frames. */
@@ -22,14 +24,8 @@ export const SHARP_REACH: WindowReach = { behind: 3, ahead: 4, backStretch: 10, 
 /** What beginning a new run costs, in the same coin: a process start takes as long as decoding some frames. */
 const START_COST = 20;
 
-/** Frames `from` to `to`, both included. */
-export interface FrameRange {
-  readonly from: number;
-  readonly to: number;
-}
-
 /** The range for a frame that nothing was prepared for: a few before it, and on to the end as far as it is wanted. */
-export function jumpRange(frameIndex: number, count: number, reach: WindowReach): FrameRange {
+export function jumpRange(frameIndex: number, count: number, reach: WindowReach): FrameSpan {
   return { from: Math.max(0, frameIndex - reach.behind), to: count - 1 };
 }
 
@@ -57,7 +53,7 @@ export function prepareRange(
   count: number,
   reach: WindowReach,
   has: (frameIndex: number) => boolean,
-): FrameRange | null {
+): FrameSpan | null {
   const back = previous !== null && frameIndex < previous;
   for (let step = 1; step <= reach.near; step += 1) {
     const missing = back ? frameIndex - step : frameIndex + step;

@@ -1,10 +1,11 @@
 import { randomUUID } from 'node:crypto';
 import { rename, rm, stat } from 'node:fs/promises';
 import { readingTrouble } from '../files/file-trouble.ts';
+import { refuseExisting } from '../files/refuse-existing.ts';
 import { AppError } from '../model/errors.ts';
 import type { Ratio } from '../model/frame.ts';
 import { ratioText } from '../time/rational.ts';
-import { refuseExisting, runFileJob } from './file-job.ts';
+import { runFileJob } from './file-job.ts';
 import type { Ffmpeg } from './find-ffmpeg.ts';
 
 export interface StreamToWrap {

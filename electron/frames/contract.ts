@@ -1,6 +1,7 @@
 import type { ErrorCode } from '../../core/model/errors.ts';
 import type { PictureLayout } from '../../core/model/picture-layout.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
+import type { DecodePass } from '../../core/time/settle-index.ts';
 import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
 
 /**
@@ -77,8 +78,7 @@ export type ToProgram =
   | {
       readonly type: 'decoded';
       readonly clip: string;
-      readonly delivered: readonly number[];
-      readonly errors: boolean;
+      readonly pass: DecodePass;
     }
   /** A fault of our own, for the log. */
   | { readonly type: 'fault'; readonly what: string; readonly stack: string };

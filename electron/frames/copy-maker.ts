@@ -1,6 +1,7 @@
 import { AppError } from '../../core/model/errors.ts';
+import type { DecodePass } from '../../core/time/settle-index.ts';
 import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
-import type { PassResult, ScrubCopies, ScrubCopy } from '../../core/video/scrub-copies.ts';
+import type { ScrubCopies, ScrubCopy } from '../../core/video/scrub-copies.ts';
 import type { CopyState, ServedFacts } from './contract.ts';
 
 export interface CopyMakerOptions {
@@ -9,21 +10,16 @@ export interface CopyMakerOptions {
   readonly giveWay: () => Promise<void>;
   readonly tell: (clip: string, state: CopyState) => void;
   /** A whole copy means that every frame of the clip was decoded once. Told once for each clip that is opened. */
-  readonly decoded: (clip: string, result: PassResult) => void;
-}
-
-/** A copy that is open, and the clips that share its content. */
-interface Shelf {
-  readonly opening: Promise<ScrubCopy>;
-  copy: ScrubCopy | null;
-  readonly clips: Set<string>;
+  readonly decoded: (clip: string, pass: DecodePass) => void;
 }
 
 interface Entry {
   readonly clip: string;
-  readonly sha256: string;
   readonly facts: ServedFacts;
   readonly ffmpeg: Ffmpeg;
+  readonly opening: Promise<ScrubCopy>;
+  /** Null until it is open. */
+  copy: ScrubCopy | null;
   stop: AbortController;
   doing: CopyState['doing'];
   sentence: string | null;
@@ -35,7 +31,6 @@ const REPORT_EVERY = 12;
 /** Makes scrub copies in the background, one at a time, the clip looked at last first. */
 export class CopyMaker {
   readonly #options: CopyMakerOptions;
-  readonly #shelves = new Map<string, Shelf>();
   /** In the order of interest, the latest last. */
   readonly #entries = new Map<string, Entry>();
   #running: { readonly entry: Entry; readonly ended: Promise<void> } | null = null;
@@ -50,23 +45,18 @@ export class CopyMaker {
     const { sha256 } = facts;
     if (sha256 === null || this.#ended || this.#entries.has(clip)) return;
     const entry: Entry = {
-      ...{ clip, sha256, facts, ffmpeg },
-      stop: new AbortController(),
-      doing: 'waiting',
-      sentence: null,
+      ...{ clip, facts, ffmpeg, opening: this.#options.copies.open({ sha256, index: facts.index }), copy: null },
+      ...{ stop: new AbortController(), doing: 'waiting', sentence: null },
     };
     this.#entries.set(clip, entry);
-    const shelf = this.#shelf(sha256, facts);
-    shelf.clips.add(clip);
-    let copy: ScrubCopy;
     try {
-      copy = await shelf.opening;
+      entry.copy = await entry.opening;
     } catch (cause) {
       this.#fail(entry, cause);
       return;
     }
     if (this.#entries.get(clip) !== entry) return;
-    if (copy.complete) this.#whole(entry, copy);
+    if (entry.copy.complete) this.#whole(entry, entry.copy);
     else {
       this.#tell(entry);
       this.#next();
@@ -75,8 +65,7 @@ export class CopyMaker {
 
   /** The copy of a clip once it is open; it may still be growing. */
   copyOf(clip: string): ScrubCopy | null {
-    const entry = this.#entries.get(clip);
-    return entry === undefined ? null : (this.#shelves.get(entry.sha256)?.copy ?? null);
+    return this.#entries.get(clip)?.copy ?? null;
   }
 
   /** Whether the copy of a clip is being made or waits for that. */
@@ -122,11 +111,7 @@ export class CopyMaker {
     this.#entries.delete(clip);
     entry.stop.abort();
     if (this.#running?.entry === entry) await this.#running.ended;
-    const shelf = this.#shelves.get(entry.sha256);
-    shelf?.clips.delete(clip);
-    if (shelf === undefined || shelf.clips.size > 0) return;
-    this.#shelves.delete(entry.sha256);
-    await shelf.opening.then((copy) => copy.release()).catch(() => undefined);
+    await entry.opening.then((copy) => copy.release()).catch(() => undefined);
   }
 
   async end(): Promise<void> {
@@ -134,30 +119,13 @@ export class CopyMaker {
     await Promise.all([...this.#entries.keys()].map((clip) => this.close(clip)));
   }
 
-  #shelf(sha256: string, facts: ServedFacts): Shelf {
-    const known = this.#shelves.get(sha256);
-    if (known !== undefined) return known;
-    const opening = this.#options.copies.open({ sha256, index: facts.index });
-    const shelf: Shelf = { opening, copy: null, clips: new Set() };
-    this.#shelves.set(sha256, shelf);
-    opening.then(
-      (copy) => (shelf.copy = copy),
-      () => this.#shelves.delete(sha256),
-    );
-    return shelf;
-  }
-
   #next(): void {
     if (this.#running !== null || this.#ended) return;
-    const waiting = [...this.#entries.values()].reverse().find((entry) => entry.doing === 'waiting');
-    const copy = waiting === undefined ? null : (this.#shelves.get(waiting.sha256)?.copy ?? null);
+    const waiting = [...this.#entries.values()]
+      .reverse()
+      .find(({ doing, copy }) => doing === 'waiting' && copy !== null);
+    const copy = waiting?.copy ?? null;
     if (waiting === undefined || copy === null) return;
-    // Another clip of the same content may have had it made meanwhile.
-    if (copy.complete) {
-      this.#whole(waiting, copy);
-      this.#next();
-      return;
-    }
     waiting.doing = 'making';
     this.#tell(waiting);
     const ended = this.#make(waiting, copy).finally(() => {
@@ -199,9 +167,8 @@ export class CopyMaker {
   }
 
   #tell(entry: Entry): void {
-    const copy = this.#shelves.get(entry.sha256)?.copy ?? null;
     const total = entry.facts.index.frames.length;
     const { doing, sentence } = entry;
-    this.#options.tell(entry.clip, { doing, written: copy?.count ?? 0, total, sentence });
+    this.#options.tell(entry.clip, { doing, written: entry.copy?.count ?? 0, total, sentence });
   }
 }

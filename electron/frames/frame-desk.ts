@@ -35,7 +35,7 @@ export class FrameDesk {
         this.#window?.({ type: 'copy', clip, state });
         if (this.#resting) void this.#letGo();
       },
-      decoded: (clip, { delivered, errors }) => program({ type: 'decoded', clip, delivered, errors }),
+      decoded: (clip, pass) => program({ type: 'decoded', clip, pass }),
     });
   }
 

@@ -4,14 +4,9 @@ import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
 import { FrameCache } from '../../core/video/frame-cache.ts';
 import { openFrameWindow } from '../../core/video/frame-window.ts';
 import type { FrameWindow, WindowPicture } from '../../core/video/frame-window.ts';
-import { scrubSize } from '../../core/video/scrub-encoder.ts';
+import type { ScrubCopy } from '../../core/video/scrub-copies.ts';
+import { scrubLayout } from '../../core/video/scrub-encoder.ts';
 import type { PictureWish, ServedFacts } from './contract.ts';
-
-/** The part of a scrub copy that is read here. */
-export interface ScrubSource {
-  has(pts: number): boolean;
-  read(pts: number): Promise<Uint8Array | null>;
-}
 
 /** Bytes kept over all clips: some seconds of scrub pictures, and the sharp frames around where a coach looks. */
 const SCRUB_BYTES = 24 * 1024 * 1024;
@@ -23,11 +18,11 @@ const sharpCache = new FrameCache(SHARP_BYTES);
 export class ServedClip {
   readonly facts: ServedFacts;
   readonly #ffmpeg: Ffmpeg;
-  readonly #copy: () => ScrubSource | null;
+  readonly #copy: () => ScrubCopy | null;
   #windows: Readonly<Record<PictureWish, FrameWindow>>;
 
   /** `copy` gives the scrub copy, which may still be growing, or null while there is none. */
-  constructor(facts: ServedFacts, ffmpeg: Ffmpeg, copy: () => ScrubSource | null) {
+  constructor(facts: ServedFacts, ffmpeg: Ffmpeg, copy: () => ScrubCopy | null) {
     this.facts = facts;
     this.#ffmpeg = ffmpeg;
     this.#copy = copy;
@@ -78,11 +73,7 @@ export class ServedClip {
     const copy = this.#copy();
     if (pts === undefined || copy === null || !copy.has(pts)) return null;
     const data = await copy.read(pts);
-    if (data === null) return null;
-    return {
-      layout: { kind: 'scrub', ...scrubSize(this.facts.index), matrix: 'bt709', fullRange: false },
-      data,
-    };
+    return data === null ? null : { layout: scrubLayout(this.facts.index), data };
   }
 
   async #requireUnchanged(): Promise<void> {

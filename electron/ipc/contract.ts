@@ -1,10 +1,10 @@
 import type { BookSwing, Clip, Lesson, Student, StudentOverview, Swing } from '../../core/model/book.ts';
 import type { ErrorCode, ErrorDetail } from '../../core/model/errors.ts';
-import type { CaptureRate, CheckpointFrame, FrameRef } from '../../core/model/frame.ts';
+import type { CaptureRate, CheckpointFrame, FrameRef, FrameSpan } from '../../core/model/frame.ts';
 import type { FrameMarks } from '../../core/model/mark.ts';
 import type { Checkpoint, Handedness, View } from '../../core/model/words.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
-import type { ClipLook, FrameSpan } from '../../core/time/clip-look.ts';
+import type { ClipLook } from '../../core/time/clip-look.ts';
 
 /**
  * The one list of what the window may ask of the program: a name, what goes in, what comes out. Types only, so that the

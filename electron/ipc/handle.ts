@@ -35,11 +35,16 @@ export function answerWindow(desk: RequestDesk): () => void {
 
 /** Sends a report to the window, or drops it when the window is gone. */
 export function sendJobReport(contents: WebContents, report: JobReport): void {
-  if (!contents.isDestroyed()) contents.send(JOB_REPORT_CHANNEL, report);
+  tell(contents, JOB_REPORT_CHANNEL, report);
 }
 
+/** The same for a clip whose frame table was settled. */
 export function sendClipSettled(contents: WebContents, settled: ClipSettled): void {
-  if (!contents.isDestroyed()) contents.send(CLIP_SETTLED_CHANNEL, settled);
+  tell(contents, CLIP_SETTLED_CHANNEL, settled);
+}
+
+function tell(contents: WebContents, channel: string, told: unknown): void {
+  if (!contents.isDestroyed()) contents.send(channel, told);
 }
 
 /** Whether the asker is the main frame of a page of ours; a frame that is gone is not. */

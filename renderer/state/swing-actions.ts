@@ -1,7 +1,7 @@
 import type { BookClip } from '../../core/model/book.ts';
-import type { CaptureRate } from '../../core/model/frame.ts';
+import type { CaptureRate, FrameSpan } from '../../core/model/frame.ts';
 import type { View } from '../../core/model/words.ts';
-import type { ClipLook, FrameSpan } from '../../core/time/clip-look.ts';
+import type { ClipLook } from '../../core/time/clip-look.ts';
 import { ask } from '../api.ts';
 import { app, setApp } from './app.ts';
 import { readBook } from './book-actions.ts';

@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { Input, Label, Slider, SliderOutput, SliderThumb, SliderTrack, TextField } from 'react-aria-components';
-import type { ClipLook, FrameSpan } from '../../core/time/clip-look.ts';
+import type { FrameSpan } from '../../core/model/frame.ts';
+import type { ClipLook } from '../../core/time/clip-look.ts';
 import { beginningOf, nearestFrame } from '../../core/time/clip-look.ts';
 import fields from './parts/fields.module.css';
 import styles from './span-choice.module.css';

@@ -144,7 +144,10 @@ describe('the copy', () => {
     expect(written.at(-1)).toBe(FRAMES);
     expect(written).toEqual([...written].sort((a, b) => a - b));
     const decoded = toProgram.find((each) => each.type === 'decoded');
-    expect(decoded).toMatchObject({ clip: 'a', errors: false, delivered: index.frames.map(({ pts }) => pts) });
+    expect(decoded).toMatchObject({
+      clip: 'a',
+      pass: { errors: false, delivered: index.frames.map(({ pts }) => pts) },
+    });
   });
 
   it('is stopped and goes on where it was', async () => {

@@ -7,7 +7,7 @@ import { clipPath, relinkClip } from '../../core/book/media.ts';
 import { importClip } from '../../core/jobs/import-clip.ts';
 import { UNWATCHED } from '../../core/jobs/job-run.ts';
 import { lookAtClip } from '../../core/jobs/look-at-clip.ts';
-import type { FrameSpan } from '../../core/time/clip-look.ts';
+import type { FrameSpan } from '../../core/model/frame.ts';
 import { fileJobCount } from '../../core/video/file-job.ts';
 import { findFfmpeg, type Ffmpeg } from '../../core/video/find-ffmpeg.ts';
 import { runningCount } from '../../core/video/run-ffmpeg.ts';

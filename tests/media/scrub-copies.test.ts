@@ -3,7 +3,7 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
 import { readClipIndex } from '../../core/video/read-clip-index.ts';
 import { runningCount } from '../../core/video/run-ffmpeg.ts';
-import type { PassResult } from '../../core/video/scrub-copies.ts';
+import type { DecodePass } from '../../core/time/settle-index.ts';
 import { decodedCodes, makeCodedClip } from '../support/coded-clip.ts';
 import { ILL_CLIPS } from '../support/ill-clips.ts';
 import { buildCopy, buildUntil, numbers, timesOf } from '../support/scrub-builds.ts';
@@ -29,7 +29,7 @@ describe.each(ILL_CLIPS)('the scrub copy of a clip: $name', ({ file, make }) => 
     const index = await readClipIndex(path, { ffmpeg, verify: true });
     // What broke off has no picture and is last in time.
     const times = timesOf(index).slice(0, truth.length);
-    const expected: PassResult = { delivered: times, errors: COMPLAINED_ABOUT.includes(file) };
+    const expected: DecodePass = { delivered: times, errors: COMPLAINED_ABOUT.includes(file) };
 
     const at = join(folder, 'whole');
     const { copy, result } = await buildCopy(at, { path, ffmpeg }, index);

@@ -2,10 +2,11 @@ import { chmodSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect } from 'vitest';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
+import type { DecodePass } from '../../core/time/settle-index.ts';
 import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
 import { readClipIndex } from '../../core/video/read-clip-index.ts';
 import { ScrubCopies } from '../../core/video/scrub-copies.ts';
-import type { BuildRun, PassResult, ScrubCopy, ScrubSource } from '../../core/video/scrub-copies.ts';
+import type { BuildRun, ScrubCopy, ScrubSource } from '../../core/video/scrub-copies.ts';
 import { makeCodedClip } from './coded-clip.ts';
 import { scrubCodes } from './scrub-pictures.ts';
 import { temporaryFolder } from './temporary-folder.ts';
@@ -42,7 +43,7 @@ export async function buildCopy(
   source: ScrubSource,
   index: ClipIndex,
   run: Partial<BuildRun> = {},
-): Promise<{ readonly copy: ScrubCopy; readonly result: PassResult }> {
+): Promise<{ readonly copy: ScrubCopy; readonly result: DecodePass }> {
   const copies = new ScrubCopies(folder);
   const copy = await copies.open({ sha256: CLIP_SHA, index });
   try {
