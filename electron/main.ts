@@ -59,6 +59,11 @@ function start(): void {
   });
   const closing = new AbortController();
 
+  async function show(clipId: string): Promise<void> {
+    const ffmpeg = await findFfmpeg();
+    frames.open(clipId, await servedFacts(book, clipId, ffmpeg), ffmpeg);
+  }
+
   /** The first pass over a clip has shown what its frames are. */
   async function settle(clipId: string, pass: DecodePass): Promise<void> {
     try {
@@ -68,7 +73,7 @@ function start(): void {
         await readers.close(clipId);
         // Pictures are kept under the number of their frame.
         await session.defaultSession.clearCache();
-        frames.open(clipId, await servedFacts(book, clipId), await findFfmpeg());
+        await show(clipId);
       }
       if (window !== null) sendClipSettled(window.webContents, { clipId, ...settled });
     } catch (cause) {
@@ -104,8 +109,11 @@ function start(): void {
       ...{ book, findFfmpeg, jobs, granted },
       openClips: readers,
       frames: {
-        show: async (clipId) => frames.open(clipId, await servedFacts(book, clipId), await findFfmpeg()),
-        look: async (path, index) => frames.open(LOOKED_AT, await lookedAtFacts(path, index), await findFfmpeg()),
+        show,
+        look: async (path, index) => {
+          const ffmpeg = await findFfmpeg();
+          frames.open(LOOKED_AT, await lookedAtFacts(path, index, ffmpeg), ffmpeg);
+        },
         rest: () => frames.rest(),
         connect: () => frames.connect(),
       },

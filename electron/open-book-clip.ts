@@ -3,6 +3,7 @@ import type { Book } from '../core/book/book.ts';
 import { clipPath } from '../core/book/media.ts';
 import { AppError } from '../core/model/errors.ts';
 import type { ClipIndex } from '../core/time/clip-index.ts';
+import { readIndexedSource } from '../core/video/clip-source.ts';
 import type { Ffmpeg } from '../core/video/find-ffmpeg.ts';
 import { readStill } from '../core/video/read-still.ts';
 import type { ServedFacts } from './frames/contract.ts';
@@ -36,18 +37,21 @@ export async function openBookClip(book: Book, clipId: string, findFfmpeg: () =>
 /**
  * What the frame server needs to know of a clip of the book, its file looked at now.
  *
- * @throws AppError `clip-moved`, `clip-changed`, `no-such-record`.
+ * @throws AppError `clip-moved`, `clip-changed`, `no-such-record`, and as `readIndexedSource`.
  */
-export async function servedFacts(book: Book, clipId: string): Promise<ServedFacts> {
+export async function servedFacts(book: Book, clipId: string, ffmpeg: Ffmpeg): Promise<ServedFacts> {
   const index = book.clipIndex(clipId);
   const { sha256 } = book.findClip(clipId);
-  const path = await clipPath(book, clipId);
-  const { size, mtimeMs } = await stat(path);
-  return { path, bytes: size, modifiedMs: mtimeMs, index, sha256 };
+  return factsOf(await clipPath(book, clipId), index, sha256, ffmpeg);
 }
 
 /** The same for a file that is no clip of the book yet; no copy is made of it. */
-export async function lookedAtFacts(path: string, index: ClipIndex): Promise<ServedFacts> {
+export function lookedAtFacts(path: string, index: ClipIndex, ffmpeg: Ffmpeg): Promise<ServedFacts> {
+  return factsOf(path, index, null, ffmpeg);
+}
+
+async function factsOf(path: string, index: ClipIndex, sha256: string | null, ffmpeg: Ffmpeg): Promise<ServedFacts> {
   const { size, mtimeMs } = await stat(path);
-  return { path, bytes: size, modifiedMs: mtimeMs, index, sha256: null };
+  const source = await readIndexedSource(path, index, { ffmpeg });
+  return { path, bytes: size, modifiedMs: mtimeMs, index, source, sha256 };
 }

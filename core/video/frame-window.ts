@@ -19,6 +19,8 @@ export interface FrameWindowOptions {
   readonly ffmpeg: Ffmpeg;
   /** `scrub`: small pictures for moving through the clip. `sharp`: the exact frames at full size. */
   readonly kind: 'scrub' | 'sharp';
+  /** What is known of the file already; read with the first picture when not given. */
+  readonly source?: ClipSource | undefined;
   /** Shared by all windows when not given, 256 MB in all. */
   readonly cache?: FrameCache;
   /** Milliseconds without a request after which the ffmpeg that stands ready is ended. */
@@ -91,6 +93,7 @@ class Window implements FrameWindow {
     this.#cache = options.cache ?? sharedCache;
     this.#idleMs = options.idleMs ?? IDLE_MS;
     this.#kind = options.kind;
+    this.#source = options.source === undefined ? null : Promise.resolve(options.source);
     this.#reach = options.kind === 'scrub' ? SCRUB_REACH : SHARP_REACH;
   }
 

@@ -17,7 +17,7 @@ export interface WindowReach {
 }
 
 /** Small coded pictures: most of a second ahead at 60 steps a second. */
-export const SCRUB_REACH: WindowReach = { behind: 8, ahead: 32, backStretch: 48, near: 12, handOnCost: 2.5 };
+export const SCRUB_REACH: WindowReach = { behind: 3, ahead: 32, backStretch: 48, near: 12, handOnCost: 2.5 };
 /** Raw pictures of full size: each costs as much to carry as several to decode, and megabytes to keep. */
 export const SHARP_REACH: WindowReach = { behind: 3, ahead: 4, backStretch: 10, near: 2, handOnCost: 5 };
 

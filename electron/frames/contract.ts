@@ -2,6 +2,7 @@ import type { ErrorCode } from '../../core/model/errors.ts';
 import type { PictureLayout } from '../../core/model/picture-layout.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import type { DecodePass } from '../../core/time/settle-index.ts';
+import type { ClipSource } from '../../core/video/clip-source.ts';
 import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
 
 /**
@@ -53,6 +54,8 @@ export interface ServedFacts {
   readonly bytes: number;
   readonly modifiedMs: number;
   readonly index: ClipIndex;
+  /** How to get at its pictures, so that no picture waits for that. */
+  readonly source: ClipSource;
   /** The identity of its content, by which a scrub copy is kept; null: no copy is made of it. */
   readonly sha256: string | null;
 }

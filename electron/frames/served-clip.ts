@@ -60,11 +60,11 @@ export class ServedClip {
   }
 
   #openWindows(): Readonly<Record<PictureWish, FrameWindow>> {
-    const { path, index } = this.facts;
+    const { path, index, source } = this.facts;
     const ffmpeg = this.#ffmpeg;
     return {
-      scrub: openFrameWindow(path, index, { ffmpeg, kind: 'scrub', cache: scrubCache }),
-      sharp: openFrameWindow(path, index, { ffmpeg, kind: 'sharp', cache: sharpCache }),
+      scrub: openFrameWindow(path, index, { ffmpeg, source, kind: 'scrub', cache: scrubCache }),
+      sharp: openFrameWindow(path, index, { ffmpeg, source, kind: 'sharp', cache: sharpCache }),
     };
   }
 

@@ -3,6 +3,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it, onTestFinished } from 'vitest';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
+import { readClipSource } from '../../core/video/clip-source.ts';
+import type { ClipSource } from '../../core/video/clip-source.ts';
 import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
 import { readClipIndex } from '../../core/video/read-clip-index.ts';
 import { runningCount } from '../../core/video/run-ffmpeg.ts';
@@ -21,10 +23,12 @@ const SHA = 'ab'.repeat(32);
 const clips = mkdtempSync(join(tmpdir(), 'baybook-test-'));
 const path = join(clips, 'swing.mp4');
 let index: ClipIndex;
+let source: ClipSource;
 
 beforeAll(async () => {
   makeCodedClip(ffmpeg, FRAMES, '120', ['-c:v', 'libx264', '-preset', 'fast', '-pix_fmt', 'yuv420p', path]);
   index = await readClipIndex(path, { ffmpeg });
+  source = await readClipSource(path, { ffmpeg });
 });
 afterAll(() => {
   rmSync(clips, { recursive: true });
@@ -33,7 +37,7 @@ afterAll(() => {
 
 function facts(file = path, sha256: string | null = SHA): ServedFacts {
   const { size, mtimeMs } = statSync(file);
-  return { path: file, bytes: size, modifiedMs: mtimeMs, index, sha256 };
+  return { path: file, bytes: size, modifiedMs: mtimeMs, index, source: { ...source, path: file }, sha256 };
 }
 
 /** A desk with a page that keeps what it was sent. */
