@@ -57,6 +57,8 @@ interface Waiter {
 }
 
 const IDLE_MS = 15_000;
+/** A hand that moves on withdraws a frame just before it asks for the next one, which the same ffmpeg may reach. */
+const UNWANTED_MS = 40;
 const sharedCache = new FrameCache();
 
 /** Opens a clip for moving through it. Nothing is read before the first request. */
@@ -142,6 +144,7 @@ class Window implements FrameWindow {
       };
       const abort = (): void => {
         waiter.reject(cancelled());
+        setTimeout(() => this.#stopUnwanted(frameIndex), UNWANTED_MS).unref();
       };
       options.signal?.addEventListener('abort', abort, { once: true });
       this.#waiters.add(waiter);
@@ -270,6 +273,16 @@ class Window implements FrameWindow {
           ? processError(end, `${this.#path} could not be read; check that the file is still there.`)
           : cannotDecode(waiter.frameIndex),
       );
+  }
+
+  /**
+   * A withdrawn request was what ffmpeg is still on its way to, and no other has come: decoding on would only take the
+   * machine from what is asked for next.
+   */
+  #stopUnwanted(frameIndex: number): void {
+    if (this.#waiters.size > 0) return;
+    this.#planned = null;
+    if (this.#run !== null && this.#run.next <= frameIndex) this.#stopRun();
   }
 
   #stopRun(): void {

@@ -146,10 +146,13 @@ export function startFfmpeg(ffmpeg: Ffmpeg, args: readonly string[], options: Ru
   return { output: child.stdout, end, complained: () => complained, stop };
 }
 
-/** Its threads are made later and take over the priority. Where it may not be changed, the process runs as others do. */
+/**
+ * Its threads are made later and take over the priority. The lowest: at half way, the many threads of an encoder took a
+ * fifth of the machine from a picture that someone waited for. Where it may not be changed, the process runs as others do.
+ */
 function lowerPriority(pid: number): void {
   try {
-    setPriority(pid, constants.priority.PRIORITY_BELOW_NORMAL);
+    setPriority(pid, constants.priority.PRIORITY_LOW);
   } catch {
     // It may also have ended already.
   }

@@ -103,6 +103,27 @@ describe.each(['scrub', 'sharp'] as const)('%s pictures', (kind) => {
     expect(await codeOf(window.frame(301))).toBe(301);
   });
 
+  it('stops what is on its way to a frame that nobody wants any more', async () => {
+    const window = open(kind);
+    const control = new AbortController();
+    const withdrawn = window.frame(399, { signal: control.signal });
+    await expect.poll(() => runningCount()).toBeGreaterThan(0);
+    control.abort();
+    await expectRefused(withdrawn, 'cancelled');
+    await expect.poll(() => runningCount(), { timeout: 1000, interval: 20 }).toBe(0);
+    expect(await codeOf(window.frame(398))).toBe(398);
+  });
+
+  it('goes on for the next frame when one is withdrawn for it', async () => {
+    const window = open(kind);
+    const control = new AbortController();
+    const withdrawn = window.frame(200, { signal: control.signal });
+    control.abort();
+    const next = window.frame(201);
+    await expectRefused(withdrawn, 'cancelled');
+    expect(await codeOf(next)).toBe(201);
+  });
+
   it('ends what is running when it is closed, and takes no more requests', async () => {
     const window = open(kind);
     const pending = expectRefused(window.frame(399), 'cancelled');
