@@ -45,7 +45,7 @@ function OneCopy({ clip, copy }: { readonly clip: BookClip; readonly copy: CopyS
       >
         {copy.doing === 'failed'
           ? `Not prepared: ${copy.sentence ?? ''}`
-          : `${goOn ? 'Stopped at' : 'Preparing'} ${percent}`}
+          : `${goOn ? 'Preparing stopped at' : 'Preparing the clip,'} ${percent}`}
       </span>
       <Button small label={`${goOn ? 'Go on' : 'Stop'}: ${what}`} onPress={() => feed.setMaking(clip.id, goOn)}>
         {goOn ? 'Go on' : 'Stop'}
