@@ -1,4 +1,5 @@
 import type { PictureLayout } from '../../core/model/picture-layout.ts';
+import { convertSamples } from './convert-samples.ts';
 
 /** Turns the bytes of a picture, as the frame server sends them, into one that a canvas paints at once. */
 export interface PictureDecoder {
@@ -49,7 +50,7 @@ export function createPictureDecoder(): PictureDecoder {
 
   return {
     decode(layout, data) {
-      if (layout.kind === 'i420') return ownBitmap(frameOf(layout, data));
+      if (layout.kind === 'i420') return convertSamples(layout, data);
       if (layout.kind === 'rgba') return bitmapOf(layout, data);
       decoder ??= open();
       const timestamp = (last += 1);
@@ -86,22 +87,6 @@ async function ownBitmap(frame: VideoFrame): Promise<ImageBitmap> {
 /** The library's types do not know yet that a frame can be converted (WebCodecs, VideoFrameCopyToOptions.format). */
 const RGBA: VideoFrameCopyToOptions & { readonly format: 'RGBA' } = { format: 'RGBA' };
 const AS_IT_STANDS = { colorSpaceConversion: 'none' } as const;
-
-/** The clip's own samples. They are converted to screen colours by what the clip says of them, and by nothing else. */
-function frameOf({ width, height, matrix, fullRange }: PictureLayout, data: Uint8Array): VideoFrame {
-  return new VideoFrame(data, {
-    format: 'I420',
-    codedWidth: width,
-    codedHeight: height,
-    timestamp: 0,
-    colorSpace: {
-      matrix: matrix === 'bt709' ? 'bt709' : 'smpte170m',
-      primaries: 'bt709',
-      transfer: 'bt709',
-      fullRange,
-    },
-  });
-}
 
 function bitmapOf({ width, height }: PictureLayout, data: Uint8Array): Promise<ImageBitmap> {
   const pixels = new Uint8ClampedArray(data.buffer as ArrayBuffer, data.byteOffset, data.byteLength);
