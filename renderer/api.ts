@@ -32,6 +32,10 @@ export function pathOfDroppedFile(file: File): string | null {
   return window.baybook.pathOfDroppedFile(file);
 }
 
+export function giveMemoryBack(): void {
+  window.baybook.giveMemoryBack();
+}
+
 /** Where the exact picture of a frame is fetched that lies still. */
 export function frameUrl(clipId: string, index: number): string {
   return `clip://frame/${clipId}/${String(index)}`;

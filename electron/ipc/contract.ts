@@ -157,6 +157,8 @@ export interface BaybookBridge {
   onClipSettled(listener: (settled: ClipSettled) => void): () => void;
   /** The path on disk of a file the coach dropped on the window, or null when it has none. */
   pathOfDroppedFile(file: File): string | null;
+  /** Frees what the page does not use any more. Slow: for when all clips were closed. */
+  giveMemoryBack(): void;
 }
 
 /**

@@ -2,7 +2,7 @@ import type { BookClip } from '../../core/model/book.ts';
 import type { CaptureRate, FrameSpan } from '../../core/model/frame.ts';
 import type { View } from '../../core/model/words.ts';
 import type { ClipLook } from '../../core/time/clip-look.ts';
-import { ask } from '../api.ts';
+import { ask, giveMemoryBack } from '../api.ts';
 import { app, setApp } from './app.ts';
 import { readBook } from './book-actions.ts';
 import { settleWrites } from './edit-actions.ts';
@@ -33,9 +33,10 @@ async function readIndexes(clips: readonly BookClip[]): Promise<typeof read> {
 /** Back to the book's page. */
 export async function closeSwing(): Promise<void> {
   await settleWrites();
-  setApp({ swing: null, then: null, bench: null, history: emptyHistory() });
+  setApp({ swing: null, then: null, bench: null, history: emptyHistory(), indexes: {} });
   await ask('frames/rest', null);
   await readBook();
+  giveMemoryBack();
 }
 
 /** Reads the open swing again, after a change that was made by the program (a clip came or went). */
