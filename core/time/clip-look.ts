@@ -31,7 +31,7 @@ export const LONG_SECONDS = 30;
 export const LONG_FRAMES = 2000;
 
 /**
- * Suggested of a long clip: its last 8 seconds. Whoever films a swing stops the camera soon after it, while how long it
+ * Suggested of a long clip: its last 8 seconds, from the key picture before on, where the kept file begins anyway. Whoever films a swing stops the camera soon after it, while how long it
  * ran before is anyone's guess; a swing takes 2 seconds, the rest is setting up and holding the finish. It is no more
  * than a first place for the two ends.
  */
@@ -45,7 +45,7 @@ export function lookOf(index: ClipIndex, bytes: number): ClipLook {
   const times = frames.map(({ pts }) => ticksToSeconds(pts - start, timebase));
   const keys = frames.flatMap(({ key }, frame) => (key ? [frame] : []));
   const long = frames.length > LONG_FRAMES || seconds > LONG_SECONDS;
-  const from = nearestFrame(times, seconds - SUGGESTED_SECONDS * slowness(index));
+  const from = beginningOf(keys, nearestFrame(times, seconds - SUGGESTED_SECONDS * slowness(index)));
   const suggestedSpan = long ? { from, to: frames.length - 1 } : null;
   return { frameCount: frames.length, seconds, width, height, bytes, long, suggestedSpan, times, keys };
 }

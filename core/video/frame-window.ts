@@ -152,7 +152,7 @@ class Window implements FrameWindow {
       const goal = frameIndex + this.#reach.ahead;
       if (run !== null && this.#reachesSoon({ next: run.next, to: run.range.to }, frameIndex)) run.readUpTo(goal);
       else if (planned !== null && this.#reachesSoon(planned, frameIndex)) planned.goal = Math.max(planned.goal, goal);
-      else void this.#start(jumpRange(frameIndex, count, this.#reach), goal, false);
+      else void this.#start(this.#jumpRange(frameIndex), goal, false);
     });
   }
 
@@ -166,7 +166,15 @@ class Window implements FrameWindow {
   }
 
   #reachesSoon(run: { readonly next: number; readonly to: number }, frameIndex: number): boolean {
-    return reachesSoon(run, frameIndex, entryFrame(this.#index, frameIndex) ?? 0, this.#reach);
+    return reachesSoon(run, frameIndex, this.#entry(frameIndex), this.#reach);
+  }
+
+  #jumpRange(frameIndex: number): FrameSpan {
+    return jumpRange(frameIndex, this.#entry(frameIndex), this.#index.frames.length, this.#reach);
+  }
+
+  #entry(frameIndex: number): number {
+    return entryFrame(this.#index, frameIndex) ?? 0;
   }
 
   /** Goes on ahead, or behind, of a frame that was there. */
@@ -254,8 +262,7 @@ class Window implements FrameWindow {
   }
 
   #startOver(frameIndex: number): void {
-    const range = jumpRange(frameIndex, this.#index.frames.length, this.#reach);
-    void this.#start(range, frameIndex + this.#reach.ahead, true);
+    void this.#start(this.#jumpRange(frameIndex), frameIndex + this.#reach.ahead, true);
   }
 
   /** Requests that a finished run should have served: once more from the start of the clip, then they are given up. */

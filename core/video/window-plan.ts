@@ -24,9 +24,12 @@ export const SHARP_REACH: WindowReach = { behind: 3, ahead: 4, backStretch: 10, 
 /** What beginning a new run costs, in the same coin: a process start takes as long as decoding some frames. */
 const START_COST = 20;
 
-/** The range for a frame that nothing was prepared for: a few before it, and on to the end as far as it is wanted. */
-export function jumpRange(frameIndex: number, count: number, reach: WindowReach): FrameSpan {
-  return { from: Math.max(0, frameIndex - reach.behind), to: count - 1 };
+/**
+ * The range for a frame that nothing was prepared for: a few before it, and on to the end as far as it is wanted. None
+ * from before `entry`, the key frame that decoding enters at: those would cost the decode of the whole stretch before it.
+ */
+export function jumpRange(frameIndex: number, entry: number, count: number, reach: WindowReach): FrameSpan {
+  return { from: Math.max(entry, frameIndex - reach.behind), to: count - 1 };
 }
 
 /**

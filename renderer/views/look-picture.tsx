@@ -7,8 +7,17 @@ import { feed } from './feed.ts';
 const LOOKED_AT = 'look';
 /** CSS pixels. */
 const HEIGHT = 84;
-/** Two pictures of one clip far apart are made one after the other. */
+/** A picture that was stopped for another reason than that it is not wanted any more is asked for again. */
 const AGAIN_MS = 200;
+
+/** Pictures of the file that is looked at come one after the other: two far apart would each stop the other's decoder. */
+let turn: Promise<unknown> = Promise.resolve();
+
+function inTurn(signal: AbortSignal, frame: number): Promise<ImageBitmap> {
+  const made = turn.then(() => feed.picture(LOOKED_AT, frame, 'scrub', signal));
+  turn = made.catch(() => undefined);
+  return made;
+}
 
 /**
  * A small picture of a frame of the chosen file. The canvas says which frame it shows: `data-shown`. One that cannot be
@@ -26,7 +35,7 @@ export function LookPicture(props: {
     const control = new AbortController();
     let again: ReturnType<typeof setTimeout> | null = null;
     const load = (): void => {
-      feed.picture(LOOKED_AT, frame, 'scrub', control.signal).then(
+      inTurn(control.signal, frame).then(
         (picture) => {
           const canvas = canvasRef.current;
           if (canvas !== null && !control.signal.aborted) {

@@ -72,6 +72,14 @@ describe('a clip of 75 seconds', () => {
     expect(await page.getByText('Leave it where it is').count()).toBe(0);
   });
 
+  test('shows its first and its last picture, though they lie far apart', async () => {
+    for (const [name, frame] of [
+      ['First frame to keep', '2010'],
+      ['Last frame to keep', '2249'],
+    ] as const)
+      await page.locator(`canvas[aria-label="${name}"][data-shown="${frame}"]`).waitFor({ timeout: 5000 });
+  });
+
   test('is open to everyone', async () => {
     expect(await seriousViolations(program.app)).toEqual([]);
   });

@@ -5,9 +5,12 @@ const REACH = { ...SCRUB_REACH, handOnCost: 5 };
 const { behind: BEHIND, backStretch: BACK_STRETCH, near: NEAR } = REACH;
 
 it('makes a few frames before a jump and all after it', () => {
-  expect(jumpRange(100, 300, REACH)).toEqual({ from: 100 - BEHIND, to: 299 });
-  expect(jumpRange(2, 300, REACH)).toEqual({ from: 0, to: 299 });
-  expect(jumpRange(0, 1, REACH)).toEqual({ from: 0, to: 0 });
+  expect(jumpRange(100, 30, 300, REACH)).toEqual({ from: 100 - BEHIND, to: 299 });
+  expect(jumpRange(2, 0, 300, REACH)).toEqual({ from: 0, to: 299 });
+  expect(jumpRange(0, 0, 1, REACH)).toEqual({ from: 0, to: 0 });
+  // A key frame is had without the stretch before it, and so is the frame after it.
+  expect(jumpRange(100, 100, 300, REACH)).toEqual({ from: 100, to: 299 });
+  expect(jumpRange(101, 100, 300, REACH)).toEqual({ from: 100, to: 299 });
 });
 
 it('waits for a run only where it gets there sooner than a new one from the key frame', () => {
