@@ -6,7 +6,7 @@ import { readSwing } from '../measure/read-swing.ts';
 import { AppError } from '../model/errors.ts';
 import type { CheckpointFrame } from '../model/frame.ts';
 import { READING_NOTES, sameReading, type Comparison, type MeasuredReading } from '../model/reading.ts';
-import { marksAt, type MarkedClip, type MarkedSwing } from '../model/swing.ts';
+import { marksAt, marksShownOn, type MarkedClip, type MarkedSwing } from '../model/swing.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS, type Checkpoint, type View } from '../model/words.ts';
 import { cropAroundPlayer } from '../painting/crop.ts';
 import { drawListOf } from '../painting/draw-list.ts';
@@ -132,7 +132,7 @@ function panelOf(
   alike: readonly Shown[],
   readings: readonly MeasuredReading[],
 ): PlannedPanel {
-  const marks = marksAt(clip, checkpoint);
+  const marks = marksShownOn(clip, frame);
   const size = { width: clip.width, height: clip.height };
   return {
     picture: size,
@@ -150,7 +150,7 @@ function panelOf(
       frame: `frame ${frame.index}`,
       time: `${ticksToSeconds(frame.pts, clip.timebase).toFixed(3)} s`,
     },
-    marks: marks === null ? [] : drawListOf(marks, { look, ...size, labels: labelTextsOf(marks, clip) }),
+    marks: drawListOf(marks, { look, ...size, labels: labelTextsOf(marks, clip) }),
     readings: readingRows(readings),
     frame: { which, view: clip.view, index: frame.index },
   };

@@ -1,4 +1,5 @@
 import { interiorAngle, toDegrees, wrapAngle } from '../geometry/angle.ts';
+import { fitCircle } from '../geometry/fit-circle.ts';
 import { inclineFromHorizontal } from '../geometry/line.ts';
 import { toSwing } from '../geometry/point.ts';
 import type { AngleShape, BoxShape, CircleShape, LineShape, PicturePoint, Shape } from '../model/mark.ts';
@@ -45,8 +46,9 @@ interface ShapeContext {
 /**
  * The numbers of one shape. A line: incline from horizontal, in degrees in (-90, 90], + when it rises toward picture
  * right, turned by the plumb where there is one; and length. An angle: in [0, 180]. A box: width and height. A circle:
- * radius and diameter. Lengths in cm with a yardstick on the clip, else in px. Ends, corners, edges and the circle's
- * rim are taken to be placed as surely as a body point.
+ * radius and diameter, of one through places on its edge from all of them. A free line and a path have none. Lengths in
+ * cm with a yardstick on the clip, else in px. Ends, corners, edges and places are taken to be placed as surely as a
+ * body point.
  */
 export function readShape(
   shape: Shape,
@@ -64,6 +66,9 @@ export function readShape(
       return readBox(shape, context);
     case 'circle':
       return readCircle(shape, context);
+    case 'free':
+    case 'path':
+      return [];
   }
 }
 
@@ -127,6 +132,16 @@ function readBox(box: BoxShape, context: ShapeContext): readonly ShapeNumber[] {
 }
 
 function readCircle(circle: CircleShape, context: ShapeContext): readonly ShapeNumber[] {
+  const rim = circle.rim ?? [];
+  if (rim.length >= 3) {
+    const places = rim.flatMap((place, at) => pointInputs(String(at), place, context.sigma));
+    const fitted = (values: readonly number[]) =>
+      fitCircle(rim.map((_, at) => pointAt(values, 2 * at)))?.radius ?? null;
+    return [
+      lengthNumber('radius', fitted, places, context),
+      lengthNumber('diameter', (values) => doubled(fitted(values)), places, context),
+    ];
+  }
   // Centre and rim are each placed by hand: along the radius both err.
   const radius = [{ name: 'radius', value: circle.radius, u: Math.SQRT2 * context.sigma }];
   return [
@@ -135,9 +150,13 @@ function readCircle(circle: CircleShape, context: ShapeContext): readonly ShapeN
   ];
 }
 
+function doubled(value: number | null): number | null {
+  return value === null ? null : 2 * value;
+}
+
 function lengthNumber(
   id: ShapeNumberId,
-  pixels: (values: readonly number[]) => number,
+  pixels: (values: readonly number[]) => number | null,
   quantities: readonly Quantity[],
   { yardstick }: ShapeContext,
 ): ShapeNumber {
@@ -149,7 +168,10 @@ function lengthNumber(
   const depth: Quantity = { name: 'off the plane', value: 1, u: OFF_PLANE_U };
   const scale = quantities.length;
   const result = estimate(
-    (values) => pixels(values) * valueAt(values, scale) * valueAt(values, scale + 1),
+    (values) => {
+      const length = pixels(values);
+      return length === null ? null : length * valueAt(values, scale) * valueAt(values, scale + 1);
+    },
     { quantities: [...quantities, yardstick.quantity, depth] },
     options,
   );

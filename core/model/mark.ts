@@ -22,6 +22,8 @@ export type ShapeRole = (typeof SHAPE_ROLES)[number];
 interface ShapeBase {
   /** Unique within the book; a UUID. */
   readonly id: string;
+  /** Shown on all frames of its clip. Without it a shape is shown on the frame that it was drawn on, and there only. */
+  readonly carried?: true;
 }
 
 /** A straight line; as a `plumb` it marks the true vertical, as a `yardstick` a known real length. */
@@ -57,9 +59,35 @@ export interface CircleShape extends ShapeBase {
   readonly kind: 'circle';
   readonly centre: PicturePoint;
   readonly radius: number;
+  /** Three or more places on the edge that the circle was fitted to; without them it was drawn from its middle. */
+  readonly rim?: readonly PicturePoint[];
 }
 
-export type Shape = LineShape | AngleShape | BoxShape | CircleShape;
+/** A line drawn by hand; it shows something and measures nothing. */
+export interface FreeShape extends ShapeBase {
+  readonly kind: 'free';
+  /** Two or more. */
+  readonly places: readonly PicturePoint[];
+}
+
+/** What a path follows. */
+export const PATH_SUBJECTS = ['clubhead', 'hands'] as const;
+export type PathSubject = (typeof PATH_SUBJECTS)[number];
+
+/** One thing followed over frames, whatever frame the path is kept with. A clip has at most one of each. */
+export interface PathShape extends ShapeBase {
+  readonly kind: 'path';
+  readonly subject: PathSubject;
+  /** One or more, in the order of their frames, at most one a frame. */
+  readonly places: readonly PathPlace[];
+}
+
+/** A place with the frame it was taken on: its time stamp, which stays right when frames are numbered anew. */
+export interface PathPlace extends PicturePoint {
+  readonly pts: number;
+}
+
+export type Shape = LineShape | AngleShape | BoxShape | CircleShape | FreeShape | PathShape;
 export type ShapeKind = Shape['kind'];
 
 /** Everything a coach has put on one frame of one clip. */

@@ -3,7 +3,7 @@ import type { FrameMarks } from './mark.ts';
 import type { Checkpoint, Handedness, View } from './words.ts';
 
 /** The version this program writes. Files with a higher one are refused, lower ones are read. */
-export const SWING_FILE_VERSION = 1;
+export const SWING_FILE_VERSION = 2;
 
 /**
  * One swing outside the book, as JSON: everything that was named and marked, and where the clips are. Documented for

@@ -1,5 +1,5 @@
-import type { CaptureRate, CheckpointFrame, Ratio } from './frame.ts';
-import type { FrameMarks } from './mark.ts';
+import type { CaptureRate, CheckpointFrame, FrameRef, Ratio } from './frame.ts';
+import type { FrameMarks, Shape } from './mark.ts';
 import type { Checkpoint, Handedness, View } from './words.ts';
 
 /** The facts of a clip that readings and stills need. Sizes are of the displayed frame, in pixels, >= 1. */
@@ -59,4 +59,21 @@ export function marksAt(clip: MarkedClip, checkpoint: Checkpoint): FrameMarks | 
   const named = clip.checkpoints[checkpoint];
   if (named === undefined) return null;
   return clip.marks.find((marks) => marks.frame.index === named.index) ?? null;
+}
+
+/** Shapes that show on a frame though they are kept with another one: carried shapes, and paths. */
+export function carriedTo(clip: Pick<MarkedClip, 'marks'>, frameIndex: number): readonly Shape[] {
+  return clip.marks.flatMap(({ frame, shapes }) =>
+    frame.index === frameIndex ? [] : shapes.filter((shape) => shape.carried === true || shape.kind === 'path'),
+  );
+}
+
+/** All that shows on a frame: what is carried to it, and above that what is marked on it. */
+export function marksShownOn(clip: Pick<MarkedClip, 'marks'>, { index, pts }: FrameRef): FrameMarks {
+  const own = clip.marks.find((marks) => marks.frame.index === index);
+  return {
+    frame: { index, pts },
+    points: own?.points ?? {},
+    shapes: [...carriedTo(clip, index), ...(own?.shapes ?? [])],
+  };
 }

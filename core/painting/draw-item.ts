@@ -53,6 +53,13 @@ export interface PointItem {
   readonly hidden: boolean;
 }
 
+/** A small dot on one place of a path. */
+export interface PlaceItem {
+  readonly kind: 'place';
+  readonly at: PicturePoint;
+  readonly look: Look;
+}
+
 export interface LabelItem {
   readonly kind: 'label';
   /** The place that is labelled; the painter finds a free place for the text near it. */
@@ -62,4 +69,4 @@ export interface LabelItem {
 }
 
 /** One thing to draw, in picture coordinates. */
-export type DrawItem = SegmentItem | PolylineItem | BoxItem | CircleItem | ArcItem | PointItem | LabelItem;
+export type DrawItem = SegmentItem | PolylineItem | BoxItem | CircleItem | ArcItem | PointItem | PlaceItem | LabelItem;

@@ -33,6 +33,7 @@ function samplesOf(item: DrawItem, spacing: number): readonly PicturePoint[] {
     case 'arc':
       return alongArc(item.centre, item.radius, item.start, item.end, spacing);
     case 'point':
+    case 'place':
     case 'label':
       return [];
   }

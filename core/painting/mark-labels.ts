@@ -23,6 +23,10 @@ export function shapeText(shape: Shape, clip: ShapeClip): string {
       return text('angle');
     case 'circle':
       return text('diameter') === '' ? '' : `diameter ${text('diameter')}`;
+    case 'free':
+      return '';
+    case 'path':
+      return shape.subject;
     case 'box': {
       if (shape.role === 'head-box') return 'head box';
       const sides = [text('width'), text('height')];

@@ -1,7 +1,7 @@
 import type { PicturePoint } from '../model/mark.ts';
 import type { Box } from './box.ts';
 import type { PaintContext } from './context.ts';
-import type { DrawItem, LabelItem, LineWeight, PointItem } from './draw-item.ts';
+import type { DrawItem, LabelItem, LineWeight, PlaceItem, PointItem } from './draw-item.ts';
 import { placeLabels } from './label-places.ts';
 import { lineSamples } from './line-samples.ts';
 import { LOOK_COLOURS, LOOK_DASHES, OUTLINE_COLOUR, PLATE_COLOUR, fontOf, type Look } from './looks.ts';
@@ -43,6 +43,7 @@ export function paint(ctx: PaintContext, items: readonly DrawItem[], view: Paint
   ctx.lineJoin = 'round';
   for (const item of items) {
     if (item.kind === 'point') paintPoint(ctx, item, unit);
+    else if (item.kind === 'place') paintDot(ctx, item.at, item.look, unit);
     else if (item.kind !== 'label') {
       tracePath(ctx, item, unit);
       strokeTwice(ctx, item.look, LINE_WIDTHS[item.weight] * unit, unit, LOOK_DASHES[item.look]);
@@ -52,7 +53,7 @@ export function paint(ctx: PaintContext, items: readonly DrawItem[], view: Paint
   ctx.restore();
 }
 
-function tracePath(ctx: PaintContext, item: Exclude<DrawItem, PointItem | LabelItem>, unit: number): void {
+function tracePath(ctx: PaintContext, item: Exclude<DrawItem, PointItem | PlaceItem | LabelItem>, unit: number): void {
   ctx.beginPath();
   switch (item.kind) {
     case 'segment':
@@ -119,16 +120,19 @@ function strokeTwice(ctx: PaintContext, look: Look, width: number, unit: number,
 
 /** A ring that leaves the place itself free, and a dot on the exact place. */
 function paintPoint(ctx: PaintContext, item: PointItem, unit: number): void {
-  const { x, y } = item.at;
   ctx.beginPath();
-  ctx.arc(x, y, RING_RADIUS * unit, 0, FULL_TURN);
+  ctx.arc(item.at.x, item.at.y, RING_RADIUS * unit, 0, FULL_TURN);
   strokeTwice(ctx, item.look, RING_WIDTH * unit, unit, item.hidden ? HIDDEN_DASH : []);
+  paintDot(ctx, item.at, item.look, unit);
+}
+
+function paintDot(ctx: PaintContext, at: PicturePoint, look: Look, unit: number): void {
   for (const [radius, colour] of [
     [(DOT_RADIUS + DOT_OUTLINE) * unit, OUTLINE_COLOUR],
-    [DOT_RADIUS * unit, LOOK_COLOURS[item.look]],
+    [DOT_RADIUS * unit, LOOK_COLOURS[look]],
   ] as const) {
     ctx.beginPath();
-    ctx.arc(x, y, radius, 0, FULL_TURN);
+    ctx.arc(at.x, at.y, radius, 0, FULL_TURN);
     ctx.fillStyle = colour;
     ctx.fill();
   }

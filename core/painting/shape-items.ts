@@ -42,7 +42,19 @@ export function shapeItems(
         labelAt: { x: centre.x + reach, y: centre.y - reach },
       };
     }
+    case 'free':
+      return { items: [{ kind: 'polyline', points: shape.places, ...style }], labelAt: endOf(shape.places) };
+    case 'path': {
+      const line: DrawItem = { kind: 'polyline', points: shape.places, ...style };
+      const places = shape.places.map(({ x, y }): DrawItem => ({ kind: 'place', at: { x, y }, look: options.look }));
+      return { items: shape.places.length < 2 ? places : [line, ...places], labelAt: endOf(shape.places) };
+    }
   }
+}
+
+function endOf(places: readonly PicturePoint[]): PicturePoint {
+  const { x, y } = places.at(-1) ?? { x: 0, y: 0 };
+  return { x, y };
 }
 
 /** The arc inside an angle (0 to pi), or null when an arm has no length. */

@@ -1,9 +1,10 @@
 import * as v from 'valibot';
 import { BODY_POINTS } from '../model/body-points.ts';
 import type { FrameMarks } from '../model/mark.ts';
+import { PATH_SUBJECTS } from '../model/mark.ts';
 import { byName } from './by-name.ts';
 import { frameRef } from './frames.ts';
-import { finiteNumber, identifier, length } from './scalars.ts';
+import { finiteNumber, identifier, length, wholeNumber } from './scalars.ts';
 
 export const picturePoint = v.strictObject({ x: finiteNumber, y: finiteNumber });
 export const placedPoint = v.strictObject({
@@ -12,9 +13,12 @@ export const placedPoint = v.strictObject({
   hidden: v.boolean('must be true or false'),
 });
 
+/** What every shape has. */
+const base = { id: identifier, carried: v.exactOptional(v.literal(true, 'must be true or left out')) };
+
 const line = v.pipe(
   v.strictObject({
-    id: identifier,
+    ...base,
     kind: v.literal('line'),
     a: picturePoint,
     b: picturePoint,
@@ -27,14 +31,14 @@ const line = v.pipe(
   ),
 );
 const angle = v.strictObject({
-  id: identifier,
+  ...base,
   kind: v.literal('angle'),
   vertex: picturePoint,
   a: picturePoint,
   b: picturePoint,
 });
 const box = v.strictObject({
-  id: identifier,
+  ...base,
   kind: v.literal('box'),
   x: finiteNumber,
   y: finiteNumber,
@@ -42,9 +46,33 @@ const box = v.strictObject({
   height: length,
   role: v.nullable(v.literal('head-box')),
 });
-const circle = v.strictObject({ id: identifier, kind: v.literal('circle'), centre: picturePoint, radius: length });
+const circle = v.strictObject({
+  ...base,
+  kind: v.literal('circle'),
+  centre: picturePoint,
+  radius: length,
+  rim: v.exactOptional(v.pipe(v.array(picturePoint), v.minLength(3, 'must have three places or more'))),
+});
+const free = v.strictObject({
+  ...base,
+  kind: v.literal('free'),
+  places: v.pipe(v.array(picturePoint), v.minLength(2, 'must have two places or more')),
+});
+const path = v.strictObject({
+  ...base,
+  kind: v.literal('path'),
+  subject: v.picklist(PATH_SUBJECTS),
+  places: v.pipe(
+    v.array(v.strictObject({ x: finiteNumber, y: finiteNumber, pts: wholeNumber })),
+    v.minLength(1, 'must have a place'),
+    v.check(
+      (places) => places.every(({ pts }, at) => at === 0 || pts > (places[at - 1]?.pts ?? Infinity)),
+      'must be in the order of their frames, one a frame',
+    ),
+  ),
+});
 
-export const shape = v.variant('kind', [line, angle, box, circle]);
+export const shape = v.variant('kind', [line, angle, box, circle, free, path]);
 export const bodyPoint = v.picklist(BODY_POINTS);
 
 /** Everything on one frame. Each shape id may stand once. */

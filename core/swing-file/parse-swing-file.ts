@@ -47,7 +47,8 @@ const swingFile = v.strictObject({
   // So that editors find the description of the format; it carries nothing.
   $schema: v.exactOptional(v.string('must be text')),
   format: v.literal('baybook-swing'),
-  version: v.literal(SWING_FILE_VERSION),
+  // Version 2 adds free lines, paths, places on a circle's edge, and shapes that are carried over all frames.
+  version: v.picklist([1, SWING_FILE_VERSION]),
   student: v.strictObject({ firstName: name }),
   lesson: v.strictObject({ date: day, club: name, handedness }),
   clips: v.pipe(

@@ -1,6 +1,6 @@
 import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { BookSwing, StudentOverview } from '../../core/model/book.ts';
-import type { FrameMarks } from '../../core/model/mark.ts';
+import type { FrameMarks, PathSubject } from '../../core/model/mark.ts';
 import type { ReadingKey } from '../../core/model/reading.ts';
 import type { Checkpoint } from '../../core/model/words.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
@@ -28,7 +28,9 @@ export interface BenchState {
   /** Whether the exact picture of this frame is on screen; only then can it be marked. */
   readonly exact: boolean;
   readonly tool: ToolState;
-  /** Marks while a gesture runs; null shows the kept ones. */
+  /** What the path tool follows. */
+  readonly follows: PathSubject;
+  /** Marks of a frame while a gesture runs (of a path: of the frame it is kept with); null shows the kept ones. */
   readonly draft: FrameMarks | null;
   readonly selected: Target | null;
   /** The body point the coach asked to place, or null to go on with the next that is missing. */
@@ -87,6 +89,7 @@ export function newBench(clipId: string, index: number): BenchState {
     index,
     exact: false,
     tool: idle('move'),
+    follows: 'clubhead',
     draft: null,
     selected: null,
     asked: null,

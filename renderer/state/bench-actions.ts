@@ -1,10 +1,12 @@
+import { BODY_POINTS } from '../../core/model/body-points.ts';
 import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { BookClip } from '../../core/model/book.ts';
 import type { FrameRef } from '../../core/model/frame.ts';
-import type { FrameMarks, PicturePoint } from '../../core/model/mark.ts';
+import type { FrameMarks, PathSubject, PicturePoint } from '../../core/model/mark.ts';
 import type { ReadingKey } from '../../core/model/reading.ts';
 import { CHECKPOINTS } from '../../core/model/words.ts';
 import type { Checkpoint } from '../../core/model/words.ts';
+import type { PathScene } from '../tools/path-tool.ts';
 import { nextPoint } from '../tools/points-tool.ts';
 import { stepTool } from '../tools/step-tool.ts';
 import { targetExists } from '../tools/target.ts';
@@ -19,9 +21,10 @@ import { marksOn } from './swing-edit.ts';
 /** Brings a frame to the bench, keeping the tool in hand. `looksFor`: the checkpoint that is to be found there. */
 export function openBench(clipId: string, index: number, looksFor: Checkpoint | null = null): void {
   const { bench } = app.get();
-  const tool = bench === null ? newBench(clipId, index).tool : idle(bench.tool.tool);
+  const opened = newBench(clipId, index);
+  const { tool, follows } = bench === null ? opened : { tool: idle(bench.tool.tool), follows: bench.follows };
   const exact = bench?.clipId === clipId && bench.index === index && bench.exact;
-  setApp({ bench: { ...newBench(clipId, index), tool, looksFor, exact } });
+  setApp({ bench: { ...opened, tool, follows, looksFor, exact } });
 }
 
 /** Back to the lesson sheet. */
@@ -45,6 +48,31 @@ export function keptMarks(state: AppState): FrameMarks | null {
   const clip = benchClip(state);
   const frame = benchFrame(state);
   return clip === null || frame === null ? null : marksOn(clip, frame);
+}
+
+/** Of each body point the place on the nearest marked frame before this one: from there the guided run starts. */
+export function startsFor(clip: BookClip, index: number): Readonly<Partial<Record<BodyPointId, PicturePoint>>> {
+  const starts: Partial<Record<BodyPointId, PicturePoint>> = {};
+  for (const { frame, points } of clip.marks)
+    if (frame.index < index)
+      for (const point of BODY_POINTS) {
+        const placed = points[point];
+        if (placed !== undefined) starts[point] = { x: placed.x, y: placed.y };
+      }
+  return starts;
+}
+
+/** The path that is followed on the clip, and the marks that keep it. */
+export function pathScene(clip: BookClip, marks: FrameMarks, subject: PathSubject): PathScene {
+  for (const home of clip.marks)
+    for (const shape of home.shapes)
+      if (shape.kind === 'path' && shape.subject === subject) return { subject, home, shape, pts: marks.frame.pts };
+  return { subject, home: marks, shape: null, pts: marks.frame.pts };
+}
+
+/** Follows another thing with the path tool. */
+export function follow(follows: PathSubject): void {
+  setBench({ follows, tool: idle('path'), selected: null, draft: null, shownReading: null });
 }
 
 /** Goes to a frame; beyond an end it stops at the end. A gesture that runs is cancelled. */
@@ -120,11 +148,14 @@ export function sendToTool(event: ToolEvent, reach: number, centre: PicturePoint
   const state = app.get();
   const { bench } = state;
   const marks = keptMarks(state);
-  if (bench === null || marks === null) return false;
+  const clip = benchClip(state);
+  if (bench === null || marks === null || clip === null) return false;
   if (event.type === 'down' && !bench.exact) return false;
   const kept = bench.selected !== null && targetExists(marks, bench.selected) ? bench.selected : null;
   const next = pointAskedFor(state);
-  const scene = { marks, selected: kept, reach, newId: crypto.randomUUID(), next, centre };
+  const starts = startsFor(clip, bench.index);
+  const path = pathScene(clip, marks, bench.follows);
+  const scene = { marks, selected: kept, reach, newId: crypto.randomUUID(), next, starts, centre, path };
   const step = stepTool(bench.tool, event, scene);
   if (!step.used) return false;
   if (step.commit !== null) keepMarks(bench.clipId, step.commit);
@@ -133,14 +164,15 @@ export function sendToTool(event: ToolEvent, reach: number, centre: PicturePoint
     tool: drew ? idle('move') : step.state,
     draft: step.draft,
     selected: step.selected,
-    asked: askedAfter(state, step.commit),
+    asked: step.ask ?? askedAfter(state, step.commit),
     shownReading: null,
   });
+  if (step.goBy !== undefined) stepBy(step.goBy);
   return true;
 }
 
 function isDrawing(tool: ToolName): boolean {
-  return tool !== 'move' && tool !== 'points';
+  return tool !== 'move' && tool !== 'points' && tool !== 'path';
 }
 
 /** Once the asked-for point is placed, the run goes on after it. */

@@ -1,6 +1,15 @@
+import { fitCircle } from '../../core/geometry/fit-circle.ts';
 import { BODY_POINTS } from '../../core/model/body-points.ts';
 import type { BodyPointId } from '../../core/model/body-points.ts';
-import type { BoxShape, FrameMarks, LineShape, PicturePoint, PlacedPoint, Shape } from '../../core/model/mark.ts';
+import type {
+  BoxShape,
+  CircleShape,
+  FrameMarks,
+  LineShape,
+  PicturePoint,
+  PlacedPoint,
+  Shape,
+} from '../../core/model/mark.ts';
 import type { HandleName, Target } from './target.ts';
 
 /** A displacement in pixels of the picture. */
@@ -31,6 +40,19 @@ function movedCorner(box: BoxShape, corner: number, by: Shift): BoxShape {
   return { ...box, ...boxFromCorners(far, near) };
 }
 
+/** A circle through places with one of them moved and fitted anew, or all of it moved. Places on a line change nothing. */
+function movedRim(
+  circle: CircleShape,
+  rim: readonly PicturePoint[],
+  handle: HandleName | null,
+  by: Shift,
+): CircleShape {
+  if (handle === null) return { ...circle, centre: shifted(circle.centre, by), rim: rim.map((at) => shifted(at, by)) };
+  const moved = rim.map((at, place) => (handle === `rim-${place}` ? shifted(at, by) : at));
+  const fit = fitCircle(moved);
+  return fit === null ? circle : { ...circle, centre: fit.centre, radius: fit.radius, rim: moved };
+}
+
 /** The shape with one handle, or (`handle` null) all of it, moved. */
 export function movedShape(shape: Shape, handle: HandleName | null, by: Shift): Shape {
   switch (shape.kind) {
@@ -52,7 +74,12 @@ export function movedShape(shape: Shape, handle: HandleName | null, by: Shift): 
     case 'box':
       if (handle === null) return { ...shape, ...shifted(shape, by) };
       return movedCorner(shape, Number(handle.slice(-1)), by);
+    case 'free':
+      return { ...shape, places: shape.places.map((place) => shifted(place, by)) };
+    case 'path':
+      return { ...shape, places: shape.places.map((place) => ({ ...shifted(place, by), pts: place.pts })) };
     case 'circle': {
+      if (shape.rim !== undefined) return movedRim(shape, shape.rim, handle, by);
       if (handle !== 'edge') return { ...shape, centre: shifted(shape.centre, by) };
       return { ...shape, radius: Math.hypot(shape.radius + by.x, by.y) };
     }
@@ -107,13 +134,28 @@ export function withLineRole(
   return { ...marks, shapes };
 }
 
-/** Makes a box the head box (the only one of the frame), or a plain box again. */
+/**
+ * Makes a box the head box (the only one of the frame), or a plain box again. A head box is there to be looked at later:
+ * it is carried over all frames.
+ */
 export function withHeadBox(marks: FrameMarks, id: string, on: boolean): FrameMarks {
   const shapes = marks.shapes.map((shape): Shape => {
     if (shape.kind !== 'box') return shape;
-    return { ...shape, role: shape.id === id && on ? 'head-box' : on || shape.id === id ? null : shape.role };
+    if (shape.id === id) return { ...(on ? carried(shape, true) : shape), role: on ? 'head-box' : null };
+    return on ? { ...shape, role: null } : shape;
   });
   return { ...marks, shapes };
+}
+
+/** Shows a shape on all frames of its clip, or on its own frame only. */
+export function withCarried(marks: FrameMarks, id: string, on: boolean): FrameMarks {
+  return withShape(marks, id, (shape) => carried(shape, on));
+}
+
+function carried<Kind extends Shape>(shape: Kind, on: boolean): Kind {
+  if (on) return { ...shape, carried: true };
+  const { carried: _, ...pinned } = shape;
+  return pinned as Kind;
 }
 
 /** Says of a placed point whether its place was guessed because something covers it. */

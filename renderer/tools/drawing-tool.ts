@@ -8,9 +8,9 @@ import type { DrawingTool, ToolEvent, ToolScene, ToolState, ToolStep } from './t
 export const SMALLEST_SHAPE = 1;
 
 /** How many places make the shape: an angle is drawn as arm end, corner, arm end. */
-const PLACES: Readonly<Record<DrawingTool, number>> = { line: 2, angle: 3, box: 2, circle: 2 };
+const PLACES: Readonly<Record<DrawingTool, number>> = { line: 2, angle: 3, box: 2 };
 
-function apart(one: PicturePoint, other: PicturePoint): number {
+export function apart(one: PicturePoint, other: PicturePoint): number {
   return Math.hypot(other.x - one.x, other.y - one.y);
 }
 
@@ -26,8 +26,6 @@ export function shapeThrough(tool: DrawingTool, places: readonly PicturePoint[],
       return { kind: 'angle', id, a: first, vertex: second, b: third };
     case 'box':
       return { kind: 'box', id, ...boxFromCorners(first, second), role: null };
-    case 'circle':
-      return { kind: 'circle', id, centre: first, radius: apart(first, second) };
   }
 }
 
@@ -39,7 +37,7 @@ function draftThrough(tool: DrawingTool, places: readonly PicturePoint[], scene:
 }
 
 /**
- * Draws by dragging, by clicking place after place, or by both mixed. `dragging`: the first place is pressed and held.
+ * Draws lines, angles and boxes by dragging, by clicking place after place, or by both mixed. `dragging`: the first place is pressed and held.
  * `following`: the button is up and the next place follows the pointer. `closing`: pressed again; the place is taken on
  * release. A first release within reach of its press was a click, so that a trembling hand can click.
  */

@@ -17,6 +17,12 @@ function distanceToStretch(at: PicturePoint, a: PicturePoint, b: PicturePoint): 
   return distance(at, { x: a.x + along * dx, y: a.y + along * dy });
 }
 
+/** Shortest distance from `at` to the line through all places, in pixels. */
+function distanceToPlaces(at: PicturePoint, places: readonly PicturePoint[]): number {
+  const stretches = places.slice(1).map((b, place) => distanceToStretch(at, places[place] ?? b, b));
+  return Math.min(...stretches, ...places.slice(0, 1).map((first) => distance(at, first)));
+}
+
 /** Shortest distance from `at` to the drawn outline of a shape, in pixels, >= 0. */
 export function distanceToOutline(at: PicturePoint, shape: Shape): number {
   switch (shape.kind) {
@@ -24,6 +30,9 @@ export function distanceToOutline(at: PicturePoint, shape: Shape): number {
       return distanceToStretch(at, shape.a, shape.b);
     case 'angle':
       return Math.min(distanceToStretch(at, shape.vertex, shape.a), distanceToStretch(at, shape.vertex, shape.b));
+    case 'free':
+    case 'path':
+      return distanceToPlaces(at, shape.places);
     case 'circle':
       return Math.abs(distance(at, shape.centre) - shape.radius);
     case 'box': {

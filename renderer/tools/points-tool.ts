@@ -2,9 +2,9 @@ import { BODY_POINT_INFO, BODY_POINTS } from '../../core/model/body-points.ts';
 import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { FrameMarks, PicturePoint } from '../../core/model/mark.ts';
 import type { View } from '../../core/model/words.ts';
-import { withPoint } from './change-marks.ts';
+import { withPoint, withoutTarget } from './change-marks.ts';
 import { stepHolding, takeHold } from './held.ts';
-import { stepSelectedKey } from './keys.ts';
+import { nudgeOf, stepSelectedKey } from './keys.ts';
 import { pick } from './pick.ts';
 import { cancelled, idle, unused } from './tool.ts';
 import type { ToolEvent, ToolScene, ToolState, ToolStep } from './tool.ts';
@@ -28,8 +28,8 @@ function placedAt(scene: ToolScene, point: BodyPointId, at: PicturePoint): Frame
 
 /**
  * Places body points one after another. A press near a placed point takes hold of that one instead; a press elsewhere puts
- * the asked-for point under the pointer until it is let go. Enter with nothing selected puts it in the middle of the view,
- * for placing by keys alone.
+ * the asked-for point under the pointer until it is let go. By keys alone: Enter puts it at its start (else in the middle
+ * of the view), an arrow key puts it there and one step on, Backspace takes the last one away and asks for it again.
  */
 export function stepPoints(
   state: Extract<ToolState, { tool: 'points' }>,
@@ -39,13 +39,7 @@ export function stepPoints(
   if (state.name === 'holding') return stepHolding(state, event, scene);
   if (event.type === 'cancel') return cancelled(state, scene);
   if (state.name === 'placing') return stepPlacing(state, event, scene);
-  if (event.type === 'key') {
-    if (event.key === 'Enter' && scene.selected === null && scene.next !== null) {
-      const commit = placedAt(scene, scene.next, scene.centre);
-      return { state, draft: null, commit, selected: { kind: 'point', point: scene.next }, used: true };
-    }
-    return stepSelectedKey(state, event.key, event.shift, scene);
-  }
+  if (event.type === 'key') return stepKey(state, event, scene);
   if (event.type !== 'down') return unused(state, scene);
   const near = pick({ ...scene.marks, shapes: [] }, event.at, scene.reach);
   if (near !== null) return takeHold('points', near, event.at);
@@ -57,6 +51,43 @@ export function stepPoints(
     selected: null,
     used: true,
   };
+}
+
+function stepKey(
+  state: Extract<ToolState, { tool: 'points' }>,
+  { key, shift }: { readonly key: string; readonly shift: boolean },
+  scene: ToolScene,
+): ToolStep {
+  const { next, selected } = scene;
+  if (key === 'Backspace') return stepBack(state, scene);
+  if (selected !== null || next === null) return stepSelectedKey(state, key, shift, scene);
+  const start = scene.starts[next];
+  if (key === 'Enter') {
+    // A start that is right needs no second look; a point in the middle of nowhere has to be moved first.
+    const commit = placedAt(scene, next, start ?? scene.centre);
+    return {
+      state,
+      draft: null,
+      commit,
+      selected: start === undefined ? { kind: 'point', point: next } : null,
+      used: true,
+    };
+  }
+  const by = nudgeOf(key, shift);
+  if (by === null || start === undefined) return unused(state, scene);
+  const commit = placedAt(scene, next, { x: start.x + by.x, y: start.y + by.y });
+  return { state, draft: null, commit, selected: { kind: 'point', point: next }, used: true };
+}
+
+/** One back in the run: the selected point, else the last one that is placed before the one asked for. */
+function stepBack(state: ToolState, scene: ToolScene): ToolStep {
+  const { selected, next, marks } = scene;
+  if (selected?.kind === 'shape') return stepSelectedKey(state, 'Backspace', false, scene);
+  const before = next === null ? BODY_POINTS : BODY_POINTS.slice(0, BODY_POINTS.indexOf(next));
+  const point = selected?.point ?? before.findLast((each) => marks.points[each] !== undefined);
+  if (point === undefined) return unused(state, scene);
+  const commit = withoutTarget(marks, { kind: 'point', point });
+  return { state, draft: null, commit, selected: null, used: true, ask: point };
 }
 
 function stepPlacing(

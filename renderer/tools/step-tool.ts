@@ -1,5 +1,8 @@
+import { stepCircle } from './circle-tool.ts';
 import { stepDrawing } from './drawing-tool.ts';
+import { stepFree } from './free-tool.ts';
 import { stepMove } from './move-tool.ts';
+import { stepPath } from './path-tool.ts';
 import { stepPoints } from './points-tool.ts';
 import type { ToolEvent, ToolScene, ToolState, ToolStep } from './tool.ts';
 
@@ -13,7 +16,12 @@ export function stepTool(state: ToolState, event: ToolEvent, scene: ToolScene): 
     case 'line':
     case 'angle':
     case 'box':
-    case 'circle':
       return stepDrawing(state, event, scene);
+    case 'circle':
+      return stepCircle(state, event, scene);
+    case 'free':
+      return stepFree(state, event, scene);
+    case 'path':
+      return stepPath(state, event, scene);
   }
 }

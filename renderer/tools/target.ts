@@ -2,7 +2,8 @@ import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { FrameMarks, PicturePoint, Shape } from '../../core/model/mark.ts';
 
 /** The places by which a shape can be taken. */
-export type HandleName = 'a' | 'b' | 'vertex' | 'corner-0' | 'corner-1' | 'corner-2' | 'corner-3' | 'edge' | 'centre';
+export type HandleName =
+  'a' | 'b' | 'vertex' | 'corner-0' | 'corner-1' | 'corner-2' | 'corner-3' | 'edge' | 'centre' | `rim-${number}`;
 
 /** Something on a frame that can be selected: a body point, a whole shape (`handle` null) or one handle of it. */
 export type Target =
@@ -14,7 +15,10 @@ export interface Handle {
   readonly at: PicturePoint;
 }
 
-/** The handles of a shape, in picture coordinates. A box's corners run clockwise from the upper left. */
+/**
+ * The handles of a shape, in picture coordinates. A box's corners run clockwise from the upper left. A circle through
+ * places is taken by those. Free lines and paths have none: they are taken as a whole.
+ */
 export function handlesOf(shape: Shape): readonly Handle[] {
   switch (shape.kind) {
     case 'line':
@@ -39,10 +43,14 @@ export function handlesOf(shape: Shape): readonly Handle[] {
       ];
     }
     case 'circle':
+      if (shape.rim !== undefined) return shape.rim.map((at, place) => ({ name: `rim-${place}`, at }));
       return [
         { name: 'centre', at: shape.centre },
         { name: 'edge', at: { x: shape.centre.x + shape.radius, y: shape.centre.y } },
       ];
+    case 'free':
+    case 'path':
+      return [];
   }
 }
 

@@ -1,5 +1,6 @@
 import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { FrameMarks, PicturePoint } from '../../core/model/mark.ts';
+import type { PathScene } from './path-tool.ts';
 import type { Target } from './target.ts';
 
 /**
@@ -12,6 +13,20 @@ export type ToolState =
   | { readonly tool: 'points'; readonly name: 'idle' }
   | { readonly tool: 'points'; readonly name: 'placing'; readonly point: BodyPointId }
   | { readonly tool: 'points'; readonly name: 'holding'; readonly target: Target; readonly from: PicturePoint }
+  | { readonly tool: 'circle'; readonly name: 'idle' }
+  | { readonly tool: 'circle'; readonly name: 'dragging'; readonly places: readonly PicturePoint[] }
+  | { readonly tool: 'circle'; readonly name: 'collecting'; readonly places: readonly PicturePoint[] }
+  | { readonly tool: 'circle'; readonly name: 'pressing'; readonly places: readonly PicturePoint[] }
+  | { readonly tool: 'free'; readonly name: 'idle' }
+  | { readonly tool: 'free'; readonly name: 'drawing'; readonly places: readonly PicturePoint[] }
+  | { readonly tool: 'path'; readonly name: 'idle' }
+  | {
+      readonly tool: 'path';
+      readonly name: 'following';
+      /** From the pointer to the place: not zero when an earlier place was taken beside its middle. */
+      readonly by: PicturePoint;
+      readonly isNew: boolean;
+    }
   | { readonly tool: DrawingTool; readonly name: 'idle' }
   | {
       readonly tool: DrawingTool;
@@ -19,9 +34,9 @@ export type ToolState =
       readonly places: readonly PicturePoint[];
     };
 
-export const DRAWING_TOOLS = ['line', 'angle', 'box', 'circle'] as const;
+export const DRAWING_TOOLS = ['line', 'angle', 'box'] as const;
 export type DrawingTool = (typeof DRAWING_TOOLS)[number];
-export const TOOLS = ['move', 'points', ...DRAWING_TOOLS] as const;
+export const TOOLS = ['move', 'points', ...DRAWING_TOOLS, 'circle', 'free', 'path'] as const;
 export type ToolName = (typeof TOOLS)[number];
 
 /**
@@ -44,19 +59,26 @@ export interface ToolScene {
   readonly newId: string;
   /** The body point that the guided run asks for, or null when all are placed. */
   readonly next: BodyPointId | null;
-  /** Middle of what is visible, where a point goes that is placed by key. */
+  /** Where body points stood on the checkpoint before: a place to start from, which is not a placed point yet. */
+  readonly starts: Readonly<Partial<Record<BodyPointId, PicturePoint>>>;
+  /** Middle of what is visible, where a point goes that is placed by key and has no start. */
   readonly centre: PicturePoint;
+  readonly path: PathScene;
 }
 
 export interface ToolStep {
   readonly state: ToolState;
   /** Marks to show while the gesture runs, or null to show the kept ones. */
   readonly draft: FrameMarks | null;
-  /** Marks to keep, or null when nothing is to be kept by this event. */
+  /** Marks to keep, or null when nothing is to be kept by this event. Of a path they are those of its own frame. */
   readonly commit: FrameMarks | null;
   readonly selected: Target | null;
   /** Whether the event meant something to the tool; a key that did not is free for stepping frames. */
   readonly used: boolean;
+  /** Frames to go on by, after what is kept was kept. */
+  readonly goBy?: number;
+  /** The body point to ask for next; left out, the guided run goes on by itself. */
+  readonly ask?: BodyPointId;
 }
 
 export function idle(tool: ToolName): ToolState {

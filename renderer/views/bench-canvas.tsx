@@ -2,6 +2,7 @@ import { useEffect, useMemo, useRef } from 'react';
 import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { BookClip } from '../../core/model/book.ts';
 import type { FrameMarks } from '../../core/model/mark.ts';
+import { marksShownOn } from '../../core/model/swing.ts';
 import { drawListOf } from '../../core/painting/draw-list.ts';
 import { labelTextsOf } from '../../core/painting/mark-labels.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
@@ -11,7 +12,7 @@ import type { Stage } from '../canvas/stage.ts';
 import { app } from '../state/app.ts';
 import { pointAskedFor, sendToTool } from '../state/bench-actions.ts';
 import { useStore } from '../state/store.ts';
-import { marksOn, withMarks } from '../state/swing-edit.ts';
+import { withMarks } from '../state/swing-edit.ts';
 import styles from './bench-page.module.css';
 import { ringsOf } from './rings.ts';
 import { hintFor } from './tool-words.ts';
@@ -79,17 +80,17 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
   }, []);
 
   const shown = index.frames[at];
+  const drawn = useMemo(() => (draft === null ? clip : withMarks(clip, draft)), [draft, clip]);
   const marks: FrameMarks | null = useMemo(
-    () => draft ?? (shown === undefined ? null : marksOn(clip, { index: at, pts: shown.pts })),
-    [draft, clip, at, shown],
+    () => (shown === undefined ? null : marksShownOn(drawn, { index: at, pts: shown.pts })),
+    [drawn, at, shown],
   );
   useEffect(() => {
     if (marks === null) return;
-    const clipNow = withMarks(clip, marks);
-    const labels = labelTextsOf(marks, clipNow);
+    const labels = labelTextsOf(marks, drawn);
     const items = drawListOf(marks, { look, width: clip.width, height: clip.height, labels });
     stageRef.current?.setMarks(items, ringsOf(marks, selected, sources));
-  }, [marks, selected, sources, clip, look]);
+  }, [marks, selected, sources, drawn, clip.width, clip.height, look]);
 
   const words = frameInWords(index, at);
   return (

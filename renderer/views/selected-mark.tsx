@@ -22,6 +22,8 @@ const SHAPE_LABELS: Readonly<Record<Shape['kind'], string>> = {
   angle: 'Angle',
   box: 'Box',
   circle: 'Circle',
+  free: 'Free line',
+  path: 'Path',
 };
 
 /** The selected mark: its number, what it stands for, and a way to take it off. */

@@ -1,6 +1,7 @@
 import { useMemo } from 'react';
 import type { BookClip, BookSwing } from '../../core/model/book.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
+import { marksShownOn } from '../../core/model/swing.ts';
 import type { Checkpoint, View } from '../../core/model/words.ts';
 import type { Box } from '../../core/painting/box.ts';
 import { cropAroundPlayer } from '../../core/painting/crop.ts';
@@ -49,7 +50,13 @@ export function SheetCell({ checkpoint, view, time, swing, compared, results }: 
   }
   const move = (by: number) => nameFrame(clip.id, checkpoint, named.index + by);
   const picture = (
-    <Still clip={clip} index={named.index} marks={marksOn(clip, named)} look={compared ? time : 'plain'} crop={crop} />
+    <Still
+      clip={clip}
+      index={named.index}
+      marks={marksShownOn(clip, named)}
+      look={compared ? time : 'plain'}
+      crop={crop}
+    />
   );
   const readings = (time === 'then' ? results.then : results.now).filter(
     (reading) => reading.view === view && reading.checkpoint === checkpoint,

@@ -32,4 +32,13 @@ const DRAWINGS: Readonly<Record<ToolName, React.ReactNode>> = {
   ),
   box: <rect x="3" y="4" width="12" height="10" />,
   circle: <circle cx="9" cy="9" r="6.2" />,
+  free: <path d="M2.5 13c2-7 4.5-7 5.5-3s3 3.5 7.5-5" />,
+  path: (
+    <>
+      <path d="M3 4c0 8 5 11 12 10" strokeDasharray="1.5 2" />
+      <circle cx="3" cy="4" r="1.4" fill="currentColor" />
+      <circle cx="6.5" cy="11" r="1.4" fill="currentColor" />
+      <circle cx="15" cy="14" r="1.4" fill="currentColor" />
+    </>
+  ),
 };

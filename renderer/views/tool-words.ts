@@ -9,9 +9,11 @@ export const TOOL_LABELS: Readonly<Record<ToolName, string>> = {
   angle: 'Angle',
   box: 'Box',
   circle: 'Circle',
+  free: 'Free line',
+  path: 'Path',
 };
 
-/** The key that takes a tool in hand: the first letter of its name. */
+/** The key that takes a tool in hand: a letter of its name, or of what it does (draw, track). */
 export const TOOL_KEYS: Readonly<Record<ToolName, string>> = {
   move: 'm',
   points: 'p',
@@ -19,6 +21,8 @@ export const TOOL_KEYS: Readonly<Record<ToolName, string>> = {
   angle: 'a',
   box: 'b',
   circle: 'c',
+  free: 'd',
+  path: 't',
 };
 
 const SELECTED = 'Arrow keys move it 1 px, with Shift 0.1 px. Delete removes it. Esc lets go of it.';
@@ -27,8 +31,13 @@ const HINTS: Readonly<Record<Exclude<ToolName, 'points' | 'angle'>, string>> = {
   move: 'Take a mark to move it. Arrow keys step through the frames.',
   line: 'Drag a line, or click its two ends.',
   box: 'Drag a box from corner to corner, or click two corners.',
-  circle: 'Drag from the middle of the circle to its edge, or click both.',
+  circle: 'Click three or more places on the edge, or drag from the middle to the edge.',
+  free: 'Draw while you press.',
+  path: 'Click it on this frame; the next frame comes by itself. Backspace goes back one.',
 };
+
+const COLLECTING =
+  'Click more places on the edge. Enter or a second click on the last one ends it, Backspace goes back one.';
 
 const ANGLE_STEPS = [
   'Click the end of one arm.',
@@ -50,8 +59,11 @@ export function hintFor(tool: ToolState, isSelected: boolean, asked: BodyPointId
     case 'move':
     case 'line':
     case 'box':
-    case 'circle':
+    case 'free':
+    case 'path':
       return HINTS[tool.tool];
+    case 'circle':
+      return tool.name === 'collecting' || tool.name === 'pressing' ? COLLECTING : HINTS.circle;
   }
 }
 

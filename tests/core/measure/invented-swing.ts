@@ -190,6 +190,10 @@ function movedShape(shape: Shape, move: (place: PicturePoint) => PicturePoint): 
       return { ...shape, vertex: move(shape.vertex), a: move(shape.a), b: move(shape.b) };
     case 'circle':
       return { ...shape, centre: move(shape.centre) };
+    case 'free':
+      return { ...shape, places: shape.places.map(move) };
+    case 'path':
+      return { ...shape, places: shape.places.map((place) => ({ ...place, ...move(place) })) };
     case 'box': {
       const one = move({ x: shape.x, y: shape.y });
       const other = move({ x: shape.x + shape.width, y: shape.y + shape.height });

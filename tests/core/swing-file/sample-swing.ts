@@ -9,7 +9,7 @@ const shapeId = (last: number): string => `11111111-1111-4111-8111-${String(last
 /** An invented swing that uses every field and every kind of mark. */
 export const sampleSwing = (): SwingFile => ({
   format: 'baybook-swing',
-  version: 1,
+  version: 2,
   student: { firstName: 'Robin' },
   lesson: { date: '2024-02-29', club: '7 iron', handedness: 'left' },
   clips: [
@@ -36,6 +36,24 @@ export const sampleSwing = (): SwingFile => ({
             { id: shapeId(5), kind: 'box', x: -10.25, y: 3, width: 0, height: 17.5, role: 'head-box' },
             { id: shapeId(6), kind: 'box', x: 1, y: 3, width: 2, height: 1, role: null },
             { id: shapeId(7), kind: 'circle', centre: at(0.1, 0.2), radius: 0.30000000000000004 },
+            {
+              id: shapeId(8),
+              carried: true,
+              kind: 'circle',
+              centre: at(0, 0),
+              radius: 1,
+              rim: [at(1, 0), at(0, 1), at(-1, 0)],
+            },
+            { id: shapeId(9), kind: 'free', places: [at(0, 0), at(5.5, 1), at(7, -3)] },
+            {
+              id: shapeId(10),
+              kind: 'path',
+              subject: 'clubhead',
+              places: [
+                { ...at(1, 2), pts: 9004 },
+                { ...at(3, 2), pts: 12007 },
+              ],
+            },
           ],
         },
         { frame: { index: 40, pts: 123456 }, points: {}, shapes: [] },

@@ -1,6 +1,12 @@
 import { expect, test } from 'vitest';
 import type { FrameMarks, Shape } from '../../../core/model/mark.ts';
-import { withHeadBox, withHidden, withLineRole, withoutTarget } from '../../../renderer/tools/change-marks.ts';
+import {
+  withCarried,
+  withHeadBox,
+  withHidden,
+  withLineRole,
+  withoutTarget,
+} from '../../../renderer/tools/change-marks.ts';
 import { BARE } from './pointer-script.ts';
 
 const line = (id: string): Shape => ({
@@ -34,4 +40,12 @@ test('a frame has one head box at most, and it can be a plain box again', () => 
 test('what is not there cannot be changed', () => {
   expect(withHidden(BARE, 'ball', true)).toBe(BARE);
   expect(withoutTarget(BARE, { kind: 'shape', id: 'none', handle: null })).toEqual(BARE);
+});
+
+test('a shape is carried over all frames, and pinned to its own again as if nothing had been', () => {
+  const marks = { ...BARE, shapes: [line('l')] };
+  const carried = withCarried(marks, 'l', true);
+  expect(carried.shapes).toEqual([{ ...line('l'), carried: true }]);
+  expect(withCarried(carried, 'l', false)).toEqual(marks);
+  expect(Object.keys(withCarried(carried, 'l', false).shapes[0] ?? {})).not.toContain('carried');
 });

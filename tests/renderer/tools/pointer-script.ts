@@ -1,9 +1,9 @@
-import type { FrameMarks, PicturePoint } from '../../../core/model/mark.ts';
+import type { FrameMarks, PathShape, PicturePoint } from '../../../core/model/mark.ts';
 import type { BodyPointId } from '../../../core/model/body-points.ts';
 import { stepTool } from '../../../renderer/tools/step-tool.ts';
 import type { Target } from '../../../renderer/tools/target.ts';
 import { idle } from '../../../renderer/tools/tool.ts';
-import type { ToolEvent, ToolName, ToolState } from '../../../renderer/tools/tool.ts';
+import type { ToolEvent, ToolName, ToolScene, ToolState } from '../../../renderer/tools/tool.ts';
 
 export const BARE: FrameMarks = { frame: { index: 3, pts: 1536 }, points: {}, shapes: [] };
 
@@ -14,6 +14,10 @@ export class PointerScript {
   draft: FrameMarks | null = null;
   selected: Target | null = null;
   next: BodyPointId | null = null;
+  starts: ToolScene['starts'] = {};
+  /** Frames gone on since the first, each one tick long. */
+  gone = 0;
+  asked: BodyPointId | null = null;
   reach = 8;
   used = false;
   kept: FrameMarks[] = [];
@@ -30,17 +34,25 @@ export class PointerScript {
       reach: this.reach,
       newId: `shape-${String(this.kept.length)}`,
       next: this.next,
+      starts: this.starts,
+      path: { subject: 'clubhead', home: this.marks, shape: this.path(), pts: this.marks.frame.pts + this.gone },
       centre: { x: 500, y: 300 },
     });
     this.state = step.state;
     this.draft = step.draft;
     this.selected = step.selected;
     this.used = step.used;
+    this.gone += step.goBy ?? 0;
+    this.asked = step.ask ?? this.asked;
     if (step.commit !== null) {
       this.marks = step.commit;
       this.kept.push(step.commit);
     }
     return this;
+  }
+
+  path(): PathShape | null {
+    return this.marks.shapes.find((shape) => shape.kind === 'path') ?? null;
   }
 
   down(x: number, y: number): this {

@@ -1,4 +1,4 @@
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { nextPoint, pointsOfView } from '../../../renderer/tools/points-tool.ts';
 import { BARE, PointerScript } from './pointer-script.ts';
 
@@ -47,4 +47,68 @@ test('Enter places by keys alone in the middle of the view, arrows bring it to i
 
 test('with all points placed a press on nothing keeps nothing', () => {
   expect(new PointerScript('points').down(5, 5).up(5, 5).kept).toEqual([]);
+});
+
+describe('from where a point stood on the frame before', () => {
+  const starts = { tailbone: { x: 300.25, y: 410 }, 'neck-base': { x: 330, y: 260 } };
+  const asking = (next: 'tailbone' | 'neck-base') => {
+    const hand = new PointerScript('points');
+    hand.starts = starts;
+    hand.next = next;
+    return hand;
+  };
+
+  test('Enter alone accepts it, and nothing is left selected: the next Enter is for the next point', () => {
+    const hand = asking('neck-base').key('Enter');
+    expect(hand.marks.points['neck-base']).toEqual({ x: 330, y: 260, hidden: false });
+    expect(hand.selected).toBeNull();
+    hand.next = 'tailbone';
+    expect(Object.keys(hand.key('Enter').marks.points)).toEqual(['neck-base', 'tailbone']);
+  });
+
+  test('an arrow key puts it there and one step on; then Enter lets go', () => {
+    const hand = asking('tailbone').key('ArrowRight').key('ArrowDown', true);
+    expect(hand.marks.points.tailbone).toEqual({ x: 301.25, y: 410.1, hidden: false });
+    expect(hand.key('Enter').selected).toBeNull();
+    expect(hand.kept).toHaveLength(2);
+  });
+
+  test('it is no placed point before that: nothing is kept', () => {
+    expect(asking('tailbone').move(300, 410).kept).toEqual([]);
+    expect(asking('tailbone').marks.points).toEqual({});
+  });
+});
+
+describe('Backspace in the run', () => {
+  const placed = { x: 10, y: 10, hidden: false };
+
+  test('takes the point that was just placed away', () => {
+    const hand = new PointerScript('points');
+    hand.next = 'neck-base';
+    hand.click({ x: 50, y: 60 }).key('Backspace');
+    expect(hand.marks.points).toEqual({});
+    expect(hand.asked).toBe('neck-base');
+  });
+
+  test('with none selected the last one before the one that is asked for', () => {
+    const hand = new PointerScript('points', { ...BARE, points: { 'head-centre': placed, 'neck-base': placed } });
+    hand.next = 'tailbone';
+    hand.key('Backspace');
+    expect(Object.keys(hand.marks.points)).toEqual(['head-centre']);
+    expect(hand.asked).toBe('neck-base');
+  });
+
+  test('at the beginning means nothing', () => {
+    const hand = new PointerScript('points');
+    hand.next = 'head-centre';
+    expect(hand.key('Backspace').used).toBe(false);
+  });
+});
+
+test('H says of the selected point that its place is a guess, and takes that back', () => {
+  const hand = new PointerScript('points');
+  hand.next = 'trail-hip';
+  hand.click({ x: 50, y: 60 }).key('h');
+  expect(hand.marks.points['trail-hip']?.hidden).toBe(true);
+  expect(hand.key('h').marks.points['trail-hip']?.hidden).toBe(false);
 });
