@@ -1,0 +1,73 @@
+import { CHECKPOINTS, CHECKPOINT_LABELS } from '../../core/model/words.ts';
+import { fit, oneToOne, zoomByKey } from '../canvas/bench-view.ts';
+import { app } from '../state/app.ts';
+import { chooseTool, goTo, goToNamed, stepBy } from '../state/bench-actions.ts';
+import { nameFrame, redo, undo } from '../state/edit-actions.ts';
+import { TOOLS } from '../tools/tool.ts';
+import { TOOL_KEYS, TOOL_LABELS } from './tool-words.ts';
+
+export const COMMAND_GROUPS = ['Frames', 'Checkpoints', 'Tools', 'Picture', 'Lesson'] as const;
+export type CommandGroup = (typeof COMMAND_GROUPS)[number];
+
+/** Something that can be done by a key on the bench. */
+export interface Command {
+  /** Stays the same for ever: keys that a coach chose are kept under it. */
+  readonly id: string;
+  readonly label: string;
+  readonly group: CommandGroup;
+  /** Usual keys, named as by `nameOfKey`; the first is the one that is shown. */
+  readonly keys: readonly string[];
+  /** Whether a held key does it again and again, each time once the picture is there. */
+  readonly repeats?: true;
+  readonly run: () => void;
+}
+
+const FRAMES: readonly Command[] = [
+  frames('step-back', 'One frame back', ['ArrowLeft', ','], () => stepBy(-1)),
+  frames('step-on', 'One frame on', ['ArrowRight', '.'], () => stepBy(1)),
+  frames('ten-back', 'Ten frames back', ['Shift+ArrowLeft'], () => stepBy(-10)),
+  frames('ten-on', 'Ten frames on', ['Shift+ArrowRight'], () => stepBy(10)),
+  { id: 'first', label: 'First frame', group: 'Frames', keys: ['Home'], run: () => goTo(0) },
+  { id: 'last', label: 'Last frame', group: 'Frames', keys: ['End'], run: () => goTo(Number.MAX_SAFE_INTEGER) },
+  { id: 'named-back', label: 'Checkpoint before', group: 'Frames', keys: ['PageUp'], run: () => goToNamed(-1) },
+  { id: 'named-on', label: 'Checkpoint after', group: 'Frames', keys: ['PageDown'], run: () => goToNamed(1) },
+];
+
+function frames(id: string, label: string, keys: readonly string[], run: () => void): Command {
+  return { id, label, group: 'Frames', keys, repeats: true, run };
+}
+
+/** The digits name the frame on the bench, in the order of a swing. */
+const NAMING: readonly Command[] = CHECKPOINTS.map((checkpoint, place) => ({
+  id: `name-${checkpoint}`,
+  label: `This frame is ${CHECKPOINT_LABELS[checkpoint].toLowerCase()}`,
+  group: 'Checkpoints',
+  keys: [String(place + 1)],
+  run() {
+    const { bench } = app.get();
+    if (bench !== null) nameFrame(bench.clipId, checkpoint, bench.index);
+  },
+}));
+
+const TAKING: readonly Command[] = TOOLS.map((tool) => ({
+  id: `tool-${tool}`,
+  label: TOOL_LABELS[tool],
+  group: 'Tools',
+  keys: [TOOL_KEYS[tool]],
+  run: () => chooseTool(tool),
+}));
+
+const PICTURE: readonly Command[] = [
+  { id: 'zoom-in', label: 'Zoom in', group: 'Picture', keys: ['+', '='], repeats: true, run: () => zoomByKey(1) },
+  { id: 'zoom-out', label: 'Zoom out', group: 'Picture', keys: ['-', '_'], repeats: true, run: () => zoomByKey(-1) },
+  { id: 'fit', label: 'Fit the whole picture', group: 'Picture', keys: ['f'], run: fit },
+  { id: 'one-to-one', label: '1:1, one to one', group: 'Picture', keys: ['0'], run: oneToOne },
+];
+
+const LESSON: readonly Command[] = [
+  { id: 'undo', label: 'Undo', group: 'Lesson', keys: ['Mod+z'], repeats: true, run: undo },
+  { id: 'redo', label: 'Redo', group: 'Lesson', keys: ['Mod+Shift+z', 'Mod+y'], repeats: true, run: redo },
+];
+
+/** Everything that has a key, in the order in which it is listed. What a tool does with a mark is not here (tools/keys.ts). */
+export const COMMANDS: readonly Command[] = [...FRAMES, ...NAMING, ...TAKING, ...PICTURE, ...LESSON];
