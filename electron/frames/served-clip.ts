@@ -10,7 +10,7 @@ import type { PictureWish, ServedFacts } from './contract.ts';
 
 /** Bytes kept over all clips: some seconds of scrub pictures, and the sharp frames around where a coach looks. */
 const SCRUB_BYTES = 24 * 1024 * 1024;
-const SHARP_BYTES = 72 * 1024 * 1024;
+const SHARP_BYTES = 112 * 1024 * 1024;
 const scrubCache = new FrameCache(SCRUB_BYTES);
 const sharpCache = new FrameCache(SHARP_BYTES);
 

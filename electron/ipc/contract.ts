@@ -34,6 +34,8 @@ export interface Requests {
   'clip/choose': { in: null; out: { path: string } | null };
   /** What a chosen clip holds, before it is added: quick, no picture is decoded. */
   'clip/look': { in: { path: string }; out: ClipLook };
+  /** A small picture of the same, to recognise it by, while it is looked at; null where that is not so quick. */
+  'clip/first-picture': { in: { path: string }; out: FirstPicture | null };
   /**
    * A job: reads the index, then copies or links the file. Report and cancel by `jobId`. With a `span` only that part
    * is kept, from a key picture at or before it on, as a copy; the chosen file is only read.
@@ -80,6 +82,14 @@ export interface Requests {
 
   /** Stops a running job; its request then answers with the code `cancelled`. */
   'job/cancel': { in: { jobId: string }; out: null };
+}
+
+/** As it is stored: whoever shows it mirrors it, turns it clockwise, and gives it the clip's proportions. */
+export interface FirstPicture {
+  /** A JPEG file. */
+  readonly data: Uint8Array<ArrayBuffer>;
+  readonly turn: 0 | 90 | 180 | 270;
+  readonly mirrored: boolean;
 }
 
 export type RequestName = keyof Requests;

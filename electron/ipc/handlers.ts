@@ -12,6 +12,7 @@ import { swingFileOf } from '../../core/swing-file/swing-file-of.ts';
 import { writeSwingFile } from '../../core/swing-file/write-swing-file.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
+import { readFirstPicture } from '../../core/video/first-picture.ts';
 import type { Handlers } from './answer.ts';
 import type { Dialogs } from './dialogs.ts';
 import type { GrantedPaths } from './granted-paths.ts';
@@ -104,6 +105,11 @@ export function handlersOf(program: Program): Handlers {
       const { look, index } = await lookAtClip(path, await findFfmpeg());
       await frames.look(path, index);
       return look;
+    },
+
+    async 'clip/first-picture'({ path }) {
+      requireGrantedFile(path);
+      return readFirstPicture(path, { ffmpeg: await findFfmpeg() });
     },
 
     async 'clip/import'({ jobId, ...order }) {

@@ -93,6 +93,7 @@ const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Reques
   'swing/export': byId,
   'clip/choose': nothing,
   'clip/look': v.strictObject({ path }),
+  'clip/first-picture': v.strictObject({ path }),
   'clip/import': importOrder,
   'clip/relink': v.strictObject({ jobId, id: identifier, path }),
   'clip/remove': byId,

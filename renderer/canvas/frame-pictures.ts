@@ -33,9 +33,9 @@ export const REST_MS = 60;
 /** Scrub pictures fetched ahead in the direction of travel, so many at a time. */
 const AHEAD = 8;
 const AT_ONCE = 3;
-/** Of decoded pictures: 24 scrub pictures of 1280 x 720, 7 sharp ones of 1920 x 1080. */
+/** Of decoded pictures: 24 scrub pictures of 1280 x 720; 5 sharp ones of 3840 x 2160, the frame and its neighbours. */
 const SCRUB_BYTES = 88 * 1024 * 1024;
-const SHARP_BYTES = 60 * 1024 * 1024;
+const SHARP_BYTES = 160 * 1024 * 1024;
 /** Sharp neighbours fetched while a frame rests: the first steps from it are sharp at once. */
 const SHARP_AROUND = 2;
 

@@ -2,6 +2,7 @@ import type { BookClip } from '../../core/model/book.ts';
 import type { CaptureRate, FrameSpan } from '../../core/model/frame.ts';
 import type { View } from '../../core/model/words.ts';
 import type { ClipLook } from '../../core/time/clip-look.ts';
+import type { FirstPicture } from '../../electron/ipc/contract.ts';
 import { ask, giveMemoryBack } from '../api.ts';
 import { app, setApp } from './app.ts';
 import { readBook } from './book-actions.ts';
@@ -66,6 +67,11 @@ export async function chooseClipFile(): Promise<string | null> {
 /** What a chosen file holds. */
 export async function lookAtClip(path: string): Promise<ClipLook> {
   return ask('clip/look', { path });
+}
+
+/** A picture to recognise a chosen file by, or null when it has to come by way of its frames. */
+export async function firstPictureOf(path: string): Promise<FirstPicture | null> {
+  return ask('clip/first-picture', { path }).catch(() => null);
 }
 
 export interface ImportChoice {

@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'react';
+import { useEffect, useMemo, useState } from 'react';
 import type { BookSwing } from '../../core/model/book.ts';
 import { AppError } from '../../core/model/errors.ts';
 import { VIEWS, VIEW_LABELS } from '../../core/model/words.ts';
@@ -8,7 +8,7 @@ import type { ClipLook } from '../../core/time/clip-look.ts';
 import { LONG_SECONDS } from '../../core/time/clip-look.ts';
 import { attempt, tellDone } from '../state/messages.ts';
 import type { ImportChoice } from '../state/swing-actions.ts';
-import { importClip, lookAtClip } from '../state/swing-actions.ts';
+import { firstPictureOf, importClip, lookAtClip } from '../state/swing-actions.ts';
 import { CONSENT } from './cautions.tsx';
 import styles from './clip-head.module.css';
 import { FormDialog } from './parts/dialog.tsx';
@@ -27,6 +27,8 @@ export function ImportDialog(props: {
   const { path, onClose } = props;
   const free = VIEWS.filter((view) => props.swing.clips.every((clip) => clip.view !== view));
   const look = useLook(path);
+  // Asked for with the look, so that it is made meanwhile.
+  const sooner = useMemo(() => firstPictureOf(path), [path]);
   const [view, setView] = useState(props.view);
   const [stored, setStored] = useState<'copied' | 'linked'>('copied');
   /** Null until the coach has said: then a long clip is shortened and another is not. */
@@ -53,7 +55,13 @@ export function ImportDialog(props: {
         <p style={{ overflowWrap: 'anywhere' }}>{path}</p>
         <p role="status">{lookInWords(look)}</p>
         {clip === null || isShortened ? null : (
-          <LookPicture frame={0} label="The clip's first frame" width={clip.width} height={clip.height} />
+          <LookPicture
+            frame={0}
+            label="The clip's first frame"
+            width={clip.width}
+            height={clip.height}
+            sooner={sooner}
+          />
         )}
       </div>
       <Choice

@@ -1,5 +1,6 @@
 import { useEffect, useRef } from 'react';
 import { AppError } from '../../core/model/errors.ts';
+import type { FirstPicture } from '../../electron/ipc/contract.ts';
 import styles from './span-choice.module.css';
 import { feed } from './feed.ts';
 
@@ -28,8 +29,10 @@ export function LookPicture(props: {
   readonly label: string;
   readonly width: number;
   readonly height: number;
+  /** A picture of this frame that may come sooner than by way of the frame server; it is then not made again. */
+  readonly sooner?: Promise<FirstPicture | null>;
 }) {
-  const { frame, label, width, height } = props;
+  const { frame, label, width, height, sooner = null } = props;
   const canvasRef = useRef<HTMLCanvasElement>(null);
   useEffect(() => {
     const control = new AbortController();
@@ -38,10 +41,7 @@ export function LookPicture(props: {
       inTurn(control.signal, frame).then(
         (picture) => {
           const canvas = canvasRef.current;
-          if (canvas !== null && !control.signal.aborted) {
-            canvas.getContext('2d')?.drawImage(picture, 0, 0, canvas.width, canvas.height);
-            canvas.dataset['shown'] = String(frame);
-          }
+          if (canvas !== null && !control.signal.aborted) draw(canvas, picture, UPRIGHT, frame);
           picture.close();
         },
         (error: unknown) => {
@@ -50,12 +50,22 @@ export function LookPicture(props: {
         },
       );
     };
-    load();
+    const loadSooner = async (): Promise<void> => {
+      const first = await sooner;
+      if (control.signal.aborted) return;
+      const picture = first === null ? null : await createImageBitmap(new Blob([first.data])).catch(() => null);
+      const canvas = canvasRef.current;
+      if (canvas !== null && picture !== null && first !== null && !control.signal.aborted)
+        draw(canvas, picture, first, frame);
+      else if (!control.signal.aborted) load();
+      picture?.close();
+    };
+    void loadSooner();
     return () => {
       control.abort();
       if (again !== null) clearTimeout(again);
     };
-  }, [frame]);
+  }, [frame, sooner]);
 
   // What stands ready for the file is let go; another picture of it has it made anew.
   useEffect(() => () => feed.leave(LOOKED_AT), []);
@@ -72,4 +82,24 @@ export function LookPicture(props: {
       style={{ width: wide, height: HEIGHT }}
     />
   );
+}
+
+const UPRIGHT = { turn: 0, mirrored: false } as const;
+
+/** Fills the canvas with the picture, mirrored and turned clockwise. */
+function draw(
+  canvas: HTMLCanvasElement,
+  picture: ImageBitmap,
+  { turn, mirrored }: Pick<FirstPicture, 'turn' | 'mirrored'>,
+  frame: number,
+): void {
+  const context = canvas.getContext('2d');
+  if (context === null) return;
+  const { width, height } = canvas;
+  context.setTransform(1, 0, 0, 1, width / 2, height / 2);
+  context.rotate((turn * Math.PI) / 180);
+  if (mirrored) context.scale(-1, 1);
+  const [wide, high] = turn % 180 === 0 ? [width, height] : [height, width];
+  context.drawImage(picture, -wide / 2, -high / 2, wide, high);
+  canvas.dataset['shown'] = String(frame);
 }

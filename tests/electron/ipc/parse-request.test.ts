@@ -44,6 +44,7 @@ const GOOD: { readonly [Name in keyof Requests]: Requests[Name]['in'] } = {
   'swing/export': { id: ID },
   'clip/choose': null,
   'clip/look': { path: 'swing.mp4' },
+  'clip/first-picture': { path: 'swing.mp4' },
   'clip/import': { jobId: 'job', swingId: ID, view: 'face-on', path: 'swing.mp4', stored: 'copied', span: null },
   'clip/relink': { jobId: 'job', id: ID, path: 'swing.mp4' },
   'clip/remove': { id: ID },
