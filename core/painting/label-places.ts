@@ -37,11 +37,16 @@ export function placeLabels(
   gap: number,
 ): readonly Box[] {
   const placed: Box[] = [];
-  const around = (p: PicturePoint): Box => ({ x: p.x - gap / 2, y: p.y - gap / 2, width: gap, height: gap });
-  const points = drawn.points.map(around);
-  const lines = drawn.lines.map(around);
+  const squareOn = (p: PicturePoint): Box => ({ x: p.x - gap / 2, y: p.y - gap / 2, width: gap, height: gap });
+  const points = drawn.points.map(squareOn);
+  const lines = drawn.lines.map(squareOn);
   for (const label of labels) {
     let best: { box: Box; cost: number } | null = null;
+    // Most of what is drawn lies far from any place that this label could take.
+    const around = reachOf(label, visible, gap);
+    const [nearTexts, nearPoints, nearLines] = [placed, points, lines].map((boxes) =>
+      boxes.filter((box) => sharedArea(box, around) > 0),
+    );
     for (const [step, distance] of DISTANCES.entries()) {
       for (const [rank, [dx, dy]] of DIRECTIONS.entries()) {
         const reach = gap * distance;
@@ -55,9 +60,9 @@ export function placeLabels(
           visible,
         );
         const cost =
-          COST.text * coveredParts(placed, box) +
-          COST.point * coveredParts(points, box) +
-          COST.line * coveredParts(lines, box) +
+          COST.text * coveredParts(nearTexts ?? [], box) +
+          COST.point * coveredParts(nearPoints ?? [], box) +
+          COST.line * coveredParts(nearLines ?? [], box) +
           COST.farther * step +
           COST.direction * rank;
         if (best === null || cost < best.cost) best = { box, cost };
@@ -66,6 +71,27 @@ export function placeLabels(
     if (best !== null) placed.push(best.box);
   }
   return placed;
+}
+
+/** All that a label can cover, wherever it goes: its farthest places, and where those are pushed to at the edge. */
+function reachOf(label: WantedLabel, visible: Box | null, gap: number): Box {
+  const farthest = gap * Math.max(...DISTANCES);
+  const box = {
+    x: label.at.x - label.width - farthest,
+    y: label.at.y - label.height - farthest,
+    width: 2 * (label.width + farthest),
+    height: 2 * (label.height + farthest),
+  };
+  const pushed = pushedInside({ ...box, width: label.width, height: label.height }, visible);
+  const opposite = pushedInside(
+    { ...label, x: box.x + box.width - label.width, y: box.y + box.height - label.height },
+    visible,
+  );
+  const left = Math.min(box.x, pushed.x, opposite.x);
+  const top = Math.min(box.y, pushed.y, opposite.y);
+  const right = Math.max(box.x + box.width, pushed.x + label.width, opposite.x + label.width);
+  const bottom = Math.max(box.y + box.height, pushed.y + label.height, opposite.y + label.height);
+  return { x: left, y: top, width: right - left, height: bottom - top };
 }
 
 /** Sum over the others of the part of each (0 to 1) that `box` covers. */

@@ -17,29 +17,32 @@ import { ToolBar } from './tool-bar.tsx';
 import { useBenchKeys } from './use-bench-keys.ts';
 import { useReadings } from './use-readings.ts';
 
-/** One cell of the sheet at full size: the frame, what is marked on it, and what can be read from that. */
+/**
+ * One cell of the sheet at full size: the frame, what is marked on it, and what can be read from that. While a mark is
+ * dragged this renders with every move; its parts, which have nothing to do with that, do not.
+ */
 export function BenchPage() {
   const swing = useStore(app, (state) => state.swing);
   const then = useStore(app, (state) => state.then);
-  const bench = useStore(app, (state) => state.bench);
+  const at = useStore(app, (state) => state.bench?.index ?? null);
+  const draft = useStore(app, (state) => state.bench?.draft ?? null);
+  const shownReading = useStore(app, (state) => state.bench?.shownReading ?? null);
   const clip = useStore(app, benchClip);
   const index = useStore(app, (state) => (clip === null ? undefined : state.indexes[clip.id]));
   useBenchKeys();
 
   // While a mark is dragged its readings follow, a little later where the machine is busy.
-  const draft = bench?.draft ?? null;
   const live = useMemo(() => {
     if (swing === null || draft === null || clip === null) return swing;
     return { ...swing, clips: swing.clips.map((each) => (each.id === clip.id ? withMarks(each, draft) : each)) };
   }, [swing, draft, clip]);
   const settled = useDeferredValue(live);
 
-  const shownReading = bench?.shownReading ?? null;
   const results = useReadings(settled, then);
   const sources = useMemo(() => sourcesOf(results.now, shownReading), [results.now, shownReading]);
 
-  if (bench === null || clip === null || index === undefined) return null;
-  const here = CHECKPOINTS.find((checkpoint) => clip.checkpoints[checkpoint]?.index === bench.index) ?? null;
+  if (at === null || clip === null || index === undefined) return null;
+  const here = CHECKPOINTS.find((checkpoint) => clip.checkpoints[checkpoint]?.index === at) ?? null;
   return (
     <div className={styles.bench}>
       <CheckpointRail clip={clip} index={index} />

@@ -1,3 +1,4 @@
+import { memo } from 'react';
 import type { BookClip } from '../../core/model/book.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import { isDamaged } from '../../core/time/damaged-spans.ts';
@@ -14,7 +15,13 @@ import { Still } from './still.tsx';
 import { timeInWords } from './words.ts';
 
 /** The column of the sheet that this clip stands in: go to a named frame, or name the frame on the bench. */
-export function CheckpointRail({ clip, index }: { readonly clip: BookClip; readonly index: ClipIndex }) {
+export const CheckpointRail = memo(function CheckpointRail({
+  clip,
+  index,
+}: {
+  readonly clip: BookClip;
+  readonly index: ClipIndex;
+}) {
   const clips = useStore(app, (state) => state.swing?.clips);
   const others = (clips ?? []).filter((other) => other.id !== clip.id);
   return (
@@ -30,7 +37,7 @@ export function CheckpointRail({ clip, index }: { readonly clip: BookClip; reado
       ))}
     </nav>
   );
-}
+});
 
 /** Opens the other view at the same checkpoint, where both have one. */
 function openOther(other: BookClip, clip: BookClip): void {

@@ -1,3 +1,4 @@
+import { memo } from 'react';
 import { BODY_POINT_INFO } from '../../core/model/body-points.ts';
 import { app } from '../state/app.ts';
 import { askForPoint, benchClip, keptMarks, pointAskedFor, select } from '../state/bench-actions.ts';
@@ -8,7 +9,7 @@ import styles from './bench-page.module.css';
 import { SelectedMark } from './selected-mark.tsx';
 
 /** What is in hand: the selected mark, or the body point that comes next. */
-export function MarkPanel() {
+export const MarkPanel = memo(function MarkPanel() {
   const marks = useStore(app, keptMarksOnce);
   const selected = useStore(app, (state) => state.bench?.selected ?? null);
   const isPlacing = useStore(app, (state) => state.bench?.tool.tool === 'points');
@@ -22,7 +23,7 @@ export function MarkPanel() {
       ) : null}
     </>
   );
-}
+});
 
 /** Every body point of the view: which are placed, which comes next, and a way to choose another. */
 function PointRun() {

@@ -1,3 +1,4 @@
+import { memo } from 'react';
 import { sameReading } from '../../core/model/reading.ts';
 import type { BookClip } from '../../core/model/book.ts';
 import type { Comparison, MeasuredReading, MissingReading, Reading } from '../../core/model/reading.ts';
@@ -24,7 +25,7 @@ import type { Results } from './use-readings.ts';
 import { DAMAGED_FRAME } from './words.ts';
 
 /** The readings of one clip by checkpoint; the one of the frame on the bench comes first. */
-export function ReadingsPanel(props: {
+export const ReadingsPanel = memo(function ReadingsPanel(props: {
   readonly clip: BookClip;
   readonly results: Results;
   readonly here: Checkpoint | null;
@@ -60,7 +61,7 @@ export function ReadingsPanel(props: {
       ))}
     </div>
   );
-}
+});
 
 function isOnDamage(clip: BookClip, index: ClipIndex | undefined, checkpoint: Checkpoint): boolean {
   const named = clip.checkpoints[checkpoint];

@@ -1,4 +1,4 @@
-import { useRef, useState } from 'react';
+import { memo, useRef, useState } from 'react';
 import type { BookClip } from '../../core/model/book.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import { app } from '../state/app.ts';
@@ -13,7 +13,7 @@ import { useWidth } from './use-width.ts';
 import { captureRateInWords, frameInWords } from './words.ts';
 
 /** Which frame this is, and every way to another one. */
-export function TimeBar({ clip, index }: { readonly clip: BookClip; readonly index: ClipIndex }) {
+export const TimeBar = memo(function TimeBar({ clip, index }: { readonly clip: BookClip; readonly index: ClipIndex }) {
   const at = useStore(app, (state) => state.bench?.index ?? 0);
   const [askRate, setAskRate] = useState(false);
   const stripRef = useRef<HTMLDivElement>(null);
@@ -82,7 +82,7 @@ export function TimeBar({ clip, index }: { readonly clip: BookClip; readonly ind
       {askRate ? <RateDialog clip={clip} onClose={() => setAskRate(false)} /> : null}
     </div>
   );
-}
+});
 
 /** Shows the frame's number; another one typed and Enter goes there. */
 function FrameField({ at }: { readonly at: number }) {

@@ -1,3 +1,4 @@
+import { memo } from 'react';
 import type { BookClip } from '../../core/model/book.ts';
 import { benchView, fit, oneToOne, zoomByKey } from '../canvas/bench-view.ts';
 import { app } from '../state/app.ts';
@@ -10,7 +11,7 @@ import { ToolIcon } from './tool-icon.tsx';
 import { TOOL_KEYS, TOOL_LABELS } from './tool-words.ts';
 
 /** What the pointer does on the frame, and how large it is shown. */
-export function ToolBar({ clip }: { readonly clip: BookClip }) {
+export const ToolBar = memo(function ToolBar({ clip }: { readonly clip: BookClip }) {
   const inHand = useStore(app, (state) => state.bench?.tool.tool);
   return (
     <div className={styles.tools} role="toolbar" aria-label={`Marking ${clip.originalName}`}>
@@ -32,7 +33,7 @@ export function ToolBar({ clip }: { readonly clip: BookClip }) {
       <ZoomButtons />
     </div>
   );
-}
+});
 
 function ZoomButtons() {
   const zoom = useStore(benchView, (state) => state.view.zoom);

@@ -10,6 +10,8 @@ export type ClipName = (typeof CLIPS)[number];
 export const PAIR = '1080p240-pair';
 /** The same film in lengths of 2, 5, 10 and 20 s. */
 export const LENGTHS = '1080p240-lengths';
+/** The one with the largest pictures. */
+export const LARGE = '4k60';
 
 interface FigureKind {
   readonly name: string;
@@ -24,6 +26,8 @@ interface Row {
   readonly each?: Readonly<Record<string, FigureKind>>;
   readonly pair?: Readonly<Record<string, FigureKind>>;
   readonly lengths?: Readonly<Record<string, FigureKind>>;
+  /** Taken on the clip with the largest pictures only. */
+  readonly large?: Readonly<Record<string, FigureKind>>;
 }
 
 const kind = (name: string, unit: string, bar: Bar | null): FigureKind => ({ name, unit, bar });
@@ -134,6 +138,15 @@ export const ROWS = {
       again: told('memory after closing a second time / after the first', 'ratio'),
     },
   },
+  drag: {
+    asks: 'drag of a point among 20 points and 12 shapes on a 4K frame',
+    large: {
+      // The screen itself gives 60 a second; one that is missed now and then is not seen.
+      rate: kind('drag, pictures a second', 'pictures a second', atLeast(58)),
+      renders: kind('drag, paints of the marks a move', 'paints', atMost(1)),
+      slowest: told('drag, longest wait between two pictures', 'ms'),
+    },
+  },
   length: {
     asks: 'cost against clip length (2, 5, 10, 20 s)',
     lengths: {
@@ -153,6 +166,7 @@ export function planFigures(clips: readonly ClipName[], rows: readonly RowName[]
   for (const name of rows) {
     const row: Row = ROWS[name];
     for (const clip of clips) for (const each of Object.values(row.each ?? {})) plans.push({ ...each, clip });
+    if (clips.includes(LARGE)) for (const each of Object.values(row.large ?? {})) plans.push({ ...each, clip: LARGE });
     if (!clips.includes('1080p240')) continue;
     for (const each of Object.values(row.pair ?? {})) plans.push({ ...each, clip: PAIR });
     for (const each of Object.values(row.lengths ?? {})) plans.push({ ...each, clip: LENGTHS });

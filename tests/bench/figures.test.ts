@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { CLIPS, LENGTHS, PAIR, ROWS, ROW_NAMES, planFigures } from './bars.ts';
+import { CLIPS, LARGE, LENGTHS, PAIR, ROWS, ROW_NAMES, planFigures } from './bars.ts';
 import { atLeast, atMost, createLedger, meets } from './figures.ts';
 import { parseOptions } from './options.ts';
 import { reportText } from './report.ts';
@@ -17,16 +17,17 @@ const ASKED = [
   'sharp source picture after the pointer rests, p95',
   'wrong frames over 2,000 requests per clip, first, last and +-4 around every key frame included',
   'memory, handles, processes after closing',
+  'drag of a point among 20 points and 12 shapes on a 4K frame',
   'cost against clip length (2, 5, 10, 20 s)',
 ];
 
 const all = planFigures(CLIPS, ROW_NAMES);
 
 describe('the table of bars', () => {
-  test('every row that was asked for has figures with a bar on every clip; lengths are one figure over four clips', () => {
+  test('every row that was asked for has figures with a bar, but for lengths and drags on every clip', () => {
     expect(ROW_NAMES.map((name) => ROWS[name].asks)).toEqual(ASKED);
     for (const name of ROW_NAMES)
-      for (const clip of name === 'length' ? [LENGTHS] : CLIPS) {
+      for (const clip of name === 'length' ? [LENGTHS] : name === 'drag' ? [LARGE] : CLIPS) {
         const plans = planFigures(CLIPS, [name]).filter((plan) => plan.clip === clip);
         expect(
           plans.some(({ bar }) => bar !== null),

@@ -58,6 +58,16 @@ export interface Checked {
   readonly wrongCount: number;
 }
 
+export interface Dragged {
+  readonly moves: number;
+  /** Times that the canvas of the marks was painted. */
+  readonly renders: number;
+  /** From the first move to the picture after the last, ms. */
+  readonly elapsed: number;
+  /** The longest time from one picture of the screen to the next, ms. */
+  readonly slowest: number;
+}
+
 export interface BenchInPage {
   /** Middles of the cells of the code strip in the picture. */
   cells: readonly Place[];
@@ -73,6 +83,8 @@ export interface BenchInPage {
   carryOut(orders: readonly Order[]): Promise<readonly Answer[]>;
   /** Slides over frames as a hand on the strip does, one every `every` ms; then waits for the last. */
   slide(frames: readonly number[], every: number, limit: number): Promise<boolean>;
+  /** Drags what lies at a place of the window, one move a picture of the screen. */
+  drag(from: { readonly x: number; readonly y: number }, moves: number): Promise<Dragged>;
   /** From now on holds the code of every paint against the number that its frame has, until `endChecking`. */
   beginChecking(codes: readonly number[]): void;
   endChecking(): Checked;

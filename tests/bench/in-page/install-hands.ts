@@ -108,6 +108,52 @@ export function installHands(): void {
       }
       return (await until(order, () => write(strip, String(target)))) !== null;
     },
+    async drag(from, moves) {
+      const [upper, lower] = ['upper', 'lower'].map((which) =>
+        document.querySelector<HTMLCanvasElement>(`[role="application"] canvas.${which}-canvas`),
+      );
+      const context = lower?.getContext('2d');
+      if (!upper || !context) throw new Error('the page has no marks');
+      let renders = 0;
+      const { clearRect } = context;
+      // Every paint begins with this.
+      context.clearRect = (...area) => {
+        renders += 1;
+        clearRect.apply(context, area);
+      };
+      // A real pointer tells of itself before the page's own work for a picture, so the hand moves after the one before.
+      const nextPicture = (): Promise<number> =>
+        new Promise((resolve) => requestAnimationFrame((at) => setTimeout(() => resolve(at))));
+      const tell = (type: string, by: number): void => {
+        const place = { clientX: from.x + by, clientY: from.y + by / 2 };
+        const pen = { pointerId: 1, pointerType: 'mouse', isPrimary: true, buttons: type === 'pointerup' ? 0 : 1 };
+        upper.dispatchEvent(
+          new PointerEvent(type, {
+            ...place,
+            ...pen,
+            button: type === 'pointermove' ? -1 : 0,
+            bubbles: true,
+            cancelable: true,
+          }),
+        );
+      };
+      tell('pointerdown', 0);
+      await nextPicture();
+      await nextPicture();
+      const start = await nextPicture();
+      renders = 0;
+      let [last, slowest] = [start, 0];
+      for (let move = 1; move <= moves; move += 1) {
+        tell('pointermove', 0.75 * move);
+        const at = await nextPicture();
+        slowest = Math.max(slowest, at - last);
+        last = at;
+      }
+      const counted = renders;
+      context.clearRect = clearRect;
+      tell('pointerup', 0.75 * moves);
+      return { moves, renders: counted, elapsed: last - start, slowest };
+    },
   };
   window.bench = Object.assign(window.bench ?? {}, hands);
 }

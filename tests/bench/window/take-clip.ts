@@ -1,4 +1,4 @@
-import { ROWS } from '../bars.ts';
+import { LARGE, ROWS } from '../bars.ts';
 import type { ClipName } from '../bars.ts';
 import type { BenchClip } from '../bench-clip.ts';
 import type { BenchRun } from '../bench-run.ts';
@@ -7,6 +7,7 @@ import { followCopy } from './copy-progress.ts';
 import { readUsage } from './processes.ts';
 import { closeSwing, importClip, openSession, openSwing, startAnew } from './session.ts';
 import type { FirstPictures, Session } from './session.ts';
+import { takeDrag } from './take-drag.ts';
 import { takeHeldKey, takeJumps, takeSteps } from './take-moving.ts';
 import { enterClosing, usageAtRest } from './take-memory.ts';
 import { takeSharp } from './take-sharp.ts';
@@ -17,7 +18,7 @@ const VIEW = 'face-on';
 
 /** Everything that is seen of one clip in the window, from the empty book to the closed swing. */
 export async function takeClipFigures(run: BenchRun, name: ClipName, clip: BenchClip): Promise<void> {
-  const parts = ['first', 'step', 'held', 'jump', 'unready', 'sharp', 'wrong', 'memory'] as const;
+  const parts = ['first', 'step', 'held', 'jump', 'unready', 'sharp', 'wrong', 'drag', 'memory'] as const;
   if (!parts.some((part) => run.wants(part))) return;
   run.say(`${name}: opening the window ...`);
   const repeats = run.wants('first') ? (run.quick ? 1 : 2) : 1;
@@ -38,6 +39,7 @@ export async function takeClipFigures(run: BenchRun, name: ClipName, clip: Bench
     if (run.wants('jump')) await takeJumps(run, session, name, clip);
     if (run.wants('sharp')) await takeSharp(run, session, name, clip);
     if (run.wants('wrong')) await takeWrongFrames(run, session, name, clip);
+    if (run.wants('drag') && name === LARGE) await takeDrag(run, session, name, clip);
     await closeSwing(session);
     if (run.wants('memory')) {
       run.say(`${name}: closed, looking at what stays ...`);
