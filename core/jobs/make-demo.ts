@@ -94,6 +94,7 @@ function shapesOf(made: DemoClip, checkpoint: Checkpoint): Shape[] {
             kind: 'box' as const,
             id: randomUUID(),
             role: 'head-box' as const,
+            carried: true as const,
             ...{ x: tenth(box.x), y: tenth(box.y), width: tenth(box.width), height: tenth(box.height) },
           },
         ]

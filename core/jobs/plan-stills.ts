@@ -46,16 +46,41 @@ export interface PlannedStill {
 
 /**
  * One swing: a still a view, its checkpoints side by side. Then and now: a still a view and checkpoint, with the
- * differences and verdicts below.
- * @throws AppError `bad-request` when a view has no clip, or a checkpoint is not named in a clip that is shown.
+ * differences and verdicts below. A checkpoint that is not named in one of the views is left out there.
+ * @throws AppError `bad-request` when a view has no clip or nothing to show, or a checkpoint is named in none of the views.
  */
 export function planStills(order: StillsPlanOrder): readonly PlannedStill[] {
+  refuseNothing(order);
   return order.then === null ? planOne(order) : planThenNow(order, order.then);
 }
 
-function planOne({ now, checkpoints, views }: StillsPlanOrder): readonly PlannedStill[] {
+/** In the order in which they were asked for. */
+export function checkpointsToShow(
+  swings: readonly MarkedSwing[],
+  view: View,
+  checkpoints: readonly Checkpoint[],
+): readonly Checkpoint[] {
+  const clips = swings.map((swing) => swing.clips.find((clip) => clip.view === view));
+  return checkpoints.filter((checkpoint) => clips.every((clip) => clip?.checkpoints[checkpoint] !== undefined));
+}
+
+function refuseNothing({ now, then, checkpoints, views }: StillsPlanOrder): void {
+  const swings = then === null ? [now] : [then, now];
+  const isShown = (view: View, checkpoint: Checkpoint): boolean =>
+    checkpointsToShow(swings, view, [checkpoint]).length > 0;
+  const emptyView = views.find((view) => !checkpoints.some((checkpoint) => isShown(view, checkpoint)));
+  const nowhere = checkpoints.find((checkpoint) => !views.some((view) => isShown(view, checkpoint)));
+  const view = emptyView ?? views[0];
+  const checkpoint = nowhere ?? checkpoints[0];
+  if ((emptyView ?? nowhere) === undefined || view === undefined || checkpoint === undefined) return;
+  // One of these says what is missing.
+  for (const swing of swings) shownAt(swing === now ? 'now' : 'then', swing, view, checkpoint);
+}
+
+function planOne({ now, checkpoints: wanted, views }: StillsPlanOrder): readonly PlannedStill[] {
   const readings = measuredOf(now);
   return views.map((view) => {
+    const checkpoints = checkpointsToShow([now], view, wanted);
     const shown = checkpoints.map((checkpoint) => shownAt('now', now, view, checkpoint));
     const own = (checkpoint: Checkpoint): readonly MeasuredReading[] =>
       readings.filter((reading) => reading.view === view && reading.checkpoint === checkpoint);
@@ -80,7 +105,7 @@ function planThenNow(
   const { comparisons, warnings } = compareSwings(then, now, pattern);
   const measured = { then: measuredOf(then), now: measuredOf(now) };
   return views.flatMap((view) =>
-    checkpoints.map((checkpoint) => {
+    checkpointsToShow([then, now], view, checkpoints).map((checkpoint) => {
       const here = (key: { view: View; checkpoint: Checkpoint }): boolean =>
         key.view === view && key.checkpoint === checkpoint;
       const compared = comparisons.filter((each) => here(each) && isOfUse(each.then) && isOfUse(each.now));

@@ -30,10 +30,12 @@ export function SendPanel({ swing, then, named }: SendPanelProps) {
   const [width, setWidth] = useState<(typeof WIDTHS)[number]>('1600');
   const clips = then === null ? swing.clips : swing.clips.filter((clip) => then.clips.some(sameView(clip.view)));
   const views = clips.map((clip) => clip.view).filter((view) => ticked[view] ?? true);
-  const isReady = (checkpoint: Checkpoint): boolean =>
-    [swing, ...(then === null ? [] : [then])].every((one) =>
-      one.clips.filter((clip) => views.includes(clip.view)).every((clip) => clip.checkpoints[checkpoint] !== undefined),
+  const swings = then === null ? [swing] : [then, swing];
+  const viewsWith = (checkpoint: Checkpoint): readonly View[] =>
+    views.filter((view) =>
+      swings.every((one) => one.clips.some((clip) => clip.view === view && clip.checkpoints[checkpoint] !== undefined)),
     );
+  const isReady = (checkpoint: Checkpoint): boolean => viewsWith(checkpoint).length > 0;
   const ready = CHECKPOINTS.filter((checkpoint) => named.includes(checkpoint) && isReady(checkpoint));
   const isUsual = (checkpoint: Checkpoint): boolean =>
     USUAL.includes(checkpoint) || !ready.some((one) => USUAL.includes(one));
@@ -43,7 +45,7 @@ export function SendPanel({ swing, then, named }: SendPanelProps) {
     swingId: swing.swing.id,
     thenSwingId: then?.swing.id ?? null,
     checkpoints,
-    views,
+    views: views.filter((view) => checkpoints.some((checkpoint) => viewsWith(checkpoint).includes(view))),
     format,
     width: Number(width),
   };
@@ -69,7 +71,7 @@ export function SendPanel({ swing, then, named }: SendPanelProps) {
                 onChange={(on) => toggle(checkpoint, on)}
               >
                 {CHECKPOINT_LABELS[checkpoint]}
-                {isReady(checkpoint) ? '' : ' (not named in all clips)'}
+                {whereInWords(viewsWith(checkpoint), views, then !== null)}
               </Check>
             ))}
           </fieldset>
@@ -98,7 +100,7 @@ export function SendPanel({ swing, then, named }: SendPanelProps) {
           />
           <Button
             look="main"
-            disabled={busy || checkpoints.length === 0 || views.length === 0}
+            disabled={busy || checkpoints.length === 0}
             onPress={() => void attempt(() => saveStills(order))}
           >
             Save stills
@@ -112,6 +114,13 @@ export function SendPanel({ swing, then, named }: SendPanelProps) {
       </Button>
     </aside>
   );
+}
+
+/** What to know of a checkpoint that does not stand in every view. */
+function whereInWords(has: readonly View[], views: readonly View[], compared: boolean): string {
+  if (has.length === views.length) return '';
+  if (has.length === 0) return compared ? ' (not named then and now)' : ' (not named)';
+  return ` (${has.map((view) => VIEW_LABELS[view].toLowerCase()).join(', ')} only)`;
 }
 
 function sameView(view: View): (clip: { readonly view: View }) => boolean {

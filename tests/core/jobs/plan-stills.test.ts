@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, test } from 'vitest';
 import { planStills, type StillsPlanOrder } from '../../../core/jobs/plan-stills.ts';
 import { labelOf } from '../../../core/measure/format.ts';
 import { DEFAULT_PATTERN } from '../../../core/measure/default-pattern.ts';
@@ -116,6 +116,20 @@ describe('stills of then and now', () => {
     for (const { readings } of row?.panels ?? [])
       for (const { label } of readings) expect(compared.has(label)).toBe(false);
   });
+});
+
+test('a checkpoint that is named in one view only stands there, and is left out of the other', () => {
+  const both = order({ checkpoints: ['address', 'top'], views: ['down-the-line', 'face-on'] });
+  const [line] = both.now.clips.filter(({ view }) => view === 'down-the-line');
+  if (line === undefined) throw new Error('no clip');
+  const { address } = line.checkpoints;
+  const named = address === undefined ? {} : { address };
+  const face = { ...line, view: 'face-on' as const, checkpoints: named };
+  const stills = planStills({ ...both, now: { ...both.now, clips: [line, face] } });
+  expect(stills.map(({ view, nameParts }) => [view, nameParts])).toEqual([
+    ['down-the-line', ['address', 'top']],
+    ['face-on', ['address']],
+  ]);
 });
 
 describe('stills are refused', () => {
