@@ -6,6 +6,7 @@ import type { FrameMarks, PathSubject, PicturePoint } from '../../core/model/mar
 import type { ReadingKey } from '../../core/model/reading.ts';
 import { CHECKPOINTS } from '../../core/model/words.ts';
 import type { Checkpoint } from '../../core/model/words.ts';
+import { withHeadBox } from '../tools/change-marks.ts';
 import type { PathScene } from '../tools/path-tool.ts';
 import { nextPoint } from '../tools/points-tool.ts';
 import { stepTool } from '../tools/step-tool.ts';
@@ -50,8 +51,12 @@ export function keptMarks(state: AppState): FrameMarks | null {
   return clip === null || frame === null ? null : marksOn(clip, frame);
 }
 
-/** Of each body point the place on the nearest marked frame before this one: from there the guided run starts. */
+/**
+ * Of each body point the place on the nearest marked frame before this one: from there the guided run starts. None on a
+ * frame without a name: there the arrow keys are still needed to find one.
+ */
 export function startsFor(clip: BookClip, index: number): Readonly<Partial<Record<BodyPointId, PicturePoint>>> {
+  if (Object.values(clip.checkpoints).every((named) => named.index !== index)) return {};
   const starts: Partial<Record<BodyPointId, PicturePoint>> = {};
   for (const { frame, points } of clip.marks)
     if (frame.index < index)
@@ -158,7 +163,7 @@ export function sendToTool(event: ToolEvent, reach: number, centre: PicturePoint
   const scene = { marks, selected: kept, reach, newId: crypto.randomUUID(), next, starts, centre, path };
   const step = stepTool(bench.tool, event, scene);
   if (!step.used) return false;
-  if (step.commit !== null) keepMarks(bench.clipId, step.commit);
+  if (step.commit !== null) keepMarks(bench.clipId, asHeadBox(clip, marks, step.commit));
   const drew = step.commit !== null && event.type !== 'key' && isDrawing(bench.tool.tool);
   setBench({
     tool: drew ? idle('move') : step.state,
@@ -169,6 +174,15 @@ export function sendToTool(event: ToolEvent, reach: number, centre: PicturePoint
   });
   if (step.goBy !== undefined) stepBy(step.goBy);
   return true;
+}
+
+/** At address, face on, the first box is drawn round the head: it is the head box until the coach says otherwise. */
+function asHeadBox(clip: BookClip, before: FrameMarks, after: FrameMarks): FrameMarks {
+  const drawn = after.shapes.at(-1);
+  const isNew = drawn?.kind === 'box' && after.shapes.length > before.shapes.length;
+  const isFirst = before.shapes.every((shape) => shape.kind !== 'box');
+  const isAddress = clip.view === 'face-on' && clip.checkpoints.address?.index === after.frame.index;
+  return isNew && isFirst && isAddress ? withHeadBox(after, drawn.id, true) : after;
 }
 
 function isDrawing(tool: ToolName): boolean {

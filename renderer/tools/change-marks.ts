@@ -154,8 +154,9 @@ export function withCarried(marks: FrameMarks, id: string, on: boolean): FrameMa
 
 function carried<Kind extends Shape>(shape: Kind, on: boolean): Kind {
   if (on) return { ...shape, carried: true };
-  const { carried: _, ...pinned } = shape;
-  return pinned as Kind;
+  const pinned: Kind = { ...shape };
+  Reflect.deleteProperty(pinned, 'carried');
+  return pinned;
 }
 
 /** Says of a placed point whether its place was guessed because something covers it. */

@@ -3,6 +3,7 @@ import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { FrameMarks, PicturePoint } from '../../core/model/mark.ts';
 import type { View } from '../../core/model/words.ts';
 import { withPoint, withoutTarget } from './change-marks.ts';
+import { apart } from './drawing-tool.ts';
 import { stepHolding, takeHold } from './held.ts';
 import { nudgeOf, stepSelectedKey } from './keys.ts';
 import { pick } from './pick.ts';
@@ -26,9 +27,13 @@ function placedAt(scene: ToolScene, point: BodyPointId, at: PicturePoint): Frame
   return withPoint(scene.marks, point, { x: at.x, y: at.y, hidden: scene.marks.points[point]?.hidden ?? false });
 }
 
+/** A press that goes no farther than this part of the reach is a click. */
+const CLICK = 1 / 6;
+
 /**
- * Places body points one after another. A press near a placed point takes hold of that one instead; a press elsewhere puts
- * the asked-for point under the pointer until it is let go. By keys alone: Enter puts it at its start (else in the middle
+ * Places body points one after another. A press puts the asked-for point under the pointer until it is let go. A press near
+ * a placed point that becomes a drag moves that one instead; one that stays a click places: two joints often lie on top of
+ * each other. By keys alone: Enter puts it at its start (else in the middle
  * of the view), an arrow key puts it there and one step on, Backspace takes the last one away and asks for it again.
  */
 export function stepPoints(
@@ -36,7 +41,7 @@ export function stepPoints(
   event: ToolEvent,
   scene: ToolScene,
 ): ToolStep {
-  if (state.name === 'holding') return stepHolding(state, event, scene);
+  if (state.name === 'holding') return stepHeld(state, event, scene);
   if (event.type === 'cancel') return cancelled(state, scene);
   if (state.name === 'placing') return stepPlacing(state, event, scene);
   if (event.type === 'key') return stepKey(state, event, scene);
@@ -51,6 +56,17 @@ export function stepPoints(
     selected: null,
     used: true,
   };
+}
+
+/** A held point is moved by a drag; a click beside it was meant for the point that is asked for. */
+function stepHeld(
+  state: Extract<ToolState, { tool: 'points'; name: 'holding' }>,
+  event: ToolEvent,
+  scene: ToolScene,
+): ToolStep {
+  const isClick = event.type === 'up' && apart(state.from, event.at) <= CLICK * scene.reach;
+  if (!isClick || scene.next === null) return stepHolding(state, event, scene);
+  return stepPlacing({ tool: 'points', name: 'placing', point: scene.next }, event, scene);
 }
 
 function stepKey(

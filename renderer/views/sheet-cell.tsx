@@ -11,6 +11,7 @@ import { nameFrame } from '../state/edit-actions.ts';
 import { useStore } from '../state/store.ts';
 import { marksOn } from '../state/swing-edit.ts';
 import { Button } from './parts/button.tsx';
+import { LivePicture } from './live-picture.tsx';
 import { ReadingList } from './reading-list.tsx';
 import styles from './sheet-page.module.css';
 import { Still } from './still.tsx';
@@ -49,15 +50,7 @@ export function SheetCell({ checkpoint, view, time, swing, compared, results }: 
     );
   }
   const move = (by: number) => nameFrame(clip.id, checkpoint, named.index + by);
-  const picture = (
-    <Still
-      clip={clip}
-      index={named.index}
-      marks={marksShownOn(clip, named)}
-      look={compared ? time : 'plain'}
-      crop={crop}
-    />
-  );
+  const look = compared ? time : 'plain';
   const readings = (time === 'then' ? results.then : results.now).filter(
     (reading) => reading.view === view && reading.checkpoint === checkpoint,
   );
@@ -65,16 +58,15 @@ export function SheetCell({ checkpoint, view, time, swing, compared, results }: 
     <div className={`${styles.cell ?? ''} ${compared ? (styles[time] ?? '') : ''}`}>
       <div className={styles.picture}>
         {time === 'then' ? (
-          picture
+          <Still clip={clip} index={named.index} marks={marksShownOn(clip, named)} look={look} crop={crop} />
         ) : (
-          <button
-            type="button"
-            className={styles.open}
-            aria-label={`Open ${label}, ${VIEW_LABELS[view]}, on the bench`}
-            onClick={() => openBench(clip.id, named.index)}
-          >
-            {picture}
-          </button>
+          <LivePicture
+            clip={clip}
+            frame={named}
+            label={`Open ${label}, ${VIEW_LABELS[view]}, on the bench`}
+            look={look}
+            crop={crop}
+          />
         )}
         <div className={styles.nudge}>
           {time === 'then' ? null : (

@@ -1,9 +1,12 @@
-import { useState } from 'react';
+import { useDeferredValue, useMemo, useState } from 'react';
 import type { BookSwing } from '../../core/model/book.ts';
 import { CHECKPOINTS, CHECKPOINT_LABELS, VIEWS, VIEW_LABELS } from '../../core/model/words.ts';
 import type { Checkpoint, View } from '../../core/model/words.ts';
 import { app } from '../state/app.ts';
+import { cellGesture } from '../state/cell-gesture.ts';
+import type { CellGesture } from '../state/cell-gesture.ts';
 import { useStore } from '../state/store.ts';
+import { withMarks } from '../state/swing-edit.ts';
 import { AddClip } from './add-clip.tsx';
 import { ClipHead } from './clip-head.tsx';
 import { Button } from './parts/button.tsx';
@@ -29,7 +32,10 @@ interface Column {
 export function SheetPage({ swing }: { readonly swing: BookSwing }) {
   const then = useStore(app, (state) => state.then);
   const [all, setAll] = useState(false);
-  const results = useReadings(swing, then);
+  // While a mark is dragged in a cell its readings follow, a little later where the machine is busy.
+  const gesture = useStore(cellGesture, (each) => each);
+  const live = useMemo(() => withDraft(swing, gesture), [swing, gesture]);
+  const results = useReadings(useDeferredValue(live), then);
   const named = CHECKPOINTS.filter((checkpoint) =>
     swing.clips.some((clip) => clip.checkpoints[checkpoint] !== undefined),
   );
@@ -104,4 +110,10 @@ export function SheetPage({ swing }: { readonly swing: BookSwing }) {
       <SendPanel swing={swing} then={then} named={named} />
     </div>
   );
+}
+
+function withDraft(swing: BookSwing, gesture: CellGesture | null): BookSwing {
+  const draft = gesture?.draft ?? null;
+  if (gesture === null || draft === null) return swing;
+  return { ...swing, clips: swing.clips.map((clip) => (clip.id === gesture.clipId ? withMarks(clip, draft) : clip)) };
 }

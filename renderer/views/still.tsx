@@ -20,10 +20,12 @@ export interface StillProps {
   readonly labelled?: boolean;
   /** The part that is shown, in picture coordinates; without it the whole. */
   readonly crop?: Box | null;
+  /** The element that the picture fills. */
+  readonly boxRef?: RefObject<HTMLDivElement | null>;
 }
 
 /** A small live picture of a frame with what is marked on it. */
-export function Still({ clip, index, marks, look, labelled = false, crop = null }: StillProps) {
+export function Still({ clip, index, marks, look, labelled = false, crop = null, boxRef }: StillProps) {
   const canvasRef = useRef<HTMLCanvasElement>(null);
   const [picture, setPicture] = useState<ImageBitmap | null>(null);
   const [width, setWidth] = useState(0);
@@ -74,7 +76,11 @@ export function Still({ clip, index, marks, look, labelled = false, crop = null 
 
   const shape = crop ?? clip;
   return (
-    <div className={styles.still} style={{ aspectRatio: `${String(shape.width)} / ${String(shape.height)}` }}>
+    <div
+      ref={boxRef}
+      className={styles.still}
+      style={{ aspectRatio: `${String(shape.width)} / ${String(shape.height)}` }}
+    >
       <canvas ref={canvasRef} className={styles.canvas} aria-hidden="true" />
       {failed ? <span className={styles.failed}>no picture</span> : null}
     </div>

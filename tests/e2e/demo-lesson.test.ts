@@ -3,10 +3,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { openBook } from '../../core/book/open-book.ts';
-import { makeDemo } from '../../core/jobs/make-demo.ts';
 import { readSwingFile } from '../../core/swing-file/read-swing-file.ts';
 import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
+import { copyDemoBook } from '../support/demo-book.ts';
 import { makeGreyClip } from '../support/grey-clip.ts';
 import { within } from '../support/within.ts';
 import { seriousViolations } from './accessibility.ts';
@@ -21,12 +20,7 @@ describe('then and now', () => {
 
   beforeAll(async () => {
     folder = await mkdtemp(join(tmpdir(), 'baybook-demo-lesson-'));
-    const clipsFolder = join(folder, 'clips');
-    await mkdir(clipsFolder);
-    const book = openBook(join(folder, 'book'));
-    const run = { signal: new AbortController().signal, report: () => undefined };
-    await makeDemo(book, { clipsFolder, ffmpeg: await findFfmpeg() }, run);
-    book.close();
+    await copyDemoBook(join(folder, 'book'));
     program = await launchBaybook({ bookFolder: join(folder, 'book'), width: 1280, height: 720 });
     page = program.window;
     page.setDefaultTimeout(20_000);
@@ -152,9 +146,9 @@ describe('then and now', () => {
   test('a clip is dropped on the window, its import is stopped, and nothing of it stays', async () => {
     await button('Book').click();
     await button('Add a swing').first().click();
-    const long = join(folder, 'clips', 'now-face-on.mp4');
     const media = join(folder, 'book', 'media');
     const before = (await readdir(media)).toSorted();
+    const long = join(media, before[0] ?? '');
     await dropOn(button('Add a clip, face on'), long);
     await button('Add clip').click();
     await button(/^Cancel: Reading/).click();

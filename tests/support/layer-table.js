@@ -192,7 +192,7 @@ export const LAYERS = {
     node: false,
   },
   'renderer/tools': {
-    folders: ['core/model'],
+    folders: ['core/model', 'core/geometry'],
     packages: [],
     node: false,
   },

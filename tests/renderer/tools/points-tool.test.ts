@@ -22,11 +22,29 @@ test('after a chosen point the run goes on behind it and comes round to what was
   expect(nextPoint('face-on', BARE, 'ball')).toBe('head-centre');
 });
 
-test('a press near a placed point takes that one instead of placing another', () => {
+test('a drag that begins near a placed point moves that one instead of placing another', () => {
   const hand = new PointerScript('points', { ...BARE, points: { ball: { x: 10, y: 10, hidden: true } } });
   hand.next = 'clubhead';
   hand.down(12, 10).up(22, 10);
   expect(hand.marks.points).toEqual({ ball: { x: 20, y: 10, hidden: true } });
+});
+
+test('a click near a placed point, or on it, places the one that is asked for: joints lie on top of each other', () => {
+  const hand = new PointerScript('points', { ...BARE, points: { 'lead-hip': { x: 10, y: 10, hidden: false } } });
+  hand.next = 'trail-hip';
+  hand.down(12, 10).move(12.5, 10.5).up(13, 10.25);
+  expect(hand.marks.points).toEqual({
+    'lead-hip': { x: 10, y: 10, hidden: false },
+    'trail-hip': { x: 13, y: 10.25, hidden: false },
+  });
+  expect(hand.kept).toHaveLength(1);
+});
+
+test('with nothing asked for a click on a placed point selects it', () => {
+  const hand = new PointerScript('points', { ...BARE, points: { ball: { x: 10, y: 10, hidden: false } } });
+  hand.click({ x: 11, y: 10 });
+  expect(hand.selected).toEqual({ kind: 'point', point: 'ball' });
+  expect(hand.kept).toEqual([]);
 });
 
 test('cancel while placing keeps nothing, and the same point is asked for again', () => {

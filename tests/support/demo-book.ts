@@ -1,0 +1,69 @@
+import { createHash } from 'node:crypto';
+import { cp, mkdir, mkdtemp, readdir, readFile, rename, rm, stat } from 'node:fs/promises';
+import { join } from 'node:path';
+import { setTimeout as rest } from 'node:timers/promises';
+import { openBook } from '../../core/book/open-book.ts';
+import { makeDemo } from '../../core/jobs/make-demo.ts';
+import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
+
+const PROJECT = join(import.meta.dirname, '..', '..');
+const CACHE = join(PROJECT, 'node_modules', '.cache', 'baybook-demo-book');
+const LOOK_MS = 500;
+const LONGEST_MAKING_MS = 240_000;
+/** All that the demo is made by or kept in. */
+const MAKERS = ['core', 'resources/demo-scenario.json', 'package-lock.json'];
+
+/**
+ * Puts a demo book of its own at `folder`. The demo takes a minute to paint, so it is made once for the sources as they
+ * are and copied from then on.
+ */
+export async function copyDemoBook(folder: string): Promise<void> {
+  const ffmpeg = await findFfmpeg();
+  await mkdir(CACHE, { recursive: true });
+  const made = join(CACHE, `${await hashOf(MAKERS)}-${ffmpeg.version.replaceAll(/[^\w.-]/g, '_')}`);
+  for (let waited = 0; !(await isThere(made)); waited += LOOK_MS) {
+    // Whoever makes the folder first makes the demo; a maker that was killed is waited for no longer than it could take.
+    const isFirst = await mkdir(`${made}.making`).then(
+      () => true,
+      () => waited > LONGEST_MAKING_MS,
+    );
+    if (isFirst) await make(made).finally(() => rm(`${made}.making`, { recursive: true, force: true }));
+    else await rest(LOOK_MS);
+  }
+  await cp(join(made, 'book'), folder, { recursive: true });
+}
+
+async function isThere(path: string): Promise<boolean> {
+  return (await stat(path).catch(() => null)) !== null;
+}
+
+async function make(made: string): Promise<void> {
+  const earlier = (await readdir(CACHE)).filter((name) => !/making/.test(name));
+  const work = await mkdtemp(join(CACHE, 'making-'));
+  const clipsFolder = join(work, 'clips');
+  await mkdir(clipsFolder);
+  const book = openBook(join(work, 'book'));
+  const run = { signal: new AbortController().signal, report: () => undefined };
+  await makeDemo(book, { clipsFolder, ffmpeg: await findFfmpeg() }, run);
+  book.close();
+  await rm(clipsFolder, { recursive: true });
+  await rename(work, made);
+  // Books of earlier sources.
+  for (const name of earlier) await rm(join(CACHE, name), { recursive: true, force: true });
+}
+
+async function hashOf(paths: readonly string[]): Promise<string> {
+  const hash = createHash('sha256');
+  for (const path of paths) await addTo(hash, join(PROJECT, path));
+  return hash.digest('hex').slice(0, 16);
+}
+
+async function addTo(hash: ReturnType<typeof createHash>, path: string): Promise<void> {
+  const facts = await stat(path);
+  if (facts.isDirectory()) {
+    for (const name of (await readdir(path)).toSorted()) await addTo(hash, join(path, name));
+    return;
+  }
+  hash.update(path.slice(PROJECT.length));
+  hash.update(await readFile(path));
+}
