@@ -13,6 +13,7 @@ import { writeSwingFile } from '../../core/swing-file/write-swing-file.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
 import { readFirstPicture } from '../../core/video/first-picture.ts';
+import type { FirstPicture } from '../../core/video/first-picture.ts';
 import type { Handlers } from './answer.ts';
 import type { Dialogs } from './dialogs.ts';
 import type { GrantedPaths } from './granted-paths.ts';
@@ -59,6 +60,16 @@ export function handlersOf(program: Program): Handlers {
       throw new AppError('bad-request', 'Choose the clip in the file dialog, or drop it on the window.');
   }
 
+  /** The first picture of the file that was chosen last is begun before the window can ask for it. */
+  let begun: { readonly path: string; readonly picture: Promise<FirstPicture | null> } | null = null;
+  const begin = (path: string): Promise<FirstPicture | null> => {
+    const picture = findFfmpeg().then((ffmpeg) => readFirstPicture(path, { ffmpeg }));
+    // Whoever asks for it hears of it; what is wrong with the file is said by the look.
+    picture.catch(() => undefined);
+    begun = { path, picture };
+    return picture;
+  };
+
   return {
     'program/facts': async () => ({
       version: program.version,
@@ -97,6 +108,7 @@ export function handlersOf(program: Program): Handlers {
       const path = await dialogs.chooseClip();
       if (path === null) return null;
       granted.grantFile(path);
+      begin(path);
       return { path };
     },
 
@@ -109,7 +121,9 @@ export function handlersOf(program: Program): Handlers {
 
     async 'clip/first-picture'({ path }) {
       requireGrantedFile(path);
-      return readFirstPicture(path, { ffmpeg: await findFfmpeg() });
+      const picture = begun?.path === path ? begun.picture : begin(path);
+      begun = null;
+      return picture;
     },
 
     async 'clip/import'({ jobId, ...order }) {
