@@ -1,9 +1,11 @@
 import type { CheckpointOperations } from './checkpoints.ts';
 import type { ClipOperations } from './clips.ts';
 import type { BookDatabase } from './database.ts';
+import type { EditOperations } from './edits.ts';
 import type { LessonOperations } from './lessons.ts';
 import type { MarkOperations } from './marks.ts';
 import type { MediaFolder } from './media-folder.ts';
+import type { PinOperations } from './pins.ts';
 import type { SettleOperations } from './settle-clip.ts';
 import type { StudentOperations } from './students.ts';
 import type { SwingOperations } from './swings.ts';
@@ -17,6 +19,8 @@ export interface Book
     ClipOperations,
     CheckpointOperations,
     MarkOperations,
+    PinOperations,
+    EditOperations,
     SettleOperations {
   /** Absolute. */
   readonly folder: string;

@@ -8,12 +8,14 @@ import { bookTrouble } from './book-trouble.ts';
 import { checkpointOperations } from './checkpoints.ts';
 import { clipOperations } from './clips.ts';
 import { BookDatabase } from './database.ts';
+import { editOperations } from './edits.ts';
 import { inspectBookFile } from './inspect-book-file.ts';
 import { lessonOperations } from './lessons.ts';
 import { markOperations } from './marks.ts';
 import { MediaFolder } from './media-folder.ts';
 import { migrate } from './migrate.ts';
 import { MIGRATIONS } from './migrations/all.ts';
+import { pinOperations } from './pins.ts';
 import { settleOperations } from './settle-clip.ts';
 import { studentOperations } from './students.ts';
 import { swingOperations } from './swings.ts';
@@ -69,6 +71,8 @@ export function openBook(folder: string, options: OpenBookOptions = {}): Book {
       ...clipOperations(database, media),
       ...checkpointOperations(database),
       ...markOperations(database),
+      ...pinOperations(database),
+      ...editOperations(database, media),
       ...settleOperations(database),
       close() {
         if (!open) return;

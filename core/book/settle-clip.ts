@@ -8,6 +8,7 @@ import { readClipIndex, replaceClipIndex } from './clip-frames.ts';
 import type { BookDatabase } from './database.ts';
 import { rememberNumbers } from './earlier-numbers.ts';
 import { noSuch } from './no-such.ts';
+import { renumberEdits } from './renumber-edits.ts';
 import { flag } from './rows.ts';
 
 export interface SettleOperations {
@@ -58,6 +59,7 @@ export function settleOperations(database: BookDatabase): SettleOperations {
         );
         if (!numbersDiffer(before.frames, settled.frames)) return false;
         renumber(database, clipId, marked, settled);
+        renumberEdits(database, clipId, settled);
         rememberNumbers(database, clipId, before.frames);
         return true;
       });

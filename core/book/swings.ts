@@ -8,6 +8,7 @@ import type { BookDatabase } from './database.ts';
 import { marksOf } from './marks.ts';
 import type { MediaFolder } from './media-folder.ts';
 import { noSuch } from './no-such.ts';
+import { pinsOf } from './pins.ts';
 import {
   CLIP_COLUMNS,
   clipRow,
@@ -67,5 +68,6 @@ function readSwing(database: BookDatabase, id: string): BookSwing {
       checkpoints: checkpointsOf(database, clip.id),
       marks: marksOf(database, clip.id),
     })),
+    pins: pinsOf(database, id),
   };
 }

@@ -1,6 +1,7 @@
 import { compareSwings } from '../compare/compare-swings.ts';
 import { formatDifference, formatReading, labelOf, meaningOf, NOTE_WORDS } from '../measure/format.ts';
 import { isOfUse } from '../measure/of-use.ts';
+import { readingsToShow } from '../measure/pinned.ts';
 import type { Pattern } from '../measure/pattern.ts';
 import { readSwing } from '../measure/read-swing.ts';
 import { AppError } from '../model/errors.ts';
@@ -83,7 +84,10 @@ function planOne({ now, checkpoints: wanted, views }: StillsPlanOrder): readonly
     const checkpoints = checkpointsToShow([now], view, wanted);
     const shown = checkpoints.map((checkpoint) => shownAt('now', now, view, checkpoint));
     const own = (checkpoint: Checkpoint): readonly MeasuredReading[] =>
-      readings.filter((reading) => reading.view === view && reading.checkpoint === checkpoint);
+      readingsToShow(
+        readings.filter((reading) => reading.view === view && reading.checkpoint === checkpoint),
+        now.pins ?? [],
+      );
     return {
       rows: [
         {
@@ -108,12 +112,13 @@ function planThenNow(
     checkpointsToShow([then, now], view, checkpoints).map((checkpoint) => {
       const here = (key: { view: View; checkpoint: Checkpoint }): boolean =>
         key.view === view && key.checkpoint === checkpoint;
-      const compared = comparisons.filter((each) => here(each) && isOfUse(each.then) && isOfUse(each.now));
+      const useful = comparisons.filter((each) => here(each) && isOfUse(each.then) && isOfUse(each.now));
+      const compared = readingsToShow(useful, now.pins ?? []);
       const panels = (['then', 'now'] as const).map((which) => {
         const shown = shownAt(which, which === 'then' ? then : now, view, checkpoint);
         // What only one of the two has cannot be compared, but is still worth its number.
-        const alone = measured[which].filter(
-          (reading) => here(reading) && !compared.some((each) => sameReading(each, reading)),
+        const alone = readingsToShow(measured[which].filter(here), now.pins ?? []).filter(
+          (reading) => !useful.some((each) => sameReading(each, reading)),
         );
         return panelOf(shown, which, [shown], alone);
       });

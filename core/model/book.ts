@@ -1,3 +1,4 @@
+import type { ReadingKey } from './reading.ts';
 import type { ClipFacts, MarkedClip } from './swing.ts';
 import type { Handedness, View } from './words.ts';
 
@@ -60,6 +61,8 @@ export interface BookSwing {
   readonly swing: Swing;
   /** At most one a view. */
   readonly clips: readonly BookClip[];
+  /** Readings that the coach wants on the stills; where a cell has none of them, all stand there. */
+  readonly pins: readonly ReadingKey[];
 }
 
 /** A student with everything a list needs: lessons newest first, swings in the order they were added. */

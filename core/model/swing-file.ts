@@ -1,5 +1,6 @@
 import type { CaptureRate, CheckpointFrame, Ratio } from './frame.ts';
 import type { FrameMarks } from './mark.ts';
+import type { ReadingKey } from './reading.ts';
 import type { Checkpoint, Handedness, View } from './words.ts';
 
 /** The version this program writes. Files with a higher one are refused, lower ones are read. */
@@ -15,6 +16,8 @@ export interface SwingFile {
   readonly student: { readonly firstName: string };
   readonly lesson: { readonly date: string; readonly club: string; readonly handedness: Handedness };
   readonly clips: readonly SwingFileClip[];
+  /** Readings that the coach wants on the stills; where a cell has none of them, all. */
+  readonly pins: readonly ReadingKey[];
 }
 
 export interface SwingFileClip {

@@ -1,5 +1,6 @@
 import type { CaptureRate, CheckpointFrame, FrameRef, Ratio } from './frame.ts';
 import type { FrameMarks, Shape } from './mark.ts';
+import type { ReadingKey } from './reading.ts';
 import type { Checkpoint, Handedness, View } from './words.ts';
 
 /** The facts of a clip that readings and stills need. Sizes are of the displayed frame, in pixels, >= 1. */
@@ -29,6 +30,8 @@ export interface MarkedSwing {
   readonly club: string;
   readonly handedness: Handedness;
   readonly clips: readonly MarkedClip[];
+  /** Readings that the coach wants on the stills; left out, or none in a cell: all. */
+  readonly pins?: readonly ReadingKey[];
 }
 
 /** Where a student, a lesson and clips stand together: the book, a swing file. */
@@ -36,12 +39,13 @@ export interface SwingSourceFacts {
   readonly student: { readonly firstName: string };
   readonly lesson: { readonly date: string; readonly club: string; readonly handedness: Handedness };
   readonly clips: readonly MarkedClip[];
+  readonly pins?: readonly ReadingKey[];
 }
 
 /** What readings are made from. The clips stay the values they are: what was read from one is found again by it. */
-export function markedSwingOf({ student, lesson, clips }: SwingSourceFacts): MarkedSwing {
+export function markedSwingOf({ student, lesson, clips, pins = [] }: SwingSourceFacts): MarkedSwing {
   const { date, club, handedness } = lesson;
-  return { studentFirstName: student.firstName, date, club, handedness, clips };
+  return { studentFirstName: student.firstName, date, club, handedness, clips, pins };
 }
 
 /** As `markedSwingOf`, without all that a clip carries besides: its file, its name, its place in the book. */

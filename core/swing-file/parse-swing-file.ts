@@ -2,6 +2,7 @@ import * as v from 'valibot';
 import { AppError } from '../model/errors.ts';
 import { SWING_FILE_VERSION } from '../model/swing-file.ts';
 import type { SwingFile, SwingFileClip } from '../model/swing-file.ts';
+import { pinnedReadings } from '../parse/edit.ts';
 import { captureRate, checkpointFrames } from '../parse/frames.ts';
 import { frameMarks } from '../parse/marks.ts';
 import { countFromOne, day, handedness, name, positiveRatio, sha256, view } from '../parse/scalars.ts';
@@ -47,7 +48,7 @@ const swingFile = v.strictObject({
   // So that editors find the description of the format; it carries nothing.
   $schema: v.exactOptional(v.string('must be text')),
   format: v.literal('baybook-swing'),
-  // Version 2 adds free lines, paths, places on a circle's edge, and shapes that are carried over all frames.
+  // Version 2 adds free lines, paths, places on a circle's edge, shapes that are carried over all frames, and pinned readings.
   version: v.picklist([1, SWING_FILE_VERSION]),
   student: v.strictObject({ firstName: name }),
   lesson: v.strictObject({ date: day, club: name, handedness }),
@@ -59,6 +60,8 @@ const swingFile = v.strictObject({
       'must not use one shape id twice',
     ),
   ),
+  // Since version 2.
+  pins: v.optional(pinnedReadings, []),
 });
 
 const versioned = v.object({ format: v.literal('baybook-swing'), version: countFromOne });
@@ -85,6 +88,6 @@ export function parseSwingFile(content: unknown): SwingFile {
       'swing-file-invalid',
       `This is not a swing file: ${firstTrouble(result.issues, 'the content')}.`,
     );
-  const { format, version, student, lesson, clips } = result.output;
-  return { format, version, student, lesson, clips };
+  const { format, version, student, lesson, clips, pins } = result.output;
+  return { format, version, student, lesson, clips, pins };
 }

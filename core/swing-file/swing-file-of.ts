@@ -10,7 +10,7 @@ import type { SwingFile } from '../model/swing-file.ts';
  * is named relative to it, so that the two can be moved together.
  */
 export function swingFileOf(
-  { student, lesson, clips }: BookSwing,
+  { student, lesson, clips, pins }: BookSwing,
   clipPathOf: (clip: BookClip) => string,
   folder: string | null = null,
 ): SwingFile {
@@ -31,6 +31,7 @@ export function swingFileOf(
       checkpoints: clip.checkpoints,
       marks: clip.marks,
     })),
+    pins,
   };
 }
 

@@ -1,4 +1,5 @@
 import type { BookSwing, Clip, Lesson, Student, StudentOverview, Swing } from '../../core/model/book.ts';
+import type { Edit, KeptEdits } from '../../core/model/edit.ts';
 import type { ErrorCode, ErrorDetail } from '../../core/model/errors.ts';
 import type { CaptureRate, CheckpointFrame, FrameRef, FrameSpan } from '../../core/model/frame.ts';
 import type { FrameMarks } from '../../core/model/mark.ts';
@@ -64,6 +65,13 @@ export interface Requests {
     in: { clipId: string; checkpoint: Checkpoint; frame: FrameRef | null };
     out: CheckpointFrame | null;
   };
+  /** Makes a change of a swing and keeps it with the lesson, so that it can be taken back. */
+  'edit/make': { in: Edit; out: null };
+  /** Takes the latest edit of a lesson back; null when there is none. */
+  'edit/undo': { in: { lessonId: string }; out: Edit | null };
+  /** Makes the edit again that was taken back last; null when there is none. */
+  'edit/redo': { in: { lessonId: string }; out: Edit | null };
+  'edit/list': { in: { lessonId: string }; out: KeptEdits };
   /** Replaces all that is marked on one frame; empty marks remove the entry. */
   'marks/save': { in: { clipId: string; marks: FrameMarks }; out: null };
 

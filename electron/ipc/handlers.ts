@@ -164,6 +164,14 @@ export function handlersOf(program: Program): Handlers {
 
     'checkpoint/set': ({ clipId, checkpoint, frame }) => book.setCheckpoint(clipId, checkpoint, frame),
 
+    'edit/make'(edit) {
+      book.makeEdit(edit);
+      return null;
+    },
+    'edit/undo': ({ lessonId }) => book.undoEdit(lessonId),
+    'edit/redo': ({ lessonId }) => book.redoEdit(lessonId),
+    'edit/list': ({ lessonId }) => book.listEdits(lessonId),
+
     'marks/save'({ clipId, marks }) {
       book.saveMarks(clipId, marks);
       return null;

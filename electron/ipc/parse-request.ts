@@ -1,5 +1,6 @@
 import * as v from 'valibot';
 import { argument } from '../../core/parse/argument.ts';
+import { edit } from '../../core/parse/edit.ts';
 import { captureRate, checkpoint, frameRef } from '../../core/parse/frames.ts';
 import { frameMarks } from '../../core/parse/marks.ts';
 import {
@@ -21,6 +22,7 @@ import type { RequestName, Requests } from './contract.ts';
 
 const nothing = v.null('takes no input');
 const byId = v.strictObject({ id: identifier });
+const byLesson = v.strictObject({ lessonId: identifier });
 /** Made by the window; names a job for as long as it runs. */
 const jobId = v.pipe(v.string('must be text'), v.minLength(1, 'must not be empty'), v.maxLength(80, 'is too long'));
 /** The longest that any of the systems takes. That the coach chose this path is the handler's to check. */
@@ -102,6 +104,10 @@ const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Reques
   'clip/set-capture-rate': v.strictObject({ id: identifier, captureRate: v.nullable(plausibleRate) }),
   'clip/set-view': v.strictObject({ id: identifier, view }),
   'checkpoint/set': v.strictObject({ clipId: identifier, checkpoint, frame: v.nullable(frameRef) }),
+  'edit/make': edit,
+  'edit/undo': byLesson,
+  'edit/redo': byLesson,
+  'edit/list': byLesson,
   'marks/save': v.strictObject({ clipId: identifier, marks: frameMarks }),
   'stills/save': stillsOrder,
   'stills/show-folder': v.strictObject({ folder: path }),

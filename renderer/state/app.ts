@@ -1,5 +1,6 @@
 import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { BookSwing, StudentOverview } from '../../core/model/book.ts';
+import type { Edit } from '../../core/model/edit.ts';
 import type { FrameMarks, PathSubject } from '../../core/model/mark.ts';
 import type { ReadingKey } from '../../core/model/reading.ts';
 import type { Checkpoint } from '../../core/model/words.ts';
@@ -12,7 +13,6 @@ import type { SaveState } from './autosave.ts';
 import { emptyHistory } from './history.ts';
 import type { History } from './history.ts';
 import { createStore } from './store.ts';
-import type { SwingEdit } from './swing-edit.ts';
 
 /** A sentence for the coach, with the next step where there is one. */
 export interface Message {
@@ -53,7 +53,8 @@ export interface AppState {
   readonly then: BookSwing | null;
   readonly indexes: Readonly<Record<string, ClipIndex>>;
   readonly bench: BenchState | null;
-  readonly history: History<SwingEdit>;
+  /** The edits of the open swing's lesson. */
+  readonly history: History<Edit>;
   readonly saving: SaveState;
   readonly message: Message | null;
   readonly jobs: readonly JobReport[];

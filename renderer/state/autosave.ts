@@ -1,11 +1,8 @@
 /** Where saving stands, for the small word in the corner. */
 export type SaveState = 'saved' | 'saving' | 'not saved';
 
-/** One thing to write. A later write of the same `key` replaces one that still waits. */
-export interface Write {
-  readonly key: string;
-  run(): Promise<unknown>;
-}
+/** One thing to write. */
+export type Write = () => Promise<unknown>;
 
 export interface Autosave {
   put(write: Write): void;
@@ -20,20 +17,19 @@ export interface Autosave {
  * fails is kept and stops the row: nothing after it is lost or overtakes it.
  */
 export function createAutosave(report: (state: SaveState) => void, failed: (error: unknown) => void): Autosave {
-  let waiting: Write[] = [];
+  const waiting: Write[] = [];
   let running: Promise<void> | null = null;
 
   async function runAll(): Promise<void> {
-    for (let write = waiting.shift(); write !== undefined; write = waiting.shift()) {
+    for (let write = waiting[0]; write !== undefined; write = waiting[0]) {
       try {
-        await write.run();
+        await write();
       } catch (error) {
-        const later = waiting.some((other) => other.key === write?.key);
-        if (!later) waiting.unshift(write);
         report('not saved');
         failed(error);
         return;
       }
+      waiting.shift();
     }
     report('saved');
   }
@@ -48,7 +44,7 @@ export function createAutosave(report: (state: SaveState) => void, failed: (erro
 
   return {
     put(write) {
-      waiting = [...waiting.filter((other) => other.key !== write.key), write];
+      waiting.push(write);
       start();
     },
     retry: start,

@@ -1,16 +1,19 @@
 import type { BookClip } from '../../core/model/book.ts';
-import type { FrameRef } from '../../core/model/frame.ts';
+import type { Edit } from '../../core/model/edit.ts';
+import { inverseOf } from '../../core/model/edit.ts';
+import type { CaptureRate, FrameRef } from '../../core/model/frame.ts';
 import type { FrameMarks } from '../../core/model/mark.ts';
+import type { ReadingKey } from '../../core/model/reading.ts';
+import { sameReading } from '../../core/model/reading.ts';
 import { CHECKPOINT_LABELS } from '../../core/model/words.ts';
-import type { Checkpoint } from '../../core/model/words.ts';
+import type { Checkpoint, View } from '../../core/model/words.ts';
 import { ask } from '../api.ts';
 import { app, setApp } from './app.ts';
 import { createAutosave } from './autosave.ts';
 import type { Write } from './autosave.ts';
 import { redoing, undoing, withDone } from './history.ts';
 import { tellDone, tellTrouble } from './messages.ts';
-import { inverseOf, isBare, marksOn, withEdit } from './swing-edit.ts';
-import type { SwingEdit } from './swing-edit.ts';
+import { isBare, marksOn, withEdit } from './swing-edit.ts';
 
 const autosave = createAutosave(
   (saving) => {
@@ -30,79 +33,103 @@ export function settleWrites(): Promise<void> {
   return autosave.settled();
 }
 
-function writeOf(edit: SwingEdit): Write {
-  const { clipId } = edit;
-  if (edit.kind === 'marks') {
-    const marks = edit.after;
-    const key = `marks ${clipId} ${String(marks.frame.index)}`;
-    return { key, run: () => ask('marks/save', { clipId, marks }) };
-  }
-  const { checkpoint, after } = edit;
-  const frame = after === null ? null : { index: after.index, pts: after.pts };
-  return { key: `checkpoint ${clipId} ${checkpoint}`, run: () => ask('checkpoint/set', { clipId, checkpoint, frame }) };
-}
-
 /** Shows the edit at once and writes it at once. */
-function carryOut(edit: SwingEdit): void {
+function carryOut(edit: Edit, write: Write): void {
   app.update((state) => (state.swing === null ? state : { ...state, swing: withEdit(state.swing, edit) }));
-  autosave.put(writeOf(edit));
+  autosave.put(write);
 }
 
-function makeEdit(edit: SwingEdit): void {
-  carryOut(edit);
+function makeEdit(edit: Edit): void {
+  carryOut(edit, () => ask('edit/make', edit));
   app.update((state) => ({ ...state, history: withDone(state.history, edit) }));
+}
+
+/** A clip of the open swing, with what every edit of it names. */
+function openClip(
+  clipId: string,
+): { readonly clip: BookClip; readonly of: { swingId: string; clipId: string } } | null {
+  const { swing } = app.get();
+  const clip = swing?.clips.find((entry) => entry.id === clipId);
+  return swing === null || clip === undefined ? null : { clip, of: { swingId: swing.swing.id, clipId } };
 }
 
 /** Keeps new marks of one frame. */
 export function keepMarks(clipId: string, after: FrameMarks): void {
-  const clip = app.get().swing?.clips.find((entry) => entry.id === clipId);
-  if (clip === undefined) return;
-  makeEdit({ kind: 'marks', clipId, before: marksOn(clip, after.frame), after });
+  const open = openClip(clipId);
+  if (open !== null) makeEdit({ kind: 'marks', ...open.of, before: marksOn(open.clip, after.frame), after });
 }
 
 /** Names a frame, or (index null) takes the name away. */
 export function nameFrame(clipId: string, checkpoint: Checkpoint, index: number | null): void {
-  const { swing, indexes } = app.get();
-  const clip = swing?.clips.find((entry) => entry.id === clipId);
-  if (clip === undefined) return;
-  const shown = index === null ? undefined : indexes[clipId]?.frames[index];
+  const open = openClip(clipId);
+  if (open === null) return;
+  const shown = index === null ? undefined : app.get().indexes[clipId]?.frames[index];
   if (index !== null && shown === undefined) return;
   const after = index === null || shown === undefined ? null : { index, pts: shown.pts, ticks: shown.ticks };
-  const before = clip.checkpoints[checkpoint] ?? null;
-  makeEdit({ kind: 'checkpoint', clipId, checkpoint, before, after });
-  if (before !== null && after !== null) offerMarks(clip, CHECKPOINT_LABELS[checkpoint], before, after);
+  const before = open.clip.checkpoints[checkpoint] ?? null;
+  if (before?.index === after?.index) return;
+  makeEdit({ kind: 'checkpoint', ...open.of, checkpoint, before, after });
+  if (before !== null && after !== null) offerMarks(open.clip, CHECKPOINT_LABELS[checkpoint], before, after);
 }
 
 /** Marks belong to their frame. When a name moves on, the coach is asked whether they are to stand on the new frame too. */
 function offerMarks(clip: BookClip, label: string, before: FrameRef, after: FrameRef): void {
   const left = marksOn(clip, before);
-  if (before.index === after.index || isBare(left) || !isBare(marksOn(clip, after))) return;
+  if (isBare(left) || !isBare(marksOn(clip, after))) return;
   const frame = { index: after.index, pts: after.pts };
   const shapes = left.shapes.map((shape) => ({ ...shape, id: crypto.randomUUID() }));
   const text = `${label} is now frame ${String(after.index)}. What is marked on frame ${String(before.index)} stays there.`;
   tellDone(text, { label: 'Copy it here', run: () => keepMarks(clip.id, { frame, points: left.points, shapes }) });
 }
 
-export function undo(): void {
-  const step = undoing(app.get().history);
-  if (step === null) return;
-  carryOut(inverseOf(step.edit));
-  setApp({ history: step.history });
-  showEdited(step.edit);
+export function setCaptureRate(clipId: string, after: CaptureRate | null): void {
+  const open = openClip(clipId);
+  if (open !== null) makeEdit({ kind: 'capture-rate', ...open.of, before: open.clip.captureRate, after });
 }
 
-export function redo(): void {
-  const step = redoing(app.get().history);
-  if (step === null) return;
-  carryOut(step.edit);
-  setApp({ history: step.history });
-  showEdited(step.edit);
+/** Says where the camera stood; nothing happens while the swing has another clip of that view. */
+export function setClipView(clipId: string, after: View): void {
+  const open = openClip(clipId);
+  const isTaken = app.get().swing?.clips.some((clip) => clip.view === after) ?? true;
+  if (open !== null && !isTaken) makeEdit({ kind: 'view', ...open.of, before: open.clip.view, after });
+}
+
+/** Puts a reading on the stills, or takes it off again. */
+export function setPinned(reading: ReadingKey, pinned: boolean): void {
+  const { swing } = app.get();
+  if (swing === null) return;
+  const { id, aspect, view, checkpoint } = reading;
+  const others = swing.pins.filter((key) => !sameReading(key, reading));
+  const after = pinned ? [...others, { id, aspect, view, checkpoint }] : others;
+  makeEdit({ kind: 'pins', swingId: swing.swing.id, before: swing.pins, after });
+}
+
+/** Takes the latest edit of the lesson back. Answers with the edit, or null when there is none. */
+export function undo(): Edit | null {
+  return step('undo');
+}
+
+/** Makes the edit again that was taken back last. */
+export function redo(): Edit | null {
+  return step('redo');
+}
+
+function step(direction: 'undo' | 'redo'): Edit | null {
+  const { history, swing } = app.get();
+  const next = direction === 'undo' ? undoing(history) : redoing(history);
+  if (next === null || swing === null) return null;
+  const lessonId = swing.lesson.id;
+  const name = direction === 'undo' ? 'edit/undo' : 'edit/redo';
+  carryOut(direction === 'undo' ? inverseOf(next.edit) : next.edit, () => ask(name, { lessonId }));
+  setApp({ history: next.history });
+  showEdited(next.edit);
+  return next.edit;
 }
 
 /** On the bench, the frame whose marks changed comes into sight, so that nothing changes unseen. */
-function showEdited(edit: SwingEdit): void {
+function showEdited(edit: Edit): void {
   app.update((state) => {
-    if (state.bench === null || edit.kind !== 'marks') return state;
+    if (state.bench === null || edit.kind !== 'marks' || state.swing?.swing.id !== edit.swingId) return state;
     const index = edit.after.frame.index;
     const same = state.bench.clipId === edit.clipId && state.bench.index === index;
     const exact = same && state.bench.exact;

@@ -1,11 +1,13 @@
-/** Edits that can be taken back (last one last) and edits that were taken back and can be made again. */
+import { MOST_KEPT_EDITS } from '../../core/model/edit.ts';
+
+/**
+ * Edits that can be taken back (last one last) and edits that were taken back and can be made again, likewise. The book
+ * keeps the same list; this one is what the window shows until the book has answered.
+ */
 export interface History<Edit> {
   readonly done: readonly Edit[];
   readonly undone: readonly Edit[];
 }
-
-/** So many edits are kept; older ones can no longer be taken back. A day's work on one swing stays well under it. */
-const LONGEST = 1000;
 
 export function emptyHistory<Edit>(): History<Edit> {
   return { done: [], undone: [] };
@@ -13,7 +15,7 @@ export function emptyHistory<Edit>(): History<Edit> {
 
 /** A new edit; what had been taken back is then gone. */
 export function withDone<Edit>(history: History<Edit>, edit: Edit): History<Edit> {
-  return { done: [...history.done, edit].slice(-LONGEST), undone: [] };
+  return { done: [...history.done, edit].slice(-MOST_KEPT_EDITS), undone: [] };
 }
 
 /** The edit to take back and the history after that, or null when there is none. */

@@ -1,3 +1,4 @@
+import type { Edit } from '../../core/model/edit.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import { frameWithPts } from '../../core/time/frame-table.ts';
 import type { ClipSettled } from '../../electron/ipc/contract.ts';
@@ -32,6 +33,9 @@ async function takeOver({ clipId, changed, damaged }: ClipSettled): Promise<void
   await settleWrites().catch(tellTrouble);
   const index = await ask('clip/index', { id: clipId });
   const again = swing === null ? null : await ask('swing/open', { id: swing.swing.id });
+  const lesson = again?.lesson.id ?? null;
+  // Edits name frames too, and were given their new numbers with the others.
+  const history = lesson === null ? emptyHistory<Edit>() : await ask('edit/list', { lessonId: lesson });
   const thenAgain = then === null ? null : await ask('swing/open', { id: then.swing.id });
   app.update((state) => {
     const indexes = { ...state.indexes, [clipId]: index };
@@ -41,8 +45,7 @@ async function takeOver({ clipId, changed, damaged }: ClipSettled): Promise<void
     return {
       ...state,
       ...{ indexes, swing: again, then: thenAgain, bench: onSamePicture(state.bench, clipId, before, index) },
-      // Undo would put marks back under old numbers.
-      history: emptyHistory(),
+      history,
       message: {
         kind: 'done',
         text: `Every frame of the clip was read: it has ${String(index.frames.length)}, not ${String(before.frames.length)}. What you named and marked stayed on its picture.`,

@@ -1,12 +1,12 @@
 import type { BookClip } from '../../core/model/book.ts';
-import type { CaptureRate, FrameSpan } from '../../core/model/frame.ts';
+import type { FrameSpan } from '../../core/model/frame.ts';
 import type { View } from '../../core/model/words.ts';
 import type { ClipLook } from '../../core/time/clip-look.ts';
 import type { FirstPicture } from '../../electron/ipc/contract.ts';
 import { ask, giveMemoryBack } from '../api.ts';
 import { app, setApp } from './app.ts';
 import { readBook } from './book-actions.ts';
-import { settleWrites } from './edit-actions.ts';
+import { redo, settleWrites, undo } from './edit-actions.ts';
 import { emptyHistory } from './history.ts';
 import { runJob } from './jobs.ts';
 
@@ -15,7 +15,8 @@ export async function openSwing(id: string): Promise<void> {
   await settleWrites();
   const swing = await ask('swing/open', { id });
   const indexes = await readIndexes(swing.clips);
-  setApp({ swing, then: null, bench: null, history: emptyHistory(), indexes });
+  const history = await ask('edit/list', { lessonId: swing.lesson.id });
+  setApp({ swing, then: null, bench: null, history, indexes });
   prepare(swing.clips);
 }
 
@@ -47,7 +48,8 @@ async function readSwingAgain(): Promise<void> {
   await settleWrites();
   const again = await ask('swing/open', { id: swing.swing.id });
   const indexes = await readIndexes(again.clips);
-  setApp({ swing: again, indexes });
+  const history = await ask('edit/list', { lessonId: again.lesson.id });
+  setApp({ swing: again, indexes, history });
   prepare(again.clips);
 }
 
@@ -93,19 +95,16 @@ export async function importClip(choice: ImportChoice): Promise<BookClip | null>
 }
 
 export async function removeClip(id: string): Promise<void> {
+  await settleWrites();
   await ask('clip/remove', { id });
-  setApp({ history: emptyHistory() });
   await readSwingAgain();
 }
 
-export async function setCaptureRate(clipId: string, captureRate: CaptureRate | null): Promise<void> {
-  await ask('clip/set-capture-rate', { id: clipId, captureRate });
-  await readSwingAgain();
-}
-
-export async function setClipView(clipId: string, view: View): Promise<void> {
-  await ask('clip/set-view', { id: clipId, view });
-  await readSwingAgain();
+/** Takes an edit of the lesson back, or makes it again; one of another swing opens that swing. */
+export async function stepEdits(direction: 'undo' | 'redo'): Promise<void> {
+  const edit = direction === 'undo' ? undo() : redo();
+  if (edit === null || edit.swingId === app.get().swing?.swing.id) return;
+  await openSwing(edit.swingId);
 }
 
 /** Asks where the file of a linked clip is now. */

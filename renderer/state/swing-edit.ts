@@ -1,28 +1,13 @@
 import type { BookClip, BookSwing } from '../../core/model/book.ts';
+import type { Edit } from '../../core/model/edit.ts';
 import type { CheckpointFrame, FrameRef } from '../../core/model/frame.ts';
 import type { FrameMarks } from '../../core/model/mark.ts';
 import type { Checkpoint } from '../../core/model/words.ts';
 
-/** One change a coach made to a swing, with what was there before, so that it can be taken back exactly. */
-export type SwingEdit =
-  | { readonly kind: 'marks'; readonly clipId: string; readonly before: FrameMarks; readonly after: FrameMarks }
-  | {
-      readonly kind: 'checkpoint';
-      readonly clipId: string;
-      readonly checkpoint: Checkpoint;
-      readonly before: CheckpointFrame | null;
-      readonly after: CheckpointFrame | null;
-    };
-
-/** The edit that takes `edit` back. */
-export function inverseOf(edit: SwingEdit): SwingEdit {
-  return edit.kind === 'marks'
-    ? { ...edit, before: edit.after, after: edit.before }
-    : { ...edit, before: edit.after, after: edit.before };
-}
-
-/** The swing after the edit. An edit of a clip that is gone changes nothing. */
-export function withEdit(swing: BookSwing, edit: SwingEdit): BookSwing {
+/** The swing after the edit. An edit of another swing, or of a clip that is gone, changes nothing. */
+export function withEdit(swing: BookSwing, edit: Edit): BookSwing {
+  if (edit.swingId !== swing.swing.id) return swing;
+  if (edit.kind === 'pins') return { ...swing, pins: edit.after };
   const clips = swing.clips.map((clip) => (clip.id === edit.clipId ? withClipEdit(clip, edit) : clip));
   return { ...swing, clips };
 }
@@ -43,10 +28,21 @@ export function withMarks(clip: BookClip, marks: FrameMarks): BookClip {
   return { ...clip, marks: all.toSorted((one, other) => one.frame.index - other.frame.index) };
 }
 
-function withClipEdit(clip: BookClip, edit: SwingEdit): BookClip {
-  if (edit.kind === 'marks') return withMarks(clip, edit.after);
-  const checkpoints: Partial<Record<Checkpoint, CheckpointFrame>> = { ...clip.checkpoints };
-  if (edit.after !== null) return { ...clip, checkpoints: { ...checkpoints, [edit.checkpoint]: edit.after } };
-  const left = Object.entries(checkpoints).filter(([checkpoint]) => checkpoint !== edit.checkpoint);
+function withClipEdit(clip: BookClip, edit: Exclude<Edit, { kind: 'pins' }>): BookClip {
+  switch (edit.kind) {
+    case 'marks':
+      return withMarks(clip, edit.after);
+    case 'checkpoint':
+      return withCheckpoint(clip, edit.checkpoint, edit.after);
+    case 'capture-rate':
+      return { ...clip, captureRate: edit.after };
+    case 'view':
+      return { ...clip, view: edit.after };
+  }
+}
+
+function withCheckpoint(clip: BookClip, checkpoint: Checkpoint, frame: CheckpointFrame | null): BookClip {
+  if (frame !== null) return { ...clip, checkpoints: { ...clip.checkpoints, [checkpoint]: frame } };
+  const left = Object.entries(clip.checkpoints).filter(([name]) => name !== checkpoint);
   return { ...clip, checkpoints: Object.fromEntries(left) };
 }

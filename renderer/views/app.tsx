@@ -1,21 +1,24 @@
+import type { Edit } from '../../core/model/edit.ts';
 import { VIEW_LABELS } from '../../core/model/words.ts';
 import { app } from '../state/app.ts';
 import { benchClip, closeBench } from '../state/bench-actions.ts';
-import { redo, undo } from '../state/edit-actions.ts';
 import { attempt } from '../state/messages.ts';
 import { useStore } from '../state/store.ts';
-import { closeSwing } from '../state/swing-actions.ts';
+import { closeSwing, stepEdits } from '../state/swing-actions.ts';
 import styles from './app.module.css';
 import { BenchPage } from './bench-page.tsx';
 import { BookPage } from './book-page.tsx';
 import { JobBars, MessageBar } from './bars.tsx';
 import { CopyStatus } from './copy-status.tsx';
+import { editInWords } from './edit-words.ts';
 import { Button } from './parts/button.tsx';
 import { SheetPage } from './sheet-page.tsx';
+import { useUndoKeys } from './use-undo-keys.ts';
 import { lessonName, studentName } from './words.ts';
 
 /** The whole window: where one is, the place itself, and what the program has to say. */
 export function App() {
+  useUndoKeys();
   const swing = useStore(app, (state) => state.swing);
   const onBench = useStore(app, (state) => state.bench !== null);
   return (
@@ -77,16 +80,26 @@ function Step(props: { readonly name: string; readonly here: boolean; readonly g
 }
 
 function UndoRedo() {
-  const canUndo = useStore(app, (state) => state.history.done.length > 0);
-  const canRedo = useStore(app, (state) => state.history.undone.length > 0);
+  const last = useStore(app, (state) => state.history.done.at(-1) ?? null);
+  const next = useStore(app, (state) => state.history.undone.at(-1) ?? null);
   return (
     <div className={styles.pair}>
-      <Button small disabled={!canUndo} onPress={undo}>
-        Undo
-      </Button>
-      <Button small disabled={!canRedo} onPress={redo}>
-        Redo
-      </Button>
+      <StepButton name="Undo" edit={last} step="undo" />
+      <StepButton name="Redo" edit={next} step="redo" />
     </div>
+  );
+}
+
+/** Says what it takes back, or makes again, where that is asked for: in its name and when the pointer rests on it. */
+function StepButton(props: { readonly name: string; readonly edit: Edit | null; readonly step: 'undo' | 'redo' }) {
+  const { name, edit, step } = props;
+  const swing = useStore(app, (state) => state.swing);
+  const words = edit === null ? name : `${name}: ${editInWords(edit, swing?.swing.id ?? null)}`;
+  return (
+    <span title={words}>
+      <Button small label={words} disabled={edit === null} onPress={() => void attempt(() => stepEdits(step))}>
+        {name}
+      </Button>
+    </span>
   );
 }

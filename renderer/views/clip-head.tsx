@@ -5,7 +5,8 @@ import { app } from '../state/app.ts';
 import { openBench } from '../state/bench-actions.ts';
 import { attempt } from '../state/messages.ts';
 import { useStore } from '../state/store.ts';
-import { findFileAgain, removeClip, setClipView } from '../state/swing-actions.ts';
+import { setClipView } from '../state/edit-actions.ts';
+import { findFileAgain, removeClip } from '../state/swing-actions.ts';
 import styles from './clip-head.module.css';
 import { Button } from './parts/button.tsx';
 import { ConfirmDialog, Dialog } from './parts/dialog.tsx';
@@ -91,7 +92,7 @@ function MoreDialog({ clip, onClose, go }: MoreDialogProps) {
           label="Where did the camera stand?"
           value={clip.view}
           options={VIEWS.map((value) => ({ value, label: VIEW_LABELS[value] }))}
-          onChange={(view) => void attempt(() => setClipView(clip.id, view))}
+          onChange={(view) => setClipView(clip.id, view)}
         />
       )}
       <div className={styles.row}>

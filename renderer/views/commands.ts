@@ -2,7 +2,11 @@ import { CHECKPOINTS, CHECKPOINT_LABELS } from '../../core/model/words.ts';
 import { fit, oneToOne, zoomByKey } from '../canvas/bench-view.ts';
 import { app } from '../state/app.ts';
 import { chooseTool, goTo, goToNamed, stepBy } from '../state/bench-actions.ts';
-import { nameFrame, redo, undo } from '../state/edit-actions.ts';
+import { toggleBothViews } from '../state/companion.ts';
+import { nameFrame } from '../state/edit-actions.ts';
+import { attempt } from '../state/messages.ts';
+import { stepEdits } from '../state/swing-actions.ts';
+import { changeSlowing, loopFromHere, loopToHere, toggleLoop, toggleRun } from '../state/run.ts';
 import { TOOLS } from '../tools/tool.ts';
 import { TOOL_KEYS, TOOL_LABELS } from './tool-words.ts';
 
@@ -31,6 +35,15 @@ const FRAMES: readonly Command[] = [
   { id: 'last', label: 'Last frame', group: 'Frames', keys: ['End'], run: () => goTo(Number.MAX_SAFE_INTEGER) },
   { id: 'named-back', label: 'Checkpoint before', group: 'Frames', keys: ['PageUp'], run: () => goToNamed(-1) },
   { id: 'named-on', label: 'Checkpoint after', group: 'Frames', keys: ['PageDown'], run: () => goToNamed(1) },
+];
+
+const RUN: readonly Command[] = [
+  { id: 'run', label: 'Run, or stop', group: 'Frames', keys: ['r'], run: toggleRun },
+  { id: 'slower', label: 'Run slower', group: 'Frames', keys: ['['], run: () => changeSlowing(1) },
+  { id: 'faster', label: 'Run faster', group: 'Frames', keys: [']'], run: () => changeSlowing(-1) },
+  { id: 'loop', label: 'Loop, or run once', group: 'Frames', keys: ['o'], run: toggleLoop },
+  { id: 'loop-from', label: 'Loop from this frame', group: 'Frames', keys: ['s'], run: loopFromHere },
+  { id: 'loop-to', label: 'Loop to this frame', group: 'Frames', keys: ['e'], run: loopToHere },
 ];
 
 function frames(id: string, label: string, keys: readonly string[], run: () => void): Command {
@@ -62,12 +75,27 @@ const PICTURE: readonly Command[] = [
   { id: 'zoom-out', label: 'Zoom out', group: 'Picture', keys: ['-', '_'], repeats: true, run: () => zoomByKey(-1) },
   { id: 'fit', label: 'Fit the whole picture', group: 'Picture', keys: ['f'], run: fit },
   { id: 'one-to-one', label: '1:1, one to one', group: 'Picture', keys: ['0'], run: oneToOne },
+  { id: 'both-views', label: 'Both views, or one', group: 'Picture', keys: ['v'], run: toggleBothViews },
 ];
 
 const LESSON: readonly Command[] = [
-  { id: 'undo', label: 'Undo', group: 'Lesson', keys: ['Mod+z'], repeats: true, run: undo },
-  { id: 'redo', label: 'Redo', group: 'Lesson', keys: ['Mod+Shift+z', 'Mod+y'], repeats: true, run: redo },
+  {
+    id: 'undo',
+    label: 'Undo',
+    group: 'Lesson',
+    keys: ['Mod+z'],
+    repeats: true,
+    run: () => void attempt(() => stepEdits('undo')),
+  },
+  {
+    id: 'redo',
+    label: 'Redo',
+    group: 'Lesson',
+    keys: ['Mod+Shift+z', 'Mod+y'],
+    repeats: true,
+    run: () => void attempt(() => stepEdits('redo')),
+  },
 ];
 
 /** Everything that has a key, in the order in which it is listed. What a tool does with a mark is not here (tools/keys.ts). */
-export const COMMANDS: readonly Command[] = [...FRAMES, ...NAMING, ...TAKING, ...PICTURE, ...LESSON];
+export const COMMANDS: readonly Command[] = [...FRAMES, ...RUN, ...NAMING, ...TAKING, ...PICTURE, ...LESSON];

@@ -1,8 +1,7 @@
 import { useState } from 'react';
 import type { BookClip } from '../../core/model/book.ts';
 import type { Ratio } from '../../core/model/frame.ts';
-import { attempt } from '../state/messages.ts';
-import { setCaptureRate } from '../state/swing-actions.ts';
+import { setCaptureRate } from '../state/edit-actions.ts';
 import { Button } from './parts/button.tsx';
 import { FormDialog } from './parts/dialog.tsx';
 import { TextEntry } from './parts/fields.tsx';
@@ -33,7 +32,7 @@ export function RateDialog({ clip, onClose }: { readonly clip: BookClip; readonl
     const framesPerSecond = untouched ? told.framesPerSecond : rate;
     if (framesPerSecond === null) return;
     onClose();
-    void attempt(() => setCaptureRate(clip.id, { framesPerSecond, confirmed: true }));
+    setCaptureRate(clip.id, { framesPerSecond, confirmed: true });
   };
   return (
     <FormDialog
@@ -68,7 +67,7 @@ export function RateDialog({ clip, onClose }: { readonly clip: BookClip; readonl
           look="quiet"
           onPress={() => {
             onClose();
-            void attempt(() => setCaptureRate(clip.id, null));
+            setCaptureRate(clip.id, null);
           }}
         >
           I do not know; show times as on screen

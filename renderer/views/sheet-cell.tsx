@@ -1,6 +1,8 @@
 import { useMemo } from 'react';
 import type { BookClip, BookSwing } from '../../core/model/book.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
+import type { ReadingKey } from '../../core/model/reading.ts';
+import { readingsToShow } from '../../core/measure/pinned.ts';
 import { marksShownOn } from '../../core/model/swing.ts';
 import type { Checkpoint, View } from '../../core/model/words.ts';
 import type { Box } from '../../core/painting/box.ts';
@@ -25,10 +27,12 @@ export interface SheetCellProps {
   readonly swing: BookSwing | null;
   readonly compared: boolean;
   readonly results: Results;
+  /** Readings that the coach wants on the stills of now. */
+  readonly pins: readonly ReadingKey[];
 }
 
 /** One still of the sheet with its readings below. Of an earlier swing it is only looked at. */
-export function SheetCell({ checkpoint, view, time, swing, compared, results }: SheetCellProps) {
+export function SheetCell({ checkpoint, view, time, swing, compared, results, pins }: SheetCellProps) {
   const clip = swing?.clips.find((entry) => entry.view === view);
   const index = useStore(app, (state) => (clip === undefined ? undefined : state.indexes[clip.id]));
   const label = CHECKPOINT_LABELS[checkpoint];
@@ -51,8 +55,11 @@ export function SheetCell({ checkpoint, view, time, swing, compared, results }: 
   }
   const move = (by: number) => nameFrame(clip.id, checkpoint, named.index + by);
   const look = compared ? time : 'plain';
-  const readings = (time === 'then' ? results.then : results.now).filter(
-    (reading) => reading.view === view && reading.checkpoint === checkpoint,
+  const readings = readingsToShow(
+    (time === 'then' ? results.then : results.now).filter(
+      (reading) => reading.view === view && reading.checkpoint === checkpoint,
+    ),
+    pins,
   );
   return (
     <div className={`${styles.cell ?? ''} ${compared ? (styles[time] ?? '') : ''}`}>

@@ -94,6 +94,7 @@ export function SheetPage({ swing }: { readonly swing: BookSwing }) {
                   swing={column.time === 'then' ? then : swing}
                   compared={then !== null}
                   results={results}
+                  pins={swing.pins}
                 />
               ))}
             </div>

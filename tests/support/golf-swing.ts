@@ -63,6 +63,7 @@ export function golfSwingFile(file: string, sha256: string, index: ClipIndex): S
   return {
     format: 'baybook-swing',
     version: SWING_FILE_VERSION,
+    pins: [],
     student: { firstName: 'Ines' },
     lesson: { date: '2026-06-02', club: 'Driver', handedness: 'right' },
     clips: [

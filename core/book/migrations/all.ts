@@ -2,6 +2,7 @@ import type { Migration } from '../migrate.ts';
 import { first } from './0001-first.ts';
 import { keptSpan } from './0002-kept-span.ts';
 import { settledTable } from './0003-settled.ts';
+import { editsAndPins } from './0004-edits-and-pins.ts';
 
 /** Every step a book has ever taken, in order. Append only: a step that has been released is never edited. */
-export const MIGRATIONS: readonly Migration[] = [first, keptSpan, settledTable];
+export const MIGRATIONS: readonly Migration[] = [first, keptSpan, settledTable, editsAndPins];

@@ -151,6 +151,7 @@ describe('lessons and swings', () => {
         { ...line, checkpoints: {}, marks: [] },
         { ...face, checkpoints: { top }, marks: [marks] },
       ],
+      pins: [],
     });
     const marked = bareSwingOf(opened);
     expect(JSON.stringify(marked)).not.toContain('Example');

@@ -12,6 +12,7 @@ export const sampleSwing = (): SwingFile => ({
   version: 2,
   student: { firstName: 'Robin' },
   lesson: { date: '2024-02-29', club: '7 iron', handedness: 'left' },
+  pins: [{ id: 'hip-line', aspect: 'change', view: 'down-the-line', checkpoint: 'top' }],
   clips: [
     {
       view: 'down-the-line',
@@ -72,7 +73,7 @@ export const sampleSwing = (): SwingFile => ({
 
 /** The same swing as it would stand in a book. */
 export function sampleBookSwing(): BookSwing {
-  const { student, lesson, clips } = sampleSwing();
+  const { student, lesson, clips, pins } = sampleSwing();
   const studentId = '22222222-2222-4222-8222-222222222222';
   return {
     student: { id: studentId, firstName: student.firstName, lastName: 'Secret', handedness: 'right' },
@@ -90,5 +91,6 @@ export function sampleBookSwing(): BookSwing {
       },
       frameCount: 41,
     })),
+    pins,
   };
 }

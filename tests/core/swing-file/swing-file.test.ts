@@ -107,7 +107,7 @@ describe('the parser names what is wrong', () => {
       (text) => text.replace('"face-on"', '"behind"'),
       /clips\[1\]\.view must be down-the-line or face-on/,
     ],
-    ['an unknown name', (text) => text.replace('"top"', '"summit"'), /clips\[0\]\.checkpoints\.summit/],
+    ['an unknown name', (text) => text.replace('"top":', '"summit":'), /clips\[0\]\.checkpoints\.summit/],
     [
       'an infinite place',
       (text) => text.replace('"x":0.1,', '"x":1e999,'),

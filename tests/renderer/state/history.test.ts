@@ -1,9 +1,10 @@
 import { expect, test } from 'vitest';
 import type { BookClip, BookSwing } from '../../../core/model/book.ts';
+import { inverseOf } from '../../../core/model/edit.ts';
+import type { Edit } from '../../../core/model/edit.ts';
 import type { FrameMarks } from '../../../core/model/mark.ts';
 import { emptyHistory, redoing, undoing, withDone } from '../../../renderer/state/history.ts';
-import { inverseOf, marksOn, withEdit } from '../../../renderer/state/swing-edit.ts';
-import type { SwingEdit } from '../../../renderer/state/swing-edit.ts';
+import { marksOn, withEdit } from '../../../renderer/state/swing-edit.ts';
 
 const CLIP: BookClip = {
   id: 'clip',
@@ -28,6 +29,7 @@ const SWING: BookSwing = {
   lesson: { id: 'lesson', studentId: 'student', date: '2026-05-12', club: '7 iron', handedness: 'left', note: '' },
   swing: { id: 'swing', lessonId: 'lesson', label: 'Swing 1' },
   clips: [CLIP],
+  pins: [],
 };
 
 function bare(index: number): FrameMarks {
@@ -38,24 +40,45 @@ function ballAt(index: number, x: number): FrameMarks {
 }
 
 /** Places the ball here and there, and names and renames a frame. */
-const EDITS: readonly SwingEdit[] = [
-  { kind: 'marks', clipId: 'clip', before: bare(4), after: ballAt(4, 0.1) },
-  { kind: 'marks', clipId: 'clip', before: bare(2), after: ballAt(2, 7) },
-  { kind: 'checkpoint', clipId: 'clip', checkpoint: 'top', before: null, after: { index: 4, pts: 4, ticks: 1 } },
-  { kind: 'marks', clipId: 'clip', before: ballAt(4, 0.1), after: ballAt(4, 0.1 + 0.2) },
+const EDITS: readonly Edit[] = [
+  { kind: 'marks', swingId: 'swing', clipId: 'clip', before: bare(4), after: ballAt(4, 0.1) },
+  { kind: 'marks', swingId: 'swing', clipId: 'clip', before: bare(2), after: ballAt(2, 7) },
   {
     kind: 'checkpoint',
+    swingId: 'swing',
+    clipId: 'clip',
+    checkpoint: 'top',
+    before: null,
+    after: { index: 4, pts: 4, ticks: 1 },
+  },
+  { kind: 'marks', swingId: 'swing', clipId: 'clip', before: ballAt(4, 0.1), after: ballAt(4, 0.1 + 0.2) },
+  {
+    kind: 'checkpoint',
+    swingId: 'swing',
     clipId: 'clip',
     checkpoint: 'top',
     before: { index: 4, pts: 4, ticks: 1 },
     after: { index: 5, pts: 5, ticks: 1 },
   },
-  { kind: 'marks', clipId: 'clip', before: ballAt(2, 7), after: bare(2) },
+  { kind: 'marks', swingId: 'swing', clipId: 'clip', before: ballAt(2, 7), after: bare(2) },
+  {
+    kind: 'capture-rate',
+    ...{ swingId: 'swing', clipId: 'clip' },
+    before: null,
+    after: { framesPerSecond: { num: 240, den: 1 }, confirmed: true },
+  },
+  { kind: 'view', swingId: 'swing', clipId: 'clip', before: 'face-on', after: 'down-the-line' },
+  {
+    kind: 'pins',
+    swingId: 'swing',
+    before: [],
+    after: [{ id: 'tempo', aspect: 'value', view: 'face-on', checkpoint: 'impact' }],
+  },
 ];
 
 test('undo takes every edit back exactly, redo makes it again exactly', () => {
   const stages = EDITS.reduce<BookSwing[]>((all, edit) => [...all, withEdit(all.at(-1) ?? SWING, edit)], [SWING]);
-  let history = EDITS.reduce(withDone<SwingEdit>, emptyHistory<SwingEdit>());
+  let history = EDITS.reduce(withDone<Edit>, emptyHistory<Edit>());
   let swing = stages.at(-1) ?? SWING;
   for (const stage of stages.slice(0, -1).toReversed()) {
     const step = undoing(history);
@@ -93,7 +116,8 @@ test('bare marks leave no entry, and a frame without an entry has bare marks', (
   expect(marksOn(CLIP, { index: 9, pts: 9 })).toEqual(bare(9));
 });
 
-test('an edit of a clip that is gone changes nothing', () => {
-  const edit: SwingEdit = { kind: 'marks', clipId: 'gone', before: bare(1), after: ballAt(1, 1) };
+test('an edit of another swing, or of a clip that is gone, changes nothing', () => {
+  const edit: Edit = { kind: 'marks', swingId: 'swing', clipId: 'gone', before: bare(1), after: ballAt(1, 1) };
   expect(withEdit(SWING, edit)).toEqual(SWING);
+  expect(withEdit(SWING, { ...edit, swingId: 'other', clipId: 'clip' })).toEqual(SWING);
 });

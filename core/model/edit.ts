@@ -1,0 +1,77 @@
+import type { CaptureRate, CheckpointFrame } from './frame.ts';
+import type { FrameMarks } from './mark.ts';
+import type { ReadingKey } from './reading.ts';
+import type { Checkpoint, View } from './words.ts';
+
+/**
+ * One change that a coach made to a swing, with what was there before, so that it can be taken back exactly. A new kind of
+ * edit is one more member here, one more schema in core/parse/edit.ts, and one more case in core/book/apply-edit.ts and in
+ * the window's swing-edit.ts and edit-words.ts; the compiler names the places.
+ */
+export type Edit = MarksEdit | CheckpointEdit | CaptureRateEdit | ViewEdit | PinsEdit;
+
+interface EditOfSwing {
+  readonly swingId: string;
+}
+
+interface EditOfClip extends EditOfSwing {
+  readonly clipId: string;
+}
+
+/** All that is marked on one frame; before and after name the same frame. */
+export interface MarksEdit extends EditOfClip {
+  readonly kind: 'marks';
+  readonly before: FrameMarks;
+  readonly after: FrameMarks;
+}
+
+export interface CheckpointEdit extends EditOfClip {
+  readonly kind: 'checkpoint';
+  readonly checkpoint: Checkpoint;
+  readonly before: CheckpointFrame | null;
+  readonly after: CheckpointFrame | null;
+}
+
+export interface CaptureRateEdit extends EditOfClip {
+  readonly kind: 'capture-rate';
+  readonly before: CaptureRate | null;
+  readonly after: CaptureRate | null;
+}
+
+export interface ViewEdit extends EditOfClip {
+  readonly kind: 'view';
+  readonly before: View;
+  readonly after: View;
+}
+
+/** Which readings stand on the stills, all of a swing. */
+export interface PinsEdit extends EditOfSwing {
+  readonly kind: 'pins';
+  readonly before: readonly ReadingKey[];
+  readonly after: readonly ReadingKey[];
+}
+
+/** The edits of a lesson: those that can be taken back, the last one last, and those that can be made again, likewise. */
+export interface KeptEdits {
+  readonly done: readonly Edit[];
+  readonly undone: readonly Edit[];
+}
+
+/** So many edits of a lesson are kept; older ones can no longer be taken back. A day's work stays well under it. */
+export const MOST_KEPT_EDITS = 1000;
+
+/** The edit that takes `edit` back. */
+export function inverseOf(edit: Edit): Edit {
+  switch (edit.kind) {
+    case 'marks':
+      return { ...edit, before: edit.after, after: edit.before };
+    case 'checkpoint':
+      return { ...edit, before: edit.after, after: edit.before };
+    case 'capture-rate':
+      return { ...edit, before: edit.after, after: edit.before };
+    case 'view':
+      return { ...edit, before: edit.after, after: edit.before };
+    case 'pins':
+      return { ...edit, before: edit.after, after: edit.before };
+  }
+}

@@ -1,0 +1,50 @@
+import * as v from 'valibot';
+import type { Edit } from '../model/edit.ts';
+import { READING_IDS } from '../model/reading.ts';
+import type { ReadingKey } from '../model/reading.ts';
+import { captureRate, checkpoint, checkpointFrame } from './frames.ts';
+import { frameMarks } from './marks.ts';
+import { identifier, view } from './scalars.ts';
+
+export const readingKey: v.GenericSchema<unknown, ReadingKey> = v.strictObject({
+  id: v.picklist(READING_IDS),
+  aspect: v.picklist(['value', 'change']),
+  view,
+  checkpoint,
+});
+
+const keyText = ({ id, aspect, view: of, checkpoint: at }: ReadingKey): string => [id, aspect, of, at].join(' ');
+
+/** Readings that stand on the stills, each once. */
+export const pinnedReadings = v.pipe(
+  v.array(readingKey),
+  v.check((keys) => new Set(keys.map(keyText)).size === keys.length, 'must name each reading once'),
+);
+
+const ofSwing = { swingId: identifier };
+const ofClip = { ...ofSwing, clipId: identifier };
+
+export const edit: v.GenericSchema<unknown, Edit> = v.variant('kind', [
+  v.pipe(
+    v.strictObject({ ...ofClip, kind: v.literal('marks'), before: frameMarks, after: frameMarks }),
+    v.check(
+      ({ before, after }) => before.frame.index === after.frame.index && before.frame.pts === after.frame.pts,
+      'must be about one frame',
+    ),
+  ),
+  v.strictObject({
+    ...ofClip,
+    kind: v.literal('checkpoint'),
+    checkpoint,
+    before: v.nullable(checkpointFrame),
+    after: v.nullable(checkpointFrame),
+  }),
+  v.strictObject({
+    ...ofClip,
+    kind: v.literal('capture-rate'),
+    before: v.nullable(captureRate),
+    after: v.nullable(captureRate),
+  }),
+  v.strictObject({ ...ofClip, kind: v.literal('view'), before: view, after: view }),
+  v.strictObject({ ...ofSwing, kind: v.literal('pins'), before: pinnedReadings, after: pinnedReadings }),
+]);

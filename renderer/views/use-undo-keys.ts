@@ -1,0 +1,27 @@
+import { useEffect } from 'react';
+import { app } from '../state/app.ts';
+import { keysOf, nameOfKey } from '../state/key-choices.ts';
+import { COMMANDS } from './commands.ts';
+import { TYPING } from './use-bench-keys.ts';
+
+/** Undo and redo by their keys on every page of a swing; on the bench its own keys see to that. */
+export function useUndoKeys(): void {
+  useEffect(() => {
+    const onKey = (event: KeyboardEvent): void => {
+      const { bench, swing } = app.get();
+      if (event.defaultPrevented || bench !== null || swing === null) return;
+      if (event.target instanceof Element && event.target.closest(TYPING) !== null) return;
+      const key = nameOfKey(event);
+      const command = COMMANDS.find(({ id, ...each }) => isStep(id) && keysOf({ id, ...each }).includes(key));
+      if (command === undefined) return;
+      event.preventDefault();
+      command.run();
+    };
+    window.addEventListener('keydown', onKey);
+    return () => window.removeEventListener('keydown', onKey);
+  }, []);
+}
+
+function isStep(id: string): boolean {
+  return id === 'undo' || id === 'redo';
+}

@@ -1,0 +1,125 @@
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import type { BookSwing } from '../../core/model/book.ts';
+import { copyDemoBook } from '../support/demo-book.ts';
+import { launchBaybook } from './launch.ts';
+import type { RunningBaybook } from './launch.ts';
+import { ask } from './page-hands.ts';
+
+/** What was changed can be taken back on another day, and after a crash, to the last bit. */
+describe('undo and redo', () => {
+  let folder: string;
+  let program: RunningBaybook;
+  let page: Page;
+  /** The book before each of the edits. */
+  const stages: BookSwing[] = [];
+  let swings: { readonly now: string; readonly then: string };
+
+  beforeAll(async () => {
+    folder = await mkdtemp(join(tmpdir(), 'baybook-undo-'));
+    await copyDemoBook(join(folder, 'book'));
+    await start();
+    const [first] = await ask(page, 'student/list', null);
+    const [now, then] = (first?.lessons ?? []).map(({ swings: all }) => all[0]?.swing.id ?? '');
+    swings = { now: now ?? '', then: then ?? '' };
+  });
+  afterAll(async () => {
+    await program.close();
+    await rm(folder, { recursive: true, force: true });
+  });
+
+  async function start(): Promise<void> {
+    program = await launchBaybook({ bookFolder: join(folder, 'book'), width: 1280, height: 720 });
+    page = program.window;
+    page.setDefaultTimeout(20_000);
+    await page
+      .getByRole('button', { name: /^Swing 1 down the line/ })
+      .first()
+      .click();
+    await page.getByRole('button', { name: 'Open Top, Down the line, on the bench' }).waitFor();
+  }
+
+  const button = (name: string | RegExp) => page.getByRole('button', { name });
+  const saved = () => page.getByText('All saved').waitFor();
+  async function readSwing(): Promise<BookSwing> {
+    await saved();
+    return ask(page, 'swing/open', { id: swings.now });
+  }
+  async function openTop(): Promise<void> {
+    await button('Open Top, Down the line, on the bench').click({ position: { x: 4, y: 4 } });
+    await page.getByText('Exact picture').waitFor();
+  }
+
+  test('takes back marks, names and rates, and says what it will take back', async () => {
+    await openTop();
+    const keep = async () => void stages.push(await readSwing());
+    await keep();
+    const box = await page.getByRole('application').boundingBox();
+    const [x, y] = [(box?.x ?? 0) + 90, (box?.y ?? 0) + 120];
+    await page.keyboard.press('l');
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    await page.mouse.move(x + 80, y + 33, { steps: 3 });
+    await page.mouse.up();
+    await button(/^Undo: line drawn on frame/).waitFor();
+    await keep();
+    await page.keyboard.press('Shift+ArrowRight');
+    await keep();
+    await page.keyboard.press('Delete');
+    await button(/^Undo: line deleted on frame/).waitFor();
+    await keep();
+    await page.keyboard.press('.');
+    await page.keyboard.press('2');
+    await button(/^Undo: frame \d+ named takeaway/).waitFor();
+    await keep();
+    await page.keyboard.press('Control+z');
+    await button(/^Redo: frame \d+ named takeaway/).waitFor();
+    expect(await readSwing()).toEqual(stages.at(-2));
+    await page.keyboard.press('Control+Shift+z');
+    expect(await readSwing()).toEqual(stages.at(-1));
+  });
+
+  test('goes on after the program was killed, back to the very beginning and forward again', async () => {
+    const pid = program.app.process().pid ?? 0;
+    process.kill(pid, 'SIGKILL');
+    await program.close();
+    await start();
+    for (const stage of stages.slice(0, -1).toReversed()) {
+      await page.keyboard.press('Control+z');
+      expect(await readSwing()).toEqual(stage);
+    }
+    expect(await button(/^Undo/).isDisabled()).toBe(true);
+    for (const stage of stages.slice(1)) {
+      await button(/^Redo/).click();
+      expect(await readSwing()).toEqual(stage);
+    }
+    expect(await button(/^Redo/).isDisabled()).toBe(true);
+  });
+
+  test('is one for all swings of a lesson: an edit of another swing opens that one', async () => {
+    await button('Book').click();
+    await button('Add a swing').first().click();
+    await button('Add a clip, down the line').waitFor();
+    await button(/^Undo: .*, in another swing/).click();
+    await button('Open Top, Down the line, on the bench').waitFor();
+    expect(await readSwing()).toEqual(stages.at(-2));
+    await button(/^Redo/).click();
+    expect(await readSwing()).toEqual(stages.at(-1));
+  });
+
+  test('two hundred in a row are taken back in order', async () => {
+    await openTop();
+    const before = await readSwing();
+    await page.keyboard.press('End');
+    for (let turn = 0; turn < 100; turn += 1) {
+      await page.keyboard.press('8');
+      await page.keyboard.press(turn % 2 === 0 ? 'ArrowLeft' : 'ArrowRight');
+    }
+    await saved();
+    for (let turn = 0; turn < 100; turn += 1) await page.keyboard.press('Control+z');
+    expect(await readSwing()).toEqual(before);
+  });
+});
