@@ -9,8 +9,11 @@ export type LoadPicture<P extends Picture> = (index: number, quality: Quality, s
 
 /** A wish for a picture. The keeper answers by `show`, first with the scrub picture, later with the sharp one. */
 export interface FramePictures {
-  /** Asks for a frame. The latest wish wins; what an earlier one still loads is dropped, unless it lies ahead. */
-  want(index: number): void;
+  /**
+   * Asks for a frame. The latest wish wins; what an earlier one still loads is dropped, unless it lies ahead. `every` > 0
+   * is for a run, which goes on by so many frames: those are fetched ahead, and none is made sharp on its way past.
+   */
+  want(index: number, every?: number): void;
   /** Asks once more for the frame that is wanted, after what kept it from coming was mended. */
   wantAgain(): void;
   /** Closes every picture and stops loading. */
@@ -50,6 +53,8 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
   let rest: ReturnType<typeof setTimeout> | null = null;
   let wanted = -1;
   let direction = 1;
+  /** Frames from one picture of a run to the next; 0 where the hand is the one that moves. */
+  let pass = 0;
   let closed = false;
 
   function present(picture: P, index: number, quality: Quality): void {
@@ -57,10 +62,14 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
     show(picture, index, quality);
   }
 
+  function stride(): number {
+    return pass > 0 ? pass : direction;
+  }
+
   /** Fetches what is missing of the wanted scrub picture and of those ahead, the wanted first. */
   function fetchScrub(): void {
     for (let step = 0; step <= AHEAD && scrubLoads.size < AT_ONCE; step += 1) {
-      const index = wanted + step * direction;
+      const index = wanted + step * stride();
       if (index < 0 || index >= frameCount) return;
       if (scrub.has(index) || scrubLoads.has(index) || (step === 0 && sharp.has(index))) continue;
       void loadScrub(index);
@@ -86,7 +95,8 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
     }
     if (closed || control.signal.aborted) return;
     if (came) fetchScrub();
-    if (index === wanted && rest === null) settle();
+    // In a run a frame is settled only where it has no small picture: the sharp one then says why.
+    if (index === wanted && rest === null && !(came && pass > 0)) settle();
   }
 
   async function loadSharp(index: number): Promise<void> {
@@ -127,8 +137,8 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
 
   function dropPassed(): void {
     for (const [index, control] of scrubLoads) {
-      const ahead = (index - wanted) * direction;
-      if (ahead >= 0 && ahead <= AHEAD) continue;
+      const ahead = (index - wanted) / stride();
+      if (ahead >= 0 && ahead <= AHEAD && Number.isInteger(ahead)) continue;
       control.abort();
       scrubLoads.delete(index);
     }
@@ -137,14 +147,22 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
       sharpLoad = null;
     }
     if (rest !== null) clearTimeout(rest);
+    rest = null;
   }
 
-  function want(index: number): void {
-    if (closed || index === wanted) return;
+  function want(index: number, every = 0): void {
+    if (closed || (index === wanted && every === pass)) return;
+    if (index === wanted) {
+      pass = every;
+      // A run that ends here: now the frame rests.
+      if (every === 0 && rest === null) rest = setTimeout(settle, restMs);
+      return;
+    }
     direction = wanted >= 0 && index < wanted ? -1 : 1;
     wanted = index;
+    pass = every;
     dropPassed();
-    rest = setTimeout(settle, restMs);
+    if (pass === 0) rest = setTimeout(settle, restMs);
     const exact = sharp.take(index);
     const small = exact === null ? scrub.take(index) : null;
     if (exact !== null) present(exact, index, 'sharp');

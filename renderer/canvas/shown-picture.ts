@@ -12,9 +12,22 @@ export interface ShownPicture {
 }
 
 let shown: ShownPicture | null = null;
+let companion: { readonly wanted: number; readonly shown: number | null } | null = null;
 
 export function setShownPicture(picture: ShownPicture | null): void {
   shown = picture;
+}
+
+/** Which frame of the companion is wanted and which one is shown; null where there is no companion. */
+export function setCompanionPicture(picture: typeof companion): void {
+  companion = picture;
+}
+
+/** How far the pictures of a frame of a clip are, the companion's with it: `none` says that there is none of the frame. */
+export function seenOf(clip: string, index: number): 'coming' | 'there' | 'none' {
+  if (!isShown(clip, index)) return 'coming';
+  if (shown?.quality === 'none') return 'none';
+  return companion === null || companion.shown === companion.wanted ? 'there' : 'coming';
 }
 
 /** Whether what is on the bench is this frame of this clip, or it is known that it has no picture. */

@@ -6,10 +6,13 @@ import { paint } from '../../core/painting/paint.ts';
 import { toPicture } from './view-transform.ts';
 import type { ViewTransform } from './view-transform.ts';
 
-/** A small ring over the picture: a handle that can be taken, or a ring that picks a mark out. */
+/**
+ * A small ring over the picture: a handle that can be taken, a ring that picks a mark out, or a place where a point that
+ * is not placed yet may start (`next`: the one that is asked for).
+ */
 export interface StageRing {
   readonly at: PicturePoint;
-  readonly kind: 'handle' | 'selected' | 'source';
+  readonly kind: 'handle' | 'selected' | 'source' | 'start' | 'next';
 }
 
 /** What the pointer does with its main button (pen and finger alike), in picture coordinates, never rounded. */
@@ -28,8 +31,25 @@ export interface Stage {
 }
 
 /** Radius in CSS pixels, at every zoom. */
-const RING_RADIUS: Readonly<Record<StageRing['kind'], number>> = { handle: 5, selected: 11, source: 14 };
-const RING_WIDTH: Readonly<Record<StageRing['kind'], number>> = { handle: 2, selected: 2.5, source: 3 };
+const RING_RADIUS: Readonly<Record<StageRing['kind'], number>> = {
+  handle: 5,
+  selected: 11,
+  source: 14,
+  start: 6,
+  next: 9,
+};
+const RING_WIDTH: Readonly<Record<StageRing['kind'], number>> = {
+  handle: 2,
+  selected: 2.5,
+  source: 3,
+  start: 1,
+  next: 2,
+};
+const DASHES: Readonly<Partial<Record<StageRing['kind'], readonly number[]>>> = {
+  source: [6, 5],
+  start: [2, 3],
+  next: [4, 3],
+};
 
 /** All marks of the frame as one object of the canvas, painted by the painter that paints the stills. */
 class MarksObject extends FabricObject {
@@ -112,6 +132,11 @@ export function createStage(element: HTMLCanvasElement, pointer: StagePointer): 
   };
 }
 
+function dashOf(kind: StageRing['kind']): number[] | null {
+  const dash = DASHES[kind];
+  return dash === undefined ? null : [...dash];
+}
+
 function ringObject(ring: StageRing, stroke: string, wider: number): Circle {
   return new Circle({
     left: ring.at.x,
@@ -122,7 +147,7 @@ function ringObject(ring: StageRing, stroke: string, wider: number): Circle {
     fill: ring.kind === 'handle' && wider === 0 ? 'rgba(255,255,255,0.25)' : 'transparent',
     stroke,
     strokeWidth: RING_WIDTH[ring.kind] + wider,
-    strokeDashArray: ring.kind === 'source' ? [6, 5] : null,
+    strokeDashArray: dashOf(ring.kind),
     objectCaching: false,
     evented: false,
     selectable: false,

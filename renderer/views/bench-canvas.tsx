@@ -7,14 +7,17 @@ import { drawListOf } from '../../core/painting/draw-list.ts';
 import { labelTextsOf } from '../../core/painting/mark-labels.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import { benchView, centre, reach, showWhole } from '../canvas/bench-view.ts';
+import { setBenchMarks } from '../canvas/bench-content.ts';
 import { createStage } from '../canvas/stage.ts';
 import type { Stage } from '../canvas/stage.ts';
 import { app } from '../state/app.ts';
-import { pointAskedFor, sendToTool } from '../state/bench-actions.ts';
+import { pointAskedFor, sendToTool, startsFor } from '../state/bench-actions.ts';
+import { run, stopRun } from '../state/run.ts';
 import { useStore } from '../state/store.ts';
 import { withMarks } from '../state/swing-edit.ts';
 import styles from './bench-page.module.css';
-import { ringsOf } from './rings.ts';
+import { Loupe } from './loupe.tsx';
+import { pathRings, ringsOf, startRings } from './rings.ts';
 import { hintFor } from './tool-words.ts';
 import { useBenchPicture } from './use-bench-picture.ts';
 import { useBenchPointer } from './use-bench-pointer.ts';
@@ -45,6 +48,7 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
   const selected = useStore(app, (state) => state.bench?.selected ?? null);
   const tool = useStore(app, (state) => state.bench?.tool);
   const asked = useStore(app, pointAskedFor);
+  const running = useStore(run, (state) => state.running);
   const look = useStore(app, (state) => (state.then === null ? 'plain' : 'now'));
 
   useSizeOfBench(wrapRef, pictureRef);
@@ -62,6 +66,8 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
     const element = document.createElement('canvas');
     host.append(element);
     const send = (type: 'down' | 'move' | 'up') => (place: { x: number; y: number }) => {
+      // Who presses on the picture wants this one; it becomes exact, and can be marked.
+      if (type === 'down' && stopRun()) return;
       sendToTool({ type, at: place }, reach(), centre());
     };
     const stage = createStage(element, { down: send('down'), move: send('move'), up: send('up') });
@@ -79,6 +85,8 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
     };
   }, []);
 
+  const isPlacing = tool?.tool === 'points';
+  const isFollowing = tool?.tool === 'path';
   const shown = index.frames[at];
   const drawn = useMemo(() => (draft === null ? clip : withMarks(clip, draft)), [draft, clip]);
   const marks: FrameMarks | null = useMemo(
@@ -89,8 +97,11 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
     if (marks === null) return;
     const labels = labelTextsOf(marks, drawn);
     const items = drawListOf(marks, { look, width: clip.width, height: clip.height, labels });
-    stageRef.current?.setMarks(items, ringsOf(marks, selected, sources));
-  }, [marks, selected, sources, drawn, clip.width, clip.height, look]);
+    const starts = isPlacing ? startRings(marks, startsFor(drawn, at), asked) : [];
+    const here = isFollowing ? pathRings(marks) : [];
+    stageRef.current?.setMarks(items, [...starts, ...here, ...ringsOf(marks, selected, sources)]);
+    setBenchMarks(items);
+  }, [marks, selected, sources, drawn, clip.width, clip.height, look, at, asked, isPlacing, isFollowing]);
 
   const words = frameInWords(index, at);
   return (
@@ -106,7 +117,10 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
     >
       <canvas ref={pictureRef} aria-hidden="true" />
       <div ref={hostRef} className={styles.over} />
-      <span className={styles.state}>{exact ? 'Exact picture' : 'Quick picture, the exact one is coming'}</span>
+      <Loupe clip={clip} stageRef={wrapRef} />
+      <span className={styles.state}>
+        {exact ? 'Exact picture' : running ? 'Quick picture' : 'Quick picture, the exact one is coming'}
+      </span>
       {tool === undefined ? null : <span className={styles.hint}>{hintFor(tool, selected !== null, asked)}</span>}
     </div>
   );

@@ -7,6 +7,7 @@ import { nameFrame } from '../state/edit-actions.ts';
 import { attempt } from '../state/messages.ts';
 import { stepEdits } from '../state/swing-actions.ts';
 import { changeSlowing, loopFromHere, loopToHere, toggleLoop, toggleRun } from '../state/run.ts';
+import { loupe } from '../state/loupe.ts';
 import { TOOLS } from '../tools/tool.ts';
 import { TOOL_KEYS, TOOL_LABELS } from './tool-words.ts';
 
@@ -78,6 +79,14 @@ const PICTURE: readonly Command[] = [
   { id: 'both-views', label: 'Both views, or one', group: 'Picture', keys: ['v'], run: toggleBothViews },
 ];
 
+const LOUPE: Command = {
+  id: 'loupe',
+  label: 'Enlarged view, on or off',
+  group: 'Picture',
+  keys: ['z'],
+  run: () => loupe.update(({ on }) => ({ on: !on })),
+};
+
 const LESSON: readonly Command[] = [
   {
     id: 'undo',
@@ -98,4 +107,4 @@ const LESSON: readonly Command[] = [
 ];
 
 /** Everything that has a key, in the order in which it is listed. What a tool does with a mark is not here (tools/keys.ts). */
-export const COMMANDS: readonly Command[] = [...FRAMES, ...RUN, ...NAMING, ...TAKING, ...PICTURE, ...LESSON];
+export const COMMANDS: readonly Command[] = [...FRAMES, ...RUN, ...NAMING, ...TAKING, ...PICTURE, LOUPE, ...LESSON];

@@ -1,8 +1,23 @@
-import type { FrameMarks } from '../../core/model/mark.ts';
+import { BODY_POINTS } from '../../core/model/body-points.ts';
+import type { BodyPointId } from '../../core/model/body-points.ts';
+import type { FrameMarks, PicturePoint } from '../../core/model/mark.ts';
 import type { StageRing } from '../canvas/stage.ts';
 import { handlesOf } from '../tools/target.ts';
 import type { BenchSources } from './bench-canvas.tsx';
 import type { Target } from '../tools/target.ts';
+
+/** Where missing body points may start on this frame, the one that is asked for drawn stronger. */
+export function startRings(
+  marks: FrameMarks,
+  starts: Readonly<Partial<Record<BodyPointId, PicturePoint>>>,
+  asked: BodyPointId | null,
+): readonly StageRing[] {
+  return BODY_POINTS.flatMap((point): StageRing[] => {
+    const at = starts[point];
+    if (at === undefined || marks.points[point] !== undefined) return [];
+    return [{ at, kind: point === asked ? 'next' : 'start' }];
+  });
+}
 
 /** The rings over the marks: handles of the selected mark, and the sources of the shown reading. */
 export function ringsOf(marks: FrameMarks, selected: Target | null, sources: BenchSources): readonly StageRing[] {
@@ -28,4 +43,13 @@ function selectedRings(marks: FrameMarks, selected: Target | null): readonly Sta
     at: handle.at,
     kind: handle.name === selected.handle ? 'selected' : 'handle',
   }));
+}
+
+/** The place of every path on the frame that the marks are of. */
+export function pathRings(marks: FrameMarks): readonly StageRing[] {
+  return marks.shapes.flatMap((shape) =>
+    shape.kind === 'path'
+      ? shape.places.filter(({ pts }) => pts === marks.frame.pts).map((at): StageRing => ({ at, kind: 'selected' }))
+      : [],
+  );
 }

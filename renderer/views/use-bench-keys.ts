@@ -4,6 +4,7 @@ import { isShown } from '../canvas/shown-picture.ts';
 import { app } from '../state/app.ts';
 import { chooseTool, sendToTool } from '../state/bench-actions.ts';
 import { keysOf, nameOfKey } from '../state/key-choices.ts';
+import { stopRun } from '../state/run.ts';
 import { COMMANDS } from './commands.ts';
 import type { Command } from './commands.ts';
 
@@ -53,8 +54,9 @@ function carryOut(event: KeyboardEvent): boolean {
   return true;
 }
 
-/** Esc ends the gesture; then lets the selection go; then puts the tool away. */
+/** Esc ends a run or the gesture; then lets the selection go; then puts the tool away. */
 function cancel(): boolean {
+  if (stopRun()) return true;
   if (sendToTool({ type: 'cancel' }, reach(), centre())) return true;
   if (app.get().bench?.tool.tool === 'move') return false;
   chooseTool('move');

@@ -3,6 +3,7 @@ import type { RefObject } from 'react';
 import type { BookClip } from '../../core/model/book.ts';
 import { AppError } from '../../core/model/errors.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
+import { setBenchPicture } from '../canvas/bench-content.ts';
 import { benchView } from '../canvas/bench-view.ts';
 import { createFramePictures } from '../canvas/frame-pictures.ts';
 import type { FramePictures } from '../canvas/frame-pictures.ts';
@@ -12,6 +13,7 @@ import type { ShownPicture } from '../canvas/shown-picture.ts';
 import { app, setBench } from '../state/app.ts';
 import type { Message } from '../state/app.ts';
 import { attempt, tellTrouble } from '../state/messages.ts';
+import { run } from '../state/run.ts';
 import { findFileAgain } from '../state/swing-actions.ts';
 import { feed } from './feed.ts';
 
@@ -42,6 +44,7 @@ export function useBenchPicture(
     };
     const show = (next: ImageBitmap | null, index: number, quality: ShownPicture['quality']) => {
       picture = next;
+      setBenchPicture(next);
       repaint();
       setShownPicture({ clip: id, index, quality });
       const canvas = canvasRef.current;
@@ -69,17 +72,21 @@ export function useBenchPicture(
     });
     const follow = () => {
       const { bench } = app.get();
-      if (bench?.clipId === id) pictures.want(bench.index);
+      const { running, every } = run.get();
+      if (bench?.clipId === id) pictures.want(bench.index, running ? every : 0);
     };
     follow();
     const stopFollowing = app.subscribe(follow);
+    const stopFollowingRun = run.subscribe(follow);
     const stopPainting = benchView.subscribe(repaint);
     return () => {
       stopFollowing();
+      stopFollowingRun();
       stopHearing();
       stopPainting();
       pictures.close();
       setShownPicture(null);
+      setBenchPicture(null);
       feed.leave(id);
     };
     // Pictures are kept under the number of their frame, which a settled table may have changed.

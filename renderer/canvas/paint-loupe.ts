@@ -1,0 +1,58 @@
+import type { PicturePoint } from '../../core/model/mark.ts';
+import { paint } from '../../core/painting/paint.ts';
+import { benchContent } from './bench-content.ts';
+import type { Size } from './view-transform.ts';
+
+/** CSS pixels. */
+export const LOUPE_SIZE = 132;
+/** CSS pixels a picture pixel. */
+const LOUPE_ZOOM = 8;
+const CROSS_GAP = 7;
+const CROSS_ARM = 26;
+
+/** Paints the picture around a place, large enough to see its pixels, with what is drawn there and a thin cross on the place. */
+export function paintLoupe(canvas: HTMLCanvasElement, at: PicturePoint, size: Size): void {
+  const context = canvas.getContext('2d', { alpha: false });
+  if (context === null) return;
+  const { picture, marks } = benchContent();
+  const ratio = window.devicePixelRatio;
+  const side = Math.round(LOUPE_SIZE * ratio);
+  if (canvas.width !== side) canvas.width = canvas.height = side;
+  const scale = LOUPE_ZOOM * ratio;
+  const corner = { x: at.x - side / scale / 2, y: at.y - side / scale / 2 };
+  context.setTransform(1, 0, 0, 1, 0, 0);
+  context.fillStyle = '#0d0f10';
+  context.fillRect(0, 0, side, side);
+  if (picture === null || picture.width === 0) return;
+  context.setTransform(scale, 0, 0, scale, -corner.x * scale, -corner.y * scale);
+  context.imageSmoothingEnabled = false;
+  context.drawImage(picture, 0, 0, size.width, size.height);
+  const unlabelled = marks.filter(({ kind }) => kind !== 'label');
+  paint(context, unlabelled, { scale, unit: ratio, visible: { ...corner, width: side / scale, height: side / scale } });
+  paintCross(context, side / 2, ratio);
+  canvas.dataset['x'] = String(at.x);
+  canvas.dataset['y'] = String(at.y);
+}
+
+/** Open in the middle: the pixel itself stays in sight. */
+function paintCross(context: CanvasRenderingContext2D, middle: number, ratio: number): void {
+  context.setTransform(1, 0, 0, 1, middle, middle);
+  context.beginPath();
+  for (const [x, y] of [
+    [1, 0],
+    [-1, 0],
+    [0, 1],
+    [0, -1],
+  ] as const) {
+    context.moveTo(x * CROSS_GAP * ratio, y * CROSS_GAP * ratio);
+    context.lineTo(x * CROSS_ARM * ratio, y * CROSS_ARM * ratio);
+  }
+  for (const [colour, width] of [
+    ['#000000', 3],
+    ['#f7f7f2', 1],
+  ] as const) {
+    context.strokeStyle = colour;
+    context.lineWidth = width * ratio;
+    context.stroke();
+  }
+}

@@ -1,0 +1,70 @@
+import { useMemo } from 'react';
+import type { BookClip } from '../../core/model/book.ts';
+import { PATH_SUBJECTS } from '../../core/model/mark.ts';
+import type { FrameMarks, PathSubject } from '../../core/model/mark.ts';
+import { app } from '../state/app.ts';
+import { follow, pathScene } from '../state/bench-actions.ts';
+import { keepMarks } from '../state/edit-actions.ts';
+import { useStore } from '../state/store.ts';
+import { withoutTarget } from '../tools/change-marks.ts';
+import { placeOnPath } from '../tools/path-tool.ts';
+import styles from './bench-page.module.css';
+import { Button } from './parts/button.tsx';
+
+const SUBJECT_LABELS: Readonly<Record<PathSubject, string>> = { clubhead: 'Clubhead', hands: 'Hands' };
+
+/** What the path tool follows, and how far it has come. */
+export function PathPanel({ clip, marks }: { readonly clip: BookClip; readonly marks: FrameMarks }) {
+  const follows = useStore(app, (state) => state.bench?.follows ?? 'clubhead');
+  const frames = useStore(app, (state) => state.indexes[clip.id]?.frames);
+  const path = useMemo(() => pathScene(clip, marks, follows), [clip, marks, follows]);
+  const { shape, home } = path;
+  const numbers = useMemo(() => {
+    const stamps = new Set(shape?.places.map(({ pts }) => pts));
+    return (frames ?? []).flatMap(({ pts }, index) => (stamps.has(pts) ? [index] : []));
+  }, [shape, frames]);
+  const here = placeOnPath(path) !== null;
+  return (
+    <section className={styles.card} aria-label="Path">
+      <h2>Path of the {follows === 'clubhead' ? 'clubhead' : 'hands'}</h2>
+      <div className={styles.row} role="group" aria-label="What the path follows">
+        {PATH_SUBJECTS.map((subject) => (
+          <Button
+            key={subject}
+            small
+            pressed={subject === follows}
+            look={subject === follows ? 'main' : 'plain'}
+            onPress={() => follow(subject)}
+          >
+            {SUBJECT_LABELS[subject]}
+          </Button>
+        ))}
+      </div>
+      <p role="status">{placesInWords(numbers)}</p>
+      <p className={styles.soft}>
+        {here
+          ? 'Drag its place on this frame, or Delete takes it away.'
+          : 'Click it on this frame; the next frame comes by itself.'}{' '}
+        Backspace goes back a frame.
+      </p>
+      {shape === null ? null : (
+        <div className={styles.row}>
+          <Button
+            small
+            look="warning"
+            onPress={() => keepMarks(clip.id, withoutTarget(home, { kind: 'shape', id: shape.id, handle: null }))}
+          >
+            Delete path
+          </Button>
+        </div>
+      )}
+    </section>
+  );
+}
+
+function placesInWords(numbers: readonly number[]): string {
+  const [first, last] = [numbers[0], numbers.at(-1)];
+  if (first === undefined || last === undefined) return 'No place yet.';
+  if (numbers.length === 1) return `1 place, on frame ${String(first)}.`;
+  return `${String(numbers.length)} places, on frames ${String(first)} to ${String(last)}.`;
+}

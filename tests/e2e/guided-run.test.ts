@@ -1,0 +1,149 @@
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import type { BookClip } from '../../core/model/book.ts';
+import type { FrameMarks } from '../../core/model/mark.ts';
+import { marksAt } from '../../core/model/swing.ts';
+import { copyDemoBook } from '../support/demo-book.ts';
+import { within } from '../support/within.ts';
+import { launchBaybook } from './launch.ts';
+import type { RunningBaybook } from './launch.ts';
+import { ask } from './page-hands.ts';
+
+/** Body points are placed one after another by mouse and by keys, from where they stood before. */
+describe('the guided run', () => {
+  let folder: string;
+  let program: RunningBaybook;
+  let page: Page;
+  let truth: BookClip;
+  let swingId: string;
+
+  beforeAll(async () => {
+    folder = await mkdtemp(join(tmpdir(), 'baybook-guided-'));
+    await copyDemoBook(join(folder, 'book'));
+    program = await launchBaybook({ bookFolder: join(folder, 'book'), width: 1280, height: 720 });
+    page = program.window;
+    page.setDefaultTimeout(20_000);
+    const students = await ask(page, 'student/list', null);
+    swingId = students[0]?.lessons[0]?.swings[0]?.swing.id ?? '';
+    truth = await clip();
+    const frame = truth.checkpoints.top;
+    if (frame === undefined) throw new Error('the demo has no top');
+    const bare = { frame: { index: frame.index, pts: frame.pts }, points: {}, shapes: [] };
+    await ask(page, 'marks/save', { clipId: truth.id, marks: bare });
+    await page.reload();
+    await page
+      .getByRole('button', { name: /^Swing 1 down the line/ })
+      .first()
+      .click();
+    await page.getByRole('button', { name: 'Open Top, Down the line, on the bench' }).click();
+    await page.getByText('Exact picture').waitFor();
+    await page.keyboard.press('p');
+  });
+  afterAll(async () => {
+    await program.close();
+    await rm(folder, { recursive: true, force: true });
+  });
+
+  async function clip(): Promise<BookClip> {
+    const swing = await ask(page, 'swing/open', { id: swingId });
+    const found = swing.clips.find(({ view }) => view === 'down-the-line');
+    if (found === undefined) throw new Error('the demo has no clip down the line');
+    return found;
+  }
+  /** What the book holds of top. */
+  async function top(): Promise<FrameMarks['points']> {
+    await page.getByText('All saved').waitFor();
+    return marksAt(await clip(), 'top')?.points ?? {};
+  }
+  const canvas = () => page.locator('[role="application"] canvas[data-shown]');
+  async function onScreen({ x, y }: { x: number; y: number }): Promise<{ x: number; y: number }> {
+    const box = await canvas().boundingBox();
+    const data = await canvas().evaluate((each) => (each instanceof HTMLCanvasElement ? { ...each.dataset } : {}));
+    return {
+      x: Math.round((box?.x ?? 0) + x * Number(data['zoom']) + Number(data['left'])),
+      y: Math.round((box?.y ?? 0) + y * Number(data['zoom']) + Number(data['top'])),
+    };
+  }
+
+  test('says which point comes, where it is, and shows it on a figure', async () => {
+    await page.getByRole('heading', { name: 'Next: head centre' }).waitFor();
+    await page.getByRole('img', { name: 'Head centre on a figure of the player' }).waitFor();
+    await page.getByText(/^0 of 18 placed\. .*Enter for where it stood before/).waitFor();
+  });
+
+  test('Enter accepts the place of the frame before, exactly; a click places where it was clicked', async () => {
+    // The nearest marked frame before top.
+    const before = marksAt(truth, 'lead-arm-level')?.points;
+    await page.keyboard.press('Enter');
+    expect(await top()).toEqual({ 'head-centre': before?.['head-centre'] });
+    await page.getByRole('heading', { name: 'Next: neck base' }).waitFor();
+    const wanted = marksAt(truth, 'top')?.points['neck-base'];
+    const at = await onScreen(wanted ?? { x: 0, y: 0 });
+    await page.mouse.click(at.x, at.y);
+    const placed = (await top())['neck-base'];
+    const back = await onScreen(placed ?? { x: 0, y: 0 });
+    expect(back).toEqual(at);
+    within(placed?.x ?? 0, wanted?.x ?? 0, 2);
+  });
+
+  test('arrow keys move by 1 px, with Shift by 0.1 px; H hides; Backspace goes back one', async () => {
+    const first = (await top())['neck-base'];
+    for (const key of ['ArrowRight', 'ArrowRight', 'Shift+ArrowUp']) await page.keyboard.press(key);
+    const moved = (await top())['neck-base'];
+    within(moved?.x ?? 0, (first?.x ?? 0) + 2, 1e-9);
+    within(moved?.y ?? 0, (first?.y ?? 0) - 0.1, 1e-9);
+    await page.keyboard.press('h');
+    expect((await top())['neck-base']?.hidden).toBe(true);
+    await page.keyboard.press('Backspace');
+    expect(Object.keys(await top())).toEqual(['head-centre']);
+    await page.getByRole('heading', { name: 'Next: neck base' }).waitFor();
+    await page.keyboard.press('ArrowLeft');
+    const start = marksAt(truth, 'lead-arm-level')?.points['neck-base'];
+    within((await top())['neck-base']?.x ?? 0, (start?.x ?? 0) - 1, 1e-9);
+    await page.keyboard.press('Enter');
+    await page.getByRole('heading', { name: 'Next: tailbone' }).waitFor();
+  });
+
+  test('the enlarged view shows the pixel under the pointer, away from the hand, and can be put away', async () => {
+    const loupe = page.getByRole('img', { name: 'Enlarged view' });
+    const box = await page.getByRole('application').boundingBox();
+    const [x, y] = [(box?.x ?? 0) + 200, (box?.y ?? 0) + 150];
+    await page.mouse.move(x, y);
+    await loupe.waitFor();
+    const place = await loupe.evaluate((each) =>
+      each instanceof HTMLCanvasElement ? { x: Number(each.dataset['x']), y: Number(each.dataset['y']) } : null,
+    );
+    expect(await onScreen(place ?? { x: 0, y: 0 })).toEqual({ x, y });
+    const there = await loupe.boundingBox();
+    expect(there?.y ?? 0).toBeGreaterThan(y);
+    await page.mouse.move((there?.x ?? 0) + 20, (there?.y ?? 0) + 20);
+    await expect.poll(async () => (await loupe.boundingBox())?.x ?? 0).toBeLessThan((there?.x ?? 0) - 100);
+    await page.keyboard.press('z');
+    await loupe.waitFor({ state: 'hidden' });
+    await page.keyboard.press('z');
+    await page.mouse.move(x, y);
+    await loupe.waitFor();
+  });
+
+  test('a path is clicked frame by frame; each click brings the next frame', async () => {
+    await page.keyboard.press('t');
+    await page.getByRole('heading', { name: 'Path of the clubhead' }).waitFor();
+    const from = truth.checkpoints.top?.index ?? 0;
+    const box = await page.getByRole('application').boundingBox();
+    for (let step = 0; step < 4; step += 1) {
+      await page.getByRole('application', { name: new RegExp(`frame ${String(from + step)} of .*exact`) }).waitFor();
+      await page.mouse.click((box?.x ?? 0) + 100 + 20 * step, (box?.y ?? 0) + 90 + 5 * step);
+    }
+    await page.getByText(`4 places, on frames ${String(from)} to ${String(from + 3)}.`).waitFor();
+    await page.keyboard.press('Backspace');
+    await page.getByRole('application', { name: new RegExp(`frame ${String(from + 3)} of`) }).waitFor();
+    await page.keyboard.press('Delete');
+    await page.getByText(`3 places, on frames ${String(from)} to ${String(from + 2)}.`).waitFor();
+    await page.getByText('All saved').waitFor();
+    const paths = (await clip()).marks.flatMap(({ shapes }) => shapes).filter((shape) => shape.kind === 'path');
+    expect(paths).toMatchObject([{ subject: 'clubhead', places: [{}, {}, {}] }]);
+  });
+});
