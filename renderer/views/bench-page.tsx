@@ -12,6 +12,7 @@ import { CheckpointRail } from './checkpoint-rail.tsx';
 import { sameReading } from '../../core/model/reading.ts';
 import { MarkPanel } from './mark-panel.tsx';
 import { ReadingsPanel } from './readings-panel.tsx';
+import { Stages } from './stages.tsx';
 import { TimeBar } from './time-bar.tsx';
 import { ToolBar } from './tool-bar.tsx';
 import { useBenchKeys } from './use-bench-keys.ts';
@@ -48,7 +49,9 @@ export function BenchPage() {
       <CheckpointRail clip={clip} index={index} />
       <section className={styles.middle} aria-label="Frame">
         <ToolBar clip={clip} />
-        <BenchCanvas key={clip.id} clip={clip} index={index} sources={sources} />
+        <Stages clip={clip} index={index}>
+          <BenchCanvas key={clip.id} clip={clip} index={index} sources={sources} />
+        </Stages>
         <TimeBar clip={clip} index={index} />
       </section>
       <aside className={styles.side} aria-label="Readings and marks">

@@ -9,6 +9,7 @@ import { goTo, openBench } from '../state/bench-actions.ts';
 import { nameFrame } from '../state/edit-actions.ts';
 import { useStore } from '../state/store.ts';
 import styles from './bench-page.module.css';
+import { CompanionChoice } from './companion-choice.tsx';
 import { Button } from './parts/button.tsx';
 import { Picker } from './parts/fields.tsx';
 import { Still } from './still.tsx';
@@ -31,6 +32,7 @@ export const CheckpointRail = memo(function CheckpointRail({
           Go to {VIEW_LABELS[other.view].toLowerCase()}
         </Button>
       ))}
+      <CompanionChoice />
       <NameFrame clip={clip} />
       {CHECKPOINTS.map((checkpoint) => (
         <RailRow key={checkpoint} clip={clip} index={index} checkpoint={checkpoint} />

@@ -3,14 +3,17 @@ import type { BookClip } from '../../core/model/book.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import { app } from '../state/app.ts';
 import { goTo, stepBy } from '../state/bench-actions.ts';
+import { stopRun } from '../state/run.ts';
 import { useStore } from '../state/store.ts';
 import styles from './bench-page.module.css';
 import { placeDamage } from './damage-marks.ts';
 import { Button } from './parts/button.tsx';
 import { placeFlags } from './flags.ts';
 import { RateDialog } from './rate-dialog.tsx';
+import { LoopShade } from './loop-shade.tsx';
+import { RunControls, RunWords } from './run-controls.tsx';
 import { useWidth } from './use-width.ts';
-import { captureRateInWords, frameInWords } from './words.ts';
+import { captureRateInWords, frameInWords, shortRateInWords } from './words.ts';
 
 /** Which frame this is, and every way to another one. */
 export const TimeBar = memo(function TimeBar({ clip, index }: { readonly clip: BookClip; readonly index: ClipIndex }) {
@@ -44,6 +47,9 @@ export const TimeBar = memo(function TimeBar({ clip, index }: { readonly clip: B
           aria-valuetext={frameInWords(index, at)}
           onChange={(event) => goTo(Number(event.target.value))}
         />
+        <div className={styles.spans}>
+          <LoopShade clip={clip} index={index} width={width} />
+        </div>
         {index.damage.length === 0 ? null : (
           <div className={styles.damage}>
             {placeDamage(index, width).map(({ left, width: wide, text }) => (
@@ -53,30 +59,22 @@ export const TimeBar = memo(function TimeBar({ clip, index }: { readonly clip: B
         )}
       </div>
       <div className={styles.steps}>
-        <span className={styles.frame} role="status" aria-live="off">
-          {frameInWords(index, at)}
-        </span>
+        <div className={styles.at}>
+          <span className={styles.frame} role="status" aria-live="off">
+            {frameInWords(index, at)}
+          </span>
+          <RunWords />
+        </div>
         <Button small label={`Capture rate: ${rate}. Change it`} onPress={() => setAskRate(true)}>
-          {rate}
+          {shortRateInWords(clip.captureRate)}
         </Button>
-        <Button small label="First frame" onPress={() => goTo(0)}>
-          First
-        </Button>
-        <Button small label="−10, ten frames back" onPress={() => stepBy(-10)}>
-          −10
-        </Button>
-        <Button label="−1, one frame back" onPress={() => stepBy(-1)}>
+        <RunControls clip={clip} />
+        <Button small label="−1, one frame back" onPress={() => stepBy(-1)}>
           −1
         </Button>
         <FrameField key={at} at={at} />
-        <Button label="+1, one frame on" onPress={() => stepBy(1)}>
+        <Button small label="+1, one frame on" onPress={() => stepBy(1)}>
           +1
-        </Button>
-        <Button small label="+10, ten frames on" onPress={() => stepBy(10)}>
-          +10
-        </Button>
-        <Button small label="Last frame" onPress={() => goTo(last)}>
-          Last
         </Button>
       </div>
       {askRate ? <RateDialog clip={clip} onClose={() => setAskRate(false)} /> : null}
@@ -105,7 +103,11 @@ function FrameField({ at }: { readonly at: number }) {
         if (event.key === 'Escape') setText(String(at));
       }}
       onBlur={() => setText(String(at))}
-      onFocus={(event) => event.target.select()}
+      onFocus={(event) => {
+        // Each frame of a run has a field of its own; who types wants to stay.
+        stopRun();
+        event.target.select();
+      }}
     />
   );
 }

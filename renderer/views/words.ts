@@ -31,6 +31,12 @@ export function captureRateInWords(rate: CaptureRate | null): string {
   return rate.confirmed ? frames : `${frames}, says the file`;
 }
 
+/** The same where there is little room: what only the file says carries a question mark. */
+export function shortRateInWords(rate: CaptureRate | null): string {
+  if (rate === null) return 'rate unknown';
+  return `${rateInWords(rate.framesPerSecond)} a second${rate.confirmed ? '' : '?'}`;
+}
+
 /** Size of a file, in the units that systems show (1 MB = 1,000,000 bytes), e.g. "212 MB". */
 export function bytesInWords(bytes: number): string {
   const [unit, size] = bytes < 1e6 ? ['kB', 1e3] : bytes < 1e9 ? ['MB', 1e6] : ['GB', 1e9];
