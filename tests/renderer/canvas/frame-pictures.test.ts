@@ -101,3 +101,39 @@ test('a frame that cannot be made is told once, and only while it is wanted', as
   expect([failures, shown]).toEqual([[5], ['scrub 6', 'sharp 6']]);
   pictures.close();
 });
+
+test('a run fetches ahead the frames that it will show, makes none sharp on the way, and rests on its last', async () => {
+  const { pictures, made, shown } = bench(2);
+  pictures.want(10, 4);
+  await wait(80);
+  expect(made.map(({ index }) => index).toSorted((a, b) => a - b)).toEqual([10, 14, 18, 22, 26, 30, 34, 38, 42]);
+  expect(made.every(({ quality }) => quality === 'scrub')).toBe(true);
+  shown.length = 0;
+  pictures.want(14, 4);
+  expect(shown).toEqual(['scrub 14']);
+  await wait(60);
+  expect(shown).toEqual(['scrub 14']);
+  pictures.want(14);
+  await wait(80);
+  expect(shown).toEqual(['scrub 14', 'sharp 14']);
+  pictures.close();
+});
+
+test('a frame of a run that cannot be made is told', async () => {
+  const { pictures, failures } = bench(2, [12]);
+  pictures.want(12, 1);
+  await wait(60);
+  expect(failures).toEqual([12]);
+  pictures.close();
+});
+
+test('a run that goes back to its beginning fetches ahead from there', async () => {
+  const { pictures, made } = bench(2);
+  pictures.want(90, 1);
+  await wait(40);
+  pictures.want(20, 1);
+  await wait(60);
+  expect(made.map(({ index }) => index)).toEqual(expect.arrayContaining([20, 21, 22, 23]));
+  expect(made.some(({ index }) => index < 20)).toBe(false);
+  pictures.close();
+});

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import type { ClipIndex } from '../../../core/time/clip-index.ts';
-import { frameInWords, picturesInWords } from '../../../renderer/views/words.ts';
+import { frameInWords, picturesInWords, shortRateInWords } from '../../../renderer/views/words.ts';
 
 const index: ClipIndex = {
   width: 64,
@@ -33,4 +33,11 @@ test('a clip says what is out of the ordinary about its pictures, else nothing',
   expect(picturesInWords({ ...damaged, dynamicRange: 'pq' })).toBe(
     '3 damaged frames. HDR (PQ), shown in standard range.',
   );
+});
+
+test('a capture rate that only the file says carries a question mark where there is little room', () => {
+  const framesPerSecond = { num: 30000, den: 1001 };
+  expect(shortRateInWords({ framesPerSecond, confirmed: true })).toBe('29.97 a second');
+  expect(shortRateInWords({ framesPerSecond, confirmed: false })).toBe('29.97 a second?');
+  expect(shortRateInWords(null)).toBe('rate unknown');
 });
