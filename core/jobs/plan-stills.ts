@@ -7,7 +7,7 @@ import { readSwing } from '../measure/read-swing.ts';
 import { AppError } from '../model/errors.ts';
 import type { CheckpointFrame } from '../model/frame.ts';
 import { READING_NOTES, sameReading, type Comparison, type MeasuredReading } from '../model/reading.ts';
-import { marksAt, marksShownOn, type MarkedClip, type MarkedSwing } from '../model/swing.ts';
+import { carriedIds, marksAt, marksShownOn, type MarkedClip, type MarkedSwing } from '../model/swing.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS, type Checkpoint, type View } from '../model/words.ts';
 import { cropAroundPlayer } from '../painting/crop.ts';
 import { drawListOf } from '../painting/draw-list.ts';
@@ -180,7 +180,12 @@ function panelOf(
       frame: `frame ${frame.index}`,
       time: `${ticksToSeconds(frame.pts, clip.timebase).toFixed(3)} s`,
     },
-    marks: drawListOf(marks, { look, ...size, labels: labelTextsOf(marks, clip) }),
+    marks: drawListOf(marks, {
+      look,
+      ...size,
+      labels: labelTextsOf(marks, clip),
+      quiet: carriedIds(clip, frame.index),
+    }),
     readings: readingRows(readings),
     frame: { which, view: clip.view, index: frame.index },
   };

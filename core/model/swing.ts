@@ -59,7 +59,7 @@ export function bareSwingOf(source: SwingSourceFacts): MarkedSwing {
 }
 
 /** Finds what is marked on the frame that is named `checkpoint`, or null when it is not named or bears no marks. */
-export function marksAt(clip: MarkedClip, checkpoint: Checkpoint): FrameMarks | null {
+export function marksAt(clip: Pick<MarkedClip, 'checkpoints' | 'marks'>, checkpoint: Checkpoint): FrameMarks | null {
   const named = clip.checkpoints[checkpoint];
   if (named === undefined) return null;
   return clip.marks.find((marks) => marks.frame.index === named.index) ?? null;
@@ -70,6 +70,11 @@ export function carriedTo(clip: Pick<MarkedClip, 'marks'>, frameIndex: number): 
   return clip.marks.flatMap(({ frame, shapes }) =>
     frame.index === frameIndex ? [] : shapes.filter((shape) => shape.carried === true || shape.kind === 'path'),
   );
+}
+
+/** Ids of the shapes that only show on a frame, for drawing them quieter. */
+export function carriedIds(clip: Pick<MarkedClip, 'marks'>, frameIndex: number): ReadonlySet<string> {
+  return new Set(carriedTo(clip, frameIndex).map(({ id }) => id));
 }
 
 /** All that shows on a frame: what is carried to it, and above that what is marked on it. */

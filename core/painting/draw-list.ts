@@ -23,6 +23,8 @@ export interface DrawOptions {
   readonly width: number;
   readonly height: number;
   readonly labels?: LabelTexts;
+  /** Ids of shapes that are kept with another frame and only show on this one: drawn thinner. */
+  readonly quiet?: ReadonlySet<string>;
 }
 
 /**
@@ -46,7 +48,8 @@ export function drawListOf(marks: FrameMarks, options: DrawOptions): readonly Dr
   }
 
   for (const shape of marks.shapes) {
-    const { items, labelAt } = shapeItems(shape, options);
+    const weight = options.quiet?.has(shape.id) === true ? 'stick' : 'line';
+    const { items, labelAt } = shapeItems(shape, { ...options, weight });
     lines.push(...items);
     label(labelAt, labels.shapes?.[shape.id]);
   }

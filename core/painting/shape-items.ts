@@ -1,5 +1,5 @@
 import type { AngleShape, PicturePoint, Shape } from '../model/mark.ts';
-import type { ArcItem, DrawItem } from './draw-item.ts';
+import type { ArcItem, DrawItem, LineWeight } from './draw-item.ts';
 import type { Look } from './looks.ts';
 
 /** Longest radius of the little arc that shows an angle, as a part of the picture's height. */
@@ -9,6 +9,8 @@ const ARC_PART_OF_ARM = 0.4;
 
 interface ShapeOptions {
   readonly look: Look;
+  /** `line` when left out. */
+  readonly weight?: LineWeight;
   /** Height of the picture in pixels. */
   readonly height: number;
 }
@@ -18,7 +20,7 @@ export function shapeItems(
   shape: Shape,
   options: ShapeOptions,
 ): { readonly items: readonly DrawItem[]; readonly labelAt: PicturePoint } {
-  const style = { look: options.look, weight: 'line' } as const;
+  const style = { look: options.look, weight: options.weight ?? 'line' };
   switch (shape.kind) {
     case 'line': {
       const ends = shape.role === 'yardstick' ? 'ticks' : 'plain';

@@ -2,7 +2,7 @@ import { useEffect, useMemo, useRef } from 'react';
 import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { BookClip } from '../../core/model/book.ts';
 import type { FrameMarks } from '../../core/model/mark.ts';
-import { marksShownOn } from '../../core/model/swing.ts';
+import { carriedIds, marksShownOn } from '../../core/model/swing.ts';
 import { drawListOf } from '../../core/painting/draw-list.ts';
 import { labelTextsOf } from '../../core/painting/mark-labels.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
@@ -17,6 +17,7 @@ import { useStore } from '../state/store.ts';
 import { withMarks } from '../state/swing-edit.ts';
 import styles from './bench-page.module.css';
 import { Loupe } from './loupe.tsx';
+import { PictureFilter } from './picture-filter.tsx';
 import { pathRings, ringsOf, startRings } from './rings.ts';
 import { hintFor } from './tool-words.ts';
 import { useBenchPicture } from './use-bench-picture.ts';
@@ -96,7 +97,8 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
   useEffect(() => {
     if (marks === null) return;
     const labels = labelTextsOf(marks, drawn);
-    const items = drawListOf(marks, { look, width: clip.width, height: clip.height, labels });
+    const quiet = carriedIds(drawn, at);
+    const items = drawListOf(marks, { look, width: clip.width, height: clip.height, labels, quiet });
     const starts = isPlacing ? startRings(marks, startsFor(drawn, at), asked) : [];
     const here = isFollowing ? pathRings(marks) : [];
     stageRef.current?.setMarks(items, [...starts, ...here, ...ringsOf(marks, selected, sources)]);
@@ -118,6 +120,7 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
       <canvas ref={pictureRef} aria-hidden="true" />
       <div ref={hostRef} className={styles.over} />
       <Loupe clip={clip} stageRef={wrapRef} />
+      <PictureFilter stageRef={wrapRef} />
       <span className={styles.state}>
         {exact ? 'Exact picture' : running ? 'Quick picture' : 'Quick picture, the exact one is coming'}
       </span>

@@ -8,6 +8,7 @@ import { attempt } from '../state/messages.ts';
 import { stepEdits } from '../state/swing-actions.ts';
 import { changeSlowing, loopFromHere, loopToHere, toggleLoop, toggleRun } from '../state/run.ts';
 import { loupe } from '../state/loupe.ts';
+import { liftShadows } from '../state/picture-look.ts';
 import { TOOLS } from '../tools/tool.ts';
 import { TOOL_KEYS, TOOL_LABELS } from './tool-words.ts';
 
@@ -87,6 +88,14 @@ const LOUPE: Command = {
   run: () => loupe.update(({ on }) => ({ on: !on })),
 };
 
+const LIFT: Command = {
+  id: 'lift-shadows',
+  label: 'Lift shadows, on or off',
+  group: 'Picture',
+  keys: ['i'],
+  run: liftShadows,
+};
+
 const LESSON: readonly Command[] = [
   {
     id: 'undo',
@@ -107,4 +116,13 @@ const LESSON: readonly Command[] = [
 ];
 
 /** Everything that has a key, in the order in which it is listed. What a tool does with a mark is not here (tools/keys.ts). */
-export const COMMANDS: readonly Command[] = [...FRAMES, ...RUN, ...NAMING, ...TAKING, ...PICTURE, LOUPE, ...LESSON];
+export const COMMANDS: readonly Command[] = [
+  ...FRAMES,
+  ...RUN,
+  ...NAMING,
+  ...TAKING,
+  ...PICTURE,
+  LOUPE,
+  LIFT,
+  ...LESSON,
+];

@@ -3,6 +3,7 @@ import { app } from '../state/app.ts';
 import { benchClip, keptMarks } from '../state/bench-actions.ts';
 import { useStore } from '../state/store.ts';
 import { targetExists } from '../tools/target.ts';
+import { CopyShapesHere } from './copy-shapes.tsx';
 import { GuidedRun } from './guided-run.tsx';
 import { PathPanel } from './path-panel.tsx';
 import { SelectedMark } from './selected-mark.tsx';
@@ -21,6 +22,7 @@ export const MarkPanel = memo(function MarkPanel() {
       {selected !== null && targetExists(marks, selected) ? (
         <SelectedMark clip={clip} marks={marks} selected={selected} />
       ) : null}
+      {tool === 'points' || tool === 'path' || selected !== null ? null : <CopyShapesHere clip={clip} marks={marks} />}
     </>
   );
 });

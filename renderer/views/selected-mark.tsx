@@ -4,9 +4,10 @@ import type { BookClip } from '../../core/model/book.ts';
 import type { BoxShape, FrameMarks, LineShape, Shape } from '../../core/model/mark.ts';
 import { keepMarks } from '../state/edit-actions.ts';
 import { select } from '../state/bench-actions.ts';
-import { withHeadBox, withHidden, withLineRole, withoutTarget } from '../tools/change-marks.ts';
+import { withCarried, withHeadBox, withHidden, withLineRole, withoutTarget } from '../tools/change-marks.ts';
 import type { Target } from '../tools/target.ts';
 import styles from './bench-page.module.css';
+import { CopyShapeTo } from './copy-shapes.tsx';
 import { shapeNumbers } from './shape-numbers.ts';
 import { Button } from './parts/button.tsx';
 import { Check, TextEntry } from './parts/fields.tsx';
@@ -49,6 +50,17 @@ export function SelectedMark({ clip, marks, selected }: SelectedMarkProps) {
       )}
       {shape?.kind === 'line' ? <LineRole key={shape.id} clip={clip} marks={marks} line={shape} /> : null}
       {shape?.kind === 'box' ? <HeadBox clip={clip} marks={marks} box={shape} /> : null}
+      {shape === undefined || shape.kind === 'path' ? null : (
+        <>
+          <Check
+            checked={shape.carried === true}
+            onChange={(on) => keepMarks(clip.id, withCarried(marks, shape.id, on))}
+          >
+            Show on all frames
+          </Check>
+          <CopyShapeTo clip={clip} shape={shape} frame={marks.frame} />
+        </>
+      )}
       <div className={styles.row}>
         <Button small look="warning" onPress={remove}>
           Delete

@@ -2,6 +2,7 @@ import { useEffect, useRef, useState } from 'react';
 import type { RefObject } from 'react';
 import type { BookClip } from '../../core/model/book.ts';
 import type { FrameMarks } from '../../core/model/mark.ts';
+import { carriedIds } from '../../core/model/swing.ts';
 import type { Box } from '../../core/painting/box.ts';
 import { drawListOf } from '../../core/painting/draw-list.ts';
 import { labelTextsOf } from '../../core/painting/mark-labels.ts';
@@ -70,9 +71,10 @@ export function Still({ clip, index, marks, look, labelled = false, crop = null,
     context.drawImage(picture, 0, 0, clip.width, clip.height);
     if (marks === null) return;
     const labels = labelled ? labelTextsOf(marks, clip) : {};
-    const items = drawListOf(marks, { look, width: clip.width, height: clip.height, labels });
+    const quiet = carriedIds(clip, index);
+    const items = drawListOf(marks, { look, width: clip.width, height: clip.height, labels, quiet });
     paint(context, items, { scale, unit: ratio * strokeFor(width), visible: part });
-  }, [picture, width, marks, look, labelled, crop, clip]);
+  }, [picture, width, marks, look, labelled, crop, clip, index]);
 
   const shape = crop ?? clip;
   return (

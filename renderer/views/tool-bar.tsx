@@ -7,6 +7,7 @@ import { useStore } from '../state/store.ts';
 import { TOOLS } from '../tools/tool.ts';
 import styles from './bench-page.module.css';
 import { Button } from './parts/button.tsx';
+import { PictureLook } from './picture-look.tsx';
 import { ToolIcon } from './tool-icon.tsx';
 import { TOOL_KEYS, TOOL_LABELS } from './tool-words.ts';
 
@@ -31,6 +32,7 @@ export const ToolBar = memo(function ToolBar({ clip }: { readonly clip: BookClip
       ))}
       <span className={styles.gap} />
       <ZoomButtons />
+      <PictureLook />
     </div>
   );
 });

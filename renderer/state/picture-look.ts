@@ -1,0 +1,30 @@
+import { createStore } from './store.ts';
+
+/** How the picture on the bench is shown, for the eye only: no stored picture, still or number ever sees it. */
+export interface Look {
+  /** 1 = as it is; 0.5 to 2. */
+  readonly brightness: number;
+  /** 1 = as it is; 0.5 to 2. */
+  readonly contrast: number;
+  /** 0 = as it is, to 1: how far dark parts are brought up while bright ones stay. */
+  readonly lift: number;
+}
+
+export const PLAIN_LOOK: Look = { brightness: 1, contrast: 1, lift: 0 };
+/** What the key does: enough to see hands before a dark shirt. */
+const USUAL_LIFT = 0.6;
+
+export const pictureLook = createStore<Look>(PLAIN_LOOK);
+
+export function isPlain({ brightness, contrast, lift }: Look): boolean {
+  return brightness === 1 && contrast === 1 && lift === 0;
+}
+
+export function liftShadows(): void {
+  pictureLook.update((look) => ({ ...look, lift: look.lift === 0 ? USUAL_LIFT : 0 }));
+}
+
+/** The exponent that brings a share of brightness up: 1 leaves it, less than 1 lifts dark parts most. */
+export function exponentOf(lift: number): number {
+  return 1 - 0.6 * lift;
+}
