@@ -1,9 +1,22 @@
 import type { Comparison, MeasuredReading, Unit } from '../model/reading.ts';
 import { CATALOGUE } from './catalogue.ts';
 import { COVERAGE_FACTOR } from './estimate.ts';
+import type { WantedRange } from './pattern.ts';
 import type { ShapeNumber } from './read-shape.ts';
 
-export { NOTE_WORDS, VERDICT_MEANINGS, VERDICT_WORDS, fullLabelOf, labelOf, listed, missingWords } from './words.ts';
+export {
+  JUDGEMENT_MEANINGS,
+  METHOD_TAGS,
+  METHOD_WORDS,
+  NOTE_TAGS,
+  NOTE_WORDS,
+  VERDICT_MEANINGS,
+  VERDICT_WORDS,
+  fullLabelOf,
+  labelOf,
+  listed,
+  missingWords,
+} from './words.ts';
 
 /** A number for people. The only place where numbers are rounded; what is stored and compared is never this. */
 export interface Written {
@@ -79,6 +92,18 @@ export function formatShapeNumber(number: ShapeNumber): Written | null {
   if (number.u > 0) return write(number.value, number.u, number.unit, false);
   const value = digits(number.value, 1);
   return { value, plusMinus: '0', text: `${value} ${UNIT_WORDS[number.unit]}`.trim() };
+}
+
+/** A wanted range in figures, as the pattern gives it: "90°", "20° to 25°", "0° or more", "0 or less". 0 needs no unit. */
+export function formatWanted({ from, to, unit }: Pick<WantedRange, 'from' | 'to' | 'unit'>): string {
+  const limit = (value: number): string => {
+    const figures = digits(value, MOST_DECIMALS).replace(/\.?0+$/, '');
+    if (unit === 'deg') return `${figures}°`;
+    return value === 0 || UNIT_WORDS[unit] === '' ? figures : `${figures} ${UNIT_WORDS[unit]}`;
+  };
+  if (from === null) return to === null ? 'any' : `${limit(to)} or less`;
+  if (to === null) return `${limit(from)} or more`;
+  return from === to ? limit(from) : `${limit(from)} to ${limit(to)}`;
 }
 
 /** 90 degrees: the shoulders turn square to the spine (common practice, no published source). */

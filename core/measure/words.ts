@@ -1,8 +1,9 @@
 import { BODY_POINT_INFO } from '../model/body-points.ts';
-import type { MissingReading, ReadingKey, ReadingNote, Verdict } from '../model/reading.ts';
+import type { MeasuredReading, MissingReading, ReadingKey, ReadingNote, Verdict } from '../model/reading.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../model/words.ts';
 import type { Checkpoint } from '../model/words.ts';
 import { CATALOGUE } from './catalogue.ts';
+import type { Judgement } from './judge-wanted.ts';
 
 /** A reading's name, e.g. "Trail knee" or "Trail knee, change from address". */
 export function labelOf(key: Pick<ReadingKey, 'id' | 'aspect'>): string {
@@ -24,6 +25,37 @@ export const NOTE_WORDS: Readonly<Record<ReadingNote, string>> = {
   'capture-rate-unknown': 'Time as it runs on screen; set the capture rate to get the time of the swing.',
   'capture-rate-unconfirmed': 'The capture rate comes from the file; confirm it.',
   'short-line': 'The points lie so close together that the angle is nearly free.',
+};
+
+/** The same in short, to stand beside a number. */
+export const NOTE_TAGS: Readonly<Record<ReadingNote, string>> = {
+  'placing-assumed': 'placing assumed',
+  'hidden-point': 'hidden point',
+  'no-plumb': 'no plumb',
+  uncalibrated: 'pixels only',
+  'yardstick-plane': "yardstick's plane",
+  'capture-rate-unknown': 'time on screen',
+  'capture-rate-unconfirmed': 'rate not confirmed',
+  'short-line': 'points too close',
+};
+
+/** How the ± was found, as a sentence and in short. */
+export const METHOD_WORDS: Readonly<Record<MeasuredReading['method'], string>> = {
+  'first-order':
+    'The ± comes from the formula: how far the number goes when each place or time is off by its error (first order).',
+  'monte-carlo':
+    'The ± comes from trials: the number was worked out again and again with all places off at random (Monte Carlo).',
+};
+export const METHOD_TAGS: Readonly<Record<MeasuredReading['method'], string>> = {
+  'first-order': '± by formula',
+  'monte-carlo': '± by trials',
+};
+
+/** What it means to stand inside a wanted range, outside of it, or neither, for a hint beside it. */
+export const JUDGEMENT_MEANINGS: Readonly<Record<Judgement, string>> = {
+  inside: 'The number lies in the wanted range with all of its ±.',
+  outside: 'The number lies outside the wanted range with all of its ±.',
+  "can't tell": 'A limit of the wanted range lies within the ± of the number.',
 };
 
 /** Why a reading is missing and what to do, as one sentence. */

@@ -1,8 +1,11 @@
 import type { PicturePoint } from '../model/mark.ts';
 import type { Look } from './looks.ts';
 
-/** How strong a line is drawn: `line` for what the coach drew, `stick` for the thinner lines that join body points. */
-export type LineWeight = 'line' | 'stick';
+/**
+ * How strong a line is drawn: `line` for what the coach drew, `stick` for the thinner lines that join body points, `guide`
+ * for what nobody drew and a reading measures along: thin, and always dashed.
+ */
+export type LineWeight = 'line' | 'stick' | 'guide';
 
 interface Styled {
   readonly look: Look;

@@ -19,7 +19,8 @@ export interface PaintView {
 }
 
 /** All in stroke units. */
-const LINE_WIDTHS: Readonly<Record<LineWeight, number>> = { line: 2.25, stick: 1.4 };
+const LINE_WIDTHS: Readonly<Record<LineWeight, number>> = { line: 2.25, stick: 1.4, guide: 1.6 };
+const GUIDE_DASH: readonly number[] = [4, 4];
 const OUTLINE = 1.25;
 const TICK = 7;
 const RING_RADIUS = 6;
@@ -46,7 +47,8 @@ export function paint(ctx: PaintContext, items: readonly DrawItem[], view: Paint
     else if (item.kind === 'place') paintDot(ctx, item.at, item.look, unit);
     else if (item.kind !== 'label') {
       tracePath(ctx, item, unit);
-      strokeTwice(ctx, item.look, LINE_WIDTHS[item.weight] * unit, unit, LOOK_DASHES[item.look]);
+      const dash = item.weight === 'guide' ? GUIDE_DASH : LOOK_DASHES[item.look];
+      strokeTwice(ctx, item.look, LINE_WIDTHS[item.weight] * unit, unit, dash);
     }
   }
   paintLabels(ctx, items, view);

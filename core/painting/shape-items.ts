@@ -60,8 +60,10 @@ function endOf(places: readonly PicturePoint[]): PicturePoint {
 }
 
 /** The arc inside an angle (0 to pi), or null when an arm has no length. */
-function angleArc(shape: AngleShape, options: ShapeOptions): ArcItem | null {
-  const { vertex, a, b } = shape;
+export function angleArc(
+  { vertex, a, b }: Pick<AngleShape, 'vertex' | 'a' | 'b'>,
+  options: ShapeOptions,
+): ArcItem | null {
   const shorter = Math.min(Math.hypot(a.x - vertex.x, a.y - vertex.y), Math.hypot(b.x - vertex.x, b.y - vertex.y));
   if (shorter === 0) return null;
   const toA = Math.atan2(a.y - vertex.y, a.x - vertex.x);
@@ -72,7 +74,7 @@ function angleArc(shape: AngleShape, options: ShapeOptions): ArcItem | null {
   return { kind: 'arc', centre: vertex, radius, start, end: start + sweep, look: options.look, weight: 'stick' };
 }
 
-function arcMiddle(arc: ArcItem): PicturePoint {
+export function arcMiddle(arc: ArcItem): PicturePoint {
   const angle = (arc.start + arc.end) / 2;
   return { x: arc.centre.x + arc.radius * Math.cos(angle), y: arc.centre.y + arc.radius * Math.sin(angle) };
 }

@@ -37,6 +37,13 @@ test('a stroke is drawn dark and wider first, then in its colour; dashes only wh
   expect(now.filter((call) => call.startsWith('setLineDash'))).toEqual(['setLineDash []', 'setLineDash []']);
 });
 
+test('a guide is dashed in every look', () => {
+  for (const look of LOOKS) {
+    const calls = painted([{ ...SEGMENT, look, weight: 'guide' }], { scale: 2 });
+    expect(calls.filter((call) => call.startsWith('setLineDash'))).toEqual(['setLineDash []', 'setLineDash [2 2]']);
+  }
+});
+
 test('widths are constant on the target: they shrink in the picture as the scale grows', () => {
   const widths = (scale: number, unit: number) =>
     painted([{ ...SEGMENT, look: 'now' }], { scale, unit })

@@ -1,0 +1,95 @@
+import { formatReading } from '../measure/format.ts';
+import type { BodyPointId } from '../model/body-points.ts';
+import type { BoxShape, FrameMarks, LineShape, PicturePoint } from '../model/mark.ts';
+import type { MeasuredReading } from '../model/reading.ts';
+import { marksAt } from '../model/swing.ts';
+import type { MarkedClip } from '../model/swing.ts';
+import type { DrawItem } from './draw-item.ts';
+import type { Look } from './looks.ts';
+import { sketchOf } from './reading-sketch.ts';
+import type { SketchPart, SketchPlaces } from './reading-sketch.ts';
+import { angleArc, arcMiddle } from './shape-items.ts';
+
+export interface ReadingScene {
+  /** The clip that it was read from, as it was read. */
+  readonly clip: MarkedClip;
+  /** 1 for a right-handed player, -1 for a left-handed one. */
+  readonly side: 1 | -1;
+  readonly look: Look;
+}
+
+/**
+ * What a reading measures, to be drawn on the frame of its checkpoint while it is looked at: the lines its formula takes,
+ * dashed, the arc of its angle, ticks at the ends of its length, and the number. Empty for times, and when a mark that it
+ * was made from is no longer there.
+ */
+export function readingItems(reading: MeasuredReading, scene: ReadingScene): readonly DrawItem[] {
+  const places = placesOf(reading, scene);
+  if (places === null) return [];
+  const parts = sketchOf(reading.id, reading.aspect, places);
+  const drawn = parts.flatMap((part) => itemOf(part, scene) ?? []);
+  const at = labelPlace(parts, drawn);
+  const text = formatReading(reading).text;
+  return at === null ? drawn : [...drawn, { kind: 'label', at, text, look: scene.look }];
+}
+
+function itemOf(part: SketchPart, { look, clip }: ReadingScene): DrawItem | null {
+  const style = { look, weight: 'guide' } as const;
+  switch (part.kind) {
+    case 'line':
+      return { kind: 'segment', a: part.a, b: part.b, ends: 'plain', ...style };
+    case 'length':
+      return { kind: 'segment', a: part.a, b: part.b, ends: 'ticks', ...style };
+    case 'angle':
+      return angleArc(part, { look, height: clip.height });
+    case 'box': {
+      const { x, y, width, height } = part.box;
+      return { kind: 'box', x, y, width, height, ...style };
+    }
+    case 'place':
+      return { kind: 'place', at: part.at, look };
+  }
+}
+
+/** The number stands at the arc, else at the length, else at the first line. */
+function labelPlace(parts: readonly SketchPart[], drawn: readonly DrawItem[]): PicturePoint | null {
+  const arc = drawn.find((item) => item.kind === 'arc');
+  if (arc !== undefined) return arcMiddle(arc);
+  const part = parts.find(({ kind }) => kind === 'length') ?? parts.find(({ kind }) => kind === 'line');
+  if (part?.kind !== 'length' && part?.kind !== 'line') return null;
+  return { x: (part.a.x + part.b.x) / 2, y: (part.a.y + part.b.y) / 2 };
+}
+
+/** null when a point or a shape that the reading was made from is gone. */
+function placesOf(reading: MeasuredReading, { clip, side }: ReadingScene): SketchPlaces | null {
+  const isThere = ({ point, checkpoint }: MeasuredReading['from'][number]): boolean =>
+    marksAt(clip, checkpoint)?.points[point] !== undefined;
+  const shapes = clip.marks.flatMap((marks) => marks.shapes).filter(({ id }) => reading.shapes.includes(id));
+  if (!reading.from.every(isThere) || shapes.length < reading.shapes.length) return null;
+  const up = upOf(shapes.find((shape): shape is LineShape => shape.kind === 'line' && shape.role === 'plumb'));
+  return {
+    here: (point) => placeOf(marksAt(clip, reading.checkpoint), point),
+    address: (point) => placeOf(marksAt(clip, 'address'), point),
+    headBox: () => {
+      const box = shapes.find((shape): shape is BoxShape => shape.kind === 'box' && shape.role === 'head-box');
+      if (box === undefined) throw new Error('sketch: the head box is not listed by the reading');
+      return box;
+    },
+    up,
+    along: { x: -up.y * side, y: up.x * side },
+  };
+}
+
+function placeOf(marks: FrameMarks | null, point: BodyPointId): PicturePoint {
+  const placed = marks?.points[point];
+  if (placed === undefined) throw new Error(`sketch: ${point} is not listed by the reading`);
+  return { x: placed.x, y: placed.y };
+}
+
+/** Along the plumb toward its higher end; without one straight up in the picture. */
+function upOf(plumb: LineShape | undefined): PicturePoint {
+  if (plumb === undefined) return { x: 0, y: -1 };
+  const [low, high] = plumb.a.y > plumb.b.y ? [plumb.a, plumb.b] : [plumb.b, plumb.a];
+  const whole = Math.hypot(high.x - low.x, high.y - low.y);
+  return whole === 0 ? { x: 0, y: -1 } : { x: (high.x - low.x) / whole, y: (high.y - low.y) / whole };
+}

@@ -1,0 +1,215 @@
+import type { BodyPointId } from '../model/body-points.ts';
+import type { BoxShape, PicturePoint } from '../model/mark.ts';
+import type { ReadingAspect, ReadingId } from '../model/reading.ts';
+
+/** One thing that a reading measures by, in picture coordinates. */
+export type SketchPart =
+  | { readonly kind: 'line'; readonly a: PicturePoint; readonly b: PicturePoint }
+  /** The length that is read. */
+  | { readonly kind: 'length'; readonly a: PicturePoint; readonly b: PicturePoint }
+  /** The angle that is read, between the directions from the vertex to a and to b. */
+  | { readonly kind: 'angle'; readonly vertex: PicturePoint; readonly a: PicturePoint; readonly b: PicturePoint }
+  | { readonly kind: 'box'; readonly box: BoxShape }
+  /** A place of address, which has no mark of its own on the frame that is shown. */
+  | { readonly kind: 'place'; readonly at: PicturePoint };
+
+/** Where a reading finds its points, in the picture. Asking for one that it is not made from is a mistake of ours: it throws. */
+export interface SketchPlaces {
+  readonly here: (point: BodyPointId) => PicturePoint;
+  readonly address: (point: BodyPointId) => PicturePoint;
+  readonly headBox: () => BoxShape;
+  /** True vertical upward in the picture, of length 1. */
+  readonly up: PicturePoint;
+  /** Level, toward the target (face on) or the ball (down the line), of length 1. */
+  readonly along: PicturePoint;
+}
+
+type Places = SketchPlaces;
+type Where = Places['here'];
+
+/**
+ * The lines, lengths and angles that a reading is the number of: what its formula in the catalogue says, as a drawing.
+ * Lines of address are carried onto the frame as they lie in the picture, since the camera stands still through a clip. A
+ * change shows them beside those of its own frame. Times have none.
+ */
+export function sketchOf(id: ReadingId, aspect: ReadingAspect, places: Places): readonly SketchPart[] {
+  const { here, address, up, along } = places;
+  const both = (lines: (where: Where) => readonly SketchPart[]): readonly SketchPart[] =>
+    aspect === 'change' ? lines(address).filter(({ kind }) => kind === 'line') : [];
+  switch (id) {
+    case 'back-incline':
+      return leaning(here('tailbone'), here('neck-base'), up);
+    case 'neck-over-back': {
+      const [tail, neck, head] = [here('tailbone'), here('neck-base'), here('head-centre')];
+      const onward = from(neck, directionOf(tail, neck), gap(neck, head));
+      return [line(tail, neck), line(neck, onward), line(neck, head), angle(neck, onward, head)];
+    }
+    case 'shoulder-to-spine':
+      return crossing([here('lead-shoulder'), here('trail-shoulder')], [address('tailbone'), address('neck-base')]);
+    case 'shoulder-line':
+      return levelled(here('trail-shoulder'), here('lead-shoulder'), along);
+    case 'hip-line': {
+      const lines = (where: Where) => levelled(where('trail-hip'), where('lead-hip'), along);
+      return [...lines(here), ...both((where) => [line(where('trail-hip'), where('lead-hip'))])];
+    }
+    case 'lead-knee': {
+      const lines = (where: Where) => bent(where('lead-hip'), where('lead-knee'), where('lead-ankle'));
+      return [...lines(here), ...both(lines)];
+    }
+    case 'trail-knee': {
+      const lines = (where: Where) => bent(where('trail-hip'), where('trail-knee'), where('trail-ankle'));
+      return [...lines(here), ...both(lines)];
+    }
+    case 'shaft-incline': {
+      const [head, grip] = [here('clubhead'), here('grip-end')];
+      const level = from(head, along, -gap(head, grip));
+      return [line(head, grip), line(head, level), angle(head, level, grip)];
+    }
+    case 'side-tilt': {
+      const [lead, trail] = [here('lead-hip'), here('trail-hip')];
+      return [line(lead, trail), ...leaning(middle(lead, trail), here('neck-base'), up)];
+    }
+    case 'hip-rise':
+      return moved(address('tailbone'), here('tailbone'), up);
+    case 'hip-depth':
+      return moved(address('tailbone'), here('tailbone'), along);
+    case 'head-shift':
+      return moved(address('head-centre'), here('head-centre'), along);
+    case 'head-rise':
+      return moved(address('head-centre'), here('head-centre'), up);
+    case 'upper-centre-shift':
+      return between(places, 'lead-shoulder', 'trail-shoulder');
+    case 'lower-centre-shift':
+      return between(places, 'lead-hip', 'trail-hip');
+    case 'head-box': {
+      const [head, box] = [here('head-centre'), places.headBox()];
+      return [
+        { kind: 'box', box },
+        { kind: 'length', a: onNearestEdge(head, box), b: head },
+      ];
+    }
+    case 'stance-width':
+      return [length(here('lead-ankle'), here('trail-ankle'))];
+    case 'elbow-gap':
+      return [length(here('lead-elbow'), here('trail-elbow')), line(address('lead-elbow'), address('trail-elbow'))];
+    case 'club-radius':
+      return [length(here('lead-shoulder'), here('clubhead')), line(address('lead-shoulder'), address('clubhead'))];
+    case 'backswing':
+    case 'downswing':
+    case 'tempo':
+      return [];
+  }
+}
+
+function line(a: PicturePoint, b: PicturePoint): SketchPart {
+  return { kind: 'line', a, b };
+}
+
+function length(a: PicturePoint, b: PicturePoint): SketchPart {
+  return { kind: 'length', a, b };
+}
+
+function angle(vertex: PicturePoint, a: PicturePoint, b: PicturePoint): SketchPart {
+  return { kind: 'angle', vertex, a, b };
+}
+
+/** A line against the vertical through its foot. */
+function leaning(foot: PicturePoint, head: PicturePoint, up: PicturePoint): readonly SketchPart[] {
+  const upright = from(foot, up, gap(foot, head));
+  return [line(foot, head), line(foot, upright), angle(foot, upright, head)];
+}
+
+/** A line against the level through its start, on the side to which the line runs. */
+function levelled(start: PicturePoint, end: PicturePoint, along: PicturePoint): readonly SketchPart[] {
+  const side = dot(offset(start, end), along) < 0 ? -1 : 1;
+  const level = from(start, along, side * gap(start, end));
+  return [line(start, end), line(start, level), angle(start, level, end)];
+}
+
+function bent(a: PicturePoint, vertex: PicturePoint, b: PicturePoint): readonly SketchPart[] {
+  return [line(a, vertex), line(vertex, b), angle(vertex, a, b)];
+}
+
+/** The part of a way that runs along `direction`, and the rest of the way. */
+function moved(before: PicturePoint, after: PicturePoint, direction: PicturePoint): readonly SketchPart[] {
+  const corner = from(before, direction, dot(offset(before, after), direction));
+  return [{ kind: 'place', at: before }, length(before, corner), line(corner, after)];
+}
+
+function between({ here, address, along }: Places, one: BodyPointId, other: BodyPointId): readonly SketchPart[] {
+  const [before, after] = [middle(address(one), address(other)), middle(here(one), here(other))];
+  return [line(here(one), here(other)), line(address(one), address(other)), ...moved(before, after, along)];
+}
+
+/** Beyond this many times the second line's length from it a meeting place says nothing to the eye. */
+const FARTHEST_MEETING = 1.5;
+
+/** Two lines with the angle between their directions where they meet; without it where they meet far off or nowhere. */
+function crossing(
+  [a, b]: readonly [PicturePoint, PicturePoint],
+  [c, d]: readonly [PicturePoint, PicturePoint],
+): readonly SketchPart[] {
+  const at = meetingOf(a, b, c, d);
+  const reach = gap(c, d);
+  if (at === null || Math.min(gap(at, c), gap(at, d)) > FARTHEST_MEETING * reach) return [line(a, b), line(c, d)];
+  return [
+    line(...covering(a, b, at)),
+    line(...covering(c, d, at)),
+    angle(at, from(at, directionOf(a, b), reach), from(at, directionOf(c, d), reach)),
+  ];
+}
+
+/** Where the endless lines a-b and c-d meet; null when they run alike or one has no length. */
+function meetingOf(a: PicturePoint, b: PicturePoint, c: PicturePoint, d: PicturePoint): PicturePoint | null {
+  const [first, second] = [offset(a, b), offset(c, d)];
+  const cross = first.x * second.y - first.y * second.x;
+  if (cross === 0) return null;
+  const toC = offset(a, c);
+  return from(a, first, (toC.x * second.y - toC.y * second.x) / cross);
+}
+
+/** The shortest piece of the line a-b that holds a, b and `at`, which lies on it. */
+function covering(a: PicturePoint, b: PicturePoint, at: PicturePoint): readonly [PicturePoint, PicturePoint] {
+  const way = offset(a, b);
+  const part = dot(offset(a, at), way) / dot(way, way);
+  if (part < 0) return [at, b];
+  return part > 1 ? [a, at] : [a, b];
+}
+
+/** The place on the edge (or its continuation) from which `beyondEdges` counts. */
+function onNearestEdge({ x, y }: PicturePoint, box: BoxShape): PicturePoint {
+  const [right, bottom] = [box.x + box.width, box.y + box.height];
+  const edges = [
+    { beyond: box.x - x, at: { x: box.x, y } },
+    { beyond: x - right, at: { x: right, y } },
+    { beyond: box.y - y, at: { x, y: box.y } },
+    { beyond: y - bottom, at: { x, y: bottom } },
+  ];
+  return edges.reduce((most, edge) => (edge.beyond > most.beyond ? edge : most)).at;
+}
+
+function offset(a: PicturePoint, b: PicturePoint): PicturePoint {
+  return { x: b.x - a.x, y: b.y - a.y };
+}
+
+function gap(a: PicturePoint, b: PicturePoint): number {
+  return Math.hypot(b.x - a.x, b.y - a.y);
+}
+
+function dot(a: PicturePoint, b: PicturePoint): number {
+  return a.x * b.x + a.y * b.y;
+}
+
+function middle(a: PicturePoint, b: PicturePoint): PicturePoint {
+  return { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 };
+}
+
+/** Of length 1, or 0 where the places are the same. */
+function directionOf(a: PicturePoint, b: PicturePoint): PicturePoint {
+  const whole = gap(a, b);
+  return whole === 0 ? { x: 0, y: 0 } : { x: (b.x - a.x) / whole, y: (b.y - a.y) / whole };
+}
+
+function from(start: PicturePoint, direction: PicturePoint, far: number): PicturePoint {
+  return { x: start.x + direction.x * far, y: start.y + direction.y * far };
+}
