@@ -6,7 +6,13 @@ import type { Pattern } from '../measure/pattern.ts';
 import { readSwing } from '../measure/read-swing.ts';
 import { AppError } from '../model/errors.ts';
 import type { CheckpointFrame } from '../model/frame.ts';
-import { READING_NOTES, sameReading, type Comparison, type MeasuredReading } from '../model/reading.ts';
+import {
+  READING_NOTES,
+  sameReading,
+  type Comparison,
+  type MeasuredReading,
+  type ReadingKey,
+} from '../model/reading.ts';
 import { carriedIds, marksAt, marksShownOn, type MarkedClip, type MarkedSwing } from '../model/swing.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS, type Checkpoint, type View } from '../model/words.ts';
 import { cropAroundPlayer } from '../painting/crop.ts';
@@ -113,12 +119,15 @@ function planThenNow(
       const here = (key: { view: View; checkpoint: Checkpoint }): boolean =>
         key.view === view && key.checkpoint === checkpoint;
       const useful = comparisons.filter((each) => here(each) && isOfUse(each.then) && isOfUse(each.now));
-      const compared = readingsToShow(useful, now.pins ?? []);
+      const read = { then: measured.then.filter(here), now: measured.now.filter(here) };
+      // One choice for the whole still: a pinned reading that only one of the two has leaves no room for the others.
+      const wanted = new Set<ReadingKey>(readingsToShow([...useful, ...read.then, ...read.now], now.pins ?? []));
+      const compared = useful.filter((each) => wanted.has(each));
       const panels = (['then', 'now'] as const).map((which) => {
         const shown = shownAt(which, which === 'then' ? then : now, view, checkpoint);
         // What only one of the two has cannot be compared, but is still worth its number.
-        const alone = readingsToShow(measured[which].filter(here), now.pins ?? []).filter(
-          (reading) => !useful.some((each) => sameReading(each, reading)),
+        const alone = read[which].filter(
+          (reading) => wanted.has(reading) && !useful.some((each) => sameReading(each, reading)),
         );
         return panelOf(shown, which, [shown], alone);
       });

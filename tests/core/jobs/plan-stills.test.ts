@@ -2,6 +2,8 @@ import { describe, expect, it, test } from 'vitest';
 import { planStills, type StillsPlanOrder } from '../../../core/jobs/plan-stills.ts';
 import { labelOf } from '../../../core/measure/format.ts';
 import { DEFAULT_PATTERN } from '../../../core/measure/default-pattern.ts';
+import type { ReadingKey } from '../../../core/model/reading.ts';
+import type { Checkpoint } from '../../../core/model/words.ts';
 import { expectThrown } from '../../support/trouble.ts';
 import { markedClip, markedSwing } from './marked-swing.ts';
 
@@ -144,5 +146,45 @@ describe('stills are refused', () => {
     const lacks = order({ then, checkpoints: ['impact'] });
     expectThrown(() => planStills(lacks), 'bad-request', /The earlier swing.*"Impact".*"Down the line"/);
     expectThrown(() => planStills(order({ checkpoints: ['finish'] })), 'bad-request', /This swing.*"Finish"/);
+  });
+});
+
+describe('stills with pinned readings', () => {
+  const pin = (id: ReadingKey['id'], checkpoint: Checkpoint): ReadingKey => ({
+    ...{ id, checkpoint, aspect: 'value' },
+    view: 'down-the-line',
+  });
+  const listed = (changed: Partial<StillsPlanOrder>) =>
+    planStills(order(changed)).flatMap(({ rows }) =>
+      rows.flatMap(({ panels, comparisons }) => [
+        ...panels.map(({ readings }) => readings.map(({ label }) => label)),
+        ...(comparisons.length === 0 ? [] : [comparisons.map(({ label }) => label)]),
+      ]),
+    );
+
+  it('list these alone where they are pinned, and all elsewhere', () => {
+    const all = listed({});
+    const [address, top] = listed({ now: { ...now, pins: [pin('back-incline', 'top')] } });
+    expect(top).toEqual(['Back incline']);
+    expect(address).toEqual(all[0]);
+    expect(all[1]?.length).toBeGreaterThan(3);
+  });
+
+  it('list of then and now the pinned difference alone', () => {
+    const pins = [pin('back-incline', 'top')];
+    expect(listed({ then, now: { ...now, pins }, checkpoints: ['top'] })).toEqual([[], [], ['Back incline']]);
+  });
+
+  it('list a pinned reading that only one of the two has, and no difference beside it', () => {
+    const unplaced = then.clips.map((clip) => ({
+      ...clip,
+      marks: clip.marks.map((marks) => {
+        const points = Object.entries(marks.points).filter(([point]) => point !== 'tailbone');
+        return { ...marks, points: Object.fromEntries(points) };
+      }),
+    }));
+    const pins = [pin('back-incline', 'top')];
+    const order = { then: { ...then, clips: unplaced }, now: { ...now, pins }, checkpoints: ['top'] as const };
+    expect(listed(order)).toEqual([[], ['Back incline']]);
   });
 });
