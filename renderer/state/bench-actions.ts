@@ -4,9 +4,11 @@ import type { BookClip } from '../../core/model/book.ts';
 import type { FrameRef } from '../../core/model/frame.ts';
 import type { FrameMarks, PathSubject, PicturePoint } from '../../core/model/mark.ts';
 import type { ReadingKey } from '../../core/model/reading.ts';
-import { CHECKPOINTS } from '../../core/model/words.ts';
+import { carriedTo } from '../../core/model/swing.ts';
+import { CHECKPOINTS, CHECKPOINT_LABELS } from '../../core/model/words.ts';
 import type { Checkpoint } from '../../core/model/words.ts';
 import { withHeadBox } from '../tools/change-marks.ts';
+import { pick } from '../tools/pick.ts';
 import type { PathScene } from '../tools/path-tool.ts';
 import { nextPoint } from '../tools/points-tool.ts';
 import { stepTool } from '../tools/step-tool.ts';
@@ -17,6 +19,7 @@ import type { ToolEvent, ToolName } from '../tools/tool.ts';
 import { app, newBench, setApp, setBench } from './app.ts';
 import type { AppState } from './app.ts';
 import { keepMarks } from './edit-actions.ts';
+import { tellDone } from './messages.ts';
 import { marksOn } from './swing-edit.ts';
 
 /** Brings a frame to the bench, keeping the tool in hand. `looksFor`: the checkpoint that is to be found there. */
@@ -163,8 +166,12 @@ export function sendToTool(event: ToolEvent, reach: number, centre: PicturePoint
   const scene = { marks, selected: kept, reach, newId: crypto.randomUUID(), next, starts, centre, path };
   const step = stepTool(bench.tool, event, scene);
   if (!step.used) return false;
+  if (event.type === 'down' && bench.tool.tool === 'move' && step.selected === null)
+    tellOfCarried(clip, marks, event.at, reach);
   if (step.commit !== null) keepMarks(bench.clipId, asHeadBox(clip, marks, step.commit));
-  const drew = step.commit !== null && event.type !== 'key' && isDrawing(bench.tool.tool);
+  // A key that nudges or deletes leaves the tool in hand; one that ends a gesture has drawn something.
+  const drew =
+    step.commit !== null && isDrawing(bench.tool.tool) && (event.type !== 'key' || bench.tool.name !== 'idle');
   setBench({
     tool: drew ? idle('move') : step.state,
     draft: step.draft,
@@ -174,6 +181,20 @@ export function sendToTool(event: ToolEvent, reach: number, centre: PicturePoint
   });
   if (step.goBy !== undefined) stepBy(step.goBy);
   return true;
+}
+
+/** A shape that only shows here is changed where it was drawn: a press on it says where that is. */
+function tellOfCarried(clip: BookClip, marks: FrameMarks, at: PicturePoint, reach: number): void {
+  const { index } = marks.frame;
+  const taken = pick({ ...marks, points: {}, shapes: carriedTo(clip, index) }, at, reach);
+  const home = clip.marks.find(({ shapes }) => taken?.kind === 'shape' && shapes.some(({ id }) => id === taken.id));
+  if (home === undefined) return;
+  const name = CHECKPOINTS.find((checkpoint) => clip.checkpoints[checkpoint]?.index === home.frame.index);
+  const where = name === undefined ? '' : `${CHECKPOINT_LABELS[name].toLowerCase()}, `;
+  tellDone(`This shape was drawn on ${where}frame ${String(home.frame.index)}. It is changed there.`, {
+    label: 'Go there',
+    run: () => goTo(home.frame.index),
+  });
 }
 
 /** At address, face on, the first box is drawn round the head: it is the head box until the coach says otherwise. */

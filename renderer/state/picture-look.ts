@@ -28,3 +28,13 @@ export function liftShadows(): void {
 export function exponentOf(lift: number): number {
   return 1 - 0.6 * lift;
 }
+
+/** Id of the page's element that lifts dark parts. */
+export const LIFT_ID = 'lift-shadows';
+
+/** The look as a filter of a canvas's element, so that the pixels on it stay those of the clip; empty when plain. */
+export function filterOf(look: Look): string {
+  const { brightness, contrast, lift } = look;
+  const lifted = lift === 0 ? '' : ` url(#${LIFT_ID})`;
+  return isPlain(look) ? '' : `brightness(${brightness}) contrast(${contrast})${lifted}`;
+}

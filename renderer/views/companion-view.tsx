@@ -1,6 +1,6 @@
 import { useMemo, useRef } from 'react';
 import type { BookClip } from '../../core/model/book.ts';
-import { marksShownOn } from '../../core/model/swing.ts';
+import { carriedIds, marksShownOn } from '../../core/model/swing.ts';
 import { VIEW_LABELS } from '../../core/model/words.ts';
 import { drawListOf } from '../../core/painting/draw-list.ts';
 import { labelTextsOf } from '../../core/painting/mark-labels.ts';
@@ -8,6 +8,7 @@ import type { ClipIndex } from '../../core/time/clip-index.ts';
 import { app } from '../state/app.ts';
 import { chooseCompanion, nameOfClip, pair, swapViews } from '../state/companion.ts';
 import type { CompanionChoice } from '../state/companion.ts';
+import { filterOf, pictureLook } from '../state/picture-look.ts';
 import { useStore } from '../state/store.ts';
 import styles from './companion.module.css';
 import { Button } from './parts/button.tsx';
@@ -38,7 +39,13 @@ export function CompanionView({ main, other, choice }: CompanionViewProps) {
       const shown = index.frames[frame];
       if (shown === undefined) return [];
       const marks = marksShownOn(clip, { index: frame, pts: shown.pts });
-      return drawListOf(marks, { look, width: clip.width, height: clip.height, labels: labelTextsOf(marks, clip) });
+      return drawListOf(marks, {
+        look,
+        width: clip.width,
+        height: clip.height,
+        labels: labelTextsOf(marks, clip),
+        quiet: carriedIds(clip, frame),
+      });
     },
     [clip, index.frames, look],
   );
@@ -73,8 +80,16 @@ export function CompanionView({ main, other, choice }: CompanionViewProps) {
   );
 }
 
+/** The picture in the chosen light, and its marks on a canvas above it, which the light leaves alone. */
 function Picture({ label, ...picture }: CompanionPicture & { readonly label: string }) {
   const canvasRef = useRef<HTMLCanvasElement>(null);
-  useCompanionPicture(picture, canvasRef);
-  return <canvas ref={canvasRef} role="img" aria-label={label} />;
+  const marksRef = useRef<HTMLCanvasElement>(null);
+  const filter = useStore(pictureLook, filterOf);
+  useCompanionPicture(picture, canvasRef, marksRef);
+  return (
+    <>
+      <canvas ref={canvasRef} role="img" aria-label={label} style={{ filter }} />
+      <canvas ref={marksRef} aria-hidden="true" />
+    </>
+  );
 }

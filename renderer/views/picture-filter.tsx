@@ -1,10 +1,8 @@
 import { useEffect } from 'react';
 import type { RefObject } from 'react';
-import { exponentOf, isPlain, pictureLook } from '../state/picture-look.ts';
+import { LIFT_ID, exponentOf, filterOf, isPlain, pictureLook } from '../state/picture-look.ts';
 import { useStore } from '../state/store.ts';
 import styles from './picture-look.module.css';
-
-const LIFT_ID = 'lift-shadows';
 
 /**
  * Shows the picture of a stage in the chosen light: as a filter of the canvas's element, so that the pixels on it stay
@@ -12,15 +10,12 @@ const LIFT_ID = 'lift-shadows';
  */
 export function PictureFilter({ stageRef }: { readonly stageRef: RefObject<HTMLDivElement | null> }) {
   const look = useStore(pictureLook, (state) => state);
-  const { brightness, contrast, lift } = look;
-  const plain = isPlain(look);
   useEffect(() => {
     const canvas = stageRef.current?.querySelector<HTMLCanvasElement>(':scope > canvas[aria-hidden]');
-    const lifted = lift === 0 ? '' : ` url(#${LIFT_ID})`;
-    if (canvas) canvas.style.filter = plain ? '' : `brightness(${brightness}) contrast(${contrast})${lifted}`;
-  }, [stageRef, plain, brightness, contrast, lift]);
-  if (plain) return null;
-  const exponent = exponentOf(lift);
+    if (canvas) canvas.style.filter = filterOf(look);
+  }, [stageRef, look]);
+  if (isPlain(look)) return null;
+  const exponent = exponentOf(look.lift);
   return (
     <>
       <svg className={styles.filter} aria-hidden="true">

@@ -44,7 +44,7 @@ export function PictureLook() {
           />
           <LookSlider label="Lift shadows" value={look.lift} range={[0, 1]} onChange={(lift) => set({ lift })} />
           <p>Only the picture on the bench looks other. Clips, stills and numbers stay as they are.</p>
-          <Button small disabled={isPlain(look)} onPress={() => pictureLook.update(() => PLAIN_LOOK)}>
+          <Button small onPress={() => pictureLook.update(() => PLAIN_LOOK)}>
             As filmed
           </Button>
         </Dialog>

@@ -9,7 +9,7 @@ import { COMMANDS } from './commands.ts';
 import type { Command } from './commands.ts';
 
 /** Where keys belong to what has the focus: typing, choosing from a list, a dialog. */
-export const TYPING = 'input:not([type="range"]), textarea, select, [role="dialog"]';
+export const TYPING = 'input:not([type="range"], [type="checkbox"], [type="radio"]), textarea, select, [role="dialog"]';
 /** These press a focused button, and open what is folded. */
 const PRESSING = new Set(['Enter', ' ']);
 
@@ -19,7 +19,7 @@ export function useBenchKeys(): void {
     const onKey = (event: KeyboardEvent): void => {
       const isIn = (kind: string) => event.target instanceof Element && event.target.closest(kind) !== null;
       if (event.defaultPrevented || isIn(TYPING)) return;
-      if (PRESSING.has(event.key) && isIn('button, summary, a')) return;
+      if (PRESSING.has(event.key) && isIn('button, summary, a, label, input')) return;
       // A held key waits for the picture of each frame: a run passes none over, it only gets slower.
       const { bench } = app.get();
       if (event.repeat && isStepping(event) && bench !== null && !isShown(bench.clipId, bench.index)) {

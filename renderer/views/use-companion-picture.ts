@@ -30,6 +30,7 @@ export interface CompanionPicture {
 export function useCompanionPicture(
   { clip, frames, lock, marksOf }: CompanionPicture,
   canvasRef: RefObject<HTMLCanvasElement | null>,
+  marksRef: RefObject<HTMLCanvasElement | null>,
 ): void {
   const { id, width, height } = clip;
   // Names and marks change more often than the clip: its pictures stay when they do.
@@ -41,8 +42,8 @@ export function useCompanionPicture(
   }, [lock, marksOf]);
 
   useEffect(() => {
-    const canvas = canvasRef.current;
-    if (canvas === null) return;
+    const [canvas, over] = [canvasRef.current, marksRef.current];
+    if (canvas === null || over === null) return;
     let picture: ImageBitmap | null = null;
     let shown: number | null = null;
     let wanted = -1;
@@ -50,16 +51,16 @@ export function useCompanionPicture(
     const repaint = () => {
       const view = fitted({ width, height }, { width: canvas.clientWidth, height: canvas.clientHeight });
       paintPicture(canvas, picture, width, height, view);
-      const context = canvas.getContext('2d');
-      if (context === null || picture === null || shown === null) return;
+      const context = over.getContext('2d');
+      if (context === null) return;
+      context.setTransform(1, 0, 0, 1, 0, 0);
+      context.clearRect(0, 0, over.width, over.height);
+      if (picture === null || shown === null) return;
       const ratio = canvas.width / Math.max(1, canvas.clientWidth);
+      const scale = view.zoom * ratio;
+      context.setTransform(scale, 0, 0, scale, view.panLeft * ratio, view.panTop * ratio);
       const visible = { x: 0, y: 0, width, height };
-      paint(context, latest.current.marksOf(shown), {
-        scale: view.zoom * ratio,
-        unit: ratio,
-        textSize: 15 * ratio,
-        visible,
-      });
+      paint(context, latest.current.marksOf(shown), { scale, unit: ratio, textSize: 15 * ratio, visible });
     };
     const show = (next: ImageBitmap | null, index: number, quality: ShownPicture['quality']) => {
       picture = next;
@@ -90,8 +91,10 @@ export function useCompanionPicture(
       pictures.want(next, pass);
     };
     const fill = () => {
-      canvas.width = Math.max(1, Math.round(canvas.clientWidth * window.devicePixelRatio));
-      canvas.height = Math.max(1, Math.round(canvas.clientHeight * window.devicePixelRatio));
+      for (const each of [canvas, over]) {
+        each.width = Math.max(1, Math.round(canvas.clientWidth * window.devicePixelRatio));
+        each.height = Math.max(1, Math.round(canvas.clientHeight * window.devicePixelRatio));
+      }
       repaint();
     };
     fill();
@@ -111,5 +114,5 @@ export function useCompanionPicture(
       setCompanionPicture(null);
       feed.leave(id);
     };
-  }, [id, width, height, frames, canvasRef]);
+  }, [id, width, height, frames, canvasRef, marksRef]);
 }

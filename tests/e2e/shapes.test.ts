@@ -1,0 +1,200 @@
+import { createHash } from 'node:crypto';
+import { mkdir, mkdtemp, readdir, readFile, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { carriedShape, carryingBetween } from '../../core/compare/carry-shapes.ts';
+import type { BookClip, BookSwing } from '../../core/model/book.ts';
+import type { Shape } from '../../core/model/mark.ts';
+import { marksAt } from '../../core/model/swing.ts';
+import type { Checkpoint } from '../../core/model/words.ts';
+import { copyDemoBook } from '../support/demo-book.ts';
+import { within } from '../support/within.ts';
+import { launchBaybook } from './launch.ts';
+import type { RunningBaybook } from './launch.ts';
+import { answerDialogs, ask } from './page-hands.ts';
+
+/** Shapes stay, travel and can be taken back; the light of the picture changes nothing that is kept. */
+describe('shapes', () => {
+  let folder: string;
+  let program: RunningBaybook;
+  let page: Page;
+  let ids: { readonly now: string; readonly then: string };
+
+  beforeAll(async () => {
+    folder = await mkdtemp(join(tmpdir(), 'baybook-shapes-'));
+    await copyDemoBook(join(folder, 'book'));
+    program = await launchBaybook({ bookFolder: join(folder, 'book'), width: 1280, height: 720 });
+    page = program.window;
+    page.setDefaultTimeout(20_000);
+    const [first] = await ask(page, 'student/list', null);
+    const [now, then] = (first?.lessons ?? []).map(({ swings }) => swings[0]?.swing.id ?? '');
+    ids = { now: now ?? '', then: then ?? '' };
+    await page
+      .getByRole('button', { name: /^Swing 1 down the line/ })
+      .first()
+      .click();
+    await page.getByLabel(/Compare with an earlier swing/).selectOption({ index: 1 });
+    await open('Top');
+  });
+  afterAll(async () => {
+    await program.close();
+    await rm(folder, { recursive: true, force: true });
+  });
+
+  const button = (name: string | RegExp) => page.getByRole('button', { name });
+  const stage = () => page.getByRole('application');
+  async function open(label: string): Promise<void> {
+    await button(`Open ${label}, Face on, on the bench`).click({ position: { x: 4, y: 4 } });
+    await page.getByText('Exact picture').waitFor();
+  }
+  async function readSwing(id = ids.now): Promise<BookSwing> {
+    await page.getByText('All saved').waitFor();
+    return ask(page, 'swing/open', { id });
+  }
+  const faceOn = (swing: BookSwing): BookClip => {
+    const clip = swing.clips.find(({ view }) => view === 'face-on');
+    if (clip === undefined) throw new Error('the demo has no clip face on');
+    return clip;
+  };
+  async function shapesAt(checkpoint: Checkpoint): Promise<readonly Shape[]> {
+    return marksAt(faceOn(await readSwing()), checkpoint)?.shapes ?? [];
+  }
+  async function at(dx: number, dy: number): Promise<{ x: number; y: number }> {
+    const box = await stage().boundingBox();
+    return { x: Math.round((box?.x ?? 0) + dx), y: Math.round((box?.y ?? 0) + dy) };
+  }
+  async function click(dx: number, dy: number): Promise<void> {
+    const place = await at(dx, dy);
+    await page.mouse.click(place.x, place.y);
+  }
+
+  test('a circle is clicked on its edge, one of its places is dragged, and undo takes each back exactly', async () => {
+    await page.keyboard.press('c');
+    for (const [dx, dy] of [
+      [200, 100],
+      [260, 160],
+      [200, 220],
+    ] as const)
+      await click(dx, dy);
+    await page.keyboard.press('Enter');
+    await page.getByRole('heading', { name: 'Circle' }).waitFor();
+    const [drawn] = await shapesAt('top');
+    if (drawn?.kind !== 'circle' || drawn.rim === undefined) throw new Error('no circle through places');
+    for (const place of drawn.rim)
+      within(Math.hypot(place.x - drawn.centre.x, place.y - drawn.centre.y), drawn.radius, 1e-9);
+    const [from, to] = [await at(260, 160), await at(300, 160)];
+    await page.mouse.move(from.x, from.y);
+    await page.mouse.down();
+    await page.mouse.move(to.x, to.y, { steps: 4 });
+    await page.mouse.up();
+    await expect.poll(() => shapesAt('top')).not.toEqual([drawn]);
+    const [moved] = await shapesAt('top');
+    if (moved?.kind !== 'circle' || moved.rim === undefined) throw new Error('no circle through places');
+    expect(moved.rim[0]).toEqual(drawn.rim[0]);
+    expect(moved.radius).not.toBe(drawn.radius);
+    await page.keyboard.press('Control+z');
+    await expect.poll(() => shapesAt('top')).toEqual([drawn]);
+    await page.keyboard.press('Control+z');
+    await expect.poll(() => shapesAt('top')).toEqual([]);
+  });
+
+  test('a shape shows on all frames where that is wanted, and is changed where it was drawn', async () => {
+    await page.keyboard.press('b');
+    const [from, to] = [await at(120, 60), await at(220, 140)];
+    await page.mouse.move(from.x, from.y);
+    await page.mouse.down();
+    await page.mouse.move(to.x, to.y, { steps: 4 });
+    await page.mouse.up();
+    await page.getByText('Show on all frames').click();
+    await expect.poll(() => shapesAt('top')).toMatchObject([{ kind: 'box', role: null, carried: true }]);
+    await page.keyboard.press('Escape');
+    await page.keyboard.press('.');
+    await page.getByText('Exact picture').waitFor();
+    await page.mouse.click(from.x, from.y);
+    await page.getByText(/^This shape was drawn on top, frame \d+\. It is changed there\.$/).waitFor();
+    await button('Go there').click();
+    await page.getByText('Exact picture').waitFor();
+    await page.mouse.click(from.x, from.y);
+    await page.getByRole('heading', { name: 'Box' }).waitFor();
+  });
+
+  test('the shapes of then come over by ball and feet, as one edit', async () => {
+    await page.keyboard.press('Escape');
+    await button(/^Address frame/).click();
+    await page.getByText('Exact picture').waitFor();
+    const before = await shapesAt('address');
+    await page.getByLabel('Copy shapes here').selectOption({ label: 'from Then, address' });
+    await page.getByText(/^Copied \d+ shapes from Then, address, laid over by ball and feet\.$/).waitFor();
+    const after = await shapesAt('address');
+    const then = await readSwing(ids.then);
+    const now = await readSwing();
+    const carrying = carryingBetween(
+      { clip: faceOn(then), handedness: then.lesson.handedness },
+      { clip: faceOn(now), handedness: now.lesson.handedness },
+    );
+    const expected = (marksAt(faceOn(then), 'address')?.shapes ?? []).map((shape) => carriedShape(shape, carrying, ''));
+    const copies = after.slice(before.length).map((shape) => ({ ...shape, id: '' }));
+    expect(copies).toEqual(expected);
+    await page.keyboard.press('Control+z');
+    await expect.poll(() => shapesAt('address')).toEqual(before);
+  });
+
+  test('a free line goes where the pointer went', async () => {
+    await page.keyboard.press('d');
+    const [from, over, to] = [await at(100, 300), await at(140, 280), await at(180, 310)];
+    await page.mouse.move(from.x, from.y);
+    await page.mouse.down();
+    await page.mouse.move(over.x, over.y, { steps: 3 });
+    await page.mouse.move(to.x, to.y, { steps: 3 });
+    await page.mouse.up();
+    const drawn = (await shapesAt('address')).at(-1);
+    expect(drawn?.kind === 'free' ? drawn.places.length : 0).toBeGreaterThan(4);
+    await page.keyboard.press('Control+z');
+  });
+
+  test('the light of the picture is for the eye only: pixels, stills and numbers stay', async () => {
+    const canvas = page.locator('[role="application"] canvas[data-shown]');
+    const pixels = () =>
+      canvas.evaluate((each) => {
+        const context = each instanceof HTMLCanvasElement ? each.getContext('2d') : null;
+        return [...(context?.getImageData(300, 100, 8, 8).data ?? [])];
+      });
+    const before = await pixels();
+    await page.keyboard.press('i');
+    await page.getByText('Light changed for the eye only').waitFor();
+    expect(await canvas.evaluate((each) => getComputedStyle(each).filter)).toContain('lift-shadows');
+    expect(await pixels()).toEqual(before);
+    const lit = await saveStill('lit');
+    await button('Light of the picture').click();
+    await button('As filmed').click();
+    await page.keyboard.press('Escape');
+    await page.getByText('Light changed for the eye only').waitFor({ state: 'detached' });
+    expect(await saveStill('plain')).toEqual(lit);
+  });
+
+  /** Saves stills and comes back; the files by what is in them. */
+  async function saveStill(name: string): Promise<readonly string[]> {
+    const stills = join(folder, name);
+    await mkdir(stills);
+    await answerDialogs(program.app, stills);
+    if ((await stage().count()) > 0) await button(/Robin Ashdown, .*Swing 1/).click();
+    await button('Save stills').click();
+    await page
+      .getByRole('status')
+      .getByText(/^Saved \d+ stills/)
+      .waitFor({ timeout: 120_000 });
+    await page.getByRole('button', { name: 'Close' }).click();
+    await open('Address');
+    const files = (await readdir(stills)).filter((file) => file.endsWith('.jpg')).toSorted();
+    return Promise.all(
+      files.map(
+        async (file) =>
+          `${file} ${createHash('sha256')
+            .update(await readFile(join(stills, file)))
+            .digest('hex')}`,
+      ),
+    );
+  }
+});
