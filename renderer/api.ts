@@ -1,4 +1,5 @@
 import type { BaybookBridge, ClipSettled, JobReport, RequestName, Requests } from '../electron/ipc/contract.ts';
+import type { SoundEnvelope } from '../core/model/sound.ts';
 import type { ErrorCode, ErrorDetail } from '../core/model/errors.ts';
 import { AppError } from '../core/model/errors.ts';
 
@@ -30,6 +31,11 @@ export function onClipSettled(listener: (settled: ClipSettled) => void): () => v
 
 export function pathOfDroppedFile(file: File): string | null {
   return window.baybook.pathOfDroppedFile(file);
+}
+
+/** How loud a clip is; null when it has no sound. */
+export function soundOf(clipId: string): Promise<SoundEnvelope | null> {
+  return ask('clip/sound', { id: clipId });
 }
 
 export function giveMemoryBack(): void {

@@ -3,6 +3,7 @@ import type { Edit, KeptEdits } from '../../core/model/edit.ts';
 import type { ErrorCode, ErrorDetail } from '../../core/model/errors.ts';
 import type { CaptureRate, CheckpointFrame, FrameRef, FrameSpan } from '../../core/model/frame.ts';
 import type { FrameMarks } from '../../core/model/mark.ts';
+import type { SoundEnvelope } from '../../core/model/sound.ts';
 import type { Checkpoint, Handedness, View } from '../../core/model/words.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import type { ClipLook } from '../../core/time/clip-look.ts';
@@ -58,6 +59,8 @@ export interface Requests {
   'clip/index': { in: { id: string }; out: ClipIndex };
   /** Opens the clip at the frame server, or looks whether its file is still as it was. Errors as for any use of its file. */
   'clip/show': { in: { id: string }; out: null };
+  /** How loud the clip is over its pictures; null when it has no sound. */
+  'clip/sound': { in: { id: string }; out: SoundEnvelope | null };
   'clip/set-capture-rate': { in: { id: string; captureRate: CaptureRate | null }; out: null };
   'clip/set-view': { in: { id: string; view: View }; out: null };
   /** Names a frame (or, with null, takes the name away). */

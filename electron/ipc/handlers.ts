@@ -14,6 +14,7 @@ import type { ClipIndex } from '../../core/time/clip-index.ts';
 import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
 import { readFirstPicture } from '../../core/video/first-picture.ts';
 import type { FirstPicture } from '../../core/video/first-picture.ts';
+import { readSoundEnvelope } from '../../core/video/sound-envelope.ts';
 import type { Handlers } from './answer.ts';
 import type { Dialogs } from './dialogs.ts';
 import type { GrantedPaths } from './granted-paths.ts';
@@ -151,6 +152,10 @@ export function handlersOf(program: Program): Handlers {
     },
 
     'clip/index': ({ id }) => book.clipIndex(id),
+
+    async 'clip/sound'({ id }) {
+      return readSoundEnvelope(await clipPath(book, id), book.clipIndex(id), { ffmpeg: await findFfmpeg() });
+    },
 
     'clip/set-capture-rate'({ id, captureRate }) {
       book.setCaptureRate(id, captureRate);

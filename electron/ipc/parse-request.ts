@@ -101,6 +101,7 @@ const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Reques
   'clip/remove': byId,
   'clip/index': byId,
   'clip/show': byId,
+  'clip/sound': byId,
   'clip/set-capture-rate': v.strictObject({ id: identifier, captureRate: v.nullable(plausibleRate) }),
   'clip/set-view': v.strictObject({ id: identifier, view }),
   'checkpoint/set': v.strictObject({ clipId: identifier, checkpoint, frame: v.nullable(frameRef) }),

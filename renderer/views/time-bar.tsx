@@ -8,6 +8,7 @@ import { useStore } from '../state/store.ts';
 import styles from './bench-page.module.css';
 import { placeDamage } from './damage-marks.ts';
 import { Button } from './parts/button.tsx';
+import { FilmStrip, PresentFrame } from './film-strip.tsx';
 import { placeFlags } from './flags.ts';
 import { RateDialog } from './rate-dialog.tsx';
 import { LoopShade } from './loop-shade.tsx';
@@ -37,19 +38,23 @@ export const TimeBar = memo(function TimeBar({ clip, index }: { readonly clip: B
             {flag.text}
           </span>
         ))}
-        <input
-          type="range"
-          min={0}
-          max={last}
-          step={1}
-          value={at}
-          aria-label="Frame"
-          aria-valuetext={frameInWords(index, at)}
-          onChange={(event) => goTo(Number(event.target.value))}
-        />
-        <div className={styles.spans}>
-          <LoopShade clip={clip} index={index} width={width} />
+        <div className={styles.film}>
+          <FilmStrip clip={clip} index={index} width={width} />
+          <input
+            type="range"
+            min={0}
+            max={last}
+            step={1}
+            value={at}
+            aria-label="Frame"
+            aria-valuetext={frameInWords(index, at)}
+            onChange={(event) => goTo(Number(event.target.value))}
+          />
+          <div className={styles.spans}>
+            <LoopShade clip={clip} index={index} width={width} />
+          </div>
         </div>
+        <PresentFrame last={last} width={width} />
         {index.damage.length === 0 ? null : (
           <div className={styles.damage}>
             {placeDamage(index, width).map(({ left, width: wide, text }) => (

@@ -50,6 +50,7 @@ const GOOD: { readonly [Name in keyof Requests]: Requests[Name]['in'] } = {
   'clip/remove': { id: ID },
   'clip/index': { id: ID },
   'clip/show': { id: ID },
+  'clip/sound': { id: ID },
   'clip/set-capture-rate': { id: ID, captureRate: rate },
   'clip/set-view': { id: ID, view: 'down-the-line' },
   'checkpoint/set': { clipId: ID, checkpoint: 'top', frame: { index: 0, pts: -20 } },

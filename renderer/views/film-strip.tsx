@@ -1,0 +1,162 @@
+import { memo, useEffect, useMemo, useRef, useState } from 'react';
+import type { BookClip } from '../../core/model/book.ts';
+import type { SoundEnvelope } from '../../core/model/sound.ts';
+import type { ClipIndex } from '../../core/time/clip-index.ts';
+import { loudestFrame } from '../../core/time/sound-on-strip.ts';
+import { soundOf } from '../api.ts';
+import { isShown } from '../canvas/shown-picture.ts';
+import { paintSound } from '../canvas/paint-sound.ts';
+import { app } from '../state/app.ts';
+import { goTo } from '../state/bench-actions.ts';
+import { feed } from './feed.ts';
+import styles from './film-strip.module.css';
+import { placeOnStrip } from './flags.ts';
+
+/** CSS pixels. */
+const PICTURES = 44;
+const SOUND = 18;
+/** Between two pictures: the bench, and the making of the copy, come first. */
+const PAUSE_MS = 25;
+const WAIT_MS = 250;
+
+/** The clip's own pictures in a row, and under them how loud it is: what the strip is pressed and dragged over. */
+export const FilmStrip = memo(function FilmStrip(props: {
+  readonly clip: BookClip;
+  readonly index: ClipIndex;
+  readonly width: number;
+}) {
+  const { clip, index, width } = props;
+  const sound = useSound(clip.id);
+  return (
+    <div className={styles.film}>
+      <Pictures clip={clip} frameCount={index.frames.length} width={width} />
+      {sound === null ? null : <Sound index={index} sound={sound} width={width} />}
+    </div>
+  );
+});
+
+/** The line through the strip where the present frame is. */
+export function PresentFrame({ last, width }: { readonly last: number; readonly width: number }) {
+  const lineRef = useRef<HTMLSpanElement>(null);
+  useEffect(() => {
+    const follow = () => {
+      const at = app.get().bench?.index ?? 0;
+      const line = lineRef.current;
+      if (line !== null) line.style.transform = `translateX(${String(placeOnStrip(at, last, width))}px)`;
+    };
+    follow();
+    return app.subscribe(follow);
+  }, [last, width]);
+  return <span ref={lineRef} className={styles.present} aria-hidden="true" />;
+}
+
+function Pictures(props: { readonly clip: BookClip; readonly frameCount: number; readonly width: number }) {
+  const { clip, frameCount, width } = props;
+  const canvasRef = useRef<HTMLCanvasElement>(null);
+  const { id, width: wide, height: high } = clip;
+  useEffect(() => {
+    const canvas = canvasRef.current;
+    if (canvas === null || width <= 0) return;
+    const control = new AbortController();
+    const ratio = window.devicePixelRatio;
+    canvas.width = Math.round(width * ratio);
+    canvas.height = Math.round(PICTURES * ratio);
+    const count = Math.max(1, Math.round(width / ((PICTURES * wide) / high)));
+    void fillStrip(canvas, { clip: id, count, frameCount, signal: control.signal });
+    return () => control.abort();
+  }, [id, frameCount, width, wide, high]);
+  return <canvas ref={canvasRef} className={styles.pictures} data-strip="0" aria-hidden="true" />;
+}
+
+interface StripOrder {
+  readonly clip: string;
+  readonly count: number;
+  readonly frameCount: number;
+  readonly signal: AbortSignal;
+}
+
+/** One picture after the other, as far as the scrub copy has them; what it does not have yet is waited for. */
+async function fillStrip(canvas: HTMLCanvasElement, order: StripOrder): Promise<void> {
+  const { clip, count, frameCount, signal } = order;
+  const context = canvas.getContext('2d', { alpha: false });
+  if (context === null) return;
+  for (let place = 0; place < count; place += 1) {
+    const frame = Math.min(frameCount - 1, Math.floor(((place + 0.5) * frameCount) / count));
+    while (!isFree(clip, frame)) {
+      await pause(WAIT_MS);
+      if (signal.aborted) return;
+    }
+    const picture = await feed.picture(clip, frame, 'scrub', signal).catch(() => null);
+    if (signal.aborted) return picture?.close();
+    if (picture !== null) {
+      const [left, right] = [(place * canvas.width) / count, ((place + 1) * canvas.width) / count];
+      context.imageSmoothingQuality = 'medium';
+      context.drawImage(picture, Math.round(left), 0, Math.round(right) - Math.round(left), canvas.height);
+      picture.close();
+      canvas.dataset['strip'] = String(place + 1);
+    }
+    await pause(PAUSE_MS);
+    if (signal.aborted) return;
+  }
+}
+
+/** Whether the copy has the frame and the hand rests: nothing that is waited for on the bench may come later for this. */
+function isFree(clip: string, frame: number): boolean {
+  const copy = feed.copies.get()[clip];
+  const has = copy !== undefined && (copy.doing === 'whole' || copy.written > frame);
+  const { bench } = app.get();
+  return has && (bench === null || isShown(bench.clipId, bench.index));
+}
+
+function pause(ms: number): Promise<void> {
+  return new Promise((resolve) => setTimeout(resolve, ms));
+}
+
+function Sound(props: { readonly index: ClipIndex; readonly sound: SoundEnvelope; readonly width: number }) {
+  const { index, sound, width } = props;
+  const canvasRef = useRef<HTMLCanvasElement>(null);
+  const last = index.frames.length - 1;
+  const loudest = useMemo(() => loudestFrame(index, sound), [index, sound]);
+  useEffect(() => {
+    const canvas = canvasRef.current;
+    if (canvas === null || width <= 0) return;
+    const repaint = () => paintSound(canvas, { width, height: SOUND }, index, sound);
+    repaint();
+    const dark = matchMedia('(prefers-color-scheme: dark)');
+    dark.addEventListener('change', repaint);
+    return () => dark.removeEventListener('change', repaint);
+  }, [index, sound, width]);
+  return (
+    <div className={styles.sound}>
+      <canvas ref={canvasRef} aria-hidden="true" />
+      {loudest === null ? null : (
+        <button
+          type="button"
+          className={styles.loudest}
+          style={{ left: placeOnStrip(loudest, last, width) }}
+          aria-label={`Loudest at frame ${String(loudest)}, mostly the strike. Go there`}
+          onClick={() => goTo(loudest)}
+        >
+          loudest
+        </button>
+      )}
+    </div>
+  );
+}
+
+/** Null while it is not known, and for a clip without sound. */
+function useSound(clipId: string): SoundEnvelope | null {
+  const [known, setKnown] = useState<{ readonly clipId: string; readonly sound: SoundEnvelope | null } | null>(null);
+  useEffect(() => {
+    let wanted = true;
+    // A clip whose sound cannot be read is shown without it; what is wrong with the file the picture says.
+    soundOf(clipId).then(
+      (sound) => wanted && setKnown({ clipId, sound }),
+      () => undefined,
+    );
+    return () => {
+      wanted = false;
+    };
+  }, [clipId]);
+  return known?.clipId === clipId ? known.sound : null;
+}
