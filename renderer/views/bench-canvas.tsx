@@ -1,5 +1,4 @@
 import { useEffect, useMemo, useRef } from 'react';
-import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { BookClip } from '../../core/model/book.ts';
 import type { FrameMarks } from '../../core/model/mark.ts';
 import { carriedIds, marksShownOn } from '../../core/model/swing.ts';
@@ -20,16 +19,11 @@ import { Loupe } from './loupe.tsx';
 import { PictureFilter } from './picture-filter.tsx';
 import { pathRings, ringsOf, startRings } from './rings.ts';
 import { hintFor } from './tool-words.ts';
+import type { BenchSources } from './shown-sources.ts';
 import { useBenchPicture } from './use-bench-picture.ts';
 import { useBenchPointer } from './use-bench-pointer.ts';
 import { useSizeOfBench } from './use-size-of-bench.ts';
 import { frameInWords } from './words.ts';
-
-/** The body points and shapes of this frame that the shown reading is made from. */
-export interface BenchSources {
-  readonly points: readonly BodyPointId[];
-  readonly shapes: readonly string[];
-}
 
 export interface BenchCanvasProps {
   readonly clip: BookClip;
@@ -98,7 +92,8 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
     if (marks === null) return;
     const labels = labelTextsOf(marks, drawn);
     const quiet = carriedIds(drawn, at);
-    const items = drawListOf(marks, { look, width: clip.width, height: clip.height, labels, quiet });
+    const own = drawListOf(marks, { look, width: clip.width, height: clip.height, labels, quiet });
+    const items = [...own, ...sources.lines];
     const starts = isPlacing ? startRings(marks, startsFor(drawn, at), asked) : [];
     const here = isFollowing ? pathRings(marks) : [];
     stageRef.current?.setMarks(items, [...starts, ...here, ...ringsOf(marks, selected, sources)]);

@@ -1,17 +1,15 @@
 import { useDeferredValue, useMemo } from 'react';
-import type { Reading, ReadingKey } from '../../core/model/reading.ts';
 import { CHECKPOINTS } from '../../core/model/words.ts';
 import { app } from '../state/app.ts';
 import { benchClip } from '../state/bench-actions.ts';
 import { useStore } from '../state/store.ts';
 import { withMarks } from '../state/swing-edit.ts';
 import { BenchCanvas } from './bench-canvas.tsx';
-import type { BenchSources } from './bench-canvas.tsx';
 import styles from './bench-page.module.css';
 import { CheckpointRail } from './checkpoint-rail.tsx';
-import { sameReading } from '../../core/model/reading.ts';
 import { MarkPanel } from './mark-panel.tsx';
 import { ReadingsPanel } from './readings-panel.tsx';
+import { NO_SOURCES, sourcesOf } from './shown-sources.ts';
 import { Stages } from './stages.tsx';
 import { TimeBar } from './time-bar.tsx';
 import { ToolBar } from './tool-bar.tsx';
@@ -40,9 +38,14 @@ export function BenchPage() {
   const settled = useDeferredValue(live);
 
   const results = useReadings(settled, then);
-  const sources = useMemo(() => sourcesOf(results.now, shownReading), [results.now, shownReading]);
+  const look = then === null ? 'plain' : 'now';
+  const clipId = clip?.id;
+  const sources = useMemo(() => {
+    if (settled === null || clipId === undefined || at === null) return NO_SOURCES;
+    return sourcesOf(shownReading, results.now, { swing: settled, clipId, index: at, look });
+  }, [settled, results.now, shownReading, clipId, at, look]);
 
-  if (at === null || clip === null || index === undefined) return null;
+  if (swing === null || at === null || clip === null || index === undefined) return null;
   const here = CHECKPOINTS.find((checkpoint) => clip.checkpoints[checkpoint]?.index === at) ?? null;
   return (
     <div className={styles.bench}>
@@ -62,18 +65,8 @@ export function BenchPage() {
             {warning}
           </p>
         ))}
-        <ReadingsPanel clip={clip} results={results} here={here} />
+        <ReadingsPanel swing={swing} clip={clip} results={results} at={at} here={here} />
       </aside>
     </div>
   );
 }
-
-/** What the shown reading is made from, on the frame of its own checkpoint. */
-function sourcesOf(readings: readonly Reading[], shown: ReadingKey | null): BenchSources {
-  const reading = shown === null ? undefined : readings.find((each) => sameReading(each, shown));
-  if (reading?.state !== 'measured') return NO_SOURCES;
-  const points = reading.from.filter((source) => source.checkpoint === reading.checkpoint);
-  return { points: points.map((source) => source.point), shapes: reading.shapes };
-}
-
-const NO_SOURCES: BenchSources = { points: [], shapes: [] };

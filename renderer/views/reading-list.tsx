@@ -1,31 +1,40 @@
-import type { Comparison, MeasuredReading, Reading } from '../../core/model/reading.ts';
+import type { Comparison, MeasuredReading } from '../../core/model/reading.ts';
 import { formatDifference, formatReading, labelOf, meaningOf, VERDICT_MEANINGS } from '../../core/measure/format.ts';
-import { isOfUse } from '../../core/measure/of-use.ts';
 import { sameReading } from '../../core/model/reading.ts';
 import styles from './readings.module.css';
 
-/** The readings of one cell of the sheet, in short: name, number with its ±, and against then the difference. */
+/**
+ * The readings of one cell of the sheet, in short: name, number with its ±, and against then the difference. Where some
+ * were chosen for the still, these alone, and how many were left out.
+ */
 export function ReadingList(props: {
-  readonly readings: readonly Reading[];
+  readonly readings: readonly MeasuredReading[];
+  readonly leftOut: number;
   readonly comparisons: readonly Comparison[];
 }) {
-  const measured = props.readings.filter((reading) => reading.state === 'measured').filter(isOfUse);
+  const { readings: measured, leftOut } = props;
   const values = measured.filter((reading) => reading.aspect === 'value');
   const changes = measured.filter((reading) => reading.aspect === 'change');
   // A change stands beside its value; one that has none stands for itself.
   const alone = changes.filter((change) => values.every((value) => value.id !== change.id));
-  if (measured.length === 0) return <p className={styles.none}>No reading yet. Open the still and place points.</p>;
+  if (measured.length === 0 && leftOut === 0)
+    return <p className={styles.none}>No reading yet. Open the still and place points.</p>;
   return (
-    <dl className={styles.list}>
-      {[...values, ...alone].map((reading) => (
-        <ListedReading
-          key={`${reading.id} ${reading.aspect}`}
-          reading={reading}
-          change={reading.aspect === 'value' ? changes.find((change) => change.id === reading.id) : undefined}
-          comparison={props.comparisons.find((entry) => sameReading(entry, reading))}
-        />
-      ))}
-    </dl>
+    <>
+      <dl className={styles.list}>
+        {[...values, ...alone].map((reading) => (
+          <ListedReading
+            key={`${reading.id} ${reading.aspect}`}
+            reading={reading}
+            change={reading.aspect === 'value' ? changes.find((change) => change.id === reading.id) : undefined}
+            comparison={props.comparisons.find((entry) => sameReading(entry, reading))}
+          />
+        ))}
+      </dl>
+      {leftOut === 0 ? null : (
+        <p className={styles.none}>{leftOut === 1 ? '1 more is' : `${String(leftOut)} more are`} not on the still.</p>
+      )}
+    </>
   );
 }
 

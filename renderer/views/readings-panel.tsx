@@ -1,188 +1,182 @@
-import { memo } from 'react';
+import { memo, useEffect, useMemo, useRef, useState } from 'react';
 import { sameReading } from '../../core/model/reading.ts';
-import type { BookClip } from '../../core/model/book.ts';
-import type { Comparison, MeasuredReading, MissingReading, Reading } from '../../core/model/reading.ts';
-import { CHECKPOINTS, CHECKPOINT_LABELS } from '../../core/model/words.ts';
+import type { BookClip, BookSwing } from '../../core/model/book.ts';
+import type { Reading, ReadingKey } from '../../core/model/reading.ts';
+import { CHECKPOINTS, CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
 import type { Checkpoint } from '../../core/model/words.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import { isDamaged } from '../../core/time/damaged-spans.ts';
-import { CATALOGUE } from '../../core/measure/catalogue.ts';
-import {
-  formatDifference,
-  formatReading,
-  labelOf,
-  meaningOf,
-  missingWords,
-  NOTE_WORDS,
-  VERDICT_MEANINGS,
-} from '../../core/measure/format.ts';
 import { isOfUse } from '../../core/measure/of-use.ts';
 import { app } from '../state/app.ts';
-import { openBench, showReading } from '../state/bench-actions.ts';
 import { useStore } from '../state/store.ts';
-import styles from './readings.module.css';
+import { IdleReadings, MissingReadings } from './missing-readings.tsx';
+import { ReadingRow } from './reading-row.tsx';
+import styles from './readings-panel.module.css';
+import { readingsOfSelected } from './shown-sources.ts';
 import type { Results } from './use-readings.ts';
 import { DAMAGED_FRAME } from './words.ts';
 
-/** The readings of one clip by checkpoint; the one of the frame on the bench comes first. */
+/**
+ * All readings of the swing: those of the view on the bench first, the checkpoint of its frame before the others; the
+ * other view folded below. Those that are made from the selected mark are marked, and the first of them comes into sight.
+ */
 export const ReadingsPanel = memo(function ReadingsPanel(props: {
+  readonly swing: BookSwing;
   readonly clip: BookClip;
   readonly results: Results;
+  /** The frame on the bench, and its name if it has one. */
+  readonly at: number;
   readonly here: Checkpoint | null;
 }) {
-  const { clip, results, here } = props;
-  const index = useStore(app, (state) => state.indexes[clip.id]);
-  const mine = results.now.filter((reading) => reading.view === clip.view);
-  const named = CHECKPOINTS.filter((checkpoint) => clip.checkpoints[checkpoint] !== undefined);
-  const order = here === null ? named : [here, ...named.filter((checkpoint) => checkpoint !== here)];
-  if (order.length === 0) {
-    return (
-      <p>
-        No frame of this clip has a name yet. Go to address, top or impact and press its name on the left: its readings
-        come here.
-      </p>
-    );
-  }
+  const { swing, clip, results, at, here } = props;
+  const ref = useRef<HTMLDivElement>(null);
+  const selected = useStore(app, (state) => state.bench?.selected ?? null);
+  const shown = useStore(app, (state) => state.bench?.shownReading ?? null);
+  const fromSelected = useMemo(
+    () => readingsOfSelected(results.now, selected, { clip, index: at }),
+    [results.now, selected, clip, at],
+  );
+  useEffect(() => {
+    if (selected !== null) bringIntoSight(ref.current, '[data-from]');
+  }, [selected]);
+  useEffect(() => {
+    if (shown !== null) bringIntoSight(ref.current, '[data-shown]');
+  }, [shown]);
+
+  const clips = [clip, ...swing.clips.filter(({ id }) => id !== clip.id)];
   return (
-    <div className={styles.panel}>
-      {order.map((checkpoint) => (
-        <section key={checkpoint} className={styles.group} aria-label={`Readings at ${CHECKPOINT_LABELS[checkpoint]}`}>
-          <h3>
-            {CHECKPOINT_LABELS[checkpoint]}
-            {checkpoint === here ? <span>this frame</span> : null}
-          </h3>
-          {isOnDamage(clip, index, checkpoint) ? <p className={styles.damaged}>{DAMAGED_FRAME}</p> : null}
-          <Group
-            clip={clip}
-            readings={mine.filter((reading) => reading.checkpoint === checkpoint)}
-            comparisons={results.comparisons}
-          />
-        </section>
+    <div ref={ref} className={styles.panel}>
+      {clips.map((each) => (
+        <ViewReadings
+          key={each.id}
+          clip={each}
+          results={results}
+          here={each.id === clip.id ? here : null}
+          isOnBench={each.id === clip.id}
+          pins={swing.pins}
+          from={each.id === clip.id ? fromSelected : NONE}
+          fromWords={selected?.kind === 'shape' ? 'from this shape' : 'from this point'}
+        />
       ))}
     </div>
   );
 });
+
+const NONE: readonly Reading[] = [];
+
+function bringIntoSight(panel: HTMLElement | null, what: string): void {
+  panel?.querySelector(what)?.scrollIntoView({ block: 'nearest' });
+}
+
+interface ViewReadingsProps {
+  readonly clip: BookClip;
+  readonly results: Results;
+  readonly here: Checkpoint | null;
+  readonly isOnBench: boolean;
+  readonly pins: readonly ReadingKey[];
+  readonly from: readonly Reading[];
+  readonly fromWords: string;
+}
+
+function ViewReadings(props: ViewReadingsProps) {
+  const { clip, results, here, isOnBench } = props;
+  const [opened, setOpened] = useState(false);
+  const index = useStore(app, (state) => state.indexes[clip.id]);
+  const mine = results.now.filter((reading) => reading.view === clip.view);
+  const named = CHECKPOINTS.filter((checkpoint) => clip.checkpoints[checkpoint] !== undefined);
+  const order = here === null ? named : [here, ...named.filter((checkpoint) => checkpoint !== here)];
+  const label = VIEW_LABELS[clip.view];
+  const count = mine.filter((reading) => reading.state === 'measured').filter(isOfUse).length;
+  // The parts keep their places among their like, so that a row that is pressed in the other view keeps the focus when
+  // its view comes to the top.
+  return (
+    <section className={styles.view} aria-label={`Readings, ${label.toLowerCase()}`}>
+      <h3 key="head">
+        {isOnBench ? (
+          label
+        ) : (
+          <button type="button" className={styles.fold} aria-expanded={opened} onClick={() => setOpened(!opened)}>
+            <span>{label}</span>
+            <span className={styles.soft}>{count === 1 ? '1 reading' : `${String(count)} readings`}</span>
+          </button>
+        )}
+      </h3>
+      {isOnBench || opened ? (
+        <div key="checkpoints" className={styles.checkpoints}>
+          {order.length === 0 ? (
+            <p className={styles.soft}>
+              No frame of this clip has a name yet. Go to address, top or impact and press its name on the left: its
+              readings come here.
+            </p>
+          ) : null}
+          {order.map((checkpoint) => (
+            <CheckpointReadings
+              key={checkpoint}
+              {...props}
+              checkpoint={checkpoint}
+              damaged={isOnDamage(clip, index, checkpoint)}
+              readings={mine.filter((reading) => reading.checkpoint === checkpoint)}
+            />
+          ))}
+        </div>
+      ) : null}
+    </section>
+  );
+}
 
 function isOnDamage(clip: BookClip, index: ClipIndex | undefined, checkpoint: Checkpoint): boolean {
   const named = clip.checkpoints[checkpoint];
   return named !== undefined && index !== undefined && isDamaged(index, named.index);
 }
 
-function Group(props: {
-  readonly clip: BookClip;
+interface CheckpointReadingsProps extends ViewReadingsProps {
+  readonly checkpoint: Checkpoint;
+  readonly damaged: boolean;
   readonly readings: readonly Reading[];
-  readonly comparisons: readonly Comparison[];
-}) {
-  const made = props.readings.filter((reading) => reading.state === 'measured');
-  const measured = made.filter(isOfUse);
-  const idle = made.filter((reading) => !isOfUse(reading));
-  const missing = props.readings.filter((reading) => reading.state === 'missing');
-  return (
-    <>
-      {measured.map((reading) => (
-        <ReadingRow
-          key={`${reading.id} ${reading.aspect}`}
-          clip={props.clip}
-          reading={reading}
-          comparison={props.comparisons.find((entry) => sameReading(entry, reading))}
-        />
-      ))}
-      {missing.length === 0 ? null : <Missing readings={missing} open={measured.length === 0} />}
-      {idle.length === 0 ? null : (
-        <details className={styles.missing}>
-          <summary>
-            {idle.length === 1 ? '1 that tells nothing here' : `${String(idle.length)} that tell nothing here`}
-          </summary>
-          <ul>
-            {idle.map((reading) => (
-              <li key={`${reading.id} ${reading.aspect}`}>
-                {labelOf(reading)}
-                <span>{NOTE_WORDS['short-line']}</span>
-              </li>
-            ))}
-          </ul>
-        </details>
-      )}
-    </>
-  );
 }
 
-function Missing({ readings, open }: { readonly readings: readonly MissingReading[]; readonly open: boolean }) {
+function CheckpointReadings(props: CheckpointReadingsProps) {
+  const { clip, checkpoint, readings, pins, from, here, isOnBench } = props;
+  const made = readings.filter((reading) => reading.state === 'measured');
+  const measured = made.filter(isOfUse);
+  const missing = readings.filter((reading) => reading.state === 'missing');
+  const isPinned = (key: ReadingKey): boolean => pins.some((pin) => sameReading(pin, key));
+  const pinned = measured.filter(isPinned).length;
+  const at = CHECKPOINT_LABELS[checkpoint];
+  const name = isOnBench ? at : `${at}, ${VIEW_LABELS[clip.view].toLowerCase()}`;
   return (
-    <details className={styles.missing} open={open}>
-      <summary>{readings.length === 1 ? '1 more can be read' : `${String(readings.length)} more can be read`}</summary>
+    <section className={styles.group} aria-label={`Readings at ${name}`}>
+      <div className={styles.head}>
+        <h4>{at}</h4>
+        <span>
+          {checkpoint === here ? 'this frame' : null}
+          {checkpoint === here && measured.length > 0 ? ', ' : null}
+          {measured.length === 0 ? null : pinned === 0 ? 'all on the still' : `${String(pinned)} on the still`}
+        </span>
+      </div>
+      {props.damaged ? <p className={styles.damaged}>{DAMAGED_FRAME}</p> : null}
       <ul>
-        {readings.map((reading) => (
-          <li key={`${reading.id} ${reading.aspect}`}>
-            {labelOf(reading)}
-            <span>{missingWords(reading)}</span>
-          </li>
+        {measured.map((reading) => (
+          <ReadingRow
+            key={`${reading.id} ${reading.aspect}`}
+            clip={clip}
+            reading={reading}
+            comparison={props.results.comparisons.find((entry) => sameReading(entry, reading))}
+            from={from.includes(reading) ? props.fromWords : null}
+            pin={
+              isPinned(reading)
+                ? 'pinned'
+                : reading.aspect === 'change' && isPinned({ ...reading, aspect: 'value' })
+                  ? 'with its value'
+                  : 'not pinned'
+            }
+          />
         ))}
       </ul>
-    </details>
-  );
-}
-
-interface ReadingRowProps {
-  readonly clip: BookClip;
-  readonly reading: MeasuredReading;
-  readonly comparison: Comparison | undefined;
-}
-
-/** A press shows which points and shapes the number comes from, on its own frame, and how it was made; again hides it. */
-function ReadingRow({ clip, reading, comparison }: ReadingRowProps) {
-  const shown = useStore(app, (state) => state.bench?.shownReading ?? null);
-  const isShown = shown !== null && sameReading(shown, reading);
-  const meaning = meaningOf(reading);
-  const press = () => {
-    if (isShown) return showReading(null);
-    const frame = clip.checkpoints[reading.checkpoint];
-    if (frame !== undefined && app.get().bench?.index !== frame.index) openBench(clip.id, frame.index);
-    showReading({
-      id: reading.id,
-      aspect: reading.aspect,
-      view: reading.view,
-      checkpoint: reading.checkpoint,
-    });
-  };
-  return (
-    <>
-      <button type="button" className={styles.reading} aria-pressed={isShown} onClick={press}>
-        <span>{labelOf(reading)}</span>
-        <span className={styles.number}>{formatReading(reading).text}</span>
-        {meaning === null ? null : <span className={`${styles.wide ?? ''} ${styles.soft ?? ''}`}>{meaning}</span>}
-        {comparison === undefined ? null : <ThenNow comparison={comparison} />}
-      </button>
-      {isShown ? (
-        <ul className={styles.notes}>
-          <li>{CATALOGUE[reading.id].formula}</li>
-          {reading.notes.map((note) => (
-            <li key={note}>{NOTE_WORDS[note]}</li>
-          ))}
-        </ul>
-      ) : null}
-    </>
-  );
-}
-
-function ThenNow({ comparison }: { readonly comparison: Comparison }) {
-  return (
-    <span className={styles.thenNow}>
-      <span className={styles.tag} data-time="then">
-        Then
-      </span>
-      <span>{formatReading(comparison.then).text}</span>
-      <span className={styles.tag}>Now</span>
-      <span>{formatReading(comparison.now).text}</span>
-      <span className={styles.tag} data-time="none">
-        Differs
-      </span>
-      <span>
-        {formatDifference(comparison).text}:{' '}
-        <span className={styles.verdict} title={VERDICT_MEANINGS[comparison.verdict]}>
-          {comparison.verdict}
-        </span>
-      </span>
-    </span>
+      {missing.length === 0 ? null : (
+        <MissingReadings readings={missing} open={measured.length === 0} isPinned={isPinned} />
+      )}
+      <IdleReadings readings={made.filter((reading) => !isOfUse(reading))} />
+    </section>
   );
 }

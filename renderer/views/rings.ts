@@ -3,8 +3,8 @@ import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { FrameMarks, PicturePoint } from '../../core/model/mark.ts';
 import type { StageRing } from '../canvas/stage.ts';
 import { handlesOf } from '../tools/target.ts';
-import type { BenchSources } from './bench-canvas.tsx';
 import type { Target } from '../tools/target.ts';
+import type { BenchSources } from './shown-sources.ts';
 
 /** Where missing body points may start on this frame, the one that is asked for drawn stronger. */
 export function startRings(

@@ -1,7 +1,8 @@
 import { useMemo } from 'react';
 import type { BookClip, BookSwing } from '../../core/model/book.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
-import type { ReadingKey } from '../../core/model/reading.ts';
+import type { MeasuredReading, Reading, ReadingKey } from '../../core/model/reading.ts';
+import { isOfUse } from '../../core/measure/of-use.ts';
 import { readingsToShow } from '../../core/measure/pinned.ts';
 import { marksShownOn } from '../../core/model/swing.ts';
 import type { Checkpoint, View } from '../../core/model/words.ts';
@@ -55,12 +56,14 @@ export function SheetCell({ checkpoint, view, time, swing, compared, results, pi
   }
   const move = (by: number) => nameFrame(clip.id, checkpoint, named.index + by);
   const look = compared ? time : 'plain';
-  const readings = readingsToShow(
-    (time === 'then' ? results.then : results.now).filter(
-      (reading) => reading.view === view && reading.checkpoint === checkpoint,
-    ),
-    pins,
-  );
+  const measuredIn = (all: readonly Reading[]): readonly MeasuredReading[] =>
+    all
+      .filter((reading) => reading.view === view && reading.checkpoint === checkpoint)
+      .filter((reading) => reading.state === 'measured')
+      .filter(isOfUse);
+  const [own, other] = [measuredIn(results[time]), measuredIn(results[time === 'then' ? 'now' : 'then'])];
+  const wanted = readingsToShow([...own, ...other], pins);
+  const readings = own.filter((reading) => wanted.includes(reading));
   return (
     <div className={`${styles.cell ?? ''} ${compared ? (styles[time] ?? '') : ''}`}>
       <div className={styles.picture}>
@@ -95,7 +98,11 @@ export function SheetCell({ checkpoint, view, time, swing, compared, results, pi
         </div>
       </div>
       <div className={styles.readings}>
-        <ReadingList readings={readings} comparisons={time === 'now' ? results.comparisons : []} />
+        <ReadingList
+          readings={readings}
+          leftOut={own.length - readings.length}
+          comparisons={time === 'now' ? results.comparisons : []}
+        />
       </div>
     </div>
   );

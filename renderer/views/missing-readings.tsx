@@ -1,0 +1,47 @@
+import type { MeasuredReading, MissingReading, ReadingKey } from '../../core/model/reading.ts';
+import { labelOf, missingWords, NOTE_WORDS } from '../../core/measure/format.ts';
+import { PinToggle } from './pin-toggle.tsx';
+import styles from './readings-panel.module.css';
+
+/** What else can be read at a checkpoint, and what to place or name for it. */
+export function MissingReadings(props: {
+  readonly readings: readonly MissingReading[];
+  readonly open: boolean;
+  readonly isPinned: (key: ReadingKey) => boolean;
+}) {
+  const { readings, open, isPinned } = props;
+  return (
+    <details className={styles.missing} open={open}>
+      <summary>{readings.length === 1 ? '1 more can be read' : `${String(readings.length)} more can be read`}</summary>
+      <ul>
+        {readings.map((reading) => (
+          <li key={`${reading.id} ${reading.aspect}`}>
+            {labelOf(reading)}
+            <span>{missingWords(reading)}</span>
+            {isPinned(reading) ? <PinToggle reading={reading} pin="pinned" /> : null}
+          </li>
+        ))}
+      </ul>
+    </details>
+  );
+}
+
+/** Readings whose number is worth nothing, because its points nearly touch. */
+export function IdleReadings({ readings }: { readonly readings: readonly MeasuredReading[] }) {
+  if (readings.length === 0) return null;
+  return (
+    <details className={styles.missing}>
+      <summary>
+        {readings.length === 1 ? '1 that tells nothing here' : `${String(readings.length)} that tell nothing here`}
+      </summary>
+      <ul>
+        {readings.map((reading) => (
+          <li key={`${reading.id} ${reading.aspect}`}>
+            {labelOf(reading)}
+            <span>{NOTE_WORDS['short-line']}</span>
+          </li>
+        ))}
+      </ul>
+    </details>
+  );
+}
