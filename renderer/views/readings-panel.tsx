@@ -64,8 +64,11 @@ export const ReadingsPanel = memo(function ReadingsPanel(props: {
 
 const NONE: readonly Reading[] = [];
 
+/** Only where the side scrolls by itself: with large text it stands below the picture, which must not run from the hand. */
 function bringIntoSight(panel: HTMLElement | null, what: string): void {
-  panel?.querySelector(what)?.scrollIntoView({ block: 'nearest' });
+  const side = panel?.closest('aside');
+  if (panel === null || side === null || side === undefined || side.scrollHeight <= side.clientHeight) return;
+  panel.querySelector(what)?.scrollIntoView({ block: 'nearest' });
 }
 
 interface ViewReadingsProps {
