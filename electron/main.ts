@@ -23,6 +23,7 @@ import { choosePlaces } from './places.ts';
 import { registerSchemes } from './schemes.ts';
 import { systemDialogs } from './system-dialogs.ts';
 import { serveWindowFiles } from './window-files.ts';
+import { readSettings, writeSettings } from './settings-file.ts';
 import { guardContents, guardSession, openWindow } from './window.ts';
 
 /** The program in its window: puts the parts together, and takes them apart in the right order. Nothing else. */
@@ -32,6 +33,7 @@ const LOOKED_AT = 'look';
 
 const places = choosePlaces(process.env, () => app.getPath('documents'));
 if (places.userData !== null) app.setPath('userData', places.userData);
+const settingsPath = join(app.getPath('userData'), 'settings.json');
 const log = new FaultLog(join(app.getPath('userData'), 'faults.log'));
 
 // A fault of ours is told calmly; without these two Electron would show a stack trace, or say nothing at all.
@@ -108,6 +110,10 @@ function start(): void {
       electron: process.versions.electron,
       ...{ book, findFfmpeg, jobs, granted },
       openClips: readers,
+      settings: {
+        read: () => readSettings(settingsPath),
+        write: (settings) => writeSettings(settingsPath, settings),
+      },
       frames: {
         show,
         look: async (path, index) => {

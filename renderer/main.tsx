@@ -8,6 +8,7 @@ import { readBook } from './state/book-actions.ts';
 import { followJobs } from './state/jobs.ts';
 import { followSettling } from './state/settling.ts';
 import { tellTrouble } from './state/messages.ts';
+import { readSettings } from './state/settings.ts';
 import { App } from './views/app.tsx';
 
 const root = document.getElementById('root');
@@ -15,6 +16,7 @@ if (root === null) throw new Error('index.html: the element "root" is missing');
 
 followJobs();
 followSettling(forgetStills);
+readSettings().catch(tellTrouble);
 readBook().catch(tellTrouble);
 // A file dropped beside a drop area must not be opened in place of the program.
 for (const type of ['dragover', 'drop'] as const) window.addEventListener(type, (event) => event.preventDefault());

@@ -3,6 +3,7 @@ import type { Edit, KeptEdits } from '../../core/model/edit.ts';
 import type { ErrorCode, ErrorDetail } from '../../core/model/errors.ts';
 import type { CaptureRate, CheckpointFrame, FrameRef, FrameSpan } from '../../core/model/frame.ts';
 import type { FrameMarks } from '../../core/model/mark.ts';
+import type { ReadSettings, Settings } from '../../core/model/settings.ts';
 import type { SoundEnvelope } from '../../core/model/sound.ts';
 import type { Checkpoint, Handedness, View } from '../../core/model/words.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
@@ -14,6 +15,10 @@ import type { ClipLook } from '../../core/time/clip-look.ts';
  */
 export interface Requests {
   'program/facts': { in: null; out: ProgramFacts };
+
+  /** Settings of the program, outside of any book; `trouble` says what was wrong with their file. */
+  'settings/read': { in: null; out: ReadSettings };
+  'settings/write': { in: Settings; out: null };
 
   'student/list': { in: null; out: readonly StudentOverview[] };
   'student/add': { in: NewStudent; out: Student };

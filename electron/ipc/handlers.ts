@@ -18,6 +18,7 @@ import { readSoundEnvelope } from '../../core/video/sound-envelope.ts';
 import type { Handlers } from './answer.ts';
 import type { Dialogs } from './dialogs.ts';
 import type { GrantedPaths } from './granted-paths.ts';
+import type { ReadSettings, Settings } from '../../core/model/settings.ts';
 import type { RunningJobs } from './running-jobs.ts';
 
 /** What the answers are made from. Nothing in here needs Electron, so tests answer requests in plain Node. */
@@ -33,6 +34,10 @@ export interface Program {
   readonly dialogs: Dialogs;
   /** Clips that are open for looking at; closed before their files may go. */
   readonly openClips: { close(clipId: string): Promise<void>; closeAll(): Promise<void> };
+  readonly settings: {
+    read(): Promise<ReadSettings>;
+    write(settings: Settings): Promise<void>;
+  };
   readonly frames: {
     /** Opens a clip at the frame server. @throws AppError `clip-moved`, `clip-changed`, `no-such-record`. */
     show(clipId: string): Promise<void>;
@@ -79,6 +84,12 @@ export function handlersOf(program: Program): Handlers {
       ffmpeg: await ffmpegFacts(findFfmpeg),
       empty: book.listStudents().length === 0,
     }),
+
+    'settings/read': () => program.settings.read(),
+    async 'settings/write'(settings) {
+      await program.settings.write(settings);
+      return null;
+    },
 
     'student/list': () => book.listStudents(),
     'student/add': (fields) => book.addStudent(fields),

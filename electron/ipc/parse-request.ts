@@ -14,6 +14,7 @@ import {
   view,
 } from '../../core/parse/scalars.ts';
 import type { RequestName, Requests } from './contract.ts';
+import { settings } from '../../core/parse/settings.ts';
 
 /**
  * Turns what arrives from the window into what contract.ts promises, or refuses it with a `bad-request` AppError. One
@@ -82,6 +83,8 @@ const importOrder = v.strictObject({
 
 const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Requests[Name]['in']> } = {
   'program/facts': nothing,
+  'settings/read': nothing,
+  'settings/write': settings,
   'student/list': nothing,
   'student/add': v.strictObject(newStudent),
   'student/change': v.strictObject({ id: identifier, ...newStudent }),

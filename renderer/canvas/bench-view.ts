@@ -1,6 +1,6 @@
 import type { PicturePoint } from '../../core/model/mark.ts';
 import { createStore } from '../state/store.ts';
-import { centred, fitted, panned, visibleCentre, zoomed } from './view-transform.ts';
+import { centred, fitted, panned, pinched, visibleCentre, zoomed } from './view-transform.ts';
 import type { ScreenPoint, Size, ViewTransform } from './view-transform.ts';
 
 /** How the frame lies on the bench. `fits`: it was put there whole, and stays whole when the bench changes size. */
@@ -74,6 +74,15 @@ export function pan(left: number, top: number): void {
   benchView.update((state) => ({
     ...state,
     view: panned(state.view, left, top, state.picture, state.size),
+    fits: false,
+  }));
+}
+
+/** Two fingers went from one pair of places to another. */
+export function pinch(from: readonly [ScreenPoint, ScreenPoint], to: readonly [ScreenPoint, ScreenPoint]): void {
+  benchView.update((state) => ({
+    ...state,
+    view: pinched(state.view, from, to, state.picture, state.size),
     fits: false,
   }));
 }

@@ -65,6 +65,29 @@ export function panned(view: ViewTransform, left: number, top: number, picture: 
   return kept({ ...view, panLeft: view.panLeft + left, panTop: view.panTop + top }, picture, bench);
 }
 
+/**
+ * Two fingers moved: the picture places that were under them lie under them again, as far as zoom and edges allow. The zoom
+ * goes by how far they are apart, around the middle between them. Fingers on one place move it only.
+ */
+export function pinched(
+  view: ViewTransform,
+  from: readonly [ScreenPoint, ScreenPoint],
+  to: readonly [ScreenPoint, ScreenPoint],
+  picture: Size,
+  bench: Size,
+): ViewTransform {
+  const apart = ([one, other]: readonly [ScreenPoint, ScreenPoint]): number =>
+    Math.hypot(other.left - one.left, other.top - one.top);
+  const middle = ([one, other]: readonly [ScreenPoint, ScreenPoint]): ScreenPoint => ({
+    left: (one.left + other.left) / 2,
+    top: (one.top + other.top) / 2,
+  });
+  const [before, after] = [middle(from), middle(to)];
+  const factor = apart(from) === 0 || apart(to) === 0 ? 1 : apart(to) / apart(from);
+  const larger = zoomed(view, factor, before, picture, bench);
+  return panned(larger, after.left - before.left, after.top - before.top, picture, bench);
+}
+
 /** Some of the picture always stays in sight: its nearest edge goes no farther than the middle of the bench. */
 function kept(view: ViewTransform, picture: Size, bench: Size): ViewTransform {
   const clamp = (pan: number, pictureLength: number, benchLength: number): number =>

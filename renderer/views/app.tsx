@@ -3,6 +3,7 @@ import { VIEW_LABELS } from '../../core/model/words.ts';
 import { app } from '../state/app.ts';
 import { benchClip, closeBench } from '../state/bench-actions.ts';
 import { attempt } from '../state/messages.ts';
+import { settingsOpen } from '../state/settings-open.ts';
 import { useStore } from '../state/store.ts';
 import { closeSwing, stepEdits } from '../state/swing-actions.ts';
 import styles from './app.module.css';
@@ -12,6 +13,7 @@ import { JobBars, MessageBar } from './bars.tsx';
 import { CopyStatus } from './copy-status.tsx';
 import { editInWords } from './edit-words.ts';
 import { Button } from './parts/button.tsx';
+import { SettingsDialog } from './settings-dialog.tsx';
 import { SheetPage } from './sheet-page.tsx';
 import { useUndoKeys } from './use-undo-keys.ts';
 import { lessonName, studentName } from './words.ts';
@@ -54,6 +56,7 @@ function Trail() {
       </nav>
       {swing === null ? null : <CopyStatus />}
       {swing === null ? null : <UndoRedo />}
+      <KeysButton />
       {swing === null ? null : (
         <span className={styles.saving} data-state={saving} role="status">
           {saving === 'saved' ? 'All saved' : saving === 'saving' ? 'Saving' : 'Not saved'}
@@ -67,7 +70,7 @@ function Step(props: { readonly name: string; readonly here: boolean; readonly g
   return (
     <li>
       {props.here ? (
-        <h1 className={styles.here} aria-current="page" style={{ fontSize: 16 }}>
+        <h1 className={styles.here} aria-current="page" style={{ fontSize: '1rem' }}>
           {props.name}
         </h1>
       ) : (
@@ -76,6 +79,19 @@ function Step(props: { readonly name: string; readonly here: boolean; readonly g
         </Button>
       )}
     </li>
+  );
+}
+
+/** Opens the list of keys, also by its own key. */
+function KeysButton() {
+  const open = useStore(settingsOpen, (state) => state);
+  return (
+    <>
+      <Button small look="quiet" label="Keys and text" onPress={() => settingsOpen.update(() => true)}>
+        Keys
+      </Button>
+      {open ? <SettingsDialog onClose={() => settingsOpen.update(() => false)} /> : null}
+    </>
   );
 }
 

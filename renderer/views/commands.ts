@@ -9,6 +9,7 @@ import { stepEdits } from '../state/swing-actions.ts';
 import { changeSlowing, loopFromHere, loopToHere, toggleLoop, toggleRun } from '../state/run.ts';
 import { loupe } from '../state/loupe.ts';
 import { liftShadows } from '../state/picture-look.ts';
+import { settingsOpen } from '../state/settings-open.ts';
 import { TOOLS } from '../tools/tool.ts';
 import { TOOL_KEYS, TOOL_LABELS } from './tool-words.ts';
 
@@ -96,6 +97,14 @@ const LIFT: Command = {
   run: liftShadows,
 };
 
+const LIST: Command = {
+  id: 'list-keys',
+  label: 'Keys and text',
+  group: 'Lesson',
+  keys: ['?'],
+  run: () => settingsOpen.update(() => true),
+};
+
 const LESSON: readonly Command[] = [
   {
     id: 'undo',
@@ -125,4 +134,5 @@ export const COMMANDS: readonly Command[] = [
   LOUPE,
   LIFT,
   ...LESSON,
+  LIST,
 ];

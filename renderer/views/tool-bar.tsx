@@ -9,7 +9,8 @@ import styles from './bench-page.module.css';
 import { Button } from './parts/button.tsx';
 import { PictureLook } from './picture-look.tsx';
 import { ToolIcon } from './tool-icon.tsx';
-import { TOOL_KEYS, TOOL_LABELS } from './tool-words.ts';
+import { keyTitle } from './key-words.ts';
+import { TOOL_LABELS } from './tool-words.ts';
 
 /** What the pointer does on the frame, and how large it is shown. */
 export const ToolBar = memo(function ToolBar({ clip }: { readonly clip: BookClip }) {
@@ -20,13 +21,14 @@ export const ToolBar = memo(function ToolBar({ clip }: { readonly clip: BookClip
         <Button
           key={tool}
           small
+          label={TOOL_LABELS[tool]}
           pressed={inHand === tool}
           look={inHand === tool ? 'main' : 'plain'}
           onPress={() => chooseTool(tool)}
         >
-          <span className={styles.tool} title={`Key ${TOOL_KEYS[tool].toUpperCase()}`}>
+          <span className={styles.tool} title={keyTitle(`tool-${tool}`)}>
             <ToolIcon tool={tool} />
-            {TOOL_LABELS[tool]}
+            {tool === 'points' ? 'Points' : TOOL_LABELS[tool]}
           </span>
         </Button>
       ))}

@@ -4,15 +4,15 @@ import { keysOf, nameOfKey } from '../state/key-choices.ts';
 import { COMMANDS } from './commands.ts';
 import { TYPING } from './use-bench-keys.ts';
 
-/** Undo and redo by their keys on every page of a swing; on the bench its own keys see to that. */
+/** Undo, redo and the list of keys by their keys on every page; on the bench its own keys see to that. */
 export function useUndoKeys(): void {
   useEffect(() => {
     const onKey = (event: KeyboardEvent): void => {
-      const { bench, swing } = app.get();
-      if (event.defaultPrevented || bench !== null || swing === null) return;
+      const { bench } = app.get();
+      if (event.defaultPrevented || bench !== null) return;
       if (event.target instanceof Element && event.target.closest(TYPING) !== null) return;
       const key = nameOfKey(event);
-      const command = COMMANDS.find(({ id, ...each }) => isStep(id) && keysOf({ id, ...each }).includes(key));
+      const command = COMMANDS.find(({ id, ...each }) => isEverywhere(id) && keysOf({ id, ...each }).includes(key));
       if (command === undefined) return;
       event.preventDefault();
       command.run();
@@ -22,6 +22,6 @@ export function useUndoKeys(): void {
   }, []);
 }
 
-function isStep(id: string): boolean {
-  return id === 'undo' || id === 'redo';
+function isEverywhere(id: string): boolean {
+  return id === 'undo' || id === 'redo' || id === 'list-keys';
 }

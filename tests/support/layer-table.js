@@ -106,6 +106,8 @@ export const LAYERS = {
       'core/runtime',
       'core/model',
       'core/time',
+      'core/parse',
+      'core/files',
       'core/video',
       'core/book',
       'core/swing-file',
@@ -113,7 +115,7 @@ export const LAYERS = {
       'core/jobs',
       'core/cli',
     ],
-    packages: ['electron'],
+    packages: ['electron', 'valibot'],
     node: true,
   },
   /** The frame server, a process of its own: makes, keeps and carries pictures of clips. */

@@ -2,6 +2,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { AppError } from '../../../core/model/errors.ts';
+import { USUAL_SETTINGS } from '../../../core/model/settings.ts';
 import type { Dialogs } from '../../../electron/ipc/dialogs.ts';
 import { GrantedPaths } from '../../../electron/ipc/granted-paths.ts';
 import { handlersOf, type Program } from '../../../electron/ipc/handlers.ts';
@@ -30,6 +31,10 @@ function newProgram(dialogs: Partial<Dialogs> = {}, changed: Partial<Program> = 
     granted: new GrantedPaths(),
     dialogs: { ...NOBODY, ...dialogs },
     openClips: { close: async (id) => void closed.push(id), closeAll: async () => void closed.push('*') },
+    settings: {
+      read: async () => ({ settings: USUAL_SETTINGS, trouble: null }),
+      write: async () => undefined,
+    },
     frames: {
       show: async () => undefined,
       look: async () => undefined,

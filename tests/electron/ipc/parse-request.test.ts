@@ -31,6 +31,8 @@ const stills: Requests['stills/save']['in'] = {
 /** One good input for every request: a name without one does not compile. */
 const GOOD: { readonly [Name in keyof Requests]: Requests[Name]['in'] } = {
   'program/facts': null,
+  'settings/read': null,
+  'settings/write': { keys: { fit: ['g'] }, textSize: 150, appearance: 'dark' },
   'student/list': null,
   'student/add': student,
   'student/change': { id: ID, ...student },

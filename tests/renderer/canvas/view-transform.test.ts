@@ -1,5 +1,13 @@
 import { describe, expect, test } from 'vitest';
-import { fitted, LARGEST_ZOOM, panned, toPicture, toScreen, zoomed } from '../../../renderer/canvas/view-transform.ts';
+import {
+  fitted,
+  LARGEST_ZOOM,
+  panned,
+  pinched,
+  toPicture,
+  toScreen,
+  zoomed,
+} from '../../../renderer/canvas/view-transform.ts';
 import { within } from '../../support/within.ts';
 
 const PICTURE = { width: 3840, height: 2160 };
@@ -46,5 +54,46 @@ describe('limits', () => {
 
   test('a picture of one pixel and a bench of one pixel have a view', () => {
     expect(fitted({ width: 1, height: 1 }, { width: 1, height: 1 }).zoom).toBe(1);
+  });
+});
+
+describe('two fingers', () => {
+  const view = zoomed(fitted(PICTURE, BENCH), 6, { left: 300, top: 200 }, PICTURE, BENCH);
+  const from = [
+    { left: 300, top: 200 },
+    { left: 420, top: 260 },
+  ] as const;
+
+  test('carry the places under them along, turned hands aside, to 1e-9 px', () => {
+    const to = [
+      { left: 280, top: 190 },
+      { left: 460, top: 280 },
+    ] as const;
+    const next = pinched(view, from, to, PICTURE, BENCH);
+    within(next.zoom / view.zoom, 1.5, 1e-12);
+    for (const finger of [0, 1] as const) {
+      const place = toPicture(view, from[finger]);
+      const screen = toScreen(next, place);
+      within(screen.left, to[finger].left, 1e-9);
+      within(screen.top, to[finger].top, 1e-9);
+    }
+  });
+
+  test('that come back where they were leave the picture where it was', () => {
+    const to = [
+      { left: 250, top: 180 },
+      { left: 500, top: 300 },
+    ] as const;
+    const back = pinched(pinched(view, from, to, PICTURE, BENCH), to, from, PICTURE, BENCH);
+    within(back.zoom, view.zoom, 1e-9);
+    within(back.panLeft, view.panLeft, 1e-6);
+    within(back.panTop, view.panTop, 1e-6);
+  });
+
+  test('on one place move the picture and do not break it', () => {
+    const one = [from[0], from[0]] as const;
+    const moved = pinched(view, one, [from[1], from[1]], PICTURE, BENCH);
+    expect(moved.zoom).toBe(view.zoom);
+    within(moved.panLeft - view.panLeft, 120, 1e-9);
   });
 });

@@ -1,0 +1,23 @@
+/** What a coach chose for the program itself, outside of any book. */
+export interface Settings {
+  /** Keys by command; commands that are not named have their usual ones. */
+  readonly keys: Readonly<Record<string, readonly string[]>>;
+  readonly textSize: TextSize;
+  readonly appearance: Appearance;
+}
+
+/** Per cent of the usual size of all text. */
+export const TEXT_SIZES = [100, 125, 150, 200] as const;
+export type TextSize = (typeof TEXT_SIZES)[number];
+
+/** `system`: light or dark as the system has it. */
+export const APPEARANCES = ['system', 'light', 'dark'] as const;
+export type Appearance = (typeof APPEARANCES)[number];
+
+export const USUAL_SETTINGS: Settings = { keys: {}, textSize: 100, appearance: 'system' };
+
+/** The settings as they were read, and what the coach must know of that: a sentence, or null. */
+export interface ReadSettings {
+  readonly settings: Settings;
+  readonly trouble: string | null;
+}
