@@ -114,7 +114,7 @@ describe('shapes', () => {
     await page.getByText('Exact picture').waitFor();
     await page.mouse.click(from.x, from.y);
     await page.getByText(/^This shape was drawn on top, frame \d+\. It is changed there\.$/).waitFor();
-    await button('Go there').click();
+    await page.getByRole('button', { name: 'Go there', exact: true }).click();
     await page.getByText('Exact picture').waitFor();
     await page.mouse.click(from.x, from.y);
     await page.getByRole('heading', { name: 'Box' }).waitFor();
@@ -188,7 +188,7 @@ describe('shapes', () => {
     await button('Save stills').click();
     await page
       .getByRole('status')
-      .getByText(/^Saved \d+ stills/)
+      .getByText(/^Saved \d+ stills?/)
       .waitFor({ timeout: 120_000 });
     await page.getByRole('button', { name: 'Close' }).click();
     await open('Address');
