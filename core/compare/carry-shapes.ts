@@ -17,9 +17,10 @@ export interface ClipOfPlayer {
 export interface Carrying {
   /**
    * same: the pictures are of one clip, nothing is changed. ground: laid over each other by ball and feet at address.
-   * size: by the size of the picture alone.
+   * size: by the size of the picture, since ball and feet are not placed in both. view: by its size too, since another view
+   * has another ground.
    */
-  readonly by: 'same' | 'ground' | 'size';
+  readonly by: 'same' | 'ground' | 'size' | 'view';
   readonly mirrored: boolean;
   readonly place: (at: PicturePoint) => PicturePoint;
   /** By how much lengths grow, > 0. */
@@ -48,7 +49,7 @@ export function carryingBetween(from: ClipOfPlayer, to: ClipOfPlayer): Carrying 
   const scale = to.clip.height / from.clip.height;
   const middle = { x: width / 2, y: from.clip.height / 2 };
   return {
-    ...{ by: 'size', mirrored, scale },
+    ...{ by: isSameView ? 'size' : 'view', mirrored, scale },
     place(at) {
       const { x, y } = turned(at);
       return { x: (x - middle.x) * scale + to.clip.width / 2, y: (y - middle.y) * scale + to.clip.height / 2 };

@@ -1,16 +1,20 @@
 import type { PicturePoint } from '../../core/model/mark.ts';
 import { paint } from '../../core/painting/paint.ts';
+import { filterOf, pictureLook } from '../state/picture-look.ts';
 import { benchContent } from './bench-content.ts';
 import type { Size } from './view-transform.ts';
 
-/** CSS pixels. */
-export const LOUPE_SIZE = 132;
+/** CSS pixels, without the border. Odd, so that the cross in the middle lies on whole device pixels. */
+const LOUPE_SIZE = 133;
 /** CSS pixels a picture pixel. */
 const LOUPE_ZOOM = 8;
 const CROSS_GAP = 7;
 const CROSS_ARM = 26;
 
-/** Paints the picture around a place, large enough to see its pixels, with what is drawn there and a thin cross on the place. */
+/**
+ * Paints the picture around a place, in the light of the bench and large enough to see its pixels, with what is drawn
+ * there and a thin cross on the place.
+ */
 export function paintLoupe(canvas: HTMLCanvasElement, at: PicturePoint, size: Size): void {
   const context = canvas.getContext('2d', { alpha: false });
   if (context === null) return;
@@ -26,7 +30,10 @@ export function paintLoupe(canvas: HTMLCanvasElement, at: PicturePoint, size: Si
   if (picture === null || picture.width === 0) return;
   context.setTransform(scale, 0, 0, scale, -corner.x * scale, -corner.y * scale);
   context.imageSmoothingEnabled = false;
+  // Here the light is painted: what is drawn over the picture keeps its colours.
+  context.filter = filterOf(pictureLook.get()) || 'none';
   context.drawImage(picture, 0, 0, size.width, size.height);
+  context.filter = 'none';
   const unlabelled = marks.filter(({ kind }) => kind !== 'label');
   paint(context, unlabelled, { scale, unit: ratio, visible: { ...corner, width: side / scale, height: side / scale } });
   paintCross(context, side / 2, ratio);

@@ -1,11 +1,14 @@
-import type { ViewTransform } from './view-transform.ts';
+import { GRID_FROM, gridEdges } from './pixel-grid.ts';
+import type { Size, ViewTransform } from './view-transform.ts';
 
 /** From this zoom on the picture's own pixels are shown as squares; below it they are smoothed. */
 const SQUARES_FROM = 3;
+/** Seen on black and on white, and too weak to be taken for a line that somebody drew. */
+const GRID_COLOUR = 'rgba(128, 128, 128, 0.5)';
 
 /**
  * Paints a frame on its canvas so that picture coordinates land where the view puts them, on whole device pixels of any
- * pixel ratio. `picture` may have fewer pixels than `width` x `height` (a scrub picture): it is stretched to the same place.
+ * pixel ratio; large pixels are squares with a thin grid between them. `picture` may have fewer pixels than `width` x `height` (a scrub picture): it is stretched to the same place.
  */
 export function paintPicture(
   canvas: HTMLCanvasElement,
@@ -26,4 +29,20 @@ export function paintPicture(
   // A scrub picture is on its way past: painting it carefully would take longer than decoding it.
   context.imageSmoothingQuality = picture.width < width ? 'low' : 'high';
   context.drawImage(picture, 0, 0, width, height);
+  // The pixels of a scrub picture are not those of the clip.
+  if (view.zoom >= GRID_FROM && picture.width >= width) paintGrid(context, ratio, { width, height }, view);
+}
+
+function paintGrid(context: CanvasRenderingContext2D, ratio: number, picture: Size, view: ViewTransform): void {
+  const room = context.canvas;
+  const [zoom, panLeft, panTop] = [view.zoom * ratio, view.panLeft * ratio, view.panTop * ratio];
+  const left = Math.max(0, Math.round(panLeft));
+  const top = Math.max(0, Math.round(panTop));
+  const right = Math.min(room.width, Math.round(panLeft + picture.width * zoom) + 1);
+  const bottom = Math.min(room.height, Math.round(panTop + picture.height * zoom) + 1);
+  context.setTransform(1, 0, 0, 1, 0, 0);
+  context.fillStyle = GRID_COLOUR;
+  for (const edge of gridEdges(zoom, panLeft, picture.width, room.width)) context.fillRect(edge, top, 1, bottom - top);
+  for (const edge of gridEdges(zoom, panTop, picture.height, room.height))
+    context.fillRect(left, edge, right - left, 1);
 }

@@ -5,6 +5,7 @@ import type { FrameRef } from '../../core/model/frame.ts';
 import type { Shape } from '../../core/model/mark.ts';
 import { CHECKPOINTS, CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
 import type { Checkpoint } from '../../core/model/words.ts';
+import { withCopies } from '../tools/add-copies.ts';
 import { keepMarks } from './edit-actions.ts';
 import { tellDone } from './messages.ts';
 import { marksOn } from './swing-edit.ts';
@@ -35,18 +36,40 @@ export function shapeSources(here: Here): readonly ShapePlace[] {
     for (const other of then.clips.filter(({ view }) => view === clip.view))
       for (const checkpoint of namesOf(here))
         places.push(...placeAt(other, checkpoint, 'Then, ', carryingOf(then, other, swing, clip)));
-  return places.filter((place) => copyable(place).length > 0);
+  return places.filter((place) => copyable(place, place.carrying).length > 0);
 }
 
-/** Frames of the open swing that a shape of this one can be copied to. */
-export function shapeTargets(here: Here): readonly ShapePlace[] {
+/** Frames of the open swing to which this shape, or without one some shape of this frame, can be copied. */
+export function shapeTargets(here: Here, shape: Shape | null): readonly ShapePlace[] {
   const { swing, clip } = here;
-  return [...ownPlaces(here), ...otherViews(here, (other) => carryingOf(swing, clip, swing, other))];
+  const places = [...ownPlaces(here), ...otherViews(here, (other) => carryingOf(swing, clip, swing, other))];
+  return places.filter(({ carrying }) =>
+    shape === null ? copyable(here, carrying).length > 0 : isCopyable(shape, carrying),
+  );
+}
+
+/** Where this frame's checkpoint would be looked for and is not named, e.g. "face on, top". */
+export function placesNotNamed(here: Here): readonly string[] {
+  const { swing, then, clip } = here;
+  const others = swing.clips
+    .filter(({ id }) => id !== clip.id)
+    .map((other) => [VIEW_LABELS[other.view], other] as const);
+  const before = then?.clips.filter(({ view }) => view === clip.view).map((other) => ['then', other] as const) ?? [];
+  return [...others, ...before].flatMap(([name, other]) =>
+    namesOf(here)
+      .filter((checkpoint) => other.checkpoints[checkpoint] === undefined)
+      .map((checkpoint) => `${name}, ${CHECKPOINT_LABELS[checkpoint]}`.toLowerCase()),
+  );
 }
 
 /** Copies all shapes of a source onto a frame of the open swing, as one edit. */
 export function copyShapesHere(source: ShapePlace, clip: BookClip, frame: FrameRef): void {
-  add(clip, frame, copyable(source), source.carrying, `from ${source.label}`);
+  add(clip, frame, copyable(source, source.carrying), source.carrying, `from ${source.label}`);
+}
+
+/** Copies all shapes of a frame onto another one of the open swing, as one edit. */
+export function copyAllShapesTo(from: { readonly clip: BookClip; readonly frame: FrameRef }, target: ShapePlace): void {
+  add(target.clip, target.frame, copyable(from, target.carrying), target.carrying, `to ${target.label}`);
 }
 
 /** Copies one shape onto a frame of the open swing. */
@@ -58,7 +81,7 @@ function add(clip: BookClip, frame: FrameRef, shapes: readonly Shape[], carrying
   const copies = shapes.flatMap((shape) => carriedShape(shape, carrying, crypto.randomUUID()) ?? []);
   if (copies.length === 0) return;
   const marks = marksOn(clip, frame);
-  keepMarks(clip.id, { ...marks, frame: { index: frame.index, pts: frame.pts }, shapes: [...marks.shapes, ...copies] });
+  keepMarks(clip.id, withCopies({ ...marks, frame: { index: frame.index, pts: frame.pts } }, copies));
   const count = copies.length === 1 ? '1 shape' : `${String(copies.length)} shapes`;
   tellDone(`Copied ${count} ${where}${howInWords(carrying)}`);
 }
@@ -68,12 +91,21 @@ function howInWords({ by, mirrored }: Carrying): string {
     same: '.',
     ground: ', laid over by ball and feet.',
     size: ', by the size of the picture: ball and feet are not placed in both.',
+    view: ', by the size of the picture.',
   } as const;
   return mirrored ? `, mirrored${ways[by]}` : ways[by];
 }
 
-function copyable({ clip, frame }: ShapePlace): readonly Shape[] {
-  return marksOn(clip, frame).shapes.filter(({ kind }) => kind !== 'path');
+function copyable(
+  { clip, frame }: { readonly clip: BookClip; readonly frame: FrameRef },
+  carrying: Carrying,
+): readonly Shape[] {
+  return marksOn(clip, frame).shapes.filter((shape) => isCopyable(shape, carrying));
+}
+
+/** A path stays with the frames of its clip; a shape that shows on all frames of it is there already. */
+function isCopyable({ kind, carried }: Shape, { by }: Carrying): boolean {
+  return kind !== 'path' && !(by === 'same' && carried === true);
 }
 
 /** The other named frames of the clip. */

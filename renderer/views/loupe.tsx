@@ -3,23 +3,24 @@ import type { RefObject } from 'react';
 import type { BookClip } from '../../core/model/book.ts';
 import type { PicturePoint } from '../../core/model/mark.ts';
 import { benchView } from '../canvas/bench-view.ts';
-import { LOUPE_SIZE, paintLoupe } from '../canvas/paint-loupe.ts';
+import { loupeCorner } from '../canvas/loupe-corner.ts';
+import { paintLoupe } from '../canvas/paint-loupe.ts';
 import { toPicture, toScreen } from '../canvas/view-transform.ts';
-import type { ScreenPoint } from '../canvas/view-transform.ts';
+import type { ScreenPoint, ViewTransform } from '../canvas/view-transform.ts';
 import { app } from '../state/app.ts';
 import type { AppState } from '../state/app.ts';
-import { keptMarks } from '../state/bench-actions.ts';
+import { benchClip, keptMarks, pointAskedFor, startsFor } from '../state/bench-actions.ts';
 import { loupe } from '../state/loupe.ts';
+import { pictureLook } from '../state/picture-look.ts';
 import { useStore } from '../state/store.ts';
+import { besideThePointer } from '../tools/place-in-hand.ts';
 import styles from './loupe.module.css';
 
-/** So near the pointer may come to the enlarged view, CSS pixels, before it goes to the other corner. */
-const NEAR = 40;
-
 /**
- * The picture around the pointer, or around the point that keys move, enlarged: while body points or a path are placed, and
- * while anything is drawn or dragged. It lies in a lower corner of the stage, away from where the hand is. Painted when the
- * pointer moves and when the picture or the marks change, past React.
+ * The picture around the pointer enlarged, or around what keys do something with: the selected point, or the start that
+ * Enter would accept. It comes up while body points or a path are placed, and while anything is drawn or dragged, and lies in
+ * a lower corner of the stage, away from the hand and from where the next point is looked for. Painted when the pointer moves
+ * and when the picture or the marks change, past React.
  */
 export function Loupe(props: { readonly clip: BookClip; readonly stageRef: RefObject<HTMLDivElement | null> }) {
   const { clip, stageRef } = props;
@@ -39,16 +40,15 @@ export function Loupe(props: { readonly clip: BookClip; readonly stageRef: RefOb
       asked = 0;
       const state = app.get();
       const { view, size } = benchView.get();
-      const at = wanted(state) ? ((byKeys ? selectedPlace(state) : null) ?? placeUnder(pointer)) : null;
+      const start = startAskedFor(state);
+      const place = (byKeys ? (selectedPlace(state) ?? start) : null) ?? placeInHand(state, view, pointer);
+      const at = wanted(state) ? place : null;
       canvas.hidden = at === null;
       if (at === null) return;
-      const hand = toScreen(view, at);
-      const isRight = hand.left > size.width - LOUPE_SIZE - NEAR && hand.top > size.height - LOUPE_SIZE - NEAR;
-      canvas.dataset['corner'] = isRight ? 'left' : 'right';
+      const next = start === null ? [] : [toScreen(view, start)];
+      canvas.dataset['corner'] = loupeCorner(size, [...(pointer === null ? [] : [pointer]), toScreen(view, at), ...next]);
       paintLoupe(canvas, at, { width, height });
     };
-    const placeUnder = (screen: ScreenPoint | null): PicturePoint | null =>
-      screen === null ? null : toPicture(benchView.get().view, screen);
     // The marks that are painted here come from an effect of React that runs after the store has told of them.
     const soon = () => {
       asked ||= requestAnimationFrame(show);
@@ -71,7 +71,7 @@ export function Loupe(props: { readonly clip: BookClip; readonly stageRef: RefOb
     stage.addEventListener('pointerdown', onMove, capture);
     stage.addEventListener('pointerleave', onLeave);
     window.addEventListener('keydown', onKey, capture);
-    const stops = [app.subscribe(soon), benchView.subscribe(soon)];
+    const stops = [app.subscribe(soon), benchView.subscribe(soon), pictureLook.subscribe(soon)];
     return () => {
       if (asked !== 0) cancelAnimationFrame(asked);
       canvas.hidden = true;
@@ -90,6 +90,24 @@ export function Loupe(props: { readonly clip: BookClip; readonly stageRef: RefOb
 function wanted({ bench }: AppState): boolean {
   if (bench === null || !bench.exact) return false;
   return bench.tool.tool !== 'move' || bench.tool.name !== 'idle' || bench.selected?.kind === 'point';
+}
+
+/** Where what the hand holds is exactly, or what is under the pointer. */
+function placeInHand(state: AppState, view: ViewTransform, pointer: ScreenPoint | null): PicturePoint | null {
+  if (pointer === null) return null;
+  const under = toPicture(view, pointer);
+  const kept = keptMarks(state);
+  if (state.bench === null || kept === null) return under;
+  const by = besideThePointer(state.bench.tool, kept);
+  return { x: under.x + by.x, y: under.y + by.y };
+}
+
+/** Where Enter would put the body point that is asked for; null outside of the guided run, or where it has no start. */
+function startAskedFor(state: AppState): PicturePoint | null {
+  const clip = benchClip(state);
+  if (clip === null || state.bench?.tool.tool !== 'points') return null;
+  const asked = pointAskedFor(state);
+  return asked === null ? null : (startsFor(clip, state.bench.index)[asked] ?? null);
 }
 
 function selectedPlace(state: AppState): PicturePoint | null {

@@ -9,6 +9,7 @@ import type { BookClip, BookSwing } from '../../core/model/book.ts';
 import type { Shape } from '../../core/model/mark.ts';
 import { marksAt } from '../../core/model/swing.ts';
 import type { Checkpoint } from '../../core/model/words.ts';
+import { gridEdges } from '../../renderer/canvas/pixel-grid.ts';
 import { copyDemoBook } from '../support/demo-book.ts';
 import { within } from '../support/within.ts';
 import { launchBaybook } from './launch.ts';
@@ -65,6 +66,18 @@ describe('shapes', () => {
     const box = await stage().boundingBox();
     return { x: Math.round((box?.x ?? 0) + dx), y: Math.round((box?.y ?? 0) + dy) };
   }
+  async function drag(from: readonly [number, number], to: readonly [number, number]): Promise<void> {
+    const [start, end] = [await at(...from), await at(...to)];
+    await page.mouse.move(start.x, start.y);
+    await page.mouse.down();
+    await page.mouse.move(end.x, end.y, { steps: 4 });
+    await page.mouse.up();
+  }
+  async function goTo(label: string): Promise<void> {
+    await page.keyboard.press('Escape');
+    await button(new RegExp(`^${label} frame`)).click();
+    await page.getByText('Exact picture').waitFor();
+  }
   async function click(dx: number, dy: number): Promise<void> {
     const place = await at(dx, dy);
     await page.mouse.click(place.x, place.y);
@@ -84,11 +97,7 @@ describe('shapes', () => {
     if (drawn?.kind !== 'circle' || drawn.rim === undefined) throw new Error('no circle through places');
     for (const place of drawn.rim)
       within(Math.hypot(place.x - drawn.centre.x, place.y - drawn.centre.y), drawn.radius, 1e-9);
-    const [from, to] = [await at(260, 160), await at(300, 160)];
-    await page.mouse.move(from.x, from.y);
-    await page.mouse.down();
-    await page.mouse.move(to.x, to.y, { steps: 4 });
-    await page.mouse.up();
+    await drag([260, 160], [300, 160]);
     await expect.poll(() => shapesAt('top')).not.toEqual([drawn]);
     const [moved] = await shapesAt('top');
     if (moved?.kind !== 'circle' || moved.rim === undefined) throw new Error('no circle through places');
@@ -102,11 +111,8 @@ describe('shapes', () => {
 
   test('a shape shows on all frames where that is wanted, and is changed where it was drawn', async () => {
     await page.keyboard.press('b');
-    const [from, to] = [await at(120, 60), await at(220, 140)];
-    await page.mouse.move(from.x, from.y);
-    await page.mouse.down();
-    await page.mouse.move(to.x, to.y, { steps: 4 });
-    await page.mouse.up();
+    await drag([120, 60], [220, 140]);
+    const from = await at(120, 60);
     await page.getByText('Show on all frames').click();
     await expect.poll(() => shapesAt('top')).toMatchObject([{ kind: 'box', role: null, carried: true }]);
     await page.keyboard.press('Escape');
@@ -120,10 +126,59 @@ describe('shapes', () => {
     await page.getByRole('heading', { name: 'Box' }).waitFor();
   });
 
+  test('a box drawn at address becomes the head box, and is drawn on the frame of top too', async () => {
+    await goTo('Address');
+    const before = await shapesAt('address');
+    await page.keyboard.press('b');
+    await drag([260, 60], [330, 130]);
+    await page.getByText('This is the head box').click();
+    await expect
+      .poll(async () => (await shapesAt('address')).at(-1))
+      .toMatchObject({ role: 'head-box', carried: true });
+    const boxes = (await shapesAt('address')).filter((shape) => shape.kind === 'box' && shape.role === 'head-box');
+    expect(boxes).toHaveLength(1);
+    await goTo('Top');
+    const edge = await at(260, 95);
+    await expect.poll(() => isDrawnAt(edge)).toBe(true);
+    expect(await isDrawnAt(await at(295, 95))).toBe(false);
+    await page.keyboard.press('Control+z');
+    await page.keyboard.press('Control+z');
+    await expect.poll(() => shapesAt('address')).toEqual(before);
+    await goTo('Top');
+    await expect.poll(() => isDrawnAt(edge)).toBe(false);
+  });
+
+  /** Whether the canvas above the picture has anything within 2 CSS pixels of a place of the page. */
+  async function isDrawnAt({ x, y }: { readonly x: number; readonly y: number }): Promise<boolean> {
+    return page.locator('[role="application"] canvas.lower-canvas').evaluate(
+      (canvas, [left, top]) => {
+        if (!(canvas instanceof HTMLCanvasElement)) throw new Error('no canvas above the picture');
+        const box = canvas.getBoundingClientRect();
+        const ratio = canvas.width / box.width;
+        const at = [(left - box.left - 2) * ratio, (top - box.top - 2) * ratio] as const;
+        const data = canvas.getContext('2d')?.getImageData(...at, 4 * ratio, 4 * ratio).data ?? [];
+        return data.some((value, place) => place % 4 === 3 && value > 0);
+      },
+      [x, y] as const,
+    );
+  }
+
+  test('the shapes of a frame go to another of its clip to the last bit, but for what shows there already', async () => {
+    await goTo('Address');
+    const [address, top] = [await shapesAt('address'), await shapesAt('top')];
+    await page.getByLabel("Copy this frame's shapes").selectOption({ label: 'to Top' });
+    await page.getByText(/^Copied \d+ shapes? to Top\.$/).waitFor();
+    const copies = (await shapesAt('top')).slice(top.length);
+    const wanted = address.filter(({ carried }) => carried !== true);
+    expect(wanted.length).toBeGreaterThan(0);
+    expect(copies.map((shape) => ({ ...shape, id: '' }))).toEqual(wanted.map((shape) => ({ ...shape, id: '' })));
+    expect(copies.filter(({ id }) => address.some((shape) => shape.id === id))).toEqual([]);
+    await page.keyboard.press('Control+z');
+    await expect.poll(() => shapesAt('top')).toEqual(top);
+  });
+
   test('the shapes of then come over by ball and feet, as one edit', async () => {
-    await page.keyboard.press('Escape');
-    await button(/^Address frame/).click();
-    await page.getByText('Exact picture').waitFor();
+    await goTo('Address');
     const before = await shapesAt('address');
     await page.getByLabel('Copy shapes here').selectOption({ label: 'from Then, address' });
     await page.getByText(/^Copied \d+ shapes from Then, address, laid over by ball and feet\.$/).waitFor();
@@ -152,6 +207,36 @@ describe('shapes', () => {
     const drawn = (await shapesAt('address')).at(-1);
     expect(drawn?.kind === 'free' ? drawn.places.length : 0).toBeGreaterThan(4);
     await page.keyboard.press('Control+z');
+  });
+
+  test('from 16x on the pixels of the picture are squares with a thin grid between them', async () => {
+    const zoom = page.getByLabel(/^Zoom \d/);
+    const zoomNow = async () => Number((await zoom.getAttribute('aria-label'))?.replace('Zoom ', ''));
+    for (let presses = 0; presses < 60 && (await zoomNow()) < 32; presses += 1) await button('Zoom in').click();
+    expect(await zoomNow()).toBe(32);
+    const row = await page.locator('[role="application"] canvas[data-shown]').evaluate((canvas) => {
+      if (!(canvas instanceof HTMLCanvasElement)) throw new Error('no picture');
+      const { zoom, left, top } = canvas.dataset;
+      const ratio = canvas.width / canvas.clientWidth;
+      const down =
+        (Math.floor((canvas.clientHeight / 2 - Number(top)) / Number(zoom)) + 0.5) * Number(zoom) + Number(top);
+      const data = canvas.getContext('2d')?.getImageData(0, Math.round(down * ratio), canvas.width, 1).data ?? [];
+      return { zoom: Number(zoom) * ratio, left: Number(left) * ratio, width: canvas.width, data: [...data] };
+    });
+    const colour = (x: number) => row.data.slice(4 * x, 4 * x + 3);
+    const { width } = faceOn(await readSwing());
+    const edges = gridEdges(row.zoom, row.left, width, row.width);
+    expect(edges.length).toBeGreaterThan(10);
+    for (const [place, edge] of edges.slice(0, -1).entries()) {
+      const next = edges[place + 1] ?? edge;
+      for (let x = edge + 2; x < next; x += 1) expect(colour(x)).toEqual(colour(edge + 1));
+      const beside = [colour(edge + 1), colour(Math.max(0, edge - 1))];
+      const isGrid = beside.some((own) =>
+        own.every((value, part) => Math.abs((colour(edge)[part] ?? -9) - (value + 128) / 2) <= 1.5),
+      );
+      expect(isGrid).toBe(true);
+    }
+    await button('Fit the whole picture').click();
   });
 
   test('the light of the picture is for the eye only: pixels, stills and numbers stay', async () => {

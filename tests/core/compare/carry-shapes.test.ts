@@ -85,9 +85,9 @@ describe('mirrored for the other hand', () => {
     within(angleOf(carriedShape(angle, there, 'new')), angleOf(angle), 1e-12);
   });
 
-  test('another view is never mirrored', () => {
+  test('another view is never mirrored, and takes places by the size of the picture', () => {
     const other = carryingBetween(player('right', [640, 480]), player('left', [640, 480], {}, 'down-the-line'));
-    expect(other.mirrored).toBe(false);
+    expect(other).toMatchObject({ by: 'view', mirrored: false, scale: 1 });
   });
 });
 
