@@ -51,14 +51,17 @@ async function newClipFile(frames = 12): Promise<string> {
 }
 
 describe('the page in the window', () => {
-  it('has a bridge of four functions, and nothing of Node or Electron', async () => {
+  it('has a bridge of five functions, and nothing of Node or Electron', async () => {
     const found = await baybook.window.evaluate(() => ({
       bridge: Object.keys(window.baybook).sort(),
       leaked: ['require', 'process', 'module', 'Buffer', 'global', 'electron', 'ipcRenderer'].filter(
         (name) => name in window,
       ),
     }));
-    expect(found).toEqual({ bridge: ['onClipSettled', 'onJobReport', 'pathOfDroppedFile', 'request'], leaked: [] });
+    expect(found).toEqual({
+      bridge: ['giveMemoryBack', 'onClipSettled', 'onJobReport', 'pathOfDroppedFile', 'request'],
+      leaked: [],
+    });
   });
 
   it('cannot change its bridge', async () => {
