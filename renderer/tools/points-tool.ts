@@ -7,6 +7,7 @@ import { apart } from './drawing-tool.ts';
 import { stepHolding, takeHold } from './held.ts';
 import { nudgeOf, stepSelectedKey } from './keys.ts';
 import { pick } from './pick.ts';
+import type { Target } from './target.ts';
 import { cancelled, idle, unused } from './tool.ts';
 import type { ToolEvent, ToolScene, ToolState, ToolStep } from './tool.ts';
 
@@ -30,11 +31,14 @@ function placedAt(scene: ToolScene, point: BodyPointId, at: PicturePoint): Frame
 /** A press that goes no farther than this part of the reach is a click. */
 const CLICK = 1 / 6;
 
+const AT_THE_POINTER: PicturePoint = { x: 0, y: 0 };
+
 /**
  * Places body points one after another. A press puts the asked-for point under the pointer until it is let go. A press near
- * a placed point that becomes a drag moves that one instead; one that stays a click places: two joints often lie on top of
- * each other. By keys alone: Enter puts it at its start (else in the middle
- * of the view), an arrow key puts it there and one step on, Backspace takes the last one away and asks for it again.
+ * its start that becomes a drag takes it along from there, without a jump; a press near a placed point that becomes a drag
+ * moves that one instead, unless the start is as near. One that stays a click places where it was clicked: two joints often
+ * lie on top of each other. By keys alone: Enter puts it at its start (else in the middle of the view), an arrow key puts it
+ * there and one step on, Backspace takes the last one away and asks for it again.
  */
 export function stepPoints(
   state: Extract<ToolState, { tool: 'points' }>,
@@ -47,15 +51,33 @@ export function stepPoints(
   if (event.type === 'key') return stepKey(state, event, scene);
   if (event.type !== 'down') return unused(state, scene);
   const near = pick({ ...scene.marks, shapes: [] }, event.at, scene.reach);
-  if (near !== null) return takeHold('points', near, event.at);
+  const start = startWithin(scene, event.at, awayFrom(near, scene.marks, event.at));
+  if (near !== null && start === null) return takeHold('points', near, event.at);
   if (scene.next === null) return { ...unused(state, scene), selected: null, used: true };
+  const by = start === null ? AT_THE_POINTER : { x: start.x - event.at.x, y: start.y - event.at.y };
   return {
-    state: { tool: 'points', name: 'placing', point: scene.next },
-    draft: placedAt(scene, scene.next, event.at),
+    state: { tool: 'points', name: 'placing', point: scene.next, from: event.at, by },
+    draft: placedAt(scene, scene.next, start ?? event.at),
     commit: null,
     selected: null,
     used: true,
   };
+}
+
+/** The start of the asked-for point, not placed yet, where it is within reach and no farther than `rival`; else null. */
+function startWithin(scene: ToolScene, at: PicturePoint, rival: number): PicturePoint | null {
+  const { marks, next, starts, reach } = scene;
+  const start = next === null || marks.points[next] !== undefined ? undefined : starts[next];
+  return start !== undefined && apart(start, at) <= Math.min(reach, rival) ? start : null;
+}
+
+function awayFrom(target: Target | null, marks: FrameMarks, at: PicturePoint): number {
+  const placed = target?.kind === 'point' ? marks.points[target.point] : undefined;
+  return placed === undefined ? Infinity : apart(placed, at);
+}
+
+function isClick(from: PicturePoint, event: ToolEvent, { reach }: ToolScene): boolean {
+  return event.type === 'up' && apart(from, event.at) <= CLICK * reach;
 }
 
 /** A held point is moved by a drag; a click beside it was meant for the point that is asked for. */
@@ -64,9 +86,10 @@ function stepHeld(
   event: ToolEvent,
   scene: ToolScene,
 ): ToolStep {
-  const isClick = event.type === 'up' && apart(state.from, event.at) <= CLICK * scene.reach;
-  if (!isClick || scene.next === null) return stepHolding(state, event, scene);
-  return stepPlacing({ tool: 'points', name: 'placing', point: scene.next }, event, scene);
+  if (scene.next === null || event.type !== 'up' || !isClick(state.from, event, scene))
+    return stepHolding(state, event, scene);
+  const { from } = state;
+  return stepPlacing({ tool: 'points', name: 'placing', point: scene.next, from, by: AT_THE_POINTER }, event, scene);
 }
 
 function stepKey(
@@ -112,7 +135,8 @@ function stepPlacing(
   scene: ToolScene,
 ): ToolStep {
   if (event.type === 'key' || event.type === 'down') return { ...unused(state, scene), used: true };
-  const marks = placedAt(scene, state.point, event.at);
+  const by = isClick(state.from, event, scene) ? AT_THE_POINTER : state.by;
+  const marks = placedAt(scene, state.point, { x: event.at.x + by.x, y: event.at.y + by.y });
   if (event.type === 'move') return { state, draft: marks, commit: null, selected: null, used: true };
   const selected = { kind: 'point', point: state.point } as const;
   return { state: idle('points'), draft: null, commit: marks, selected, used: true };

@@ -11,7 +11,14 @@ export type ToolState =
   | { readonly tool: 'move'; readonly name: 'idle' }
   | { readonly tool: 'move'; readonly name: 'holding'; readonly target: Target; readonly from: PicturePoint }
   | { readonly tool: 'points'; readonly name: 'idle' }
-  | { readonly tool: 'points'; readonly name: 'placing'; readonly point: BodyPointId }
+  | {
+      readonly tool: 'points';
+      readonly name: 'placing';
+      readonly point: BodyPointId;
+      readonly from: PicturePoint;
+      /** From the pointer to the point: not zero when its start was taken beside its middle. */
+      readonly by: PicturePoint;
+    }
   | { readonly tool: 'points'; readonly name: 'holding'; readonly target: Target; readonly from: PicturePoint }
   | { readonly tool: 'circle'; readonly name: 'idle' }
   | { readonly tool: 'circle'; readonly name: 'dragging'; readonly places: readonly PicturePoint[] }

@@ -46,7 +46,11 @@ export function Loupe(props: { readonly clip: BookClip; readonly stageRef: RefOb
       canvas.hidden = at === null;
       if (at === null) return;
       const next = start === null ? [] : [toScreen(view, start)];
-      canvas.dataset['corner'] = loupeCorner(size, [...(pointer === null ? [] : [pointer]), toScreen(view, at), ...next]);
+      canvas.dataset['corner'] = loupeCorner(size, [
+        ...(pointer === null ? [] : [pointer]),
+        toScreen(view, at),
+        ...next,
+      ]);
       paintLoupe(canvas, at, { width, height });
     };
     // The marks that are painted here come from an effect of React that runs after the store has told of them.

@@ -91,6 +91,48 @@ describe('from where a point stood on the frame before', () => {
     expect(hand.kept).toHaveLength(2);
   });
 
+  test('a drag that begins within reach of it takes the point along by the way the pointer went, without a jump', () => {
+    const hand = asking('tailbone').down(303.25, 414);
+    expect(hand.draft?.points.tailbone).toEqual({ x: 300.25, y: 410, hidden: false });
+    hand.move(310.25, 414);
+    expect(hand.draft?.points.tailbone).toEqual({ x: 307.25, y: 410, hidden: false });
+    hand.up(313.25, 409);
+    expect(hand.marks.points).toEqual({ tailbone: { x: 310.25, y: 405, hidden: false } });
+    expect(hand.selected).toEqual({ kind: 'point', point: 'tailbone' });
+    expect(hand.kept).toHaveLength(1);
+  });
+
+  test('a click within reach of it places where it was clicked, and not at the start', () => {
+    const hand = asking('tailbone').click({ x: 303.25, y: 414.125 });
+    expect(hand.marks.points.tailbone).toEqual({ x: 303.25, y: 414.125, hidden: false });
+  });
+
+  test('a press beyond its reach puts the point under the pointer, as does one near the start of another point', () => {
+    const beyond = asking('tailbone').down(309.25, 410);
+    expect(beyond.draft?.points.tailbone).toEqual({ x: 309.25, y: 410, hidden: false });
+    const other = asking('tailbone').down(332, 260);
+    expect(other.draft?.points.tailbone).toEqual({ x: 332, y: 260, hidden: false });
+  });
+
+  test('of a placed point and the start the nearer one is taken; where they are as near, the one that is asked for', () => {
+    const press = (placed: { x: number; y: number }) => {
+      const hand = new PointerScript('points', { ...BARE, points: { 'lead-hip': { ...placed, hidden: false } } });
+      hand.starts = starts;
+      hand.next = 'tailbone';
+      hand.down(303.25, 410).move(320.25, 410).up(323.25, 410);
+      return hand.marks.points;
+    };
+    expect(press({ x: 304.25, y: 410 })).toEqual({ 'lead-hip': { x: 324.25, y: 410, hidden: false } });
+    expect(press({ x: 308.25, y: 410 })).toMatchObject({ 'lead-hip': { x: 308.25 }, tailbone: { x: 320.25 } });
+    expect(press(starts.tailbone)).toMatchObject({ 'lead-hip': { x: 300.25 }, tailbone: { x: 320.25 } });
+  });
+
+  test('cancel while the start is held keeps nothing, and it stays where it was', () => {
+    const hand = asking('tailbone').down(303, 410).move(350, 450).cancel().up(350, 450);
+    expect([hand.marks, hand.kept, hand.draft]).toEqual([BARE, [], null]);
+    expect(hand.down(300.25, 410).draft?.points.tailbone).toMatchObject(starts.tailbone);
+  });
+
   test('it is no placed point before that: nothing is kept', () => {
     expect(asking('tailbone').move(300, 410).kept).toEqual([]);
     expect(asking('tailbone').marks.points).toEqual({});
