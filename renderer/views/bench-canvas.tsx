@@ -82,11 +82,17 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
 
   const isPlacing = tool?.tool === 'points';
   const isFollowing = tool?.tool === 'path';
+  const follows = useStore(app, (state) => state.bench?.follows ?? 'clubhead');
   const shown = index.frames[at];
   const drawn = useMemo(() => (draft === null ? clip : withMarks(clip, draft)), [draft, clip]);
   const marks: FrameMarks | null = useMemo(
     () => (shown === undefined ? null : marksShownOn(drawn, { index: at, pts: shown.pts })),
     [drawn, at, shown],
+  );
+  const starts = useMemo(() => (isPlacing ? startsFor(drawn, at) : {}), [isPlacing, drawn, at]);
+  const here = useMemo(
+    () => (isFollowing && marks !== null ? pathRings(marks, follows) : []),
+    [isFollowing, marks, follows],
   );
   useEffect(() => {
     if (marks === null) return;
@@ -94,13 +100,14 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
     const quiet = carriedIds(drawn, at);
     const own = drawListOf(marks, { look, width: clip.width, height: clip.height, labels, quiet });
     const items = [...own, ...sources.lines];
-    const starts = isPlacing ? startRings(marks, startsFor(drawn, at), asked) : [];
-    const here = isFollowing ? pathRings(marks) : [];
-    stageRef.current?.setMarks(items, [...starts, ...here, ...ringsOf(marks, selected, sources)]);
+    const over = [...startRings(marks, starts, asked), ...here, ...ringsOf(marks, selected, sources)];
+    stageRef.current?.setMarks(items, over);
     setBenchMarks(items);
-  }, [marks, selected, sources, drawn, clip.width, clip.height, look, at, asked, isPlacing, isFollowing]);
+  }, [marks, selected, sources, drawn, clip.width, clip.height, look, at, asked, starts, here]);
 
   const words = frameInWords(index, at);
+  const hasStart = asked !== null && starts[asked] !== undefined;
+  const hintScene = { selected, asked, hasStart, follows, hasPlace: here.length > 0 };
   return (
     <div
       ref={wrapRef}
@@ -119,7 +126,7 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
       <span className={styles.state}>
         {exact ? 'Exact picture' : running ? 'Quick picture' : 'Quick picture, the exact one is coming'}
       </span>
-      {tool === undefined ? null : <span className={styles.hint}>{hintFor(tool, selected !== null, asked)}</span>}
+      {tool === undefined ? null : <span className={styles.hint}>{hintFor(tool, hintScene)}</span>}
     </div>
   );
 }

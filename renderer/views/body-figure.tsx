@@ -1,13 +1,32 @@
 import type { BodyPointId } from '../../core/model/body-points.ts';
 import { BODY_POINT_INFO } from '../../core/model/body-points.ts';
 import type { Handedness, View } from '../../core/model/words.ts';
-import { STICKS } from '../../core/painting/sticks.ts';
 import { FIGURE, placeOnFigure } from './body-places.ts';
 import styles from './guided-run.module.css';
 
-/** The spine and the neck are no limbs, but hold them together here. */
-const THIN = new Set<string>(['shaft', 'lead-foot', 'trail-foot']);
 const HEAD_RADIUS = 10;
+const BALL_RADIUS = 2.4;
+const SPOT_RADIUS = 3.4;
+const RING_RADIUS = 7.5;
+
+/** What the figure's limbs go through; the club hangs in the hands. */
+const LIMBS = {
+  lead: [
+    ['lead-hip', 'lead-knee', 'lead-ankle', 'lead-heel', 'lead-toe'],
+    ['lead-shoulder', 'lead-elbow', 'grip-end'],
+  ],
+  trail: [
+    ['trail-hip', 'trail-knee', 'trail-ankle', 'trail-heel', 'trail-toe'],
+    ['trail-shoulder', 'trail-elbow', 'grip-end'],
+  ],
+} as const satisfies Record<string, readonly (readonly BodyPointId[])[]>;
+/** Round the trunk: shoulders and seat. */
+const TRUNK: Readonly<Record<View, readonly BodyPointId[]>> = {
+  'face-on': ['neck-base', 'lead-shoulder', 'lead-hip', 'trail-hip', 'trail-shoulder'],
+  'down-the-line': ['neck-base', 'lead-shoulder', 'lead-hip', 'trail-hip', 'tailbone'],
+};
+const LIMB_WIDTH = 5;
+const THIN = 2;
 
 /** A plain figure of the player in this view, with one body point marked on it. */
 export function BodyFigure(props: {
@@ -17,9 +36,15 @@ export function BodyFigure(props: {
 }) {
   const { view, handedness, point } = props;
   const at = (id: BodyPointId) => placeOnFigure(view, id, handedness);
-  const head = at('head-centre');
-  const ball = at('ball');
-  const asked = at(point);
+  const through = (ids: readonly BodyPointId[]) => ids.map((id) => `${String(at(id).x)},${String(at(id).y)}`).join(' ');
+  const limbs = (side: keyof typeof LIMBS) => {
+    // Down the line the camera stands on the trail side.
+    const isFar = view === 'down-the-line' && side === 'lead';
+    return LIMBS[side].map((ids) => (
+      <polyline key={ids[0]} className={styles.limb} data-far={isFar} points={through(ids)} strokeWidth={LIMB_WIDTH} />
+    ));
+  };
+  const [head, ball, asked] = [at('head-centre'), at('ball'), at(point)];
   return (
     <svg
       className={styles.figure}
@@ -27,15 +52,16 @@ export function BodyFigure(props: {
       role="img"
       aria-label={`${BODY_POINT_INFO[point].label} on a figure of the player`}
     >
-      {STICKS.map(({ id, from, to }) => {
-        const [a, b] = [at(from), at(to)];
-        return <line key={id} x1={a.x} y1={a.y} x2={b.x} y2={b.y} strokeWidth={THIN.has(id) ? 2 : 5} />;
-      })}
+      {limbs('lead')}
+      <polyline className={styles.limb} points={through(['neck-base', 'head-centre'])} strokeWidth={LIMB_WIDTH} />
+      <polygon className={styles.trunk} points={through(TRUNK[view])} />
+      {limbs('trail')}
+      <polyline className={styles.limb} points={through(['grip-end', 'clubhead'])} strokeWidth={THIN} />
       <circle cx={head.x} cy={head.y} r={HEAD_RADIUS} className={styles.head} />
-      <circle cx={ball.x} cy={ball.y} r={2.4} className={styles.head} />
+      <circle cx={ball.x} cy={ball.y} r={BALL_RADIUS} className={styles.head} />
       <g className={styles.spot}>
-        <circle cx={asked.x} cy={asked.y} r={7} />
-        <path d={`M${String(asked.x - 12)} ${String(asked.y)}h24M${String(asked.x)} ${String(asked.y - 12)}v24`} />
+        <circle cx={asked.x} cy={asked.y} r={SPOT_RADIUS} />
+        <circle cx={asked.x} cy={asked.y} r={RING_RADIUS} className={styles.ring} />
       </g>
     </svg>
   );

@@ -6,6 +6,7 @@ import type { FrameMarks } from '../../core/model/mark.ts';
 import { app } from '../state/app.ts';
 import { askForPoint, pointAskedFor, select, startsFor } from '../state/bench-actions.ts';
 import { useStore } from '../state/store.ts';
+import { HIDDEN_KEY } from '../tools/keys.ts';
 import { pointsOfView } from '../tools/points-tool.ts';
 import benchStyles from './bench-page.module.css';
 import { BodyFigure } from './body-figure.tsx';
@@ -29,22 +30,34 @@ export function GuidedRun({ clip, marks }: { readonly clip: BookClip; readonly m
             <h2>Next: {BODY_POINT_INFO[asked].label.toLowerCase()}</h2>
             <p>{BODY_POINT_INFO[asked].where}</p>
             <p className={benchStyles.soft}>
-              {placed} of {run.length} placed.{' '}
-              {starts[asked] === undefined
-                ? 'Click it. Arrow keys then move it.'
-                : 'Click it, or Enter for where it stood before (dashed ring).'}{' '}
-              Backspace goes back one.
+              {placed} of {run.length} placed
             </p>
           </div>
           <BodyFigure view={clip.view} handedness={handedness} point={asked} />
         </div>
       )}
+      <ul className={styles.keys} aria-label="Keys">
+        {asked !== null && starts[asked] !== undefined ? (
+          <KeyWords keys="Enter">accepts the dashed ring</KeyWords>
+        ) : null}
+        <KeyWords keys="Arrows">1 px, with Shift 0.1 px</KeyWords>
+        <KeyWords keys="Backspace">back one</KeyWords>
+        <KeyWords keys={HIDDEN_KEY.toUpperCase()}>hidden</KeyWords>
+      </ul>
       <div className={benchStyles.points}>
         {run.map((point) => (
           <PointButton key={point} point={point} marks={marks} asked={asked} />
         ))}
       </div>
     </section>
+  );
+}
+
+function KeyWords({ keys, children }: { readonly keys: string; readonly children: string }) {
+  return (
+    <li>
+      <kbd>{keys}</kbd> {children}
+    </li>
   );
 }
 

@@ -1,7 +1,7 @@
 import { useMemo } from 'react';
 import type { BookClip } from '../../core/model/book.ts';
 import { PATH_SUBJECTS } from '../../core/model/mark.ts';
-import type { FrameMarks, PathSubject } from '../../core/model/mark.ts';
+import type { FrameMarks } from '../../core/model/mark.ts';
 import { app } from '../state/app.ts';
 import { follow, pathScene } from '../state/bench-actions.ts';
 import { keepMarks } from '../state/edit-actions.ts';
@@ -10,8 +10,7 @@ import { withoutTarget } from '../tools/change-marks.ts';
 import { placeOnPath } from '../tools/path-tool.ts';
 import styles from './bench-page.module.css';
 import { Button } from './parts/button.tsx';
-
-const SUBJECT_LABELS: Readonly<Record<PathSubject, string>> = { clubhead: 'Clubhead', hands: 'Hands' };
+import { SUBJECT_LABELS, placesInWords } from './path-words.ts';
 
 /** What the path tool follows, and how far it has come. */
 export function PathPanel({ clip, marks }: { readonly clip: BookClip; readonly marks: FrameMarks }) {
@@ -26,7 +25,7 @@ export function PathPanel({ clip, marks }: { readonly clip: BookClip; readonly m
   const here = placeOnPath(path) !== null;
   return (
     <section className={styles.card} aria-label="Path">
-      <h2>Path of the {follows === 'clubhead' ? 'clubhead' : 'hands'}</h2>
+      <h2>Path of the {SUBJECT_LABELS[follows].toLowerCase()}</h2>
       <div className={styles.row} role="group" aria-label="What the path follows">
         {PATH_SUBJECTS.map((subject) => (
           <Button
@@ -40,7 +39,9 @@ export function PathPanel({ clip, marks }: { readonly clip: BookClip; readonly m
           </Button>
         ))}
       </div>
-      <p role="status">{placesInWords(numbers)}</p>
+      <p role="status">
+        {placesInWords(numbers)} {here || shape === null ? '' : 'No place on this frame yet.'}
+      </p>
       <p className={styles.soft}>
         {here
           ? 'Drag its place on this frame, or Delete takes it away.'
@@ -60,11 +61,4 @@ export function PathPanel({ clip, marks }: { readonly clip: BookClip; readonly m
       )}
     </section>
   );
-}
-
-function placesInWords(numbers: readonly number[]): string {
-  const [first, last] = [numbers[0], numbers.at(-1)];
-  if (first === undefined || last === undefined) return 'No place yet.';
-  if (numbers.length === 1) return `1 place, on frame ${String(first)}.`;
-  return `${String(numbers.length)} places, on frames ${String(first)} to ${String(last)}.`;
 }

@@ -1,6 +1,6 @@
 import { BODY_POINTS } from '../../core/model/body-points.ts';
 import type { BodyPointId } from '../../core/model/body-points.ts';
-import type { FrameMarks, PicturePoint } from '../../core/model/mark.ts';
+import type { FrameMarks, PathSubject, PicturePoint } from '../../core/model/mark.ts';
 import type { StageRing } from '../canvas/stage.ts';
 import { handlesOf } from '../tools/target.ts';
 import type { Target } from '../tools/target.ts';
@@ -45,10 +45,10 @@ function selectedRings(marks: FrameMarks, selected: Target | null): readonly Sta
   }));
 }
 
-/** The place of every path on the frame that the marks are of. */
-export function pathRings(marks: FrameMarks): readonly StageRing[] {
+/** The place of the path that is followed, on the frame that the marks are of. */
+export function pathRings(marks: FrameMarks, follows: PathSubject): readonly StageRing[] {
   return marks.shapes.flatMap((shape) =>
-    shape.kind === 'path'
+    shape.kind === 'path' && shape.subject === follows
       ? shape.places.filter(({ pts }) => pts === marks.frame.pts).map((at): StageRing => ({ at, kind: 'selected' }))
       : [],
   );

@@ -1,5 +1,7 @@
 import { BODY_POINT_INFO } from '../../core/model/body-points.ts';
 import type { BodyPointId } from '../../core/model/body-points.ts';
+import type { PathSubject } from '../../core/model/mark.ts';
+import type { Target } from '../tools/target.ts';
 import type { ToolName, ToolState } from '../tools/tool.ts';
 
 export const TOOL_LABELS: Readonly<Record<ToolName, string>> = {
@@ -25,46 +27,72 @@ export const TOOL_KEYS: Readonly<Record<ToolName, string>> = {
   path: 't',
 };
 
-const SELECTED = 'Arrow keys move it 1 px, with Shift 0.1 px. Delete removes it. Esc lets go of it.';
+/** What a hint depends on besides the tool. */
+export interface HintScene {
+  readonly selected: Target | null;
+  /** The body point that the guided run asks for. */
+  readonly asked: BodyPointId | null;
+  /** Whether it has a start on this frame. */
+  readonly hasStart: boolean;
+  readonly follows: PathSubject;
+  /** Whether the path that is followed has a place on this frame. */
+  readonly hasPlace: boolean;
+}
 
-const HINTS: Readonly<Record<Exclude<ToolName, 'points' | 'angle'>, string>> = {
-  move: 'Take a mark to move it. Arrow keys step through the frames.',
-  line: 'Drag a line, or click its two ends.',
-  box: 'Drag a box from corner to corner, or click two corners.',
-  circle: 'Click three or more places on the edge, or drag from the middle to the edge.',
-  free: 'Draw while you press.',
-  path: 'Click it on this frame; the next frame comes by itself. Backspace goes back one.',
-};
-
+const NUDGE = 'Arrow keys move it 1 px, with Shift 0.1 px.';
+const HELD = 'Let go where it belongs. Esc cancels.';
 const COLLECTING =
   'Click more places on the edge. Enter or a second click on the last one ends it, Backspace goes back one.';
-
 const ANGLE_STEPS = [
   'Click the end of one arm.',
-  'Now the corner of the angle.',
-  'Now the end of the other arm.',
+  'Click the corner of the angle.',
+  'Click the end of the other arm.',
 ] as const;
 
 /** What to do next, in one line. */
-export function hintFor(tool: ToolState, isSelected: boolean, asked: BodyPointId | null): string {
-  if (isSelected && tool.name === 'idle') {
-    if (tool.tool !== 'points' || asked === null) return SELECTED;
-    return `Arrow keys move it 1 px, with Shift 0.1 px. Next: ${placeWords(asked)}`;
-  }
+export function hintFor(tool: ToolState, scene: HintScene): string {
+  if (tool.name === 'holding' || tool.name === 'placing') return HELD;
+  if (tool.name === 'idle' && scene.selected !== null) return selectedHint(tool, scene.selected, scene.asked);
   switch (tool.tool) {
+    case 'move':
+      return 'Take a mark to move it. Arrow keys step through the frames.';
     case 'points':
-      return asked === null ? 'All body points of this view are placed.' : `Place ${placeWords(asked)}`;
+      return pointsHint(scene);
+    case 'line':
+      return tool.name === 'idle' ? 'Drag a line, or click its two ends.' : 'Click the other end, or let go there.';
+    case 'box':
+      return tool.name === 'idle'
+        ? 'Drag a box from corner to corner, or click two corners.'
+        : 'Click the opposite corner, or let go there.';
     case 'angle':
       return ANGLE_STEPS[tool.name === 'idle' ? 0 : Math.min(2, tool.places.length)] ?? ANGLE_STEPS[0];
-    case 'move':
-    case 'line':
-    case 'box':
-    case 'free':
-    case 'path':
-      return HINTS[tool.tool];
     case 'circle':
-      return tool.name === 'collecting' || tool.name === 'pressing' ? COLLECTING : HINTS.circle;
+      return tool.name === 'collecting' || tool.name === 'pressing'
+        ? COLLECTING
+        : 'Click three or more places on the edge, or drag from the middle to the edge.';
+    case 'free':
+      return 'Draw while you press.';
+    case 'path':
+      return tool.name === 'following' ? HELD : pathHint(scene);
   }
+}
+
+function selectedHint(tool: ToolState, selected: Target, asked: BodyPointId | null): string {
+  if (tool.tool === 'points' && asked !== null) return `${NUDGE} Next: ${placeWords(asked)}`;
+  const hidden = selected.kind === 'point' ? 'H says that it is hidden. ' : '';
+  return `${NUDGE} ${hidden}Delete removes it. Esc lets go of it.`;
+}
+
+function pointsHint({ asked, hasStart }: HintScene): string {
+  if (asked === null) return 'All body points of this view are placed.';
+  const place = `Place ${placeWords(asked)}`;
+  return hasStart ? `${place} Enter accepts the place of the frame before.` : place;
+}
+
+function pathHint({ follows, hasPlace }: HintScene): string {
+  return hasPlace
+    ? 'Drag its place, or click where it belongs. Delete takes it away, Backspace goes back a frame.'
+    : `Click the ${follows} on this frame; the next frame comes by itself. Backspace goes back a frame.`;
 }
 
 function placeWords(point: BodyPointId): string {

@@ -71,7 +71,9 @@ describe('the guided run', () => {
   test('says which point comes, where it is, and shows it on a figure', async () => {
     await page.getByRole('heading', { name: 'Next: head centre' }).waitFor();
     await page.getByRole('img', { name: 'Head centre on a figure of the player' }).waitFor();
-    await page.getByText(/^0 of 18 placed\. .*Enter for where it stood before/).waitFor();
+    await page.getByText('0 of 18 placed').waitFor();
+    await page.getByRole('list', { name: 'Keys' }).getByText('accepts the dashed ring').waitFor();
+    await page.getByText(/^Place head centre, .* Enter accepts the place of the frame before\.$/).waitFor();
   });
 
   test('Enter accepts the place of the frame before, exactly; a click places where it was clicked', async () => {
@@ -107,6 +109,20 @@ describe('the guided run', () => {
     await page.getByRole('heading', { name: 'Next: tailbone' }).waitFor();
   });
 
+  test('a drag that begins beside the dashed ring takes the point along from there, without a jump', async () => {
+    const start = marksAt(truth, 'lead-arm-level')?.points.tailbone ?? { x: 0, y: 0 };
+    const zoom = Number(await canvas().getAttribute('data-zoom'));
+    const ring = await onScreen(start);
+    await page.mouse.move(ring.x + 3, ring.y - 2);
+    await page.mouse.down();
+    await page.mouse.move(ring.x + 13, ring.y - 6, { steps: 3 });
+    await page.mouse.up();
+    const placed = (await top()).tailbone;
+    within(placed?.x ?? 0, start.x + 10 / zoom, 1e-9);
+    within(placed?.y ?? 0, start.y - 4 / zoom, 1e-9);
+    await page.getByRole('heading', { name: 'Next: lead shoulder' }).waitFor();
+  });
+
   test('the enlarged view shows the pixel under the pointer, away from the hand, and can be put away', async () => {
     const loupe = page.getByRole('img', { name: 'Enlarged view' });
     const box = await page.getByRole('application').boundingBox();
@@ -117,6 +133,8 @@ describe('the guided run', () => {
       each instanceof HTMLCanvasElement ? { x: Number(each.dataset['x']), y: Number(each.dataset['y']) } : null,
     );
     expect(await onScreen(place ?? { x: 0, y: 0 })).toEqual({ x, y });
+    // As many pixels as it takes on the screen: nothing is smoothed by being stretched.
+    expect(await loupe.evaluate((each) => [each.clientWidth, (each as HTMLCanvasElement).width])).toEqual([133, 133]);
     const there = await loupe.boundingBox();
     expect(there?.y ?? 0).toBeGreaterThan(y);
     await page.mouse.move((there?.x ?? 0) + 20, (there?.y ?? 0) + 20);
@@ -128,22 +146,64 @@ describe('the guided run', () => {
     await loupe.waitFor();
   });
 
+  test('its pixels are those of the picture under the pointer', async () => {
+    const ball = await onScreen(marksAt(truth, 'top')?.points.ball ?? { x: 0, y: 0 });
+    await page.mouse.move(ball.x, ball.y);
+    // From eight times on the bench shows the same squares, to hold them against.
+    while (Number(await canvas().getAttribute('data-zoom')) < 8) await page.mouse.wheel(0, -200);
+    await page.mouse.move(ball.x + 1, ball.y + 1);
+    await page.waitForTimeout(200);
+    const pairs = await page.evaluate(() => {
+      const [picture, enlarged] = ['canvas[data-shown]', 'canvas[aria-label="Enlarged view"]'].map((which) =>
+        document.querySelector<HTMLCanvasElement>(`[role="application"] ${which}`),
+      );
+      if (!picture || !enlarged) return [];
+      const data = (canvas: HTMLCanvasElement, name: string) => Number(canvas.dataset[name]);
+      const colour = (canvas: HTMLCanvasElement, x: number, y: number) =>
+        [...(canvas.getContext('2d')?.getImageData(Math.floor(x), Math.floor(y), 1, 1).data ?? [])].join();
+      const [x, y] = [data(enlarged, 'x'), data(enlarged, 'y')];
+      const zoom = data(picture, 'zoom');
+      // Aside of the cross, which covers what is straight beside the middle.
+      return [-7, -5, -3, 3, 5, 7].flatMap((across) =>
+        [-7, -4, 4, 7].map((down) => {
+          const middle = { x: Math.floor(x) + across + 0.5, y: Math.floor(y) + down + 0.5 };
+          const half = enlarged.width / 2;
+          return {
+            large: colour(enlarged, (middle.x - x) * 8 + half, (middle.y - y) * 8 + half),
+            bench: colour(picture, middle.x * zoom + data(picture, 'left'), middle.y * zoom + data(picture, 'top')),
+          };
+        }),
+      );
+    });
+    expect(pairs.map(({ large }) => large)).toEqual(pairs.map(({ bench }) => bench));
+    expect(new Set(pairs.map(({ bench }) => bench)).size).toBeGreaterThan(8);
+    await page.keyboard.press('f');
+  });
+
   test('a path is clicked frame by frame; each click brings the next frame', async () => {
     await page.keyboard.press('t');
     await page.getByRole('heading', { name: 'Path of the clubhead' }).waitFor();
     const from = truth.checkpoints.top?.index ?? 0;
     const box = await page.getByRole('application').boundingBox();
-    for (let step = 0; step < 4; step += 1) {
+    for (let step = 0; step < 6; step += 1) {
       await page.getByRole('application', { name: new RegExp(`frame ${String(from + step)} of .*exact`) }).waitFor();
       await page.mouse.click((box?.x ?? 0) + 100 + 20 * step, (box?.y ?? 0) + 90 + 5 * step);
     }
-    await page.getByText(`4 places, on frames ${String(from)} to ${String(from + 3)}.`).waitFor();
+    await page
+      .getByText(`6 places, on frames ${String(from)} to ${String(from + 5)}. No place on this frame yet.`)
+      .waitFor();
     await page.keyboard.press('Backspace');
-    await page.getByRole('application', { name: new RegExp(`frame ${String(from + 3)} of`) }).waitFor();
+    await page.getByRole('application', { name: new RegExp(`frame ${String(from + 5)} of`) }).waitFor();
     await page.keyboard.press('Delete');
-    await page.getByText(`3 places, on frames ${String(from)} to ${String(from + 2)}.`).waitFor();
+    await page
+      .getByText(`5 places, on frames ${String(from)} to ${String(from + 4)}. No place on this frame yet.`)
+      .waitFor();
     await page.getByText('All saved').waitFor();
     const paths = (await clip()).marks.flatMap(({ shapes }) => shapes).filter((shape) => shape.kind === 'path');
-    expect(paths).toMatchObject([{ subject: 'clubhead', places: [{}, {}, {}] }]);
+    expect(paths).toMatchObject([{ subject: 'clubhead', places: [{}, {}, {}, {}, {}] }]);
+    await page.getByRole('button', { name: 'Delete path' }).click();
+    await page.getByText('No place yet.').waitFor();
+    await page.keyboard.press('Control+z');
+    await page.getByText(/^5 places, /).waitFor();
   });
 });

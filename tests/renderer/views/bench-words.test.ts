@@ -1,0 +1,53 @@
+import { expect, test } from 'vitest';
+import { placesInWords } from '../../../renderer/views/path-words.ts';
+import { pathRings, startRings } from '../../../renderer/views/rings.ts';
+import { hintFor } from '../../../renderer/views/tool-words.ts';
+import type { HintScene } from '../../../renderer/views/tool-words.ts';
+import { TOOLS, idle } from '../../../renderer/tools/tool.ts';
+import { BARE } from '../tools/pointer-script.ts';
+
+const SCENE: HintScene = { selected: null, asked: 'tailbone', hasStart: false, follows: 'clubhead', hasPlace: false };
+
+test('a path says on which frames it has places, and leaves out those between where it has none', () => {
+  expect(placesInWords([])).toBe('No place yet.');
+  expect(placesInWords([7])).toBe('1 place, on frame 7.');
+  expect(placesInWords([7, 8])).toBe('2 places, on frames 7, 8.');
+  expect(placesInWords([144, 145, 146])).toBe('3 places, on frames 144 to 146.');
+  expect(placesInWords([1, 2, 3, 5])).toBe('4 places, on frames 1 to 3 and 5.');
+  expect(placesInWords([1, 2, 3, 5, 8, 9, 10])).toBe('7 places, on frames 1 to 3, 5 and 8 to 10.');
+});
+
+test('Enter is offered only where there is a place of the frame before', () => {
+  const offered = /Enter accepts the place of the frame before\.$/;
+  expect(hintFor(idle('points'), { ...SCENE, hasStart: true })).toMatch(offered);
+  expect(hintFor(idle('points'), SCENE)).not.toMatch(offered);
+  expect(hintFor(idle('points'), { ...SCENE, asked: null })).toBe('All body points of this view are placed.');
+});
+
+test('the path says what is followed, and what can be done with the place that is there', () => {
+  expect(hintFor(idle('path'), { ...SCENE, follows: 'hands' })).toMatch(/^Click the hands on this frame/);
+  expect(hintFor(idle('path'), { ...SCENE, hasPlace: true })).toMatch(/Delete takes it away/);
+});
+
+test('no hint uses the words of the two compared swings', () => {
+  for (const tool of TOOLS) expect(hintFor(idle(tool), SCENE)).not.toMatch(/\b(then|now)\b/i);
+});
+
+test('a start is ringed while its point is missing, the one that is asked for stronger', () => {
+  const starts = { tailbone: { x: 1, y: 2 }, ball: { x: 3, y: 4 }, clubhead: { x: 5, y: 6 } };
+  const marks = { ...BARE, points: { clubhead: { x: 9, y: 9, hidden: false } } };
+  expect(startRings(marks, starts, 'ball')).toEqual([
+    { at: { x: 1, y: 2 }, kind: 'start' },
+    { at: { x: 3, y: 4 }, kind: 'next' },
+  ]);
+});
+
+test('only the place of the followed path on this very frame is ringed', () => {
+  const { pts } = BARE.frame;
+  const here = { x: 3, y: 4, pts };
+  const path = (id: string, subject: 'clubhead' | 'hands') =>
+    ({ kind: 'path', id, subject, places: [{ x: 1, y: 2, pts: pts - 512 }, here] }) as const;
+  const marks = { ...BARE, shapes: [path('c', 'clubhead'), path('h', 'hands')] };
+  expect(pathRings(marks, 'clubhead')).toEqual([{ at: here, kind: 'selected' }]);
+  expect(pathRings({ ...marks, frame: { index: 9, pts: pts + 512 } }, 'clubhead')).toEqual([]);
+});
