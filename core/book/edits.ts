@@ -1,6 +1,6 @@
 import * as v from 'valibot';
 import { AppError } from '../model/errors.ts';
-import { MOST_KEPT_EDITS, inverseOf } from '../model/edit.ts';
+import { inverseOf, latestKept } from '../model/edit.ts';
 import type { Edit, KeptEdits } from '../model/edit.ts';
 import { argument } from '../parse/argument.ts';
 import { edit as editSchema } from '../parse/edit.ts';
@@ -17,7 +17,7 @@ import { flag } from './rows.ts';
 export interface EditOperations {
   /**
    * Makes a change and keeps it with the lesson, so that it can be taken back: both or, on an error, neither. What had been
-   * taken back before can no longer be made again. A lesson keeps its latest 1,000.
+   * taken back before can no longer be made again. A lesson keeps its latest (`latestKept`).
    * @throws AppError as the change itself; `bad-request` when it is not about a clip of its swing; `no-such-record`.
    */
   makeEdit(edit: Edit): void;
@@ -32,6 +32,7 @@ export interface EditOperations {
 const keptEdit = v.pipe(v.string(), v.parseJson(), editSchema);
 const listedRow = v.strictObject({ what: keptEdit, undone: flag });
 const nextRow = v.strictObject({ number: countFromOne, what: keptEdit });
+const sizeRow = v.strictObject({ number: countFromOne, characters: countFromOne });
 const lessonRow = v.strictObject({ lesson_id: identifier });
 
 export function editOperations(database: BookDatabase, media: MediaFolder): EditOperations {
@@ -65,11 +66,7 @@ export function editOperations(database: BookDatabase, media: MediaFolder): Edit
           'INSERT INTO edit (lesson_id, swing_id, clip_id, undone, what) VALUES (?, ?, ?, 0, ?)',
           ...[lessonId, edit.swingId, 'clipId' in edit ? edit.clipId : null, JSON.stringify(edit)],
         );
-        database.run(
-          `DELETE FROM edit WHERE lesson_id = ? AND number <=
-             (SELECT number FROM edit WHERE lesson_id = ? ORDER BY number DESC LIMIT 1 OFFSET ?)`,
-          ...[lessonId, lessonId, MOST_KEPT_EDITS],
-        );
+        dropOldest(database, lessonId);
       });
     },
 
@@ -93,6 +90,13 @@ export function editOperations(database: BookDatabase, media: MediaFolder): Edit
         };
       }),
   };
+}
+
+/** All are edits that can be taken back. JSON of ours is ASCII, so that bytes, which SQLite knows unread, are characters. */
+function dropOldest(database: BookDatabase, lessonId: string): void {
+  const sql = 'SELECT number, octet_length(what) AS characters FROM edit WHERE lesson_id = ? ORDER BY number';
+  const [first] = latestKept(database.all(sizeRow, sql, lessonId), ({ characters }) => characters);
+  if (first !== undefined) database.run('DELETE FROM edit WHERE lesson_id = ? AND number < ?', lessonId, first.number);
 }
 
 /** Carries an edit out by the operations that any change goes by, so that what they refuse is refused here too. */

@@ -6,23 +6,26 @@ import { countFromOne, identifier } from '../parse/scalars.ts';
 import { frameWithPts } from '../time/frame-table.ts';
 import type { ClipIndex } from '../time/clip-index.ts';
 import type { BookDatabase } from './database.ts';
+import { flag } from './rows.ts';
 
 const row = v.strictObject({
   number: countFromOne,
   lesson_id: identifier,
+  undone: flag,
   what: v.pipe(v.string(), v.parseJson(), editSchema),
 });
 
 /**
  * Gives the frames in the kept edits of a clip the numbers that their time stamps have in its settled table. Where the
- * table has no such frame the edit is dropped, and with it all that were made before it in its lesson: nothing may be
- * taken back onto another frame than it was made on, nor out of order.
+ * table has no such frame the edit is dropped, and with it all of its lesson that could be taken back, or made again, only
+ * after it: nothing may come onto another frame than it was made on, nor out of order.
  */
 export function renumberEdits(database: BookDatabase, clipId: string, index: ClipIndex): void {
-  const sql = 'SELECT number, lesson_id, what FROM edit WHERE clip_id = ? ORDER BY number';
-  for (const { number, lesson_id, what } of database.all(row, sql, clipId)) {
+  const sql = 'SELECT number, lesson_id, undone, what FROM edit WHERE clip_id = ? ORDER BY number';
+  for (const { number, lesson_id, undone, what } of database.all(row, sql, clipId)) {
     const edit = renumbered(what, index);
-    if (edit === null) database.run('DELETE FROM edit WHERE lesson_id = ? AND number <= ?', lesson_id, number);
+    const beyond = undone ? 'undone = 1 AND number >= ?' : 'number <= ?';
+    if (edit === null) database.run(`DELETE FROM edit WHERE lesson_id = ? AND ${beyond}`, lesson_id, number);
     else database.run('UPDATE edit SET what = ? WHERE number = ?', JSON.stringify(edit), number);
   }
 }

@@ -5,8 +5,9 @@ import type { Checkpoint, View } from './words.ts';
 
 /**
  * One change that a coach made to a swing, with what was there before, so that it can be taken back exactly. A new kind of
- * edit is one more member here, one more schema in core/parse/edit.ts, and one more case in core/book/apply-edit.ts and in
- * the window's swing-edit.ts and edit-words.ts; the compiler names the places.
+ * edit is one more member here, one more schema in core/parse/edit.ts, and one more case in core/book/edits.ts and in the
+ * window's swing-edit.ts and edit-words.ts; the compiler names the places. One that names frames also belongs in
+ * core/book/renumber-edits.ts, which the compiler does not name.
  */
 export type Edit = MarksEdit | CheckpointEdit | CaptureRateEdit | ViewEdit | PinsEdit;
 
@@ -59,6 +60,26 @@ export interface KeptEdits {
 
 /** So many edits of a lesson are kept; older ones can no longer be taken back. A day's work stays well under it. */
 export const MOST_KEPT_EDITS = 1000;
+
+/**
+ * And so many characters of them as JSON, but the latest always: a lesson with long lines drawn by hand must not become
+ * slow to open (8 million are read in less than half a second). A thousand usual edits have 3 million.
+ */
+export const MOST_KEPT_CHARACTERS = 8_000_000;
+
+/** Those that are kept of edits that can be taken back, the last one last. `size`: characters of an edit as JSON. */
+export function latestKept<Each>(edits: readonly Each[], size: (edit: Each) => number): readonly Each[] {
+  let characters = 0;
+  let first = edits.length;
+  while (first > 0 && edits.length - first < MOST_KEPT_EDITS) {
+    const edit = edits[first - 1];
+    if (edit === undefined) break;
+    characters += size(edit);
+    if (characters > MOST_KEPT_CHARACTERS && first < edits.length) break;
+    first -= 1;
+  }
+  return first === 0 ? edits : edits.slice(first);
+}
 
 /** The edit that takes `edit` back. */
 export function inverseOf(edit: Edit): Edit {

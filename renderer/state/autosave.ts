@@ -8,6 +8,12 @@ export interface Autosave {
   put(write: Write): void;
   /** Tries again what could not be written. */
   retry(): void;
+  /** Lets go of all that waits, where it can never be written. */
+  drop(): void;
+  /** How many writes still wait or run. */
+  waiting(): number;
+  /** How many writes were put in all; another number later says that something was changed meanwhile. */
+  count(): number;
   /** Settles when nothing waits or runs any more (also when a write failed). */
   settled(): Promise<void>;
 }
@@ -18,6 +24,7 @@ export interface Autosave {
  */
 export function createAutosave(report: (state: SaveState) => void, failed: (error: unknown) => void): Autosave {
   const waiting: Write[] = [];
+  let count = 0;
   let running: Promise<void> | null = null;
 
   async function runAll(): Promise<void> {
@@ -45,9 +52,16 @@ export function createAutosave(report: (state: SaveState) => void, failed: (erro
   return {
     put(write) {
       waiting.push(write);
+      count += 1;
       start();
     },
     retry: start,
+    drop() {
+      waiting.length = 0;
+      report('saved');
+    },
+    waiting: () => waiting.length,
+    count: () => count,
     async settled() {
       await running;
     },

@@ -1,3 +1,4 @@
+import { AppError } from '../../core/model/errors.ts';
 import type { BookClip } from '../../core/model/book.ts';
 import type { Edit } from '../../core/model/edit.ts';
 import { inverseOf } from '../../core/model/edit.ts';
@@ -20,17 +21,53 @@ const autosave = createAutosave(
     setApp({ saving });
   },
   (error) => {
-    tellTrouble(error, { label: 'Save again', run: retrySaving });
+    if (!isRefused(error)) return tellTrouble(error, { label: 'Save again', run: retrySaving });
+    autosave.drop();
+    tellTrouble(error);
+    showBook().catch(tellTrouble);
   },
 );
+
+/** What the book will not take, now or later: the view of another clip, say, or a mark on a clip that was removed. */
+function isRefused(error: unknown): boolean {
+  return error instanceof AppError && (error.code === 'bad-request' || error.code === 'no-such-record');
+}
+
+/** Shows the open swing as it stands in the book, after a change was refused. */
+async function showBook(): Promise<void> {
+  const { swing: open } = app.get();
+  if (open === null) return;
+  const read = await readSettled(async () => {
+    const swing = await ask('swing/open', { id: open.swing.id });
+    return { swing, history: await ask('edit/list', { lessonId: swing.lesson.id }) };
+  });
+  app.update((state) => (state.swing?.swing.id === open.swing.id ? { ...state, ...read } : state));
+}
 
 export function retrySaving(): void {
   autosave.retry();
 }
 
-/** Settles when all that was changed has been written (or could not be, which has been told). */
-export function settleWrites(): Promise<void> {
-  return autosave.settled();
+/**
+ * Settles when all that was changed has been written. What could not be is tried once more; where it still cannot be, that
+ * has been told, and `cancelled` is thrown: nothing may leave or read the swing without it.
+ */
+export async function settleWrites(): Promise<void> {
+  await autosave.settled();
+  if (autosave.waiting() === 0) return;
+  autosave.retry();
+  await autosave.settled();
+  if (autosave.waiting() > 0) throw new AppError('cancelled', 'The latest changes are not saved yet.');
+}
+
+/** What `read` answers with once all is written; read anew where something was changed meanwhile. */
+export async function readSettled<Read>(read: () => Promise<Read>): Promise<Read> {
+  for (;;) {
+    await settleWrites();
+    const count = autosave.count();
+    const found = await read();
+    if (autosave.count() === count) return found;
+  }
 }
 
 /** Shows the edit at once and writes it at once. */

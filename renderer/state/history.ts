@@ -1,4 +1,4 @@
-import { MOST_KEPT_EDITS } from '../../core/model/edit.ts';
+import { latestKept } from '../../core/model/edit.ts';
 
 /**
  * Edits that can be taken back (last one last) and edits that were taken back and can be made again, likewise. The book
@@ -13,9 +13,18 @@ export function emptyHistory<Edit>(): History<Edit> {
   return { done: [], undone: [] };
 }
 
-/** A new edit; what had been taken back is then gone. */
-export function withDone<Edit>(history: History<Edit>, edit: Edit): History<Edit> {
-  return { done: [...history.done, edit].slice(-MOST_KEPT_EDITS), undone: [] };
+/** A new edit; what had been taken back is then gone, and so are the oldest that are too many for the book. */
+export function withDone<Edit extends object>(history: History<Edit>, edit: Edit): History<Edit> {
+  return { done: latestKept([...history.done, edit], charactersOf), undone: [] };
+}
+
+const sizes = new WeakMap<object, number>();
+
+/** As JSON; reckoned once. */
+function charactersOf(edit: object): number {
+  const size = sizes.get(edit) ?? JSON.stringify(edit).length;
+  sizes.set(edit, size);
+  return size;
 }
 
 /** The edit to take back and the history after that, or null when there is none. */

@@ -5,7 +5,7 @@ import type { ClipSettled } from '../../electron/ipc/contract.ts';
 import { ask, onClipSettled } from '../api.ts';
 import { app, setApp } from './app.ts';
 import type { BenchState } from './app.ts';
-import { settleWrites } from './edit-actions.ts';
+import { readSettled } from './edit-actions.ts';
 import { emptyHistory } from './history.ts';
 import { tellTrouble } from './messages.ts';
 
@@ -30,13 +30,15 @@ async function takeOver({ clipId, changed, damaged }: ClipSettled): Promise<void
     return;
   }
   // Changes under way name frames by their old numbers.
-  await settleWrites().catch(tellTrouble);
-  const index = await ask('clip/index', { id: clipId });
-  const again = swing === null ? null : await ask('swing/open', { id: swing.swing.id });
-  const lesson = again?.lesson.id ?? null;
-  // Edits name frames too, and were given their new numbers with the others.
-  const history = lesson === null ? emptyHistory<Edit>() : await ask('edit/list', { lessonId: lesson });
-  const thenAgain = then === null ? null : await ask('swing/open', { id: then.swing.id });
+  const { index, again, history, thenAgain } = await readSettled(async () => {
+    const index = await ask('clip/index', { id: clipId });
+    const again = swing === null ? null : await ask('swing/open', { id: swing.swing.id });
+    const lesson = again?.lesson.id ?? null;
+    // Edits name frames too, and were given their new numbers with the others.
+    const history = lesson === null ? emptyHistory<Edit>() : await ask('edit/list', { lessonId: lesson });
+    const thenAgain = then === null ? null : await ask('swing/open', { id: then.swing.id });
+    return { index, again, history, thenAgain };
+  });
   app.update((state) => {
     const indexes = { ...state.indexes, [clipId]: index };
     // The coach may have gone elsewhere meanwhile; what is opened from now on is read with its new numbers.

@@ -1,23 +1,31 @@
-import type { BookClip } from '../../core/model/book.ts';
+import type { BookClip, BookSwing } from '../../core/model/book.ts';
 import type { FrameSpan } from '../../core/model/frame.ts';
 import type { View } from '../../core/model/words.ts';
 import type { ClipLook } from '../../core/time/clip-look.ts';
 import type { FirstPicture } from '../../electron/ipc/contract.ts';
 import { ask, giveMemoryBack } from '../api.ts';
 import { app, setApp } from './app.ts';
+import type { AppState } from './app.ts';
 import { readBook } from './book-actions.ts';
-import { redo, settleWrites, undo } from './edit-actions.ts';
+import { openBench } from './bench-actions.ts';
+import { readSettled, redo, settleWrites, undo } from './edit-actions.ts';
 import { emptyHistory } from './history.ts';
 import { runJob } from './jobs.ts';
+import { lastStep } from './last-step.ts';
 
 /** Opens the lesson sheet of a swing. */
 export async function openSwing(id: string): Promise<void> {
-  await settleWrites();
+  const read = await readSettled(() => readSwing(id));
+  setApp({ ...read, then: null, bench: null });
+  prepare(read.swing.clips);
+}
+
+/** A swing with all that the window keeps beside it. */
+async function readSwing(id: string): Promise<Pick<AppState, 'indexes' | 'history'> & { readonly swing: BookSwing }> {
   const swing = await ask('swing/open', { id });
   const indexes = await readIndexes(swing.clips);
   const history = await ask('edit/list', { lessonId: swing.lesson.id });
-  setApp({ swing, then: null, bench: null, history, indexes });
-  prepare(swing.clips);
+  return { swing, indexes, history };
 }
 
 /** Has the scrub copies of these clips made, where they are missing. One whose file is gone says so where it is shown. */
@@ -45,12 +53,9 @@ export async function closeSwing(): Promise<void> {
 async function readSwingAgain(): Promise<void> {
   const { swing } = app.get();
   if (swing === null) return;
-  await settleWrites();
-  const again = await ask('swing/open', { id: swing.swing.id });
-  const indexes = await readIndexes(again.clips);
-  const history = await ask('edit/list', { lessonId: again.lesson.id });
-  setApp({ swing: again, indexes, history });
-  prepare(again.clips);
+  const again = await readSettled(() => readSwing(swing.swing.id));
+  setApp(again);
+  prepare(again.swing.clips);
 }
 
 /** Chooses the earlier swing to compare with, or none. */
@@ -100,11 +105,25 @@ export async function removeClip(id: string): Promise<void> {
   await readSwingAgain();
 }
 
-/** Takes an edit of the lesson back, or makes it again; one of another swing opens that swing. */
+/** Settles when the swing is open that was asked for last by `stepEdits`. */
+let opening: Promise<void> = Promise.resolve();
+
+/**
+ * Takes an edit of the lesson back, or makes it again, and brings what changed into sight; one of another swing opens that
+ * swing. Steps may follow one another quicker than swings open: the last one's swing is the one that stays.
+ */
 export async function stepEdits(direction: 'undo' | 'redo'): Promise<void> {
+  const onBench = app.get().bench !== null;
   const edit = direction === 'undo' ? undo() : redo();
-  if (edit === null || edit.swingId === app.get().swing?.swing.id) return;
-  await openSwing(edit.swingId);
+  if (edit === null) return;
+  const show = async (): Promise<void> => {
+    if (edit.swingId === app.get().swing?.swing.id) return;
+    await openSwing(edit.swingId);
+    if (onBench && edit.kind === 'marks') openBench(edit.clipId, edit.after.frame.index);
+  };
+  opening = opening.then(show, show);
+  await opening;
+  lastStep.update(() => ({ edit }));
 }
 
 /** Asks where the file of a linked clip is now. */

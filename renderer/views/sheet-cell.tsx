@@ -18,6 +18,7 @@ import { LivePicture } from './live-picture.tsx';
 import { ReadingList } from './reading-list.tsx';
 import styles from './sheet-page.module.css';
 import { Still } from './still.tsx';
+import { useIntoSight } from './use-into-sight.ts';
 import type { Results } from './use-readings.ts';
 import { frameInWords } from './words.ts';
 
@@ -38,13 +39,14 @@ export function SheetCell({ checkpoint, view, time, swing, compared, results, pi
   const index = useStore(app, (state) => (clip === undefined ? undefined : state.indexes[clip.id]));
   const label = CHECKPOINT_LABELS[checkpoint];
   const crop = useMemo(() => (clip === undefined ? null : cropOf(clip)), [clip]);
+  const cell = useIntoSight(clip, checkpoint);
   if (clip === undefined || index === undefined) {
     return <div className={`${styles.cell ?? ''} ${styles.empty ?? ''}`}>No clip of this view.</div>;
   }
   const named = clip.checkpoints[checkpoint];
   if (named === undefined) {
     return (
-      <div className={`${styles.cell ?? ''} ${styles.empty ?? ''}`}>
+      <div ref={cell} className={`${styles.cell ?? ''} ${styles.empty ?? ''}`}>
         <span>Not named yet.</span>
         {time === 'then' ? null : (
           <Button label={`Find ${label}, ${VIEW_LABELS[view]}`} onPress={() => openBench(clip.id, 0, checkpoint)}>
@@ -65,7 +67,7 @@ export function SheetCell({ checkpoint, view, time, swing, compared, results, pi
   const wanted = readingsToShow([...own, ...other], pins);
   const readings = own.filter((reading) => wanted.includes(reading));
   return (
-    <div className={`${styles.cell ?? ''} ${compared ? (styles[time] ?? '') : ''}`}>
+    <div ref={cell} className={`${styles.cell ?? ''} ${compared ? (styles[time] ?? '') : ''}`}>
       <div className={styles.picture}>
         {time === 'then' ? (
           <Still clip={clip} index={named.index} marks={marksShownOn(clip, named)} look={look} crop={crop} />

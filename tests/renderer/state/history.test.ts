@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import type { BookClip, BookSwing } from '../../../core/model/book.ts';
-import { inverseOf } from '../../../core/model/edit.ts';
+import { MOST_KEPT_CHARACTERS, MOST_KEPT_EDITS, inverseOf, latestKept } from '../../../core/model/edit.ts';
 import type { Edit } from '../../../core/model/edit.ts';
 import type { FrameMarks } from '../../../core/model/mark.ts';
 import { emptyHistory, redoing, undoing, withDone } from '../../../renderer/state/history.ts';
@@ -99,8 +99,8 @@ test('undo takes every edit back exactly, redo makes it again exactly', () => {
 });
 
 test('a new edit ends what could be made again', () => {
-  const undone = undoing(withDone(emptyHistory<number>(), 1));
-  expect(redoing(withDone(undone?.history ?? emptyHistory<number>(), 2))).toBeNull();
+  const undone = undoing(withDone(emptyHistory<{ turn: number }>(), { turn: 1 }));
+  expect(redoing(withDone(undone?.history ?? emptyHistory<{ turn: number }>(), { turn: 2 }))).toBeNull();
 });
 
 test('an edit and its inverse leave the swing as it was; twice inverse is the edit', () => {
@@ -120,4 +120,13 @@ test('an edit of another swing, or of a clip that is gone, changes nothing', () 
   const edit: Edit = { kind: 'marks', swingId: 'swing', clipId: 'gone', before: bare(1), after: ballAt(1, 1) };
   expect(withEdit(SWING, edit)).toEqual(SWING);
   expect(withEdit(SWING, { ...edit, swingId: 'other', clipId: 'clip' })).toEqual(SWING);
+});
+
+test('the latest edits are kept, so many and so large; the very latest always', () => {
+  const edits = Array.from({ length: MOST_KEPT_EDITS + 5 }, (_, turn) => ({ turn }));
+  expect(latestKept(edits, () => 10)).toEqual(edits.slice(5));
+  const large = edits.slice(0, 10);
+  expect(latestKept(large, () => MOST_KEPT_CHARACTERS / 4)).toEqual(large.slice(6));
+  expect(latestKept(large, () => 2 * MOST_KEPT_CHARACTERS)).toEqual(large.slice(9));
+  expect(latestKept([], () => 1)).toEqual([]);
 });
