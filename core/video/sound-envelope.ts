@@ -49,11 +49,10 @@ export async function readSoundEnvelope(
   const read = peakReader(peaks, samplesABin);
   for await (const chunk of run.output) if (chunk instanceof Uint8Array) read(chunk);
   const end = await run.end;
+  // A part of a run that was stopped is no envelope; a broken track is, as far as it goes.
+  requireRun(end);
   const most = peaks.reduce((highest, peak) => Math.max(highest, peak), 0);
-  if (most === 0) {
-    requireRun(end);
-    return null;
-  }
+  if (most === 0) return null;
   return {
     from: begin / SAMPLES_A_SECOND,
     step: samplesABin / SAMPLES_A_SECOND,

@@ -2,15 +2,17 @@ import { memo, useEffect, useMemo, useRef, useState } from 'react';
 import type { BookClip } from '../../core/model/book.ts';
 import type { SoundEnvelope } from '../../core/model/sound.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
+import { isDamaged } from '../../core/time/damaged-spans.ts';
 import { loudestFrame } from '../../core/time/sound-on-strip.ts';
 import { soundOf } from '../api.ts';
-import { isShown } from '../canvas/shown-picture.ts';
 import { paintSound } from '../canvas/paint-sound.ts';
 import { app } from '../state/app.ts';
 import { goTo } from '../state/bench-actions.ts';
+import { run } from '../state/run.ts';
+import { settings } from '../state/settings.ts';
 import { feed } from './feed.ts';
 import styles from './film-strip.module.css';
-import { placeOnStrip } from './flags.ts';
+import { HALF_THUMB as END, placeOnStrip } from './flags.ts';
 
 /** CSS pixels. */
 const PICTURES = 44;
@@ -25,11 +27,13 @@ export const FilmStrip = memo(function FilmStrip(props: {
   readonly index: ClipIndex;
   readonly width: number;
 }) {
-  const { clip, index, width } = props;
+  const { clip, index } = props;
   const sound = useSound(clip.id);
+  // As the slider over it: its first and last frame lie a little inside of its ends.
+  const width = Math.max(0, props.width - 2 * END);
   return (
-    <div className={styles.film}>
-      <Pictures clip={clip} frameCount={index.frames.length} width={width} />
+    <div className={styles.film} data-sound={index.sound}>
+      <Pictures clip={clip} index={index} width={width} />
       {sound === null ? null : <Sound index={index} sound={sound} width={width} />}
     </div>
   );
@@ -50,8 +54,8 @@ export function PresentFrame({ last, width }: { readonly last: number; readonly 
   return <span ref={lineRef} className={styles.present} aria-hidden="true" />;
 }
 
-function Pictures(props: { readonly clip: BookClip; readonly frameCount: number; readonly width: number }) {
-  const { clip, frameCount, width } = props;
+function Pictures(props: { readonly clip: BookClip; readonly index: ClipIndex; readonly width: number }) {
+  const { clip, index, width } = props;
   const canvasRef = useRef<HTMLCanvasElement>(null);
   const { id, width: wide, height: high } = clip;
   useEffect(() => {
@@ -62,26 +66,29 @@ function Pictures(props: { readonly clip: BookClip; readonly frameCount: number;
     canvas.width = Math.round(width * ratio);
     canvas.height = Math.round(PICTURES * ratio);
     const count = Math.max(1, Math.round(width / ((PICTURES * wide) / high)));
-    void fillStrip(canvas, { clip: id, count, frameCount, signal: control.signal });
+    void fillStrip(canvas, { clip: id, count, index, signal: control.signal });
     return () => control.abort();
-  }, [id, frameCount, width, wide, high]);
+  }, [id, index, width, wide, high]);
   return <canvas ref={canvasRef} className={styles.pictures} data-strip="0" aria-hidden="true" />;
 }
 
 interface StripOrder {
   readonly clip: string;
   readonly count: number;
-  readonly frameCount: number;
+  readonly index: ClipIndex;
   readonly signal: AbortSignal;
 }
 
 /** One picture after the other, as far as the scrub copy has them; what it does not have yet is waited for. */
 async function fillStrip(canvas: HTMLCanvasElement, order: StripOrder): Promise<void> {
-  const { clip, count, frameCount, signal } = order;
+  const { clip, count, index, signal } = order;
+  const frameCount = index.frames.length;
   const context = canvas.getContext('2d', { alpha: false });
   if (context === null) return;
   for (let place = 0; place < count; place += 1) {
     const frame = Math.min(frameCount - 1, Math.floor(((place + 0.5) * frameCount) / count));
+    // A copy may lack what is damaged; the strip is not worth a decode of its own.
+    if (isDamaged(index, frame)) continue;
     while (!isFree(clip, frame)) {
       await pause(WAIT_MS);
       if (signal.aborted) return;
@@ -105,7 +112,7 @@ function isFree(clip: string, frame: number): boolean {
   const copy = feed.copies.get()[clip];
   const has = copy !== undefined && (copy.doing === 'whole' || copy.written > frame);
   const { bench } = app.get();
-  return has && (bench === null || isShown(bench.clipId, bench.index));
+  return has && (bench === null || bench.exact) && !run.get().running;
 }
 
 function pause(ms: number): Promise<void> {
@@ -124,7 +131,11 @@ function Sound(props: { readonly index: ClipIndex; readonly sound: SoundEnvelope
     repaint();
     const dark = matchMedia('(prefers-color-scheme: dark)');
     dark.addEventListener('change', repaint);
-    return () => dark.removeEventListener('change', repaint);
+    const stop = settings.subscribe(repaint);
+    return () => {
+      stop();
+      dark.removeEventListener('change', repaint);
+    };
   }, [index, sound, width]);
   return (
     <div className={styles.sound}>
@@ -133,7 +144,8 @@ function Sound(props: { readonly index: ClipIndex; readonly sound: SoundEnvelope
         <button
           type="button"
           className={styles.loudest}
-          style={{ left: placeOnStrip(loudest, last, width) }}
+          data-side={loudest > last / 2 ? 'left' : 'right'}
+          style={{ left: placeOnStrip(loudest, last, width + 2 * END) - END }}
           aria-label={`Loudest at frame ${String(loudest)}, mostly the strike. Go there`}
           onClick={() => goTo(loudest)}
         >

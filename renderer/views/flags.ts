@@ -14,7 +14,7 @@ export interface Flag {
 }
 
 /** Half the width of the slider's thumb in Chromium, in CSS pixels: its middle never reaches the ends of the track. */
-const HALF_THUMB = 8;
+export const HALF_THUMB = 8;
 /** Widest a letter of the type face gets on average at 14 px, with the gap between two names. */
 const LETTER = 7;
 const GAP = 8;
@@ -25,8 +25,13 @@ export function placeOnStrip(frame: number, lastFrame: number, width: number): n
   return HALF_THUMB + part * (width - 2 * HALF_THUMB);
 }
 
-/** Puts the names over their frames in two rows so that none lies on another. */
-export function placeFlags(clip: Pick<MarkedClip, 'checkpoints'>, lastFrame: number, width: number): readonly Flag[] {
+/** Puts the names over their frames in two rows so that none lies on another. `textSize`: per cent of the usual. */
+export function placeFlags(
+  clip: Pick<MarkedClip, 'checkpoints'>,
+  lastFrame: number,
+  width: number,
+  textSize = 100,
+): readonly Flag[] {
   const filledTo: [number, number] = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY];
   const named = CHECKPOINTS.flatMap((checkpoint) => {
     const frame = clip.checkpoints[checkpoint];
@@ -35,7 +40,7 @@ export function placeFlags(clip: Pick<MarkedClip, 'checkpoints'>, lastFrame: num
   return named.map(({ checkpoint, frame }): Flag => {
     const left = placeOnStrip(frame, lastFrame, width);
     const label = CHECKPOINT_LABELS[checkpoint];
-    const half = (label.length * LETTER) / 2;
+    const half = (label.length * LETTER * textSize) / 200;
     const row = filledTo[0] + GAP <= left - half ? 0 : 1;
     if (filledTo[row] + GAP > left - half) return { checkpoint, left, text: '', row: 0 };
     filledTo[row] = left + half;

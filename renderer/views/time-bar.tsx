@@ -4,6 +4,7 @@ import type { ClipIndex } from '../../core/time/clip-index.ts';
 import { app } from '../state/app.ts';
 import { goTo, stepBy } from '../state/bench-actions.ts';
 import { stopRun } from '../state/run.ts';
+import { settings } from '../state/settings.ts';
 import { useStore } from '../state/store.ts';
 import styles from './bench-page.module.css';
 import { placeDamage } from './damage-marks.ts';
@@ -19,6 +20,7 @@ import { captureRateInWords, frameInWords, shortRateInWords } from './words.ts';
 /** Which frame this is, and every way to another one. */
 export const TimeBar = memo(function TimeBar({ clip, index }: { readonly clip: BookClip; readonly index: ClipIndex }) {
   const at = useStore(app, (state) => state.bench?.index ?? 0);
+  const textSize = useStore(settings, (state) => state.textSize);
   const [askRate, setAskRate] = useState(false);
   const stripRef = useRef<HTMLDivElement>(null);
   const width = useWidth(stripRef);
@@ -27,7 +29,7 @@ export const TimeBar = memo(function TimeBar({ clip, index }: { readonly clip: B
   return (
     <div className={styles.time}>
       <div className={styles.strip} ref={stripRef}>
-        {placeFlags(clip, last, width).map((flag) => (
+        {placeFlags(clip, last, width, textSize).map((flag) => (
           <span
             key={flag.checkpoint}
             className={styles.flag}
