@@ -6,7 +6,7 @@ import { goTo, stepBy } from '../state/bench-actions.ts';
 import { stopRun } from '../state/run.ts';
 import { settings } from '../state/settings.ts';
 import { useStore } from '../state/store.ts';
-import styles from './bench-page.module.css';
+import styles from './time-bar.module.css';
 import { placeDamage } from './damage-marks.ts';
 import { Button } from './parts/button.tsx';
 import { FilmStrip, PresentFrame } from './film-strip.tsx';

@@ -5,7 +5,7 @@ import { app } from '../state/app.ts';
 import { chooseTool } from '../state/bench-actions.ts';
 import { useStore } from '../state/store.ts';
 import { TOOLS } from '../tools/tool.ts';
-import styles from './bench-page.module.css';
+import styles from './tool-bar.module.css';
 import { Button } from './parts/button.tsx';
 import { PictureLook } from './picture-look.tsx';
 import { ToolIcon } from './tool-icon.tsx';
