@@ -73,14 +73,17 @@ function groundPairs(
 /**
  * A copy of a shape with another id. What a shape stands for (plumb, yardstick, head box) holds for its own clip: a copy
  * onto another clip is plain. A box stays upright: it is the one around its turned corners. A circle through places is
- * fitted to the carried places. null for a path, whose places belong to the frames of its clip.
+ * fitted to the carried places. null for a path, whose places belong to the frames of its clip, and for ground marks and
+ * straight edges, which tell of its camera.
  */
 export function carriedShape(shape: Shape, { by, place, scale }: Carrying, id: string): Shape | null {
   const isSame = by === 'same';
   switch (shape.kind) {
     case 'line': {
       const ends = { a: place(shape.a), b: place(shape.b) };
-      return isSame ? { ...shape, ...ends, id } : { ...shape, ...ends, id, role: null, lengthMm: null };
+      return isSame
+        ? { ...shape, ...ends, id }
+        : { id, kind: 'line', ...ends, role: null, lengthMm: null, ...carriedOf(shape) };
     }
     case 'angle':
       return { ...shape, id, vertex: place(shape.vertex), a: place(shape.a), b: place(shape.b) };
@@ -101,14 +104,22 @@ export function carriedShape(shape: Shape, { by, place, scale }: Carrying, id: s
     }
     case 'circle': {
       const centre = place(shape.centre);
-      if (shape.rim === undefined) return { ...shape, id, centre, radius: shape.radius * scale };
+      const role = isSame && shape.role !== undefined ? { role: shape.role } : {};
+      const plain = { id, kind: 'circle', ...carriedOf(shape), ...role } as const;
+      if (shape.rim === undefined) return { ...plain, centre, radius: shape.radius * scale };
       const rim = shape.rim.map(place);
       const fit = isSame ? null : fitCircle(rim);
-      return { ...shape, id, centre: fit?.centre ?? centre, radius: fit?.radius ?? shape.radius * scale, rim };
+      return { ...plain, centre: fit?.centre ?? centre, radius: fit?.radius ?? shape.radius * scale, rim };
     }
     case 'free':
       return { ...shape, id, places: shape.places.map(place) };
     case 'path':
+    case 'ground':
+    case 'edge':
       return null;
   }
+}
+
+function carriedOf({ carried }: Shape): { readonly carried?: true } {
+  return carried === true ? { carried } : {};
 }

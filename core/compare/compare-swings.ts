@@ -1,5 +1,4 @@
 import { hasYardstick } from '../measure/calibration.ts';
-import { COVERAGE_FACTOR } from '../measure/estimate.ts';
 import { labelOf } from '../measure/format.ts';
 import { toleranceOf } from '../measure/pattern.ts';
 import type { Pattern } from '../measure/pattern.ts';
@@ -25,7 +24,7 @@ export interface SwingComparison {
  * two different days, what setting up the camera anew does (see set-up.ts; on the same day the camera is taken to have
  * stayed where it was). Lengths are compared in cm where both clips of the view have a yardstick, else as a part of the
  * same body length; pixels and times on screen are not compared. `moved`: |d| > 1.96 u. `held`: |d| + 1.96 u is under
- * the pattern's tolerance. Else "can't tell".
+ * the pattern's tolerance. Else "can't tell". (Instead of 1.96 the larger coverage factor of the two, where it is larger.)
  */
 export function compareSwings(
   then: MarkedSwing,
@@ -72,6 +71,8 @@ function compareReadings(
   const difference = now.value - then.value;
   const setUp = sameSetUp ? 0 : Math.hypot(setUpPart(then), setUpPart(now));
   const u = Math.hypot(then.u, now.u, setUp);
+  // The larger of two factors covers both: a part that is known from few repeats stays as unsure as it is.
+  const coverage = Math.max(then.coverage, now.coverage);
   const tolerance = toleranceOf(pattern, id, aspect, unit);
   return {
     id,
@@ -83,15 +84,16 @@ function compareReadings(
     difference,
     unit,
     u,
-    verdict: verdictOf(difference, u, tolerance),
+    coverage,
+    verdict: verdictOf(difference, coverage * u, tolerance),
     tolerance,
   };
 }
 
-/** The verdict on a difference; with equality on either limit it is "can't tell". */
-export function verdictOf(difference: number, u: number, tolerance: number | null): Verdict {
+/** The verdict on a difference with its ± (half of its 95 % interval); with equality on either limit it is "can't tell". */
+export function verdictOf(difference: number, half: number, tolerance: number | null): Verdict {
   const size = Math.abs(difference);
-  if (size > COVERAGE_FACTOR * u) return 'moved';
-  if (tolerance !== null && size + COVERAGE_FACTOR * u < tolerance) return 'held';
+  if (size > half) return 'moved';
+  if (tolerance !== null && size + half < tolerance) return 'held';
   return "can't tell";
 }

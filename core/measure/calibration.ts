@@ -1,64 +1,151 @@
-import { inclineFromVertical } from '../geometry/line.ts';
+import { inclineFromHorizontal, inclineFromVertical } from '../geometry/line.ts';
+import { wrapAngle } from '../geometry/angle.ts';
 import { toSwing } from '../geometry/point.ts';
-import type { LineShape } from '../model/mark.ts';
+import type { SwingPoint } from '../geometry/point.ts';
+import { PLANES } from '../model/mark.ts';
+import type { CircleShape, LineShape, PicturePoint, Plane, Shape } from '../model/mark.ts';
 import type { MarkedClip } from '../model/swing.ts';
+import { combine } from './combine.ts';
+import type { Measurement } from './combine.ts';
+import { apart, depthU } from './depth.ts';
 import type { Quantity } from './uncertain.ts';
 
-/** A shape that calibrates a clip, and what it says. */
+/** Shapes that calibrate a clip, and what they say together. */
 export interface Calibration {
-  readonly shapeId: string;
+  readonly shapeIds: readonly string[];
   readonly quantity: Quantity;
 }
 
-/**
- * Clips are filmed several metres away and readings lie off the yardstick's plane: a point nearer by d seems larger by
- * D / (D - d) - 1. Assumed, ours: camera at D = 5 m, d anywhere within +-0.3 m (half a body's depth), so a relative
- * standard uncertainty of 0.3 / 5 / sqrt(3), 3.5 %.
- */
-export const OFF_PLANE_U = 0.3 / 5 / Math.sqrt(3);
-
-/**
- * How far the true vertical leans toward +along, radians, from the longest plumb line drawn on any frame of the clip
- * (the camera stands still through a clip). null without one. u = sqrt(2) sigma / length.
- */
-export function plumbOf(clip: Pick<MarkedClip, 'marks'>, side: 1 | -1, sigma: number): Calibration | null {
-  const plumb = longest(clip, 'plumb');
-  if (plumb === null) return null;
-  const a = toSwing(plumb.a, { side, tilt: 0 });
-  const b = toSwing(plumb.b, { side, tilt: 0 });
-  const value = a.up < b.up ? inclineFromVertical(a, b) : inclineFromVertical(b, a);
-  if (value === null) return null;
-  const length = lengthOf(plumb);
-  return { shapeId: plumb.id, quantity: { name: 'plumb', value, u: (Math.SQRT2 * sigma) / length } };
+/** A scale for what lies in one plane. */
+export interface Scale extends Calibration {
+  /** Relative standard uncertainty from not lying in the yardstick's plane. */
+  readonly depthU: number;
+  /** No yardstick lies in the plane that is asked for. */
+  readonly isOffPlane: boolean;
 }
+
+/** What calibrations are read from; `straighten` takes a place as it is seen to where it would be without the lens. */
+export interface CalibratedClip extends Pick<MarkedClip, 'marks' | 'view'> {
+  readonly straighten?: (at: PicturePoint) => PicturePoint;
+}
+
+/** A ball's least diameter in millimetres: Rules of Golf, Equipment Rules (The R&A and USGA), 1.680 inches. */
+export const BALL_MM = 42.67;
 
 /**
- * Centimetres a pixel, > 0, from the longest yardstick drawn on any frame of the clip; it holds in the yardstick's own
- * plane. null without one. u = value sqrt(2) sigma / length, from placing its ends.
+ * Balls are made close to the least diameter, none smaller; how much larger they are is assumed, ours: 0.2 mm. What makes a
+ * ball a weak yardstick is that few pixels lie across it.
  */
-export function yardstickOf(clip: Pick<MarkedClip, 'marks'>, sigma: number): Calibration | null {
-  const yardstick = longest(clip, 'yardstick');
-  if (yardstick === null || yardstick.lengthMm === null) return null;
-  const length = lengthOf(yardstick);
-  const value = yardstick.lengthMm / 10 / length;
-  return { shapeId: yardstick.id, quantity: { name: 'yardstick', value, u: (value * Math.SQRT2 * sigma) / length } };
+export const BALL_U_MM = 0.2;
+
+/**
+ * How far the true vertical leans toward +along, radians, from all plumb and level lines drawn on any frame of the clip (the
+ * camera stands still through a clip), combined by their u = sqrt(2) sigma / length. null without any.
+ */
+export function plumbOf(clip: CalibratedClip, side: 1 | -1, sigma: number): Calibration | null {
+  const found = onlyOnce(clip).flatMap((shape) => {
+    if (shape.kind !== 'line' || (shape.role !== 'plumb' && shape.role !== 'level')) return [];
+    const [a, b] = [endIn(clip, shape.a, side), endIn(clip, shape.b, side)];
+    const value = shape.role === 'plumb' ? plumbLean(a, b) : levelLean(a, b);
+    const length = Math.hypot(b.along - a.along, b.up - a.up);
+    return value === null ? [] : [{ id: shape.id, value, u: (Math.SQRT2 * sigma) / length }];
+  });
+  const together = combine(found);
+  if (together === null) return null;
+  return { shapeIds: found.map(({ id }) => id), quantity: { name: 'plumb', source: 'plumb', ...together } };
 }
 
-/** Whether `yardstickOf` would give a scale. */
-export function hasYardstick(clip: Pick<MarkedClip, 'marks'>): boolean {
-  return longest(clip, 'yardstick') !== null;
+function endIn({ straighten }: CalibratedClip, at: PicturePoint, side: 1 | -1): SwingPoint {
+  return toSwing(straighten?.(at) ?? at, { side, tilt: 0 });
 }
 
-function lengthOf(line: LineShape): number {
-  return Math.hypot(line.b.x - line.a.x, line.b.y - line.a.y);
+/** Its lean toward +along, whichever end is the upper one. */
+function plumbLean(a: SwingPoint, b: SwingPoint): number | null {
+  return a.up < b.up ? inclineFromVertical(a, b) : inclineFromVertical(b, a);
 }
 
-/** The longest is the surest; of equals the first. Lines without length are left out. */
-function longest(clip: Pick<MarkedClip, 'marks'>, role: 'plumb' | 'yardstick'): LineShape | null {
-  let best: LineShape | null = null;
-  for (const { shapes } of clip.marks)
-    for (const shape of shapes)
-      if (shape.kind === 'line' && shape.role === role && lengthOf(shape) > (best === null ? 0 : lengthOf(best)))
-        best = shape;
-  return best;
+/** A level that rises toward +along means a vertical that leans the other way, by as much. */
+function levelLean(a: SwingPoint, b: SwingPoint): number | null {
+  const rise = inclineFromHorizontal(a, b);
+  return rise === null ? null : -wrapAngle(rise, Math.PI);
+}
+
+interface MarkedLength extends Measurement {
+  readonly id: string;
+  readonly plane: Plane;
+}
+
+/**
+ * Centimetres a pixel, > 0, for what lies in `plane`: from all yardsticks (and balls) of the clip that lie in it, combined
+ * by their u; where there is none, from those of the other plane, and then it says so. u holds the placing of both ends and
+ * the yardstick's own length; what the depth of a thing adds stands apart in `depthU`. `distance`: of the camera, metres.
+ * null without any yardstick.
+ */
+export function scaleOf(clip: CalibratedClip, plane: Plane, sigma: number, distance?: number): Scale | null {
+  const all = markedLengths(clip, sigma);
+  const near = all.filter((each) => each.plane === plane);
+  const used = near.length > 0 ? near : all;
+  const together = combine(used);
+  if (together === null) return null;
+  const other = PLANES.find((each) => each !== plane) ?? plane;
+  const gap = near.length > 0 ? 0 : apart(clip.view, plane, other);
+  return {
+    shapeIds: used.map(({ id }) => id),
+    quantity: { name: `yardstick for ${plane}`, source: 'scale', ...together },
+    depthU: depthU(gap, distance),
+    isOffPlane: gap > 0,
+  };
+}
+
+/** Whether `scaleOf` would give a scale. */
+export function hasYardstick(clip: CalibratedClip): boolean {
+  return markedLengths(clip, 1).length > 0;
+}
+
+function markedLengths(clip: CalibratedClip, sigma: number): readonly MarkedLength[] {
+  return onlyOnce(clip).flatMap((shape) => {
+    if (shape.kind === 'line' && shape.role === 'yardstick') return markedLine(clip, shape, sigma) ?? [];
+    if (shape.kind === 'circle' && shape.role === 'ball') return markedBall(shape, sigma) ?? [];
+    return [];
+  });
+}
+
+function markedLine({ straighten }: CalibratedClip, line: LineShape, sigma: number): MarkedLength | null {
+  const [a, b] = [straighten?.(line.a) ?? line.a, straighten?.(line.b) ?? line.b];
+  const pixels = Math.hypot(b.x - a.x, b.y - a.y);
+  if (line.lengthMm === null || pixels === 0) return null;
+  const value = line.lengthMm / 10 / pixels;
+  const relative = Math.hypot((Math.SQRT2 * sigma) / pixels, (line.lengthUMm ?? 0) / line.lengthMm);
+  return { id: line.id, plane: line.plane ?? 'player', value, u: value * relative };
+}
+
+/**
+ * A circle drawn from its middle has a radius between two clicks, u = sqrt(2) sigma. One fitted to n places all round has
+ * a radius of u = sigma / sqrt(n), from the fit's normal equations, for places spread evenly; for n on half of the edge it
+ * is about twice that, which is taken, since nobody spreads them evenly.
+ */
+function markedBall(circle: CircleShape, sigma: number): MarkedLength | null {
+  if (circle.radius === 0) return null;
+  const value = BALL_MM / 10 / (2 * circle.radius);
+  const places = circle.rim?.length ?? 0;
+  const radiusU = places < 3 ? Math.SQRT2 * sigma : (2 * sigma) / Math.sqrt(places);
+  return { id: circle.id, plane: 'ball', value, u: value * Math.hypot(radiusU / circle.radius, BALL_U_MM / BALL_MM) };
+}
+
+/** All shapes of the clip; what was copied from frame to frame is one measurement and counts once. */
+function onlyOnce({ marks }: Pick<MarkedClip, 'marks'>): readonly Shape[] {
+  const seen = new Set<string>();
+  return marks
+    .flatMap(({ shapes }) => shapes)
+    .filter((shape) => {
+      const place = placeOf(shape);
+      if (seen.has(place)) return false;
+      seen.add(place);
+      return true;
+    });
+}
+
+function placeOf(shape: Shape): string {
+  if (shape.kind === 'line') return JSON.stringify([shape.role, shape.a, shape.b]);
+  return shape.kind === 'circle' ? JSON.stringify([shape.role, shape.centre, shape.radius]) : shape.id;
 }

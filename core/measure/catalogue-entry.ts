@@ -1,7 +1,8 @@
 import type { Edges } from '../geometry/box.ts';
+import type { GroundPoint } from '../geometry/ground-marks.ts';
 import type { SwingPoint } from '../geometry/point.ts';
 import type { BodyPointId } from '../model/body-points.ts';
-import type { PicturePoint } from '../model/mark.ts';
+import type { PicturePoint, Plane } from '../model/mark.ts';
 import type { ReadingAspect } from '../model/reading.ts';
 import { CHECKPOINTS } from '../model/words.ts';
 import type { Checkpoint, View } from '../model/words.ts';
@@ -14,6 +15,9 @@ export interface Places {
   readonly address: (point: BodyPointId) => SwingPoint;
   /** As `here`, in picture pixels. */
   readonly pictureHere: (point: BodyPointId) => PicturePoint;
+  /** As `here` and `address`, on the ground; null for a point at or over the horizon. Only for entries of the ground. */
+  readonly groundHere: (point: BodyPointId) => GroundPoint | null;
+  readonly groundAddress: (point: BodyPointId) => GroundPoint | null;
   /** The head box drawn on the frame of address, in picture pixels. */
   readonly headBox: () => Edges;
 }
@@ -31,7 +35,7 @@ interface EntryBase {
 }
 
 /** A length by which others are stated where there is no yardstick; always the one at address. */
-export type BodyLength = 'head-box' | 'shoulder-width' | 'leg-length';
+export type BodyLength = 'head-box' | 'shoulder-width' | 'leg-length' | 'club';
 
 /** A reading from body points. */
 export interface PlacedEntry extends EntryBase {
@@ -40,6 +44,10 @@ export interface PlacedEntry extends EntryBase {
   readonly points: { readonly here: readonly BodyPointId[]; readonly address: readonly BodyPointId[] };
   /** Needs the head box drawn at address. */
   readonly headBox: boolean;
+  /** Reads places on the ground: needs ground marks; lengths are then millimetres, stated in cm. */
+  readonly ground: boolean;
+  /** Where in depth the points lie, for lengths in the picture. */
+  readonly plane: Plane;
   /** Depends on the vertical. */
   readonly upright: boolean;
   /** Always by Monte Carlo, because the formula has edges. */

@@ -1,4 +1,5 @@
 import { beyondEdges } from '../geometry/box.ts';
+import { distanceToLine } from '../geometry/line.ts';
 import { distance, midpoint } from '../geometry/point.ts';
 import type { SwingPoint } from '../geometry/point.ts';
 import type { BodyPointId } from '../model/body-points.ts';
@@ -13,12 +14,22 @@ import {
 } from './catalogue-entry.ts';
 import type { PlacedEntry, Places } from './catalogue-entry.ts';
 
-const LENGTH = { quantity: 'length', headBox: false, edges: false, upright: true, range: null } as const;
+const LENGTH = {
+  quantity: 'length',
+  headBox: false,
+  edges: false,
+  upright: true,
+  ground: false,
+  plane: 'player',
+  range: null,
+} as const;
 const RATIO = {
   quantity: 'ratio',
   headBox: false,
   edges: false,
   upright: false,
+  ground: false,
+  plane: 'player',
   reference: null,
   range: [0, Infinity],
 } as const;
@@ -41,6 +52,27 @@ const up = (point: SwingPoint) => point.up;
 function ratioToAddress(places: Places, a: BodyPointId, b: BodyPointId): number | null {
   const then = distance(places.address(a), places.address(b));
   return then === 0 ? null : distance(places.here(a), places.here(b)) / then;
+}
+
+/**
+ * Signed distance from the endless line of the shaft at address. Seen from behind the player with the ball on +along, that
+ * line rises from the ball to the hands; its outer side, + here, is the one away from the player.
+ */
+function offPlane(label: string, what: string, point: 'grip-end' | 'clubhead') {
+  return {
+    ...LENGTH,
+    label,
+    formula: `How far the ${what} is off the line of the shaft at address.`,
+    sign: { plus: 'outside the line', minus: 'inside the line' },
+    views: DOWN_THE_LINE,
+    checkpoints: ['takeaway', 'lead-arm-level', 'top', 'lead-arm-level-down', 'impact'],
+    aspects: VALUE,
+    points: { here: [point], address: ['grip-end', 'clubhead'] },
+    // The camera's roll turns line and point alike.
+    upright: false,
+    reference: 'club',
+    compute: ({ here, address }: Places) => distanceToLine(here(point), address('grip-end'), address('clubhead')),
+  } as const satisfies PlacedEntry;
 }
 
 const same = <Points extends readonly BodyPointId[]>(...points: Points) => ({ here: points, address: points });
@@ -76,6 +108,8 @@ export const LENGTH_ENTRIES = {
     reference: 'leg-length',
     compute: (places) => since(places, along, 'tailbone'),
   },
+  'hands-off-plane': offPlane('Hands off plane', 'grip end', 'grip-end'),
+  'head-off-plane': offPlane('Clubhead off plane', 'clubhead', 'clubhead'),
   'head-shift': {
     ...LENGTH,
     label: 'Head shift',
@@ -171,7 +205,7 @@ export const LENGTH_ENTRIES = {
     label: 'Club radius',
     formula:
       'The distance from lead shoulder to clubhead, as a ratio to the same at address. ' +
-      'Above 1 before impact, the club has been thrown early.',
+      'Above 1 before impact the club has been thrown early, and the arc reaches the ground behind the ball.',
     sign: null,
     views: FACE_ON,
     checkpoints: ['lead-arm-level-down', 'impact'],

@@ -17,6 +17,8 @@ const ANGLE = {
   quantity: 'angle',
   headBox: false,
   edges: false,
+  ground: false,
+  plane: 'player',
   reference: null,
   range: null,
 } as const;

@@ -1,5 +1,6 @@
 import type { ReadingId } from '../model/reading.ts';
 import type { CatalogueEntry } from './catalogue-entry.ts';
+import { GROUND_ENTRIES } from './catalogue-ground.ts';
 import { LENGTH_ENTRIES } from './catalogue-lengths.ts';
 import { LINE_ENTRIES } from './catalogue-lines.ts';
 import { TIME_ENTRIES } from './catalogue-times.ts';
@@ -10,5 +11,6 @@ export type { BodyLength, CatalogueEntry, PlacedEntry, Places, TimedEntry } from
 export const CATALOGUE: Readonly<Record<ReadingId, CatalogueEntry>> = {
   ...LINE_ENTRIES,
   ...LENGTH_ENTRIES,
+  ...GROUND_ENTRIES,
   ...TIME_ENTRIES,
 };

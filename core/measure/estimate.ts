@@ -1,4 +1,6 @@
-import { wrapAngle } from '../geometry/angle.ts';
+import { toDegrees, wrapAngle } from '../geometry/angle.ts';
+import type { BudgetPart } from '../model/reading.ts';
+import { budgetByTrials, budgetOfFirstOrder } from './budget.ts';
 import { propagateFirstOrder, propagateMonteCarlo } from './uncertain.ts';
 import type { Inputs, Quantity } from './uncertain.ts';
 
@@ -7,7 +9,11 @@ export interface Estimate {
   readonly value: number;
   readonly u: number;
   readonly interval: readonly [number, number];
+  /** The ± is this many times u. */
+  readonly coverage: number;
   readonly method: 'first-order' | 'monte-carlo';
+  /** What of u comes from where, in the unit of the model. */
+  readonly budget: readonly BudgetPart[];
 }
 
 export interface EstimateOptions {
@@ -62,23 +68,34 @@ export function estimate(
   if (first === null) return null;
   const u = Math.sqrt(Math.max(0, first.covariance[0]?.[0] ?? 0));
   const holds = options.kind === 'angle' ? u <= NEARLY_FREE_ANGLE : bendOf(deviation, inputs) <= BEND * u;
-  if (holds && options.edges !== true) return finish(value, u, [-COVERAGE_FACTOR * u, COVERAGE_FACTOR * u], options);
+  const coverage = COVERAGE_FACTOR;
+  const { range = [-Infinity, Infinity] } = options;
+  const within = (below: number, above: number): readonly [number, number] => [
+    Math.max(range[0], value + below),
+    Math.min(range[1], value + above),
+  ];
+  if (holds && options.edges !== true) {
+    const interval = within(-coverage * u, coverage * u);
+    return { value, u, interval, coverage, method: 'first-order', budget: budgetOfFirstOrder(first, inputs) };
+  }
   const sample = propagateMonteCarlo(deviation, inputs, { trials: TRIALS, seed: SEED });
   if (sample === null) return null;
   const larger = Math.max(u, sample.u);
-  const low = Math.min(sample.shortest[0], -COVERAGE_FACTOR * larger);
-  const high = Math.max(sample.shortest[1], COVERAGE_FACTOR * larger);
-  return { ...finish(value, larger, [low, high], options), method: 'monte-carlo' };
+  const low = Math.min(sample.shortest[0], -coverage * larger);
+  const high = Math.max(sample.shortest[1], coverage * larger);
+  const budget = budgetByTrials(deviation, inputs, SEED);
+  return { value, u: larger, interval: within(low, high), coverage, method: 'monte-carlo', budget };
 }
 
-function finish(
-  value: number,
-  u: number,
-  [below, above]: readonly [number, number],
-  { range = [-Infinity, Infinity] }: EstimateOptions,
-): Estimate {
-  const interval = [Math.max(range[0], value + below), Math.min(range[1], value + above)] as const;
-  return { value, u, interval, method: 'first-order' };
+/** An estimate in radians as one in degrees. */
+export function inDegrees({ value, u, interval: [low, high], budget, ...rest }: Estimate): Estimate {
+  return {
+    ...rest,
+    value: toDegrees(value),
+    u: toDegrees(u),
+    interval: [toDegrees(low), toDegrees(high)],
+    budget: budget.map((part) => ({ ...part, u: toDegrees(part.u) })),
+  };
 }
 
 /** Sum of the formula's second differences over one u of each input: how far it bends within its uncertainty. */

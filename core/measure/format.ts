@@ -1,6 +1,5 @@
 import type { Comparison, MeasuredReading, Unit } from '../model/reading.ts';
 import { CATALOGUE } from './catalogue.ts';
-import { COVERAGE_FACTOR } from './estimate.ts';
 import type { WantedRange } from './pattern.ts';
 import type { ShapeNumber } from './read-shape.ts';
 
@@ -22,7 +21,7 @@ export {
 export interface Written {
   /** E.g. "−3.4". A real minus sign (U+2212); never "−0". */
   readonly value: string;
-  /** Half of the 95 % interval (1.96 u), e.g. "1.2". */
+  /** Half of the 95 % interval (its coverage factor times u), e.g. "1.2". */
   readonly plusMinus: string;
   /** As it stands before people: "34.2° ± 1.4°", "−3.4 ± 1.2 cm", "12 ± 3 % of head box", "3.02 ± 0.05". */
   readonly text: string;
@@ -35,6 +34,7 @@ const UNIT_WORDS: Readonly<Record<Unit, string>> = {
   '% head box': '% of head box',
   '% shoulder width': '% of shoulder width',
   '% leg length': '% of leg length',
+  'club lengths': 'club lengths',
   ratio: '',
   s: 's',
   's on screen': 's on screen',
@@ -65,8 +65,7 @@ function signedDigits(value: number, decimals: number): string {
   return value > 0 && Number(text) !== 0 ? `+${text}` : text;
 }
 
-function write(value: number, u: number, unit: Unit, signed: boolean): Written {
-  const half = COVERAGE_FACTOR * u;
+function write(value: number, half: number, unit: Unit, signed: boolean): Written {
   const decimals = decimalsFor(half);
   const shown = signed ? signedDigits(value, decimals) : digits(value, decimals);
   const plusMinus = half === 0 ? '0' : digits(half, decimals);
@@ -78,18 +77,23 @@ function write(value: number, u: number, unit: Unit, signed: boolean): Written {
 
 /** A reading in figures: digits follow the ±. Changes from address carry their sign. */
 export function formatReading(reading: MeasuredReading): Written {
-  return write(reading.value, reading.u, reading.unit, reading.aspect === 'change');
+  return write(reading.value, halfOf(reading), reading.unit, reading.aspect === 'change');
 }
 
 /** now - then in figures, always signed. Its ± holds the part of the two camera set-ups. */
 export function formatDifference(comparison: Comparison): Written {
-  return write(comparison.difference, comparison.u, comparison.unit, true);
+  return write(comparison.difference, halfOf(comparison), comparison.unit, true);
+}
+
+/** What stands behind the ±: half of the 95 % interval. */
+function halfOf({ u, coverage }: { readonly u: number; readonly coverage: number }): number {
+  return coverage * u;
 }
 
 /** A shape's number in figures; null when it has none. A given length (a yardstick) is written without ±. */
 export function formatShapeNumber(number: ShapeNumber): Written | null {
   if (number.state === 'missing') return null;
-  if (number.u > 0) return write(number.value, number.u, number.unit, false);
+  if (number.u > 0) return write(number.value, halfOf(number), number.unit, false);
   const value = digits(number.value, 1);
   return { value, plusMinus: '0', text: `${value} ${UNIT_WORDS[number.unit]}`.trim() };
 }
@@ -118,17 +122,24 @@ export function meaningOf(reading: MeasuredReading): string | null {
   if (reading.id === 'shoulder-to-spine') {
     const miss = reading.value - SQUARE_TO_SPINE;
     if (low <= SQUARE_TO_SPINE && high >= SQUARE_TO_SPINE) return 'square to the spine within its ±';
-    const { value } = write(Math.abs(miss), reading.u, reading.unit, false);
+    const { value } = write(Math.abs(miss), halfOf(reading), reading.unit, false);
     return `${value}° ${miss > 0 ? 'flatter' : 'steeper'} than square`;
   }
+  if (reading.id === 'club-radius') return radiusWords(reading);
   const { sign } = CATALOGUE[reading.id];
   if (sign === null) return null;
   if (reading.id === 'head-box') {
     if (low <= 0 && high >= 0) return "at the edge of the box: can't tell inside from outside";
-    const { value } = write(Math.abs(reading.value), reading.u, reading.unit, false);
+    const { value } = write(Math.abs(reading.value), halfOf(reading), reading.unit, false);
     return `${reading.value > 0 ? sign.plus : sign.minus} by ${value} ${UNIT_WORDS[reading.unit]}`;
   }
   if (reading.aspect === 'change') return null;
   if (low <= 0 && high >= 0) return null;
   return reading.value > 0 ? sign.plus : sign.minus;
+}
+
+/** Whether the club's radius has grown since address: said only where its whole interval lies on one side of 1. */
+function radiusWords({ interval: [low, high], checkpoint }: MeasuredReading): string | null {
+  if (low > 1) return checkpoint === 'impact' ? 'longer than at address' : 'longer than at address: thrown early';
+  return high < 1 ? 'shorter than at address' : "can't tell from address";
 }

@@ -3,8 +3,7 @@ import type { BodyPointId } from '../model/body-points.ts';
 import type { BoxShape, FrameMarks } from '../model/mark.ts';
 import type { Unit } from '../model/reading.ts';
 import type { BodyLength, Places } from './catalogue-entry.ts';
-import { OFF_PLANE_U } from './calibration.ts';
-import type { Calibration } from './calibration.ts';
+import type { Scale } from './calibration.ts';
 import { valueAt } from './place-inputs.ts';
 import type { PlaceInputs } from './place-inputs.ts';
 
@@ -12,6 +11,7 @@ const UNIT_OF: Readonly<Record<BodyLength, Unit>> = {
   'head-box': '% head box',
   'shoulder-width': '% shoulder width',
   'leg-length': '% leg length',
+  club: 'club lengths',
 };
 
 /** Points at address that a length is taken from. */
@@ -19,13 +19,16 @@ const POINTS_OF: Readonly<Record<BodyLength, readonly BodyPointId[]>> = {
   'head-box': [],
   'shoulder-width': ['lead-shoulder', 'trail-shoulder'],
   'leg-length': ['trail-hip', 'trail-knee', 'trail-ankle'],
+  club: ['grip-end', 'clubhead'],
 };
 
 /** How a length in pixels is stated. */
 export interface LengthUnit {
   readonly unit: Unit;
-  /** Id of the shape that gives the unit, or null. */
-  readonly shapeId: string | null;
+  /** Ids of the shapes that give the unit. */
+  readonly shapeIds: readonly string[];
+  /** What is read lies in another plane than every yardstick. */
+  readonly isOffPlane: boolean;
   /** What one pixel is in the unit, from the inputs; null when the reference has no length. */
   readonly factor: (values: readonly number[], places: Places) => number | null;
 }
@@ -36,27 +39,28 @@ export interface LengthUnit {
  */
 export function chooseLengthUnit(
   inputs: PlaceInputs,
-  yardstick: Calibration | null,
+  scale: Scale | null,
   reference: BodyLength | null,
   address: FrameMarks | null,
   box: BoxShape | null,
 ): LengthUnit {
-  if (yardstick !== null) {
-    const scale = inputs.add(yardstick.quantity);
-    const depth = inputs.add({ name: 'off the plane', value: 1, u: OFF_PLANE_U });
-    const factor = (values: readonly number[]) => valueAt(values, scale) * valueAt(values, depth);
-    return { unit: 'cm', shapeId: yardstick.shapeId, factor };
+  if (scale !== null) {
+    const slot = inputs.add(scale.quantity);
+    const depth = inputs.add({ name: 'off the plane', value: 1, u: scale.depthU, source: 'depth' });
+    const factor = (values: readonly number[]) => valueAt(values, slot) * valueAt(values, depth);
+    return { unit: 'cm', shapeIds: scale.shapeIds, isOffPlane: scale.isOffPlane, factor };
   }
   if (reference !== null && isPlaced(reference, address, box)) {
     if (reference === 'head-box' && box !== null) inputs.addHeadBox(box);
     for (const point of POINTS_OF[reference]) inputs.addPoint(point, 'address');
     const factor = (_: readonly number[], places: Places) => {
       const length = bodyLength(reference, places);
-      return length > 0 ? 100 / length : null;
+      return length > 0 ? (reference === 'club' ? 1 : 100) / length : null;
     };
-    return { unit: UNIT_OF[reference], shapeId: reference === 'head-box' ? (box?.id ?? null) : null, factor };
+    const shapeIds = reference === 'head-box' && box !== null ? [box.id] : [];
+    return { unit: UNIT_OF[reference], shapeIds, isOffPlane: false, factor };
   }
-  return { unit: 'px', shapeId: null, factor: () => 1 };
+  return { unit: 'px', shapeIds: [], isOffPlane: false, factor: () => 1 };
 }
 
 function isPlaced(reference: BodyLength, address: FrameMarks | null, box: BoxShape | null): boolean {
@@ -70,6 +74,8 @@ function bodyLength(reference: BodyLength, { address, headBox }: Places): number
       return headBox().right - headBox().left;
     case 'shoulder-width':
       return distance(address('lead-shoulder'), address('trail-shoulder'));
+    case 'club':
+      return distance(address('grip-end'), address('clubhead'));
     case 'leg-length':
       return (
         distance(address('trail-hip'), address('trail-knee')) + distance(address('trail-knee'), address('trail-ankle'))

@@ -1,11 +1,13 @@
 import { edgesOf } from '../geometry/box.ts';
 import type { Edges } from '../geometry/box.ts';
+import type { GroundPoint } from '../geometry/ground-marks.ts';
 import { toSwing } from '../geometry/point.ts';
 import type { BodyPointId } from '../model/body-points.ts';
 import type { BoxShape, FrameMarks, PicturePoint } from '../model/mark.ts';
 import type { MarkedClip } from '../model/swing.ts';
 import type { Checkpoint } from '../model/words.ts';
 import type { Places } from './catalogue-entry.ts';
+import type { GroundMap } from './ground.ts';
 import { placingSigma } from './placing.ts';
 import type { PlacingErrors } from './placing.ts';
 import type { Quantity } from './uncertain.ts';
@@ -20,6 +22,7 @@ export interface PlaceInputs {
   readonly addPoint: (point: BodyPointId, checkpoint: Checkpoint) => void;
   readonly addHeadBox: (box: BoxShape) => void;
   readonly addPlumb: (tilt: Quantity) => void;
+  readonly addGround: (ground: GroundMap) => void;
   readonly from: readonly { readonly point: BodyPointId; readonly checkpoint: Checkpoint }[];
   /** Whether any input's placing error is assumed, and whether any point is hidden. */
   readonly remarks: () => { readonly assumed: boolean; readonly hidden: boolean };
@@ -42,6 +45,7 @@ export function gatherPlaceInputs(
   const pointSlots = new Map<Checkpoint, Map<BodyPointId, number>>();
   let boxSlot: number | null = null;
   let tiltSlot: number | null = null;
+  let ground: { readonly map: GroundMap; readonly first: number } | null = null;
   let assumed = false;
   let hidden = false;
 
@@ -73,6 +77,13 @@ export function gatherPlaceInputs(
     add({ name: 'box right', value: edges.right, u: sigma });
     add({ name: 'box bottom', value: edges.bottom, u: sigma });
   };
+  const addGround = (map: GroundMap): void => {
+    if (ground !== null) return;
+    assumed = true;
+    const first = quantities.length;
+    for (const quantity of map.quantities) add(quantity);
+    ground = { map, first };
+  };
   const addPlumb = (tilt: Quantity): void => {
     assumed = true;
     tiltSlot = add(tilt);
@@ -85,6 +96,11 @@ export function gatherPlaceInputs(
       if (slot === undefined) throw new Error(`places: ${point} at ${checkpoint} is not listed by the reading`);
       return { x: valueAt(values, slot), y: valueAt(values, slot + 1) };
     };
+    const onGround = (point: BodyPointId, checkpoint: Checkpoint): GroundPoint | null => {
+      if (ground === null) throw new Error('places: the ground is not listed by the reading');
+      const { map, first } = ground;
+      return map.at(values.slice(first, first + map.quantities.length))(picture(point, checkpoint));
+    };
     const headBox = (): Edges => {
       if (boxSlot === null) throw new Error('places: the head box is not listed by the reading');
       const [left, top] = [valueAt(values, boxSlot), valueAt(values, boxSlot + 1)];
@@ -95,10 +111,22 @@ export function gatherPlaceInputs(
       here: (point) => toSwing(picture(point, at), stance),
       address: (point) => toSwing(picture(point, 'address'), stance),
       pictureHere: (point) => picture(point, at),
+      groundHere: (point) => onGround(point, at),
+      groundAddress: (point) => onGround(point, 'address'),
       headBox,
     };
   };
-  return { quantities, view, add, addPoint, addHeadBox, addPlumb, from, remarks: () => ({ assumed, hidden }) };
+  return {
+    quantities,
+    view,
+    add,
+    addPoint,
+    addHeadBox,
+    addPlumb,
+    addGround,
+    from,
+    remarks: () => ({ assumed, hidden }),
+  };
 }
 
 export function valueAt(values: readonly number[], slot: number): number {

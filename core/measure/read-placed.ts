@@ -1,17 +1,18 @@
-import { toDegrees } from '../geometry/angle.ts';
 import type { BodyPointId } from '../model/body-points.ts';
-import type { BoxShape, FrameMarks } from '../model/mark.ts';
+import type { BoxShape, FrameMarks, Plane } from '../model/mark.ts';
 import type { MeasuredReading, MissingReading, Reading, ReadingKey, ReadingNote, Unit } from '../model/reading.ts';
 import { marksAt } from '../model/swing.ts';
 import type { MarkedClip } from '../model/swing.ts';
 import type { Checkpoint } from '../model/words.ts';
-import type { Calibration } from './calibration.ts';
+import type { Calibration, Scale } from './calibration.ts';
 import type { PlacedEntry } from './catalogue-entry.ts';
-import { NEARLY_FREE_ANGLE, estimate } from './estimate.ts';
+import { NEARLY_FREE_ANGLE, estimate, inDegrees } from './estimate.ts';
 import type { Estimate } from './estimate.ts';
+import type { GroundMap, GroundRefusal } from './ground.ts';
 import { chooseLengthUnit } from './length-unit.ts';
 import type { LengthUnit } from './length-unit.ts';
 import { gatherPlaceInputs } from './place-inputs.ts';
+import type { PlaceInputs } from './place-inputs.ts';
 import type { PlacingErrors } from './placing.ts';
 
 /** What all readings of one clip share. */
@@ -20,7 +21,9 @@ export interface ClipContext {
   readonly side: 1 | -1;
   readonly placing: PlacingErrors;
   readonly plumb: Calibration | null;
-  readonly yardstick: Calibration | null;
+  /** The scale for what lies in a plane, or null where lengths are not in cm. */
+  readonly scaleOf: (plane: Plane) => Scale | null;
+  readonly ground: GroundMap | GroundRefusal | null;
 }
 
 /** Makes one reading from body points, or says what it lacks. `key.checkpoint` must be named on the clip. */
@@ -31,13 +34,16 @@ export function readPlaced(entry: PlacedEntry, key: ReadingKey, context: ClipCon
   const box = headBoxOf(address);
   const missing = findMissing(entry, key, clip, here, address, box);
   if (missing !== null) return missing;
+  if (entry.ground && mapOf(context.ground) === null)
+    return { ...key, state: 'missing', reason: 'ground-missing', needs: { ...NOTHING, ground: true } };
 
   const inputs = gatherPlaceInputs(clip, context.side, context.placing, (checkpoint) => marksAt(clip, checkpoint));
   for (const { point, checkpoint } of pointsNeeded(entry, key)) inputs.addPoint(point, checkpoint);
   if (entry.headBox && box !== null) inputs.addHeadBox(box);
   if (entry.upright && context.plumb !== null) inputs.addPlumb(context.plumb.quantity);
-  const unit =
-    entry.quantity === 'length' ? chooseLengthUnit(inputs, context.yardstick, entry.reference, address, box) : null;
+  const ground = entry.ground ? mapOf(context.ground) : null;
+  if (ground !== null) inputs.addGround(ground);
+  const unit = unitOf(entry, inputs, context, address, box);
 
   const formula = (values: readonly number[]): number | null => {
     const places = inputs.view(values, key.checkpoint);
@@ -56,13 +62,15 @@ export function readPlaced(entry: PlacedEntry, key: ReadingKey, context: ClipCon
     edges: entry.edges,
     ...(entry.range !== null && key.aspect === 'value' ? { range: entry.range } : {}),
   });
-  if (result === null) return { ...key, state: 'missing', reason: 'same-place', needs: NOTHING };
+  if (result === null)
+    return { ...key, state: 'missing', reason: entry.ground ? 'over-horizon' : 'same-place', needs: NOTHING };
 
   const shapes = [
-    entry.headBox ? (box?.id ?? null) : null,
-    entry.upright ? (context.plumb?.shapeId ?? null) : null,
-    unit?.shapeId ?? null,
-  ].filter((id) => id !== null);
+    ...(entry.headBox && box !== null ? [box.id] : []),
+    ...(entry.upright ? (context.plumb?.shapeIds ?? []) : []),
+    ...(ground === null ? [] : [ground.shapeId]),
+    ...(unit?.shapeIds ?? []),
+  ];
   return {
     ...key,
     state: 'measured',
@@ -71,6 +79,25 @@ export function readPlaced(entry: PlacedEntry, key: ReadingKey, context: ClipCon
     shapes: [...new Set(shapes)],
     notes: notesOf(entry, key, context, unit, result, inputs.remarks()),
   };
+}
+
+function mapOf(ground: ClipContext['ground']): GroundMap | null {
+  return ground !== null && 'quantities' in ground ? ground : null;
+}
+
+const MM_PER_CM = 10;
+
+/** null for what is no length. */
+function unitOf(
+  entry: PlacedEntry,
+  inputs: PlaceInputs,
+  { scaleOf }: ClipContext,
+  address: FrameMarks | null,
+  box: BoxShape | null,
+): LengthUnit | null {
+  if (entry.quantity !== 'length') return null;
+  if (entry.ground) return { unit: 'cm', shapeIds: [], isOffPlane: false, factor: () => 1 / MM_PER_CM };
+  return chooseLengthUnit(inputs, scaleOf(entry.plane), entry.reference, address, box);
 }
 
 const NOTHING = { points: [], checkpoints: [], headBox: false } as const;
@@ -129,11 +156,10 @@ function headBoxOf(address: FrameMarks | null): BoxShape | null {
 function stated(
   entry: PlacedEntry,
   unit: LengthUnit | null,
-  { value, u, interval, method }: Estimate,
-): Pick<MeasuredReading, 'value' | 'unit' | 'u' | 'interval' | 'method'> {
-  if (entry.quantity !== 'angle') return { value, u, interval, method, unit: unit?.unit ?? ('ratio' satisfies Unit) };
-  const degrees = [toDegrees(interval[0]), toDegrees(interval[1])] as const;
-  return { value: toDegrees(value), u: toDegrees(u), interval: degrees, method, unit: 'deg' };
+  estimated: Estimate,
+): Estimate & Pick<MeasuredReading, 'unit'> {
+  if (entry.quantity !== 'angle') return { ...estimated, unit: unit?.unit ?? ('ratio' satisfies Unit) };
+  return { ...inDegrees(estimated), unit: 'deg' };
 }
 
 function notesOf(
@@ -145,12 +171,12 @@ function notesOf(
   remarks: { readonly assumed: boolean; readonly hidden: boolean },
 ): readonly ReadingNote[] {
   const notes: ReadingNote[] = [];
-  if (remarks.assumed || unit?.unit === 'cm') notes.push('placing-assumed');
+  if (remarks.assumed || (unit?.unit === 'cm' && !entry.ground)) notes.push('placing-assumed');
   if (remarks.hidden) notes.push('hidden-point');
   // A roll of the camera drops out of a change of an angle.
   if (entry.upright && context.plumb === null && key.aspect === 'value') notes.push('no-plumb');
   if (unit?.unit === 'px') notes.push('uncalibrated');
-  if (unit?.unit === 'cm') notes.push('yardstick-plane');
+  if (unit?.unit === 'cm' && !entry.ground) notes.push(unit.isOffPlane ? 'off-yardstick-plane' : 'yardstick-plane');
   if (entry.quantity === 'angle' && result.u > NEARLY_FREE_ANGLE) notes.push('short-line');
   return notes;
 }

@@ -1,13 +1,13 @@
-import { interiorAngle, toDegrees, wrapAngle } from '../geometry/angle.ts';
+import { interiorAngle, wrapAngle } from '../geometry/angle.ts';
 import { fitCircle } from '../geometry/fit-circle.ts';
 import { inclineFromHorizontal } from '../geometry/line.ts';
 import { toSwing } from '../geometry/point.ts';
-import type { AngleShape, BoxShape, CircleShape, LineShape, PicturePoint, Shape } from '../model/mark.ts';
+import type { AngleShape, BoxShape, CircleShape, LineShape, PicturePoint, Plane, Shape } from '../model/mark.ts';
 import type { ReadingNote, Unit } from '../model/reading.ts';
 import type { MarkedClip } from '../model/swing.ts';
-import { OFF_PLANE_U, plumbOf, yardstickOf } from './calibration.ts';
-import type { Calibration } from './calibration.ts';
-import { NEARLY_FREE_ANGLE, estimate } from './estimate.ts';
+import { plumbOf, scaleOf } from './calibration.ts';
+import type { Calibration, Scale } from './calibration.ts';
+import { COVERAGE_FACTOR, NEARLY_FREE_ANGLE, estimate, inDegrees } from './estimate.ts';
 import type { Estimate } from './estimate.ts';
 import { ASSUMED_PLACING, placingSigma } from './placing.ts';
 import type { PlacingErrors } from './placing.ts';
@@ -29,18 +29,20 @@ export type ShapeNumber =
       /** Standard uncertainty in `unit`, >= 0; 0 for the length of a yardstick, which is given. */
       readonly u: number;
       readonly interval: readonly [number, number];
+      /** The ± is this many times u. */
+      readonly coverage: number;
       readonly method: Estimate['method'];
       readonly notes: readonly ReadingNote[];
     }
   | { readonly id: ShapeNumberId; readonly state: 'missing'; readonly reason: 'same-place' };
 
 /** What of a clip a shape's numbers depend on: the height of its picture and the plumb and yardstick drawn on it. */
-export type ShapeClip = Pick<MarkedClip, 'height' | 'marks'>;
+export type ShapeClip = Pick<MarkedClip, 'height' | 'marks' | 'view'>;
 
 interface ShapeContext {
   readonly sigma: number;
   readonly plumb: Calibration | null;
-  readonly yardstick: Calibration | null;
+  readonly scale: Scale | null;
 }
 
 /**
@@ -56,7 +58,7 @@ export function readShape(
   placing: PlacingErrors = ASSUMED_PLACING,
 ): readonly ShapeNumber[] {
   const { sigma } = placingSigma(placing, clip.height, null, false);
-  const context = { sigma, plumb: plumbOf(clip, 1, sigma), yardstick: yardstickOf(clip, sigma) };
+  const context = { sigma, plumb: plumbOf(clip, 1, sigma), scale: scaleOf(clip, planeOf(shape), sigma) };
   switch (shape.kind) {
     case 'line':
       return readLine(shape, context);
@@ -68,13 +70,21 @@ export function readShape(
       return readCircle(shape, context);
     case 'free':
     case 'path':
+    case 'ground':
+    case 'edge':
       return [];
   }
 }
 
+/** A shape says of itself where it lies only as a yardstick; others are taken to lie where the player stands. */
+function planeOf(shape: Shape): Plane {
+  return shape.kind === 'circle' && shape.role === 'ball' ? 'ball' : 'player';
+}
+
 function readLine(line: LineShape, context: ShapeContext): readonly ShapeNumber[] {
-  // The plumb's own incline shows how far the camera rolled; turned by itself it would always be 90.
-  const plumb = line.role === 'plumb' ? null : context.plumb;
+  // The plumb's own incline shows how far the camera rolled; turned by itself it would always be 90. A level likewise.
+  const isUpright = line.role === 'plumb' || line.role === 'level';
+  const plumb = isUpright ? null : context.plumb;
   const ends = [...pointInputs('a', line.a, context.sigma), ...pointInputs('b', line.b, context.sigma)];
   const quantities = plumb === null ? ends : [...ends, plumb.quantity];
   const incline = estimate(
@@ -86,7 +96,7 @@ function readLine(line: LineShape, context: ShapeContext): readonly ShapeNumber[
     { quantities },
     { kind: 'angle', period: Math.PI },
   );
-  const notes: readonly ReadingNote[] = plumb === null && line.role !== 'plumb' ? ['no-plumb'] : [];
+  const notes: readonly ReadingNote[] = plumb === null && !isUpright ? ['no-plumb'] : [];
   if (line.role === 'yardstick' && line.lengthMm !== null) {
     const value = line.lengthMm / 10;
     const given: ShapeNumber = {
@@ -96,6 +106,7 @@ function readLine(line: LineShape, context: ShapeContext): readonly ShapeNumber[
       unit: 'cm',
       u: 0,
       interval: [value, value],
+      coverage: COVERAGE_FACTOR,
       method: 'first-order',
       notes: [],
     };
@@ -158,41 +169,36 @@ function lengthNumber(
   id: ShapeNumberId,
   pixels: (values: readonly number[]) => number | null,
   quantities: readonly Quantity[],
-  { yardstick }: ShapeContext,
+  { scale }: ShapeContext,
 ): ShapeNumber {
   const options = { kind: 'number', range: [0, Infinity] } as const;
-  if (yardstick === null) {
+  if (scale === null) {
     const result = estimate(pixels, { quantities }, options);
     return measured(id, result, 'px', ['placing-assumed', 'uncalibrated']);
   }
-  const depth: Quantity = { name: 'off the plane', value: 1, u: OFF_PLANE_U };
-  const scale = quantities.length;
+  const depth: Quantity = { name: 'off the plane', value: 1, u: scale.depthU, source: 'depth' };
+  const slot = quantities.length;
   const result = estimate(
     (values) => {
       const length = pixels(values);
-      return length === null ? null : length * valueAt(values, scale) * valueAt(values, scale + 1);
+      return length === null ? null : length * valueAt(values, slot) * valueAt(values, slot + 1);
     },
-    { quantities: [...quantities, yardstick.quantity, depth] },
+    { quantities: [...quantities, scale.quantity, depth] },
     options,
   );
-  return measured(id, result, 'cm', ['placing-assumed', 'yardstick-plane']);
+  return measured(id, result, 'cm', ['placing-assumed', scale.isOffPlane ? 'off-yardstick-plane' : 'yardstick-plane']);
 }
 
 function angleNumber(id: ShapeNumberId, result: Estimate | null, notes: readonly ReadingNote[]): ShapeNumber {
   if (result === null) return { id, state: 'missing', reason: 'same-place' };
   const short: readonly ReadingNote[] = result.u > NEARLY_FREE_ANGLE ? ['short-line'] : [];
-  const degrees: Estimate = {
-    value: toDegrees(result.value),
-    u: toDegrees(result.u),
-    interval: [toDegrees(result.interval[0]), toDegrees(result.interval[1])],
-    method: result.method,
-  };
-  return measured(id, degrees, 'deg', ['placing-assumed', ...notes, ...short]);
+  return measured(id, inDegrees(result), 'deg', ['placing-assumed', ...notes, ...short]);
 }
 
 function measured(id: ShapeNumberId, result: Estimate | null, unit: Unit, notes: readonly ReadingNote[]): ShapeNumber {
   if (result === null) return { id, state: 'missing', reason: 'same-place' };
-  return { id, state: 'measured', ...result, unit, notes };
+  const { value, u, interval, coverage, method } = result;
+  return { id, state: 'measured', value, u, interval, coverage, method, unit, notes };
 }
 
 function pointInputs(name: string, point: PicturePoint, u: number): readonly Quantity[] {

@@ -3,8 +3,9 @@ import { READING_IDS } from '../model/reading.ts';
 import type { Reading, ReadingKey } from '../model/reading.ts';
 import type { MarkedClip, MarkedSwing } from '../model/swing.ts';
 import { CHECKPOINTS, type Handedness } from '../model/words.ts';
-import { hasYardstick, plumbOf, yardstickOf } from './calibration.ts';
+import { hasYardstick, plumbOf, scaleOf } from './calibration.ts';
 import { CATALOGUE } from './catalogue.ts';
+import { groundOf } from './ground.ts';
 import { ASSUMED_PLACING, placingSigma } from './placing.ts';
 import type { PlacingErrors } from './placing.ts';
 import { readPlaced } from './read-placed.ts';
@@ -71,7 +72,8 @@ function readAnew(
     side,
     placing,
     plumb: plumbOf(clip, side, sigma),
-    yardstick: lengths === 'calibrated' ? yardstickOf(clip, sigma) : null,
+    scaleOf: (plane) => (lengths === 'calibrated' ? scaleOf(clip, plane, sigma) : null),
+    ground: groundOf(clip, sigma),
   };
   return keysOf(clip).map((key) => readOne(key, context));
 }

@@ -30,7 +30,7 @@ export function readTimed(entry: TimedEntry, key: ReadingKey, clip: MarkedClip):
   const quantities = entry.spans.map((checkpoint): Quantity => {
     const frame = clip.checkpoints[checkpoint];
     const u = ((frame?.ticks ?? 0) * secondsPerTick) / Math.sqrt(12);
-    return { name: checkpoint, value: (frame?.pts ?? 0) * secondsPerTick, u, spread: 'rectangular' };
+    return { name: checkpoint, value: (frame?.pts ?? 0) * secondsPerTick, u, spread: 'rectangular', source: 'time' };
   });
   const result = estimate((times) => entry.compute(times), { quantities }, { kind: 'number' });
   if (result === null) return lacks('wrong-order', []);

@@ -1,3 +1,4 @@
+import type { UncertaintySource } from '../model/reading.ts';
 import { seeded } from './seeded.ts';
 import type { Seeded } from './seeded.ts';
 
@@ -9,6 +10,10 @@ export interface Quantity {
   readonly u: number;
   /** How its error is spread; normal when left out. Rectangular: even over value +- sqrt(3) u. */
   readonly spread?: 'normal' | 'rectangular';
+  /** What the error comes from, for the budget; placing when left out. */
+  readonly source?: UncertaintySource;
+  /** Degrees of freedom of u, > 0; endless when left out, as for an assumed u. */
+  readonly freedom?: number;
 }
 
 /** Correlation coefficient of two inputs, by their places in the list; in [-1, 1]. Pairs not listed are independent. */

@@ -22,6 +22,8 @@ export const NOTE_WORDS: Readonly<Record<ReadingNote, string>> = {
   'no-plumb': 'Vertical is that of the picture; mark a plumb line to take out a camera that leans.',
   uncalibrated: 'Pixels of this picture only; mark a yardstick to get centimetres.',
   'yardstick-plane': 'Centimetres hold in the plane of the yardstick; the ± allows for a body up to 30 cm off it.',
+  'off-yardstick-plane':
+    "Outside the yardstick's plane: what is read lies nearer to or farther from the camera; the ± allows for it.",
   'capture-rate-unknown': 'Time as it runs on screen; set the capture rate to get the time of the swing.',
   'capture-rate-unconfirmed': 'The capture rate comes from the file; confirm it.',
   'short-line': 'The points lie so close together that the angle is nearly free.',
@@ -34,6 +36,7 @@ export const NOTE_TAGS: Readonly<Record<ReadingNote, string>> = {
   'no-plumb': 'no plumb',
   uncalibrated: 'pixels only',
   'yardstick-plane': "yardstick's plane",
+  'off-yardstick-plane': "outside the yardstick's plane",
   'capture-rate-unknown': 'time on screen',
   'capture-rate-unconfirmed': 'rate not confirmed',
   'short-line': 'points too close',
@@ -81,6 +84,10 @@ export function missingWords(reading: MissingReading): string {
       return 'The named frames are not in the order of a swing; name them again.';
     case 'capture-rate-unknown':
       return 'Set the capture rate of the clip.';
+    case 'ground-missing':
+      return 'Mark four or more places on the ground whose distances you know.';
+    case 'over-horizon':
+      return 'A point of the foot is seen where no ground is; check it and the ground marks.';
   }
 }
 

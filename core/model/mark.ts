@@ -16,8 +16,15 @@ export interface PlacedPoint extends PicturePoint {
 }
 
 /** What a shape stands for, beyond its form. null = just drawn. */
-export const SHAPE_ROLES = ['head-box', 'plumb', 'yardstick'] as const;
+export const SHAPE_ROLES = ['head-box', 'plumb', 'level', 'yardstick', 'ball'] as const;
 export type ShapeRole = (typeof SHAPE_ROLES)[number];
+
+/**
+ * How far from the camera a length lies: as far as the middle of the player's body, or as far as the ball. Seen face on the
+ * ball is nearer; down the line both are as good as equally far.
+ */
+export const PLANES = ['player', 'ball'] as const;
+export type Plane = (typeof PLANES)[number];
 
 interface ShapeBase {
   /** Unique within the book; a UUID. */
@@ -26,14 +33,18 @@ interface ShapeBase {
   readonly carried?: true;
 }
 
-/** A straight line; as a `plumb` it marks the true vertical, as a `yardstick` a known real length. */
+/** A straight line; as a `plumb` it marks the true vertical, as a `level` the true horizontal, as a `yardstick` a known length. */
 export interface LineShape extends ShapeBase {
   readonly kind: 'line';
   readonly a: PicturePoint;
   readonly b: PicturePoint;
-  readonly role: 'plumb' | 'yardstick' | null;
+  readonly role: 'plumb' | 'level' | 'yardstick' | null;
   /** Real length in millimetres, > 0; set when and only when `role` is yardstick. */
   readonly lengthMm: number | null;
+  /** Standard uncertainty of that length in millimetres, > 0; left out where it is known well enough. Yardsticks only. */
+  readonly lengthUMm?: number;
+  /** Where the yardstick lies; the player's plane where left out. Yardsticks only. */
+  readonly plane?: Plane;
 }
 
 /** The angle at `vertex` between the arms to `a` and `b`. */
@@ -61,6 +72,8 @@ export interface CircleShape extends ShapeBase {
   readonly radius: number;
   /** Three or more places on the edge that the circle was fitted to; without them it was drawn from its middle. */
   readonly rim?: readonly PicturePoint[];
+  /** The circle is the edge of the ball at rest, a small yardstick in the ball's plane. */
+  readonly role?: 'ball';
 }
 
 /** A line drawn by hand; it shows something and measures nothing. */
@@ -87,7 +100,33 @@ export interface PathPlace extends PicturePoint {
   readonly pts: number;
 }
 
-export type Shape = LineShape | AngleShape | BoxShape | CircleShape | FreeShape | PathShape;
+/** A place of the picture whose place on the flat ground is known. */
+export interface GroundMark extends PicturePoint {
+  /** Millimetres toward the target, and from the player toward the ball, from an origin of the coach's choice. */
+  readonly target: number;
+  readonly ball: number;
+}
+
+/** How the ground marks were laid: corners of a mat, ends of two crossed sticks, or as the coach measured them. */
+export const GROUND_LAYOUTS = ['mat', 'sticks', 'measured'] as const;
+export type GroundLayout = (typeof GROUND_LAYOUTS)[number];
+
+/** Ground marks: what turns places on the ground into true lengths and angles. The camera stands still through a clip. */
+export interface GroundShape extends ShapeBase {
+  readonly kind: 'ground';
+  readonly layout: GroundLayout;
+  /** Four or more. */
+  readonly places: readonly GroundMark[];
+}
+
+/** Places along one edge that is straight in reality; how far they bend in the picture tells of the lens. */
+export interface EdgeShape extends ShapeBase {
+  readonly kind: 'edge';
+  /** Three or more, in order along the edge. */
+  readonly places: readonly PicturePoint[];
+}
+
+export type Shape = LineShape | AngleShape | BoxShape | CircleShape | FreeShape | PathShape | GroundShape | EdgeShape;
 export type ShapeKind = Shape['kind'];
 
 /** Everything a coach has put on one frame of one clip. */

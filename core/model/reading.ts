@@ -13,6 +13,8 @@ export const READING_IDS = [
   'hip-rise',
   'hip-depth',
   'shaft-incline',
+  'hands-off-plane',
+  'head-off-plane',
   'head-shift',
   'head-rise',
   'head-box',
@@ -22,6 +24,12 @@ export const READING_IDS = [
   'elbow-gap',
   'stance-width',
   'club-radius',
+  'lead-flare',
+  'trail-flare',
+  'heel-slip',
+  'toe-slip',
+  'ground-stance',
+  'toe-line',
   'backswing',
   'downswing',
   'tempo',
@@ -30,9 +38,9 @@ export type ReadingId = (typeof READING_IDS)[number];
 
 /**
  * deg: degrees. px: pixels of the displayed frame (uncalibrated). cm: centimetres, only with a yardstick.
- * % head box / % shoulder width / % leg length: per cent of that length in the same picture at address.
- * ratio: a pure number. s: seconds of real time. s on screen: seconds of the clip, capture rate unknown.
- */
+ * % head box / % shoulder width / % leg length: per cent of that length in the same picture at address. club lengths: of
+ * the shaft as it is seen at address. ratio: a pure number. s: seconds of real time. s on screen: seconds of the clip,
+ * capture rate unknown. */
 export const UNITS = [
   'deg',
   'px',
@@ -40,6 +48,7 @@ export const UNITS = [
   '% head box',
   '% shoulder width',
   '% leg length',
+  'club lengths',
   'ratio',
   's',
   's on screen',
@@ -73,11 +82,26 @@ export const READING_NOTES = [
   'no-plumb', // vertical is the picture's own
   'uncalibrated', // lengths are pixels of the picture
   'yardstick-plane', // holds only in the yardstick's plane
+  'off-yardstick-plane', // what is read lies in another plane than the yardstick
   'capture-rate-unknown', // times are those of the screen
   'capture-rate-unconfirmed', // from the file, not confirmed by the coach
   'short-line', // points so close together that the angle is nearly free
 ] as const;
 export type ReadingNote = (typeof READING_NOTES)[number];
+
+/**
+ * Where the uncertainty of a reading comes from. placing: of body points and of shapes that are read themselves. scale: of
+ * the yardstick. plumb: of the vertical. ground: of ground marks. depth: of how far from the yardstick's plane a thing lies.
+ * lens: of the lens that edges tell. plane: of the incline of the arc's plane. time: of the instants of named frames.
+ */
+export const UNCERTAINTY_SOURCES = ['placing', 'scale', 'depth', 'plumb', 'ground', 'lens', 'plane', 'time'] as const;
+export type UncertaintySource = (typeof UNCERTAINTY_SOURCES)[number];
+
+/** The part of one source: the standard uncertainty that it alone would give, in the reading's unit, >= 0. */
+export interface BudgetPart {
+  readonly source: UncertaintySource;
+  readonly u: number;
+}
 
 export interface MeasuredReading extends ReadingKey {
   readonly state: 'measured';
@@ -88,10 +112,14 @@ export interface MeasuredReading extends ReadingKey {
   readonly u: number;
   /** 95 % interval [low, high] in `unit`; symmetrical for first order, from the sample for Monte Carlo. */
   readonly interval: readonly [number, number];
+  /** The ± is this many times u: 1.96, or more where errors are known from few repeats only (Student's t). */
+  readonly coverage: number;
+  /** Sources that the reading has, largest first. For first order their squares add up to u squared. */
+  readonly budget: readonly BudgetPart[];
   readonly method: 'first-order' | 'monte-carlo';
   /** The body points it was computed from, with the checkpoint whose frame they lie on. */
   readonly from: readonly { readonly point: BodyPointId; readonly checkpoint: Checkpoint }[];
-  /** Ids of the shapes it was computed from (head box, plumb, yardstick). */
+  /** Ids of the shapes it was computed from (head box, plumb, yardstick, ground marks, edges, path). */
   readonly shapes: readonly string[];
   readonly notes: readonly ReadingNote[];
 }
@@ -104,6 +132,8 @@ export const MISSING_REASONS = [
   'same-place', // two points that must differ lie on one another
   'wrong-order', // checkpoints are not in the order of a swing
   'capture-rate-unknown',
+  'ground-missing', // no ground marks, or such as tell nothing
+  'over-horizon', // a point that must lie on the ground is seen at or over the horizon
 ] as const;
 export type MissingReason = (typeof MISSING_REASONS)[number];
 
@@ -115,6 +145,8 @@ export interface MissingReading extends ReadingKey {
     readonly points: readonly { readonly point: BodyPointId; readonly checkpoint: Checkpoint }[];
     readonly checkpoints: readonly Checkpoint[];
     readonly headBox: boolean;
+    /** Ground marks are wanted. */
+    readonly ground?: true;
   };
 }
 
@@ -132,6 +164,8 @@ export interface Comparison extends ReadingKey {
   readonly unit: Unit;
   /** Standard uncertainty of the difference, with the part of two camera set-ups. */
   readonly u: number;
+  /** Its ± is this many times u (see `MeasuredReading`). */
+  readonly coverage: number;
   readonly verdict: Verdict;
   /** The tolerance used for `held`, in `unit`, or null when the pattern has none. */
   readonly tolerance: number | null;

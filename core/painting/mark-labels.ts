@@ -17,16 +17,21 @@ export function shapeText(shape: Shape, clip: ShapeClip): string {
   };
   switch (shape.kind) {
     case 'line':
-      if (shape.role === 'plumb') return 'plumb';
+      if (shape.role === 'plumb' || shape.role === 'level') return shape.role;
       return text(shape.role === 'yardstick' ? 'length' : 'incline');
     case 'angle':
       return text('angle');
     case 'circle':
+      if (shape.role === 'ball') return 'ball';
       return text('diameter') === '' ? '' : `diameter ${text('diameter')}`;
     case 'free':
       return '';
     case 'path':
       return shape.subject;
+    case 'ground':
+      return 'ground marks';
+    case 'edge':
+      return 'straight edge';
     case 'box': {
       if (shape.role === 'head-box') return 'head box';
       const sides = [text('width'), text('height')];

@@ -1,6 +1,9 @@
+import { toGround, toPicture } from '../geometry/homography.ts';
+import { plumbOf } from '../measure/calibration.ts';
 import { formatReading } from '../measure/format.ts';
+import { groundOf } from '../measure/ground.ts';
 import type { BodyPointId } from '../model/body-points.ts';
-import type { BoxShape, FrameMarks, LineShape, PicturePoint } from '../model/mark.ts';
+import type { BoxShape, FrameMarks, PicturePoint } from '../model/mark.ts';
 import type { MeasuredReading } from '../model/reading.ts';
 import { marksAt } from '../model/swing.ts';
 import type { MarkedClip } from '../model/swing.ts';
@@ -66,7 +69,10 @@ function placesOf(reading: MeasuredReading, { clip, side }: ReadingScene): Sketc
     marksAt(clip, checkpoint)?.points[point] !== undefined;
   const shapes = clip.marks.flatMap((marks) => marks.shapes).filter(({ id }) => reading.shapes.includes(id));
   if (!reading.from.every(isThere) || shapes.length < reading.shapes.length) return null;
-  const up = upOf(shapes.find((shape): shape is LineShape => shape.kind === 'line' && shape.role === 'plumb'));
+  // A reading that is made from a plumb is made from all of the clip's.
+  const isUpright = shapes.some((shape) => shape.kind === 'line' && (shape.role === 'plumb' || shape.role === 'level'));
+  const plumb = isUpright ? plumbOf(clip, side, 1) : null;
+  const up = upOf(plumb?.quantity.value ?? 0, side);
   return {
     here: (point) => placeOf(marksAt(clip, reading.checkpoint), point),
     address: (point) => placeOf(marksAt(clip, 'address'), point),
@@ -76,7 +82,19 @@ function placesOf(reading: MeasuredReading, { clip, side }: ReadingScene): Sketc
       return box;
     },
     up,
+    onGround: groundWays(clip),
     along: { x: -up.y * side, y: up.x * side },
+  };
+}
+
+function groundWays(clip: MarkedClip): SketchPlaces['onGround'] {
+  // Only where a line runs is asked here, not how sure it is: any placing error gives the same map.
+  const ground = groundOf(clip, 1);
+  if (ground === null || 'reason' in ground) return () => null;
+  const { homography } = ground.fit;
+  return (from, by) => {
+    const start = toGround(homography, from);
+    return start === null ? null : toPicture(homography, { x: start.x + by.target, y: start.y + by.ball });
   };
 }
 
@@ -86,10 +104,7 @@ function placeOf(marks: FrameMarks | null, point: BodyPointId): PicturePoint {
   return { x: placed.x, y: placed.y };
 }
 
-/** Along the plumb toward its higher end; without one straight up in the picture. */
-function upOf(plumb: LineShape | undefined): PicturePoint {
-  if (plumb === undefined) return { x: 0, y: -1 };
-  const [low, high] = plumb.a.y > plumb.b.y ? [plumb.a, plumb.b] : [plumb.b, plumb.a];
-  const whole = Math.hypot(high.x - low.x, high.y - low.y);
-  return whole === 0 ? { x: 0, y: -1 } : { x: (high.x - low.x) / whole, y: (high.y - low.y) / whole };
+/** True vertical upward in the picture, for a lean toward +along in radians. */
+function upOf(lean: number, side: 1 | -1): PicturePoint {
+  return { x: side * Math.sin(lean), y: -Math.cos(lean) };
 }

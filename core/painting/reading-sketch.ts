@@ -20,6 +20,14 @@ export interface SketchPlaces {
   readonly headBox: () => BoxShape;
   /** True vertical upward in the picture, of length 1. */
   readonly up: PicturePoint;
+  /**
+   * The place that lies so far from another on the ground, in millimetres toward the target and toward the ball; null
+   * without ground marks, or where one of the two is not on the ground.
+   */
+  readonly onGround: (
+    from: PicturePoint,
+    by: { readonly target: number; readonly ball: number },
+  ) => PicturePoint | null;
   /** Level, toward the target (face on) or the ball (down the line), of length 1. */
   readonly along: PicturePoint;
 }
@@ -88,6 +96,24 @@ export function sketchOf(id: ReadingId, aspect: ReadingAspect, places: Places): 
         { kind: 'length', a: onNearestEdge(head, box), b: head },
       ];
     }
+    case 'hands-off-plane':
+      return offLine(here('grip-end'), address('grip-end'), address('clubhead'));
+    case 'head-off-plane':
+      return offLine(here('clubhead'), address('grip-end'), address('clubhead'));
+    case 'lead-flare':
+      return flared(places, 'lead-heel', 'lead-toe');
+    case 'trail-flare':
+      return flared(places, 'trail-heel', 'trail-toe');
+    case 'heel-slip':
+      return slipped(address('lead-heel'), here('lead-heel'));
+    case 'toe-slip':
+      return slipped(address('lead-toe'), here('lead-toe'));
+    case 'ground-stance':
+      return [length(here('trail-heel'), here('lead-heel'))];
+    case 'toe-line': {
+      const [trail, lead] = [here('trail-toe'), here('lead-toe')];
+      return [line(trail, lead), ...guide(trail, places.onGround(trail, { target: GUIDE_MM, ball: 0 }))];
+    }
     case 'stance-width':
       return [length(here('lead-ankle'), here('trail-ankle'))];
     case 'elbow-gap':
@@ -124,6 +150,31 @@ function levelled(start: PicturePoint, end: PicturePoint, along: PicturePoint): 
   const side = dot(offset(start, end), along) < 0 ? -1 : 1;
   const level = from(start, along, side * gap(start, end));
   return [line(start, end), line(start, level), angle(start, level, end)];
+}
+
+/** How far the guides on the ground run, millimetres: about a shoe, and a stance. */
+const SHOE_MM = 300;
+const GUIDE_MM = 500;
+
+/** A foot, and the way from its heel square to the target line; no arc, since the angle is one on the ground. */
+function flared({ here, onGround }: Places, heel: BodyPointId, toe: BodyPointId): readonly SketchPart[] {
+  const start = here(heel);
+  return [line(start, here(toe)), ...guide(start, onGround(start, { target: 0, ball: SHOE_MM }))];
+}
+
+function guide(start: PicturePoint, end: PicturePoint | null): readonly SketchPart[] {
+  return end === null ? [] : [line(start, end)];
+}
+
+function slipped(before: PicturePoint, after: PicturePoint): readonly SketchPart[] {
+  return [{ kind: 'place', at: before }, length(before, after)];
+}
+
+/** The line of a to b, as far as it is wanted, and the way from it to a place beside it. */
+function offLine(at: PicturePoint, a: PicturePoint, b: PicturePoint): readonly SketchPart[] {
+  const direction = directionOf(a, b);
+  const foot = from(a, direction, dot(offset(a, at), direction));
+  return [line(...covering(a, b, foot)), length(foot, at)];
 }
 
 function bent(a: PicturePoint, vertex: PicturePoint, b: PicturePoint): readonly SketchPart[] {

@@ -1,5 +1,5 @@
-import type { AngleShape, PicturePoint, Shape } from '../model/mark.ts';
-import type { ArcItem, DrawItem, LineWeight } from './draw-item.ts';
+import type { AngleShape, GroundShape, PicturePoint, Shape } from '../model/mark.ts';
+import type { ArcItem, DrawItem, LineWeight, SegmentItem } from './draw-item.ts';
 import type { Look } from './looks.ts';
 
 /** Longest radius of the little arc that shows an angle, as a part of the picture's height. */
@@ -21,6 +21,8 @@ export function shapeItems(
   options: ShapeOptions,
 ): { readonly items: readonly DrawItem[]; readonly labelAt: PicturePoint } {
   const style = { look: options.look, weight: options.weight ?? 'line' };
+  const dots = (places: readonly PicturePoint[]): readonly DrawItem[] =>
+    places.map(({ x, y }) => ({ kind: 'place', at: { x, y }, look: options.look }));
   switch (shape.kind) {
     case 'line': {
       const ends = shape.role === 'yardstick' ? 'ticks' : 'plain';
@@ -48,9 +50,30 @@ export function shapeItems(
       return { items: [{ kind: 'polyline', points: shape.places, ...style }], labelAt: endOf(shape.places) };
     case 'path': {
       const line: DrawItem = { kind: 'polyline', points: shape.places, ...style };
-      const places = shape.places.map(({ x, y }): DrawItem => ({ kind: 'place', at: { x, y }, look: options.look }));
+      const places = dots(shape.places);
       return { items: shape.places.length < 2 ? places : [line, ...places], labelAt: endOf(shape.places) };
     }
+    case 'ground':
+      return { items: [...groundLines(shape, style), ...dots(shape.places)], labelAt: endOf(shape.places) };
+    case 'edge': {
+      const line: DrawItem = { kind: 'polyline', points: shape.places, ...style };
+      return { items: [line, ...dots(shape.places)], labelAt: endOf(shape.places) };
+    }
+  }
+}
+
+/** A mat's outline, or the two sticks; of places measured one by one nothing joins them. */
+function groundLines(shape: GroundShape, style: Pick<SegmentItem, 'look' | 'weight'>): readonly DrawItem[] {
+  const [first, second, third, fourth] = shape.places;
+  if (first === undefined || second === undefined || third === undefined || fourth === undefined) return [];
+  const segment = (a: PicturePoint, b: PicturePoint): DrawItem => ({ kind: 'segment', a, b, ends: 'plain', ...style });
+  switch (shape.layout) {
+    case 'mat':
+      return [segment(first, second), segment(second, third), segment(third, fourth), segment(fourth, first)];
+    case 'sticks':
+      return [segment(first, second), segment(third, fourth)];
+    case 'measured':
+      return [];
   }
 }
 

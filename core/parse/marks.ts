@@ -1,7 +1,7 @@
 import * as v from 'valibot';
 import { BODY_POINTS } from '../model/body-points.ts';
 import type { FrameMarks } from '../model/mark.ts';
-import { PATH_SUBJECTS } from '../model/mark.ts';
+import { GROUND_LAYOUTS, PATH_SUBJECTS, PLANES } from '../model/mark.ts';
 import { byName } from './by-name.ts';
 import { frameRef } from './frames.ts';
 import { finiteNumber, identifier, length, wholeNumber } from './scalars.ts';
@@ -16,18 +16,26 @@ export const placedPoint = v.strictObject({
 /** What every shape has. */
 const base = { id: identifier, carried: v.exactOptional(v.literal(true, 'must be true or left out')) };
 
+const positive = v.pipe(finiteNumber, v.gtValue(0, 'must be more than 0'));
+
 const line = v.pipe(
   v.strictObject({
     ...base,
     kind: v.literal('line'),
     a: picturePoint,
     b: picturePoint,
-    role: v.nullable(v.picklist(['plumb', 'yardstick'])),
-    lengthMm: v.nullable(v.pipe(finiteNumber, v.gtValue(0, 'must be more than 0'))),
+    role: v.nullable(v.picklist(['plumb', 'level', 'yardstick'])),
+    lengthMm: v.nullable(positive),
+    lengthUMm: v.exactOptional(positive),
+    plane: v.exactOptional(v.picklist(PLANES)),
   }),
   v.check(
     (shape) => (shape.role === 'yardstick') === (shape.lengthMm !== null),
     'must have a lengthMm when its role is yardstick, and only then',
+  ),
+  v.check(
+    (shape) => shape.role === 'yardstick' || (shape.lengthUMm === undefined && shape.plane === undefined),
+    'must have a lengthUMm and a plane only when its role is yardstick',
   ),
 );
 const angle = v.strictObject({
@@ -52,6 +60,7 @@ const circle = v.strictObject({
   centre: picturePoint,
   radius: length,
   rim: v.exactOptional(v.pipe(v.array(picturePoint), v.minLength(3, 'must have three places or more'))),
+  role: v.exactOptional(v.literal('ball')),
 });
 const free = v.strictObject({
   ...base,
@@ -71,8 +80,22 @@ const path = v.strictObject({
     ),
   ),
 });
+const ground = v.strictObject({
+  ...base,
+  kind: v.literal('ground'),
+  layout: v.picklist(GROUND_LAYOUTS),
+  places: v.pipe(
+    v.array(v.strictObject({ x: finiteNumber, y: finiteNumber, target: finiteNumber, ball: finiteNumber })),
+    v.minLength(4, 'must have four places or more'),
+  ),
+});
+const edge = v.strictObject({
+  ...base,
+  kind: v.literal('edge'),
+  places: v.pipe(v.array(picturePoint), v.minLength(3, 'must have three places or more')),
+});
 
-export const shape = v.variant('kind', [line, angle, box, circle, free, path]);
+export const shape = v.variant('kind', [line, angle, box, circle, free, path, ground, edge]);
 export const bodyPoint = v.picklist(BODY_POINTS);
 
 /** Everything on one frame. Each shape id may stand once. */

@@ -6,7 +6,10 @@ function roleOf(shape: Shape): string | null {
 }
 
 function plain(shape: Shape): Shape {
-  if (shape.kind === 'line') return { ...shape, role: null, lengthMm: null };
+  if (shape.kind === 'line') {
+    const { id, kind, a, b, carried } = shape;
+    return { id, kind, a, b, role: null, lengthMm: null, ...(carried === true ? { carried } : {}) };
+  }
   return shape.kind === 'box' ? { ...shape, role: null } : shape;
 }
 

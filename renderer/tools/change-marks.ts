@@ -8,6 +8,7 @@ import type {
   LineShape,
   PicturePoint,
   PlacedPoint,
+  Plane,
   Shape,
 } from '../../core/model/mark.ts';
 import type { HandleName, Target } from './target.ts';
@@ -78,12 +79,24 @@ export function movedShape(shape: Shape, handle: HandleName | null, by: Shift): 
       return { ...shape, places: shape.places.map((place) => shifted(place, by)) };
     case 'path':
       return { ...shape, places: shape.places.map((place) => ({ ...shifted(place, by), pts: place.pts })) };
+    case 'ground':
+      return {
+        ...shape,
+        places: shape.places.map((place, at) => ({ ...place, ...movedPlace(place, at, handle, by) })),
+      };
+    case 'edge':
+      return { ...shape, places: shape.places.map((place, at) => movedPlace(place, at, handle, by)) };
     case 'circle': {
       if (shape.rim !== undefined) return movedRim(shape, shape.rim, handle, by);
       if (handle !== 'edge') return { ...shape, centre: shifted(shape.centre, by) };
       return { ...shape, radius: Math.hypot(shape.radius + by.x, by.y) };
     }
   }
+}
+
+/** One of several places: moved when the whole shape is, or when it is the one that is held. */
+function movedPlace(place: PicturePoint, at: number, handle: HandleName | null, by: Shift): PicturePoint {
+  return handle === null || handle === `place-${at}` ? shifted(place, by) : { x: place.x, y: place.y };
 }
 
 /** The marks with `target` moved; unchanged when it is not on the frame. */
@@ -119,19 +132,31 @@ export function withoutTarget(marks: FrameMarks, target: Target): FrameMarks {
   return { ...marks, points };
 }
 
-/** What a line stands for. A frame has at most one plumb and one yardstick: an earlier one becomes a plain line. */
-export function withLineRole(
-  marks: FrameMarks,
-  id: string,
-  role: LineShape['role'],
-  lengthMm: number | null,
-): FrameMarks {
-  const shapes = marks.shapes.map((shape): Shape => {
-    if (shape.kind !== 'line') return shape;
-    if (shape.id === id) return { ...shape, role, lengthMm: role === 'yardstick' ? lengthMm : null };
-    return role !== null && shape.role === role ? { ...shape, role: null, lengthMm: null } : shape;
+/** What a line stands for: nothing, the true vertical or horizontal, or a known length. */
+export type LineMeaning =
+  | { readonly role: 'plumb' | 'level' | null }
+  | { readonly role: 'yardstick'; readonly lengthMm: number; readonly lengthUMm: number | null; readonly plane: Plane };
+
+/** Says what a line stands for. Several plumbs, levels and yardsticks of a clip are combined, so others stay what they are. */
+export function withLineRole(marks: FrameMarks, id: string, meaning: LineMeaning): FrameMarks {
+  return withShape(marks, id, (shape) => (shape.kind === 'line' ? meaningLine(shape, meaning) : shape));
+}
+
+function meaningLine({ id, kind, a, b, carried }: LineShape, meaning: LineMeaning): LineShape {
+  const plain = { id, kind, a, b, ...(carried === true ? { carried } : {}) };
+  if (meaning.role !== 'yardstick') return { ...plain, role: meaning.role, lengthMm: null };
+  const { role, lengthMm, lengthUMm, plane } = meaning;
+  return { ...plain, role, lengthMm, plane, ...(lengthUMm === null ? {} : { lengthUMm }) };
+}
+
+/** Says whether a circle is the edge of the ball. */
+export function withBall(marks: FrameMarks, id: string, on: boolean): FrameMarks {
+  return withShape(marks, id, (shape) => {
+    if (shape.kind !== 'circle') return shape;
+    const plain: CircleShape = { ...shape };
+    Reflect.deleteProperty(plain, 'role');
+    return on ? { ...plain, role: 'ball' } : plain;
   });
-  return { ...marks, shapes };
 }
 
 /**

@@ -32,7 +32,10 @@ export function distanceToOutline(at: PicturePoint, shape: Shape): number {
       return Math.min(distanceToStretch(at, shape.vertex, shape.a), distanceToStretch(at, shape.vertex, shape.b));
     case 'free':
     case 'path':
+    case 'edge':
       return distanceToPlaces(at, shape.places);
+    case 'ground':
+      return Math.min(...shape.places.map((place) => distance(at, place)));
     case 'circle':
       return Math.abs(distance(at, shape.centre) - shape.radius);
     case 'box': {

@@ -3,7 +3,17 @@ import type { FrameMarks, PicturePoint, Shape } from '../../core/model/mark.ts';
 
 /** The places by which a shape can be taken. */
 export type HandleName =
-  'a' | 'b' | 'vertex' | 'corner-0' | 'corner-1' | 'corner-2' | 'corner-3' | 'edge' | 'centre' | `rim-${number}`;
+  | 'a'
+  | 'b'
+  | 'vertex'
+  | 'corner-0'
+  | 'corner-1'
+  | 'corner-2'
+  | 'corner-3'
+  | 'edge'
+  | 'centre'
+  | `rim-${number}`
+  | `place-${number}`;
 
 /** Something on a frame that can be selected: a body point, a whole shape (`handle` null) or one handle of it. */
 export type Target =
@@ -17,7 +27,8 @@ export interface Handle {
 
 /**
  * The handles of a shape, in picture coordinates. A box's corners run clockwise from the upper left. A circle through
- * places is taken by those. Free lines and paths have none: they are taken as a whole.
+ * places is taken by those, as are ground marks and straight edges. Free lines and paths have none: they are taken as a
+ * whole.
  */
 export function handlesOf(shape: Shape): readonly Handle[] {
   switch (shape.kind) {
@@ -48,6 +59,9 @@ export function handlesOf(shape: Shape): readonly Handle[] {
         { name: 'centre', at: shape.centre },
         { name: 'edge', at: { x: shape.centre.x + shape.radius, y: shape.centre.y } },
       ];
+    case 'ground':
+    case 'edge':
+      return shape.places.map(({ x, y }, place) => ({ name: `place-${place}`, at: { x, y } }));
     case 'free':
     case 'path':
       return [];

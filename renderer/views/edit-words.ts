@@ -33,6 +33,8 @@ const SHAPE_WORDS: Readonly<Record<Shape['kind'], string>> = {
   box: 'box',
   circle: 'circle',
   free: 'free line',
+  ground: 'ground marks',
+  edge: 'straight edge',
   path: 'path',
 };
 

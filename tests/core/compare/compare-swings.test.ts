@@ -84,7 +84,7 @@ describe('the verdict', () => {
     [2, 0.5, 5, 'moved'],
     [0, 0, 5, 'held'],
   ] as const)('on %d with u %d and tolerance %s is %s', (difference, u, tolerance, verdict) => {
-    expect(verdictOf(difference, u, tolerance)).toBe(verdict);
+    expect(verdictOf(difference, 1.96 * u, tolerance)).toBe(verdict);
   });
 });
 

@@ -22,6 +22,8 @@ function reading(value: number, u: number, more: Partial<MeasuredReading> = {}):
     unit: 'deg',
     u,
     interval: [value - 1.96 * u, value + 1.96 * u],
+    coverage: 1.96,
+    budget: [{ source: 'placing', u }],
     method: 'first-order',
     from: [],
     shapes: [],
@@ -73,6 +75,7 @@ describe('figures of a reading follow its ±', () => {
       difference: 4.5,
       unit: 'deg',
       u: 1,
+      coverage: 1.96,
       verdict: 'moved',
       tolerance: 5,
     };
@@ -81,7 +84,14 @@ describe('figures of a reading follow its ±', () => {
   });
 
   it('of a shape are those of its numbers, a given length without ±', () => {
-    const number = { id: 'length', state: 'measured', unit: 'cm', method: 'first-order', notes: [] } as const;
+    const number = {
+      id: 'length',
+      state: 'measured',
+      unit: 'cm',
+      method: 'first-order',
+      coverage: 1.96,
+      notes: [],
+    } as const;
     expect(formatShapeNumber({ ...number, value: 50.04, u: 0.6, interval: [49, 51] })?.text).toBe('50.0 ± 1.2 cm');
     expect(formatShapeNumber({ ...number, value: 100, u: 0, interval: [100, 100] })?.text).toBe('100.0 cm');
     expect(formatShapeNumber({ id: 'incline', state: 'missing', reason: 'same-place' })).toBeNull();

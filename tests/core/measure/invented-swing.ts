@@ -192,6 +192,10 @@ function movedShape(shape: Shape, move: (place: PicturePoint) => PicturePoint): 
       return { ...shape, centre: move(shape.centre) };
     case 'free':
       return { ...shape, places: shape.places.map(move) };
+    case 'edge':
+      return { ...shape, places: shape.places.map(move) };
+    case 'ground':
+      return { ...shape, places: shape.places.map((place) => ({ ...place, ...move(place) })) };
     case 'path':
       return { ...shape, places: shape.places.map((place) => ({ ...place, ...move(place) })) };
     case 'box': {

@@ -109,7 +109,8 @@ describe('notes tell what a value rests on', () => {
     expect(reading.shapes).toEqual([plumb.id, yardstick.id]);
     const placing = 3 * Math.SQRT2 * 0.2;
     const scale = (4 * 3 * Math.SQRT2) / 500;
-    const plane = (4 * (0.3 / 5)) / Math.sqrt(3);
+    // As much as 5 / (5 - 0.3) - 1 off, half a body's depth at 5 m.
+    const plane = (4 * (5 / 4.7 - 1)) / Math.sqrt(3);
     // The tilt of the plumb turns 10 px of rise into shift.
     const tilt = 10 * 0.2 * ((3 * Math.SQRT2) / 800);
     within(reading.u, Math.hypot(placing, scale, plane, tilt), 1e-6);

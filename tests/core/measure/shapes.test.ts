@@ -7,6 +7,7 @@ import { line } from './invented-swing.ts';
 
 const clip = (...shapes: readonly Shape[]) => ({
   height: 1080,
+  view: 'face-on' as const,
   marks: [{ frame: { index: 0, pts: 0 }, points: {}, shapes }],
 });
 

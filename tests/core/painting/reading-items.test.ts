@@ -1,7 +1,7 @@
 import { describe, expect, it, test } from 'vitest';
 import { toDegrees } from '../../../core/geometry/angle.ts';
 import { sideOf } from '../../../core/geometry/point.ts';
-import { yardstickOf } from '../../../core/measure/calibration.ts';
+import { scaleOf } from '../../../core/measure/calibration.ts';
 import { CATALOGUE } from '../../../core/measure/catalogue.ts';
 import { formatReading } from '../../../core/measure/format.ts';
 import { readSwing } from '../../../core/measure/read-swing.ts';
@@ -79,7 +79,7 @@ describe(`what is drawn for a reading (seed ${String(SEED)})`, () => {
       for (const arc of arcs) within(toDegrees(arc.end - arc.start), asArc(reading.value), 1e-9, reading.id);
       shown.add(reading.id);
     }
-    const all = Object.entries(CATALOGUE).filter(([, entry]) => entry.quantity === 'angle');
+    const all = Object.entries(CATALOGUE).filter(([, entry]) => entry.quantity === 'angle' && !entry.ground);
     expect([...shown].toSorted()).toEqual(all.map(([id]) => id).toSorted());
   });
 
@@ -88,10 +88,10 @@ describe(`what is drawn for a reading (seed ${String(SEED)})`, () => {
     for (const { reading, clip, items } of lengths) {
       const ticked = items.filter((item) => item.kind === 'segment' && item.ends === 'ticks');
       expect(ticked, reading.id).toHaveLength(1);
-      const scale = yardstickOf(clip, 0)?.quantity.value ?? Number.NaN;
+      const scale = scaleOf(clip, 'player', 1)?.quantity.value ?? Number.NaN;
       within(lengthOf(ticked[0]) * scale, Math.abs(reading.value), 1e-9, reading.id);
     }
-    const all = Object.entries(CATALOGUE).filter(([, entry]) => entry.quantity === 'length');
+    const all = Object.entries(CATALOGUE).filter(([, entry]) => entry.quantity === 'length' && !entry.ground);
     expect([...new Set(lengths.map(({ reading }) => reading.id))].toSorted()).toEqual(all.map(([id]) => id).toSorted());
   });
 

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import type { FrameMarks, Shape } from '../../../core/model/mark.ts';
 import {
+  withBall,
   withCarried,
   withHeadBox,
   withHidden,
@@ -20,13 +21,24 @@ const line = (id: string): Shape => ({
 const box = (id: string): Shape => ({ kind: 'box', id, x: 0, y: 0, width: 5, height: 5, role: null });
 const roles = (marks: FrameMarks) => marks.shapes.map((shape) => ('role' in shape ? shape.role : null));
 
-test('a frame has one plumb and one yardstick at most', () => {
-  let marks: FrameMarks = { ...BARE, shapes: [line('1'), line('2'), line('3')] };
-  marks = withLineRole(marks, '1', 'plumb', null);
-  marks = withLineRole(marks, '2', 'yardstick', 940);
-  marks = withLineRole(marks, '3', 'plumb', null);
-  expect(roles(marks)).toEqual([null, 'yardstick', 'plumb']);
-  expect(withLineRole(marks, '2', null, null).shapes[1]).toEqual(line('2'));
+test('several lines of a frame may be plumbs and yardsticks, and each can be a plain line again', () => {
+  let marks: FrameMarks = { ...BARE, shapes: [line('1'), line('2'), line('3'), line('4')] };
+  marks = withLineRole(marks, '1', { role: 'plumb' });
+  marks = withLineRole(marks, '2', { role: 'yardstick', lengthMm: 940, lengthUMm: 5, plane: 'ball' });
+  marks = withLineRole(marks, '3', { role: 'plumb' });
+  marks = withLineRole(marks, '4', { role: 'level' });
+  expect(roles(marks)).toEqual(['plumb', 'yardstick', 'plumb', 'level']);
+  expect(marks.shapes[1]).toMatchObject({ lengthMm: 940, lengthUMm: 5, plane: 'ball' });
+  expect(withLineRole(marks, '2', { role: null }).shapes[1]).toEqual(line('2'));
+});
+
+test('a circle can be the ball, and a plain circle again', () => {
+  const circle: Shape = { kind: 'circle', id: '1', centre: { x: 5, y: 5 }, radius: 4 };
+  const marks: FrameMarks = { ...BARE, shapes: [circle, line('2')] };
+  const ball = withBall(marks, '1', true);
+  expect(ball.shapes[0]).toEqual({ ...circle, role: 'ball' });
+  expect(withBall(ball, '1', false)).toEqual(marks);
+  expect(withBall(marks, '2', true)).toEqual(marks);
 });
 
 test('a frame has one head box at most, and it can be a plain box again', () => {
