@@ -51,8 +51,7 @@ export function straighten(lens: Lens, seen: PicturePoint): PicturePoint | null 
     const [dx, dy] = [wanted.x - at.x, wanted.y - at.y];
     const [byX, byY] = [(yy * dx - xy * dy) / determinant, (xx * dy - yx * dx) / determinant];
     [x, y] = [x + byX, y + byY];
-    if (Math.hypot(byX, byY) * lens.focal <= CLOSE)
-      return isBeforeFold(lens, x, y) ? toPicture(lens, { x, y }) : null;
+    if (Math.hypot(byX, byY) * lens.focal <= CLOSE) return isBeforeFold(lens, x, y) ? toPicture(lens, { x, y }) : null;
   }
   return null;
 }
