@@ -15,6 +15,8 @@ export interface LeastSquares {
 const MOST_STEPS = 60;
 /** A step shorter than this part of the parameters' own size changes nothing that could be seen. */
 const SMALL_STEP = 1e-12;
+/** Where residuals stay, steps end at the rounding of the slopes instead: short, and no longer shrinking by a tenth. */
+const SHORT_STEP = 1e-7;
 /** The differences that slopes are taken over, as a part of each parameter's size. */
 const DIFFERENCE = 1e-6;
 
@@ -33,6 +35,7 @@ export function leastSquares(
   if (residuals === null) return null;
   let sum = sumOfSquares(residuals);
   let damping = 1e-6;
+  let lastLength = Infinity;
   for (let step = 0; step < MOST_STEPS; step += 1) {
     const slopes = slopesOf(residualsOf, parameters, sizes);
     if (slopes === null) break;
@@ -45,7 +48,9 @@ export function leastSquares(
     const next = parameters.map((value, i) => value - (moved[i] ?? 0));
     const nextResiduals = residualsOf(next);
     const nextSum = nextResiduals === null ? Infinity : sumOfSquares(nextResiduals);
-    const isSmall = moved.every((by, i) => Math.abs(by) <= SMALL_STEP * (sizes[i] ?? 1));
+    const length = Math.max(...moved.map((by, i) => Math.abs(by) / (sizes[i] ?? 1)));
+    const isSmall = length <= SMALL_STEP || (length <= SHORT_STEP && length > 0.9 * lastLength);
+    lastLength = length;
     // At the end the sum changes by less than its own rounding; a step is not refused for that.
     if (nextResiduals !== null && nextSum <= sum * (1 + 1e-12)) {
       [parameters, residuals, sum] = [next, nextResiduals, nextSum];
