@@ -119,37 +119,37 @@ function apart(a: readonly number[], b: readonly number[], marks: readonly Groun
   );
 }
 
-/** A general vision library as a second opinion (OpenCV 4.12, findHomography). */
-test('1,000 scenes of four marks have the map that a general vision library finds', async () => {
+/** The largest distance, px, between our maps and the library's at the marks of many scenes; and how many were fitted. */
+async function compared(seed: number, count: (scene: number) => number) {
   const theirs = await libraryMap();
-  const numbers = seeded(SEED);
+  const numbers = seeded(seed);
+  const found = { fits: 0, largest: 0 };
   for (let i = 0; i < SCENES; i += 1) {
-    const marks = single(placedAgain(randomGround(numbers, 4).marks, 3, numbers));
-    // Both go exactly through the four: what differs is rounding of pixels in the thousands (5e-12 px was the most seen).
-    within(apart(mapOf(marks).flat(), theirs(marks), marks), 0, 1e-9, `seed ${String(SEED)}, scene ${String(i)}, px`);
+    const marks = single(placedAgain(randomGround(numbers, count(i)).marks, 3, numbers));
+    const fit = fitHomography(marks);
+    if (fit.state === 'refused') {
+      // Marks at random places can come to lie on each other, or nearly on a line: refused before any fit.
+      expect(['same-place', 'on-a-line']).toContain(fit.reason);
+      continue;
+    }
+    found.fits += 1;
+    found.largest = Math.max(found.largest, apart(fit.homography.groundToPicture.flat(), theirs(marks), marks));
   }
+  return found;
+}
+
+/* A general vision library as a second opinion: OpenCV 4.12, findHomography by its plain method. */
+
+test('1,000 scenes of four marks have the map that a general vision library finds', async () => {
+  const { fits, largest } = await compared(SEED, () => 4);
+  // Both go exactly through the four: what differs is rounding of pixels in the thousands (5e-12 px).
+  within(largest, 0, 1e-9, `seed ${String(SEED)}, px`);
+  expect(fits).toBeGreaterThan(0.95 * SCENES);
 });
 
 test('1,000 scenes of five to twelve marks, placed with 3 px of noise, have the map that the library finds', async () => {
-  const theirs = await libraryMap();
-  const numbers = seeded(SEED + 1);
-  let fits = 0;
-  for (let i = 0; i < SCENES; i += 1) {
-    const marks = single(placedAgain(randomGround(numbers, 5 + (i % 8)).marks, 3, numbers));
-    const fit = fitHomography(marks);
-    // Marks at random places can come to lie on each other, which is refused before any fit.
-    if (fit.state === 'refused') {
-      expect(fit.reason).toBe('same-place');
-      continue;
-    }
-    fits += 1;
-    // Both end at the least sum of squared pixels; the library stops after ten steps, about 1e-6 px before it.
-    within(
-      apart(mapOf(marks).flat(), theirs(marks), marks),
-      0,
-      1e-4,
-      `seed ${String(SEED + 1)}, scene ${String(i)}, px`,
-    );
-  }
-  expect(fits).toBeGreaterThan(0.98 * SCENES);
+  const { fits, largest } = await compared(SEED + 1, (scene) => 5 + (scene % 8));
+  // Both end at the least sum of squared pixels; the library stops after ten steps, some 1e-6 px before it.
+  within(largest, 0, 1e-4, `seed ${String(SEED + 1)}, px`);
+  expect(fits).toBeGreaterThan(0.95 * SCENES);
 });

@@ -77,7 +77,7 @@ export function trueNumbers(camera: Camera, handedness: Handedness) {
 }
 
 /**
- * An invented scene: a camera 3 to 9 m from the player, 0.4 to 2.2 m high, anywhere round, rolled by up to 15 degrees, that
+ * An invented scene: a camera 3 to 9 m from the player, 0.7 to 2.2 m high, anywhere round, rolled by up to 15 degrees, that
  * looks at the ground near the ball through a lens of 0.7 to 2 picture widths; and `count` marks spread over 2 x 2 m.
  */
 export function randomGround(numbers: Seeded, count: number): GroundScene {
@@ -85,7 +85,7 @@ export function randomGround(numbers: Seeded, count: number): GroundScene {
   const picture = { width: 1920, height: 1080 };
   const around = between(0, 2 * Math.PI);
   const away = between(3, 9);
-  const from = vector(away * Math.cos(around), between(0.4, 2.2), away * Math.sin(around));
+  const from = vector(away * Math.cos(around), between(0.7, 2.2), away * Math.sin(around));
   const forward = unit(subtract(vector(between(-0.5, 0.5), between(0, 0.8), between(-0.5, 0.5)), from));
   const right = unit(cross(forward, UP));
   const focal = picture.width * between(0.7, 2);
