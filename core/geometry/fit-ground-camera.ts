@@ -53,9 +53,9 @@ export const MOST_UNSURE = 1 / 3;
  *
  * It takes pixels to be square, the lens free of distortion, and its axis to go through the middle of the picture. The last
  * is what tells heading and roll apart from each other: without it marks on a yard of ground leave the heading open by
- * ten degrees and more. It holds for an uncut picture, to about a hundredth of its width. An axis that is d pixels beside
- * the middle turns the heading by d / focal radians, one that is d above or below it the pitch; the place of the camera and
- * its focal length change less.
+ * ten degrees and more. A whole picture comes near it, one that was cut or steadied afterwards need not. An axis that is d
+ * pixels beside the middle turns the heading by d / focal radians, one that is d above or below it the pitch; the place of
+ * the camera and its focal length change less. That is not in the uncertainties.
  */
 export function fitGroundCamera(
   marks: readonly GroundMark[],

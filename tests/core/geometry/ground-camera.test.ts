@@ -167,8 +167,8 @@ describe('an axis beside the middle of the picture', () => {
 
   it('turns the camera by its angle and moves little else: a hundredth of the picture costs a third of a degree', () => {
     const aside = cut(14.4, 0).camera;
-    // Seen 14.4 px to the right of where it was: the axis points 14.4 / 2750 rad to the left of it, toward the target's far side.
-    within(Math.abs(wrapAngle(aside.heading - exact.heading)), 14.4 / 2750, 2e-4);
+    // Picture right is the target's side: marks 14.4 px farther right are a camera that looks as much farther from it.
+    within(wrapAngle(aside.heading - exact.heading), -14.4 / 2750, 2e-4);
     within(aside.focal / exact.focal, 1, 0.002);
     within(aside.height / exact.height, 1, 0.002);
     within(aside.distance / exact.distance, 1, 0.002);
