@@ -53,9 +53,9 @@ export const MOST_UNSURE = 1 / 3;
  *
  * It takes pixels to be square, the lens free of distortion, and its axis to go through the middle of the picture. The last
  * is what tells heading and roll apart from each other: without it marks on a yard of ground leave the heading open by
- * ten degrees and more. It holds for an uncut picture, to about a hundredth of its width. An axis that is d pixels beside
- * the middle turns the heading by d / focal radians, one that is d above or below it the pitch; the place of the camera and
- * its focal length change less.
+ * ten degrees and more. A whole picture comes near it, one that was cut or steadied afterwards need not. An axis that is d
+ * pixels beside the middle turns the heading by d / focal radians, one that is d above or below it the pitch; the place of
+ * the camera and its focal length change less. That is not in the uncertainties.
  */
 export function fitGroundCamera(
   marks: readonly GroundMark[],
@@ -74,8 +74,8 @@ export function fitGroundCamera(
   const at = (by: Vector) => changed(start, by, reach);
   const fit = leastSquares(
     (by) => residualsOf(at(by), marks, picture),
-    new Array<number>(7).fill(0),
-    new Array<number>(7).fill(1),
+    NOTHING,
+    NOTHING.map(() => NOTICEABLE),
   );
   if (fit === null || fit.covariance === null) return unsure;
   const found = at(fit.parameters);
@@ -104,6 +104,13 @@ export function fitGroundCamera(
   };
 }
 
+/** The seven numbers of `changed`, at the start. */
+const NOTHING: Vector = [0, 0, 0, 0, 0, 0, 0];
+/**
+ * The size that the fit counts its steps by. With 10 it ends below 1e-11 of a radian, of the focal length and of the
+ * distance, a little above where the rounding of pixels keeps weak perspective from settling.
+ */
+const NOTICEABLE = 10;
 /** Slopes are taken over this part of a standard deviation at 1 px: small against all bends, large against rounding. */
 const STEP = 1e-3;
 

@@ -1,10 +1,12 @@
 import { covarianceRoot } from './covariance-root.ts';
+import { directSolution, matrixOf, moved, normalisation, undone } from './direct-linear.ts';
+import type { Pair } from './direct-linear.ts';
 import { inGeneralPosition, sharedPlace } from './ground-marks.ts';
 import type { GroundMark, GroundPoint } from './ground-marks.ts';
 import { homographyOf } from './homography.ts';
 import type { Homography } from './homography.ts';
 import { leastSquares } from './least-squares.ts';
-import { entry, multiply, symmetricEigen, timesVector, transpose } from './linear.ts';
+import { entry, multiply, timesVector, transpose } from './linear.ts';
 import type { Matrix, Vector } from './linear.ts';
 
 /** The map that the marks give, and how well they give it. */
@@ -112,56 +114,6 @@ export function scatteredHomography(fit: HomographyFit, z: Vector, sigma: number
 
 function refused(reason: HomographyRefusal['reason'], marks: readonly number[]): HomographyRefusal {
   return { state: 'refused', reason, marks };
-}
-
-/** (x, y) -> scale (x - x0, y - y0): the places around 0, at a mean distance of the square root of 2. */
-interface Normalisation {
-  readonly scale: number;
-  readonly x0: number;
-  readonly y0: number;
-}
-
-function normalisation(places: readonly GroundPoint[]): Normalisation {
-  const mean = (pick: (place: GroundPoint) => number) =>
-    places.reduce((sum, place) => sum + pick(place), 0) / places.length;
-  const x0 = mean(({ x }) => x);
-  const y0 = mean(({ y }) => y);
-  return { scale: Math.SQRT2 / mean(({ x, y }) => Math.hypot(x - x0, y - y0)), x0, y0 };
-}
-
-function moved({ scale, x0, y0 }: Normalisation, { x, y }: GroundPoint): GroundPoint {
-  return { x: scale * (x - x0), y: scale * (y - y0) };
-}
-
-function matrixOf({ scale, x0, y0 }: Normalisation): Matrix {
-  return [
-    [scale, 0, -scale * x0],
-    [0, scale, -scale * y0],
-    [0, 0, 1],
-  ];
-}
-
-function undone({ scale, x0, y0 }: Normalisation): Matrix {
-  return [
-    [1 / scale, 0, x0],
-    [0, 1 / scale, y0],
-    [0, 0, 1],
-  ];
-}
-
-interface Pair {
-  readonly from: GroundPoint;
-  readonly to: GroundPoint;
-}
-
-/** The nine entries, row by row and of length 1, with the least algebraic error; and eight more at right angles to them. */
-function directSolution(pairs: readonly Pair[]): { readonly solution: Vector; readonly others: Matrix } {
-  const rows = pairs.flatMap(({ from: { x, y }, to: { x: u, y: v } }) => [
-    [0, 0, 0, -x, -y, -1, v * x, v * y, v],
-    [x, y, 1, 0, 0, 0, -u * x, -u * y, -u],
-  ]);
-  const { vectors } = symmetricEigen(multiply(transpose(rows), rows));
-  return { solution: vectors[8] ?? [], others: vectors.slice(0, 8) };
 }
 
 /** Of the two signs of a map the one that has more of the marks in front of the camera. */
