@@ -3,8 +3,8 @@ import { UNCERTAINTY_SOURCES } from '../model/reading.ts';
 import { propagateMonteCarlo } from './uncertain.ts';
 import type { FirstOrder, Inputs, Model, Quantity } from './uncertain.ts';
 
-/** Enough to tell large parts from small ones (u of a part to 1 / sqrt(2 n), 3 %). */
-const TRIALS = 500;
+/** Enough to tell large parts from small ones (u of a part to 1 / sqrt(2 n), 5 %). */
+const TRIALS = 200;
 
 /**
  * What each source adds to the first result: sqrt(sum of squares of slope times u) over its inputs, largest first. Inputs of

@@ -15,6 +15,8 @@ export interface Places {
   readonly address: (point: BodyPointId) => SwingPoint;
   /** As `here`, in picture pixels. */
   readonly pictureHere: (point: BodyPointId) => PicturePoint;
+  /** A point of any checkpoint as it is seen, in picture pixels. */
+  readonly pictureOf: (point: BodyPointId, checkpoint: Checkpoint) => PicturePoint;
   /** As `here` and `address`, on the ground; null for a point at or over the horizon. Only for entries of the ground. */
   readonly groundHere: (point: BodyPointId) => GroundPoint | null;
   readonly groundAddress: (point: BodyPointId) => GroundPoint | null;
@@ -68,7 +70,14 @@ export interface TimedEntry extends EntryBase {
   readonly compute: (times: readonly number[]) => number | null;
 }
 
-export type CatalogueEntry = PlacedEntry | TimedEntry;
+/** A reading from the clubhead's path round impact. */
+export interface ArcEntry extends EntryBase {
+  readonly quantity: 'arc';
+  /** What of the arc is read. */
+  readonly of: 'radius' | 'low-point' | 'centre-shift' | 'speed';
+}
+
+export type CatalogueEntry = PlacedEntry | TimedEntry | ArcEntry;
 
 export const DOWN_THE_LINE: readonly View[] = ['down-the-line'];
 export const FACE_ON: readonly View[] = ['face-on'];

@@ -1,16 +1,18 @@
 import type { ReadingId } from '../model/reading.ts';
 import type { CatalogueEntry } from './catalogue-entry.ts';
+import { ARC_ENTRIES } from './catalogue-arc.ts';
 import { GROUND_ENTRIES } from './catalogue-ground.ts';
 import { LENGTH_ENTRIES } from './catalogue-lengths.ts';
 import { LINE_ENTRIES } from './catalogue-lines.ts';
 import { TIME_ENTRIES } from './catalogue-times.ts';
 
-export type { BodyLength, CatalogueEntry, PlacedEntry, Places, TimedEntry } from './catalogue-entry.ts';
+export type { ArcEntry, BodyLength, CatalogueEntry, PlacedEntry, Places, TimedEntry } from './catalogue-entry.ts';
 
 /** One entry for every reading: what it is called, where it is read, from what, and how. */
 export const CATALOGUE: Readonly<Record<ReadingId, CatalogueEntry>> = {
   ...LINE_ENTRIES,
   ...LENGTH_ENTRIES,
+  ...ARC_ENTRIES,
   ...GROUND_ENTRIES,
   ...TIME_ENTRIES,
 };

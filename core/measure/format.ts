@@ -38,6 +38,7 @@ const UNIT_WORDS: Readonly<Record<Unit, string>> = {
   ratio: '',
   s: 's',
   's on screen': 's on screen',
+  'm/s': 'm/s',
 };
 
 const MOST_DECIMALS = 4;

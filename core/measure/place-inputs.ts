@@ -8,6 +8,7 @@ import type { MarkedClip } from '../model/swing.ts';
 import type { Checkpoint } from '../model/words.ts';
 import type { Places } from './catalogue-entry.ts';
 import type { GroundMap } from './ground.ts';
+import type { ClipLens } from './lens-of-clip.ts';
 import { placingSigma } from './placing.ts';
 import type { PlacingErrors } from './placing.ts';
 import type { Quantity } from './uncertain.ts';
@@ -23,6 +24,8 @@ export interface PlaceInputs {
   readonly addHeadBox: (box: BoxShape) => void;
   readonly addPlumb: (tilt: Quantity) => void;
   readonly addGround: (ground: GroundMap) => void;
+  /** From then on points are seen straightened; the head box and what is held against it stay as they are seen. */
+  readonly addLens: (lens: ClipLens) => void;
   readonly from: readonly { readonly point: BodyPointId; readonly checkpoint: Checkpoint }[];
   /** Whether any input's placing error is assumed, and whether any point is hidden. */
   readonly remarks: () => { readonly assumed: boolean; readonly hidden: boolean };
@@ -45,6 +48,7 @@ export function gatherPlaceInputs(
   const pointSlots = new Map<Checkpoint, Map<BodyPointId, number>>();
   let boxSlot: number | null = null;
   let tiltSlot: number | null = null;
+  let lens: { readonly of: ClipLens; readonly first: number } | null = null;
   let ground: { readonly map: GroundMap; readonly first: number } | null = null;
   let assumed = false;
   let hidden = false;
@@ -84,6 +88,11 @@ export function gatherPlaceInputs(
     for (const quantity of map.quantities) add(quantity);
     ground = { map, first };
   };
+  const addLens = (of: ClipLens): void => {
+    if (lens !== null) return;
+    lens = { of, first: quantities.length };
+    for (const quantity of of.quantities) add(quantity);
+  };
   const addPlumb = (tilt: Quantity): void => {
     assumed = true;
     tiltSlot = add(tilt);
@@ -91,11 +100,15 @@ export function gatherPlaceInputs(
 
   const view = (values: readonly number[], at: Checkpoint): Places => {
     const stance = { side, tilt: tiltSlot === null ? 0 : valueAt(values, tiltSlot) };
-    const picture = (point: BodyPointId, checkpoint: Checkpoint): PicturePoint => {
+    const seen = (point: BodyPointId, checkpoint: Checkpoint): PicturePoint => {
       const slot = pointSlots.get(checkpoint)?.get(point);
       if (slot === undefined) throw new Error(`places: ${point} at ${checkpoint} is not listed by the reading`);
       return { x: valueAt(values, slot), y: valueAt(values, slot + 1) };
     };
+    const straight =
+      lens === null ? null : lens.of.at(values.slice(lens.first, lens.first + lens.of.quantities.length));
+    const picture = (point: BodyPointId, checkpoint: Checkpoint): PicturePoint =>
+      straight === null ? seen(point, checkpoint) : straight(seen(point, checkpoint));
     const onGround = (point: BodyPointId, checkpoint: Checkpoint): GroundPoint | null => {
       if (ground === null) throw new Error('places: the ground is not listed by the reading');
       const { map, first } = ground;
@@ -110,7 +123,8 @@ export function gatherPlaceInputs(
     return {
       here: (point) => toSwing(picture(point, at), stance),
       address: (point) => toSwing(picture(point, 'address'), stance),
-      pictureHere: (point) => picture(point, at),
+      pictureHere: (point) => seen(point, at),
+      pictureOf: seen,
       groundHere: (point) => onGround(point, at),
       groundAddress: (point) => onGround(point, 'address'),
       headBox,
@@ -124,6 +138,7 @@ export function gatherPlaceInputs(
     addHeadBox,
     addPlumb,
     addGround,
+    addLens,
     from,
     remarks: () => ({ assumed, hidden }),
   };

@@ -9,6 +9,7 @@ import type { PlacedEntry } from './catalogue-entry.ts';
 import { NEARLY_FREE_ANGLE, estimate, inDegrees } from './estimate.ts';
 import type { Estimate } from './estimate.ts';
 import type { GroundMap, GroundRefusal } from './ground.ts';
+import type { ClipLens } from './lens-of-clip.ts';
 import { chooseLengthUnit } from './length-unit.ts';
 import type { LengthUnit } from './length-unit.ts';
 import { gatherPlaceInputs } from './place-inputs.ts';
@@ -24,6 +25,9 @@ export interface ClipContext {
   /** The scale for what lies in a plane, or null where lengths are not in cm. */
   readonly scaleOf: (plane: Plane) => Scale | null;
   readonly ground: GroundMap | GroundRefusal | null;
+  readonly lens: ClipLens | null;
+  /** The other views of the swing. */
+  readonly others: readonly MarkedClip[];
 }
 
 /** Makes one reading from body points, or says what it lacks. `key.checkpoint` must be named on the clip. */
@@ -33,9 +37,10 @@ export function readPlaced(entry: PlacedEntry, key: ReadingKey, context: ClipCon
   const address = marksAt(clip, 'address');
   const box = headBoxOf(address);
   const missing = findMissing(entry, key, clip, here, address, box);
-  if (missing !== null) return missing;
-  if (entry.ground && mapOf(context.ground) === null)
+  // Before any point is asked for: without ground marks it would be placed in vain.
+  if (entry.ground && mapOf(context.ground) === null && missing?.reason !== 'checkpoint-not-named')
     return { ...key, state: 'missing', reason: 'ground-missing', needs: { ...NOTHING, ground: true } };
+  if (missing !== null) return missing;
 
   const inputs = gatherPlaceInputs(clip, context.side, context.placing, (checkpoint) => marksAt(clip, checkpoint));
   for (const { point, checkpoint } of pointsNeeded(entry, key)) inputs.addPoint(point, checkpoint);
@@ -43,6 +48,9 @@ export function readPlaced(entry: PlacedEntry, key: ReadingKey, context: ClipCon
   if (entry.upright && context.plumb !== null) inputs.addPlumb(context.plumb.quantity);
   const ground = entry.ground ? mapOf(context.ground) : null;
   if (ground !== null) inputs.addGround(ground);
+  // The head box and the head against it are both looked at as they are seen.
+  const lens = entry.headBox ? null : context.lens;
+  if (lens !== null) inputs.addLens(lens);
   const unit = unitOf(entry, inputs, context, address, box);
 
   const formula = (values: readonly number[]): number | null => {
@@ -69,6 +77,7 @@ export function readPlaced(entry: PlacedEntry, key: ReadingKey, context: ClipCon
     ...(entry.headBox && box !== null ? [box.id] : []),
     ...(entry.upright ? (context.plumb?.shapeIds ?? []) : []),
     ...(ground === null ? [] : [ground.shapeId]),
+    ...(lens?.shapeIds ?? []),
     ...(unit?.shapeIds ?? []),
   ];
   return {
@@ -175,6 +184,7 @@ function notesOf(
   if (remarks.hidden) notes.push('hidden-point');
   // A roll of the camera drops out of a change of an angle.
   if (entry.upright && context.plumb === null && key.aspect === 'value') notes.push('no-plumb');
+  if (context.lens !== null && !entry.headBox) notes.push('lens-straightened');
   if (unit?.unit === 'px') notes.push('uncalibrated');
   if (unit?.unit === 'cm' && !entry.ground) notes.push(unit.isOffPlane ? 'off-yardstick-plane' : 'yardstick-plane');
   if (entry.quantity === 'angle' && result.u > NEARLY_FREE_ANGLE) notes.push('short-line');

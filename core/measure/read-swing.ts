@@ -5,9 +5,13 @@ import type { MarkedClip, MarkedSwing } from '../model/swing.ts';
 import { CHECKPOINTS, type Handedness } from '../model/words.ts';
 import { hasYardstick, plumbOf, scaleOf } from './calibration.ts';
 import { CATALOGUE } from './catalogue.ts';
+import { clubheadPathOf } from './clubhead-path.ts';
 import { groundOf } from './ground.ts';
 import { ASSUMED_PLACING, placingSigma } from './placing.ts';
 import type { PlacingErrors } from './placing.ts';
+import { lensOf } from './lens-of-clip.ts';
+import { arcContextOf, readArc } from './read-arc.ts';
+import type { ArcContext } from './read-arc.ts';
 import { readPlaced } from './read-placed.ts';
 import type { ClipContext } from './read-placed.ts';
 import { readTimed } from './read-times.ts';
@@ -31,6 +35,8 @@ interface Made {
   readonly handedness: Handedness;
   readonly placing: PlacingErrors;
   readonly lengths: Lengths;
+  /** The swing's other views: the incline of the arc comes from down the line. */
+  readonly others: readonly MarkedClip[];
   readonly readings: readonly Reading[];
 }
 
@@ -42,21 +48,31 @@ const madeFrom = new WeakMap<MarkedClip, Made[]>();
  * clip that was edited is read anew, not the other view and not the earlier swing.
  */
 export function readClip(
-  swing: Pick<MarkedSwing, 'handedness'>,
+  swing: Pick<MarkedSwing, 'handedness' | 'clips'>,
   clip: MarkedClip,
   placing: PlacingErrors,
   lengths: Lengths,
 ): readonly Reading[] {
   const { handedness } = swing;
+  // Only the incline of the clubhead's arc comes from another view.
+  const others = clubheadPathOf(clip) === null ? [] : swing.clips.filter((each) => each !== clip);
   const inUse = hasYardstick(clip) ? lengths : 'relative';
   const before = madeFrom.get(clip) ?? [];
   const known = before.find(
-    (made) => made.handedness === handedness && made.placing === placing && made.lengths === inUse,
+    (made) =>
+      made.handedness === handedness &&
+      made.placing === placing &&
+      made.lengths === inUse &&
+      isSame(made.others, others),
   );
   if (known !== undefined) return known.readings;
-  const readings = readAnew(swing, clip, placing, inUse);
-  madeFrom.set(clip, [...before, { handedness, placing, lengths: inUse, readings }]);
+  const readings = readAnew(swing, clip, placing, inUse, others);
+  madeFrom.set(clip, [...before, { handedness, placing, lengths: inUse, others, readings }]);
   return readings;
+}
+
+function isSame(one: readonly MarkedClip[], other: readonly MarkedClip[]): boolean {
+  return one.length === other.length && one.every((clip, i) => clip === other[i]);
 }
 
 function readAnew(
@@ -64,18 +80,26 @@ function readAnew(
   clip: MarkedClip,
   placing: PlacingErrors,
   lengths: Lengths,
+  others: readonly MarkedClip[],
 ): readonly Reading[] {
   const side = sideOf(swing.handedness);
   const { sigma } = placingSigma(placing, clip.height, null, false);
+  const lens = lensOf(clip, sigma);
+  const straight = lens?.state === 'fitted' ? { ...clip, straighten: lens.at([]) } : clip;
   const context: ClipContext = {
     clip,
     side,
     placing,
-    plumb: plumbOf(clip, side, sigma),
-    scaleOf: (plane) => (lengths === 'calibrated' ? scaleOf(clip, plane, sigma) : null),
-    ground: groundOf(clip, sigma),
+    plumb: plumbOf(straight, side, sigma),
+    scaleOf: (plane) => (lengths === 'calibrated' ? scaleOf(straight, plane, sigma) : null),
+    ground: groundOf(straight, sigma),
+    lens: lens?.state === 'fitted' ? lens : null,
+    others,
   };
-  return keysOf(clip).map((key) => readOne(key, context));
+  // Only face on, and only once for all that is read from the arcs.
+  let arcs: ArcContext | null = null;
+  const withArcs = () => (arcs ??= arcContextOf(context));
+  return keysOf(clip).map((key) => readOne(key, context, withArcs));
 }
 
 function keysOf(clip: MarkedClip): readonly ReadingKey[] {
@@ -92,7 +116,8 @@ function keysOf(clip: MarkedClip): readonly ReadingKey[] {
   return keys;
 }
 
-function readOne(key: ReadingKey, context: ClipContext): Reading {
+function readOne(key: ReadingKey, context: ClipContext, withArcs: () => ArcContext): Reading {
   const entry = CATALOGUE[key.id];
-  return 'spans' in entry ? readTimed(entry, key, context.clip) : readPlaced(entry, key, context);
+  if ('spans' in entry) return readTimed(entry, key, context.clip);
+  return entry.quantity === 'arc' ? readArc(entry, key, withArcs()) : readPlaced(entry, key, context);
 }

@@ -42,7 +42,7 @@ export function readTimed(entry: TimedEntry, key: ReadingKey, clip: MarkedClip):
 }
 
 /** Seconds of the swing that pass in one second on screen, or null when the capture rate is not known. */
-function slowingOf(clip: MarkedClip): number | null {
+export function slowingOf(clip: MarkedClip): number | null {
   const { captureRate, nominalRate } = clip;
   if (captureRate === null || nominalRate === null) return null;
   const { num, den } = captureRate.framesPerSecond;

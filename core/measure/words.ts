@@ -24,6 +24,10 @@ export const NOTE_WORDS: Readonly<Record<ReadingNote, string>> = {
   'yardstick-plane': 'Centimetres hold in the plane of the yardstick; the ± allows for a body up to 30 cm off it.',
   'off-yardstick-plane':
     "Outside the yardstick's plane: what is read lies nearer to or farther from the camera; the ± allows for it.",
+  'lens-straightened': 'Places were straightened first, as the marked straight edges tell.',
+  'plane-from-shaft': 'The incline of the arc was taken from the shaft at address, down the line; the ± allows for it.',
+  'no-plane':
+    'Nothing down the line tells the incline of the arc: it was fitted as the circle that it looks like, and its radius is too large.',
   'capture-rate-unknown': 'Time as it runs on screen; set the capture rate to get the time of the swing.',
   'capture-rate-unconfirmed': 'The capture rate comes from the file; confirm it.',
   'short-line': 'The points lie so close together that the angle is nearly free.',
@@ -37,6 +41,9 @@ export const NOTE_TAGS: Readonly<Record<ReadingNote, string>> = {
   uncalibrated: 'pixels only',
   'yardstick-plane': "yardstick's plane",
   'off-yardstick-plane': "outside the yardstick's plane",
+  'lens-straightened': 'lens straightened',
+  'plane-from-shaft': 'incline from the shaft',
+  'no-plane': 'incline not known',
   'capture-rate-unknown': 'time on screen',
   'capture-rate-unconfirmed': 'rate not confirmed',
   'short-line': 'points too close',
@@ -84,6 +91,21 @@ export function missingWords(reading: MissingReading): string {
       return 'The named frames are not in the order of a swing; name them again.';
     case 'capture-rate-unknown':
       return 'Set the capture rate of the clip.';
+    case 'yardstick-missing':
+      return 'Mark a yardstick: a line whose real length you know.';
+    case 'path-missing': {
+      const { path } = needs;
+      const frames = String(path?.frames ?? 0);
+      return `Follow the clubhead with the Path tool on ${frames} frames or more round ${at(path?.round ?? 'impact')}.`;
+    }
+    case 'arc-too-short':
+      return "The clubhead's path covers too little of its arc; follow it on more frames, or film with more of them.";
+    case 'no-low-point':
+      return "The clubhead's path ends too far from its lowest place; follow it on through impact.";
+    case 'frames-too-few':
+      return 'Speed needs 120 true frames a second or more.';
+    case 'frame-turn':
+      return 'The club turns so far within a frame that its blur hides where it is; film with more frames a second.';
     case 'ground-missing':
       return 'Mark four or more places on the ground whose distances you know.';
     case 'over-horizon':

@@ -24,6 +24,10 @@ export const READING_IDS = [
   'elbow-gap',
   'stance-width',
   'club-radius',
+  'arc-radius',
+  'low-point',
+  'arc-centre-shift',
+  'clubhead-speed',
   'lead-flare',
   'trail-flare',
   'heel-slip',
@@ -40,7 +44,8 @@ export type ReadingId = (typeof READING_IDS)[number];
  * deg: degrees. px: pixels of the displayed frame (uncalibrated). cm: centimetres, only with a yardstick.
  * % head box / % shoulder width / % leg length: per cent of that length in the same picture at address. club lengths: of
  * the shaft as it is seen at address. ratio: a pure number. s: seconds of real time. s on screen: seconds of the clip,
- * capture rate unknown. */
+ * capture rate unknown. m/s: metres a second of real time.
+ */
 export const UNITS = [
   'deg',
   'px',
@@ -52,6 +57,7 @@ export const UNITS = [
   'ratio',
   's',
   's on screen',
+  'm/s',
 ] as const;
 export type Unit = (typeof UNITS)[number];
 
@@ -83,6 +89,9 @@ export const READING_NOTES = [
   'uncalibrated', // lengths are pixels of the picture
   'yardstick-plane', // holds only in the yardstick's plane
   'off-yardstick-plane', // what is read lies in another plane than the yardstick
+  'lens-straightened', // places were straightened by marked edges first
+  'plane-from-shaft', // the arc's incline was taken from the shaft at address
+  'no-plane', // the arc's incline is not known: fitted as it looks
   'capture-rate-unknown', // times are those of the screen
   'capture-rate-unconfirmed', // from the file, not confirmed by the coach
   'short-line', // points so close together that the angle is nearly free
@@ -133,6 +142,12 @@ export const MISSING_REASONS = [
   'wrong-order', // checkpoints are not in the order of a swing
   'capture-rate-unknown',
   'ground-missing', // no ground marks, or such as tell nothing
+  'yardstick-missing', // a speed in pixels would say nothing
+  'path-missing', // the clubhead's path is not placed, or on too few frames
+  'arc-too-short', // the path covers too little of its arc
+  'no-low-point', // the path does not run past its lowest place
+  'frames-too-few', // fewer than 120 true frames a second
+  'frame-turn', // the club turns too far within a frame, so that its blur hides where it is
   'over-horizon', // a point that must lie on the ground is seen at or over the horizon
 ] as const;
 export type MissingReason = (typeof MISSING_REASONS)[number];
@@ -147,6 +162,8 @@ export interface MissingReading extends ReadingKey {
     readonly headBox: boolean;
     /** Ground marks are wanted. */
     readonly ground?: true;
+    /** The clubhead's path is wanted, on so many frames at least, round this checkpoint. */
+    readonly path?: { readonly frames: number; readonly round: Checkpoint };
   };
 }
 

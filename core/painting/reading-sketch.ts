@@ -100,6 +100,11 @@ export function sketchOf(id: ReadingId, aspect: ReadingAspect, places: Places): 
       return offLine(here('grip-end'), address('grip-end'), address('clubhead'));
     case 'head-off-plane':
       return offLine(here('clubhead'), address('grip-end'), address('clubhead'));
+    case 'arc-radius':
+    case 'low-point':
+    case 'arc-centre-shift':
+    case 'clubhead-speed':
+      return [];
     case 'lead-flare':
       return flared(places, 'lead-heel', 'lead-toe');
     case 'trail-flare':

@@ -60,14 +60,14 @@ describe(`the 95 % interval of a reading holds the truth (seed ${SEED})`, () => 
     const of = coverage(truth, trials, SEED);
     expect(of.size).toBeGreaterThan(80);
     expect(tooSeldom(of, trials)).toEqual([]);
-  }, 60_000);
+  }, 180_000);
 
   it('as a part of a body length, without them', () => {
     const trials = 400;
     const truth = only(inventedSwing({ plumb: false, yardstick: false, headBox: true }), ['address', 'top', 'impact']);
     const of = coverage(truth, trials, SEED + 1);
     expect(tooSeldom(of, trials)).toEqual([]);
-  }, 60_000);
+  }, 180_000);
 });
 
 describe(`the head box, where first order fails (seed ${SEED})`, () => {

@@ -3,7 +3,7 @@ import { ASSUMED_PLACING } from '../../../core/measure/placing.ts';
 import { readClip } from '../../../core/measure/read-swing.ts';
 import { ALL_SHAPES, inventedSwing } from './invented-swing.ts';
 
-const RIGHT = { handedness: 'right' } as const;
+const RIGHT = { handedness: 'right', clips: [] } as const;
 
 function firstClip(shapes = ALL_SHAPES) {
   const [clip] = inventedSwing(shapes).clips;
@@ -28,9 +28,9 @@ test('what changes the readings of the same clip is never mixed up', () => {
     ['right', { known: {}, assumed: 6 }, 'calibrated'],
     ['right', ASSUMED_PLACING, 'relative'],
   ] as const) {
-    const other = readClip({ handedness }, clip, placing, lengths);
+    const other = readClip({ handedness, clips: [] }, clip, placing, lengths);
     expect(other).not.toEqual(first);
-    expect(other).toEqual(readClip({ handedness }, { ...clip }, placing, lengths));
+    expect(other).toEqual(readClip({ handedness, clips: [] }, { ...clip }, placing, lengths));
   }
   expect(readClip(RIGHT, clip, ASSUMED_PLACING, 'calibrated')).toBe(first);
 });

@@ -1,0 +1,56 @@
+import { fitLens } from '../geometry/fit-lens.ts';
+import type { LensEstimate, LensRefusal } from '../geometry/fit-lens.ts';
+import { straighten } from '../geometry/lens.ts';
+import type { PicturePoint } from '../model/mark.ts';
+import type { MarkedClip } from '../model/swing.ts';
+import type { Quantity } from './uncertain.ts';
+
+/** The lens of one clip, and what it depends on. */
+export interface ClipLens {
+  readonly state: 'fitted';
+  readonly shapeIds: readonly string[];
+  readonly estimate: LensEstimate;
+  /** One or two inputs of value 0 by which the lens scatters. */
+  readonly quantities: readonly Quantity[];
+  /**
+   * Straightens places as the lens with these values of its quantities does. A place beyond the lens's fold, outside the
+   * marked edges' reach, stays where it is seen.
+   */
+  readonly at: (values: readonly number[]) => (place: PicturePoint) => PicturePoint;
+}
+
+export interface LensNotTold {
+  readonly state: 'refused';
+  readonly shapeIds: readonly string[];
+  readonly reason: LensRefusal;
+}
+
+/** The lens that all straight edges of a clip tell together, marked on any of its frames. null where none is marked. */
+export function lensOf(
+  clip: Pick<MarkedClip, 'marks' | 'width' | 'height'>,
+  sigma: number,
+): ClipLens | LensNotTold | null {
+  const edges = clip.marks.flatMap(({ shapes }) => shapes.filter((shape) => shape.kind === 'edge'));
+  if (edges.length === 0) return null;
+  const shapeIds = edges.map(({ id }) => id);
+  const fit = fitLens(
+    edges.map(({ places }) => places),
+    clip,
+    sigma,
+  );
+  if (fit.state === 'refused') return { state: 'refused', shapeIds, reason: fit.reason };
+  const { estimate } = fit;
+  const quantities = estimate.steps.map((_, k): Quantity => ({
+    name: `lens ${String(k + 1)}`,
+    value: 0,
+    u: 1,
+    source: 'lens',
+  }));
+  const at = (values: readonly number[]) => {
+    const sum = (of: 'k1' | 'k2') =>
+      estimate.steps.reduce((total, step, k) => total + (values[k] ?? 0) * step[of], estimate.lens[of]);
+    const lens = { ...estimate.lens, k1: sum('k1'), k2: sum('k2') };
+    return (place: PicturePoint) => straighten(lens, place) ?? place;
+  };
+  return { state: 'fitted', shapeIds, estimate, quantities, at };
+}
