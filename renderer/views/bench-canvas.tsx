@@ -10,8 +10,10 @@ import { setBenchMarks } from '../canvas/bench-content.ts';
 import { createStage } from '../canvas/stage.ts';
 import type { Stage } from '../canvas/stage.ts';
 import { app } from '../state/app.ts';
-import { pointAskedFor, sendToTool, startsFor } from '../state/bench-actions.ts';
+import { pointAskedFor, sendToTool } from '../state/bench-actions.ts';
 import { run, stopRun } from '../state/run.ts';
+import { startsFor } from '../state/starts.ts';
+import type { Starts } from '../state/starts.ts';
 import { useStore } from '../state/store.ts';
 import { withMarks } from '../state/swing-edit.ts';
 import styles from './bench-page.module.css';
@@ -30,6 +32,8 @@ export interface BenchCanvasProps {
   readonly index: ClipIndex;
   readonly sources: BenchSources;
 }
+
+const NO_STARTS: Starts = {};
 
 /** The frame with its marks: the picture on a canvas of its own, the marks on a transparent one above it. */
 export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
@@ -89,7 +93,8 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
     () => (shown === undefined ? null : marksShownOn(drawn, { index: at, pts: shown.pts })),
     [drawn, at, shown],
   );
-  const starts = useMemo(() => (isPlacing ? startsFor(drawn, at) : {}), [isPlacing, drawn, at]);
+  // A draft is of this frame; starts come from the frames before it.
+  const starts = isPlacing ? startsFor(clip, at) : NO_STARTS;
   const here = useMemo(
     () => (isFollowing && marks !== null ? pathRings(marks, follows) : []),
     [isFollowing, marks, follows],
