@@ -18,6 +18,7 @@ import { useStore } from '../state/store.ts';
 import { withMarks } from '../state/swing-edit.ts';
 import styles from './bench-page.module.css';
 import { Loupe } from './loupe.tsx';
+import { nextOnBench } from './next-step.ts';
 import { PictureFilter } from './picture-filter.tsx';
 import { pathRings, ringsOf, startRings } from './rings.ts';
 import { hintFor } from './tool-words.ts';
@@ -112,7 +113,8 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
 
   const words = frameInWords(index, at);
   const hasStart = asked !== null && starts[asked] !== undefined;
-  const hintScene = { selected, asked, hasStart, follows, hasPlace: here.length > 0 };
+  const next = useStore(app, (state) => nextOnBench(clip, at, state.bench?.looksFor ?? null));
+  const hintScene = { selected, asked, hasStart, follows, hasPlace: here.length > 0, next };
   return (
     <div
       ref={wrapRef}

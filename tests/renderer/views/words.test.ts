@@ -39,5 +39,5 @@ test('a capture rate that only the file says carries a question mark where there
   const framesPerSecond = { num: 30000, den: 1001 };
   expect(shortRateInWords({ framesPerSecond, confirmed: true })).toBe('29.97 a second');
   expect(shortRateInWords({ framesPerSecond, confirmed: false })).toBe('29.97 a second?');
-  expect(shortRateInWords(null)).toBe('rate unknown');
+  expect(shortRateInWords(null)).toBe('Capture rate?');
 });
