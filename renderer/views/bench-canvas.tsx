@@ -12,6 +12,7 @@ import type { Stage } from '../canvas/stage.ts';
 import { app } from '../state/app.ts';
 import { pointAskedFor, sendToTool } from '../state/bench-actions.ts';
 import { run, stopRun } from '../state/run.ts';
+import { settings } from '../state/settings.ts';
 import { startsFor } from '../state/starts.ts';
 import type { Starts } from '../state/starts.ts';
 import { useStore } from '../state/store.ts';
@@ -77,9 +78,10 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
       stage.setView(view, size.width, size.height);
     };
     follow();
-    const stop = benchView.subscribe(follow);
+    // The text beside the marks has the size of all other text.
+    const stops = [benchView.subscribe(follow), settings.subscribe(follow)];
     return () => {
-      stop();
+      for (const stop of stops) stop();
       stageRef.current = null;
       void stage.dispose().then(() => host.replaceChildren());
     };
