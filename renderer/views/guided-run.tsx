@@ -29,7 +29,7 @@ export function GuidedRun({ clip, marks }: { readonly clip: BookClip; readonly m
             <h2>Next: {BODY_POINT_INFO[asked].label.toLowerCase()}</h2>
             <p>{BODY_POINT_INFO[asked].where}</p>
             <p className={benchStyles.soft}>
-              {placed} of {run.length} placed. Leave out what you do not need: press another in the list.
+              {placed} of {run.length} placed. Leave out what you do not need. “Move” ends it.
             </p>
           </div>
           <BodyFigure view={clip.view} handedness={handedness} point={asked} />

@@ -1,3 +1,4 @@
+import type { Shape } from '../../core/model/mark.ts';
 import { marksAt } from '../../core/model/swing.ts';
 import type { MarkedClip } from '../../core/model/swing.ts';
 import { CHECKPOINT_LABELS, VIEWS, VIEW_LABELS } from '../../core/model/words.ts';
@@ -11,8 +12,11 @@ import type { Checkpoint, View } from '../../core/model/words.ts';
 /** The three that nearly every lesson needs. */
 export const USUAL_CHECKPOINTS: readonly Checkpoint[] = ['address', 'top', 'impact'];
 
-/** Those that body points are placed on, so that shoulders to spine can be read. */
-const POINTED: readonly Checkpoint[] = ['address', 'top'];
+/** Those that body points are placed on: down the line the shoulders at top are read against the spine of address. */
+const POINTED: Readonly<Record<View, readonly Checkpoint[]>> = {
+  'down-the-line': ['address', 'top'],
+  'face-on': ['address'],
+};
 
 /** The checkpoint to find next in a clip: the one that is looked for, else the first usual one without a frame, or null. */
 export function checkpointToFind(clip: MarkedClip, looksFor: Checkpoint | null): Checkpoint | null {
@@ -36,12 +40,14 @@ export function nextOnSheet(swing: { readonly clips: readonly MarkedClip[] }, ca
     if (missing !== null) return `Press “Find ${inText(missing)}” under ${VIEW_LABELS[clip.view]}.`;
   }
   for (const clip of clips)
-    if (POINTED.some((checkpoint) => isBareAt(clip, checkpoint)))
-      return `Press “Open clip” under ${VIEW_LABELS[clip.view]} to place body points and read them.`;
+    if (needsHeadBox(clip) || bareCheckpoint(clip) !== null)
+      return `Press “Open clip” under ${VIEW_LABELS[clip.view]} to mark its frames and read them.`;
   const compare = canCompare
     ? 'Choose the earlier swing under “Compare with an earlier swing (then)”, or press '
     : 'Press ';
-  return `${compare}“Save stills” on the right: they come into a folder of yours, ready to send.`;
+  const [missing] = VIEWS.filter((view) => clips.every((clip) => clip.view !== view));
+  const other = missing === undefined ? '' : ` “${addClipWords(missing)}” brings in the other view.`;
+  return `${compare}“Save stills”: they come into a folder of yours, ready to send.${other}`;
 }
 
 /** What is next on the bench while nothing is selected, or null where the usual way is at its end. */
@@ -49,16 +55,13 @@ export function nextOnBench(clip: MarkedClip, at: number, looksFor: Checkpoint |
   const missing = checkpointToFind(clip, looksFor);
   if (missing !== null)
     return `Find ${inText(missing)}: drag the strip below or use the arrow keys, then press “${thisIsWords(missing)}”.`;
-  const bare = POINTED.find((checkpoint) => isBareAt(clip, checkpoint));
-  if (bare !== undefined)
-    return clip.checkpoints[bare]?.index === at
-      ? `Press “Points” to place the body points of ${inText(bare)}.`
-      : `Press “${CHECKPOINT_LABELS[bare]}” on the left to go to its frame.`;
-  if (clip.view === 'face-on' && !hasHeadBox(clip))
-    return clip.checkpoints.address?.index === at
-      ? 'Press “Box” and drag a box round the head.'
-      : 'Press “Address” on the left, then “Box”, and drag a box round the head.';
-  return null;
+  const [wanted, what] = needsHeadBox(clip)
+    ? (['address', 'Press “Box” and drag a box round the head.'] as const)
+    : ([bareCheckpoint(clip), null] as const);
+  if (wanted === null) return null;
+  return clip.checkpoints[wanted]?.index === at
+    ? (what ?? `Press “Points” to place the body points of ${inText(wanted)}.`)
+    : `Press “${CHECKPOINT_LABELS[wanted]}” to go to its frame.`;
 }
 
 /** The words on the button by which a clip of a view comes in. */
@@ -70,10 +73,14 @@ function inText(checkpoint: Checkpoint): string {
   return CHECKPOINT_LABELS[checkpoint].toLowerCase();
 }
 
-function isBareAt(clip: MarkedClip, checkpoint: Checkpoint): boolean {
-  return Object.keys(marksAt(clip, checkpoint)?.points ?? {}).length === 0;
+/** The first checkpoint that body points belong to and that has none. */
+function bareCheckpoint(clip: MarkedClip): Checkpoint | null {
+  const isBare = (checkpoint: Checkpoint): boolean => Object.keys(marksAt(clip, checkpoint)?.points ?? {}).length === 0;
+  return POINTED[clip.view].find(isBare) ?? null;
 }
 
-function hasHeadBox(clip: MarkedClip): boolean {
-  return clip.marks.some(({ shapes }) => shapes.some((shape) => shape.kind === 'box' && shape.role === 'head-box'));
+/** The head is watched face on, against a box drawn at address. */
+function needsHeadBox({ view, marks }: MarkedClip): boolean {
+  const isOne = (shape: Shape): boolean => shape.kind === 'box' && shape.role === 'head-box';
+  return view === 'face-on' && !marks.some(({ shapes }) => shapes.some(isOne));
 }

@@ -31,8 +31,8 @@ export function ThenPicker(props: { readonly swing: BookSwing; readonly earlier:
   if (earlier.length === 0)
     return swing.clips.length === 0 ? null : (
       <p className={styles.soft}>
-        To compare, {swing.student.firstName} needs an earlier lesson, or another swing, with a clip. “Book” leads
-        there.
+        To compare, {swing.student.firstName} needs an earlier lesson or another swing with a clip: “Book” leads there,
+        then “Add a lesson”.
       </p>
     );
   return (

@@ -89,7 +89,7 @@ export async function openDemoProgram(name: string): Promise<DemoProgram> {
         await running().window.getByText('All saved').waitFor();
         return ask(running().window, 'swing/open', { id });
       },
-      onScreen: ({ x, y }) => placeOnScreen(running().window, x, y),
+      onScreen: (at) => placeOnScreen(running().window, at),
     };
   } catch (error) {
     await close();
@@ -104,7 +104,11 @@ export function clipOf(swing: BookSwing, view: View): BookClip {
   return clip;
 }
 
-async function placeOnScreen(page: Page, x: number, y: number): Promise<{ readonly x: number; readonly y: number }> {
+/** As `onScreen`, in any window. */
+export async function placeOnScreen(
+  page: Page,
+  { x, y }: PicturePoint,
+): Promise<{ readonly x: number; readonly y: number }> {
   const canvas = page.locator('[role="application"] canvas[data-shown]');
   const box = await canvas.boundingBox();
   if (box === null) throw new Error('the bench is not in sight');

@@ -34,9 +34,11 @@ test('the sheet leads from the clip over its names and points to the stills, one
   expect(line([])).toBe('Press “Find address” under Down the line.');
   expect(line(['address'])).toBe('Press “Find top” under Down the line.');
   expect(line(['address', 'top'])).toBe('Press “Find impact” under Down the line.');
-  expect(line(USUAL)).toMatch(/^Press “Open clip” under Down the line to place body points/);
+  expect(line(USUAL)).toBe('Press “Open clip” under Down the line to mark its frames and read them.');
   expect(line(USUAL, [pointed('address')])).toMatch(/^Press “Open clip”/);
-  expect(line(USUAL, [pointed('address'), pointed('top')])).toMatch(/^Press “Save stills”/);
+  expect(line(USUAL, [pointed('address'), pointed('top')])).toBe(
+    'Press “Save stills”: they come into a folder of yours, ready to send. “Add a clip, face on” brings in the other view.',
+  );
 });
 
 test('a comparison is offered only where there is something to compare with', () => {
@@ -68,19 +70,23 @@ test('the bench asks for the checkpoint that is looked for, and for the next usu
 test('then it leads to a frame without points, asks for them there, and at last has nothing more to say', () => {
   const line = (at: number, ...marks: readonly FrameMarks[]) =>
     nextOnBench(clipOf('down-the-line', USUAL, marks), at, null);
-  expect(line(30)).toBe('Press “Address” on the left to go to its frame.');
+  expect(line(30)).toBe('Press “Address” to go to its frame.');
   expect(line(10)).toBe('Press “Points” to place the body points of address.');
-  expect(line(10, pointed('address'))).toBe('Press “Top” on the left to go to its frame.');
+  expect(line(10, pointed('address'))).toBe('Press “Top” to go to its frame.');
   expect(line(20, pointed('address'))).toBe('Press “Points” to place the body points of top.');
   expect(line(20, pointed('address'), pointed('top'))).toBeNull();
 });
 
-test('face on the head box is asked for, at address, until there is one', () => {
-  const marks = [pointed('address'), pointed('top')];
+test('face on the head box at address comes first, then the points of address alone', () => {
   const box = { kind: 'box', id: 'b', x: 1, y: 1, width: 5, height: 5, role: 'head-box' } as const;
-  const face = (at: number, all: readonly FrameMarks[]) => nextOnBench(clipOf('face-on', USUAL, all), at, null);
-  expect(face(10, marks)).toBe('Press “Box” and drag a box round the head.');
-  expect(face(20, marks)).toBe('Press “Address” on the left, then “Box”, and drag a box round the head.');
-  expect(face(10, [{ ...pointed('address'), shapes: [box] }, pointed('top')])).toBeNull();
-  expect(face(10, [{ ...pointed('address'), shapes: [{ ...box, role: null }] }, pointed('top')])).not.toBeNull();
+  const face = (at: number, ...marks: readonly FrameMarks[]) => nextOnBench(clipOf('face-on', USUAL, marks), at, null);
+  const boxed = { frame: frameOf('address'), points: {}, shapes: [box] };
+  expect(face(10)).toBe('Press “Box” and drag a box round the head.');
+  expect(face(20)).toBe('Press “Address” to go to its frame.');
+  expect(face(10, { ...boxed, shapes: [{ ...box, role: null }] })).toBe('Press “Box” and drag a box round the head.');
+  expect(face(10, boxed)).toBe('Press “Points” to place the body points of address.');
+  expect(face(10, { ...pointed('address'), shapes: [box] })).toBeNull();
+  const sheet = (...marks: readonly FrameMarks[]) => nextOnSheet(swingOf(clipOf('face-on', USUAL, marks)), false);
+  expect(sheet(pointed('address'))).toMatch(/^Press “Open clip” under Face on/);
+  expect(sheet({ ...pointed('address'), shapes: [box] })).toMatch(/^Press “Save stills”/);
 });
