@@ -69,12 +69,10 @@ describe('who is new to the program', () => {
   const told = async (): Promise<readonly string[]> =>
     [...(await page.locator('body').innerText()).matchAll(/“([^”]+)”/g)].map(([, words = '']) => words);
   const showing = (words: string, within: Page | Locator): Locator =>
-    within
-      .getByRole('button')
-      .filter({
-        visible: true,
-        hasText: new RegExp(`^\\s*${words.replaceAll(/[.*+?^${}()|[\]\\]/g, String.raw`\$&`)}`),
-      });
+    within.getByRole('button').filter({
+      visible: true,
+      hasText: new RegExp(`^\\s*${words.replaceAll(/[.*+?^${}()|[\]\\]/g, String.raw`\$&`)}`),
+    });
 
   /** Waits until the screen tells to press something, and presses what has these words on it. */
   async function press(words: string, within: Page | Locator = page): Promise<void> {
