@@ -1,12 +1,15 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { app, dialog, session, type BrowserWindow } from 'electron';
+import { clipPath } from '../core/book/media.ts';
 import { openBook } from '../core/book/open-book.ts';
 import { settleClip } from '../core/jobs/settle-clip.ts';
 import { AppError } from '../core/model/errors.ts';
 import type { DecodePass } from '../core/time/settle-index.ts';
 import { registerFonts } from '../core/sheet/fonts.ts';
+import { readSoundEnvelope } from '../core/video/sound-envelope.ts';
 import { serveClips } from './clip-protocol.ts';
+import { ClipSounds } from './clip-sounds.ts';
 import { FaultLog } from './fault-log.ts';
 import { FrameServer } from './frame-server.ts';
 import { INTERNAL_SENTENCE } from './ipc/answer.ts';
@@ -52,6 +55,9 @@ function start(): void {
   const findFfmpeg = rememberFfmpeg();
   const granted = new GrantedPaths();
   const openClips = new OpenClips((clipId) => openBookClip(book, clipId, findFfmpeg));
+  const sounds = new ClipSounds(async (clipId, signal) =>
+    readSoundEnvelope(await clipPath(book, clipId), book.clipIndex(clipId), { ffmpeg: await findFfmpeg(), signal }),
+  );
   const frames = new FrameServer({
     entry: join(import.meta.dirname, 'frame-server.js'),
     folder: join(app.getPath('userData'), 'scrub-copies'),
@@ -86,8 +92,9 @@ function start(): void {
 
   // Whoever removes a file waits until nothing reads it.
   const readers = {
-    close: async (clipId: string) => void (await Promise.all([openClips.close(clipId), frames.close(clipId)])),
-    closeAll: async () => void (await Promise.all([openClips.closeAll(), frames.closeAll()])),
+    close: async (clipId: string) =>
+      void (await Promise.all([openClips.close(clipId), frames.close(clipId), sounds.close(clipId)])),
+    closeAll: async () => void (await Promise.all([openClips.closeAll(), frames.closeAll(), sounds.closeAll()])),
   };
   const jobs = new RunningJobs((report) => {
     if (window !== null) sendJobReport(window.webContents, report);
@@ -108,7 +115,7 @@ function start(): void {
     handlers: handlersOf({
       version: readVersion(),
       electron: process.versions.electron,
-      ...{ book, findFfmpeg, jobs, granted },
+      ...{ book, findFfmpeg, jobs, granted, sounds },
       openClips: readers,
       settings: {
         read: () => readSettings(settingsPath),
@@ -154,7 +161,7 @@ function start(): void {
     try {
       closing.abort();
       await jobs.cancelAll();
-      await Promise.all([openClips.end(), frames.end()]);
+      await Promise.all([openClips.end(), frames.end(), sounds.end()]);
       stopAnswering();
       book.close();
     } catch (cause) {

@@ -2,6 +2,7 @@ import type { PicturePoint } from '../model/mark.ts';
 import type { Box } from './box.ts';
 import type { PaintContext } from './context.ts';
 import type { DrawItem, LabelItem, LineWeight, PlaceItem, PointItem } from './draw-item.ts';
+import { boundsOf, isNear } from './item-bounds.ts';
 import { placeLabels } from './label-places.ts';
 import { lineSamples } from './line-samples.ts';
 import { LOOK_COLOURS, LOOK_DASHES, OUTLINE_COLOUR, PLATE_COLOUR, fontOf, type Look } from './looks.ts';
@@ -14,7 +15,7 @@ export interface PaintView {
   readonly unit?: number;
   /** Height of label text in target pixels. Default 13 stroke units. */
   readonly textSize?: number;
-  /** The part of the picture that shows, in picture coordinates; labels stay inside it. */
+  /** The part of the picture that shows, in picture coordinates: nothing else is painted, and labels stay inside it. */
   readonly visible?: Box;
 }
 
@@ -35,11 +36,14 @@ const LABEL_GAP = 9.5;
 const PLATE_PAD = { x: 0.35, y: 0.16 } as const;
 /** From the middle of a line of text down to its baseline, as a part of the size: half the height of its figures. */
 const BASELINE = 0.33;
+/** How far from its own bounds an item is painted at most, or keeps a label away: bars across ends, rings, the gap. */
+const FARTHEST = Math.max(TICK, RING_RADIUS, LABEL_GAP) + Math.max(...Object.values(LINE_WIDTHS)) / 2 + OUTLINE;
 const FULL_TURN = 2 * Math.PI;
 
 /** Paints a draw list, back to front. Leaves the context as it was found, except for the current path. */
-export function paint(ctx: PaintContext, items: readonly DrawItem[], view: PaintView): void {
+export function paint(ctx: PaintContext, all: readonly DrawItem[], view: PaintView): void {
   const unit = (view.unit ?? 1) / view.scale;
+  const items = shownOf(all, view.visible, FARTHEST * unit);
   ctx.save();
   ctx.lineJoin = 'round';
   for (const item of items) {
@@ -53,6 +57,12 @@ export function paint(ctx: PaintContext, items: readonly DrawItem[], view: Paint
   }
   paintLabels(ctx, items, view);
   ctx.restore();
+}
+
+/** Items that lie in what is visible or reach into it; all labels, which are pushed inside. */
+function shownOf(items: readonly DrawItem[], visible: Box | undefined, margin: number): readonly DrawItem[] {
+  if (visible === undefined) return items;
+  return items.filter((item) => item.kind === 'label' || isNear(boundsOf(item), visible, margin));
 }
 
 function tracePath(ctx: PaintContext, item: Exclude<DrawItem, PointItem | PlaceItem | LabelItem>, unit: number): void {

@@ -8,13 +8,13 @@ import { lookAtClip } from '../../core/jobs/look-at-clip.ts';
 import { swingOfBook } from '../../core/jobs/swing-source.ts';
 import { AppError } from '../../core/model/errors.ts';
 import type { BookSwing } from '../../core/model/book.ts';
+import type { SoundEnvelope } from '../../core/model/sound.ts';
 import { swingFileOf } from '../../core/swing-file/swing-file-of.ts';
 import { writeSwingFile } from '../../core/swing-file/write-swing-file.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
 import { readFirstPicture } from '../../core/video/first-picture.ts';
 import type { FirstPicture } from '../../core/video/first-picture.ts';
-import { readSoundEnvelope } from '../../core/video/sound-envelope.ts';
 import type { Handlers } from './answer.ts';
 import type { Dialogs } from './dialogs.ts';
 import type { GrantedPaths } from './granted-paths.ts';
@@ -34,6 +34,8 @@ export interface Program {
   readonly dialogs: Dialogs;
   /** Clips that are open for looking at; closed before their files may go. */
   readonly openClips: { close(clipId: string): Promise<void>; closeAll(): Promise<void> };
+  /** How loud clips are. */
+  readonly sounds: { sound(clipId: string): Promise<SoundEnvelope | null> };
   readonly settings: {
     read(): Promise<ReadSettings>;
     write(settings: Settings): Promise<void>;
@@ -164,9 +166,7 @@ export function handlersOf(program: Program): Handlers {
 
     'clip/index': ({ id }) => book.clipIndex(id),
 
-    async 'clip/sound'({ id }) {
-      return readSoundEnvelope(await clipPath(book, id), book.clipIndex(id), { ffmpeg: await findFfmpeg() });
-    },
+    'clip/sound': ({ id }) => program.sounds.sound(id),
 
     'clip/set-capture-rate'({ id, captureRate }) {
       book.setCaptureRate(id, captureRate);

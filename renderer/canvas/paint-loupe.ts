@@ -1,4 +1,5 @@
 import type { PicturePoint } from '../../core/model/mark.ts';
+import type { Box } from '../../core/painting/box.ts';
 import { paint } from '../../core/painting/paint.ts';
 import { filterOf, pictureLook } from '../state/picture-look.ts';
 import { benchContent } from './bench-content.ts';
@@ -32,13 +33,29 @@ export function paintLoupe(canvas: HTMLCanvasElement, at: PicturePoint, size: Si
   context.imageSmoothingEnabled = false;
   // Here the light is painted: what is drawn over the picture keeps its colours.
   context.filter = filterOf(pictureLook.get()) || 'none';
-  context.drawImage(picture, 0, 0, size.width, size.height);
+  const visible = { ...corner, width: side / scale, height: side / scale };
+  drawPart(context, picture, size, visible);
   context.filter = 'none';
   const unlabelled = marks.filter(({ kind }) => kind !== 'label');
-  paint(context, unlabelled, { scale, unit: ratio, visible: { ...corner, width: side / scale, height: side / scale } });
+  paint(context, unlabelled, { scale, unit: ratio, visible });
   paintCross(context, side / 2, ratio);
   canvas.dataset['x'] = String(at.x);
   canvas.dataset['y'] = String(at.y);
+}
+
+/**
+ * Draws of a bitmap, that holds the whole picture at whatever size, no more than what shows: whole pixels of its own, so
+ * that they lie where they would if all were drawn.
+ */
+function drawPart(context: CanvasRenderingContext2D, bitmap: ImageBitmap, size: Size, visible: Box): void {
+  const [across, down] = [bitmap.width / size.width, bitmap.height / size.height];
+  const left = Math.max(0, Math.floor(visible.x * across));
+  const top = Math.max(0, Math.floor(visible.y * down));
+  const width = Math.min(bitmap.width, Math.ceil((visible.x + visible.width) * across)) - left;
+  const height = Math.min(bitmap.height, Math.ceil((visible.y + visible.height) * down)) - top;
+  if (width <= 0 || height <= 0) return;
+  const on = [left / across, top / down, width / across, height / down] as const;
+  context.drawImage(bitmap, left, top, width, height, ...on);
 }
 
 /** Open in the middle: the pixel itself stays in sight. */

@@ -5,6 +5,7 @@ import type { DrawItem } from '../../core/painting/draw-item.ts';
 import { paint } from '../../core/painting/paint.ts';
 import { toPicture } from './view-transform.ts';
 import type { ViewTransform } from './view-transform.ts';
+import { labelSize } from './label-size.ts';
 
 /**
  * A small ring over the picture: a handle that can be taken, a ring that picks a mark out, or a place where a point that
@@ -72,7 +73,7 @@ class MarksObject extends FabricObject {
       width: this.benchWidth / this.view.zoom,
       height: this.benchHeight / this.view.zoom,
     };
-    paint(context, this.items, { scale: this.view.zoom * ratio, unit: ratio, textSize: 15 * ratio, visible });
+    paint(context, this.items, { scale: this.view.zoom * ratio, unit: ratio, textSize: labelSize(ratio), visible });
   }
 }
 

@@ -1,4 +1,3 @@
-import { BODY_POINTS } from '../../core/model/body-points.ts';
 import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { BookClip } from '../../core/model/book.ts';
 import type { FrameRef } from '../../core/model/frame.ts';
@@ -20,6 +19,7 @@ import { app, newBench, setApp, setBench } from './app.ts';
 import type { AppState } from './app.ts';
 import { keepMarks } from './edit-actions.ts';
 import { tellDone } from './messages.ts';
+import { startsFor } from './starts.ts';
 import { marksOn } from './swing-edit.ts';
 
 /** Brings a frame to the bench, keeping the tool in hand. `looksFor`: the checkpoint that is to be found there. */
@@ -52,22 +52,6 @@ export function keptMarks(state: AppState): FrameMarks | null {
   const clip = benchClip(state);
   const frame = benchFrame(state);
   return clip === null || frame === null ? null : marksOn(clip, frame);
-}
-
-/**
- * Of each body point the place on the nearest marked frame before this one: from there the guided run starts. None on a
- * frame without a name: there the arrow keys are still needed to find one.
- */
-export function startsFor(clip: BookClip, index: number): Readonly<Partial<Record<BodyPointId, PicturePoint>>> {
-  if (Object.values(clip.checkpoints).every((named) => named.index !== index)) return {};
-  const starts: Partial<Record<BodyPointId, PicturePoint>> = {};
-  for (const { frame, points } of clip.marks)
-    if (frame.index < index)
-      for (const point of BODY_POINTS) {
-        const placed = points[point];
-        if (placed !== undefined) starts[point] = { x: placed.x, y: placed.y };
-      }
-  return starts;
 }
 
 /** The path that is followed on the clip, and the marks that keep it. */

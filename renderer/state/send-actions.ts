@@ -11,7 +11,7 @@ export async function saveStills(order: Omit<StillsOrder, 'jobId' | 'folder'>): 
   if (saved === null) return;
   const { folder, files } = saved;
   const count = files.length === 1 ? '1 still' : `${String(files.length)} stills`;
-  tellDone(`Saved ${count} in ${folder}`, {
+  tellDone(`Saved ${count} in ${folder}, ready to send.`, {
     label: 'Show folder',
     run: () => {
       ask('stills/show-folder', { folder }).catch(tellTrouble);

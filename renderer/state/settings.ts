@@ -24,9 +24,10 @@ export function changeSettings(part: Partial<Settings>): void {
 }
 
 function putToUse(next: Settings): void {
-  settings.update(() => next);
-  keyChoices.update(() => next.keys);
+  // First what the page is laid out by: who listens to the settings may measure it.
   const { dataset } = document.documentElement;
   dataset['text'] = String(next.textSize);
   dataset['appearance'] = next.appearance;
+  settings.update(() => next);
+  keyChoices.update(() => next.keys);
 }

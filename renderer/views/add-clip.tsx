@@ -1,6 +1,5 @@
 import { useEffect, useState } from 'react';
 import type { BookSwing } from '../../core/model/book.ts';
-import { VIEW_LABELS } from '../../core/model/words.ts';
 import type { View } from '../../core/model/words.ts';
 import { connectFrames, pathOfDroppedFile } from '../api.ts';
 import { app } from '../state/app.ts';
@@ -10,6 +9,7 @@ import { chooseClipFile } from '../state/swing-actions.ts';
 import { AppError } from '../../core/model/errors.ts';
 import styles from './clip-head.module.css';
 import { ImportDialog } from './import-dialog.tsx';
+import { addClipWords } from './next-step.ts';
 import { Button } from './parts/button.tsx';
 
 /** Where a clip of one view comes in: chosen from a dialog or dropped. */
@@ -47,7 +47,7 @@ export function AddClip({ view, swing }: { readonly view: View; readonly swing: 
       }}
     >
       <Button look="main" disabled={busy} onPress={() => void attempt(choose)}>
-        Add a clip, {VIEW_LABELS[view].toLowerCase()}
+        {addClipWords(view)}
       </Button>
       <span>or drop the file here.</span>
       {path === null ? null : (

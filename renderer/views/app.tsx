@@ -45,12 +45,13 @@ function Trail() {
   const goToBook = () => void attempt(closeSwing);
   const sheetName =
     swing === null ? '' : `${studentName(swing.student)}, ${lessonName(swing.lesson)}, ${swing.swing.label}`;
+  const sheetWords = clip === null ? sheetName : `Lesson sheet: ${sheetName}`;
   return (
     <header className={styles.head}>
       <nav aria-label="Where you are" className={styles.trail}>
         <ol className={styles.trail}>
           <Step name="Book" here={swing === null} go={goToBook} />
-          {swing === null ? null : <Step name={sheetName} here={clip === null} go={closeBench} />}
+          {swing === null ? null : <Step name={sheetWords} here={clip === null} go={closeBench} />}
           {clip === null ? null : <Step name={VIEW_LABELS[clip.view]} here go={closeBench} />}
         </ol>
       </nav>
@@ -87,8 +88,8 @@ function KeysButton() {
   const open = useStore(settingsOpen, (state) => state);
   return (
     <>
-      <Button small look="quiet" label="Keys and text" onPress={() => settingsOpen.update(() => true)}>
-        Keys
+      <Button small look="quiet" onPress={() => settingsOpen.update(() => true)}>
+        Keys and text
       </Button>
       {open ? <SettingsDialog onClose={() => settingsOpen.update(() => false)} /> : null}
     </>

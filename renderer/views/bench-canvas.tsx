@@ -10,12 +10,16 @@ import { setBenchMarks } from '../canvas/bench-content.ts';
 import { createStage } from '../canvas/stage.ts';
 import type { Stage } from '../canvas/stage.ts';
 import { app } from '../state/app.ts';
-import { pointAskedFor, sendToTool, startsFor } from '../state/bench-actions.ts';
+import { pointAskedFor, sendToTool } from '../state/bench-actions.ts';
 import { run, stopRun } from '../state/run.ts';
+import { settings } from '../state/settings.ts';
+import { startsFor } from '../state/starts.ts';
+import type { Starts } from '../state/starts.ts';
 import { useStore } from '../state/store.ts';
 import { withMarks } from '../state/swing-edit.ts';
 import styles from './bench-page.module.css';
 import { Loupe } from './loupe.tsx';
+import { nextOnBench } from './next-step.ts';
 import { PictureFilter } from './picture-filter.tsx';
 import { pathRings, ringsOf, startRings } from './rings.ts';
 import { hintFor } from './tool-words.ts';
@@ -30,6 +34,8 @@ export interface BenchCanvasProps {
   readonly index: ClipIndex;
   readonly sources: BenchSources;
 }
+
+const NO_STARTS: Starts = {};
 
 /** The frame with its marks: the picture on a canvas of its own, the marks on a transparent one above it. */
 export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
@@ -72,9 +78,10 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
       stage.setView(view, size.width, size.height);
     };
     follow();
-    const stop = benchView.subscribe(follow);
+    // The text beside the marks has the size of all other text.
+    const stops = [benchView.subscribe(follow), settings.subscribe(follow)];
     return () => {
-      stop();
+      for (const stop of stops) stop();
       stageRef.current = null;
       void stage.dispose().then(() => host.replaceChildren());
     };
@@ -89,7 +96,8 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
     () => (shown === undefined ? null : marksShownOn(drawn, { index: at, pts: shown.pts })),
     [drawn, at, shown],
   );
-  const starts = useMemo(() => (isPlacing ? startsFor(drawn, at) : {}), [isPlacing, drawn, at]);
+  // A draft is of this frame; starts come from the frames before it.
+  const starts = isPlacing ? startsFor(clip, at) : NO_STARTS;
   const here = useMemo(
     () => (isFollowing && marks !== null ? pathRings(marks, follows) : []),
     [isFollowing, marks, follows],
@@ -107,7 +115,8 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
 
   const words = frameInWords(index, at);
   const hasStart = asked !== null && starts[asked] !== undefined;
-  const hintScene = { selected, asked, hasStart, follows, hasPlace: here.length > 0 };
+  const next = useStore(app, (state) => nextOnBench(clip, at, state.bench?.looksFor ?? null));
+  const hintScene = { selected, asked, hasStart, follows, hasPlace: here.length > 0, next };
   return (
     <div
       ref={wrapRef}

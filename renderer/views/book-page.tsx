@@ -61,7 +61,7 @@ function Welcome(props: { readonly onAdd: () => void; readonly form: React.React
       <h2>Your book is empty.</h2>
       <p>
         Baybook keeps your students, their lessons and the clips you film in the bay. It measures what you mark on a
-        frame, with how sure each number is.
+        frame, with how sure each number is. Begin with “Add your first student”.
       </p>
       <div className={styles.row}>
         <Button look="main" onPress={props.onAdd} disabled={busy}>
@@ -99,7 +99,9 @@ function StudentLessons({ overview }: { readonly overview: StudentOverview }) {
           Add a lesson
         </Button>
       </div>
-      {lessons.length === 0 ? <p>No lesson yet. Add one: its date, the club, and then the clips you filmed.</p> : null}
+      {lessons.length === 0 ? (
+        <p>No lesson yet. Press “Add a lesson”: its date, the club, and then the clips you filmed.</p>
+      ) : null}
       {lessons.map((entry) => (
         <LessonCard key={entry.lesson.id} entry={entry} student={student} />
       ))}

@@ -10,6 +10,7 @@ import { nameFrame } from '../state/edit-actions.ts';
 import { useStore } from '../state/store.ts';
 import styles from './bench-page.module.css';
 import { CompanionChoice } from './companion-choice.tsx';
+import { checkpointToFind, thisIsWords } from './next-step.ts';
 import { Button } from './parts/button.tsx';
 import { Picker } from './parts/fields.tsx';
 import { Still } from './still.tsx';
@@ -51,7 +52,8 @@ function openOther(other: BookClip, clip: BookClip): void {
 function RailRow(props: { readonly clip: BookClip; readonly index: ClipIndex; readonly checkpoint: Checkpoint }) {
   const { clip, index, checkpoint } = props;
   const at = useStore(app, (state) => state.bench?.index ?? 0);
-  const wanted = useStore(app, (state) => state.bench?.looksFor === checkpoint);
+  const looksFor = useStore(app, (state) => state.bench?.looksFor ?? null);
+  const wanted = checkpointToFind(clip, looksFor) === checkpoint;
   const named = clip.checkpoints[checkpoint];
   const label = CHECKPOINT_LABELS[checkpoint];
   const here = named?.index === at;
@@ -60,8 +62,12 @@ function RailRow(props: { readonly clip: BookClip; readonly index: ClipIndex; re
     return (
       <div className={`${styles.checkpoint ?? ''} ${wanted ? (styles.wanted ?? '') : ''}`}>
         <div className={styles.wide}>
-          <Button look={wanted ? 'main' : 'plain'} label={`Name this frame ${label.toLowerCase()}`} onPress={name}>
-            {wanted ? `This is ${label.toLowerCase()}` : label}
+          <Button
+            look={wanted ? 'main' : 'plain'}
+            label={`${wanted ? `${thisIsWords(checkpoint)}. ` : ''}Name this frame ${label.toLowerCase()}`}
+            onPress={name}
+          >
+            {wanted ? thisIsWords(checkpoint) : label}
           </Button>
         </div>
       </div>

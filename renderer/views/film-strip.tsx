@@ -16,7 +16,6 @@ import { HALF_THUMB as END, placeOnStrip } from './flags.ts';
 
 /** CSS pixels. */
 const PICTURES = 44;
-const SOUND = 18;
 /** Between two pictures: the bench, and the making of the copy, come first. */
 const PAUSE_MS = 25;
 const WAIT_MS = 250;
@@ -127,7 +126,7 @@ function Sound(props: { readonly index: ClipIndex; readonly sound: SoundEnvelope
   useEffect(() => {
     const canvas = canvasRef.current;
     if (canvas === null || width <= 0) return;
-    const repaint = () => paintSound(canvas, { width, height: SOUND }, index, sound);
+    const repaint = () => paintSound(canvas, { width, height: canvas.clientHeight }, index, sound);
     repaint();
     const dark = matchMedia('(prefers-color-scheme: dark)');
     dark.addEventListener('change', repaint);

@@ -1,10 +1,10 @@
-import { useMemo } from 'react';
 import { BODY_POINT_INFO } from '../../core/model/body-points.ts';
 import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { BookClip } from '../../core/model/book.ts';
 import type { FrameMarks } from '../../core/model/mark.ts';
 import { app } from '../state/app.ts';
-import { askForPoint, pointAskedFor, select, startsFor } from '../state/bench-actions.ts';
+import { askForPoint, pointAskedFor, select } from '../state/bench-actions.ts';
+import { startsFor } from '../state/starts.ts';
 import { useStore } from '../state/store.ts';
 import { HIDDEN_KEY } from '../tools/keys.ts';
 import { pointsOfView } from '../tools/points-tool.ts';
@@ -16,8 +16,7 @@ import styles from './guided-run.module.css';
 export function GuidedRun({ clip, marks }: { readonly clip: BookClip; readonly marks: FrameMarks }) {
   const asked = useStore(app, pointAskedFor);
   const handedness = useStore(app, (state) => state.swing?.lesson.handedness ?? 'right');
-  const at = marks.frame.index;
-  const starts = useMemo(() => startsFor(clip, at), [clip, at]);
+  const starts = startsFor(clip, marks.frame.index);
   const run = pointsOfView(clip.view);
   const placed = run.filter((point) => marks.points[point] !== undefined).length;
   return (
@@ -30,7 +29,7 @@ export function GuidedRun({ clip, marks }: { readonly clip: BookClip; readonly m
             <h2>Next: {BODY_POINT_INFO[asked].label.toLowerCase()}</h2>
             <p>{BODY_POINT_INFO[asked].where}</p>
             <p className={benchStyles.soft}>
-              {placed} of {run.length} placed
+              {placed} of {run.length} placed. Leave out what you do not need. “Move” ends it.
             </p>
           </div>
           <BodyFigure view={clip.view} handedness={handedness} point={asked} />

@@ -19,6 +19,13 @@ export function LessonCard({ entry, student }: { readonly entry: LessonEntry; re
   const [open, setOpen] = useState<'change' | 'remove' | null>(null);
   const [leaving, setLeaving] = useState<SwingEntry | null>(null);
   const name = lessonName(lesson);
+  const [bare] = swings.filter(({ clips }) => clips.length === 0);
+  const nextHere =
+    swings.length === 0
+      ? 'Press “Add a swing”: its clips come next.'
+      : bare === undefined
+        ? null
+        : `Press “${bare.swing.label}” to add the clips you filmed.`;
   const add = async () => {
     await openSwing(await addSwing(lesson.id, swings.length));
   };
@@ -51,6 +58,7 @@ export function LessonCard({ entry, student }: { readonly entry: LessonEntry; re
           Add a swing
         </Button>
       </div>
+      {nextHere === null ? null : <p className={styles.small}>{nextHere}</p>}
       {open === 'change' ? <LessonForm student={student} lesson={lesson} onClose={() => setOpen(null)} /> : null}
       {open === 'remove' ? (
         <ConfirmDialog

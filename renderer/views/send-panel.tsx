@@ -6,12 +6,10 @@ import { app } from '../state/app.ts';
 import { attempt } from '../state/messages.ts';
 import { exportSwing, saveStills } from '../state/send-actions.ts';
 import { useStore } from '../state/store.ts';
+import { USUAL_CHECKPOINTS } from './next-step.ts';
 import { Button } from './parts/button.tsx';
 import { Check, Choice, Picker } from './parts/fields.tsx';
 import styles from './send-panel.module.css';
-
-/** What a lesson usually sends: ticked unless the coach says otherwise. */
-const USUAL: readonly string[] = ['address', 'top', 'impact'] satisfies readonly Checkpoint[];
 
 const WIDTHS = ['1200', '1600', '2400', '3200'] as const;
 
@@ -37,8 +35,9 @@ export function SendPanel({ swing, then, named }: SendPanelProps) {
     );
   const isReady = (checkpoint: Checkpoint): boolean => viewsWith(checkpoint).length > 0;
   const ready = CHECKPOINTS.filter((checkpoint) => named.includes(checkpoint) && isReady(checkpoint));
+  /** Ticked unless the coach says otherwise. */
   const isUsual = (checkpoint: Checkpoint): boolean =>
-    USUAL.includes(checkpoint) || !ready.some((one) => USUAL.includes(one));
+    USUAL_CHECKPOINTS.includes(checkpoint) || !ready.some((one) => USUAL_CHECKPOINTS.includes(one));
   const checkpoints = ready.filter((checkpoint) => ticked[checkpoint] ?? isUsual(checkpoint));
   const toggle = (name: string, on: boolean) => setTicked({ ...ticked, [name]: on });
   const order = {

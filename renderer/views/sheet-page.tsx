@@ -1,7 +1,7 @@
 import { useDeferredValue, useMemo, useState } from 'react';
 import type { BookSwing } from '../../core/model/book.ts';
 import { CHECKPOINTS, CHECKPOINT_LABELS, VIEWS, VIEW_LABELS } from '../../core/model/words.ts';
-import type { Checkpoint, View } from '../../core/model/words.ts';
+import type { View } from '../../core/model/words.ts';
 import { app } from '../state/app.ts';
 import { cellGesture } from '../state/cell-gesture.ts';
 import type { CellGesture } from '../state/cell-gesture.ts';
@@ -9,16 +9,14 @@ import { useStore } from '../state/store.ts';
 import { withMarks } from '../state/swing-edit.ts';
 import { AddClip } from './add-clip.tsx';
 import { ClipHead } from './clip-head.tsx';
+import { USUAL_CHECKPOINTS, nextOnSheet } from './next-step.ts';
 import { Button } from './parts/button.tsx';
 import { SendPanel } from './send-panel.tsx';
 import { SheetCell } from './sheet-cell.tsx';
 import styles from './sheet-page.module.css';
-import { ThenPicker } from './then-picker.tsx';
+import { ThenPicker, swingsBefore } from './then-picker.tsx';
 import { useReadings } from './use-readings.ts';
 import { dayInWords } from './words.ts';
-
-/** The three that nearly every lesson needs; the others come in once they are named or asked for. */
-const USUAL: readonly Checkpoint[] = ['address', 'top', 'impact'];
 
 interface Column {
   readonly view: View;
@@ -31,6 +29,8 @@ interface Column {
  */
 export function SheetPage({ swing }: { readonly swing: BookSwing }) {
   const then = useStore(app, (state) => state.then);
+  const students = useStore(app, (state) => state.students);
+  const earlier = useMemo(() => swingsBefore(swing, students ?? []), [swing, students]);
   const [all, setAll] = useState(false);
   // While a mark is dragged in a cell its readings follow, a little later where the machine is busy.
   const gesture = useStore(cellGesture, (each) => each);
@@ -39,7 +39,7 @@ export function SheetPage({ swing }: { readonly swing: BookSwing }) {
   const named = CHECKPOINTS.filter((checkpoint) =>
     swing.clips.some((clip) => clip.checkpoints[checkpoint] !== undefined),
   );
-  const rows = all ? CHECKPOINTS : CHECKPOINTS.filter((row) => USUAL.includes(row) || named.includes(row));
+  const rows = all ? CHECKPOINTS : CHECKPOINTS.filter((row) => USUAL_CHECKPOINTS.includes(row) || named.includes(row));
   const columns = VIEWS.flatMap((view): Column[] => {
     const earlier = then?.clips.some((clip) => clip.view === view) ?? false;
     return earlier
@@ -55,7 +55,10 @@ export function SheetPage({ swing }: { readonly swing: BookSwing }) {
     <div className={styles.layout}>
       <div className={styles.main}>
         <div className={styles.top}>
-          <ThenPicker swing={swing} />
+          <p className={styles.next} role="note" aria-label="Next step">
+            <strong>Next:</strong> {nextOnSheet(swing, then === null && earlier.length > 0)}
+          </p>
+          <ThenPicker swing={swing} earlier={earlier} />
         </div>
         {results.warnings.map((warning) => (
           <p key={warning} className={styles.warning}>

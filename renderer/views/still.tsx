@@ -89,9 +89,12 @@ export function Still({ clip, index, marks, look, labelled = false, crop = null,
   );
 }
 
+/** Thinner than this a line of a point's ring is lost over grass. */
+const LEAST_STROKE = 0.6;
+
 /** Marks are drawn thinner on smaller stills, so that they do not hide the player: as on the bench from 520 px on. */
 function strokeFor(width: number): number {
-  return Math.min(1, Math.max(0.35, width / 520));
+  return Math.min(1, Math.max(LEAST_STROKE, width / 520));
 }
 
 /** Far enough outside the visible part that a picture is there when it is scrolled into sight. */

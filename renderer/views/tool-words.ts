@@ -37,6 +37,8 @@ export interface HintScene {
   readonly follows: PathSubject;
   /** Whether the path that is followed has a place on this frame. */
   readonly hasPlace: boolean;
+  /** What is next on the usual way through a lesson (next-step.ts), or null. */
+  readonly next: string | null;
 }
 
 const NUDGE = 'Arrow keys move it 1 px, with Shift 0.1 px.';
@@ -55,7 +57,9 @@ export function hintFor(tool: ToolState, scene: HintScene): string {
   if (tool.name === 'idle' && scene.selected !== null) return selectedHint(tool, scene.selected, scene.asked);
   switch (tool.tool) {
     case 'move':
-      return 'Take a mark to move it. Arrow keys step through the frames.';
+      return (
+        scene.next ?? 'Take a mark to move it. Arrow keys step through the frames. “Lesson sheet” above leads back.'
+      );
     case 'points':
       return pointsHint(scene);
     case 'line':
@@ -78,13 +82,13 @@ export function hintFor(tool: ToolState, scene: HintScene): string {
 }
 
 function selectedHint(tool: ToolState, selected: Target, asked: BodyPointId | null): string {
-  if (tool.tool === 'points' && asked !== null) return `${NUDGE} Next: ${placeWords(asked)}`;
+  if (tool.tool === 'points' && asked !== null) return `Place ${placeWords(asked)} Arrow keys move the last one.`;
   const hidden = selected.kind === 'point' ? 'H says that it is hidden. ' : '';
   return `${NUDGE} ${hidden}Delete removes it. Esc lets go of it.`;
 }
 
-function pointsHint({ asked, hasStart }: HintScene): string {
-  if (asked === null) return 'All body points of this view are placed.';
+function pointsHint({ asked, hasStart, next }: HintScene): string {
+  if (asked === null) return ['All body points of this view are placed.', next ?? ''].join(' ').trim();
   const place = `Place ${placeWords(asked)}`;
   return hasStart ? `${place} Enter accepts the place of the frame before.` : place;
 }

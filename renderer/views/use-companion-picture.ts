@@ -6,6 +6,7 @@ import { paint } from '../../core/painting/paint.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import type { ViewLock } from '../../core/time/lock-views.ts';
 import { createFramePictures } from '../canvas/frame-pictures.ts';
+import { labelSize } from '../canvas/label-size.ts';
 import { paintPicture } from '../canvas/paint-picture.ts';
 import { setCompanionPicture } from '../canvas/shown-picture.ts';
 import type { ShownPicture } from '../canvas/shown-picture.ts';
@@ -60,7 +61,7 @@ export function useCompanionPicture(
       const scale = view.zoom * ratio;
       context.setTransform(scale, 0, 0, scale, view.panLeft * ratio, view.panTop * ratio);
       const visible = { x: 0, y: 0, width, height };
-      paint(context, latest.current.marksOf(shown), { scale, unit: ratio, textSize: 15 * ratio, visible });
+      paint(context, latest.current.marksOf(shown), { scale, unit: ratio, textSize: labelSize(ratio), visible });
     };
     const show = (next: ImageBitmap | null, index: number, quality: ShownPicture['quality']) => {
       picture = next;

@@ -33,7 +33,7 @@ export function captureRateInWords(rate: CaptureRate | null): string {
 
 /** The same where there is little room: what only the file says carries a question mark. */
 export function shortRateInWords(rate: CaptureRate | null): string {
-  if (rate === null) return 'rate unknown';
+  if (rate === null) return 'Capture rate?';
   return `${rateInWords(rate.framesPerSecond)} a second${rate.confirmed ? '' : '?'}`;
 }
 

@@ -1,49 +1,39 @@
-import { mkdir, mkdtemp, readdir, rename, rm, stat, writeFile } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
+import { mkdir, readdir, rename, stat, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { readSwingFile } from '../../core/swing-file/read-swing-file.ts';
 import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
-import { copyDemoBook } from '../support/demo-book.ts';
 import { makeGreyClip } from '../support/grey-clip.ts';
 import { within } from '../support/within.ts';
 import { seriousViolations } from './accessibility.ts';
-import { launchBaybook, type RunningBaybook } from './launch.ts';
+import { openDemoProgram } from './demo-program.ts';
+import type { DemoProgram } from './demo-program.ts';
 import { answerDialogs, ask } from './page-hands.ts';
 
 /** What a coach does with two lessons of one student, in the real window, on the demo book (made once). */
 describe('then and now', () => {
-  let folder: string;
-  let program: RunningBaybook;
+  let demo: DemoProgram;
   let page: Page;
 
   beforeAll(async () => {
-    folder = await mkdtemp(join(tmpdir(), 'baybook-demo-lesson-'));
-    await copyDemoBook(join(folder, 'book'));
-    program = await launchBaybook({ bookFolder: join(folder, 'book'), width: 1280, height: 720 });
-    page = program.window;
-    page.setDefaultTimeout(20_000);
+    demo = await openDemoProgram('demo-lesson');
+    page = demo.page;
   });
-  afterAll(async () => {
-    await program.close();
-    await rm(folder, { recursive: true, force: true });
-  });
+  afterAll(() => demo.close());
 
   const button = (name: string | RegExp): Locator => page.getByRole('button', { name });
 
   test('the book of two lessons is open to everyone', async () => {
     await page.getByText('12 May 2026, 7 iron').waitFor();
-    expect(await seriousViolations(program.app)).toEqual([]);
+    expect(await seriousViolations(demo.program.app)).toEqual([]);
   });
 
   test('what changed in the scene is called moved, and the sheet is open to everyone', async () => {
-    await button(/^Swing 1 down the line/)
-      .first()
-      .click();
+    await demo.openSwing();
     await page.getByLabel(/Compare with an earlier swing/).selectOption({ label: '14 April 2026, 7 iron, Swing 1' });
     await button('Open Top, Down the line, on the bench').waitFor();
-    expect(await seriousViolations(program.app)).toEqual([]);
+    expect(await seriousViolations(demo.program.app)).toEqual([]);
     await button('Open Top, Down the line, on the bench').click();
     const reading = button(/^Shoulders to spine/).first();
     await reading.waitFor();
@@ -56,7 +46,7 @@ describe('then and now', () => {
     await page.getByText('Exact picture').waitFor();
     for (const colorScheme of ['light', 'dark'] as const) {
       await page.emulateMedia({ colorScheme });
-      expect(await seriousViolations(program.app)).toEqual([]);
+      expect(await seriousViolations(demo.program.app)).toEqual([]);
     }
     await page.emulateMedia({ colorScheme: 'light' });
   });
@@ -68,9 +58,7 @@ describe('then and now', () => {
     await page.mouse.down();
     await page.mouse.move(x + 40, y, { steps: 2 });
     await page.mouse.up();
-    await page.getByText('All saved').waitFor();
-    const students = await ask(page, 'student/list', null);
-    const { clips } = await ask(page, 'swing/open', { id: students[0]?.lessons[0]?.swings[0]?.swing.id ?? '' });
+    const { clips } = await demo.readSwing();
     const top = clips[0]?.marks.find((marks) => marks.frame.index === clips[0]?.checkpoints.top?.index);
     const drawn = top?.shapes.at(-1);
     if (drawn?.kind !== 'line') throw new Error('no line was drawn');
@@ -113,9 +101,9 @@ describe('then and now', () => {
 
   test('stills of then and now are saved, one for each view and checkpoint', async () => {
     await button(/Robin Ashdown, .*Swing 1/).click();
-    const stills = join(folder, 'stills');
+    const stills = join(demo.folder, 'stills');
     await mkdir(stills);
-    await answerDialogs(program.app, stills);
+    await answerDialogs(demo.program.app, stills);
     await button('Save stills').click();
     await page
       .getByRole('status')
@@ -131,8 +119,8 @@ describe('then and now', () => {
   });
 
   test('the swing is written as a file that others can read', async () => {
-    const path = join(folder, 'now.json');
-    await answerDialogs(program.app, path);
+    const path = join(demo.folder, 'now.json');
+    await answerDialogs(demo.program.app, path);
     await button('Export swing').click();
     await page.getByText(/Wrote the swing to/).waitFor();
     const { swing } = await readSwingFile(path);
@@ -146,7 +134,7 @@ describe('then and now', () => {
   test('a clip is dropped on the window, its import is stopped, and nothing of it stays', async () => {
     await button('Book').click();
     await button('Add a swing').first().click();
-    const media = join(folder, 'book', 'media');
+    const media = join(demo.folder, 'book', 'media');
     const before = (await readdir(media)).toSorted();
     const long = join(media, before[0] ?? '');
     await dropOn(button('Add a clip, face on'), long);
@@ -161,7 +149,7 @@ describe('then and now', () => {
     ['empty.mp4', ''],
     ['list.mp4', '#EXTM3U\n#EXTINF:10,\n/etc/hostname\n#EXT-X-ENDLIST\n'],
   ])('%s is refused in one sentence, and the window goes on', async (name, content) => {
-    const path = join(folder, name);
+    const path = join(demo.folder, name);
     await writeFile(path, content);
     await dropOn(button('Add a clip, face on'), path);
     await button('Add clip').click();
@@ -171,7 +159,7 @@ describe('then and now', () => {
   });
 
   test('a clip of one frame comes in and opens on the bench', async () => {
-    const path = join(folder, 'one.mp4');
+    const path = join(demo.folder, 'one.mp4');
     await makeGreyClip({ ffmpeg: await findFfmpeg(), out: path, frames: 1 });
     await dropOn(button('Add a clip, face on'), path);
     await page.getByText('Leave it where it is').click();
@@ -183,7 +171,7 @@ describe('then and now', () => {
 
   test('the same clip is refused for the other view, in one sentence', async () => {
     await button(/Robin Ashdown, .*Swing 2/).click();
-    await dropOn(button('Add a clip, down the line'), join(folder, 'one.mp4'));
+    await dropOn(button('Add a clip, down the line'), join(demo.folder, 'one.mp4'));
     await button('Add clip').click();
     await page
       .getByRole('alert')
@@ -194,9 +182,7 @@ describe('then and now', () => {
 
   test('without a capture rate times are those of the screen, and the ratio stays', async () => {
     await button('Book').click();
-    await button(/^Swing 1 down the line/)
-      .first()
-      .click();
+    await demo.openSwing();
     await button('More about the clip now-down-the-line.mp4').click();
     await button('Change the capture rate').click();
     await button(/^I do not know/).click();
@@ -244,23 +230,22 @@ describe('then and now', () => {
     );
     const read = (): Promise<unknown[]> => Promise.all(swings.map((id) => ask(page, 'swing/open', { id })));
     const whole = await read();
-    await program.close();
-    program = await launchBaybook({ bookFolder: join(folder, 'book') });
-    page = program.window;
+    await demo.restart();
+    page = demo.page;
     expect(await ask(page, 'student/list', null)).toEqual(before);
     expect(await read()).toEqual(whole);
   });
 
   test('a clip that was moved away is asked for, and found again', async () => {
-    const moved = join(folder, 'elsewhere.mp4');
-    await rename(join(folder, 'one.mp4'), moved);
+    const moved = join(demo.folder, 'elsewhere.mp4');
+    await rename(join(demo.folder, 'one.mp4'), moved);
     await button(/^Swing 2 face on/).click();
     await button('Open clip, Face on').click();
     await page
       .getByText(/is not at .*one\.mp4 any more/)
       .first()
       .waitFor();
-    await answerDialogs(program.app, moved);
+    await answerDialogs(demo.program.app, moved);
     await button('Find the file again').click();
     await page.getByText('Exact picture').waitFor();
   });

@@ -1,63 +1,38 @@
-import { mkdtemp, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import type { CDPSession, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { marksAt } from '../../core/model/swing.ts';
-import { copyDemoBook } from '../support/demo-book.ts';
 import { within } from '../support/within.ts';
 import { seriousViolations } from './accessibility.ts';
-import { launchBaybook } from './launch.ts';
-import type { RunningBaybook } from './launch.ts';
-import { ask } from './page-hands.ts';
+import { clipOf, openDemoProgram } from './demo-program.ts';
+import type { DemoProgram } from './demo-program.ts';
 
 /** Keys that can be changed, text that can grow, fingers and pens. */
 describe('the feel of the program', () => {
-  let folder: string;
-  let program: RunningBaybook;
+  let demo: DemoProgram;
   let page: Page;
   let cdp: CDPSession;
 
   beforeAll(async () => {
-    folder = await mkdtemp(join(tmpdir(), 'baybook-feel-'));
-    await copyDemoBook(join(folder, 'book'));
-    await start();
+    demo = await openDemoProgram('feel');
+    await openTop();
   });
-  afterAll(async () => {
-    await program.close();
-    await rm(folder, { recursive: true, force: true });
-  });
+  afterAll(() => demo.close());
 
-  async function start(): Promise<void> {
-    const userData = join(folder, 'settings');
-    program = await launchBaybook({ bookFolder: join(folder, 'book'), userData, width: 1280, height: 720 });
-    page = program.window;
-    page.setDefaultTimeout(20_000);
+  async function openTop(): Promise<void> {
+    page = demo.page;
     cdp = await page.context().newCDPSession(page);
-    await page
-      .getByRole('button', { name: /^Swing 1 down the line/ })
-      .first()
-      .click();
-    await page
-      .getByRole('button', { name: 'Open Top, Down the line, on the bench' })
-      .click({ position: { x: 4, y: 4 } });
-    await page.getByText('Exact picture').waitFor();
+    await demo.openSwing();
+    await demo.openCell('Top');
   }
 
   const button = (name: string | RegExp) => page.getByRole('button', { name });
   const tool = () => page.getByRole('application').getAttribute('data-tool');
-  async function topMarks() {
-    await page.getByText('All saved').waitFor();
-    const students = await ask(page, 'student/list', null);
-    const swing = await ask(page, 'swing/open', { id: students[0]?.lessons[0]?.swings[0]?.swing.id ?? '' });
-    const clip = swing.clips.find(({ view }) => view === 'down-the-line');
-    return clip === undefined ? null : marksAt(clip, 'top');
-  }
+  const topMarks = async () => marksAt(clipOf(await demo.readSwing(), 'down-the-line'), 'top');
 
   test('every key is listed; one is changed, taken from another, refused where it is needed, and kept', async () => {
     await page.keyboard.press('?');
     await page.getByRole('heading', { name: 'Keys and text' }).waitFor();
-    expect(await seriousViolations(program.app)).toEqual([]);
+    expect(await seriousViolations(demo.program.app)).toEqual([]);
     await button(/^Change the key of Line/).click();
     await page.keyboard.press('Enter');
     await page.getByText(/Enter stays as it is\. Enter accepts a point/).waitFor();
@@ -68,8 +43,8 @@ describe('the feel of the program', () => {
     await button('Done').click();
     await page.keyboard.press('f');
     expect(await tool()).toBe('line');
-    await program.close();
-    await start();
+    await demo.restart();
+    await openTop();
     await page.keyboard.press('f');
     expect(await tool()).toBe('line');
     await page.keyboard.press('?');
@@ -82,7 +57,7 @@ describe('the feel of the program', () => {
 
   test('a pen drags a point, exactly as far as it goes', async () => {
     const before = (await topMarks())?.points['head-centre'];
-    const at = await onScreen(before ?? { x: 0, y: 0 });
+    const at = await demo.onScreen(before ?? { x: 0, y: 0 });
     const pen = { button: 'left', buttons: 1, pointerType: 'pen', clickCount: 1 } as const;
     await cdp.send('Input.dispatchMouseEvent', { type: 'mouseMoved', ...at, pointerType: 'pen' });
     await cdp.send('Input.dispatchMouseEvent', { type: 'mousePressed', ...at, ...pen });
@@ -148,7 +123,7 @@ describe('the feel of the program', () => {
     );
     expect(await clippedTexts()).toEqual([]);
     expect(await overlappingButtons()).toEqual([]);
-    expect(await seriousViolations(program.app)).toEqual([]);
+    expect(await seriousViolations(demo.program.app)).toEqual([]);
     if (where === 'book')
       await page
         .getByRole('button', { name: /^Swing 1 down the line/ })
@@ -167,21 +142,11 @@ describe('the feel of the program', () => {
     await page.getByText('Dark', { exact: true }).click();
     await button('Done').click();
     expect(await page.evaluate(() => getComputedStyle(document.documentElement).colorScheme)).toBe('dark');
-    expect(await seriousViolations(program.app)).toEqual([]);
+    expect(await seriousViolations(demo.program.app)).toEqual([]);
   });
 
   async function zoomNow(): Promise<number> {
     return Number(await page.locator('[role="application"] canvas[data-shown]').getAttribute('data-zoom'));
-  }
-
-  async function onScreen({ x, y }: { x: number; y: number }): Promise<{ x: number; y: number }> {
-    const canvas = page.locator('[role="application"] canvas[data-shown]');
-    const box = await canvas.boundingBox();
-    const data = await canvas.evaluate((each) => (each instanceof HTMLCanvasElement ? { ...each.dataset } : {}));
-    return {
-      x: Math.round((box?.x ?? 0) + x * Number(data['zoom']) + Number(data['left'])),
-      y: Math.round((box?.y ?? 0) + y * Number(data['zoom']) + Number(data['top'])),
-    };
   }
 
   /** Texts of which a part cannot be seen: longer than an element that hides what goes beyond it. */

@@ -1,73 +1,40 @@
-import { mkdtemp, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { BookClip } from '../../core/model/book.ts';
 import type { FrameMarks } from '../../core/model/mark.ts';
 import { marksAt } from '../../core/model/swing.ts';
-import { copyDemoBook } from '../support/demo-book.ts';
 import { within } from '../support/within.ts';
-import { launchBaybook } from './launch.ts';
-import type { RunningBaybook } from './launch.ts';
+import { clipOf, openDemoProgram } from './demo-program.ts';
+import type { DemoProgram } from './demo-program.ts';
 import { ask } from './page-hands.ts';
 
 /** Body points are placed one after another by mouse and by keys, from where they stood before. */
 describe('the guided run', () => {
-  let folder: string;
-  let program: RunningBaybook;
+  let demo: DemoProgram;
   let page: Page;
   let truth: BookClip;
-  let swingId: string;
 
   beforeAll(async () => {
-    folder = await mkdtemp(join(tmpdir(), 'baybook-guided-'));
-    await copyDemoBook(join(folder, 'book'));
-    program = await launchBaybook({ bookFolder: join(folder, 'book'), width: 1280, height: 720 });
-    page = program.window;
-    page.setDefaultTimeout(20_000);
-    const students = await ask(page, 'student/list', null);
-    swingId = students[0]?.lessons[0]?.swings[0]?.swing.id ?? '';
-    truth = await clip();
+    demo = await openDemoProgram('guided');
+    page = demo.page;
+    truth = clipOf(await ask(page, 'swing/open', { id: demo.ids.now }), 'down-the-line');
     const frame = truth.checkpoints.top;
     if (frame === undefined) throw new Error('the demo has no top');
     const bare = { frame: { index: frame.index, pts: frame.pts }, points: {}, shapes: [] };
     await ask(page, 'marks/save', { clipId: truth.id, marks: bare });
     await page.reload();
-    await page
-      .getByRole('button', { name: /^Swing 1 down the line/ })
-      .first()
-      .click();
-    await page.getByRole('button', { name: 'Open Top, Down the line, on the bench' }).click();
-    await page.getByText('Exact picture').waitFor();
+    await demo.openSwing();
+    await demo.openCell('Top');
     await page.keyboard.press('p');
   });
-  afterAll(async () => {
-    await program.close();
-    await rm(folder, { recursive: true, force: true });
-  });
+  afterAll(() => demo.close());
 
-  async function clip(): Promise<BookClip> {
-    const swing = await ask(page, 'swing/open', { id: swingId });
-    const found = swing.clips.find(({ view }) => view === 'down-the-line');
-    if (found === undefined) throw new Error('the demo has no clip down the line');
-    return found;
-  }
+  const clip = async (): Promise<BookClip> => clipOf(await demo.readSwing(), 'down-the-line');
   /** What the book holds of top. */
   async function top(): Promise<FrameMarks['points']> {
-    await page.getByText('All saved').waitFor();
     return marksAt(await clip(), 'top')?.points ?? {};
   }
   const canvas = () => page.locator('[role="application"] canvas[data-shown]');
-  async function onScreen({ x, y }: { x: number; y: number }): Promise<{ x: number; y: number }> {
-    const box = await canvas().boundingBox();
-    const data = await canvas().evaluate((each) => (each instanceof HTMLCanvasElement ? { ...each.dataset } : {}));
-    return {
-      x: Math.round((box?.x ?? 0) + x * Number(data['zoom']) + Number(data['left'])),
-      y: Math.round((box?.y ?? 0) + y * Number(data['zoom']) + Number(data['top'])),
-    };
-  }
-
   test('says which point comes, where it is, and shows it on a figure', async () => {
     await page.getByRole('heading', { name: 'Next: head centre' }).waitFor();
     await page.getByRole('img', { name: 'Head centre on a figure of the player' }).waitFor();
@@ -83,10 +50,10 @@ describe('the guided run', () => {
     expect(await top()).toEqual({ 'head-centre': before?.['head-centre'] });
     await page.getByRole('heading', { name: 'Next: neck base' }).waitFor();
     const wanted = marksAt(truth, 'top')?.points['neck-base'];
-    const at = await onScreen(wanted ?? { x: 0, y: 0 });
+    const at = await demo.onScreen(wanted ?? { x: 0, y: 0 });
     await page.mouse.click(at.x, at.y);
     const placed = (await top())['neck-base'];
-    const back = await onScreen(placed ?? { x: 0, y: 0 });
+    const back = await demo.onScreen(placed ?? { x: 0, y: 0 });
     expect(back).toEqual(at);
     within(placed?.x ?? 0, wanted?.x ?? 0, 2);
   });
@@ -112,7 +79,7 @@ describe('the guided run', () => {
   test('a drag that begins beside the dashed ring takes the point along from there, without a jump', async () => {
     const start = marksAt(truth, 'lead-arm-level')?.points.tailbone ?? { x: 0, y: 0 };
     const zoom = Number(await canvas().getAttribute('data-zoom'));
-    const ring = await onScreen(start);
+    const ring = await demo.onScreen(start);
     await page.mouse.move(ring.x + 3, ring.y - 2);
     await page.mouse.down();
     await page.mouse.move(ring.x + 13, ring.y - 6, { steps: 3 });
@@ -132,7 +99,7 @@ describe('the guided run', () => {
     const place = await loupe.evaluate((each) =>
       each instanceof HTMLCanvasElement ? { x: Number(each.dataset['x']), y: Number(each.dataset['y']) } : null,
     );
-    expect(await onScreen(place ?? { x: 0, y: 0 })).toEqual({ x, y });
+    expect(await demo.onScreen(place ?? { x: 0, y: 0 })).toEqual({ x, y });
     // As many pixels as it takes on the screen: nothing is smoothed by being stretched.
     expect(await loupe.evaluate((each) => [each.clientWidth, (each as HTMLCanvasElement).width])).toEqual([133, 133]);
     const there = await loupe.boundingBox();
@@ -147,7 +114,7 @@ describe('the guided run', () => {
   });
 
   test('its pixels are those of the picture under the pointer', async () => {
-    const ball = await onScreen(marksAt(truth, 'top')?.points.ball ?? { x: 0, y: 0 });
+    const ball = await demo.onScreen(marksAt(truth, 'top')?.points.ball ?? { x: 0, y: 0 });
     await page.mouse.move(ball.x, ball.y);
     // From eight times on the bench shows the same squares, to hold them against.
     while (Number(await canvas().getAttribute('data-zoom')) < 8) await page.mouse.wheel(0, -200);
@@ -198,7 +165,6 @@ describe('the guided run', () => {
     await page
       .getByText(`5 places, on frames ${String(from)} to ${String(from + 4)}. No place on this frame yet.`)
       .waitFor();
-    await page.getByText('All saved').waitFor();
     const paths = (await clip()).marks.flatMap(({ shapes }) => shapes).filter((shape) => shape.kind === 'path');
     expect(paths).toMatchObject([{ subject: 'clubhead', places: [{}, {}, {}, {}, {}] }]);
     await page.getByRole('button', { name: 'Delete path' }).click();

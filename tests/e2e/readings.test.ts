@@ -1,5 +1,4 @@
-import { mkdir, mkdtemp, readdir, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
+import { mkdir, readdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -9,50 +8,25 @@ import type { BookClip, BookSwing } from '../../core/model/book.ts';
 import type { PicturePoint } from '../../core/model/mark.ts';
 import { markedSwingOf, marksAt } from '../../core/model/swing.ts';
 import type { Checkpoint } from '../../core/model/words.ts';
-import { copyDemoBook } from '../support/demo-book.ts';
 import { seriousViolations } from './accessibility.ts';
-import { launchBaybook } from './launch.ts';
-import type { RunningBaybook } from './launch.ts';
-import { answerDialogs, ask } from './page-hands.ts';
+import { clipOf, openDemoProgram } from './demo-program.ts';
+import type { DemoProgram } from './demo-program.ts';
+import { answerDialogs } from './page-hands.ts';
 
 /** From a number to the marks it was made from, back from a mark to its numbers, and onto the still. */
 describe('the readings on the bench', () => {
-  let folder: string;
-  let program: RunningBaybook;
+  let demo: DemoProgram;
   let page: Page;
-  let swingId: string;
 
   beforeAll(async () => {
-    folder = await mkdtemp(join(tmpdir(), 'baybook-readings-'));
-    await copyDemoBook(join(folder, 'book'));
-    await start();
-    const [student] = await ask(page, 'student/list', null);
-    swingId = student?.lessons[0]?.swings[0]?.swing.id ?? '';
+    demo = await openDemoProgram('readings');
+    page = demo.page;
+    await demo.openSwing();
   });
-  afterAll(async () => {
-    await program.close();
-    await rm(folder, { recursive: true, force: true });
-  });
+  afterAll(() => demo.close());
 
-  async function start(): Promise<void> {
-    program = await launchBaybook({ bookFolder: join(folder, 'book'), width: 1280, height: 720 });
-    page = program.window;
-    page.setDefaultTimeout(20_000);
-    await page
-      .getByRole('button', { name: /^Swing 1 down the line/ })
-      .first()
-      .click();
-  }
-  async function openAddress(): Promise<void> {
-    await page
-      .getByRole('button', { name: 'Open Address, Down the line, on the bench' })
-      .click({ position: { x: 4, y: 4 } });
-    await page.getByText('Exact picture').waitFor();
-  }
-  async function readSwing(): Promise<BookSwing> {
-    await page.getByText('All saved').waitFor();
-    return ask(page, 'swing/open', { id: swingId });
-  }
+  const openAddress = (): Promise<void> => demo.openCell('Address');
+  const readSwing = (): Promise<BookSwing> => demo.readSwing();
 
   const at = (checkpoint: string): Locator =>
     page.getByRole('region', { name: `Readings at ${checkpoint}`, exact: true });
@@ -77,11 +51,7 @@ describe('the readings on the bench', () => {
     );
   }
 
-  function lineOf(swing: BookSwing): BookClip {
-    const clip = swing.clips.find(({ view }) => view === 'down-the-line');
-    if (clip === undefined) throw new Error('the demo has no clip down the line');
-    return clip;
-  }
+  const lineOf = (swing: BookSwing): BookClip => clipOf(swing, 'down-the-line');
 
   /** A place on the spine of address that no mark of the top lies on. */
   async function onSpineOfAddress(): Promise<PicturePoint> {
@@ -122,13 +92,8 @@ describe('the readings on the bench', () => {
     const shoulder = points?.['lead-shoulder'];
     if (shoulder === undefined) throw new Error('the demo has no lead shoulder at top');
     await page.getByRole('complementary').evaluate((side) => side.scrollTo(0, side.scrollHeight));
-    const shown = page.locator('[role="application"] canvas[data-shown]');
-    const box = await shown.boundingBox();
-    const data = await shown.evaluate((each) => (each instanceof HTMLCanvasElement ? { ...each.dataset } : {}));
-    await page.mouse.click(
-      (box?.x ?? 0) + shoulder.x * Number(data['zoom']) + Number(data['left']),
-      (box?.y ?? 0) + shoulder.y * Number(data['zoom']) + Number(data['top']),
-    );
+    const there = await demo.onScreen(shoulder);
+    await page.mouse.click(there.x, there.y);
     await page.getByRole('region', { name: 'Selected mark' }).getByText('Lead shoulder').waitFor();
     const marked = page.getByRole('listitem').filter({ has: page.getByText('from this point', { exact: true }) });
     const rows = marked.filter({ has: page.getByRole('button', { name: /^Put on the still/ }) });
@@ -153,7 +118,7 @@ describe('the readings on the bench', () => {
     const pressed = reading('Impact', /^Side tilt/);
     expect(await pressed.getAttribute('aria-pressed')).toBe('true');
     expect(await pressed.evaluate((each) => each === document.activeElement)).toBe(true);
-    expect(await seriousViolations(program.app)).toEqual([]);
+    expect(await seriousViolations(demo.program.app)).toEqual([]);
   });
 
   test('at twice the size of text the panel wraps and nothing of it is cut off', async () => {
@@ -203,9 +168,9 @@ describe('the readings on the bench', () => {
     await toSheet();
     const cell = page.getByRole('button', { name: 'Open Top, Down the line, on the bench' }).locator('xpath=../..');
     expect(await cell.locator('dt').allInnerTexts()).toEqual(['Shoulders to spine']);
-    const stills = join(folder, 'stills');
+    const stills = join(demo.folder, 'stills');
     await mkdir(stills);
-    await answerDialogs(program.app, stills);
+    await answerDialogs(demo.program.app, stills);
     await page.getByRole('button', { name: 'Save stills' }).click();
     await page
       .getByRole('status')
@@ -213,8 +178,9 @@ describe('the readings on the bench', () => {
       .waitFor({ timeout: 60_000 });
     expect((await readdir(stills)).filter((name) => name.endsWith('.jpg')).length).toBeGreaterThan(0);
 
-    await program.close();
-    await start();
+    await demo.restart();
+    page = demo.page;
+    await demo.openSwing();
     await openAddress();
     expect(await pin('Top', 'Shoulders to spine').getAttribute('aria-pressed')).toBe('true');
     await pin('Top', 'Shoulders to spine').click();

@@ -1,14 +1,10 @@
-import { mkdtemp, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import type { BookClip, BookSwing } from '../../core/model/book.ts';
+import type { BookSwing } from '../../core/model/book.ts';
 import type { Checkpoint, View } from '../../core/model/words.ts';
-import { copyDemoBook } from '../support/demo-book.ts';
 import { seriousViolations } from './accessibility.ts';
-import { launchBaybook } from './launch.ts';
-import type { RunningBaybook } from './launch.ts';
+import { clipOf, openDemoProgram } from './demo-program.ts';
+import type { DemoProgram } from './demo-program.ts';
 import { ask } from './page-hands.ts';
 
 /** Which frame each canvas shows, after each change of either, as the page saw it. */
@@ -18,45 +14,27 @@ interface Seen {
 }
 
 describe('running through frames, and both views together', () => {
-  let folder: string;
-  let program: RunningBaybook;
+  let demo: DemoProgram;
   let page: Page;
   let now: BookSwing;
   let then: BookSwing;
 
   beforeAll(async () => {
-    folder = await mkdtemp(join(tmpdir(), 'baybook-run-'));
-    await copyDemoBook(join(folder, 'book'));
-    program = await launchBaybook({ bookFolder: join(folder, 'book'), width: 1280, height: 720 });
-    page = program.window;
-    page.setDefaultTimeout(20_000);
-    const students = await ask(page, 'student/list', null);
-    const [newer, older] = students[0]?.lessons ?? [];
-    now = await ask(page, 'swing/open', { id: newer?.swings[0]?.swing.id ?? '' });
-    then = await ask(page, 'swing/open', { id: older?.swings[0]?.swing.id ?? '' });
-    await page
-      .getByRole('button', { name: /^Swing 1 down the line/ })
-      .first()
-      .click();
+    demo = await openDemoProgram('run');
+    page = demo.page;
+    now = await ask(page, 'swing/open', { id: demo.ids.now });
+    then = await ask(page, 'swing/open', { id: demo.ids.then });
+    await demo.openSwing();
     await page.getByLabel(/Compare with an earlier swing/).selectOption({ index: 1 });
-    await page.getByRole('button', { name: 'Open Top, Down the line, on the bench' }).click();
-    await page.getByText('Exact picture').waitFor();
+    await demo.openCell('Top');
   });
-  afterAll(async () => {
-    await program.close();
-    await rm(folder, { recursive: true, force: true });
-  });
+  afterAll(() => demo.close());
 
   const button = (name: string | RegExp): Locator => page.getByRole('button', { name, exact: true });
   const stage = (): Locator => page.getByRole('application');
   const mainCanvas = (): Locator => page.locator('[role="application"] canvas[data-shown]');
   const companionCanvas = (name: RegExp): Locator => page.getByRole('img', { name });
 
-  function clipOf(swing: BookSwing, view: View): BookClip {
-    const clip = swing.clips.find((each) => each.view === view);
-    if (clip === undefined) throw new Error(`the demo has no clip of ${view}`);
-    return clip;
-  }
   const frameOf = (swing: BookSwing, view: View, checkpoint: Checkpoint): number =>
     clipOf(swing, view).checkpoints[checkpoint]?.index ?? -1;
 
@@ -188,7 +166,7 @@ describe('running through frames, and both views together', () => {
     await page.keyboard.press('v');
     await companionCanvas(new RegExp(`^Face on, frame ${String(face)} of`)).waitFor();
     await page.locator(`canvas[role="img"][data-shown="${String(face)}"][data-quality="sharp"]`).waitFor();
-    expect(await seriousViolations(program.app)).toEqual([]);
+    expect(await seriousViolations(demo.program.app)).toEqual([]);
     for (const checkpoint of ['address', 'top', 'finish'] as const) {
       await goTo(frameOf(now, 'down-the-line', checkpoint));
       await companionCanvas(new RegExp(`frame ${String(frameOf(now, 'face-on', checkpoint))} of`)).waitFor();
@@ -244,10 +222,7 @@ describe('running through frames, and both views together', () => {
     for (const checkpoint of Object.keys(line.checkpoints) as Checkpoint[])
       await ask(page, 'checkpoint/set', { clipId: line.id, checkpoint, frame: null });
     await page.reload();
-    await page
-      .getByRole('button', { name: /^Swing 1 down the line/ })
-      .first()
-      .click();
+    await demo.openSwing();
     await button('Open clip, Down the line').click();
     await button(/^Both views/).click();
     await page.getByText('Name impact in down the line, so that both show the same instant.').waitFor();

@@ -1,6 +1,5 @@
 import { createHash } from 'node:crypto';
-import { mkdir, mkdtemp, readdir, readFile, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
+import { mkdir, readdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -10,55 +9,30 @@ import type { Shape } from '../../core/model/mark.ts';
 import { marksAt } from '../../core/model/swing.ts';
 import type { Checkpoint } from '../../core/model/words.ts';
 import { gridEdges } from '../../renderer/canvas/pixel-grid.ts';
-import { copyDemoBook } from '../support/demo-book.ts';
 import { within } from '../support/within.ts';
-import { launchBaybook } from './launch.ts';
-import type { RunningBaybook } from './launch.ts';
-import { answerDialogs, ask } from './page-hands.ts';
+import { clipOf, openDemoProgram } from './demo-program.ts';
+import type { DemoProgram } from './demo-program.ts';
+import { answerDialogs } from './page-hands.ts';
 
 /** Shapes stay, travel and can be taken back; the light of the picture changes nothing that is kept. */
 describe('shapes', () => {
-  let folder: string;
-  let program: RunningBaybook;
+  let demo: DemoProgram;
   let page: Page;
-  let ids: { readonly now: string; readonly then: string };
 
   beforeAll(async () => {
-    folder = await mkdtemp(join(tmpdir(), 'baybook-shapes-'));
-    await copyDemoBook(join(folder, 'book'));
-    program = await launchBaybook({ bookFolder: join(folder, 'book'), width: 1280, height: 720 });
-    page = program.window;
-    page.setDefaultTimeout(20_000);
-    const [first] = await ask(page, 'student/list', null);
-    const [now, then] = (first?.lessons ?? []).map(({ swings }) => swings[0]?.swing.id ?? '');
-    ids = { now: now ?? '', then: then ?? '' };
-    await page
-      .getByRole('button', { name: /^Swing 1 down the line/ })
-      .first()
-      .click();
+    demo = await openDemoProgram('shapes');
+    page = demo.page;
+    await demo.openSwing();
     await page.getByLabel(/Compare with an earlier swing/).selectOption({ index: 1 });
     await open('Top');
   });
-  afterAll(async () => {
-    await program.close();
-    await rm(folder, { recursive: true, force: true });
-  });
+  afterAll(() => demo.close());
 
   const button = (name: string | RegExp) => page.getByRole('button', { name });
   const stage = () => page.getByRole('application');
-  async function open(label: string): Promise<void> {
-    await button(`Open ${label}, Face on, on the bench`).click({ position: { x: 4, y: 4 } });
-    await page.getByText('Exact picture').waitFor();
-  }
-  async function readSwing(id = ids.now): Promise<BookSwing> {
-    await page.getByText('All saved').waitFor();
-    return ask(page, 'swing/open', { id });
-  }
-  const faceOn = (swing: BookSwing): BookClip => {
-    const clip = swing.clips.find(({ view }) => view === 'face-on');
-    if (clip === undefined) throw new Error('the demo has no clip face on');
-    return clip;
-  };
+  const open = (label: string): Promise<void> => demo.openCell(label, 'face-on');
+  const readSwing = (id?: string): Promise<BookSwing> => demo.readSwing(id);
+  const faceOn = (swing: BookSwing): BookClip => clipOf(swing, 'face-on');
   async function shapesAt(checkpoint: Checkpoint): Promise<readonly Shape[]> {
     return marksAt(faceOn(await readSwing()), checkpoint)?.shapes ?? [];
   }
@@ -183,7 +157,7 @@ describe('shapes', () => {
     await page.getByLabel('Copy shapes here').selectOption({ label: 'from Then, address' });
     await page.getByText(/^Copied \d+ shapes from Then, address, laid over by ball and feet\.$/).waitFor();
     const after = await shapesAt('address');
-    const then = await readSwing(ids.then);
+    const then = await readSwing(demo.ids.then);
     const now = await readSwing();
     const carrying = carryingBetween(
       { clip: faceOn(then), handedness: then.lesson.handedness },
@@ -261,9 +235,9 @@ describe('shapes', () => {
 
   /** Saves stills and comes back; the files by what is in them. */
   async function saveStill(name: string): Promise<readonly string[]> {
-    const stills = join(folder, name);
+    const stills = join(demo.folder, name);
     await mkdir(stills);
-    await answerDialogs(program.app, stills);
+    await answerDialogs(demo.program.app, stills);
     if ((await stage().count()) > 0) await button(/Robin Ashdown, .*Swing 1/).click();
     // One still says as much as six.
     for (const left of ['Top', 'Impact', 'Down the line']) {

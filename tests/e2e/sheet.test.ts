@@ -1,54 +1,31 @@
-import { mkdtemp, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import type { BookSwing } from '../../core/model/book.ts';
 import { marksAt } from '../../core/model/swing.ts';
 import { cropAroundPlayer } from '../../core/painting/crop.ts';
-import { copyDemoBook } from '../support/demo-book.ts';
 import { within } from '../support/within.ts';
-import { launchBaybook } from './launch.ts';
-import type { RunningBaybook } from './launch.ts';
-import { ask } from './page-hands.ts';
+import { clipOf, openDemoProgram } from './demo-program.ts';
+import type { DemoProgram } from './demo-program.ts';
 
 /** The cells of the lesson sheet are live: marks are dragged where they stand, and the numbers beside them follow. */
 describe('the lesson sheet', () => {
-  let folder: string;
-  let program: RunningBaybook;
+  let demo: DemoProgram;
   let page: Page;
 
   beforeAll(async () => {
-    folder = await mkdtemp(join(tmpdir(), 'baybook-sheet-'));
-    await copyDemoBook(join(folder, 'book'));
-    program = await launchBaybook({ bookFolder: join(folder, 'book'), width: 1280, height: 720 });
-    page = program.window;
-    page.setDefaultTimeout(20_000);
-    await page
-      .getByRole('button', { name: /^Swing 1 down the line/ })
-      .first()
-      .click();
+    demo = await openDemoProgram('sheet');
+    page = demo.page;
+    await demo.openSwing();
     await cell().waitFor();
   });
-  afterAll(async () => {
-    await program.close();
-    await rm(folder, { recursive: true, force: true });
-  });
+  afterAll(() => demo.close());
 
   const cell = () => page.getByRole('button', { name: 'Open Address, Down the line, on the bench' });
 
-  async function readSwing(): Promise<BookSwing> {
-    await page.getByText('All saved').waitFor();
-    const students = await ask(page, 'student/list', null);
-    return ask(page, 'swing/open', { id: students[0]?.lessons[0]?.swings[0]?.swing.id ?? '' });
-  }
-
   /** Where the tailbone of address lies: in the picture, on the screen, and picture pixels a CSS pixel. */
   async function tailbone() {
-    const swing = await readSwing();
-    const clip = swing.clips.find(({ view }) => view === 'down-the-line');
-    const at = clip === undefined ? undefined : marksAt(clip, 'address')?.points.tailbone;
-    if (clip === undefined || at === undefined) throw new Error('the demo has no tailbone');
+    const clip = clipOf(await demo.readSwing(), 'down-the-line');
+    const at = marksAt(clip, 'address')?.points.tailbone;
+    if (at === undefined) throw new Error('the demo has no tailbone');
     const named = Object.values(clip.checkpoints);
     const frames = clip.marks.filter(({ frame }) => named.some(({ index }) => index === frame.index));
     const part = cropAroundPlayer(frames, clip) ?? { x: 0, y: 0, width: clip.width, height: clip.height };
@@ -91,13 +68,13 @@ describe('the lesson sheet', () => {
 
   test('Esc while it is dragged leaves everything as it was', async () => {
     const before = await tailbone();
-    const whole = await readSwing();
+    const whole = await demo.readSwing();
     await page.mouse.move(before.x, before.y);
     await page.mouse.down();
     await page.mouse.move(before.x + 15, before.y + 9, { steps: 3 });
     await page.keyboard.press('Escape');
     await page.mouse.up();
-    expect(await readSwing()).toEqual(whole);
+    expect(await demo.readSwing()).toEqual(whole);
     expect(await page.getByRole('application').count()).toBe(0);
   });
 

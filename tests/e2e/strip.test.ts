@@ -1,45 +1,28 @@
-import { mkdtemp, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { copyDemoBook } from '../support/demo-book.ts';
 import { within } from '../support/within.ts';
-import { launchBaybook } from './launch.ts';
-import type { RunningBaybook } from './launch.ts';
+import { clipOf, openDemoProgram } from './demo-program.ts';
+import type { DemoProgram } from './demo-program.ts';
 import { ask } from './page-hands.ts';
 
 /** The strip shows the clip's own pictures and how loud it is, and is dragged over to any frame. */
 describe('the strip', () => {
-  let folder: string;
-  let program: RunningBaybook;
+  let demo: DemoProgram;
   let page: Page;
   let impact: number;
   let last: number;
 
   beforeAll(async () => {
-    folder = await mkdtemp(join(tmpdir(), 'baybook-strip-'));
-    await copyDemoBook(join(folder, 'book'));
-    program = await launchBaybook({ bookFolder: join(folder, 'book'), width: 1280, height: 720 });
-    page = program.window;
-    page.setDefaultTimeout(20_000);
-    const students = await ask(page, 'student/list', null);
-    const id = students[0]?.lessons[0]?.swings[0]?.swing.id ?? '';
-    const { clips } = await ask(page, 'swing/open', { id });
-    const clip = clips.find(({ view }) => view === 'down-the-line');
-    impact = clip?.checkpoints.impact?.index ?? -1;
-    last = (clip?.frameCount ?? 1) - 1;
-    await page
-      .getByRole('button', { name: /^Swing 1 down the line/ })
-      .first()
-      .click();
+    demo = await openDemoProgram('strip');
+    page = demo.page;
+    const clip = clipOf(await ask(page, 'swing/open', { id: demo.ids.now }), 'down-the-line');
+    impact = clip.checkpoints.impact?.index ?? -1;
+    last = clip.frameCount - 1;
+    await demo.openSwing();
     await page.getByRole('button', { name: 'Open clip, Down the line' }).click();
     await page.getByText('Exact picture').waitFor();
   });
-  afterAll(async () => {
-    await program.close();
-    await rm(folder, { recursive: true, force: true });
-  });
+  afterAll(() => demo.close());
 
   const slider = () => page.getByRole('slider', { name: 'Frame', exact: true });
 

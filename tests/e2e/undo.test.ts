@@ -1,57 +1,31 @@
-import { mkdtemp, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { BookSwing } from '../../core/model/book.ts';
-import { copyDemoBook } from '../support/demo-book.ts';
-import { launchBaybook } from './launch.ts';
-import type { RunningBaybook } from './launch.ts';
-import { ask } from './page-hands.ts';
+import { openDemoProgram } from './demo-program.ts';
+import type { DemoProgram } from './demo-program.ts';
 
 /** What was changed can be taken back on another day, and after a crash, to the last bit. */
 describe('undo and redo', () => {
-  let folder: string;
-  let program: RunningBaybook;
+  let demo: DemoProgram;
   let page: Page;
   /** The book before each of the edits. */
   const stages: BookSwing[] = [];
-  let swings: { readonly now: string; readonly then: string };
 
   beforeAll(async () => {
-    folder = await mkdtemp(join(tmpdir(), 'baybook-undo-'));
-    await copyDemoBook(join(folder, 'book'));
-    await start();
-    const [first] = await ask(page, 'student/list', null);
-    const [now, then] = (first?.lessons ?? []).map(({ swings: all }) => all[0]?.swing.id ?? '');
-    swings = { now: now ?? '', then: then ?? '' };
+    demo = await openDemoProgram('undo');
+    await openSheet();
   });
-  afterAll(async () => {
-    await program.close();
-    await rm(folder, { recursive: true, force: true });
-  });
+  afterAll(() => demo.close());
 
-  async function start(): Promise<void> {
-    program = await launchBaybook({ bookFolder: join(folder, 'book'), width: 1280, height: 720 });
-    page = program.window;
-    page.setDefaultTimeout(20_000);
-    await page
-      .getByRole('button', { name: /^Swing 1 down the line/ })
-      .first()
-      .click();
-    await page.getByRole('button', { name: 'Open Top, Down the line, on the bench' }).waitFor();
+  async function openSheet(): Promise<void> {
+    page = demo.page;
+    await demo.openSwing();
+    await button('Open Top, Down the line, on the bench').waitFor();
   }
 
   const button = (name: string | RegExp) => page.getByRole('button', { name });
-  const saved = () => page.getByText('All saved').waitFor();
-  async function readSwing(): Promise<BookSwing> {
-    await saved();
-    return ask(page, 'swing/open', { id: swings.now });
-  }
-  async function openTop(): Promise<void> {
-    await button('Open Top, Down the line, on the bench').click({ position: { x: 4, y: 4 } });
-    await page.getByText('Exact picture').waitFor();
-  }
+  const readSwing = (): Promise<BookSwing> => demo.readSwing();
+  const openTop = (): Promise<void> => demo.openCell('Top');
 
   test('takes back marks, names and rates, and says what it will take back', async () => {
     await openTop();
@@ -83,10 +57,10 @@ describe('undo and redo', () => {
   });
 
   test('goes on after the program was killed, back to the very beginning and forward again', async () => {
-    const pid = program.app.process().pid ?? 0;
+    const pid = demo.program.app.process().pid ?? 0;
     process.kill(pid, 'SIGKILL');
-    await program.close();
-    await start();
+    await demo.restart();
+    await openSheet();
     for (const stage of stages.slice(0, -1).toReversed()) {
       await page.keyboard.press('Control+z');
       expect(await readSwing()).toEqual(stage);
@@ -118,7 +92,7 @@ describe('undo and redo', () => {
       await page.keyboard.press('8');
       await page.keyboard.press(turn % 2 === 0 ? 'ArrowLeft' : 'ArrowRight');
     }
-    await saved();
+    await page.getByText('All saved').waitFor();
     for (let turn = 0; turn < 60; turn += 1) await page.keyboard.press('Control+z');
     expect(await readSwing()).toEqual(before);
   });

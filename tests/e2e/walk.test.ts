@@ -1,5 +1,4 @@
-import { mkdir, mkdtemp, readdir, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
+import { mkdir, readdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -8,9 +7,8 @@ import type { BookClip, BookSwing } from '../../core/model/book.ts';
 import { marksAt } from '../../core/model/swing.ts';
 import type { Checkpoint, View } from '../../core/model/words.ts';
 import { nextPoint, pointsOfView } from '../../renderer/tools/points-tool.ts';
-import { copyDemoBook } from '../support/demo-book.ts';
-import { launchBaybook } from './launch.ts';
-import type { RunningBaybook } from './launch.ts';
+import { clipOf as clipOfSwing, openDemoProgram } from './demo-program.ts';
+import type { DemoProgram } from './demo-program.ts';
 import { answerDialogs, ask } from './page-hands.ts';
 
 /**
@@ -21,22 +19,16 @@ const MOST_INPUTS = 40;
 const POINTS_AT_ADDRESS = 12;
 
 describe('the usual work on one swing', () => {
-  let folder: string;
-  let program: RunningBaybook;
+  let demo: DemoProgram;
   let page: Page;
   /** As the demo has it: where everything is. */
   let truth: BookSwing;
   let inputs = 0;
 
   beforeAll(async () => {
-    folder = await mkdtemp(join(tmpdir(), 'baybook-walk-'));
-    await copyDemoBook(join(folder, 'book'));
-    program = await launchBaybook({ bookFolder: join(folder, 'book'), width: 1280, height: 720 });
-    page = program.window;
-    page.setDefaultTimeout(20_000);
-    const students = await ask(page, 'student/list', null);
-    const id = students[0]?.lessons[0]?.swings[0]?.swing.id ?? '';
-    truth = await ask(page, 'swing/open', { id });
+    demo = await openDemoProgram('walk');
+    page = demo.page;
+    truth = await ask(page, 'swing/open', { id: demo.ids.now });
     for (const clip of truth.clips) {
       for (const checkpoint of Object.keys(clip.checkpoints) as Checkpoint[])
         await ask(page, 'checkpoint/set', { clipId: clip.id, checkpoint, frame: null });
@@ -45,16 +37,9 @@ describe('the usual work on one swing', () => {
     }
     await page.reload();
   });
-  afterAll(async () => {
-    await program.close();
-    await rm(folder, { recursive: true, force: true });
-  });
+  afterAll(() => demo.close());
 
-  const clipOf = (view: View): BookClip => {
-    const clip = truth.clips.find((each) => each.view === view);
-    if (clip === undefined) throw new Error(`the demo has no clip of ${view}`);
-    return clip;
-  };
+  const clipOf = (view: View): BookClip => clipOfSwing(truth, view);
   const frameOf = (view: View, checkpoint: Checkpoint): number => clipOf(view).checkpoints[checkpoint]?.index ?? -1;
 
   async function click(name: string | RegExp): Promise<void> {
@@ -85,21 +70,10 @@ describe('the usual work on one swing', () => {
     await page.getByRole('application', { name: new RegExp(`frame ${String(frame)} of .*exact`) }).waitFor();
   }
 
-  /** Where a picture place lies in the window. */
-  async function onScreen({ x, y }: { x: number; y: number }): Promise<{ x: number; y: number }> {
-    const canvas = page.locator('[role="application"] canvas[data-shown]');
-    const box = await canvas.boundingBox();
-    const data = await canvas.evaluate((each) => (each instanceof HTMLCanvasElement ? { ...each.dataset } : {}));
-    return {
-      x: (box?.x ?? 0) + x * Number(data['zoom']) + Number(data['left']),
-      y: (box?.y ?? 0) + y * Number(data['zoom']) + Number(data['top']),
-    };
-  }
-
   async function place(view: View, checkpoint: Checkpoint, point: BodyPointId): Promise<void> {
     const at = marksAt(clipOf(view), checkpoint)?.points[point];
     if (at === undefined) throw new Error(`the demo has no ${point} at ${checkpoint}`);
-    const screen = await onScreen(at);
+    const screen = await demo.onScreen(at);
     inputs += 1;
     await page.mouse.click(screen.x, screen.y);
   }
@@ -130,7 +104,7 @@ describe('the usual work on one swing', () => {
     await key('b');
     const box = marksAt(clipOf('face-on'), 'address')?.shapes.find((shape) => shape.kind === 'box');
     if (box?.kind !== 'box') throw new Error('the demo has no head box');
-    const [from, to] = [await onScreen(box), await onScreen({ x: box.x + box.width, y: box.y + box.height })];
+    const [from, to] = [await demo.onScreen(box), await demo.onScreen({ x: box.x + box.width, y: box.y + box.height })];
     inputs += 1;
     await page.mouse.move(from.x, from.y);
     await page.mouse.down();
@@ -145,9 +119,9 @@ describe('the usual work on one swing', () => {
     expect(await cell.innerText()).toMatch(/Shoulders to spine\s+\d+° ± \d+°/);
     expect(await cell.innerText()).toMatch(/: (moved|held|can't tell)/);
 
-    const stills = join(folder, 'stills');
+    const stills = join(demo.folder, 'stills');
     await mkdir(stills);
-    await answerDialogs(program.app, stills);
+    await answerDialogs(demo.program.app, stills);
     await click('Save stills');
     await page
       .getByRole('status')

@@ -6,8 +6,9 @@ import { loudestFrame } from '../../core/time/sound-on-strip.ts';
 import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
 import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
 import { readClipIndex } from '../../core/video/read-clip-index.ts';
-import { runFfmpeg } from '../../core/video/run-ffmpeg.ts';
+import { runFfmpeg, runningCount } from '../../core/video/run-ffmpeg.ts';
 import { readSoundEnvelope } from '../../core/video/sound-envelope.ts';
+import { ClipSounds } from '../../electron/clip-sounds.ts';
 import { within } from '../support/within.ts';
 
 /** The click comes at 1.200 s of a clip of 2 seconds, 30 frames a second. */
@@ -106,4 +107,20 @@ test('reading is stopped when it is not wanted any more', async () => {
     (error: unknown) => error,
   );
   expect(failure).toMatchObject({ code: 'cancelled' });
+});
+
+test('of a clip that is closed or a program that ends, no ffmpeg goes on reading', async () => {
+  // An hour of it takes seconds to read.
+  const tone = ['-f', 'lavfi', '-i', 'sine=d=3600:r=8000'];
+  const pictures = ['-f', 'lavfi', '-i', 'color=s=32x32:r=1:d=3600'];
+  const path = await make('hour.mov', [...pictures, ...tone, ...CODED, '-c:a', 'pcm_s16le']);
+  const index = await readClipIndex(path, { ffmpeg });
+  const sounds = new ClipSounds((_clipId, signal) => readSoundEnvelope(path, index, { ffmpeg, signal }));
+  for (const stop of [() => sounds.close('a'), () => sounds.end()]) {
+    const asked = sounds.sound('a').catch((error: unknown) => error);
+    await expect.poll(runningCount, { interval: 5 }).toBe(1);
+    await stop();
+    expect(runningCount()).toBe(0);
+    expect(await asked).toMatchObject({ code: 'cancelled' });
+  }
 });

@@ -20,8 +20,15 @@ export interface ButtonProps {
 
 export function Button({ look = 'plain', small = false, ...props }: ButtonProps) {
   const names = [styles.button, look === 'plain' ? '' : styles[look], small ? styles.small : ''];
+  const { label } = props;
+  /** What the words on the button do not say shows when the pointer rests on it. */
+  const titled = (element: HTMLButtonElement | null): void => {
+    if (label === undefined) element?.removeAttribute('title');
+    else element?.setAttribute('title', label);
+  };
   return (
     <AriaButton
+      ref={titled}
       className={names.join(' ')}
       type={props.type ?? 'button'}
       isDisabled={props.disabled ?? false}

@@ -1,26 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import type { ClipIndex } from '../../../core/time/clip-index.ts';
 import { describeClip } from '../../../core/time/describe-clip.ts';
 import { entryFrame, frameAtSeconds, frameRef, frameSeconds, frameWithPts } from '../../../core/time/frame-table.ts';
+import { clipIndexOf } from '../../support/clip-index.ts';
 
-function indexOf(pts: readonly number[], lastTicks: number, den: number, keys: readonly number[] = [0]): ClipIndex {
-  return {
-    width: 4,
-    height: 2,
-    turn: 0,
-    mirrored: false,
-    pixelAspect: { num: 1, den: 1 },
-    timebase: { num: 1, den },
-    variable: true,
-    nominalRate: null,
-    captureRate: null,
-    sound: false,
-    dynamicRange: 'sdr',
-    frames: pts.map((at, i) => ({ pts: at, ticks: (pts[i + 1] ?? at + lastTicks) - at, key: keys.includes(i) })),
-    damage: [],
-  };
-}
-const uneven = indexOf([900, 1000, 1001, 1400], 50, 1000, [0, 3]);
+const uneven = clipIndexOf([900, 1000, 1001, 1400], 1000, { lastTicks: 50, keys: [0, 3], variable: true });
 
 describe('the frame on screen at a time', () => {
   it('is the last one that is not later', () => {
@@ -43,9 +26,8 @@ describe('the frame on screen at a time', () => {
       [64, 15360],
       [3003, 90000],
     ] as const) {
-      const index = indexOf(
+      const index = clipIndexOf(
         Array.from({ length: 500 }, (_, i) => i * step),
-        step,
         den,
       );
       for (let i = 0; i < 500; i += 1) {
@@ -57,12 +39,12 @@ describe('the frame on screen at a time', () => {
   });
 
   it('tells frames apart that are one tick of a microsecond from each other', () => {
-    const index = indexOf([0, 1, 2], 1, 1_000_000);
+    const index = clipIndexOf([0, 1, 2], 1_000_000);
     expect([0, 0.000001, 0.000002].map((at) => frameAtSeconds(index, at))).toEqual([0, 1, 2]);
   });
 
   it('is none in an empty table', () => {
-    expect(frameAtSeconds(indexOf([], 1, 25), 0)).toBeNull();
+    expect(frameAtSeconds(clipIndexOf([], 25), 0)).toBeNull();
   });
 });
 
@@ -85,11 +67,11 @@ it('names a frame by number and time stamp', () => {
 
 it('enters decoding at the last key frame that is not later', () => {
   expect([0, 1, 2, 3].map((frame) => entryFrame(uneven, frame))).toEqual([0, 0, 0, 3]);
-  expect(entryFrame(indexOf([0, 10, 20], 10, 100, [2]), 1)).toBeNull();
+  expect(entryFrame(clipIndexOf([0, 10, 20], 100, { keys: [2] }), 1)).toBeNull();
 });
 
 it('describes a clip with ratios as pairs and unrounded seconds', () => {
-  const description = describeClip(indexOf([0, 1001], 1001, 30000));
+  const description = describeClip(clipIndexOf([0, 1001], 30000, { variable: true }));
   expect(description).toEqual({
     width: 4,
     height: 2,

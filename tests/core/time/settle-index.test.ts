@@ -3,6 +3,7 @@ import type { ClipIndex, ShownFrame } from '../../../core/time/clip-index.ts';
 import { keepFrames, numbersDiffer, settleFrames, settleIndex } from '../../../core/time/settle-index.ts';
 import { shownFrames } from '../../../core/time/shown-frames.ts';
 import { seeded } from '../../support/seeded.ts';
+import { clipIndexOf } from '../../support/clip-index.ts';
 
 /** Frames at given times; every twelfth is a key picture and the last one stays for 9 ticks. */
 function tableOf(times: readonly number[]): readonly ShownFrame[] {
@@ -10,21 +11,7 @@ function tableOf(times: readonly number[]): readonly ShownFrame[] {
 }
 
 function indexOf(times: readonly number[]): ClipIndex {
-  return {
-    width: 64,
-    height: 48,
-    turn: 0,
-    mirrored: false,
-    pixelAspect: { num: 1, den: 1 },
-    timebase: { num: 1, den: 300 },
-    variable: false,
-    nominalRate: { num: 30, den: 1 },
-    captureRate: null,
-    sound: false,
-    dynamicRange: 'sdr',
-    frames: tableOf(times),
-    damage: [],
-  };
+  return clipIndexOf(times, 300, { nominalRate: { num: 30, den: 1 }, frames: tableOf(times) });
 }
 
 const steady = (count: number): number[] => Array.from({ length: count }, (_, place) => place * 10);

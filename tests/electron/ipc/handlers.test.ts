@@ -31,6 +31,7 @@ function newProgram(dialogs: Partial<Dialogs> = {}, changed: Partial<Program> = 
     granted: new GrantedPaths(),
     dialogs: { ...NOBODY, ...dialogs },
     openClips: { close: async (id) => void closed.push(id), closeAll: async () => void closed.push('*') },
+    sounds: { sound: async () => null },
     settings: {
       read: async () => ({ settings: USUAL_SETTINGS, trouble: null }),
       write: async () => undefined,

@@ -1,6 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { BookSwing } from '../../../core/model/book.ts';
-import type { ClipIndex } from '../../../core/time/clip-index.ts';
 import { app, newBench, setApp, setBench } from '../../../renderer/state/app.ts';
 import { goTo, stepBy } from '../../../renderer/state/bench-actions.ts';
 import {
@@ -16,28 +15,10 @@ import {
   toggleLoop,
   toggleRun,
 } from '../../../renderer/state/run.ts';
+import { clipIndexOf } from '../../support/clip-index.ts';
 
 const CLIP = 'clip';
 const REFRESH = 1000 / 60;
-
-function indexOf(pts: readonly number[], den: number): ClipIndex {
-  const gap = (pts[1] ?? 1) - (pts[0] ?? 0);
-  return {
-    width: 4,
-    height: 2,
-    turn: 0,
-    mirrored: false,
-    pixelAspect: { num: 1, den: 1 },
-    timebase: { num: 1, den },
-    variable: false,
-    nominalRate: null,
-    captureRate: null,
-    sound: false,
-    dynamicRange: 'sdr',
-    frames: pts.map((at, place) => ({ pts: at, ticks: (pts[place + 1] ?? at + gap) - at, key: place === 0 })),
-    damage: [],
-  };
-}
 
 /** A window whose time passes by hand, and whose pictures take their time. */
 class Window {
@@ -97,7 +78,7 @@ let window: Window;
 
 function open(pts: readonly number[], den: number, at = 0): void {
   const swing = { clips: [] } as unknown as BookSwing;
-  setApp({ swing, indexes: { [CLIP]: indexOf(pts, den) }, bench: newBench(CLIP, at) });
+  setApp({ swing, indexes: { [CLIP]: clipIndexOf(pts, den) }, bench: newBench(CLIP, at) });
 }
 const every = (count: number, ticks: number): number[] => Array.from({ length: count }, (_, place) => place * ticks);
 
@@ -239,7 +220,7 @@ describe('a run ends', () => {
     ended(() => app.update((state) => ({ ...state, swing: { clips: [] } as unknown as BookSwing })));
     ended(() => setApp({ bench: newBench('other', 3) }));
     open(every(60, 512), 15360);
-    ended(() => setApp({ indexes: { [CLIP]: indexOf(every(59, 512), 15360) } }));
+    ended(() => setApp({ indexes: { [CLIP]: clipIndexOf(every(59, 512), 15360) } }));
     ended(() => setApp({ bench: null }));
   });
 

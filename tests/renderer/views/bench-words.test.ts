@@ -6,7 +6,14 @@ import type { HintScene } from '../../../renderer/views/tool-words.ts';
 import { TOOLS, idle } from '../../../renderer/tools/tool.ts';
 import { BARE } from '../tools/pointer-script.ts';
 
-const SCENE: HintScene = { selected: null, asked: 'tailbone', hasStart: false, follows: 'clubhead', hasPlace: false };
+const SCENE: HintScene = {
+  selected: null,
+  asked: 'tailbone',
+  hasStart: false,
+  follows: 'clubhead',
+  hasPlace: false,
+  next: null,
+};
 
 test('a path says on which frames it has places, and leaves out those between where it has none', () => {
   expect(placesInWords([])).toBe('No place yet.');

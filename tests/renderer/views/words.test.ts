@@ -1,22 +1,9 @@
 import { expect, test } from 'vitest';
 import type { ClipIndex } from '../../../core/time/clip-index.ts';
 import { frameInWords, picturesInWords, shortRateInWords } from '../../../renderer/views/words.ts';
+import { clipIndexOf } from '../../support/clip-index.ts';
 
-const index: ClipIndex = {
-  width: 64,
-  height: 48,
-  turn: 0,
-  mirrored: false,
-  pixelAspect: { num: 1, den: 1 },
-  timebase: { num: 1, den: 30 },
-  variable: false,
-  nominalRate: { num: 30, den: 1 },
-  captureRate: null,
-  sound: false,
-  dynamicRange: 'sdr',
-  frames: Array.from({ length: 9 }, (_, pts) => ({ pts, ticks: 1, key: pts === 0 })),
-  damage: [],
-};
+const index = clipIndexOf([0, 1, 2, 3, 4, 5, 6, 7, 8], 30);
 const damaged: ClipIndex = { ...index, damage: [{ from: 3, to: 5 }] };
 
 test('a frame says where it is, and that it is damaged when it is', () => {
@@ -39,5 +26,5 @@ test('a capture rate that only the file says carries a question mark where there
   const framesPerSecond = { num: 30000, den: 1001 };
   expect(shortRateInWords({ framesPerSecond, confirmed: true })).toBe('29.97 a second');
   expect(shortRateInWords({ framesPerSecond, confirmed: false })).toBe('29.97 a second?');
-  expect(shortRateInWords(null)).toBe('rate unknown');
+  expect(shortRateInWords(null)).toBe('Capture rate?');
 });
