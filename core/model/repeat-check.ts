@@ -1,0 +1,35 @@
+import type { BodyPointId } from './body-points.ts';
+import type { FrameRef } from './frame.ts';
+import type { PicturePoint, Shape } from './mark.ts';
+import type { Checkpoint, Handedness, View } from './words.ts';
+
+/**
+ * One frame of a repeat check with every place that its points were given. It holds all that the numbers need and no
+ * name: it outlives its clip, its lesson and its student.
+ */
+export interface RepeatFrame {
+  /** The clip as it was called in the book; it may be gone. Frames with one id belong to one clip. */
+  readonly clipId: string;
+  readonly view: View;
+  readonly handedness: Handedness;
+  readonly frame: FrameRef;
+  /** What the frame was named; none where it was only marked. */
+  readonly checkpoints: readonly Checkpoint[];
+  /** Of the picture, in pixels, >= 1. */
+  readonly width: number;
+  readonly height: number;
+  /** Head boxes of this frame, plumbs and yardsticks of its clip: they stay as they are while points are placed anew. */
+  readonly shapes: readonly Shape[];
+  /** Two places or more for each point, as many for every point of a check: the one that was marked, then one a round. */
+  readonly placings: Readonly<Partial<Record<BodyPointId, readonly PicturePoint[]>>>;
+}
+
+/** A repeat check that was kept: its numbers are in use. */
+export interface RepeatCheck {
+  /** A UUID. */
+  readonly id: string;
+  /** When it was finished: an instant of UTC, ISO 8601 to the millisecond, e.g. 2026-05-12T09:30:00.000Z. */
+  readonly at: string;
+  /** One or more; a frame of a clip stands once. */
+  readonly frames: readonly RepeatFrame[];
+}
