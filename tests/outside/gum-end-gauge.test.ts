@@ -16,14 +16,17 @@ describe('JCGM 100:2008 (GUM), annex H.1, the end gauge', () => {
     { u: 3.9, freedom: 5 },
     { u: 6.7, freedom: 8 },
   ];
+  /** nm. */
+  const STANDARD = 50_000_623;
   /**
-   * Nominal length 5e7 nm. The thermal ones from their bounds, which are rectangular: expansions differ by +-1e-6 a degree
-   * at 0.1 degrees off, temperatures by +-0.05 degrees at 11.5e-6 a degree. They print as 2.9 and 16.6.
+   * The thermal ones from their bounds, which are rectangular: expansions differ by +-1e-6 a degree
+   * at 0.1 degrees off, temperatures by +-0.05 degrees at 11.5e-6 a degree, of a standard of 50 000 623 nm. They print as
+   * 2.9 and 16.6.
    */
   const COMPONENTS = [
     { u: 25, freedom: 18 },
-    { u: (5e7 * 0.1 * 1e-6) / Math.sqrt(3), freedom: 50 },
-    { u: (5e7 * 11.5e-6 * 0.05) / Math.sqrt(3), freedom: 2 },
+    { u: (STANDARD * 0.1 * 1e-6) / Math.sqrt(3), freedom: 50 },
+    { u: (STANDARD * 11.5e-6 * 0.05) / Math.sqrt(3), freedom: 2 },
   ];
   const root = (list: readonly { u: number }[]) => Math.sqrt(list.reduce((sum, { u }) => sum + u * u, 0));
 
