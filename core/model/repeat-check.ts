@@ -24,6 +24,12 @@ export interface RepeatFrame {
   readonly placings: Readonly<Partial<Record<BodyPointId, readonly PicturePoint[]>>>;
 }
 
+/** What a coach placed in a repeat check; the book adds what it knows of each frame. */
+export interface NewRepeatCheck {
+  readonly at: string;
+  readonly frames: readonly Pick<RepeatFrame, 'clipId' | 'frame' | 'placings'>[];
+}
+
 /** A repeat check that was kept: its numbers are in use. */
 export interface RepeatCheck {
   /** A UUID. */
