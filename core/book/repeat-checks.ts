@@ -1,9 +1,9 @@
 import { randomUUID } from 'node:crypto';
 import * as v from 'valibot';
 import type { BodyPointId } from '../model/body-points.ts';
-import type { FrameMarks, PicturePoint, Shape } from '../model/mark.ts';
+import type { PicturePoint } from '../model/mark.ts';
+import { repeatFrameOf } from '../model/repeat-check.ts';
 import type { NewRepeatCheck, RepeatCheck, RepeatFrame } from '../model/repeat-check.ts';
-import { CHECKPOINTS } from '../model/words.ts';
 import { argument } from '../parse/argument.ts';
 import { checkpoint } from '../parse/frames.ts';
 import { bodyPoint, shape } from '../parse/marks.ts';
@@ -73,31 +73,12 @@ const lessonHand = v.pipe(
 function describe(database: BookDatabase, placed: NewRepeatCheck['frames'][number]): RepeatFrame {
   const { clipId, placings } = placed;
   const clip = requireClip(database, clipId);
-  const { index, pts } = frameOfClip(database, clipId, placed.frame);
+  const frame = frameOfClip(database, clipId, placed.frame);
   const sql = 'SELECT handedness FROM lesson JOIN swing ON swing.lesson_id = lesson.id WHERE swing.id = ?';
   const hand = database.one(lessonHand, sql, clip.swingId);
   if (hand === null) throw noSuch('swing', clip.swingId);
-  const named = checkpointsOf(database, clipId);
-  return {
-    clipId,
-    view: clip.view,
-    handedness: hand,
-    frame: { index, pts },
-    checkpoints: CHECKPOINTS.filter((name) => named[name]?.index === index),
-    width: clip.width,
-    height: clip.height,
-    shapes: calibrating(marksOf(database, clipId), index),
-    placings,
-  };
-}
-
-/** What readings of the frame take besides points. A plumb or yardstick counts on all frames of its clip. */
-function calibrating(marks: readonly FrameMarks[], index: number): readonly Shape[] {
-  return marks.flatMap(({ frame, shapes }) =>
-    shapes.filter((each) =>
-      each.kind === 'line' ? each.role !== null : each.kind === 'box' && each.role !== null && frame.index === index,
-    ),
-  );
+  const marked = { ...clip, checkpoints: checkpointsOf(database, clipId), marks: marksOf(database, clipId) };
+  return repeatFrameOf(marked, hand, { clipId, frame, placings });
 }
 
 function insertFrame(database: BookDatabase, checkId: string, position: number, frame: RepeatFrame): void {

@@ -132,3 +132,23 @@ export function meaningOf(reading: MeasuredReading): string | null {
   if (low <= 0 && high >= 0) return null;
   return reading.value > 0 ? sign.plus : sign.minus;
 }
+
+/** Two figures of an amount of error, which has no ± of its own: "1.2°", "0.45 px". */
+export function formatAmount(amount: number, unit: Unit): string {
+  const decimals = amount > 0 ? Math.min(MOST_DECIMALS, Math.max(0, 1 - Math.floor(Math.log10(amount)))) : 0;
+  const words = UNIT_WORDS[unit];
+  return unit === 'deg' ? `${digits(amount, decimals)}°` : `${digits(amount, decimals)} ${words}`.trim();
+}
+
+/**
+ * A standard deviation of placings with its ±, in px: one of few degrees of freedom is unsure itself, u(s) = s / sqrt(2
+ * freedom) (JCGM 100:2008, E.4.3). "2.4 ± 0.7 px".
+ */
+export function formatPlacing(sd: number, freedom: number): string {
+  return write(sd, sd / Math.sqrt(2 * freedom), 'px', false).text;
+}
+
+/** An intraclass correlation in two decimals: "0.97", "−0.10". One that is not whole is never written as 1.00. */
+export function formatAgreement(icc: number): string {
+  return digits(icc < 1 ? Math.min(icc, 0.99) : icc, 2);
+}

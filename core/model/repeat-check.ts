@@ -1,6 +1,8 @@
 import type { BodyPointId } from './body-points.ts';
 import type { FrameRef } from './frame.ts';
-import type { PicturePoint, Shape } from './mark.ts';
+import type { FrameMarks, PicturePoint, Shape } from './mark.ts';
+import type { MarkedClip } from './swing.ts';
+import { CHECKPOINTS } from './words.ts';
 import type { Checkpoint, Handedness, View } from './words.ts';
 
 /**
@@ -28,6 +30,44 @@ export interface RepeatFrame {
 export interface NewRepeatCheck {
   readonly at: string;
   readonly frames: readonly Pick<RepeatFrame, 'clipId' | 'frame' | 'placings'>[];
+}
+
+/** A marked frame that was chosen for a check, and the points that are to be placed on it again. */
+export interface RepeatChoice {
+  readonly clipId: string;
+  readonly frame: FrameRef;
+  /** In the order of a guided run; one or more. */
+  readonly points: readonly BodyPointId[];
+}
+
+/** A frame that is shown once more in a check. */
+export interface RepeatShowing {
+  /** Its place in the list of chosen frames. */
+  readonly choice: number;
+  /** 1 or more; 0 is the place that was marked before. */
+  readonly round: number;
+}
+
+/** A placed frame with all that is known of its clip at this moment. */
+export function repeatFrameOf(
+  clip: MarkedClip,
+  handedness: Handedness,
+  { clipId, frame, placings }: NewRepeatCheck['frames'][number],
+): RepeatFrame {
+  const { view, width, height } = clip;
+  return {
+    ...{ clipId, view, handedness, frame: { index: frame.index, pts: frame.pts } },
+    checkpoints: CHECKPOINTS.filter((name) => clip.checkpoints[name]?.index === frame.index),
+    ...{ width, height, placings },
+    shapes: clip.marks.flatMap((marks) => calibrating(marks, frame.index)),
+  };
+}
+
+/** What readings of the frame take besides points. A plumb or yardstick counts on all frames of its clip. */
+function calibrating({ frame, shapes }: FrameMarks, index: number): readonly Shape[] {
+  return shapes.filter((shape) =>
+    shape.kind === 'line' ? shape.role !== null : shape.kind === 'box' && shape.role !== null && frame.index === index,
+  );
 }
 
 /** A repeat check that was kept: its numbers are in use. */
