@@ -6,6 +6,7 @@ import type { LessonOperations } from './lessons.ts';
 import type { MarkOperations } from './marks.ts';
 import type { MediaFolder } from './media-folder.ts';
 import type { PinOperations } from './pins.ts';
+import type { RepeatCheckOperations } from './repeat-checks.ts';
 import type { SettleOperations } from './settle-clip.ts';
 import type { StudentOperations } from './students.ts';
 import type { SwingOperations } from './swings.ts';
@@ -21,6 +22,7 @@ export interface Book
     MarkOperations,
     PinOperations,
     EditOperations,
+    RepeatCheckOperations,
     SettleOperations {
   /** Absolute. */
   readonly folder: string;

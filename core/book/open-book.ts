@@ -16,6 +16,7 @@ import { MediaFolder } from './media-folder.ts';
 import { migrate } from './migrate.ts';
 import { MIGRATIONS } from './migrations/all.ts';
 import { pinOperations } from './pins.ts';
+import { repeatCheckOperations } from './repeat-checks.ts';
 import { settleOperations } from './settle-clip.ts';
 import { studentOperations } from './students.ts';
 import { swingOperations } from './swings.ts';
@@ -73,6 +74,7 @@ export function openBook(folder: string, options: OpenBookOptions = {}): Book {
       ...markOperations(database),
       ...pinOperations(database),
       ...editOperations(database, media),
+      ...repeatCheckOperations(database),
       ...settleOperations(database),
       close() {
         if (!open) return;

@@ -3,6 +3,8 @@ import { formatDifference, formatReading, labelOf, meaningOf, NOTE_WORDS } from 
 import { isOfUse } from '../measure/of-use.ts';
 import { readingsToShow } from '../measure/pinned.ts';
 import type { Pattern } from '../measure/pattern.ts';
+import { ASSUMED_PLACING } from '../measure/placing.ts';
+import type { PlacingErrors } from '../measure/placing.ts';
 import { readSwing } from '../measure/read-swing.ts';
 import { AppError } from '../model/errors.ts';
 import type { CheckpointFrame } from '../model/frame.ts';
@@ -31,6 +33,8 @@ export interface StillsPlanOrder {
   readonly checkpoints: readonly Checkpoint[];
   readonly views: readonly View[];
   readonly pattern: Pattern;
+  /** Of the hand that placed the points; left out = assumed. */
+  readonly placing?: PlacingErrors;
 }
 
 export type WhichSwing = 'then' | 'now';
@@ -84,8 +88,8 @@ function refuseNothing({ now, then, checkpoints, views }: StillsPlanOrder): void
   for (const swing of swings) shownAt(swing === now ? 'now' : 'then', swing, view, checkpoint);
 }
 
-function planOne({ now, checkpoints: wanted, views }: StillsPlanOrder): readonly PlannedStill[] {
-  const readings = measuredOf(now);
+function planOne({ now, checkpoints: wanted, views, placing }: StillsPlanOrder): readonly PlannedStill[] {
+  const readings = measuredOf(now, placing);
   return views.map((view) => {
     const checkpoints = checkpointsToShow([now], view, wanted);
     const shown = checkpoints.map((checkpoint) => shownAt('now', now, view, checkpoint));
@@ -109,11 +113,11 @@ function planOne({ now, checkpoints: wanted, views }: StillsPlanOrder): readonly
 }
 
 function planThenNow(
-  { now, checkpoints, views, pattern }: StillsPlanOrder,
+  { now, checkpoints, views, pattern, placing }: StillsPlanOrder,
   then: MarkedSwing,
 ): readonly PlannedStill[] {
-  const { comparisons, warnings } = compareSwings(then, now, pattern);
-  const measured = { then: measuredOf(then), now: measuredOf(now) };
+  const { comparisons, warnings } = compareSwings(then, now, pattern, placing);
+  const measured = { then: measuredOf(then, placing), now: measuredOf(now, placing) };
   return views.flatMap((view) =>
     checkpointsToShow([then, now], view, checkpoints).map((checkpoint) => {
       const here = (key: { view: View; checkpoint: Checkpoint }): boolean =>
@@ -200,8 +204,8 @@ function panelOf(
   };
 }
 
-function measuredOf(swing: MarkedSwing): readonly MeasuredReading[] {
-  return readSwing(swing)
+function measuredOf(swing: MarkedSwing, placing: PlacingErrors = ASSUMED_PLACING): readonly MeasuredReading[] {
+  return readSwing(swing, placing)
     .filter((reading) => reading.state === 'measured')
     .filter(isOfUse);
 }

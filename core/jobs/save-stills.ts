@@ -10,6 +10,7 @@ import type { StillFormat, StillPanel } from '../sheet/write-still.ts';
 import type { Ffmpeg } from '../video/find-ffmpeg.ts';
 import { readStill } from '../video/read-still.ts';
 import { DEFAULT_PATTERN } from '../measure/default-pattern.ts';
+import type { PlacingErrors } from '../measure/placing.ts';
 import { stopIfCancelled, type JobRun } from './job-run.ts';
 import { planStills, type PlannedPanel, type PlannedStill } from './plan-stills.ts';
 import type { SwingSource } from './swing-source.ts';
@@ -20,6 +21,8 @@ export interface StillsOrder {
   readonly then: SwingSource | null;
   readonly checkpoints: readonly Checkpoint[];
   readonly views: readonly View[];
+  /** Of the hand that placed the points; left out = assumed. */
+  readonly placing?: PlacingErrors;
   readonly format: StillFormat;
   /** Pixels, 640 to 4000. */
   readonly width: number;
@@ -51,6 +54,7 @@ export async function saveStills(order: StillsOrder, ffmpeg: Ffmpeg, run: JobRun
     checkpoints: order.checkpoints,
     views: order.views,
     pattern: DEFAULT_PATTERN,
+    ...(order.placing === undefined ? {} : { placing: order.placing }),
   });
   const pictures = plan.flatMap(({ rows }) => rows.flatMap(({ panels }) => panels)).length;
   const total = pictures + plan.length;

@@ -1,5 +1,6 @@
 import type { Comparison, MeasuredReading, Unit } from '../model/reading.ts';
 import { CATALOGUE } from './catalogue.ts';
+import { COVERAGE_FACTOR } from './estimate.ts';
 import type { WantedRange } from './pattern.ts';
 import type { ShapeNumber } from './read-shape.ts';
 
@@ -143,4 +144,24 @@ export function meaningOf(reading: MeasuredReading): string | null {
 function radiusWords({ interval: [low, high], checkpoint }: MeasuredReading): string | null {
   if (low > 1) return checkpoint === 'impact' ? 'longer than at address' : 'longer than at address: thrown early';
   return high < 1 ? 'shorter than at address' : "can't tell from address";
+}
+
+/** Two figures of an amount of error, which has no ± of its own: "1.2°", "0.45 px". */
+export function formatAmount(amount: number, unit: Unit): string {
+  const decimals = amount > 0 ? Math.min(MOST_DECIMALS, Math.max(0, 1 - Math.floor(Math.log10(amount)))) : 0;
+  const words = UNIT_WORDS[unit];
+  return unit === 'deg' ? `${digits(amount, decimals)}°` : `${digits(amount, decimals)} ${words}`.trim();
+}
+
+/**
+ * A standard deviation of placings with its ±, in px: one of few degrees of freedom is unsure itself, u(s) = s / sqrt(2
+ * freedom) (JCGM 100:2008, E.4.3). "2.4 ± 0.7 px".
+ */
+export function formatPlacing(sd: number, freedom: number): string {
+  return write(sd, (COVERAGE_FACTOR * sd) / Math.sqrt(2 * freedom), 'px', false).text;
+}
+
+/** An intraclass correlation in two decimals: "0.97", "−0.10". One that is not whole is never written as 1.00. */
+export function formatAgreement(icc: number): string {
+  return digits(icc < 1 ? Math.min(icc, 0.99) : icc, 2);
 }

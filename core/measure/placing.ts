@@ -7,6 +7,8 @@ import type { BodyPointId } from '../model/body-points.ts';
 export interface PlacingErrors {
   /** Per body point, from the coach's own repeat check. */
   readonly known: Readonly<Partial<Record<BodyPointId, number>>>;
+  /** Degrees of freedom of each known one, > 0 (core/measure/freedom.ts); not named = Infinity. */
+  readonly freedom?: Readonly<Partial<Record<BodyPointId, number>>>;
   /** For every other point and for the ends, corners and edges of shapes; > 0. */
   readonly assumed: number;
 }
@@ -20,15 +22,19 @@ export const PLACING_LINES = 1080;
 /** A hidden point is guessed: its placing error is taken as this many times larger. Assumed, ours. */
 export const HIDDEN_FACTOR = 3;
 
-/** Standard deviation in pixels of a picture `height` lines high. */
+/**
+ * Standard deviation in pixels of a picture `height` lines high, with its degrees of freedom: Infinity where it is
+ * assumed.
+ */
 export function placingSigma(
   placing: PlacingErrors,
   height: number,
   point: BodyPointId | null,
   hidden: boolean,
-): { readonly sigma: number; readonly assumed: boolean } {
+): { readonly sigma: number; readonly assumed: boolean; readonly freedom: number } {
   const known = point === null ? undefined : placing.known[point];
+  const freedom = point === null || known === undefined ? undefined : placing.freedom?.[point];
   const perLines = known ?? placing.assumed;
   const sigma = (perLines * height * (hidden ? HIDDEN_FACTOR : 1)) / PLACING_LINES;
-  return { sigma, assumed: known === undefined };
+  return { sigma, assumed: known === undefined, freedom: freedom ?? Infinity };
 }

@@ -17,7 +17,8 @@ export function fullLabelOf(key: ReadingKey): string {
 }
 
 export const NOTE_WORDS: Readonly<Record<ReadingNote, string>> = {
-  'placing-assumed': 'The placing error is assumed (3 px in a picture 1080 lines high); no repeat check exists yet.',
+  'placing-assumed':
+    'The placing error is assumed (3 px in a picture 1080 lines high) where no repeat check has measured yours.',
   'hidden-point': 'A point it uses was hidden and its place guessed, so the ± is wider.',
   'no-plumb': 'Vertical is that of the picture; mark a plumb line to take out a camera that leans.',
   uncalibrated: 'Pixels of this picture only; mark a yardstick to get centimetres.',

@@ -3,6 +3,7 @@ import type { Edit, KeptEdits } from '../../core/model/edit.ts';
 import type { ErrorCode, ErrorDetail } from '../../core/model/errors.ts';
 import type { CaptureRate, CheckpointFrame, FrameRef, FrameSpan } from '../../core/model/frame.ts';
 import type { FrameMarks } from '../../core/model/mark.ts';
+import type { NewRepeatCheck, RepeatCheck } from '../../core/model/repeat-check.ts';
 import type { ReadSettings, Settings } from '../../core/model/settings.ts';
 import type { SoundEnvelope } from '../../core/model/sound.ts';
 import type { Checkpoint, Handedness, View } from '../../core/model/words.ts';
@@ -82,6 +83,12 @@ export interface Requests {
   'edit/list': { in: { lessonId: string }; out: KeptEdits };
   /** Replaces all that is marked on one frame; empty marks remove the entry. */
   'marks/save': { in: { clipId: string; marks: FrameMarks }; out: null };
+
+  /** Keeps a finished repeat check; its numbers are in use from then on. */
+  'repeat/add': { in: NewRepeatCheck; out: RepeatCheck };
+  /** All that are kept, the newest first. */
+  'repeat/list': { in: null; out: readonly RepeatCheck[] };
+  'repeat/remove': { in: { id: string }; out: null };
 
   /** A job: writes stills of one swing, or then and now, into a folder; asks for the folder when `folder` is null. */
   'stills/save': { in: StillsOrder; out: { folder: string; files: readonly string[] } | null };

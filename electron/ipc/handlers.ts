@@ -5,6 +5,7 @@ import type { Book } from '../../core/book/book.ts';
 import { clipPath, relinkClip } from '../../core/book/media.ts';
 import { importClip } from '../../core/jobs/import-clip.ts';
 import { lookAtClip } from '../../core/jobs/look-at-clip.ts';
+import { placingOfBook } from '../../core/jobs/placing-of-book.ts';
 import { swingOfBook } from '../../core/jobs/swing-source.ts';
 import { AppError } from '../../core/model/errors.ts';
 import type { BookSwing } from '../../core/model/book.ts';
@@ -193,6 +194,13 @@ export function handlersOf(program: Program): Handlers {
       return null;
     },
 
+    'repeat/add': (check) => book.addRepeatCheck(check),
+    'repeat/list': () => book.listRepeatChecks(),
+    'repeat/remove'({ id }) {
+      book.removeRepeatCheck(id);
+      return null;
+    },
+
     async 'stills/save'({ jobId, swingId, thenSwingId, folder: named, ...order }) {
       if (named !== null && !granted.hasFolder(named))
         throw new AppError('bad-request', 'Choose the folder for the stills in the folder dialog.');
@@ -204,7 +212,11 @@ export function handlersOf(program: Program): Handlers {
       const saved = await jobs.run(jobId, async (run) => {
         // Loaded when first needed, with the native code that paints: the window opens sooner.
         const { saveStills } = await import('../../core/jobs/save-stills.ts');
-        return saveStills({ ...order, now, then, folder, existing: 'number' }, await findFfmpeg(), run);
+        return saveStills(
+          { ...order, now, then, placing: placingOfBook(book), folder, existing: 'number' },
+          await findFfmpeg(),
+          run,
+        );
       });
       granted.grantFolder(folder);
       return { folder, files: saved.map(({ path }) => path) };

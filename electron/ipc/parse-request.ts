@@ -3,6 +3,7 @@ import { argument } from '../../core/parse/argument.ts';
 import { edit } from '../../core/parse/edit.ts';
 import { captureRate, checkpoint, frameRef } from '../../core/parse/frames.ts';
 import { frameMarks } from '../../core/parse/marks.ts';
+import { newRepeatCheck } from '../../core/parse/repeat-check.ts';
 import {
   countFromZero,
   day,
@@ -113,6 +114,9 @@ const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Reques
   'edit/redo': byLesson,
   'edit/list': byLesson,
   'marks/save': v.strictObject({ clipId: identifier, marks: frameMarks }),
+  'repeat/add': newRepeatCheck,
+  'repeat/list': nothing,
+  'repeat/remove': byId,
   'stills/save': stillsOrder,
   'stills/show-folder': v.strictObject({ folder: path }),
   'frames/connect': nothing,

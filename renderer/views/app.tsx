@@ -3,6 +3,7 @@ import { VIEW_LABELS } from '../../core/model/words.ts';
 import { app } from '../state/app.ts';
 import { benchClip, closeBench } from '../state/bench-actions.ts';
 import { attempt } from '../state/messages.ts';
+import { openRepeatCheck, repeatCheck } from '../state/repeat-check.ts';
 import { settingsOpen } from '../state/settings-open.ts';
 import { useStore } from '../state/store.ts';
 import { closeSwing, stepEdits } from '../state/swing-actions.ts';
@@ -13,6 +14,7 @@ import { JobBars, MessageBar } from './bars.tsx';
 import { CopyStatus } from './copy-status.tsx';
 import { editInWords } from './edit-words.ts';
 import { Button } from './parts/button.tsx';
+import { RepeatPage } from './repeat-page.tsx';
 import { SettingsDialog } from './settings-dialog.tsx';
 import { SheetPage } from './sheet-page.tsx';
 import { useUndoKeys } from './use-undo-keys.ts';
@@ -23,11 +25,20 @@ export function App() {
   useUndoKeys();
   const swing = useStore(app, (state) => state.swing);
   const onBench = useStore(app, (state) => state.bench !== null);
+  const checking = useStore(repeatCheck, (stage) => stage !== null);
   return (
     <div className={styles.app}>
-      <Trail />
+      {checking ? <RepeatHead /> : <Trail />}
       <main className={styles.page}>
-        {swing === null ? <BookPage /> : onBench ? <BenchPage /> : <SheetPage swing={swing} />}
+        {checking ? (
+          <RepeatPage />
+        ) : swing === null ? (
+          <BookPage />
+        ) : onBench ? (
+          <BenchPage />
+        ) : (
+          <SheetPage swing={swing} />
+        )}
       </main>
       <div className={styles.bars}>
         <JobBars />
@@ -57,12 +68,26 @@ function Trail() {
       </nav>
       {swing === null ? null : <CopyStatus />}
       {swing === null ? null : <UndoRedo />}
+      <Button small look="quiet" onPress={openRepeatCheck}>
+        Repeat check
+      </Button>
       <KeysButton />
       {swing === null ? null : (
         <span className={styles.saving} data-state={saving} role="status">
           {saving === 'saved' ? 'All saved' : saving === 'saving' ? 'Saving' : 'Not saved'}
         </span>
       )}
+    </header>
+  );
+}
+
+/** While points are placed again nothing else is in sight, and nothing leads away by the way. */
+function RepeatHead() {
+  return (
+    <header className={styles.head}>
+      <h1 className={styles.here} style={{ fontSize: '1rem' }}>
+        Repeat check
+      </h1>
     </header>
   );
 }

@@ -11,7 +11,10 @@ const LINE_HEIGHT = 40;
  * Wheel, panning (middle button, or the main one while Space is held) and two fingers, taken before the tools see them: a
  * second finger ends what the first one began. Answers whether the picture is being panned. A pointer that the system takes away cancels the gesture.
  */
-export function useBenchPointer(wrapRef: RefObject<HTMLDivElement | null>): boolean {
+export function useBenchPointer(
+  wrapRef: RefObject<HTMLDivElement | null>,
+  cancel: () => void = cancelGesture,
+): boolean {
   const [panning, setPanning] = useState(false);
   useEffect(() => {
     const wrap = wrapRef.current;
@@ -44,7 +47,7 @@ export function useBenchPointer(wrapRef: RefObject<HTMLDivElement | null>): bool
         fingers.set(event.pointerId, placeOf(event));
         if (fingers.size === 2) {
           pinching = true;
-          cancelGesture();
+          cancel();
         }
       } else if (event.type === 'pointermove' && fingers.has(event.pointerId)) {
         fingers.set(event.pointerId, placeOf(event));
@@ -86,7 +89,7 @@ export function useBenchPointer(wrapRef: RefObject<HTMLDivElement | null>): bool
       held = null;
       space = false;
       setPanning(false);
-      cancelGesture();
+      cancel();
     };
     const onKey = (event: KeyboardEvent) => {
       if (event.key !== ' ' || (event.target instanceof Element && event.target.closest(TYPING) !== null)) return;
@@ -123,6 +126,6 @@ export function useBenchPointer(wrapRef: RefObject<HTMLDivElement | null>): bool
       window.removeEventListener('keyup', onKey, capture);
       window.removeEventListener('blur', onLost);
     };
-  }, [wrapRef]);
+  }, [wrapRef, cancel]);
   return panning;
 }

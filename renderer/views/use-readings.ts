@@ -5,8 +5,10 @@ import { markedSwingOf } from '../../core/model/swing.ts';
 import { compareSwings } from '../../core/compare/compare-swings.ts';
 import { DEFAULT_PATTERN } from '../../core/measure/default-pattern.ts';
 import { readSwing } from '../../core/measure/read-swing.ts';
+import { placing } from '../state/placing.ts';
+import { useStore } from '../state/store.ts';
 
-/** All that can be read of a swing and, with an earlier one, all that can be compared. */
+/** All that can be read of a swing and, with an earlier one, all that can be compared; with the coach's own placing errors. */
 export interface Results {
   readonly now: readonly Reading[];
   readonly then: readonly Reading[];
@@ -15,14 +17,15 @@ export interface Results {
 }
 
 export function useReadings(swing: BookSwing | null, then: BookSwing | null): Results {
-  const now = useMemo(() => (swing === null ? [] : readSwing(markedSwingOf(swing))), [swing]);
-  const earlier = useMemo(() => (then === null ? [] : readSwing(markedSwingOf(then))), [then]);
+  const errors = useStore(placing, (state) => state.errors);
+  const now = useMemo(() => (swing === null ? [] : readSwing(markedSwingOf(swing), errors)), [swing, errors]);
+  const earlier = useMemo(() => (then === null ? [] : readSwing(markedSwingOf(then), errors)), [then, errors]);
   const compared = useMemo(
     () =>
       then === null || swing === null
         ? null
-        : compareSwings(markedSwingOf(then), markedSwingOf(swing), DEFAULT_PATTERN),
-    [swing, then],
+        : compareSwings(markedSwingOf(then), markedSwingOf(swing), DEFAULT_PATTERN, errors),
+    [swing, then, errors],
   );
   return { now, then: earlier, comparisons: compared?.comparisons ?? [], warnings: compared?.warnings ?? [] };
 }

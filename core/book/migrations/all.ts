@@ -3,6 +3,7 @@ import { first } from './0001-first.ts';
 import { keptSpan } from './0002-kept-span.ts';
 import { settledTable } from './0003-settled.ts';
 import { editsAndPins } from './0004-edits-and-pins.ts';
+import { repeatChecks } from './0005-repeat-checks.ts';
 
 /** Every step a book has ever taken, in order. Append only: a step that has been released is never edited. */
-export const MIGRATIONS: readonly Migration[] = [first, keptSpan, settledTable, editsAndPins];
+export const MIGRATIONS: readonly Migration[] = [first, keptSpan, settledTable, editsAndPins, repeatChecks];

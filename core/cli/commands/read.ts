@@ -6,6 +6,7 @@ import { readSwing } from '../../measure/read-swing.ts';
 import { readSwingFile } from '../../swing-file/read-swing-file.ts';
 import { bareSwingOf } from '../../model/swing.ts';
 import type { Command } from '../command.ts';
+import { BOOK_OPTION, placingOf } from '../placing-option.ts';
 import { columns } from '../table.ts';
 
 /** `baybook read SWING.json`: every reading of one swing. */
@@ -14,6 +15,7 @@ export const readCommand: Command = {
   summary: 'Read every number that the points of a swing file allow, each with its ±.',
   operands: { shown: 'SWING.json', least: 1, most: 1 },
   options: {
+    book: BOOK_OPTION,
     json: { type: 'boolean', help: 'print JSON: {"readings": [...]}, with the missing ones and why' },
   },
   details: [
@@ -23,7 +25,7 @@ export const readCommand: Command = {
   async run(args, { out }) {
     const [path = ''] = args.operands;
     const { swing } = await readSwingFile(path);
-    const readings = readSwing(bareSwingOf(swing));
+    const readings = readSwing(bareSwingOf(swing), placingOf(args));
     if (args.has('json')) out(JSON.stringify({ readings }));
     else for (const line of readingLines(readings)) out(line);
   },

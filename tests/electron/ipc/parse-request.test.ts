@@ -61,6 +61,23 @@ const GOOD: { readonly [Name in keyof Requests]: Requests[Name]['in'] } = {
   'edit/redo': { lessonId: ID },
   'edit/list': { lessonId: ID },
   'marks/save': { clipId: ID, marks },
+  'repeat/add': {
+    at: '2026-05-12T09:30:00.000Z',
+    frames: [
+      {
+        clipId: ID,
+        frame: { index: 4, pts: 9 },
+        placings: {
+          ball: [
+            { x: 1, y: 2.5 },
+            { x: 2, y: 2 },
+          ],
+        },
+      },
+    ],
+  },
+  'repeat/list': null,
+  'repeat/remove': { id: ID },
   'stills/save': stills,
   'stills/show-folder': { folder: 'stills' },
   'frames/connect': null,

@@ -1,0 +1,110 @@
+import type { BookClip, BookSwing } from '../../core/model/book.ts';
+import type { FrameMarks, PicturePoint } from '../../core/model/mark.ts';
+import type { NewRepeatCheck, RepeatChoice } from '../../core/model/repeat-check.ts';
+import { SUGGESTED_ROUNDS, shuffledShowings } from '../../core/measure/repeat/plan-check.ts';
+import { beginRepeat, finishedCheck, stepRepeat } from '../tools/repeat-run.ts';
+import type { RepeatRun } from '../tools/repeat-run.ts';
+import type { ToolEvent } from '../tools/tool.ts';
+import { app } from './app.ts';
+import type { AppState } from './app.ts';
+import { tellTrouble } from './messages.ts';
+import { keepCheck } from './placing.ts';
+import { stopRun } from './run.ts';
+import { createStore } from './store.ts';
+
+/** Where a repeat check is: its frames are chosen, points are placed, or it is done and shown. */
+export type RepeatStage =
+  | { readonly name: 'choosing' }
+  | {
+      readonly name: 'placing';
+      readonly run: RepeatRun;
+      /** Whether the exact picture of the frame is on screen; only then can points be placed. */
+      readonly exact: boolean;
+      /** Whether the coach is being asked if the check is to be left. */
+      readonly leaving: boolean;
+    }
+  | { readonly name: 'result'; readonly check: NewRepeatCheck };
+
+/** null: no check is on screen. */
+export const repeatCheck = createStore<RepeatStage | null>(null);
+
+export function openRepeatCheck(): void {
+  stopRun();
+  repeatCheck.update(() => ({ name: 'choosing' }));
+}
+
+export function closeRepeatCheck(): void {
+  repeatCheck.update(() => null);
+}
+
+/** Shows the chosen frames in an order that nobody knows. */
+export function beginPlacing(choices: readonly RepeatChoice[]): void {
+  const [seed = 1] = crypto.getRandomValues(new Uint32Array(1));
+  const run = beginRepeat(choices, shuffledShowings(choices.length, SUGGESTED_ROUNDS, seed));
+  repeatCheck.update(() => ({ name: 'placing', run, exact: false, leaving: false }));
+}
+
+/** Hands an event to the run; answers whether it used it. After the last point the check is shown as done. */
+export function sendToRepeat(event: ToolEvent, reach: number, centre: PicturePoint): boolean {
+  const stage = repeatCheck.get();
+  if (stage?.name !== 'placing' || stage.leaving) return false;
+  if (!stage.exact && (event.type === 'down' || event.type === 'key') && !isGoingBack(event)) return false;
+  const { run, used } = stepRepeat(stage.run, event, reach, centre);
+  if (!used) return false;
+  const exact = stage.exact && isSameFrame(stage.run, run);
+  repeatCheck.update(() => ({ ...stage, run, exact }));
+  if (run.at === run.showings.length) finish(run);
+  return true;
+}
+
+function isGoingBack(event: ToolEvent): boolean {
+  return event.type === 'key' && event.key === 'Backspace';
+}
+
+/** A frame that follows on itself keeps its picture. */
+function isSameFrame(before: RepeatRun, after: RepeatRun): boolean {
+  return before.showings[before.at]?.choice === after.showings[after.at]?.choice;
+}
+
+function finish(run: RepeatRun): void {
+  const frames = finishedCheck(run, markedAs);
+  if (frames === null) {
+    tellTrouble(new Error('a repeat check ended without all of its places'));
+    closeRepeatCheck();
+    return;
+  }
+  repeatCheck.update(() => ({ name: 'result', check: { at: new Date().toISOString(), frames } }));
+}
+
+/** How the points of a chosen frame were marked. */
+function markedAs({ clipId, frame }: RepeatChoice): FrameMarks['points'] {
+  const marks = clipToCheck(app.get(), clipId)?.marks.find((each) => each.frame.pts === frame.pts);
+  return marks?.points ?? {};
+}
+
+/** The open swing, or the earlier one beside it, whichever has the clip. */
+export function swingToCheck({ swing, then }: AppState, clipId: string): BookSwing | null {
+  return [swing, then].find((each) => each?.clips.some(({ id }) => id === clipId)) ?? null;
+}
+
+export function clipToCheck(state: AppState, clipId: string): BookClip | null {
+  return swingToCheck(state, clipId)?.clips.find(({ id }) => id === clipId) ?? null;
+}
+
+/** Told by whoever paints the frame. */
+export function setRepeatExact(exact: boolean): void {
+  repeatCheck.update((stage) => (stage?.name !== 'placing' || stage.exact === exact ? stage : { ...stage, exact }));
+}
+
+/** Asks whether the check is to be left; with `false` it goes on. */
+export function askToLeave(leaving: boolean): void {
+  repeatCheck.update((stage) => (stage?.name === 'placing' ? { ...stage, leaving } : stage));
+}
+
+/** Keeps the finished check, so that readings count with it, and goes back to where it was begun. */
+export async function takeNumbers(): Promise<void> {
+  const stage = repeatCheck.get();
+  if (stage?.name !== 'result') return;
+  await keepCheck(stage.check);
+  closeRepeatCheck();
+}

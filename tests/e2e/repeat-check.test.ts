@@ -1,0 +1,335 @@
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Locator, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { formatAgreement, formatAmount, formatPlacing, formatReading, labelOf } from '../../core/measure/format.ts';
+import { placingErrorsOf, placingSpreads, pooledPlacing } from '../../core/measure/repeat/placing-spread.ts';
+import { readingRepeats } from '../../core/measure/repeat/reading-repeats.ts';
+import { readSwing } from '../../core/measure/read-swing.ts';
+import { BODY_POINTS, BODY_POINT_INFO } from '../../core/model/body-points.ts';
+import type { BodyPointId } from '../../core/model/body-points.ts';
+import type { BookClip, BookSwing } from '../../core/model/book.ts';
+import type { PicturePoint } from '../../core/model/mark.ts';
+import { repeatFrameOf } from '../../core/model/repeat-check.ts';
+import type { RepeatFrame } from '../../core/model/repeat-check.ts';
+import type { MeasuredReading } from '../../core/model/reading.ts';
+import { markedSwingOf, marksAt } from '../../core/model/swing.ts';
+import type { Checkpoint } from '../../core/model/words.ts';
+import { copyDemoBook } from '../support/demo-book.ts';
+import { within } from '../support/within.ts';
+import { seriousViolations } from './accessibility.ts';
+import { launchBaybook } from './launch.ts';
+import type { RunningBaybook } from './launch.ts';
+import { ask } from './page-hands.ts';
+
+/** Two frames of the view down the line, eight points each, each twice more. */
+const FRAMES = ['address', 'top'] as const satisfies readonly Checkpoint[];
+const PLACINGS = 32;
+
+/** Screen pixels that the hand is off by: of three placings of a point the first is the mark itself. */
+const OFF = [
+  { x: 3, y: -2 },
+  { x: -4, y: 5 },
+];
+
+describe('a repeat check', () => {
+  let folder: string;
+  let program: RunningBaybook;
+  let page: Page;
+  let swing: BookSwing;
+  let clip: BookClip;
+  /** What was clicked, in picture pixels, by frame and point, in the order of the clicks. */
+  const clicked = new Map<string, PicturePoint[]>();
+
+  beforeAll(async () => {
+    folder = await mkdtemp(join(tmpdir(), 'baybook-repeat-'));
+    await copyDemoBook(join(folder, 'book'));
+    await open();
+    const students = await ask(page, 'student/list', null);
+    swing = await ask(page, 'swing/open', { id: students[0]?.lessons[0]?.swings[0]?.swing.id ?? '' });
+    const found = swing.clips.find(({ view }) => view === 'down-the-line');
+    if (found === undefined) throw new Error('the demo has no clip down the line');
+    clip = found;
+  });
+  afterAll(async () => {
+    await program.close();
+    await rm(folder, { recursive: true, force: true });
+  });
+
+  async function open(): Promise<void> {
+    program = await launchBaybook({ bookFolder: join(folder, 'book'), width: 1280, height: 720 });
+    page = program.window;
+    page.setDefaultTimeout(20_000);
+  }
+  async function openSheet(): Promise<void> {
+    await page
+      .getByRole('button', { name: /^Swing 1 down the line/ })
+      .first()
+      .click();
+    await page.getByRole('button', { name: 'Open Top, Down the line, on the bench' }).waitFor();
+  }
+  async function openAddress(): Promise<void> {
+    await page.getByRole('button', { name: 'Open Address, Down the line, on the bench' }).click();
+    await page.getByText('Exact picture').waitFor();
+  }
+  const stage = (): Locator => page.getByRole('application');
+  const canvas = (): Locator => stage().locator('canvas[data-shown]');
+
+  /** How the picture lies in the page: CSS pixels of the page from those of the picture, and back. */
+  async function view() {
+    const box = await canvas().boundingBox();
+    const data = await canvas().evaluate((each) => (each instanceof HTMLCanvasElement ? { ...each.dataset } : {}));
+    const zoom = Number(data['zoom']);
+    const left = (box?.x ?? Number.NaN) + Number(data['left']);
+    const top = (box?.y ?? Number.NaN) + Number(data['top']);
+    return {
+      shown: Number(data['shown']),
+      toPage: ({ x, y }: PicturePoint) => ({ x: Math.round(x * zoom + left), y: Math.round(y * zoom + top) }),
+      toPicture: ({ x, y }: PicturePoint) => ({ x: (x - left) / zoom, y: (y - top) / zoom }),
+    };
+  }
+  async function pointAsked(): Promise<BodyPointId> {
+    const words = await page.getByRole('heading', { name: /^Next: / }).innerText();
+    const point = BODY_POINTS.find((each) => `Next: ${BODY_POINT_INFO[each].label.toLowerCase()}` === words);
+    if (point === undefined) throw new Error(words);
+    return point;
+  }
+  /** Whether nothing at all is drawn over the picture. */
+  function isBare(): Promise<boolean> {
+    return stage()
+      .locator('canvas.lower-canvas, canvas.upper-canvas')
+      .evaluateAll((all) =>
+        all.every((each) => {
+          if (!(each instanceof HTMLCanvasElement)) return false;
+          const data = each.getContext('2d')?.getImageData(0, 0, each.width, each.height).data ?? [1];
+          return data.every((value) => value === 0);
+        }),
+      );
+  }
+  const exact = (showing: number) =>
+    stage()
+      .and(page.getByRole('application', { name: `Frame ${String(showing)} of 4 of the check, exact` }))
+      .waitFor();
+  const exactOf = (showings: number) =>
+    page.getByRole('application', { name: `Frame 1 of ${String(showings)} of the check, exact` }).waitFor();
+  const progress = (point: number) =>
+    page.getByText(`Point ${String(point)} of ${String(PLACINGS)}`, { exact: true }).waitFor();
+
+  /** Places the point that is asked for, off by what the hand is off by, and takes it down. */
+  async function placeNext(): Promise<{ readonly point: BodyPointId; readonly shown: number }> {
+    const point = await pointAsked();
+    const { shown, toPage, toPicture } = await view();
+    const marked = clip.marks.find(({ frame }) => frame.index === shown)?.points[point];
+    if (marked === undefined) throw new Error(`${point} was never marked on frame ${String(shown)}`);
+    const name = `${String(shown)} ${point}`;
+    const before = clicked.get(name) ?? [];
+    const off = OFF[before.length];
+    if (off === undefined) throw new Error(`${name} is asked for a third time`);
+    const place = toPage(marked);
+    const at = { x: place.x + off.x, y: place.y + off.y };
+    await page.mouse.click(at.x, at.y);
+    clicked.set(name, [...before, toPicture(at)]);
+    return { point, shown };
+  }
+
+  function frames(): readonly RepeatFrame[] {
+    return FRAMES.map((checkpoint) => {
+      const frame = clip.checkpoints[checkpoint];
+      const marks = marksAt(clip, checkpoint);
+      if (frame === undefined || marks === null) throw new Error(`the demo has no ${checkpoint}`);
+      const points = BODY_POINTS.filter((point) => clicked.has(`${String(frame.index)} ${point}`));
+      const placings = Object.fromEntries(
+        points.map((point) => {
+          const marked = marks.points[point];
+          if (marked === undefined) throw new Error(`${point} was never marked`);
+          return [point, [{ x: marked.x, y: marked.y }, ...(clicked.get(`${String(frame.index)} ${point}`) ?? [])]];
+        }),
+      );
+      return repeatFrameOf(clip, swing.lesson.handedness, { clipId: clip.id, frame, placings });
+    });
+  }
+  async function rowsOf(table: string): Promise<string[][]> {
+    const rows = page.getByRole('table', { name: table }).locator('tbody tr, tfoot tr');
+    return rows.evaluateAll((all) => all.map((row) => [...row.children].map((cell) => cell.textContent ?? '')));
+  }
+  const rowOf = (name: RegExp): Locator => page.locator('li', { has: page.getByRole('button', { name }) }).first();
+  const backIncline = (): Locator => rowOf(/^Back incline/);
+  function computed(errors = placingErrorsOf(frames())): MeasuredReading {
+    const found = readSwing(markedSwingOf(swing), errors).find(
+      ({ id, checkpoint, view: of }) => id === 'back-incline' && checkpoint === 'address' && of === 'down-the-line',
+    );
+    if (found?.state !== 'measured') throw new Error('the demo has no back incline at address');
+    return found;
+  }
+
+  test('is found from the book, which says what it needs', async () => {
+    await page.getByRole('button', { name: 'Repeat check' }).click();
+    await page.getByRole('heading', { name: 'How far do your own placings scatter?' }).waitFor();
+    await page.getByText('Open a swing with marked frames first').waitFor();
+    await page.getByText('No repeat check is kept yet: 3 px are assumed for every point.').waitFor();
+    await page.getByRole('button', { name: 'Close' }).click();
+    await openSheet();
+    await openAddress();
+    expect(await rowOf(/^Shoulders to spine/).innerText()).toContain('placing assumed');
+  });
+
+  test('suggests six frames, address, top and impact of both views, and up to eight points', async () => {
+    await page.getByRole('button', { name: 'Repeat check' }).click();
+    const boxes = page.getByRole('group', { name: 'Frames to show again' }).getByRole('checkbox');
+    const chosen = await boxes.evaluateAll((all) =>
+      all.flatMap((each) =>
+        each instanceof HTMLInputElement && each.checked ? [each.labels?.[0]?.textContent ?? ''] : [],
+      ),
+    );
+    expect(chosen.map((words) => words.replace(/:.*/, ''))).toEqual(
+      ['Address', 'Top', 'Impact'].flatMap((name) => [`${name}, down the line`, `${name}, face on`]),
+    );
+    await page.getByText(/twice more: 96 placings/).waitFor();
+    expect(await seriousViolations(program.app)).toEqual([]);
+    for (const name of [/^Address, face on/, /^Top, face on/, /^Impact, down/, /^Impact, face on/])
+      await page.getByText(name).click();
+    await page.getByText(/twice more: 32 placings/).waitFor();
+    await page.getByRole('button', { name: 'Begin' }).click();
+  });
+
+  test('shows frames bare; Backspace goes back over frames; Esc asks before it is left', async () => {
+    await exact(1);
+    await progress(1);
+    expect(await isBare()).toBe(true);
+    await page.keyboard.press('Backspace');
+    await progress(1);
+    const first = await placeNext();
+    await progress(2);
+    expect(await isBare()).toBe(false);
+    // Enter places nothing where the point stood before: it has to be found anew.
+    expect(await page.getByText('accepts the dashed ring').count()).toBe(0);
+    await page.keyboard.press('Escape');
+    // The point that was just placed is let go of first.
+    await page.keyboard.press('Escape');
+    const dialog = page.getByRole('dialog', { name: 'Leave the repeat check?' });
+    await dialog.getByText(/one point, is dropped/).waitFor();
+    await dialog.getByRole('button', { name: 'Go on' }).click();
+    await dialog.waitFor({ state: 'hidden' });
+    await progress(2);
+    await page.keyboard.press('Backspace');
+    await progress(1);
+    clicked.delete(`${String(first.shown)} ${first.point}`);
+    expect(await pointAsked()).toBe(first.point);
+    expect(await seriousViolations(program.app)).toEqual([]);
+  });
+
+  test('asks for every point twice on each frame, and never shows a frame twice running', async () => {
+    const order: number[] = [];
+    for (let placed = 0; placed < PLACINGS; placed += 1) {
+      await progress(placed + 1);
+      const showing = Math.floor(placed / 8) + 1;
+      await exact(showing);
+      if (placed % 8 === 0) expect(await isBare()).toBe(true);
+      const { shown, point } = await placeNext();
+      if (placed % 8 === 0) order.push(shown);
+      if (placed === 8) {
+        // One back from the second point of a frame, and another back into the frame before.
+        await progress(10);
+        await page.keyboard.press('Backspace');
+        await progress(9);
+        await page.keyboard.press('Backspace');
+        await progress(8);
+        const last = clicked.get(`${String(order[0])} ${await pointAsked()}`);
+        last?.pop();
+        clicked.get(`${String(shown)} ${point}`)?.pop();
+        await exact(1);
+        await placeNext();
+        await exact(2);
+        await progress(9);
+        await placeNext();
+      }
+    }
+    expect(new Set(order).size).toBe(2);
+    for (const [at, shown] of order.entries()) expect(shown).not.toBe(order[at - 1]);
+    expect([...clicked.values()].map(({ length }) => length)).toEqual(Array.from({ length: 16 }, () => 2));
+  });
+
+  test('shows the deviation of exactly these clicks, a body point and a reading', async () => {
+    await page.getByRole('heading', { name: 'Your own placing error' }).waitFor();
+    const spreads = placingSpreads(frames());
+    const pooled = pooledPlacing(frames());
+    expect(spreads).toHaveLength(8);
+    expect(await rowsOf('Placing error of each body point')).toEqual([
+      ...spreads.map(({ point, sd, freedom }) => [BODY_POINT_INFO[point].label, formatPlacing(sd, freedom)]),
+      ['All together', formatPlacing(pooled?.sd ?? 0, pooled?.freedom ?? 0)],
+    ]);
+    // The same by hand, for one point: deviations from the mean of three placings, two frames, 8 degrees of freedom.
+    const [one] = spreads;
+    const squares = frames().flatMap(({ placings }) =>
+      (['x', 'y'] as const).flatMap((axis) => {
+        const places = (one === undefined ? [] : (placings[one.point] ?? [])).map((place) => place[axis]);
+        const mean = places.reduce((sum, value) => sum + value, 0) / places.length;
+        return places.map((value) => (value - mean) ** 2);
+      }),
+    );
+    expect(one?.freedom).toBe(8);
+    // Rounding in the last bits.
+    within(one?.sd ?? 0, Math.sqrt(squares.reduce((sum, square) => sum + square, 0) / 8), 1e-9);
+    const repeats = readingRepeats(frames());
+    expect(repeats.map(({ id }) => id)).toContain('back-incline');
+    expect(await rowsOf('How well each reading repeats')).toEqual(
+      repeats.map(({ sem, smallestChange, icc, unit, things, rounds, ...key }) => [
+        `${labelOf(key)}, down the line`,
+        formatAmount(sem, unit),
+        formatAmount(smallestChange, unit),
+        icc === null ? 'needs two frames' : formatAgreement(icc),
+        `${things === 1 ? '1 frame' : `${String(things)} frames`}, ${String(rounds)} placings`,
+      ]),
+    );
+    for (const words of [/^SEM, /, /^MDC95, /, /^ICC, /]) await page.getByText(words).waitFor();
+    expect(await seriousViolations(program.app)).toEqual([]);
+  });
+
+  test('once in use, readings count with it and no longer call their placing assumed', async () => {
+    const assumed = formatReading(computed({ known: {}, assumed: 3 })).text;
+    const own = formatReading(computed()).text;
+    expect(own).not.toBe(assumed);
+    expect(
+      await page.getByRole('button', { name: 'Use these numbers' }).evaluate((each) => each === document.activeElement),
+    ).toBe(true);
+    await page.keyboard.press('Enter');
+    await page.getByText('Exact picture').waitFor();
+    expect(await backIncline().innerText()).toContain(own);
+    // Back incline leans on the plumb, whose ends are still placed with what is assumed; this one on points alone.
+    const shoulders = rowOf(/^Shoulders to spine/);
+    expect(await shoulders.innerText()).toContain('± by formula');
+    expect(await shoulders.innerText()).not.toContain('placing assumed');
+    // Points that were not checked keep what is assumed.
+    expect(await rowOf(/^Shaft incline/).innerText()).toContain('placing assumed');
+    // The marks themselves were left alone.
+    expect((await ask(page, 'swing/open', { id: swing.swing.id })).clips).toEqual(swing.clips);
+  });
+
+  test('is there after a restart, and goes when it is removed', async () => {
+    await program.close();
+    await open();
+    await openSheet();
+    await openAddress();
+    await expect.poll(() => backIncline().innerText()).toContain(formatReading(computed()).text);
+    await page.getByRole('button', { name: 'Repeat check' }).click();
+    const kept = page.getByRole('list', { name: 'Kept repeat checks' }).getByRole('listitem');
+    expect(await kept.count()).toBe(1);
+    expect(await kept.innerText()).toMatch(/2 frames, 32 placings/);
+    // The next check begins with what this one left out.
+    await page.getByRole('button', { name: 'Begin' }).click();
+    await exactOf(12);
+    expect(clicked.has(`${String((await view()).shown)} ${await pointAsked()}`)).toBe(false);
+    await page.keyboard.press('Escape');
+    await page.getByRole('button', { name: 'Leave and drop it' }).click();
+    await page.getByText('Exact picture').waitFor();
+    expect(await ask(page, 'repeat/list', null)).toHaveLength(1);
+    await page.getByRole('button', { name: 'Repeat check' }).click();
+    await page.getByRole('button', { name: /^Remove the check of/ }).click();
+    await page.getByRole('button', { name: 'Remove it' }).click();
+    await page.getByText('No repeat check is kept yet').waitFor();
+    await page.getByRole('button', { name: 'Close' }).click();
+    expect(await backIncline().innerText()).toContain(formatReading(computed({ known: {}, assumed: 3 })).text);
+    expect(await rowOf(/^Shoulders to spine/).innerText()).toContain('placing assumed');
+  });
+});
