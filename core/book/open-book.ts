@@ -15,6 +15,7 @@ import { markOperations } from './marks.ts';
 import { MediaFolder } from './media-folder.ts';
 import { migrate } from './migrate.ts';
 import { MIGRATIONS } from './migrations/all.ts';
+import { patternOperations } from './patterns.ts';
 import { pinOperations } from './pins.ts';
 import { settleOperations } from './settle-clip.ts';
 import { studentOperations } from './students.ts';
@@ -72,6 +73,7 @@ export function openBook(folder: string, options: OpenBookOptions = {}): Book {
       ...checkpointOperations(database),
       ...markOperations(database),
       ...pinOperations(database),
+      ...patternOperations(database),
       ...editOperations(database, media),
       ...settleOperations(database),
       close() {

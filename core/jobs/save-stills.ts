@@ -3,13 +3,13 @@ import { join, parse } from 'node:path';
 import { writingTrouble } from '../files/file-trouble.ts';
 import { writeWholeFile } from '../files/write-whole-file.ts';
 import { AppError } from '../model/errors.ts';
+import type { Pattern } from '../model/pattern.ts';
 import type { Checkpoint, View } from '../model/words.ts';
 import { stillFileName } from '../sheet/still-file-name.ts';
 import { openStillEncoder, type StillEncoder } from '../sheet/still-encoder.ts';
 import type { StillFormat, StillPanel } from '../sheet/write-still.ts';
 import type { Ffmpeg } from '../video/find-ffmpeg.ts';
 import { readStill } from '../video/read-still.ts';
-import { DEFAULT_PATTERN } from '../measure/default-pattern.ts';
 import { stopIfCancelled, type JobRun } from './job-run.ts';
 import { planStills, type PlannedPanel, type PlannedStill } from './plan-stills.ts';
 import type { SwingSource } from './swing-source.ts';
@@ -20,6 +20,8 @@ export interface StillsOrder {
   readonly then: SwingSource | null;
   readonly checkpoints: readonly Checkpoint[];
   readonly views: readonly View[];
+  /** Whose tolerances say that a difference is none. */
+  readonly pattern: Pattern;
   readonly format: StillFormat;
   /** Pixels, 640 to 4000. */
   readonly width: number;
@@ -50,7 +52,7 @@ export async function saveStills(order: StillsOrder, ffmpeg: Ffmpeg, run: JobRun
     then: order.then?.swing ?? null,
     checkpoints: order.checkpoints,
     views: order.views,
-    pattern: DEFAULT_PATTERN,
+    pattern: order.pattern,
   });
   const pictures = plan.flatMap(({ rows }) => rows.flatMap(({ panels }) => panels)).length;
   const total = pictures + plan.length;

@@ -13,6 +13,7 @@ import {
   typedNameOrEmpty,
   view,
 } from '../../core/parse/scalars.ts';
+import { pattern } from '../../core/parse/pattern.ts';
 import type { RequestName, Requests } from './contract.ts';
 import { settings } from '../../core/parse/settings.ts';
 
@@ -85,6 +86,11 @@ const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Reques
   'program/facts': nothing,
   'settings/read': nothing,
   'settings/write': settings,
+  'pattern/read': nothing,
+  'pattern/write': pattern,
+  'pattern/reset': nothing,
+  'pattern/export': nothing,
+  'pattern/import': nothing,
   'student/list': nothing,
   'student/add': v.strictObject(newStudent),
   'student/change': v.strictObject({ id: identifier, ...newStudent }),

@@ -3,6 +3,13 @@ import { first } from './0001-first.ts';
 import { keptSpan } from './0002-kept-span.ts';
 import { settledTable } from './0003-settled.ts';
 import { editsAndPins } from './0004-edits-and-pins.ts';
+import { ownPattern } from './0005-pattern.ts';
 
 /** Every step a book has ever taken, in order. Append only: a step that has been released is never edited. */
-export const MIGRATIONS: readonly Migration[] = [first, keptSpan, settledTable, editsAndPins];
+export const MIGRATIONS: readonly Migration[] = [
+  first,
+  keptSpan,
+  settledTable,
+  editsAndPins,
+  ownPattern,
+];

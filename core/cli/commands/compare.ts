@@ -2,10 +2,10 @@ import { compareSwings } from '../../compare/compare-swings.ts';
 import { formatDifference, formatReading, labelOf, VERDICT_WORDS } from '../../measure/format.ts';
 import { isOfUse } from '../../measure/of-use.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../model/words.ts';
-import { DEFAULT_PATTERN } from '../../measure/default-pattern.ts';
 import { readSwingFile } from '../../swing-file/read-swing-file.ts';
 import { bareSwingOf } from '../../model/swing.ts';
 import type { Command } from '../command.ts';
+import { PATTERN_OPTION, patternOf } from '../pattern-option.ts';
 import { columns } from '../table.ts';
 
 /** `baybook compare THEN.json NOW.json`: what moved, what held. */
@@ -13,7 +13,10 @@ export const compareCommand: Command = {
   name: 'compare',
   summary: 'Compare two swing files reading by reading: the difference, its ±, and whether anything moved.',
   operands: { shown: 'THEN.json NOW.json', least: 2, most: 2 },
-  options: { json: { type: 'boolean', help: 'print JSON: {"comparisons": [...], "warnings": [...]}' } },
+  options: {
+    pattern: PATTERN_OPTION,
+    json: { type: 'boolean', help: 'print JSON: {"comparisons": [...], "warnings": [...]}' },
+  },
   details: [
     'difference = now - then. moved: larger than its 95 % interval. held: surely within the tolerance of the pattern.',
     "can't tell: neither. The part of two camera set-ups is in the ±.",
@@ -22,7 +25,7 @@ export const compareCommand: Command = {
     const [thenPath = '', nowPath = ''] = args.operands;
     const then = bareSwingOf((await readSwingFile(thenPath)).swing);
     const now = bareSwingOf((await readSwingFile(nowPath)).swing);
-    const { comparisons, warnings } = compareSwings(then, now, DEFAULT_PATTERN);
+    const { comparisons, warnings } = compareSwings(then, now, await patternOf(args));
     if (args.has('json')) {
       out(JSON.stringify({ comparisons, warnings }));
       return;

@@ -6,6 +6,7 @@ import { CHECKPOINTS, VIEWS, type Checkpoint, type View } from '../../model/word
 import { readSwingFile } from '../../swing-file/read-swing-file.ts';
 import { findFfmpeg } from '../../video/find-ffmpeg.ts';
 import type { Command, ParsedArguments } from '../command.ts';
+import { PATTERN_OPTION, patternOf } from '../pattern-option.ts';
 
 /** What a lesson sheet shows unless told otherwise. */
 const USUAL: readonly Checkpoint[] = ['address', 'top', 'impact'];
@@ -25,6 +26,7 @@ export const sheetCommand: Command = {
     views: { type: 'string', value: 'LIST', help: 'down-the-line,face-on (all there are, unless told)' },
     format: { type: 'string', value: 'png|jpeg', help: 'png unless told' },
     width: { type: 'string', value: 'PIXELS', help: '640 to 4000, 1600 unless told' },
+    pattern: PATTERN_OPTION,
     json: { type: 'boolean', help: 'print the written files as JSON' },
   },
   details: [
@@ -39,13 +41,14 @@ export const sheetCommand: Command = {
     if (format !== 'png' && format !== 'jpeg')
       throw new AppError('bad-arguments', `--format is png or jpeg, not "${format}".`);
     const width = widthOf(args);
+    const pattern = await patternOf(args);
     const ffmpeg = await findFfmpeg();
     const now = swingOfFile(await readSwingFile(nowPath), ffmpeg);
     const then = thenPath === undefined ? null : swingOfFile(await readSwingFile(thenPath), ffmpeg);
     const views = listOf(args, 'views', VIEWS) ?? sharedViews(now, then);
     const checkpoints = listOf(args, 'checkpoints', CHECKPOINTS) ?? usualCheckpoints(now, then, views);
     const saved = await saveStills(
-      { now, then, checkpoints, views, format, width, folder: resolve(folder), existing: 'number' },
+      { now, then, checkpoints, views, pattern, format, width, folder: resolve(folder), existing: 'number' },
       ffmpeg,
       { signal, report: () => undefined },
     );

@@ -1,5 +1,5 @@
 import { describe, expect, it, test } from 'vitest';
-import { DEFAULT_PATTERN } from '../../../core/measure/default-pattern.ts';
+import { SHIPPED_PATTERN } from '../../../core/parse/shipped-pattern.ts';
 import { formatWanted } from '../../../core/measure/format.ts';
 import { judgeWanted } from '../../../core/measure/judge-wanted.ts';
 import { wantedOf } from '../../../core/measure/pattern.ts';
@@ -36,7 +36,7 @@ describe('a reading against its wanted range', () => {
   });
 
   it('can miss one wanted value but never be shown to have it, however small its ±', () => {
-    const square = wantedOf(DEFAULT_PATTERN, 'shoulder-to-spine', 'top');
+    const square = wantedOf(SHIPPED_PATTERN, 'shoulder-to-spine', 'top');
     if (square === null) throw new Error('the pattern wants nothing of the shoulders');
     expect(judgeWanted(degrees(89.9, 90.1), square)).toBe("can't tell");
     expect(judgeWanted(degrees(91, 99), square)).toBe('outside');

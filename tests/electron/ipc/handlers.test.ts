@@ -16,6 +16,8 @@ const NOBODY: Dialogs = {
   chooseClip: async () => null,
   chooseStillsFolder: async () => null,
   chooseSwingFile: async () => null,
+  choosePatternFile: async () => null,
+  choosePatternToRead: async () => null,
   showFolder: async () => undefined,
 };
 
