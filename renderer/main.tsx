@@ -8,6 +8,7 @@ import { readBook } from './state/book-actions.ts';
 import { followJobs } from './state/jobs.ts';
 import { followSettling } from './state/settling.ts';
 import { tellTrouble } from './state/messages.ts';
+import { readPattern } from './state/pattern.ts';
 import { readSettings } from './state/settings.ts';
 import { App } from './views/app.tsx';
 
@@ -18,6 +19,7 @@ followJobs();
 followSettling(forgetStills);
 readSettings().catch(tellTrouble);
 readBook().catch(tellTrouble);
+readPattern().catch(tellTrouble);
 // A file dropped beside a drop area must not be opened in place of the program.
 for (const type of ['dragover', 'drop'] as const) window.addEventListener(type, (event) => event.preventDefault());
 createRoot(root).render(

@@ -18,8 +18,7 @@ export interface PatternOperations {
 const row = v.strictObject({ content: v.string() });
 
 export function patternOperations(database: BookDatabase): PatternOperations {
-  const stored = (): string | null =>
-    database.one(row, 'SELECT content FROM pattern WHERE aside = 0')?.content ?? null;
+  const stored = (): string | null => database.one(row, 'SELECT content FROM pattern WHERE aside = 0')?.content ?? null;
 
   function makeRoom(): void {
     const content = stored();
@@ -44,10 +43,7 @@ export function patternOperations(database: BookDatabase): PatternOperations {
       const checked = argument(patternSchema, pattern, 'the pattern');
       database.write(() => {
         makeRoom();
-        database.run(
-          'INSERT INTO pattern (aside, content) VALUES (0, ?)',
-          JSON.stringify(patternFileOf(checked)),
-        );
+        database.run('INSERT INTO pattern (aside, content) VALUES (0, ?)', JSON.stringify(patternFileOf(checked)));
       });
     },
 

@@ -3,8 +3,9 @@ import type { BookSwing } from '../../core/model/book.ts';
 import type { Comparison, Reading } from '../../core/model/reading.ts';
 import { markedSwingOf } from '../../core/model/swing.ts';
 import { compareSwings } from '../../core/compare/compare-swings.ts';
-import { DEFAULT_PATTERN } from '../../core/measure/default-pattern.ts';
 import { readSwing } from '../../core/measure/read-swing.ts';
+import { ownPattern } from '../state/pattern.ts';
+import { useStore } from '../state/store.ts';
 
 /** All that can be read of a swing and, with an earlier one, all that can be compared. */
 export interface Results {
@@ -15,14 +16,12 @@ export interface Results {
 }
 
 export function useReadings(swing: BookSwing | null, then: BookSwing | null): Results {
+  const pattern = useStore(ownPattern, (state) => state.pattern);
   const now = useMemo(() => (swing === null ? [] : readSwing(markedSwingOf(swing))), [swing]);
   const earlier = useMemo(() => (then === null ? [] : readSwing(markedSwingOf(then))), [then]);
   const compared = useMemo(
-    () =>
-      then === null || swing === null
-        ? null
-        : compareSwings(markedSwingOf(then), markedSwingOf(swing), DEFAULT_PATTERN),
-    [swing, then],
+    () => (then === null || swing === null ? null : compareSwings(markedSwingOf(then), markedSwingOf(swing), pattern)),
+    [swing, then, pattern],
   );
   return { now, then: earlier, comparisons: compared?.comparisons ?? [], warnings: compared?.warnings ?? [] };
 }

@@ -6,10 +6,4 @@ import { editsAndPins } from './0004-edits-and-pins.ts';
 import { ownPattern } from './0005-pattern.ts';
 
 /** Every step a book has ever taken, in order. Append only: a step that has been released is never edited. */
-export const MIGRATIONS: readonly Migration[] = [
-  first,
-  keptSpan,
-  settledTable,
-  editsAndPins,
-  ownPattern,
-];
+export const MIGRATIONS: readonly Migration[] = [first, keptSpan, settledTable, editsAndPins, ownPattern];
