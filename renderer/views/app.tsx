@@ -78,11 +78,15 @@ function Trail() {
       </nav>
       {swing === null ? null : <CopyStatus />}
       {swing === null || onPattern ? null : <UndoRedo />}
-      {onPattern ? null : (
-        <Button small look="quiet" label="Your pattern: what is wanted" onPress={() => patternOpen.update(() => true)}>
-          Pattern
-        </Button>
-      )}
+      <Button
+        small
+        look={onPattern ? 'main' : 'quiet'}
+        label="Pattern: what is wanted"
+        pressed={onPattern}
+        onPress={() => patternOpen.update((open) => !open)}
+      >
+        Pattern
+      </Button>
       <KeysButton />
       {swing === null && !onPattern ? null : (
         <span className={styles.saving} data-state={saving} role="status">

@@ -45,7 +45,7 @@ export const ChainsPanel = memo(function ChainsPanel(props: {
   if (chains.length === 0) return null;
   const begun = chains.filter(({ holds }) => holds > 0).length;
   return (
-    <section className={styles.panel} aria-label="Cause and effect">
+    <section className={styles.panel} aria-label="Cause and effect" data-chains>
       <h2>
         <button type="button" className={styles.fold} aria-expanded={opened} onClick={() => setOpened(!opened)}>
           <span>Cause and effect</span>
@@ -71,7 +71,7 @@ function ChainCard({ evaluated, swing }: { readonly evaluated: EvaluatedChain; r
         ))}
         {chain.leadsTo === '' ? null : (
           <li className={styles.end}>
-            <span className={styles.soft}>In the words of the pattern, not measured, this leads to:</span>
+            <span className={styles.soft}>In the words of the pattern, not measured, all of it leads to:</span>
             <span>{chain.leadsTo}</span>
           </li>
         )}
@@ -111,8 +111,14 @@ function LinkRow(props: { readonly evaluated: EvaluatedLink; readonly holds: boo
         </span>
         {reading === null ? null : <span className={styles.number}>{formatReading(reading).text}</span>}
       </button>
-      <p>{link.words}</p>
-      <p className={styles.soft}>{need ?? `The miss is: ${linkMissWords(link)}.`}</p>
+      <p>
+        <span className={styles.soft}>
+          The miss, {linkMissWords(link)}
+          {link.words === '' ? '.' : ':'}
+        </span>{' '}
+        {link.words}
+      </p>
+      {need === null ? null : <p className={styles.need}>{need}</p>}
     </li>
   );
 }

@@ -14,17 +14,11 @@ export function AddByReading(props: {
   const { options = READING_OPTIONS } = props;
   const [chosen, setChosen] = useState<ReadingId | null>(null);
   const reading = options.find(({ value }) => value === chosen)?.value ?? options[0]?.value;
+  if (reading === undefined) return null;
   return (
     <div className={styles.add}>
-      <Picker label="Reading" value={reading ?? ''} options={options} onChange={setChosen} />
-      <Button
-        disabled={reading === undefined}
-        onPress={() => {
-          if (reading !== undefined) props.onAdd(reading);
-        }}
-      >
-        {props.what}
-      </Button>
+      <Picker label="Reading" value={reading} options={options} onChange={setChosen} />
+      <Button onPress={() => props.onAdd(reading)}>{props.what}</Button>
     </div>
   );
 }

@@ -64,12 +64,12 @@ export const ReadingRow = memo(function ReadingRow({ clip, reading, comparison, 
         <span className={styles.name}>{labelOf(reading)}</span>
         <span className={styles.number}>{formatReading(reading).text}</span>
         {meaning === null ? null : <span className={styles.wide}>{meaning}</span>}
-        {wanted?.judgement == null ? null : (
+        {wanted === null || wanted.judgement === null ? null : (
           <span className={styles.wide}>
             Wanted {formatWanted(wanted.range)}: <strong>{wanted.judgement}</strong>
           </span>
         )}
-        {wanted?.miss == null ? null : (
+        {wanted === null || wanted.miss === null ? null : (
           <span className={styles.miss}>
             <strong>Missed {wanted.miss.side}.</strong> {wanted.miss.words}
           </span>
