@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useRef, useState } from 'react';
 import { FieldError, Input, Label, Text, TextField } from 'react-aria-components';
 import styles from './fields.module.css';
 
@@ -6,8 +6,8 @@ import styles from './fields.module.css';
 export type Said<T> = { readonly value: T } | { readonly trouble: string };
 
 /**
- * A line of text that is kept as something else. A text that says nothing sound stays in the field with the trouble
- * below it and changes nothing; a sound one is kept with every key.
+ * A line of text that is kept as something else. A sound text is kept with every key. One that says nothing sound stays
+ * in the field with the trouble below it, and what was there before it was typed is kept again.
  */
 export function CheckedEntry<T>(props: {
   readonly label: string;
@@ -23,6 +23,7 @@ export function CheckedEntry<T>(props: {
   const { value, write, read } = props;
   /** What is typed, until it is left in a sound state. */
   const [draft, setDraft] = useState<string | null>(null);
+  const before = useRef(value);
   const said = draft === null ? null : read(draft);
   const trouble = said !== null && 'trouble' in said ? said.trouble : null;
   return (
@@ -34,7 +35,11 @@ export function CheckedEntry<T>(props: {
       onChange={(text) => {
         setDraft(text);
         const found = read(text);
-        if ('value' in found && write(found.value) !== write(value)) props.onChange(found.value);
+        const kept = 'value' in found ? found.value : before.current;
+        if (write(kept) !== write(value)) props.onChange(kept);
+      }}
+      onFocus={() => {
+        if (draft === null) before.current = value;
       }}
       onBlur={() => {
         if (trouble === null) setDraft(null);
