@@ -1,4 +1,5 @@
 import { EMPTY_PATTERN } from '../../core/measure/pattern.ts';
+import { AppError } from '../../core/model/errors.ts';
 import type { Pattern, ReadPattern } from '../../core/model/pattern.ts';
 import { ask } from '../api.ts';
 import { setApp } from './app.ts';
@@ -17,7 +18,15 @@ export const patternSaving = createStore<SaveState>('saved');
 
 const autosave = createAutosave(
   (state) => patternSaving.update(() => state),
-  (error) => tellTrouble(error, { label: 'Save again', run: () => autosave.retry() }),
+  (error) => {
+    if (!(error instanceof AppError) || error.code !== 'bad-request')
+      return tellTrouble(error, { label: 'Save again', run: () => autosave.retry() });
+    // What the book will never take is given up, and what it has is shown.
+    autosave.drop();
+    readPattern()
+      .then(() => tellTrouble(error))
+      .catch(tellTrouble);
+  },
 );
 
 /** Reads the pattern at start. */

@@ -1,4 +1,5 @@
-import { useEffect, useRef } from 'react';
+import { useEffect, useRef, useState } from 'react';
+import type { RefObject } from 'react';
 import { CATALOGUE } from '../../core/measure/catalogue.ts';
 import { linkLabel, linkMissWords, missesOf } from '../../core/measure/chain-words.ts';
 import { LINK_MISSES } from '../../core/model/pattern.ts';
@@ -8,7 +9,7 @@ import { newLink, withEntry, withMoved, without } from '../state/pattern-edit.ts
 import { AddByReading } from './pattern-add.tsx';
 import styles from './pattern-page.module.css';
 import { Remark } from './pattern-range-editor.tsx';
-import { ASPECT_LABELS, READING_OPTIONS, readName } from './pattern-words.ts';
+import { ASPECT_LABELS, MOST_LINKS, READING_OPTIONS, readName } from './pattern-words.ts';
 import { Button } from './parts/button.tsx';
 import { CheckedEntry } from './parts/checked-entry.tsx';
 import { Picker } from './parts/fields.tsx';
@@ -22,6 +23,12 @@ export function ChainEditor(props: { readonly chain: Chain; readonly onChange: (
   useEffect(() => {
     ref.current?.scrollIntoView({ block: 'nearest' });
   }, []);
+  const list = useRef<HTMLOListElement>(null);
+  const follow = useFollowedLink(list);
+  const move = (place: number, by: -1 | 1): void => {
+    change({ links: withMoved(links, place, by) });
+    follow(place + by, by === -1 ? 0 : 1);
+  };
   return (
     <div ref={ref} className={styles.editor} role="group" aria-label="Change this chain">
       <CheckedEntry
@@ -31,7 +38,7 @@ export function ChainEditor(props: { readonly chain: Chain; readonly onChange: (
         read={readName}
         onChange={(name) => change({ name })}
       />
-      <ol className={styles.linkEditors}>
+      <ol ref={list} className={styles.linkEditors}>
         {links.map((link, place) => (
           <li key={place} aria-label={`Link ${String(place + 1)}`}>
             <LinkEditor link={link} onChange={(changed) => change({ links: withEntry(links, place, changed) })} />
@@ -40,7 +47,7 @@ export function ChainEditor(props: { readonly chain: Chain; readonly onChange: (
                 small
                 label={`Link ${String(place + 1)}, ${linkLabel(link)}: earlier`}
                 disabled={place === 0}
-                onPress={() => change({ links: withMoved(links, place, -1) })}
+                onPress={() => move(place, -1)}
               >
                 Earlier
               </Button>
@@ -48,7 +55,7 @@ export function ChainEditor(props: { readonly chain: Chain; readonly onChange: (
                 small
                 label={`Link ${String(place + 1)}, ${linkLabel(link)}: later`}
                 disabled={place === links.length - 1}
-                onPress={() => change({ links: withMoved(links, place, 1) })}
+                onPress={() => move(place, 1)}
               >
                 Later
               </Button>
@@ -56,7 +63,10 @@ export function ChainEditor(props: { readonly chain: Chain; readonly onChange: (
                 small
                 label={`Remove link ${String(place + 1)}, ${linkLabel(link)}`}
                 disabled={links.length === 1}
-                onPress={() => change({ links: without(links, place) })}
+                onPress={() => {
+                  change({ links: without(links, place) });
+                  follow(Math.min(place, links.length - 2), 2);
+                }}
               >
                 Remove
               </Button>
@@ -64,11 +74,24 @@ export function ChainEditor(props: { readonly chain: Chain; readonly onChange: (
           </li>
         ))}
       </ol>
-      <AddByReading what="Add a link" onAdd={(reading) => change({ links: [...links, newLink(reading)] })} />
+      {links.length >= MOST_LINKS ? null : (
+        <AddByReading what="Add a link" onAdd={(reading) => change({ links: [...links, newLink(reading)] })} />
+      )}
       <Remark label="Leads to, at the strike" value={chain.leadsTo} onChange={(leadsTo) => change({ leadsTo })} />
       <Remark label="Where this is from" value={chain.basis} onChange={(basis) => change({ basis })} />
     </div>
   );
+}
+
+/** Keeps the keyboard on a link that moves, or on the next one where it goes: on that button of it, or one that can be pressed. */
+function useFollowedLink(list: RefObject<HTMLOListElement | null>): (place: number, button: number) => void {
+  const [followed, setFollowed] = useState<{ readonly place: number; readonly button: number } | null>(null);
+  useEffect(() => {
+    if (followed === null) return;
+    const buttons = list.current?.children[followed.place]?.querySelectorAll('button') ?? [];
+    [buttons[followed.button], ...buttons].find((each) => each?.disabled === false)?.focus();
+  }, [followed, list]);
+  return (place, button) => setFollowed({ place, button });
 }
 
 function LinkEditor(props: { readonly link: ChainLink; readonly onChange: (link: ChainLink) => void }) {

@@ -14,7 +14,7 @@ import { MOST_REMARK, readName } from './pattern-words.ts';
 
 /** The coach's own pattern: what is wanted, what hangs together, what counts as no difference. Kept with every change. */
 export function PatternPage() {
-  const { pattern, shipped } = useStore(ownPattern, (state) => state);
+  const { pattern, shipped, trouble } = useStore(ownPattern, (state) => state);
   const [asking, setAsking] = useState<'reset' | 'import' | null>(null);
   // Another pattern has other entries in the same places: what was half typed goes with the one before.
   const [generation, setGeneration] = useState(0);
@@ -39,6 +39,7 @@ export function PatternPage() {
           Back to the shipped pattern
         </Button>
       </div>
+      {trouble === null ? null : <p className={styles.trouble}>{trouble}</p>}
       <div key={generation} className={styles.parts}>
         <div className={styles.about}>
           <CheckedEntry

@@ -10,6 +10,7 @@ import type { Said } from './parts/checked-entry.tsx';
 /** What the pattern's page shows and reads: limits and clubs as texts, choices as lists. Pure. */
 
 export const MOST_REMARK = 600;
+export const MOST_LINKS = 20;
 const MOST_NAME = 80;
 
 export const READING_OPTIONS = READING_IDS.map((value) => ({ value, label: CATALOGUE[value].label }));
@@ -75,14 +76,24 @@ export function readClubs(text: string): Said<readonly string[]> {
     .map((club) => club.trim())
     .filter((club) => club !== '');
   if (clubs.some((club) => [...club].length > MOST_NAME)) return { trouble: 'A club has 80 characters at most.' };
+  if (!clubs.every(isPlain)) return { trouble: 'A club is one line of plain text.' };
   const plain = new Set(clubs.map((club) => club.toLowerCase()));
   return plain.size < clubs.length ? { trouble: 'Name each club once.' } : { value: clubs };
 }
 
 export const writeClubs = (clubs: readonly string[]): string => clubs.join(', ');
 
+/** No control characters, which would break the line they stand on. */
+function isPlain(text: string): boolean {
+  return [...text].every((character) => {
+    const code = character.codePointAt(0) ?? 0;
+    return code >= 32 && code !== 127;
+  });
+}
+
 export function readName(text: string): Said<string> {
   const name = text.trim();
   if (name === '') return { trouble: 'This needs a name.' };
+  if (!isPlain(name)) return { trouble: 'A name is one line of plain text.' };
   return [...name].length > MOST_NAME ? { trouble: 'A name has 80 characters at most.' } : { value: name };
 }

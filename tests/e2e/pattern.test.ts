@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { openBook } from '../../core/book/open-book.ts';
 import { CATALOGUE } from '../../core/measure/catalogue.ts';
 import type { Pattern } from '../../core/model/pattern.ts';
 import { parsePatternFile } from '../../core/parse/pattern.ts';
@@ -142,6 +143,9 @@ describe('the pattern', () => {
     const chain = page.getByRole('group', { name: 'Change this chain' });
     await chain.getByRole('button', { name: /^Link 3, .*: earlier$/ }).focus();
     await page.keyboard.press('Enter');
+    // The keyboard stays on the link that moved.
+    const moved = chain.getByRole('button', { name: 'Link 2, Upper centre shift at impact: earlier' });
+    await expect.poll(() => moved.evaluate((each) => each === document.activeElement)).toBe(true);
     await chain.getByRole('button', { name: /^Remove link 3, Head shift at top$/ }).focus();
     await page.keyboard.press('Space');
     await chain.getByRole('combobox', { name: 'Reading' }).last().selectOption('Club radius');
@@ -246,5 +250,24 @@ describe('the pattern', () => {
     expect(await keptPattern()).toEqual(own);
     await backToBench();
     expect(await spineRow().innerText()).toMatch(/Wanted 70° to 75°: outside/);
+  });
+
+  test('that is damaged in the book gives way to the shipped one, and says where and what', async () => {
+    await program.close();
+    const book = openBook(join(folder, 'book'));
+    book.database.run('UPDATE pattern SET content = replace(content, \'"wanted"\', \'"wants"\')');
+    book.close();
+    await start();
+    await page
+      .getByRole('alert')
+      .getByText(/^The pattern kept in .*book\.sqlite cannot be read.*wanted is missing/)
+      .waitFor();
+    expect(await spineRow().innerText()).toContain("Wanted 90°: can't tell");
+    await openPattern();
+    await page
+      .getByRole('main')
+      .getByText(/yours was left as it is and stays in the book/)
+      .waitFor();
+    expect(await seriousViolations(program.app)).toEqual([]);
   });
 });

@@ -59,7 +59,7 @@ describe('the other fields', () => {
     expect(readClubs('')).toEqual({ value: [] });
     expect(readClubs(' Driver ,7 iron,, ')).toEqual({ value: ['Driver', '7 iron'] });
     expect(readClubs('Driver, driver')).toEqual({ trouble: 'Name each club once.' });
-    expect(readClubs('x'.repeat(81))).toHaveProperty('trouble');
+    for (const text of ['x'.repeat(81), 'a\tb', 'a\u007f']) expect(readClubs(text)).toHaveProperty('trouble');
     expect(readClubs(writeClubs(['Driver', '7 iron']))).toEqual({ value: ['Driver', '7 iron'] });
   });
 
@@ -67,7 +67,7 @@ describe('the other fields', () => {
     expect(readTolerance('0.5')).toEqual({ value: 0.5 });
     for (const text of ['0', '-1', 'x']) expect(readTolerance(text)).toHaveProperty('trouble');
     expect(readName(' Mine ')).toEqual({ value: 'Mine' });
-    for (const text of ['', '  ', 'x'.repeat(81)]) expect(readName(text)).toHaveProperty('trouble');
+    for (const text of ['', '  ', 'x'.repeat(81), 'a\tb']) expect(readName(text)).toHaveProperty('trouble');
   });
 
   it('offer the units of the reading, and keep one that is there already', () => {
