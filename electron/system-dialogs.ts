@@ -1,9 +1,11 @@
-import { dialog, shell, type BrowserWindow, type OpenDialogOptions } from 'electron';
+import { dialog, shell, type BrowserWindow, type OpenDialogOptions, type SaveDialogOptions } from 'electron';
 import { AppError } from '../core/model/errors.ts';
 import type { Dialogs } from './ipc/dialogs.ts';
 
 /** What cameras and phones write; "All files" stands beside it, for the rest. */
 const CLIP_EXTENSIONS = ['mp4', 'mov', 'm4v', 'mkv', 'webm', 'avi', 'mts', 'm2ts', '3gp'];
+
+const PATTERN_FILES = [{ name: 'Pattern file', extensions: ['json'] }];
 
 /** The system's dialogs, before the program's window. */
 export function systemDialogs(getWindow: () => BrowserWindow | null): Dialogs {
@@ -13,6 +15,14 @@ export function systemDialogs(getWindow: () => BrowserWindow | null): Dialogs {
       ? dialog.showOpenDialog(options)
       : dialog.showOpenDialog(window, options));
     return canceled ? null : (filePaths[0] ?? null);
+  }
+
+  async function saveAs(options: SaveDialogOptions): Promise<string | null> {
+    const window = getWindow();
+    const { canceled, filePath } = await (window === null
+      ? dialog.showSaveDialog(options)
+      : dialog.showSaveDialog(window, options));
+    return canceled || filePath === '' ? null : filePath;
   }
 
   return {
@@ -29,18 +39,18 @@ export function systemDialogs(getWindow: () => BrowserWindow | null): Dialogs {
     chooseStillsFolder: () =>
       choose({ title: 'Choose a folder for the stills', properties: ['openDirectory', 'createDirectory'] }),
 
-    async chooseSwingFile(suggestedName) {
-      const options = {
+    chooseSwingFile: (suggestedName) =>
+      saveAs({
         title: 'Save the swing file',
         defaultPath: suggestedName,
         filters: [{ name: 'Swing file', extensions: ['json'] }],
-      };
-      const window = getWindow();
-      const { canceled, filePath } = await (window === null
-        ? dialog.showSaveDialog(options)
-        : dialog.showSaveDialog(window, options));
-      return canceled || filePath === '' ? null : filePath;
-    },
+      }),
+
+    choosePatternFile: (suggestedName) =>
+      saveAs({ title: 'Save the pattern', defaultPath: suggestedName, filters: PATTERN_FILES }),
+
+    choosePatternToRead: () =>
+      choose({ title: 'Choose a pattern file', properties: ['openFile'], filters: PATTERN_FILES }),
 
     async showFolder(folder) {
       const trouble = await shell.openPath(folder);

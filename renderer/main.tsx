@@ -9,6 +9,7 @@ import { followJobs } from './state/jobs.ts';
 import { followSettling } from './state/settling.ts';
 import { tellTrouble } from './state/messages.ts';
 import { readPlacing } from './state/placing.ts';
+import { readPattern } from './state/pattern.ts';
 import { readSettings } from './state/settings.ts';
 import { App } from './views/app.tsx';
 
@@ -20,6 +21,7 @@ followSettling(forgetStills);
 readSettings().catch(tellTrouble);
 readBook().catch(tellTrouble);
 readPlacing().catch(tellTrouble);
+readPattern().catch(tellTrouble);
 // A file dropped beside a drop area must not be opened in place of the program.
 for (const type of ['dragover', 'drop'] as const) window.addEventListener(type, (event) => event.preventDefault());
 createRoot(root).render(

@@ -5,6 +5,7 @@ import type { EditOperations } from './edits.ts';
 import type { LessonOperations } from './lessons.ts';
 import type { MarkOperations } from './marks.ts';
 import type { MediaFolder } from './media-folder.ts';
+import type { PatternOperations } from './patterns.ts';
 import type { PinOperations } from './pins.ts';
 import type { RepeatCheckOperations } from './repeat-checks.ts';
 import type { SettleOperations } from './settle-clip.ts';
@@ -21,6 +22,7 @@ export interface Book
     CheckpointOperations,
     MarkOperations,
     PinOperations,
+    PatternOperations,
     EditOperations,
     RepeatCheckOperations,
     SettleOperations {

@@ -15,6 +15,7 @@ import { markOperations } from './marks.ts';
 import { MediaFolder } from './media-folder.ts';
 import { migrate } from './migrate.ts';
 import { MIGRATIONS } from './migrations/all.ts';
+import { patternOperations } from './patterns.ts';
 import { pinOperations } from './pins.ts';
 import { repeatCheckOperations } from './repeat-checks.ts';
 import { settleOperations } from './settle-clip.ts';
@@ -73,6 +74,7 @@ export function openBook(folder: string, options: OpenBookOptions = {}): Book {
       ...checkpointOperations(database),
       ...markOperations(database),
       ...pinOperations(database),
+      ...patternOperations(database),
       ...editOperations(database, media),
       ...repeatCheckOperations(database),
       ...settleOperations(database),

@@ -3,13 +3,13 @@ import { join, parse } from 'node:path';
 import { writingTrouble } from '../files/file-trouble.ts';
 import { writeWholeFile } from '../files/write-whole-file.ts';
 import { AppError } from '../model/errors.ts';
+import type { Pattern } from '../model/pattern.ts';
 import type { Checkpoint, View } from '../model/words.ts';
 import { stillFileName } from '../sheet/still-file-name.ts';
 import { openStillEncoder, type StillEncoder } from '../sheet/still-encoder.ts';
 import type { StillFormat, StillPanel } from '../sheet/write-still.ts';
 import type { Ffmpeg } from '../video/find-ffmpeg.ts';
 import { readStill } from '../video/read-still.ts';
-import { DEFAULT_PATTERN } from '../measure/default-pattern.ts';
 import type { PlacingErrors } from '../measure/placing.ts';
 import { stopIfCancelled, type JobRun } from './job-run.ts';
 import { planStills, type PlannedPanel, type PlannedStill } from './plan-stills.ts';
@@ -23,6 +23,8 @@ export interface StillsOrder {
   readonly views: readonly View[];
   /** Of the hand that placed the points; left out = assumed. */
   readonly placing?: PlacingErrors;
+  /** Whose tolerances say that a difference is none. */
+  readonly pattern: Pattern;
   readonly format: StillFormat;
   /** Pixels, 640 to 4000. */
   readonly width: number;
@@ -53,7 +55,7 @@ export async function saveStills(order: StillsOrder, ffmpeg: Ffmpeg, run: JobRun
     then: order.then?.swing ?? null,
     checkpoints: order.checkpoints,
     views: order.views,
-    pattern: DEFAULT_PATTERN,
+    pattern: order.pattern,
     ...(order.placing === undefined ? {} : { placing: order.placing }),
   });
   const pictures = plan.flatMap(({ rows }) => rows.flatMap(({ panels }) => panels)).length;

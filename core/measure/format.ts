@@ -42,6 +42,12 @@ const UNIT_WORDS: Readonly<Record<Unit, string>> = {
   'm/s': 'm/s',
 };
 
+/** A unit by itself, for a list to choose from or a sentence: "degrees", "cm", "ratio". */
+export function unitInWords(unit: Unit): string {
+  if (unit === 'deg') return 'degrees';
+  return UNIT_WORDS[unit] === '' ? unit : UNIT_WORDS[unit];
+}
+
 const MOST_DECIMALS = 4;
 
 /**

@@ -22,3 +22,15 @@ export function judgeWanted(
   if (low >= least && high <= most) return 'inside';
   return high < least || low > most ? 'outside' : "can't tell";
 }
+
+/**
+ * On which side a reading misses its wanted range: `low` when all of its 95 % interval lies below `from`, `high` when all
+ * of it lies above `to`; null when it does not surely miss. As `judgeWanted`, it is then `outside`.
+ */
+export function missSide(
+  reading: Pick<MeasuredReading, 'interval' | 'unit'>,
+  wanted: Pick<WantedRange, 'from' | 'to' | 'unit'>,
+): 'low' | 'high' | null {
+  if (judgeWanted(reading, wanted) !== 'outside') return null;
+  return wanted.from !== null && reading.interval[1] < wanted.from ? 'low' : 'high';
+}

@@ -1,40 +1,10 @@
-import { READING_IDS, UNITS } from '../model/reading.ts';
-import type { ReadingAspect, ReadingId, Unit } from '../model/reading.ts';
-import { CHECKPOINTS } from '../model/words.ts';
-import type { Checkpoint } from '../model/words.ts';
+import type { Pattern, WantedRange } from '../model/pattern.ts';
+import type { ReadingAspect, ReadingId, ReadingKey, Unit } from '../model/reading.ts';
 
-/** The coach's own list of wanted ranges and tolerances, with where each comes from. */
-export interface Pattern {
-  readonly name: string;
-  /** What this list is and is not, for people. */
-  readonly about: string;
-  readonly wanted: readonly WantedRange[];
-  readonly tolerances: readonly Tolerance[];
-}
+export type { Pattern, Tolerance, WantedRange } from '../model/pattern.ts';
 
-/** Where a reading is wanted to lie. */
-export interface WantedRange {
-  /** null: wanted in the trade, but no reading measures it yet. */
-  readonly reading: ReadingId | null;
-  /** Checkpoints it holds at; empty = wherever the reading is made. */
-  readonly checkpoints: readonly Checkpoint[];
-  /** Inclusive, in `unit` (a limit of 0 holds in every unit of the reading); null = no limit on that side. */
-  readonly from: number | null;
-  readonly to: number | null;
-  readonly unit: Unit;
-  readonly words: string;
-  /** Where the range comes from. */
-  readonly basis: string;
-}
-
-/** A difference smaller than `within` counts as no difference in practice. */
-export interface Tolerance {
-  readonly reading: ReadingId;
-  readonly aspect: ReadingAspect;
-  readonly unit: Unit;
-  /** In `unit`, > 0. */
-  readonly within: number;
-}
+/** Wants nothing and tolerates nothing: until the book's own is read. */
+export const EMPTY_PATTERN: Pattern = { name: '', about: '', wanted: [], tolerances: [], chains: [] };
 
 /** The tolerance of a reading in a unit, or null when the pattern has none. */
 export function toleranceOf(pattern: Pattern, reading: ReadingId, aspect: ReadingAspect, unit: Unit): number | null {
@@ -44,79 +14,36 @@ export function toleranceOf(pattern: Pattern, reading: ReadingId, aspect: Readin
   return found?.within ?? null;
 }
 
-/** The wanted range of a reading at a checkpoint, or null. */
-export function wantedOf(pattern: Pattern, reading: ReadingId, checkpoint: Checkpoint): WantedRange | null {
-  return (
-    pattern.wanted.find(
-      (entry) =>
-        entry.reading === reading && (entry.checkpoints.length === 0 || entry.checkpoints.includes(checkpoint)),
-    ) ?? null
+/**
+ * What the pattern wants of a reading with a club, or null. Of several entries that hold, one that names the club comes
+ * before one for every club, then one that names the checkpoint, then one that names the view, then the first listed.
+ */
+export function wantedOf(pattern: Pattern, key: ReadingKey, club: string): WantedRange | null {
+  const holding = pattern.wanted.filter(
+    (entry) =>
+      entry.reading === key.id &&
+      entry.aspect === key.aspect &&
+      isEmptyOrHas(entry.views, key.view) &&
+      isEmptyOrHas(entry.checkpoints, key.checkpoint) &&
+      holdsForClub(entry, club),
+  );
+  const rank = ({ clubs, checkpoints, views }: WantedRange): number =>
+    (clubs.length > 0 ? 4 : 0) + (checkpoints.length > 0 ? 2 : 0) + (views.length > 0 ? 1 : 0);
+  return holding.reduce<WantedRange | null>(
+    (best, entry) => (best === null || rank(entry) > rank(best) ? entry : best),
+    null,
   );
 }
 
-/** Reads a pattern from parsed JSON. Throws an Error that names the field and its rule. */
-export function parsePattern(value: unknown): Pattern {
-  const pattern = record(value, 'pattern');
-  return {
-    name: text(pattern['name'], 'name'),
-    about: text(pattern['about'], 'about'),
-    wanted: list(pattern['wanted'], 'wanted').map(parseWanted),
-    tolerances: list(pattern['tolerances'], 'tolerances').map(parseTolerance),
-  };
+/** Whether a wanted range is for that club: names are the same but for case and spaces at their ends. */
+export function holdsForClub({ clubs }: Pick<WantedRange, 'clubs'>, club: string): boolean {
+  return clubs.length === 0 || clubs.some((each) => plainName(each) === plainName(club));
 }
 
-function parseWanted(value: unknown, index: number): WantedRange {
-  const at = `wanted[${index}]`;
-  const entry = record(value, at);
-  const reading = entry['reading'];
-  return {
-    reading: reading === null ? null : oneOf(READING_IDS, reading, `${at}.reading`),
-    checkpoints: list(entry['checkpoints'], `${at}.checkpoints`).map((name) =>
-      oneOf(CHECKPOINTS, name, `${at}.checkpoints`),
-    ),
-    from: entry['from'] === null ? null : finite(entry['from'], `${at}.from`),
-    to: entry['to'] === null ? null : finite(entry['to'], `${at}.to`),
-    unit: oneOf(UNITS, entry['unit'], `${at}.unit`),
-    words: text(entry['words'], `${at}.words`),
-    basis: text(entry['basis'], `${at}.basis`),
-  };
+/** An entry without limits wants nothing: its words stand beside the reading. */
+export function isWordsOnly({ from, to }: Pick<WantedRange, 'from' | 'to'>): boolean {
+  return from === null && to === null;
 }
 
-function parseTolerance(value: unknown, index: number): Tolerance {
-  const at = `tolerances[${index}]`;
-  const entry = record(value, at);
-  const within = finite(entry['within'], `${at}.within`);
-  if (within <= 0) throw new Error(`${at}.within must be greater than 0`);
-  return {
-    reading: oneOf(READING_IDS, entry['reading'], `${at}.reading`),
-    aspect: oneOf(['value', 'change'] as const, entry['aspect'], `${at}.aspect`),
-    unit: oneOf(UNITS, entry['unit'], `${at}.unit`),
-    within,
-  };
-}
-
-function record(value: unknown, at: string): Record<string, unknown> {
-  if (typeof value !== 'object' || value === null || Array.isArray(value)) throw new Error(`${at} must be an object`);
-  return Object.fromEntries(Object.entries(value));
-}
-
-function list(value: unknown, at: string): readonly unknown[] {
-  if (!Array.isArray(value)) throw new Error(`${at} must be a list`);
-  return value;
-}
-
-function text(value: unknown, at: string): string {
-  if (typeof value !== 'string' || value === '') throw new Error(`${at} must be a text`);
-  return value;
-}
-
-function finite(value: unknown, at: string): number {
-  if (typeof value !== 'number' || !Number.isFinite(value)) throw new Error(`${at} must be a finite number`);
-  return value;
-}
-
-function oneOf<T extends string>(words: readonly T[], value: unknown, at: string): T {
-  const found = words.find((word) => word === value);
-  if (found === undefined) throw new Error(`${at} must be one of ${words.join(', ')}`);
-  return found;
-}
+const plainName = (club: string): string => club.trim().toLowerCase();
+const isEmptyOrHas = <T>(list: readonly T[], value: T): boolean => list.length === 0 || list.includes(value);

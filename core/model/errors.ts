@@ -22,6 +22,8 @@ export const ERROR_CODES = [
   'clip-changed',
   'swing-file-invalid',
   'swing-file-newer',
+  'pattern-file-invalid',
+  'pattern-file-newer',
   'book-newer',
   'book-damaged',
   'book-in-use',

@@ -4,6 +4,7 @@ import type { ErrorCode, ErrorDetail } from '../../core/model/errors.ts';
 import type { CaptureRate, CheckpointFrame, FrameRef, FrameSpan } from '../../core/model/frame.ts';
 import type { FrameMarks } from '../../core/model/mark.ts';
 import type { NewRepeatCheck, RepeatCheck } from '../../core/model/repeat-check.ts';
+import type { Pattern, ReadPattern } from '../../core/model/pattern.ts';
 import type { ReadSettings, Settings } from '../../core/model/settings.ts';
 import type { SoundEnvelope } from '../../core/model/sound.ts';
 import type { Checkpoint, Handedness, View } from '../../core/model/words.ts';
@@ -20,6 +21,16 @@ export interface Requests {
   /** Settings of the program, outside of any book; `trouble` says what was wrong with their file. */
   'settings/read': { in: null; out: ReadSettings };
   'settings/write': { in: Settings; out: null };
+
+  /** The book's pattern: the coach's own, else the one that ships with the program. */
+  'pattern/read': { in: null; out: ReadPattern };
+  'pattern/write': { in: Pattern; out: null };
+  /** Back to the shipped pattern. */
+  'pattern/reset': { in: null; out: ReadPattern };
+  /** Asks where, then writes the pattern file (JSON); null when the coach closed the dialog. */
+  'pattern/export': { in: null; out: { path: string } | null };
+  /** Asks for a pattern file and makes it the book's; null when the coach closed the dialog. */
+  'pattern/import': { in: null; out: { path: string; read: ReadPattern } | null };
 
   'student/list': { in: null; out: readonly StudentOverview[] };
   'student/add': { in: NewStudent; out: Student };

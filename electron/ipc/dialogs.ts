@@ -6,6 +6,10 @@ export interface Dialogs {
   readonly chooseStillsFolder: () => Promise<string | null>;
   /** Where to write the swing file; the system has asked before an existing file is named. */
   readonly chooseSwingFile: (suggestedName: string) => Promise<string | null>;
+  /** Where to write the pattern file; as for a swing file. */
+  readonly choosePatternFile: (suggestedName: string) => Promise<string | null>;
+  /** Absolute path of a pattern file to read. */
+  readonly choosePatternToRead: () => Promise<string | null>;
   /** Shows a folder in the system's file manager. */
   readonly showFolder: (folder: string) => Promise<void>;
 }

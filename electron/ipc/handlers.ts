@@ -10,6 +10,8 @@ import { swingOfBook } from '../../core/jobs/swing-source.ts';
 import { AppError } from '../../core/model/errors.ts';
 import type { BookSwing } from '../../core/model/book.ts';
 import type { SoundEnvelope } from '../../core/model/sound.ts';
+import { readPatternFile } from '../../core/pattern-file/read-pattern-file.ts';
+import { writePatternFile } from '../../core/pattern-file/write-pattern-file.ts';
 import { swingFileOf } from '../../core/swing-file/swing-file-of.ts';
 import { writeSwingFile } from '../../core/swing-file/write-swing-file.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
@@ -92,6 +94,29 @@ export function handlersOf(program: Program): Handlers {
     async 'settings/write'(settings) {
       await program.settings.write(settings);
       return null;
+    },
+
+    'pattern/read': () => book.readPattern(),
+    'pattern/write'(pattern) {
+      book.writePattern(pattern);
+      return null;
+    },
+    'pattern/reset'() {
+      book.resetPattern();
+      return book.readPattern();
+    },
+    async 'pattern/export'() {
+      const { pattern } = book.readPattern();
+      const path = await dialogs.choosePatternFile(`${plainFileName(pattern.name) || 'pattern'}.json`);
+      if (path === null) return null;
+      await writePatternFile(path, pattern, { overwrite: true });
+      return { path };
+    },
+    async 'pattern/import'() {
+      const path = await dialogs.choosePatternToRead();
+      if (path === null) return null;
+      book.writePattern(await readPatternFile(path));
+      return { path, read: book.readPattern() };
     },
 
     'student/list': () => book.listStudents(),
@@ -212,8 +237,10 @@ export function handlersOf(program: Program): Handlers {
       const saved = await jobs.run(jobId, async (run) => {
         // Loaded when first needed, with the native code that paints: the window opens sooner.
         const { saveStills } = await import('../../core/jobs/save-stills.ts');
+        const { pattern } = book.readPattern();
+        const placing = placingOfBook(book);
         return saveStills(
-          { ...order, now, then, placing: placingOfBook(book), folder, existing: 'number' },
+          { ...order, now, then, pattern, placing, folder, existing: 'number' },
           await findFfmpeg(),
           run,
         );
@@ -273,6 +300,9 @@ async function ffmpegFacts(findFfmpeg: () => Promise<Ffmpeg>) {
 
 /** What the dialog suggests, e.g. "Mara 2026-05-12 Swing 1.json"; signs that a file system refuses become spaces. */
 function swingFileName({ student, lesson, swing }: BookSwing): string {
-  const name = `${student.firstName} ${lesson.date} ${swing.label}`;
-  return `${name.replaceAll(/[^\p{L}\p{N}-]+/gu, ' ').trim()}.json`;
+  return `${plainFileName(`${student.firstName} ${lesson.date} ${swing.label}`)}.json`;
+}
+
+function plainFileName(name: string): string {
+  return name.replaceAll(/[^\p{L}\p{N}-]+/gu, ' ').trim();
 }

@@ -14,6 +14,7 @@ import {
   typedNameOrEmpty,
   view,
 } from '../../core/parse/scalars.ts';
+import { pattern } from '../../core/parse/pattern.ts';
 import type { RequestName, Requests } from './contract.ts';
 import { settings } from '../../core/parse/settings.ts';
 
@@ -86,6 +87,11 @@ const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Reques
   'program/facts': nothing,
   'settings/read': nothing,
   'settings/write': settings,
+  'pattern/read': nothing,
+  'pattern/write': pattern,
+  'pattern/reset': nothing,
+  'pattern/export': nothing,
+  'pattern/import': nothing,
   'student/list': nothing,
   'student/add': v.strictObject(newStudent),
   'student/change': v.strictObject({ id: identifier, ...newStudent }),

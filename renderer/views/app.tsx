@@ -4,6 +4,7 @@ import { app } from '../state/app.ts';
 import { benchClip, closeBench } from '../state/bench-actions.ts';
 import { attempt } from '../state/messages.ts';
 import { openRepeatCheck, repeatCheck } from '../state/repeat-check.ts';
+import { patternOpen, patternSaving } from '../state/pattern.ts';
 import { settingsOpen } from '../state/settings-open.ts';
 import { useStore } from '../state/store.ts';
 import { closeSwing, stepEdits } from '../state/swing-actions.ts';
@@ -15,6 +16,7 @@ import { CopyStatus } from './copy-status.tsx';
 import { editInWords } from './edit-words.ts';
 import { Button } from './parts/button.tsx';
 import { RepeatPage } from './repeat-page.tsx';
+import { PatternPage } from './pattern-page.tsx';
 import { SettingsDialog } from './settings-dialog.tsx';
 import { SheetPage } from './sheet-page.tsx';
 import { useUndoKeys } from './use-undo-keys.ts';
@@ -26,12 +28,15 @@ export function App() {
   const swing = useStore(app, (state) => state.swing);
   const onBench = useStore(app, (state) => state.bench !== null);
   const checking = useStore(repeatCheck, (stage) => stage !== null);
+  const onPattern = useStore(patternOpen, (state) => state);
   return (
     <div className={styles.app}>
       {checking ? <RepeatHead /> : <Trail />}
       <main className={styles.page}>
         {checking ? (
           <RepeatPage />
+        ) : onPattern ? (
+          <PatternPage />
         ) : swing === null ? (
           <BookPage />
         ) : onBench ? (
@@ -52,8 +57,18 @@ export function App() {
 function Trail() {
   const swing = useStore(app, (state) => state.swing);
   const clip = useStore(app, (state) => benchClip(state));
-  const saving = useStore(app, (state) => state.saving);
-  const goToBook = () => void attempt(closeSwing);
+  const onPattern = useStore(patternOpen, (state) => state);
+  const marksSaving = useStore(app, (state) => state.saving);
+  const saving = useStore(patternSaving, (state) => (onPattern ? state : marksSaving));
+  const leavePattern = () => patternOpen.update(() => false);
+  const goToBook = () => {
+    leavePattern();
+    if (swing !== null) void attempt(closeSwing);
+  };
+  const goToSheet = () => {
+    leavePattern();
+    closeBench();
+  };
   const sheetName =
     swing === null ? '' : `${studentName(swing.student)}, ${lessonName(swing.lesson)}, ${swing.swing.label}`;
   const sheetWords = clip === null ? sheetName : `Lesson sheet: ${sheetName}`;
@@ -61,18 +76,28 @@ function Trail() {
     <header className={styles.head}>
       <nav aria-label="Where you are" className={styles.trail}>
         <ol className={styles.trail}>
-          <Step name="Book" here={swing === null} go={goToBook} />
-          {swing === null ? null : <Step name={sheetWords} here={clip === null} go={closeBench} />}
-          {clip === null ? null : <Step name={VIEW_LABELS[clip.view]} here go={closeBench} />}
+          <Step name="Book" here={swing === null && !onPattern} go={goToBook} />
+          {swing === null ? null : <Step name={sheetWords} here={clip === null && !onPattern} go={goToSheet} />}
+          {clip === null ? null : <Step name={VIEW_LABELS[clip.view]} here={!onPattern} go={leavePattern} />}
+          {onPattern ? <Step name="Pattern" here go={leavePattern} /> : null}
         </ol>
       </nav>
       {swing === null ? null : <CopyStatus />}
-      {swing === null ? null : <UndoRedo />}
+      {swing === null || onPattern ? null : <UndoRedo />}
       <Button small look="quiet" onPress={openRepeatCheck}>
         Repeat check
       </Button>
+      <Button
+        small
+        look={onPattern ? 'main' : 'quiet'}
+        label="Pattern: what is wanted"
+        pressed={onPattern}
+        onPress={() => patternOpen.update((open) => !open)}
+      >
+        Pattern
+      </Button>
       <KeysButton />
-      {swing === null ? null : (
+      {swing === null && !onPattern ? null : (
         <span className={styles.saving} data-state={saving} role="status">
           {saving === 'saved' ? 'All saved' : saving === 'saving' ? 'Saving' : 'Not saved'}
         </span>

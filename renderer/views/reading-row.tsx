@@ -3,7 +3,6 @@ import { sameReading } from '../../core/model/reading.ts';
 import type { BookClip } from '../../core/model/book.ts';
 import type { Comparison, MeasuredReading } from '../../core/model/reading.ts';
 import { CATALOGUE } from '../../core/measure/catalogue.ts';
-import { DEFAULT_PATTERN } from '../../core/measure/default-pattern.ts';
 import {
   formatDifference,
   formatReading,
@@ -17,16 +16,18 @@ import {
   NOTE_WORDS,
   VERDICT_MEANINGS,
 } from '../../core/measure/format.ts';
-import { judgeWanted } from '../../core/measure/judge-wanted.ts';
+import { judgeWanted, missSide } from '../../core/measure/judge-wanted.ts';
 import type { Judgement } from '../../core/measure/judge-wanted.ts';
-import { wantedOf } from '../../core/measure/pattern.ts';
-import type { WantedRange } from '../../core/measure/pattern.ts';
+import { isWordsOnly, wantedOf } from '../../core/measure/pattern.ts';
+import type { Pattern, WantedRange } from '../../core/model/pattern.ts';
 import { app } from '../state/app.ts';
-import { openBench, showReading } from '../state/bench-actions.ts';
+import { showReading } from '../state/bench-actions.ts';
+import { ownPattern } from '../state/pattern.ts';
 import { useStore } from '../state/store.ts';
 import { PinToggle } from './pin-toggle.tsx';
 import type { PinState } from './pin-toggle.tsx';
 import styles from './readings-panel.module.css';
+import { showOnItsFrame } from './show-reading.ts';
 
 interface ReadingRowProps {
   readonly clip: BookClip;
@@ -45,7 +46,9 @@ export const ReadingRow = memo(function ReadingRow({ clip, reading, comparison, 
   const shown = useStore(app, (state) => state.bench?.shownReading ?? null);
   const isShown = shown !== null && sameReading(shown, reading);
   const meaning = meaningOf(reading);
-  const wanted = wantedFor(reading);
+  const { pattern } = useStore(ownPattern, (state) => state);
+  const club = useStore(app, (state) => state.swing?.lesson.club ?? '');
+  const wanted = wantedFor(reading, pattern, club);
   return (
     <li
       className={styles.row}
@@ -61,9 +64,14 @@ export const ReadingRow = memo(function ReadingRow({ clip, reading, comparison, 
         <span className={styles.name}>{labelOf(reading)}</span>
         <span className={styles.number}>{formatReading(reading).text}</span>
         {meaning === null ? null : <span className={styles.wide}>{meaning}</span>}
-        {wanted === null ? null : (
+        {wanted === null || wanted.judgement === null ? null : (
           <span className={styles.wide}>
             Wanted {formatWanted(wanted.range)}: <strong>{wanted.judgement}</strong>
+          </span>
+        )}
+        {wanted === null || wanted.miss === null ? null : (
+          <span className={styles.miss}>
+            <strong>Missed {wanted.miss.side}.</strong> {wanted.miss.words}
           </span>
         )}
         {comparison === undefined ? null : <ThenNow comparison={comparison} />}
@@ -83,25 +91,24 @@ export const ReadingRow = memo(function ReadingRow({ clip, reading, comparison, 
   );
 });
 
-function showOnItsFrame(clip: BookClip, { id, aspect, view, checkpoint }: MeasuredReading): void {
-  const frame = clip.checkpoints[checkpoint];
-  const { bench } = app.get();
-  if (frame !== undefined && (bench?.clipId !== clip.id || bench.index !== frame.index))
-    openBench(clip.id, frame.index);
-  showReading({ id, aspect, view, checkpoint });
-}
-
 interface Wanted {
   readonly range: WantedRange;
-  readonly judgement: Judgement;
+  /** null for words alone. */
+  readonly judgement: Judgement | null;
+  /** What the miss does to the strike, in the coach's words; null where nothing is missed, or nothing said. */
+  readonly miss: { readonly side: 'low' | 'high'; readonly words: string } | null;
 }
 
-/** null where the pattern wants nothing, or not in this unit. */
-function wantedFor(reading: MeasuredReading): Wanted | null {
-  if (reading.aspect === 'change') return null;
-  const range = wantedOf(DEFAULT_PATTERN, reading.id, reading.checkpoint);
-  const judgement = range === null ? null : judgeWanted(reading, range);
-  return range === null || judgement === null ? null : { range, judgement };
+/** null where the pattern says nothing of a reading with this club, or not in this unit. */
+function wantedFor(reading: MeasuredReading, pattern: Pattern, club: string): Wanted | null {
+  const range = wantedOf(pattern, reading, club);
+  if (range === null) return null;
+  if (isWordsOnly(range)) return { range, judgement: null, miss: null };
+  const judgement = judgeWanted(reading, range);
+  if (judgement === null) return null;
+  const side = missSide(reading, range);
+  const words = side === null ? '' : range.miss[side];
+  return { range, judgement, miss: side === null || words === '' ? null : { side, words } };
 }
 
 /** The whole of what a shown reading has to say, in sentences. */
@@ -116,7 +123,8 @@ function InFull(props: {
       <li>{CATALOGUE[reading.id].formula}</li>
       {wanted === null ? null : (
         <li>
-          {wanted.range.words} Where this is from: {wanted.range.basis}. {JUDGEMENT_MEANINGS[wanted.judgement]}
+          {wanted.range.words} Where this is from: {wanted.range.basis}.
+          {wanted.judgement === null ? null : ` ${JUDGEMENT_MEANINGS[wanted.judgement]}`}
         </li>
       )}
       {comparison === undefined ? null : <li>{VERDICT_MEANINGS[comparison.verdict]}</li>}

@@ -40,7 +40,8 @@ export const ReadingsPanel = memo(function ReadingsPanel(props: {
     if (selected !== null) bringIntoSight(ref.current, '[data-from]');
   }, [selected]);
   useEffect(() => {
-    if (shown !== null) bringIntoSight(ref.current, '[data-shown]');
+    // Whoever goes through a chain link by link stays there.
+    if (shown !== null && !inChains()) bringIntoSight(ref.current, '[data-shown]');
   }, [shown]);
 
   const clips = [clip, ...swing.clips.filter(({ id }) => id !== clip.id)];
@@ -63,6 +64,11 @@ export const ReadingsPanel = memo(function ReadingsPanel(props: {
 });
 
 const NONE: readonly Reading[] = [];
+
+/** Whether the hand is on the chains of cause and effect. */
+function inChains(): boolean {
+  return (document.activeElement?.closest('[data-chains]') ?? null) !== null;
+}
 
 /** Only where the side scrolls by itself: with large text it stands below the picture, which must not run from the hand. */
 function bringIntoSight(panel: HTMLElement | null, what: string): void {

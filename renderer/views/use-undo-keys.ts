@@ -2,6 +2,7 @@ import { useEffect } from 'react';
 import { app } from '../state/app.ts';
 import { keysOf, nameOfKey } from '../state/key-choices.ts';
 import { repeatCheck } from '../state/repeat-check.ts';
+import { patternOpen } from '../state/pattern.ts';
 import { COMMANDS } from './commands.ts';
 import { TYPING } from './use-bench-keys.ts';
 
@@ -10,11 +11,13 @@ export function useUndoKeys(): void {
   useEffect(() => {
     const onKey = (event: KeyboardEvent): void => {
       const { bench } = app.get();
-      if (event.defaultPrevented || bench !== null || repeatCheck.get() !== null) return;
+      const onPattern = patternOpen.get();
+      if (event.defaultPrevented || repeatCheck.get() !== null || (bench !== null && !onPattern)) return;
       if (event.target instanceof Element && event.target.closest(TYPING) !== null) return;
       const key = nameOfKey(event);
       const command = COMMANDS.find(({ id, ...each }) => isEverywhere(id) && keysOf({ id, ...each }).includes(key));
-      if (command === undefined) return;
+      // A lesson's edits are not taken back where nobody sees them.
+      if (command === undefined || (onPattern && command.id !== 'list-keys')) return;
       event.preventDefault();
       command.run();
     };

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { planStills } from '../../core/jobs/plan-stills.ts';
-import { DEFAULT_PATTERN } from '../../core/measure/default-pattern.ts';
+import { SHIPPED_PATTERN } from '../../core/parse/shipped-pattern.ts';
 import type { BookClip, BookSwing } from '../../core/model/book.ts';
 import type { PicturePoint } from '../../core/model/mark.ts';
 import { markedSwingOf, marksAt } from '../../core/model/swing.ts';
@@ -141,7 +141,7 @@ describe('the readings on the bench', () => {
       then: null,
       checkpoints: [checkpoint],
       views: ['down-the-line'],
-      pattern: DEFAULT_PATTERN,
+      pattern: SHIPPED_PATTERN,
     });
     return still?.rows[0]?.panels[0]?.readings.map(({ label }) => label) ?? [];
   }

@@ -6,6 +6,7 @@ import { importClip } from '../../core/jobs/import-clip.ts';
 import { UNWATCHED } from '../../core/jobs/job-run.ts';
 import { saveStills, type StillsOrder } from '../../core/jobs/save-stills.ts';
 import { swingOfBook, type SwingSource } from '../../core/jobs/swing-source.ts';
+import { SHIPPED_PATTERN } from '../../core/parse/shipped-pattern.ts';
 import type { Checkpoint } from '../../core/model/words.ts';
 import { runningEncoders } from '../../core/sheet/still-encoder.ts';
 import { findFfmpeg, type Ffmpeg } from '../../core/video/find-ffmpeg.ts';
@@ -40,7 +41,7 @@ async function swingWith(named: Readonly<Partial<Record<Checkpoint, number>>>): 
 
 function order(now: SwingSource, changed: Partial<StillsOrder> = {}): StillsOrder {
   return {
-    ...{ now, then: null, checkpoints: ['address', 'top', 'impact'], views: ['face-on'] },
+    ...{ now, then: null, checkpoints: ['address', 'top', 'impact'], views: ['face-on'], pattern: SHIPPED_PATTERN },
     ...{ format: 'png', width: 900, folder: join(temporaryFolder(), 'stills'), existing: 'refuse' },
     ...changed,
   };

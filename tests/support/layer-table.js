@@ -40,6 +40,11 @@ export const LAYERS = {
     packages: ['valibot'],
     node: true,
   },
+  'core/pattern-file': {
+    folders: ['core/model', 'core/parse', 'core/files'],
+    packages: [],
+    node: true,
+  },
   'core/sheet': {
     folders: [
       'core/model',
@@ -82,6 +87,7 @@ export const LAYERS = {
     folders: [
       'core/model',
       'core/time',
+      'core/parse',
       'core/files',
       'core/geometry',
       'core/measure',
@@ -91,6 +97,7 @@ export const LAYERS = {
       'core/video',
       'core/book',
       'core/swing-file',
+      'core/pattern-file',
       'core/sheet',
       'core/demo',
       'core/jobs',
@@ -141,6 +148,7 @@ export const LAYERS = {
       'core/video',
       'core/book',
       'core/swing-file',
+      'core/pattern-file',
       'core/jobs',
     ],
     packages: ['electron', 'valibot'],

@@ -4,6 +4,7 @@ import { keptSpan } from './0002-kept-span.ts';
 import { settledTable } from './0003-settled.ts';
 import { editsAndPins } from './0004-edits-and-pins.ts';
 import { repeatChecks } from './0005-repeat-checks.ts';
+import { ownPattern } from './0006-pattern.ts';
 
 /** Every step a book has ever taken, in order. Append only: a step that has been released is never edited. */
-export const MIGRATIONS: readonly Migration[] = [first, keptSpan, settledTable, editsAndPins, repeatChecks];
+export const MIGRATIONS: readonly Migration[] = [first, keptSpan, settledTable, editsAndPins, repeatChecks, ownPattern];

@@ -2,11 +2,11 @@ import { compareSwings } from '../../compare/compare-swings.ts';
 import { formatDifference, formatReading, labelOf, VERDICT_WORDS } from '../../measure/format.ts';
 import { isOfUse } from '../../measure/of-use.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../model/words.ts';
-import { DEFAULT_PATTERN } from '../../measure/default-pattern.ts';
 import { readSwingFile } from '../../swing-file/read-swing-file.ts';
 import { bareSwingOf } from '../../model/swing.ts';
 import type { Command } from '../command.ts';
 import { BOOK_OPTION, placingOf } from '../placing-option.ts';
+import { PATTERN_OPTION, patternOf } from '../pattern-option.ts';
 import { columns } from '../table.ts';
 
 /** `baybook compare THEN.json NOW.json`: what moved, what held. */
@@ -16,6 +16,7 @@ export const compareCommand: Command = {
   operands: { shown: 'THEN.json NOW.json', least: 2, most: 2 },
   options: {
     book: BOOK_OPTION,
+    pattern: PATTERN_OPTION,
     json: { type: 'boolean', help: 'print JSON: {"comparisons": [...], "warnings": [...]}' },
   },
   details: [
@@ -26,7 +27,7 @@ export const compareCommand: Command = {
     const [thenPath = '', nowPath = ''] = args.operands;
     const then = bareSwingOf((await readSwingFile(thenPath)).swing);
     const now = bareSwingOf((await readSwingFile(nowPath)).swing);
-    const { comparisons, warnings } = compareSwings(then, now, DEFAULT_PATTERN, placingOf(args));
+    const { comparisons, warnings } = compareSwings(then, now, await patternOf(args), placingOf(args));
     if (args.has('json')) {
       out(JSON.stringify({ comparisons, warnings }));
       return;

@@ -59,7 +59,8 @@ export const demoCommand: Command = {
         swingFiles.push(path);
       }
       const [then, now] = [swingOfBook(book, thenSwingId), swingOfBook(book, nowSwingId)];
-      const usual = { checkpoints: ['address', 'top', 'impact'] as const, views: VIEWS, width: 1600 };
+      const { pattern } = book.readPattern();
+      const usual = { checkpoints: ['address', 'top', 'impact'] as const, views: VIEWS, width: 1600, pattern };
       const order = { ...usual, folder: join(folder, 'stills'), existing: 'refuse' as const };
       const saved = [];
       for (const format of ['png', 'jpeg'] as const) {

@@ -7,6 +7,7 @@ import { readSwingFile } from '../../swing-file/read-swing-file.ts';
 import { findFfmpeg } from '../../video/find-ffmpeg.ts';
 import type { Command, ParsedArguments } from '../command.ts';
 import { BOOK_OPTION, placingOf } from '../placing-option.ts';
+import { PATTERN_OPTION, patternOf } from '../pattern-option.ts';
 
 /** What a lesson sheet shows unless told otherwise. */
 const USUAL: readonly Checkpoint[] = ['address', 'top', 'impact'];
@@ -27,6 +28,7 @@ export const sheetCommand: Command = {
     format: { type: 'string', value: 'png|jpeg', help: 'png unless told' },
     width: { type: 'string', value: 'PIXELS', help: '640 to 4000, 1600 unless told' },
     book: BOOK_OPTION,
+    pattern: PATTERN_OPTION,
     json: { type: 'boolean', help: 'print the written files as JSON' },
   },
   details: [
@@ -42,13 +44,14 @@ export const sheetCommand: Command = {
       throw new AppError('bad-arguments', `--format is png or jpeg, not "${format}".`);
     const width = widthOf(args);
     const placing = placingOf(args);
+    const pattern = await patternOf(args);
     const ffmpeg = await findFfmpeg();
     const now = swingOfFile(await readSwingFile(nowPath), ffmpeg);
     const then = thenPath === undefined ? null : swingOfFile(await readSwingFile(thenPath), ffmpeg);
     const views = listOf(args, 'views', VIEWS) ?? sharedViews(now, then);
     const checkpoints = listOf(args, 'checkpoints', CHECKPOINTS) ?? usualCheckpoints(now, then, views);
     const saved = await saveStills(
-      { now, then, checkpoints, views, placing, format, width, folder: resolve(folder), existing: 'number' },
+      { now, then, checkpoints, views, pattern, placing, format, width, folder: resolve(folder), existing: 'number' },
       ffmpeg,
       { signal, report: () => undefined },
     );

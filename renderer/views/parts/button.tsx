@@ -14,6 +14,8 @@ export interface ButtonProps {
   readonly type?: 'button' | 'submit';
   /** For a button that stays pressed. */
   readonly pressed?: boolean;
+  /** For a button that opens something below it. */
+  readonly expanded?: boolean;
   readonly autoFocus?: boolean;
   readonly slot?: string;
 }
@@ -36,6 +38,7 @@ export function Button({ look = 'plain', small = false, ...props }: ButtonProps)
       {...(props.onPress === undefined ? {} : { onPress: props.onPress })}
       {...(props.label === undefined ? {} : { 'aria-label': props.label })}
       {...(props.pressed === undefined ? {} : { 'aria-pressed': props.pressed })}
+      {...(props.expanded === undefined ? {} : { 'aria-expanded': props.expanded })}
       {...(props.slot === undefined ? {} : { slot: props.slot })}
     >
       {props.children}

@@ -1,10 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import { SHIPPED_PATTERN } from '../../../core/parse/shipped-pattern.ts';
 import { compareSwings, verdictOf } from '../../../core/compare/compare-swings.ts';
 import { ROLL_U, YAW_ON_ANGLE, YAW_ON_LENGTH } from '../../../core/compare/set-up.ts';
-import { parsePattern } from '../../../core/measure/pattern.ts';
 import type { Comparison, ReadingId } from '../../../core/model/reading.ts';
 import type { MarkedSwing } from '../../../core/model/swing.ts';
-import defaultPattern from '../../../resources/pattern.json';
 import { within } from '../../support/within.ts';
 import { swingOf } from '../measure/build-swing.ts';
 import type { Given } from '../measure/build-swing.ts';
@@ -12,7 +11,6 @@ import { ALL_SHAPES, inventedSwing, line, movedSwing } from '../measure/invented
 
 type Shapes = NonNullable<Given['shapes']>;
 
-const PATTERN = parsePattern(defaultPattern);
 const plumb = line('plumb', { x: 100, y: 900 }, { x: 100, y: 100 }, null);
 const yardstick = line('yardstick', { x: 200, y: 950 }, { x: 700, y: 950 }, 1000);
 
@@ -27,7 +25,7 @@ function head(shift: number, shapes: Shapes, date = '2026-05-12'): MarkedSwing {
 }
 
 function comparisonOf(then: MarkedSwing, now: MarkedSwing, id: ReadingId): Comparison | undefined {
-  return compareSwings(then, now, PATTERN).comparisons.find((comparison) => comparison.id === id);
+  return compareSwings(then, now, SHIPPED_PATTERN).comparisons.find((comparison) => comparison.id === id);
 }
 
 describe('a difference', () => {
@@ -52,7 +50,7 @@ describe('a difference', () => {
 
   it('of a swing with itself is nothing, and never "moved"', () => {
     const swing = inventedSwing();
-    const { comparisons, warnings } = compareSwings(swing, swing, PATTERN);
+    const { comparisons, warnings } = compareSwings(swing, swing, SHIPPED_PATTERN);
     expect(comparisons.length).toBeGreaterThan(100);
     expect(warnings).toEqual([]);
     for (const { difference, verdict } of comparisons) {
@@ -63,8 +61,8 @@ describe('a difference', () => {
 
   it('turns its sign when then and now are swapped', () => {
     const [a, b] = [inventedSwing(), movedSwing(inventedSwing(), ({ x, y }) => ({ x: x + 0.05 * y, y: y + 0.01 * x }))];
-    const there = compareSwings(a, b, PATTERN).comparisons;
-    const back = compareSwings(b, a, PATTERN).comparisons;
+    const there = compareSwings(a, b, SHIPPED_PATTERN).comparisons;
+    const back = compareSwings(b, a, SHIPPED_PATTERN).comparisons;
     expect(back.map(({ verdict }) => verdict)).toEqual(there.map(({ verdict }) => verdict));
     for (const [k, comparison] of there.entries())
       within(back[k]?.difference ?? Number.NaN, -comparison.difference, 1e-12);
@@ -105,7 +103,7 @@ describe('lengths', () => {
   });
 
   it('are left out, and named in a warning, where there is only the scale of the picture', () => {
-    const { comparisons, warnings } = compareSwings(head(0, []), head(-50, [box]), PATTERN);
+    const { comparisons, warnings } = compareSwings(head(0, []), head(-50, [box]), SHIPPED_PATTERN);
     expect(comparisons.filter(({ id }) => id === 'head-shift')).toEqual([]);
     expect(warnings.some((warning) => warning.startsWith('Left out') && warning.includes('Head shift'))).toBe(true);
   });
@@ -120,7 +118,8 @@ describe('lengths', () => {
 });
 
 describe('warnings', () => {
-  const warningsOf = (then: MarkedSwing, now: MarkedSwing) => compareSwings(then, now, PATTERN).warnings.join(' ');
+  const warningsOf = (then: MarkedSwing, now: MarkedSwing) =>
+    compareSwings(then, now, SHIPPED_PATTERN).warnings.join(' ');
 
   it('of another club, view or handedness, in plain words', () => {
     const swing = inventedSwing();
@@ -128,7 +127,7 @@ describe('warnings', () => {
     expect(warningsOf(swing, { ...swing, club: ' 7 Iron ' })).toBe('');
     expect(warningsOf(swing, { ...swing, handedness: 'left' })).toContain('then right-handed, now left-handed');
     const [behind, facing] = [swing.clips.slice(0, 1), swing.clips.slice(1)];
-    const other = compareSwings({ ...swing, clips: behind }, { ...swing, clips: facing }, PATTERN);
+    const other = compareSwings({ ...swing, clips: behind }, { ...swing, clips: facing }, SHIPPED_PATTERN);
     expect(other.comparisons).toEqual([]);
     expect(other.warnings).toEqual([
       'The two swings were filmed from different views (then down the line, now face on), so nothing can be compared.',

@@ -1,7 +1,7 @@
 import { describe, expect, it, test } from 'vitest';
 import { planStills, type StillsPlanOrder } from '../../../core/jobs/plan-stills.ts';
 import { labelOf } from '../../../core/measure/format.ts';
-import { DEFAULT_PATTERN } from '../../../core/measure/default-pattern.ts';
+import { SHIPPED_PATTERN } from '../../../core/parse/shipped-pattern.ts';
 import type { ReadingKey } from '../../../core/model/reading.ts';
 import type { Checkpoint } from '../../../core/model/words.ts';
 import { expectThrown } from '../../support/trouble.ts';
@@ -17,7 +17,7 @@ function order(changed: Partial<StillsPlanOrder>): StillsPlanOrder {
     then: null,
     checkpoints: ['address', 'top'],
     views: ['down-the-line'],
-    pattern: DEFAULT_PATTERN,
+    pattern: SHIPPED_PATTERN,
     ...changed,
   };
 }

@@ -1,7 +1,7 @@
 import { describe, expect, it, test } from 'vitest';
-import { DEFAULT_PATTERN } from '../../../core/measure/default-pattern.ts';
+import { SHIPPED_PATTERN } from '../../../core/parse/shipped-pattern.ts';
 import { formatWanted } from '../../../core/measure/format.ts';
-import { judgeWanted } from '../../../core/measure/judge-wanted.ts';
+import { judgeWanted, missSide } from '../../../core/measure/judge-wanted.ts';
 import { wantedOf } from '../../../core/measure/pattern.ts';
 import type { Unit } from '../../../core/model/reading.ts';
 
@@ -36,7 +36,8 @@ describe('a reading against its wanted range', () => {
   });
 
   it('can miss one wanted value but never be shown to have it, however small its ±', () => {
-    const square = wantedOf(DEFAULT_PATTERN, 'shoulder-to-spine', 'top');
+    const key = { id: 'shoulder-to-spine', aspect: 'value', view: 'down-the-line', checkpoint: 'top' } as const;
+    const square = wantedOf(SHIPPED_PATTERN, key, '7 iron');
     if (square === null) throw new Error('the pattern wants nothing of the shoulders');
     expect(judgeWanted(degrees(89.9, 90.1), square)).toBe("can't tell");
     expect(judgeWanted(degrees(91, 99), square)).toBe('outside');
@@ -50,6 +51,18 @@ describe('a reading against its wanted range', () => {
     expect(judgeWanted(box, range(-2, 0, 'cm'))).toBeNull();
     expect(judgeWanted(box, range(-20, 0, '% head box'))).toBe('inside');
   });
+});
+
+test('a miss has a side only where all of the interval lies beyond that limit', () => {
+  const wanted = range(20, 30);
+  expect(missSide(degrees(10, 19.999_999), wanted)).toBe('low');
+  expect(missSide(degrees(30.000_001, 40), wanted)).toBe('high');
+  for (const interval of [degrees(10, 20), degrees(30, 40), degrees(10, 40), degrees(22, 28)])
+    expect(missSide(interval, wanted)).toBeNull();
+  expect(missSide(degrees(-2, -1), range(0, null))).toBe('low');
+  expect(missSide(degrees(1, 2), range(null, 0))).toBe('high');
+  expect(missSide(degrees(40, 50), range(null, 2, 'cm'))).toBeNull();
+  expect(missSide(degrees(-9e9, 9e9), range(null, null))).toBeNull();
 });
 
 test('wanted ranges are written as the pattern gives them, without digits that it does not have', () => {

@@ -7,6 +7,7 @@ import { AppError } from '../../../core/model/errors.ts';
 import { BODY_POINTS } from '../../../core/model/body-points.ts';
 import { CHECKPOINTS } from '../../../core/model/words.ts';
 import { isDay } from '../../../core/parse/day.ts';
+import { at, changed, placesIn } from '../../support/json-places.ts';
 import { sampleSwing } from './sample-swing.ts';
 
 const schema: object = JSON.parse(
@@ -26,38 +27,6 @@ function parses(content: unknown): boolean {
     return false;
   }
 }
-
-type Path = readonly (string | number)[];
-
-/** Every place within a JSON value, the whole first. */
-function placesIn(value: unknown, path: Path = []): Path[] {
-  if (typeof value !== 'object' || value === null) return [path];
-  const inner = Array.isArray(value)
-    ? value.flatMap((item: unknown, index) => placesIn(item, [...path, index]))
-    : Object.entries(value).flatMap(([key, item]) => placesIn(item, [...path, key]));
-  return [path, ...inner];
-}
-
-/** A copy with the value at `path` replaced (or, with `undefined`, left out). */
-function changed(value: unknown, path: Path, to: unknown): unknown {
-  const [step, ...rest] = path;
-  if (step === undefined) return to;
-  if (Array.isArray(value)) {
-    const list: unknown[] = value;
-    return list.flatMap((item, index) =>
-      index !== step ? [item] : rest.length === 0 && to === undefined ? [] : [changed(item, rest, to)],
-    );
-  }
-  return Object.fromEntries(
-    Object.entries(Object(value)).flatMap(([key, item]): [string, unknown][] => {
-      if (key !== String(step)) return [[key, item]];
-      return rest.length === 0 && to === undefined ? [] : [[key, changed(item, rest, to)]];
-    }),
-  );
-}
-
-const at = (value: unknown, path: Path): unknown =>
-  path.reduce<unknown>((inner, step) => Reflect.get(Object(inner), step), value);
 
 describe('the schema and the parser say the same', () => {
   test('a file that uses every field is good to both', () => {

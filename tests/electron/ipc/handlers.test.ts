@@ -1,4 +1,4 @@
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { AppError } from '../../../core/model/errors.ts';
@@ -9,6 +9,7 @@ import { handlersOf, type Program } from '../../../electron/ipc/handlers.ts';
 import { RunningJobs } from '../../../electron/ipc/running-jobs.ts';
 import { addSample, addSampleClip, sampleFrame } from '../../core/book/sample.ts';
 import { newBook } from '../../core/book/with-book.ts';
+import { samplePattern } from '../../core/pattern-file/sample-pattern.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
 import { expectRefused } from '../../support/trouble.ts';
 
@@ -16,6 +17,8 @@ const NOBODY: Dialogs = {
   chooseClip: async () => null,
   chooseStillsFolder: async () => null,
   chooseSwingFile: async () => null,
+  choosePatternFile: async () => null,
+  choosePatternToRead: async () => null,
   showFolder: async () => undefined,
 };
 
@@ -130,5 +133,37 @@ describe('a removal', () => {
     expect(closed).toEqual([clip.id, '*', '*', '*']);
     expect(book.listStudents()).toEqual([]);
     expect(existsSync(join(book.folder, 'media'))).toBe(true);
+  });
+});
+
+describe('the pattern', () => {
+  it('is exported to where the coach says and imported from there, by the name it has', async () => {
+    const path = join(temporaryFolder(), 'mine.json');
+    const asked: string[] = [];
+    const { handlers, book } = newProgram({
+      choosePatternFile: async (name) => (asked.push(name), path),
+      choosePatternToRead: async () => path,
+    });
+    await handlers['pattern/write'](samplePattern());
+    expect(await handlers['pattern/export'](null)).toEqual({ path });
+    expect(asked).toEqual(['My own.json']);
+    expect((await handlers['pattern/reset'](null)).shipped).toBe(true);
+    const read = { pattern: samplePattern(), shipped: false, trouble: null };
+    expect(await handlers['pattern/import'](null)).toEqual({ path, read });
+    expect(book.readPattern()).toEqual(read);
+  });
+
+  it('stays as it is where the dialog is closed or the file is none', async () => {
+    const path = join(temporaryFolder(), 'wrong.json');
+    const { handlers, book } = newProgram({ choosePatternToRead: async () => path });
+    writeFileSync(path, '{"format":"baybook-pattern"}');
+    await expectRefused(
+      Promise.resolve(handlers['pattern/import'](null)),
+      'pattern-file-invalid',
+      /version is missing/,
+    );
+    expect(await newProgram().handlers['pattern/import'](null)).toBeNull();
+    expect(await newProgram().handlers['pattern/export'](null)).toBeNull();
+    expect(book.readPattern().shipped).toBe(true);
   });
 });

@@ -1,0 +1,114 @@
+import { existsSync, readdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { runCommandLine } from '../../../core/cli/run.ts';
+import { patternFileOf } from '../../../core/parse/pattern.ts';
+import { SHIPPED_PATTERN } from '../../../core/parse/shipped-pattern.ts';
+import { readPatternFile } from '../../../core/pattern-file/read-pattern-file.ts';
+import { writePatternFile } from '../../../core/pattern-file/write-pattern-file.ts';
+import { writeSwingFile } from '../../../core/swing-file/write-swing-file.ts';
+import { temporaryFolder } from '../../support/temporary-folder.ts';
+import { newBook, reopen } from '../book/with-book.ts';
+import { samplePattern } from '../pattern-file/sample-pattern.ts';
+import { inventedSwing } from '../measure/invented-swing.ts';
+
+async function baybook(...argv: string[]): Promise<{ code: number; out: string; said: string[] }> {
+  const out: string[] = [];
+  const said: string[] = [];
+  const code = await runCommandLine(argv, {
+    out: (line) => out.push(line),
+    say: (line) => said.push(line),
+    signal: new AbortController().signal,
+  });
+  return { code, out: out.join('\n'), said };
+}
+
+/** The folder of a book that nobody has open. */
+function closedBook(): string {
+  const book = newBook();
+  book.close();
+  return book.folder;
+}
+
+describe('baybook pattern', () => {
+  it('shows the shipped pattern of a new book, in words and as a pattern file', async () => {
+    const folder = closedBook();
+    const words = await baybook('pattern', 'show', '--book', folder);
+    expect(words.code).toBe(0);
+    expect(words.out).toContain('Shoulders to spine (takeaway, lead arm level, top), 90°');
+    expect(words.out).toContain('  missed high: ');
+    expect(words.out).toContain('Chain Shoulders too flat');
+    const json = await baybook('pattern', 'show', '--json', '--book', folder);
+    expect(JSON.parse(json.out)).toEqual(patternFileOf(SHIPPED_PATTERN));
+  });
+
+  it('imports a file, exports the same, and never replaces a file', async () => {
+    const folder = closedBook();
+    const files = temporaryFolder();
+    const [mine, back] = [join(files, 'mine.json'), join(files, 'back.json')];
+    await writePatternFile(mine, samplePattern());
+    expect((await baybook('pattern', 'import', mine, '--book', folder)).code).toBe(0);
+    expect((await baybook('pattern', 'export', back, '--book', folder, '--json')).out).toBe(
+      JSON.stringify({ book: folder, file: back }),
+    );
+    expect(await readPatternFile(back)).toEqual(samplePattern());
+    const again = await baybook('pattern', 'export', back, '--book', folder);
+    expect([again.code, again.said.length]).toEqual([2, 1]);
+    expect(again.said[0]).toContain('already there');
+  });
+
+  it('changes nothing for a file that is no pattern', async () => {
+    const folder = closedBook();
+    const wrong = join(temporaryFolder(), 'wrong.json');
+    writeFileSync(wrong, JSON.stringify({ ...patternFileOf(samplePattern()), chains: [{}] }));
+    const { code, said } = await baybook('pattern', 'import', wrong, '--book', folder);
+    expect({ code, said }).toEqual({ code: 2, said: ['This is not a pattern file: chains[0].name is missing.'] });
+    expect(reopen(folder).readPattern().shipped).toBe(true);
+  });
+
+  it('makes no book of a mistyped folder, and says what is missing', async () => {
+    const nowhere = join(temporaryFolder(), 'boook');
+    for (const [argv, sentence] of [
+      [['pattern', 'show', '--book', nowhere], 'There is no book in'],
+      [['pattern', 'show', 'a.json', '--book', nowhere], 'show takes no file'],
+      [['pattern', 'export', '--book', nowhere], 'Say which file to export'],
+      [['pattern', 'burn', '--book', nowhere], '"burn" is not show, export or import'],
+    ] as const) {
+      const { code, said } = await baybook(...argv);
+      expect(code).toBe(2);
+      expect(said[0]).toContain(sentence);
+    }
+    expect(existsSync(nowhere)).toBe(false);
+  });
+});
+
+describe('baybook compare --pattern', () => {
+  it('takes the tolerances of the file: what is wide enough is held, what is not there is never held', async () => {
+    const folder = temporaryFolder();
+    const swing = inventedSwing();
+    const file = {
+      ...({ format: 'baybook-swing', version: 2, student: { firstName: 'Ada' }, pins: [] } as const),
+      lesson: { date: swing.date, club: swing.club, handedness: swing.handedness },
+      clips: swing.clips.map((clip) => ({
+        ...{ ...clip, file: 'a.mp4', sha256: 'a'.repeat(64) },
+        // Ids of shapes are UUIDs in a file.
+        marks: clip.marks.map((marks) => ({ ...marks, shapes: [] })),
+      })),
+    };
+    await writeSwingFile(join(folder, 'swing.json'), file);
+    const verdicts = async (within: number | null): Promise<unknown[]> => {
+      const path = join(folder, `${String(within)}.json`);
+      const tolerances =
+        within === null ? [] : [{ reading: 'back-incline', aspect: 'value', unit: 'deg', within } as const];
+      await writePatternFile(path, { ...samplePattern(), tolerances });
+      const both = join(folder, 'swing.json');
+      const { out } = await baybook('compare', both, both, '--json', '--pattern', path);
+      const read: { comparisons: { id: string; verdict: string }[] } = JSON.parse(out);
+      return read.comparisons.filter(({ id }) => id === 'back-incline').map(({ verdict }) => verdict);
+    };
+    expect(new Set(await verdicts(90))).toEqual(new Set(['held']));
+    expect(new Set(await verdicts(0.001))).toEqual(new Set(["can't tell"]));
+    expect(new Set(await verdicts(null))).toEqual(new Set(["can't tell"]));
+    expect(readdirSync(folder)).toContain('null.json');
+  });
+});
