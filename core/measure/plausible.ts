@@ -1,5 +1,5 @@
-import type { MeasuredReading, ReadingId, Unit } from '../model/reading.ts';
-import type { View } from '../model/words.ts';
+import type { MeasuredReading, ReadingId, ReadingKey, Unit } from '../model/reading.ts';
+import type { Checkpoint, View } from '../model/words.ts';
 
 /** In the reading's own unit and sign; both limits belong to it. */
 export interface PlausibleRange {
@@ -8,26 +8,28 @@ export interface PlausibleRange {
   readonly aspect: MeasuredReading['aspect'];
   /** null = every view that the reading is made in. */
   readonly view: View | null;
+  /** null = every checkpoint that the reading is made at. */
+  readonly at: readonly Checkpoint[] | null;
   readonly from: number;
   readonly to: number;
 }
 
 function range(id: ReadingId, unit: Unit, from: number, to: number, more: Partial<PlausibleRange> = {}) {
-  return { id, unit, aspect: 'value', view: null, from, to, ...more } as const satisfies PlausibleRange;
+  return { id, unit, aspect: 'value', view: null, at: null, from, to, ...more } as const satisfies PlausibleRange;
 }
 
 /**
  * What a reading can be in a real swing of anybody, put wide on purpose. It is no norm and no aim, and says nothing about
  * a swing that lies inside it: a number far outside mostly means that two points were swapped or a frame was misnamed,
  * and then the coach is asked. All limits are ours; tests hold them against a published table of joint angles of real
- * swings. A reading, unit or view that is not named can be anything: shoulders seen along their own line tilt by any
- * angle, and pixels and seconds on screen depend on the clip.
+ * swings. A reading, unit, view or checkpoint that is not named can be anything: shoulders seen along their own line
+ * tilt by any angle, and pixels and seconds on screen depend on the clip.
  */
 export const PLAUSIBLE: readonly PlausibleRange[] = [
   range('back-incline', 'deg', -20, 85),
   range('neck-over-back', 'deg', -70, 100),
   range('shoulder-to-spine', 'deg', 20, 160),
-  range('shoulder-line', 'deg', -65, 65, { view: 'face-on' }),
+  range('shoulder-line', 'deg', -65, 65, { view: 'face-on', at: ['address', 'impact'] }),
   range('hip-line', 'deg', -50, 50),
   range('hip-line', 'deg', -60, 60, { aspect: 'change' }),
   range('lead-knee', 'deg', 80, 180),
@@ -59,14 +61,23 @@ export const PLAUSIBLE: readonly PlausibleRange[] = [
 ];
 
 /** The range that a reading is held against, or null where any value can be. */
-export function plausibleRange({ id, unit, aspect, view }: Omit<PlausibleRange, 'from' | 'to'>): PlausibleRange | null {
+export function plausibleRange(reading: ReadingKey & { readonly unit: Unit }): PlausibleRange | null {
+  const { id, unit, aspect, view, checkpoint } = reading;
   const fits = (one: PlausibleRange) =>
-    one.id === id && one.unit === unit && one.aspect === aspect && (one.view === null || one.view === view);
+    one.id === id &&
+    one.unit === unit &&
+    one.aspect === aspect &&
+    (one.view === null || one.view === view) &&
+    (one.at === null || one.at.includes(checkpoint));
   return PLAUSIBLE.find(fits) ?? null;
 }
 
+/** What the coach is then asked: only the coach can see whether it is so. */
+export const IMPLAUSIBLE_QUESTION = 'Is this right? Two of its points may be swapped, or its frame misnamed.';
+
 /** Whether the coach should be asked "Is this right?": the reading with all of its ± lies outside of what can be. */
-export function isImplausible({ id, unit, aspect, view, interval }: MeasuredReading): boolean {
-  const possible = plausibleRange({ id, unit, aspect, view });
-  return possible !== null && (interval[1] < possible.from || interval[0] > possible.to);
+export function isImplausible(reading: MeasuredReading): boolean {
+  const possible = plausibleRange(reading);
+  const [low, high] = reading.interval;
+  return possible !== null && (high < possible.from || low > possible.to);
 }

@@ -83,7 +83,7 @@ export function sameReading(one: ReadingKey, other: ReadingKey): boolean {
 
 /** Remarks that travel with a value, in the order they matter. The words for people are in core/measure/format.ts. */
 export const READING_NOTES = [
-  'placing-assumed', // the placing error is assumed, no repeat check exists
+  'placing-assumed', // a placing error is assumed: no repeat check has measured it
   'hidden-point', // a point it uses was marked hidden
   'no-plumb', // vertical is the picture's own
   'uncalibrated', // lengths are pixels of the picture

@@ -19,11 +19,14 @@ import {
 import { judgeWanted, missSide } from '../../core/measure/judge-wanted.ts';
 import type { Judgement } from '../../core/measure/judge-wanted.ts';
 import { isWordsOnly, wantedOf } from '../../core/measure/pattern.ts';
+import { IMPLAUSIBLE_QUESTION, isImplausible } from '../../core/measure/plausible.ts';
 import type { Pattern, WantedRange } from '../../core/model/pattern.ts';
 import { app } from '../state/app.ts';
 import { showReading } from '../state/bench-actions.ts';
 import { ownPattern } from '../state/pattern.ts';
+import { openRepeatCheck } from '../state/repeat-check.ts';
 import { useStore } from '../state/store.ts';
+import { Button } from './parts/button.tsx';
 import { PinToggle } from './pin-toggle.tsx';
 import type { PinState } from './pin-toggle.tsx';
 import styles from './readings-panel.module.css';
@@ -64,6 +67,7 @@ export const ReadingRow = memo(function ReadingRow({ clip, reading, comparison, 
         <span className={styles.name}>{labelOf(reading)}</span>
         <span className={styles.number}>{formatReading(reading).text}</span>
         {meaning === null ? null : <span className={styles.wide}>{meaning}</span>}
+        {isImplausible(reading) ? <strong className={styles.wide}>{IMPLAUSIBLE_QUESTION}</strong> : null}
         {wanted === null || wanted.judgement === null ? null : (
           <span className={styles.wide}>
             Wanted {formatWanted(wanted.range)}: <strong>{wanted.judgement}</strong>
@@ -130,7 +134,14 @@ function InFull(props: {
       {comparison === undefined ? null : <li>{VERDICT_MEANINGS[comparison.verdict]}</li>}
       <li>{METHOD_WORDS[reading.method]}</li>
       {reading.notes.map((note) => (
-        <li key={note}>{NOTE_WORDS[note]}</li>
+        <li key={note}>
+          {NOTE_WORDS[note]}
+          {note === 'placing-assumed' ? (
+            <Button small look="quiet" onPress={openRepeatCheck}>
+              Measure yours
+            </Button>
+          ) : null}
+        </li>
       ))}
     </ul>
   );

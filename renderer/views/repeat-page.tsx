@@ -18,7 +18,7 @@ export function RepeatPage() {
       <h2>How far do your own placings scatter?</h2>
       <p>
         Baybook shows you marked frames again, without any marks and in mixed order, and you place the same points anew.
-        From that it works out your own placing error, and the ± of every reading rests on it instead of an assumed one.
+        From that it works out your own placing error, and the ± of readings rests on it instead of an assumed one.
       </p>
       <RepeatChoosing />
       <KeptChecks />

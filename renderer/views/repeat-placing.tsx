@@ -59,6 +59,11 @@ export function RepeatPlacing({ stage }: { readonly stage: Placing }) {
           <li>
             <kbd>Arrows</kbd> 1 px, with Shift 0.1 px
           </li>
+          {wanted === null ? (
+            <li>
+              <kbd>Enter</kbd> next frame
+            </li>
+          ) : null}
           <li>
             <kbd>Backspace</kbd> back one
           </li>

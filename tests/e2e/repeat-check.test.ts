@@ -60,7 +60,7 @@ describe('a repeat check', () => {
   async function open(): Promise<void> {
     program = await launchBaybook({ bookFolder: join(folder, 'book'), width: 1280, height: 720 });
     page = program.window;
-    page.setDefaultTimeout(20_000);
+    page.setDefaultTimeout(40_000);
   }
   async function openSheet(): Promise<void> {
     await page

@@ -1,10 +1,16 @@
-import { readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { openBook } from '../../../core/book/open-book.ts';
 import { COMMANDS } from '../../../core/cli/commands/list.ts';
 import { runCommandLine } from '../../../core/cli/run.ts';
 import { columns } from '../../../core/cli/table.ts';
 import { writePicture } from '../../../core/cli/write-picture.ts';
+import { BODY_POINTS } from '../../../core/model/body-points.ts';
+import type { Reading } from '../../../core/model/reading.ts';
+import { writeSwingFile } from '../../../core/swing-file/write-swing-file.ts';
+import { addSample, addSampleClip, sampleFrame } from '../book/sample.ts';
+import { sampleSwing } from '../swing-file/sample-swing.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
 import { expectRefused } from '../../support/trouble.ts';
 
@@ -60,6 +66,43 @@ describe('the command line', () => {
     const { code, out, said } = await baybook('read', '--json', join(temporaryFolder(), 'none.json'));
     const answer: unknown = JSON.parse(out);
     expect({ code, answer }).toEqual({ code: 2, answer: { error: { code: 'file-not-found', message: said[0] } } });
+  });
+});
+
+describe('a book given to read with', () => {
+  it('narrows the ± of points that its repeat checks know, and is not made when it is not there', async () => {
+    const folder = temporaryFolder();
+    const swing = join(folder, 'swing.json');
+    await writeSwingFile(swing, sampleSwing());
+    const book = openBook(join(folder, 'book'));
+    const clip = await addSampleClip(book, addSample(book).swing.id);
+    const twice = [
+      { x: 100, y: 100 },
+      { x: 101, y: 100 },
+    ];
+    const placings = Object.fromEntries(BODY_POINTS.map((point) => [point, twice]));
+    book.addRepeatCheck({
+      at: '2026-05-12T09:30:00.000Z',
+      frames: [{ clipId: clip.id, frame: sampleFrame(2), placings }],
+    });
+    book.close();
+    const read = async (...more: string[]) => {
+      const { code, out } = await baybook('read', swing, '--json', ...more);
+      expect(code).toBe(0);
+      const answer = JSON.parse(out) as { readings: readonly Reading[] };
+      return answer.readings.flatMap((reading) =>
+        reading.state === 'measured' && reading.from.length > 0 ? [reading] : [],
+      );
+    };
+    const [plain, own] = [await read(), await read('--book', join(folder, 'book'))];
+    expect(plain.length).toBeGreaterThan(0);
+    expect(own.map(({ value }) => value)).toEqual(plain.map(({ value }) => value));
+    for (const [at, reading] of own.entries()) expect(reading.u).toBeLessThan(plain[at]?.u ?? 0);
+    const none = join(folder, 'none');
+    const { code, said } = await baybook('read', swing, '--book', none);
+    expect(code).toBe(2);
+    expect(said[0]).toContain(`There is no book in ${none}`);
+    expect(existsSync(none)).toBe(false);
   });
 });
 

@@ -1,6 +1,6 @@
 import { describe, expect, it, test } from 'vitest';
 import { planStills, type StillsPlanOrder } from '../../../core/jobs/plan-stills.ts';
-import { labelOf } from '../../../core/measure/format.ts';
+import { labelOf, NOTE_WORDS } from '../../../core/measure/format.ts';
 import { SHIPPED_PATTERN } from '../../../core/parse/shipped-pattern.ts';
 import type { ReadingKey } from '../../../core/model/reading.ts';
 import type { Checkpoint } from '../../../core/model/words.ts';
@@ -21,6 +21,21 @@ function order(changed: Partial<StillsPlanOrder>): StillsPlanOrder {
     ...changed,
   };
 }
+
+test('stills count with the placing error that they are given, and say nothing of an assumed one then', () => {
+  const points = ['lead-shoulder', 'trail-shoulder', 'tailbone', 'neck-base'] as const;
+  const placing = { known: Object.fromEntries(points.map((point) => [point, 0.5])), assumed: 3 };
+  const pins: readonly ReadingKey[] = [
+    { id: 'shoulder-to-spine', aspect: 'value', view: 'down-the-line', checkpoint: 'top' },
+  ];
+  const of = (changed: Partial<StillsPlanOrder>) =>
+    planStills(order({ now: { ...now, pins }, checkpoints: ['top'], ...changed }))[0];
+  const value = (still: ReturnType<typeof of>) => still?.rows[0]?.panels[0]?.readings[0]?.value;
+  expect(of({})?.notes).toContain(NOTE_WORDS['placing-assumed']);
+  expect(of({ placing })?.notes).not.toContain(NOTE_WORDS['placing-assumed']);
+  expect(value(of({ placing }))).toBeDefined();
+  expect(value(of({ placing }))).not.toBe(value(of({})));
+});
 
 describe('stills of one swing', () => {
   it('are one a view, the checkpoints side by side in the order asked for', () => {

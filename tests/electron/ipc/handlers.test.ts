@@ -64,6 +64,23 @@ describe('the facts of the program', () => {
   });
 });
 
+describe('a repeat check', () => {
+  it('is kept, listed and removed', async () => {
+    const { handlers, book } = newProgram();
+    const clip = await addSampleClip(book, addSample(book).swing.id);
+    const ball = [
+      { x: 1, y: 2 },
+      { x: 2, y: 2 },
+    ];
+    const frames = [{ clipId: clip.id, frame: sampleFrame(2), placings: { ball } }];
+    const kept = await handlers['repeat/add']({ at: '2026-05-12T09:30:00.000Z', frames });
+    expect(kept.frames).toMatchObject(frames);
+    expect(await handlers['repeat/list'](null)).toEqual([kept]);
+    expect(await handlers['repeat/remove']({ id: kept.id })).toBeNull();
+    expect(await handlers['repeat/list'](null)).toEqual([]);
+  });
+});
+
 describe('a closed dialog', () => {
   it('is an answer of null, and nothing happens', async () => {
     const { handlers, book } = newProgram();
