@@ -1,4 +1,4 @@
-import { Canvas, Circle, FabricObject } from 'fabric';
+import { Canvas, Circle, FabricObject, config } from 'fabric';
 import type { TPointerEventInfo } from 'fabric';
 import type { PicturePoint } from '../../core/model/mark.ts';
 import type { DrawItem } from '../../core/painting/draw-item.ts';
@@ -113,7 +113,12 @@ export function createStage(element: HTMLCanvasElement, pointer: StagePointer): 
 
   return {
     setView(view, width, height) {
-      if (width !== marks.benchWidth || height !== marks.benchHeight) canvas.setDimensions({ width, height });
+      const ratio = window.devicePixelRatio;
+      // fabric reads the ratio once; a window that is moved to another screen has another one.
+      const isOther = ratio !== config.devicePixelRatio;
+      if (isOther) config.configure({ devicePixelRatio: ratio });
+      if (isOther || width !== marks.benchWidth || height !== marks.benchHeight)
+        canvas.setDimensions({ width, height });
       marks.benchWidth = width;
       marks.benchHeight = height;
       marks.view = view;

@@ -29,7 +29,7 @@ export function GuidedRun({ clip, marks }: { readonly clip: BookClip; readonly m
             <h2>Next: {BODY_POINT_INFO[asked].label.toLowerCase()}</h2>
             <p>{BODY_POINT_INFO[asked].where}</p>
             <p className={benchStyles.soft}>
-              {placed} of {run.length} placed. Leave out what you do not need. “Move” ends it.
+              {placed} of {run.length} placed
             </p>
           </div>
           <BodyFigure view={clip.view} handedness={handedness} point={asked} />
@@ -43,6 +43,7 @@ export function GuidedRun({ clip, marks }: { readonly clip: BookClip; readonly m
         <KeyWords keys="Backspace">back one</KeyWords>
         <KeyWords keys={HIDDEN_KEY.toUpperCase()}>hidden</KeyWords>
       </ul>
+      <p className={benchStyles.soft}>Leave out what you do not need: press another below. “Move” ends it.</p>
       <div className={benchStyles.points}>
         {run.map((point) => (
           <PointButton key={point} point={point} marks={marks} asked={asked} />

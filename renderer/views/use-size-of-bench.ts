@@ -24,7 +24,8 @@ export function useSizeOfBench(
     };
     measure();
     const observer = new ResizeObserver(measure);
-    observer.observe(wrap);
+    // Also when the window comes to a screen of finer pixels.
+    observer.observe(wrap, { box: 'device-pixel-content-box' });
     return () => observer.disconnect();
   }, [wrapRef, pictureRef]);
 }

@@ -55,6 +55,22 @@ describe('the feel of the program', () => {
     expect(await tool()).toBe('move');
   });
 
+  test('on a screen of twice as many pixels picture and marks take them all', async () => {
+    const sizes = (): Promise<readonly number[]> =>
+      page.evaluate(() =>
+        ['canvas[data-shown]', 'canvas.lower-canvas'].map((which) => {
+          const canvas = document.querySelector<HTMLCanvasElement>(`[role="application"] ${which}`);
+          return canvas === null ? 0 : canvas.width / canvas.clientWidth;
+        }),
+      );
+    expect(await sizes()).toEqual([1, 1]);
+    const screen = { width: 1280, height: 720, mobile: false };
+    await cdp.send('Emulation.setDeviceMetricsOverride', { ...screen, deviceScaleFactor: 2 });
+    await expect.poll(sizes).toEqual([2, 2]);
+    await cdp.send('Emulation.clearDeviceMetricsOverride');
+    await expect.poll(sizes).toEqual([1, 1]);
+  });
+
   test('a pen drags a point, exactly as far as it goes', async () => {
     const before = (await topMarks())?.points['head-centre'];
     const at = await demo.onScreen(before ?? { x: 0, y: 0 });
