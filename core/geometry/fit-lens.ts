@@ -1,7 +1,7 @@
 import type { PicturePoint } from '../model/mark.ts';
 import { fitLine } from './fit-line.ts';
 import { leastSquares } from './least-squares.ts';
-import { distort, distortionSlopes, straighten } from './lens.ts';
+import { distortionSlopes, straighten } from './lens.ts';
 import type { Lens } from './lens.ts';
 import { symmetricEigen } from './linear.ts';
 import type { Matrix, Vector } from './linear.ts';
@@ -13,11 +13,11 @@ export type StraightEdge = readonly PicturePoint[];
 export type LensRefusal =
   /** Less than three places on each edge, or fewer than `SPARE` places more than the edges' lines use up. */
   | 'too-few-places'
-  /** The edges that are long enough pass the middle of the picture, where every lens leaves them straight. */
-  | 'through-middle'
   /** No edge is long enough to show a bend. */
   | 'too-short'
-  /** The fit does not settle, or its lens folds the picture over inside its corners. */
+  /** The edges that are long enough pass the middle of the picture, where every lens leaves them straight. */
+  | 'through-middle'
+  /** The fit does not settle, or its lens does not show the picture's corners (k1 alone: below -4/27 it folds before). */
   | 'no-lens'
   /** What is left after straightening is more than placing explains: the edges are not straight in reality. */
   | 'still-bent'
@@ -56,10 +56,12 @@ export type LensFit =
 
 /** Places beyond the two that each edge's line uses up: one tells k1, two more show whether it holds. */
 export const SPARE = 3;
-/** Of half the diagonal: an edge that passes the middle nearer than this bends 10 times less than one at the rim. */
+/** Of half the diagonal: an edge that passes the middle nearer than this bends less than a tenth of one at the rim. */
 export const NEAREST = 0.1;
-/** Of half the diagonal: an edge shorter than this bends by less than 1/64 of what the lens moves the corner (k1 l² / 8 of
- * the distance from the middle), below a pixel for most lenses. */
+/**
+ * Of half the diagonal. An edge of length l at the distance d bows by k1 d l² / 4: one of this length, half way to the rim,
+ * by 1/65 of what the lens moves a corner, which is a pixel or two.
+ */
 export const SHORTEST = 0.35;
 /** Standard uncertainties that a coefficient must be away from 0: 1 in 370 by chance alone. */
 export const SIGNIFICANT = 3;
@@ -86,13 +88,13 @@ export function fitLens(
   if (refused !== null) return { state: 'refused', reason: refused, estimate: null };
   const usable = edges.filter((edge) => edge.length > 2);
   const plain = estimate(usable, none, 1, placing);
-  if (plain === null) return { state: 'refused', reason: 'no-lens', estimate: null };
   const richer = estimate(usable, none, 2, placing);
   const carried =
     richer !== null &&
     Math.abs(richer.lens.k2) > SIGNIFICANT * richer.u2 &&
-    countOf(usable) * (plain.after ** 2 - richer.after ** 2) > (SIGNIFICANT * richer.placing) ** 2;
+    (plain === null || countOf(usable) * (plain.after ** 2 - richer.after ** 2) > (SIGNIFICANT * richer.placing) ** 2);
   const found = carried ? richer : plain;
+  if (found === null) return { state: 'refused', reason: 'no-lens', estimate: null };
   if (found.after > MOST_LEFT * placing) return { state: 'refused', reason: 'still-bent', estimate: found };
   const told = carried || Math.abs(found.lens.k1) > SIGNIFICANT * found.u1;
   return told ? { state: 'fitted', estimate: found } : { state: 'refused', reason: 'not-significant', estimate: found };
@@ -139,9 +141,8 @@ function estimate(edges: readonly StraightEdge[], none: Lens, count: 1 | 2, plac
   );
   if (fit === null || fit.covariance === null) return null;
   const lens = lensOf(fit.parameters);
-  // A lens that folds inside the picture is no lens: the corner, which is 1 from the centre, must be shown.
-  const corner = { x: none.centre.x + none.focal, y: none.centre.y };
-  if (distort(lens, corner) === null || straighten(lens, corner) === null) return null;
+  // A lens that folds inside the picture is no lens: the corner, one focal length from the centre, must be shown.
+  if (straighten(lens, { x: none.centre.x + none.focal, y: none.centre.y }) === null) return null;
   const places = countOf(edges);
   const free = places - start.length;
   const scatter = free > 0 ? Math.sqrt(fit.sum / free) : 0;
