@@ -52,8 +52,13 @@ const reasonOf = (fit: LensFit) => (fit.state === 'refused' ? fit.reason : 'fitt
 
 describe('a lens told by straight edges', () => {
   it('is the one that bent them, barrel or pincushion, with k2 where there is one', () => {
-    // prettier-ignore
-    for (const [k1, k2] of [[-0.14, 0], [-0.05, 0], [0.08, 0], [-0.2, 0.06], [-0.3, 0.15]] as const) {
+    for (const [k1, k2] of [
+      [-0.14, 0],
+      [-0.05, 0],
+      [0.08, 0],
+      [-0.2, 0.06],
+      [-0.3, 0.15],
+    ] as const) {
       const fit = fitLens(marked(lensOf(k1, k2), ROOM, 6, 0, seeded(SEED)), PICTURE, 0.1);
       expect(fit.state).toBe('fitted');
       const found = estimated(fit);
@@ -156,12 +161,20 @@ describe('edges do not tell a lens', () => {
   });
 
   it('when all pass through the middle of the picture', () => {
-    const through: readonly Ends[] = [[100, 540, 1800, 545], [960, 50, 955, 1000], [300, 200, 1600, 890]]; // prettier-ignore
+    const through: readonly Ends[] = [
+      [100, 540, 1800, 545],
+      [960, 50, 955, 1000],
+      [300, 200, 1600, 890],
+    ];
     expect(reasonOf(fitLens(marked(lensOf(-0.14), through, 6, 1, numbers()), PICTURE, 1))).toBe('through-middle');
   });
 
   it('when none is long', () => {
-    const short: readonly Ends[] = [[100, 100, 300, 90], [1700, 900, 1720, 600], [200, 900, 500, 920]]; // prettier-ignore
+    const short: readonly Ends[] = [
+      [100, 100, 300, 90],
+      [1700, 900, 1720, 600],
+      [200, 900, 500, 920],
+    ];
     expect(reasonOf(fitLens(marked(lensOf(-0.14), short, 6, 1, numbers()), PICTURE, 1))).toBe('too-short');
   });
 

@@ -30,9 +30,28 @@ describe('a line through points', () => {
   });
 
   it('through two points is theirs, upright ones included', () => {
-    within(fitted([{ x: 3, y: 9 }, { x: 3, y: -1 }]).direction, Math.PI / 2, 1e-15); // prettier-ignore
-    within(fitted([{ x: 0, y: 0 }, { x: 1, y: -1 }]).direction, -Math.PI / 4, 1e-15); // prettier-ignore
-    expect(fitted([{ x: 0, y: 0 }, { x: 1, y: -1 }]).residual).toBeLessThan(1e-15); // prettier-ignore
+    within(
+      fitted([
+        { x: 3, y: 9 },
+        { x: 3, y: -1 },
+      ]).direction,
+      Math.PI / 2,
+      1e-15,
+    );
+    within(
+      fitted([
+        { x: 0, y: 0 },
+        { x: 1, y: -1 },
+      ]).direction,
+      -Math.PI / 4,
+      1e-15,
+    );
+    expect(
+      fitted([
+        { x: 0, y: 0 },
+        { x: 1, y: -1 },
+      ]).residual,
+    ).toBeLessThan(1e-15);
   });
 
   it('moves, turns and grows with them, wherever in the picture they are', () => {
@@ -73,7 +92,6 @@ describe('a line through points', () => {
       [0, 0.1],
       [0, -0.1],
     ] as const)
-      // prettier-ignore
       expect(sum(turn, shift)).toBeGreaterThan(sum(0, 0));
   });
 
@@ -96,7 +114,21 @@ describe('a line through points', () => {
     expect(fitLine([])).toBeNull();
     expect(fitLine([{ x: 1, y: 2 }])).toBeNull();
     expect(fitLine(Array.from({ length: 4 }, () => ({ x: 0.1, y: 0.7 })))).toBeNull();
-    expect(fitLine([[0, 0], [1, 0], [1, 1], [0, 1]].map(([x = 0, y = 0]) => ({ x, y })))).toBeNull(); // prettier-ignore
-    expect(fitLine([{ x: Number.NaN, y: 0 }, { x: 1, y: 1 }])).toBeNull(); // prettier-ignore
+    expect(
+      fitLine(
+        [
+          [0, 0],
+          [1, 0],
+          [1, 1],
+          [0, 1],
+        ].map(([x = 0, y = 0]) => ({ x, y })),
+      ),
+    ).toBeNull();
+    expect(
+      fitLine([
+        { x: Number.NaN, y: 0 },
+        { x: 1, y: 1 },
+      ]),
+    ).toBeNull();
   });
 });
