@@ -81,33 +81,42 @@ describe(`against a general vision library, 4.12, ${String(SCENES)} scenes of 12
     return { start, fit };
   }
 
-  it('exact points give the ellipse of all three of its methods', () => {
+  it('exact points give the ellipse of its two methods that take them as they are', () => {
     const numbers = seeded(SEED);
-    const farthest = { fitEllipse: 0, fitEllipseAMS: 0, fitEllipseDirect: 0 };
+    const farthest = { fitEllipse: 0, fitEllipseAMS: 0 };
     for (let number = 0; number < SCENES; number += 1) {
       const points = scene(numbers, 0);
       const { fit } = ours(points, number);
-      for (const method of METHODS) farthest[method] = Math.max(farthest[method], apart(fit, theirs(method, points)));
+      for (const method of ['fitEllipse', 'fitEllipseAMS'] as const)
+        farthest[method] = Math.max(farthest[method], apart(fit, theirs(method, points)));
     }
-    console.log(farthest);
+    // Points and answers are singles, exact to 6e-5 px; measured: 9e-5 and 9e-4. The third method shakes points whose
+    // system is singular, which exact ones make it: it is up to 4 px off them, and is compared on others below.
+    expect(farthest.fitEllipse).toBeLessThan(5e-4);
+    expect(farthest.fitEllipseAMS).toBeLessThan(5e-3);
   });
 
-  it('points that scatter by 1 px: our start is its method of the same author, our fit is nearer than all', () => {
+  it('points that scatter by 1 px: our start is its answer by the same equation, our fit is nearer than all', () => {
     const numbers = seeded(SEED + 1);
-    const farthest = { fitEllipse: 0, fitEllipseAMS: 0, fitEllipseDirect: 0 };
     const starts = { fitEllipse: 0, fitEllipseAMS: 0, fitEllipseDirect: 0 };
-    let worse = 0;
+    const fits = { fitEllipse: 0, fitEllipseAMS: 0, fitEllipseDirect: 0 };
     for (let number = 0; number < SCENES; number += 1) {
       const points = scene(numbers, 1);
       const { start, fit } = ours(points, number);
+      const least = sumOf(fit, points);
       for (const method of METHODS) {
         const other = theirs(method, points);
         starts[method] = Math.max(starts[method], apart(start, other));
-        farthest[method] = Math.max(farthest[method], apart(fit, other));
-        worse = Math.max(worse, sumOf(fit, points) / sumOf(other, points));
+        fits[method] = Math.max(fits[method], apart(fit, other));
+        expect(least).toBeLessThan(sumOf(other, points));
       }
     }
-    console.log(farthest, starts, worse);
-    expect(worse).toBeLessThan(2);
+    // Taubin's equation on both sides: measured 2e-3.
+    expect(starts.fitEllipseAMS).toBeLessThan(0.01);
+    // Other equations weigh points otherwise: measured 0.2 and 0.7, of points that scatter by 1 px.
+    expect(starts.fitEllipse).toBeLessThan(0.5);
+    expect(starts.fitEllipseDirect).toBeLessThan(1.5);
+    // Distances are no equation: 1.2 to 1.3 where points on little more than half an ellipse leave it that free.
+    for (const method of METHODS) expect(fits[method]).toBeLessThan(2);
   });
 });

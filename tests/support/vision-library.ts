@@ -1,7 +1,8 @@
 import { createRequire } from 'node:module';
+import type * as library from '@techstark/opencv-js';
 
 /** What the library's own types say is in it; some of what they list is not in this build. */
-export type VisionLibrary = typeof import('@techstark/opencv-js');
+export type VisionLibrary = typeof library;
 
 /**
  * A general vision library of others (OpenCV 4.12, Apache-2.0), as a second opinion on our geometry. It comes in an
