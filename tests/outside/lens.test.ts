@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { fitLens } from '../../core/geometry/fit-lens.ts';
 import { distort, straighten } from '../../core/geometry/lens.ts';
 import type { Lens } from '../../core/geometry/lens.ts';
 import { seeded } from '../../core/measure/seeded.ts';
@@ -115,6 +116,45 @@ describe('against a general vision library', () => {
     // The same formula in doubles on both sides: rounding of some 2,000 px.
     within(farthest, 0, 1e-10);
     within(farthestBack, 0, 1e-9);
+  });
+
+  it(`edges that it bends tell us its lens: 200 lenses (seed ${String(SEED + 1)})`, () => {
+    const numbers = seeded(SEED + 1);
+    const about = (size: number) => size * (2 * numbers.uniform() - 1);
+    const none = kept(cv.Mat.zeros(3, 1, cv.CV_64F));
+    const [out, jacobian] = [kept(new cv.Mat()), kept(new cv.Mat())];
+    const [focal, centre] = [Math.hypot(960, 540), { x: 960, y: 540 }];
+    for (let scene = 0; scene < 200; scene += 1) {
+      const bent = { focal, centre, k1: -0.12 + about(0.1), k2: 0.05 + about(0.02), p1: 0, p2: 0, k3: 0 };
+      // Each side of the picture has an edge along it, 100 to 300 px in.
+      const sides = [0, 1, 2, 3].map((side) => {
+        const [from, to] = [100 + 200 * numbers.uniform(), 100 + 200 * numbers.uniform()];
+        return [0, 1, 2, 3, 4, 5].map((i) => {
+          const [along, across] = [0.05 + 0.18 * i, from + ((to - from) * i) / 5];
+          const [x, y] = side < 2 ? [1920 * along, across] : [across, 1080 * along];
+          return [side === 3 ? 1920 - x : x, side === 1 ? 1080 - y : y] as const;
+        });
+      });
+      const rays = sides.flat().flatMap(([x, y]) => [(x - 960) / focal, (y - 540) / focal, 1]);
+      const inputs = [
+        cv.matFromArray(24, 1, cv.CV_64FC3, rays),
+        cv.matFromArray(3, 3, cv.CV_64F, matrixOf(bent)),
+        cv.matFromArray(5, 1, cv.CV_64F, coefficientsOf(bent)),
+      ] as const;
+      cv.projectPoints(inputs[0], none, none, inputs[1], inputs[2], out, jacobian, 0);
+      const theirs = Array.from<number>(out.data64F);
+      for (const mat of inputs) mat.delete();
+      const edges = sides.map((edge, side) =>
+        edge.map((_, i) => ({
+          x: theirs[2 * (6 * side + i)] ?? Number.NaN,
+          y: theirs[2 * (6 * side + i) + 1] ?? Number.NaN,
+        })),
+      );
+      const fit = fitLens(edges, { width: 1920, height: 1080 }, 0.05);
+      // Places without error: what is left is where the steps of the fit end.
+      within(fit.estimate?.lens.k1 ?? Number.NaN, bent.k1, 1e-7, `scene ${String(scene)}`);
+      within(fit.estimate?.lens.k2 ?? Number.NaN, bent.k2, 1e-7, `scene ${String(scene)}`);
+    }
   });
 
   it("straightens by the same table, to the library's single precision", () => {

@@ -210,6 +210,10 @@ describe('points do not tell an arc', () => {
     expect(reasonOf([0, 1, 2, 3, 4, 5, 6].map((i) => ({ along: 30 * i, up: 5 * i })))).toBe('no-arc');
   });
 
+  it('when one of them is no place', () => {
+    expect(reasonOf([...on(ARC, phases(-150, -60, 8)), { along: Number.NaN, up: 0 }])).toBe('no-arc');
+  });
+
   it('when they cover less than 60 degrees', () => {
     expect(reasonOf(on(ARC, phases(-119.5, -60, 8)))).toBe('too-short-arc');
     expect(reasonOf(on(ARC, phases(-120.5, -60, 8)))).toBe('fitted');
