@@ -1,7 +1,7 @@
 import type { PicturePoint } from '../model/mark.ts';
 import { fitLine } from './fit-line.ts';
 import { leastSquares } from './least-squares.ts';
-import { distort, distortionSlopes, straighten } from './lens.ts';
+import { distortionSlopes, straighten } from './lens.ts';
 import type { Lens } from './lens.ts';
 import { symmetricEigen } from './linear.ts';
 import type { Matrix, Vector } from './linear.ts';
@@ -13,11 +13,11 @@ export type StraightEdge = readonly PicturePoint[];
 export type LensRefusal =
   /** Less than three places on each edge, or fewer than `SPARE` places more than the edges' lines use up. */
   | 'too-few-places'
-  /** The edges that are long enough pass the middle of the picture, where every lens leaves them straight. */
-  | 'through-middle'
   /** No edge is long enough to show a bend. */
   | 'too-short'
-  /** The fit does not settle, or its lens folds the picture over inside its corners. */
+  /** The edges that are long enough pass the middle of the picture, where every lens leaves them straight. */
+  | 'through-middle'
+  /** The fit does not settle, or its lens does not show the picture's corners (k1 alone: below -4/27 it folds before). */
   | 'no-lens'
   /** What is left after straightening is more than placing explains: the edges are not straight in reality. */
   | 'still-bent'
@@ -56,10 +56,12 @@ export type LensFit =
 
 /** Places beyond the two that each edge's line uses up: one tells k1, two more show whether it holds. */
 export const SPARE = 3;
-/** Of half the diagonal: an edge that passes the middle nearer than this bends 10 times less than one at the rim. */
+/** Of half the diagonal: an edge that passes the middle nearer than this bends less than a tenth of one at the rim. */
 export const NEAREST = 0.1;
-/** Of half the diagonal: an edge shorter than this bends by less than 1/64 of what the lens moves the corner (k1 l² / 8 of
- * the distance from the middle), below a pixel for most lenses. */
+/**
+ * Of half the diagonal. An edge of length l at the distance d bows by k1 d l² / 4: one of this length, half way to the rim,
+ * by 1/65 of what the lens moves a corner, which is a pixel or two.
+ */
 export const SHORTEST = 0.35;
 /** Standard uncertainties that a coefficient must be away from 0: 1 in 370 by chance alone. */
 export const SIGNIFICANT = 3;
@@ -85,17 +87,34 @@ export function fitLens(
   const refused = whyNot(edges, none);
   if (refused !== null) return { state: 'refused', reason: refused, estimate: null };
   const usable = edges.filter((edge) => edge.length > 2);
-  const plain = estimate(usable, none, 1, placing);
-  if (plain === null) return { state: 'refused', reason: 'no-lens', estimate: null };
-  const richer = estimate(usable, none, 2, placing);
+  const plain = estimate(usable, none, [0], placing);
+  const richer = firstOf(STARTS, (start) => estimate(usable, none, start, placing));
   const carried =
     richer !== null &&
     Math.abs(richer.lens.k2) > SIGNIFICANT * richer.u2 &&
-    countOf(usable) * (plain.after ** 2 - richer.after ** 2) > (SIGNIFICANT * richer.placing) ** 2;
+    (plain === null || countOf(usable) * (plain.after ** 2 - richer.after ** 2) > (SIGNIFICANT * richer.placing) ** 2);
   const found = carried ? richer : plain;
+  if (found === null) return { state: 'refused', reason: 'no-lens', estimate: null };
   if (found.after > MOST_LEFT * placing) return { state: 'refused', reason: 'still-bent', estimate: found };
   const told = carried || Math.abs(found.lens.k1) > SIGNIFICANT * found.u1;
   return told ? { state: 'fitted', estimate: found } : { state: 'refused', reason: 'not-significant', estimate: found };
+}
+
+/**
+ * Starts for k1 and k2. On the way from no lens to a strong barrel k1 can run ahead of k2 into a fold, where the search ends;
+ * a barrel whose k2 already holds it open is tried then.
+ */
+const STARTS = [
+  [0, 0],
+  [-0.2, 0.1],
+] as const;
+
+function firstOf<S, T>(starts: readonly S[], of: (start: S) => T | null): T | null {
+  for (const start of starts) {
+    const found = of(start);
+    if (found !== null) return found;
+  }
+  return null;
 }
 
 /** What the edges lack before anything is fitted. An edge of fewer than three places is straight by itself: left out. */
@@ -111,27 +130,36 @@ function whyNot(edges: readonly StraightEdge[], { focal, centre }: Lens): LensRe
   return distances.every((distance) => distance < NEAREST * focal) ? 'through-middle' : null;
 }
 
-/** The first `count` of k1, k2 with the direction and the offset of each edge's line, together. */
-function estimate(edges: readonly StraightEdge[], none: Lens, count: 1 | 2, placing: number): LensEstimate | null {
+/** k1, or k1 and k2, from a start, with the direction and the offset of each edge's line, together. */
+function estimate(
+  edges: readonly StraightEdge[],
+  none: Lens,
+  from: readonly number[],
+  placing: number,
+): LensEstimate | null {
+  const count = from.length;
   const lines = edges.map((edge) => fitLine(edge));
   const started = lines.every((line) => line !== null);
   if (!started) return null;
   const lensOf = ([k1 = 0, k2 = 0]: Vector): Lens => ({ ...none, k1, k2: count === 2 ? k2 : 0 });
+  const places = edges.flat();
+  // The edges' own parameters leave the straightened places as they are: those of the last lens are kept.
+  let last = { lens: none, at: straightPlaces(none, places) };
   const residuals = (parameters: Vector): Vector | null => {
     const lens = lensOf(parameters);
+    if (lens.k1 !== last.lens.k1 || lens.k2 !== last.lens.k2) last = { lens, at: straightPlaces(lens, places) };
+    if (last.at === null) return null;
     const all: number[] = [];
     for (const [i, edge] of edges.entries()) {
+      const middle = lines[i]?.middle ?? none.centre;
       const turned = (lines[i]?.direction ?? 0) + (parameters[count + 2 * i] ?? 0);
       const shift = (parameters[count + 2 * i + 1] ?? 0) * none.focal;
-      for (const place of edge) {
-        const distance = seenDistance(lens, place, lines[i]?.middle ?? none.centre, turned, shift);
-        if (distance === null) return null;
-        all.push(distance);
-      }
+      for (const place of last.at.slice(all.length, all.length + edge.length))
+        all.push(seenDistance(place, middle, turned, shift));
     }
     return all;
   };
-  const start = [...Array<number>(count).fill(0), ...lines.flatMap(() => [0, 0])];
+  const start = [...from, ...lines.flatMap(() => [0, 0])];
   const fit = leastSquares(
     residuals,
     start,
@@ -139,26 +167,43 @@ function estimate(edges: readonly StraightEdge[], none: Lens, count: 1 | 2, plac
   );
   if (fit === null || fit.covariance === null) return null;
   const lens = lensOf(fit.parameters);
-  // A lens that folds inside the picture is no lens: the corner, which is 1 from the centre, must be shown.
-  const corner = { x: none.centre.x + none.focal, y: none.centre.y };
-  if (distort(lens, corner) === null || straighten(lens, corner) === null) return null;
-  const places = countOf(edges);
-  const free = places - start.length;
+  // A lens that folds inside the picture is no lens: the corner, one focal length from the centre, must be shown.
+  if (straighten(lens, { x: none.centre.x + none.focal, y: none.centre.y }) === null) return null;
+  const free = places.length - start.length;
   const scatter = free > 0 ? Math.sqrt(fit.sum / free) : 0;
   const covariance = fit.covariance.slice(0, count).map((row) => row.slice(0, count));
   const used = Math.max(placing, scatter);
   const u = covariance.map((row, i) => used * Math.sqrt(row[i] ?? Number.NaN));
   return {
     lens,
-    before: Math.sqrt(lines.reduce((sum, line, i) => sum + line.residual ** 2 * (edges[i]?.length ?? 0), 0) / places),
-    after: Math.sqrt(fit.sum / places),
+    before: Math.sqrt(
+      lines.reduce((sum, line, i) => sum + line.residual ** 2 * (edges[i]?.length ?? 0), 0) / places.length,
+    ),
+    after: Math.sqrt(fit.sum / places.length),
     placing: used,
     u1: u[0] ?? 0,
     u2: u[1] ?? 0,
     covariance,
     steps: stepsOf(covariance, used),
-    reach: Math.max(...edges.flat().map(({ x, y }) => Math.hypot(x - none.centre.x, y - none.centre.y))),
+    reach: Math.max(...places.map(({ x, y }) => Math.hypot(x - none.centre.x, y - none.centre.y))),
   };
+}
+
+interface StraightPlace {
+  readonly ideal: PicturePoint;
+  /** `distortionSlopes` there. */
+  readonly slopes: readonly [number, number, number, number];
+}
+
+/** null where the lens does not show one of the places. */
+function straightPlaces(lens: Lens, places: readonly PicturePoint[]): readonly StraightPlace[] | null {
+  const all: StraightPlace[] = [];
+  for (const place of places) {
+    const ideal = straighten(lens, place);
+    if (ideal === null) return null;
+    all.push({ ideal, slopes: distortionSlopes(lens, ideal) });
+  }
+  return all;
 }
 
 /**
@@ -166,18 +211,15 @@ function estimate(edges: readonly StraightEdge[], none: Lens, count: 1 | 2, plac
  * the line over how much that distance grows for a pixel moved in the picture. The line passes `shift` beside `middle`.
  */
 function seenDistance(
-  lens: Lens,
-  place: PicturePoint,
+  { ideal, slopes }: StraightPlace,
   middle: PicturePoint,
   direction: number,
   shift: number,
-): number | null {
-  const ideal = straighten(lens, place);
-  if (ideal === null) return null;
+): number {
   const normal = { x: -Math.sin(direction), y: Math.cos(direction) };
   const distance = (ideal.x - middle.x) * normal.x + (ideal.y - middle.y) * normal.y - shift;
   // The slopes' inverse, turned over, takes the normal into the picture as seen.
-  const [xx, xy, yx, yy] = distortionSlopes(lens, ideal);
+  const [xx, xy, yx, yy] = slopes;
   const growth = Math.hypot(yy * normal.x - yx * normal.y, xx * normal.y - xy * normal.x) / (xx * yy - xy * yx);
   return distance / growth;
 }

@@ -40,8 +40,7 @@ export function straighten(lens: Lens, seen: PicturePoint): PicturePoint | null 
   const wanted = { x: (seen.x - lens.centre.x) / lens.focal, y: (seen.y - lens.centre.y) / lens.focal };
   const away = Math.hypot(wanted.x, wanted.y);
   if (away === 0) return { x: seen.x, y: seen.y };
-  const start = (radialRoot(lens, away) ?? Number.NaN) / away;
-  if (!Number.isFinite(start)) return null;
+  const start = radialRoot(lens, away) / away;
   let [x, y] = [wanted.x * start, wanted.y * start];
   for (let step = 0; step < MOST_STEPS; step += 1) {
     const [xx, xy, yx, yy] = slopes(lens, x, y);
@@ -127,15 +126,12 @@ function bisect(falling: (at: number) => number, low: number, high: number): num
   }
 }
 
-/** The r before the fold whose r (1 + k1 r² + ...) is `away`, or null where the lens shows nothing so far out. */
-function radialRoot(lens: Lens, away: number): number | null {
+/** The r before the fold whose r (1 + k1 r² + ...) is `away`, or the fold's own where nothing is shown so far out. */
+function radialRoot(lens: Lens, away: number): number {
   const { k1, k2, k3 } = lens;
   const short = (r: number) => away - r * (1 + r * r * (k1 + r * r * (k2 + r * r * k3)));
   const fold = foldRadius(lens);
   let far = Math.min(fold, away);
-  while (short(far) > 0) {
-    if (far === fold) return null;
-    far = Math.min(fold, 2 * far);
-  }
+  while (short(far) > 0 && far < fold) far = Math.min(fold, 2 * far);
   return bisect(short, 0, far);
 }

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { fitFreeArc } from '../../core/geometry/fit-arc.ts';
 import { fitCircle } from '../../core/geometry/fit-circle.ts';
 import { within } from '../support/within.ts';
 
@@ -21,4 +22,16 @@ test('the six points of Gander, Golub and Strebel give their geometric circle, t
   within(fit?.centre.x ?? 0, 4.7398, 5e-5);
   within(fit?.centre.y ?? 0, 2.9835, 5e-5);
   within(fit?.radius ?? 0, 4.7142, 5e-5);
+});
+
+test('the upright arc through them is the same circle, with the sum of squares 1.2276 (from memory, recomputed)', () => {
+  // Without the refusals of `fitArc`: these points lie on the upper side.
+  const fit = fitFreeArc(
+    POINTS.map(([along, up]) => ({ along, up })),
+    Math.PI / 2,
+  );
+  within(fit?.centre.along ?? Number.NaN, 4.7398, 5e-5);
+  within(fit?.centre.up ?? Number.NaN, 2.9835, 5e-5);
+  within(fit?.radius ?? Number.NaN, 4.7142, 5e-5);
+  within(6 * (fit?.residual ?? Number.NaN) ** 2, 1.2276, 5e-5);
 });
