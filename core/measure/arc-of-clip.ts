@@ -5,7 +5,7 @@ import { fitArc } from '../geometry/fit-arc.ts';
 import type { ArcFit, ArcRefusal } from '../geometry/fit-arc.ts';
 import type { SwingPoint } from '../geometry/point.ts';
 import type { PathPlace } from '../model/mark.ts';
-import { valueAt } from './place-inputs.ts';
+import { restsOn, valueAt } from './place-inputs.ts';
 import type { Quantity } from './uncertain.ts';
 
 /** What an arc is fitted to. */
@@ -13,8 +13,9 @@ export interface ArcPlaces {
   readonly places: readonly PathPlace[];
   /** The same places upright, for a lean of the true vertical in radians. */
   readonly upright: (tilt: number) => readonly SwingPoint[];
-  /** Placing error of each place, pixels. */
+  /** Placing error of each place, pixels, and the degrees of freedom that it is known with. */
   readonly sigma: number;
+  readonly freedom: number;
 }
 
 /** Centre and radius of an arc for one list of input values. Pixels. */
@@ -30,7 +31,7 @@ export interface UncertainArc {
   readonly places: readonly PathPlace[];
   /** The same, upright, as they were fitted. */
   readonly upright: readonly SwingPoint[];
-  /** Placing error that the fit speaks of, pixels: the larger of what is assumed and of what is left between arc and places. */
+  /** Placing error that the fit speaks of, pixels: that of the hand, or what is left between arc and places where that is clearly more. */
   readonly sigma: number;
   /** Three inputs of value 0 and u 1. */
   readonly quantities: readonly Quantity[];
@@ -73,13 +74,14 @@ export function fitUncertainArc(
     radius: perTilt(({ radius }) => radius),
   };
   const places = given.places.filter((_, i) => kept[i] === true);
-  const sigma = Math.max(given.sigma, fit.residual * Math.sqrt(places.length / (places.length - 3)));
+  const { sigma, rests } = scatterOf(name, given, fit.residual, places.length);
   const root = covarianceRoot(fit.covariance);
   const quantities = root.map((_, k): Quantity => ({
     name: `${name} ${String(k + 1)}`,
     value: 0,
     u: 1,
     source: 'placing',
+    ...rests,
   }));
   const at: UncertainArc['at'] = (values, first, by) => {
     const off = (part: 0 | 1 | 2) =>
@@ -95,6 +97,23 @@ export function fitUncertainArc(
   };
   const upright = given.upright(tilt).filter((_, i) => kept[i] === true);
   return { fit, places, upright, sigma, quantities, at };
+}
+
+/** One-sided 95 % of a normal distribution: what is left is clearly more than the hand's error beyond so many of its own. */
+const CLEARLY = 1.645;
+
+/**
+ * What the places scatter by: the hand's placing error, unless more is left between arc and places than it explains (a
+ * standard deviation of `freedom` degrees is itself unsure by 1 / sqrt(2 freedom)). Then it is the places that tell, with
+ * as many degrees of freedom as they have beyond the arc's three.
+ */
+function scatterOf(name: string, given: ArcPlaces, residual: number, count: number) {
+  const freedom = count - 3;
+  const left = residual * Math.sqrt(count / freedom);
+  const isMore = left > given.sigma * (1 + CLEARLY / Math.sqrt(2 * freedom));
+  return isMore
+    ? { sigma: left, rests: { rests: { on: name, freedom } } }
+    : { sigma: given.sigma, rests: restsOn('clubhead', given.freedom) };
 }
 
 /** Fits, leaves out what lies too far from the low point, and fits again until nothing changes. */

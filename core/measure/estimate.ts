@@ -1,6 +1,7 @@
 import { toDegrees, wrapAngle } from '../geometry/angle.ts';
 import type { BudgetPart } from '../model/reading.ts';
 import { budgetByTrials, budgetOfFirstOrder } from './budget.ts';
+import { coverageOf } from './coverage.ts';
 import { propagateFirstOrder, propagateMonteCarlo } from './uncertain.ts';
 import type { Inputs, Quantity } from './uncertain.ts';
 
@@ -68,7 +69,7 @@ export function estimate(
   if (first === null) return null;
   const u = Math.sqrt(Math.max(0, first.covariance[0]?.[0] ?? 0));
   const holds = options.kind === 'angle' ? u <= NEARLY_FREE_ANGLE : bendOf(deviation, inputs) <= BEND * u;
-  const coverage = COVERAGE_FACTOR;
+  const coverage = coverageOf(first, inputs);
   const { range = [-Infinity, Infinity] } = options;
   const within = (below: number, above: number): readonly [number, number] => [
     Math.max(range[0], value + below),
@@ -81,8 +82,10 @@ export function estimate(
   const sample = propagateMonteCarlo(deviation, inputs, { trials: TRIALS, seed: SEED });
   if (sample === null) return null;
   const larger = Math.max(u, sample.u);
-  const low = Math.min(sample.shortest[0], -coverage * larger);
-  const high = Math.max(sample.shortest[1], coverage * larger);
+  // The sample knows no freedom: its interval is widened by as much as the factor is.
+  const wider = coverage / COVERAGE_FACTOR;
+  const low = Math.min(sample.shortest[0] * wider, -coverage * larger);
+  const high = Math.max(sample.shortest[1] * wider, coverage * larger);
   const budget = budgetByTrials(deviation, inputs, SEED);
   return { value, u: larger, interval: within(low, high), coverage, method: 'monte-carlo', budget };
 }

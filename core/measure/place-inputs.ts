@@ -66,8 +66,9 @@ export function gatherPlaceInputs(
     const error = placingSigma(placing, clip.height, point, placed.hidden);
     assumed ||= error.assumed;
     hidden ||= placed.hidden;
-    known.set(point, add({ name: `${point} at ${checkpoint}, x`, value: placed.x, u: error.sigma }));
-    add({ name: `${point} at ${checkpoint}, y`, value: placed.y, u: error.sigma });
+    const scatter = { u: error.sigma, ...restsOn(point, error.freedom) };
+    known.set(point, add({ name: `${point} at ${checkpoint}, x`, value: placed.x, ...scatter }));
+    add({ name: `${point} at ${checkpoint}, y`, value: placed.y, ...scatter });
     pointSlots.set(checkpoint, known);
     from.push({ point, checkpoint });
   };
@@ -142,6 +143,11 @@ export function gatherPlaceInputs(
     from,
     remarks: () => ({ assumed, hidden }),
   };
+}
+
+/** A body point's placing error is one estimate wherever the point is placed. */
+export function restsOn(point: BodyPointId, freedom: number): Pick<Quantity, 'rests'> {
+  return freedom === Infinity ? {} : { rests: { on: point, freedom } };
 }
 
 export function valueAt(values: readonly number[], slot: number): number {

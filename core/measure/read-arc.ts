@@ -33,13 +33,13 @@ export function arcContextOf(context: ClipContext): ArcContext {
   const plane = downTheLine === undefined ? null : arcPlaneOf(downTheLine, side, placing);
   const path = clubheadPathOf(clip);
   const straighten = lens === null ? (at: PlacedPoint | { x: number; y: number }) => at : lens.at([]);
-  const { sigma } = placingSigma(placing, clip.height, 'clubhead', false);
+  const { sigma, freedom } = placingSigma(placing, clip.height, 'clubhead', false);
   const arcOf = (part: PathPart): UncertainArc | ArcRefusal | null => {
     if (path === null) return null;
     const places = placesOf(path, part, clip);
     const upright = (tilt: number) => inSwing(places, straighten, { side, tilt });
     const incline = plane?.quantity.value ?? Math.PI / 2;
-    return fitUncertainArc(part, { places, upright, sigma }, context.plumb?.quantity.value ?? 0, incline);
+    return fitUncertainArc(part, { places, upright, sigma, freedom }, context.plumb?.quantity.value ?? 0, incline);
   };
   return { ...context, plane, arcs: { impact: arcOf('impact'), address: arcOf('address') } };
 }

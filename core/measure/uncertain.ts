@@ -2,6 +2,14 @@ import type { UncertaintySource } from '../model/reading.ts';
 import { seeded } from './seeded.ts';
 import type { Seeded } from './seeded.ts';
 
+/** What a standard uncertainty was estimated from. */
+export interface RestsOn {
+  /** Which estimate, e.g. a body point's. */
+  readonly on: string;
+  /** Its degrees of freedom, > 0 and finite. */
+  readonly freedom: number;
+}
+
 /** One measured input. Two results that depend on the same input are correlated through it: list it once, share it. */
 export interface Quantity {
   readonly name: string;
@@ -12,8 +20,8 @@ export interface Quantity {
   readonly spread?: 'normal' | 'rectangular';
   /** What the error comes from, for the budget; placing when left out. */
   readonly source?: UncertaintySource;
-  /** Degrees of freedom of u, > 0; endless when left out, as for an assumed u. */
-  readonly freedom?: number;
+  /** The estimate that u rests on, where it is known from few repeats; inputs that name the same one share its error. */
+  readonly rests?: RestsOn;
 }
 
 /** Correlation coefficient of two inputs, by their places in the list; in [-1, 1]. Pairs not listed are independent. */
