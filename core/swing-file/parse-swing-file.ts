@@ -48,8 +48,9 @@ const swingFile = v.strictObject({
   // So that editors find the description of the format; it carries nothing.
   $schema: v.exactOptional(v.string('must be text')),
   format: v.literal('baybook-swing'),
-  // Version 2 adds free lines, paths, places on a circle's edge, shapes that are carried over all frames, and pinned readings.
-  version: v.picklist([1, SWING_FILE_VERSION]),
+  // Version 2 added free lines, paths, places on a circle's edge, shapes that are carried over all frames, and pinned readings;
+  // version 3 levels, ground marks, straight edges, the ball as a circle, and a yardstick's plane and uncertainty.
+  version: v.picklist([1, 2, SWING_FILE_VERSION]),
   student: v.strictObject({ firstName: name }),
   lesson: v.strictObject({ date: day, club: name, handedness }),
   clips: v.pipe(

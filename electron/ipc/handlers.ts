@@ -10,8 +10,6 @@ import { swingOfBook } from '../../core/jobs/swing-source.ts';
 import { AppError } from '../../core/model/errors.ts';
 import type { BookSwing } from '../../core/model/book.ts';
 import type { SoundEnvelope } from '../../core/model/sound.ts';
-import { readPatternFile } from '../../core/pattern-file/read-pattern-file.ts';
-import { writePatternFile } from '../../core/pattern-file/write-pattern-file.ts';
 import { swingFileOf } from '../../core/swing-file/swing-file-of.ts';
 import { writeSwingFile } from '../../core/swing-file/write-swing-file.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
@@ -22,6 +20,8 @@ import type { Handlers } from './answer.ts';
 import type { Dialogs } from './dialogs.ts';
 import type { GrantedPaths } from './granted-paths.ts';
 import type { ReadSettings, Settings } from '../../core/model/settings.ts';
+import { patternHandlers } from './pattern-handlers.ts';
+import { plainFileName } from './plain-file-name.ts';
 import type { RunningJobs } from './running-jobs.ts';
 
 /** What the answers are made from. Nothing in here needs Electron, so tests answer requests in plain Node. */
@@ -96,28 +96,7 @@ export function handlersOf(program: Program): Handlers {
       return null;
     },
 
-    'pattern/read': () => book.readPattern(),
-    'pattern/write'(pattern) {
-      book.writePattern(pattern);
-      return null;
-    },
-    'pattern/reset'() {
-      book.resetPattern();
-      return book.readPattern();
-    },
-    async 'pattern/export'() {
-      const { pattern } = book.readPattern();
-      const path = await dialogs.choosePatternFile(`${plainFileName(pattern.name) || 'pattern'}.json`);
-      if (path === null) return null;
-      await writePatternFile(path, pattern, { overwrite: true });
-      return { path };
-    },
-    async 'pattern/import'() {
-      const path = await dialogs.choosePatternToRead();
-      if (path === null) return null;
-      book.writePattern(await readPatternFile(path));
-      return { path, read: book.readPattern() };
-    },
+    ...patternHandlers(book, dialogs),
 
     'student/list': () => book.listStudents(),
     'student/add': (fields) => book.addStudent(fields),
@@ -298,11 +277,7 @@ async function ffmpegFacts(findFfmpeg: () => Promise<Ffmpeg>) {
   }
 }
 
-/** What the dialog suggests, e.g. "Mara 2026-05-12 Swing 1.json"; signs that a file system refuses become spaces. */
+/** What the dialog suggests, e.g. "Mara 2026-05-12 Swing 1.json". */
 function swingFileName({ student, lesson, swing }: BookSwing): string {
   return `${plainFileName(`${student.firstName} ${lesson.date} ${swing.label}`)}.json`;
-}
-
-function plainFileName(name: string): string {
-  return name.replaceAll(/[^\p{L}\p{N}-]+/gu, ' ').trim();
 }

@@ -50,7 +50,9 @@ export const ChainsPanel = memo(function ChainsPanel(props: {
         <button type="button" className={styles.fold} aria-expanded={opened} onClick={() => setOpened(!opened)}>
           <span>Cause and effect</span>
           <span className={styles.soft}>
-            {begun === 0 ? 'none seen from the start' : `${String(begun)} of ${String(chains.length)} seen from the start`}
+            {begun === 0
+              ? 'none seen from the start'
+              : `${String(begun)} of ${String(chains.length)} seen from the start`}
           </span>
         </button>
       </h2>

@@ -9,7 +9,7 @@ const shapeId = (last: number): string => `11111111-1111-4111-8111-${String(last
 /** An invented swing that uses every field and every kind of mark. */
 export const sampleSwing = (): SwingFile => ({
   format: 'baybook-swing',
-  version: 2,
+  version: 3,
   student: { firstName: 'Robin' },
   lesson: { date: '2024-02-29', club: '7 iron', handedness: 'left' },
   pins: [{ id: 'hip-line', aspect: 'change', view: 'down-the-line', checkpoint: 'top' }],
@@ -55,6 +55,24 @@ export const sampleSwing = (): SwingFile => ({
                 { ...at(3, 2), pts: 12007 },
               ],
             },
+            { id: shapeId(11), kind: 'line', a: at(0, 5), b: at(9, 5), role: 'level', lengthMm: null },
+            {
+              ...{ id: shapeId(12), kind: 'line', a: at(3, 4), b: at(5, 6), role: 'yardstick' },
+              ...{ lengthMm: 940, lengthUMm: 5, plane: 'ball' },
+            },
+            { id: shapeId(13), kind: 'circle', centre: at(4, 4), radius: 10, role: 'ball' },
+            {
+              id: shapeId(14),
+              kind: 'ground',
+              layout: 'mat',
+              places: [
+                { ...at(1, 2), target: 0, ball: 0 },
+                { ...at(9, 2), target: 1500, ball: 0 },
+                { ...at(8, 5), target: 1500, ball: -1200.5 },
+                { ...at(2, 5), target: 0, ball: -1200.5 },
+              ],
+            },
+            { id: shapeId(15), kind: 'edge', places: [at(0, 0), at(5, 1), at(9, 0)] },
           ],
         },
         { frame: { index: 40, pts: 123456 }, points: {}, shapes: [] },

@@ -114,18 +114,19 @@ describe('the parser names what is wrong', () => {
       /shapes\[6\]\.centre\.x must be a finite number/,
     ],
     ['another format', (text) => text.replace('baybook-swing', 'other'), /format must be baybook-swing/],
-    ['version 0', (text) => text.replace('"version":2', '"version":0'), /version must be 1 or 2/],
+    ['version 0', (text) => text.replace('"version":3', '"version":0'), /version must be 1, 2 or 3/],
   ])('%s', (_, spoil, sentence) => {
     expectThrown(() => parseSwingFile(spoiled(spoil)), 'swing-file-invalid', sentence);
   });
 
-  test('a file of version 1 is read', () => {
-    expect(parseSwingFile(spoiled((text) => text.replace('"version":2', '"version":1'))).clips).toHaveLength(2);
+  test.each([1, 2])('a file of version %d is read', (version) => {
+    const older = spoiled((text) => text.replace('"version":3', `"version":${String(version)}`));
+    expect(parseSwingFile(older).clips).toHaveLength(2);
   });
 
   test('a newer version is said to be newer, whatever else it holds', () => {
-    const newer = { format: 'baybook-swing', version: 3, somethingNew: [] };
-    expectThrown(() => parseSwingFile(newer), 'swing-file-newer', /version 3; .*up to version 2.*Update Baybook/);
+    const newer = { format: 'baybook-swing', version: 4, somethingNew: [] };
+    expectThrown(() => parseSwingFile(newer), 'swing-file-newer', /version 4; .*up to version 3.*Update Baybook/);
   });
 
   test.each([null, undefined, 7, 'text', [], () => 1])('%s is no swing file', (content) => {
