@@ -82,12 +82,14 @@ function markedAs({ clipId, frame }: RepeatChoice): FrameMarks['points'] {
   return marks?.points ?? {};
 }
 
+export type SwingsToCheck = Pick<AppState, 'swing' | 'then'>;
+
 /** The open swing, or the earlier one beside it, whichever has the clip. */
-export function swingToCheck({ swing, then }: AppState, clipId: string): BookSwing | null {
+export function swingToCheck({ swing, then }: SwingsToCheck, clipId: string): BookSwing | null {
   return [swing, then].find((each) => each?.clips.some(({ id }) => id === clipId)) ?? null;
 }
 
-export function clipToCheck(state: AppState, clipId: string): BookClip | null {
+export function clipToCheck(state: SwingsToCheck, clipId: string): BookClip | null {
   return swingToCheck(state, clipId)?.clips.find(({ id }) => id === clipId) ?? null;
 }
 

@@ -6,9 +6,9 @@ import { repeatFrameOf } from '../../core/model/repeat-check.ts';
 import type { NewRepeatCheck, RepeatFrame } from '../../core/model/repeat-check.ts';
 import { VIEW_LABELS } from '../../core/model/words.ts';
 import { app } from '../state/app.ts';
-import type { AppState } from '../state/app.ts';
 import { attempt } from '../state/messages.ts';
 import { clipToCheck, closeRepeatCheck, swingToCheck, takeNumbers } from '../state/repeat-check.ts';
+import type { SwingsToCheck } from '../state/repeat-check.ts';
 import { useStore } from '../state/store.ts';
 import { Button } from './parts/button.tsx';
 import { PlacingTable } from './placing-table.tsx';
@@ -16,8 +16,9 @@ import styles from './repeat-page.module.css';
 
 /** What a finished check says, and whether readings are to count with it. */
 export function RepeatResult({ check }: { readonly check: NewRepeatCheck }) {
-  const state = useStore(app, (all) => all);
-  const frames = useMemo(() => framesOf(state, check), [state, check]);
+  const swing = useStore(app, (state) => state.swing);
+  const then = useStore(app, (state) => state.then);
+  const frames = useMemo(() => framesOf({ swing, then }, check), [swing, then, check]);
   const repeats = useMemo(() => readingRepeats(frames), [frames]);
   return (
     <div className={styles.page}>
@@ -44,7 +45,7 @@ export function RepeatResult({ check }: { readonly check: NewRepeatCheck }) {
 }
 
 /** What the check says of each frame together with what the window knows of its clip. */
-function framesOf(state: AppState, check: NewRepeatCheck): readonly RepeatFrame[] {
+function framesOf(state: SwingsToCheck, check: NewRepeatCheck): readonly RepeatFrame[] {
   return check.frames.flatMap((placed) => {
     const clip = clipToCheck(state, placed.clipId);
     const owner = swingToCheck(state, placed.clipId);

@@ -24,8 +24,31 @@ export function useSizeOfBench(
     };
     measure();
     const observer = new ResizeObserver(measure);
-    // Also when the window comes to a screen of finer pixels.
-    observer.observe(wrap, { box: 'device-pixel-content-box' });
-    return () => observer.disconnect();
+    observer.observe(wrap);
+    const stop = onOtherScreen(measure);
+    return () => {
+      stop();
+      observer.disconnect();
+    };
   }, [wrapRef, pictureRef]);
+}
+
+/** Calls back each time the window comes to a screen of finer or coarser pixels; returns how to stop. */
+function onOtherScreen(callback: () => void): () => void {
+  const stop = new AbortController();
+  // A query tells only of leaving the ratio it was made for.
+  const wait = () => {
+    const query = matchMedia(`(resolution: ${String(window.devicePixelRatio)}dppx)`);
+    const options = { once: true, signal: stop.signal };
+    query.addEventListener(
+      'change',
+      () => {
+        callback();
+        wait();
+      },
+      options,
+    );
+  };
+  wait();
+  return () => stop.abort();
 }

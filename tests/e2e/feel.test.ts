@@ -66,9 +66,9 @@ describe('the feel of the program', () => {
     expect(await sizes()).toEqual([1, 1]);
     const screen = { width: 1280, height: 720, mobile: false };
     await cdp.send('Emulation.setDeviceMetricsOverride', { ...screen, deviceScaleFactor: 2 });
-    await expect.poll(sizes).toEqual([2, 2]);
+    await expect.poll(sizes, { timeout: 10_000 }).toEqual([2, 2]);
     await cdp.send('Emulation.clearDeviceMetricsOverride');
-    await expect.poll(sizes).toEqual([1, 1]);
+    await expect.poll(sizes, { timeout: 10_000 }).toEqual([1, 1]);
   });
 
   test('a pen drags a point, exactly as far as it goes', async () => {
