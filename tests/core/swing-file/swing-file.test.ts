@@ -114,7 +114,7 @@ describe('the parser names what is wrong', () => {
       /shapes\[6\]\.centre\.x must be a finite number/,
     ],
     ['another format', (text) => text.replace('baybook-swing', 'other'), /format must be baybook-swing/],
-    ['version 0', (text) => text.replace('"version":3', '"version":0'), /version must be 1, 2 or 3/],
+    ['version 0', (text) => text.replace('"version":3', '"version":0'), /version must be 1 or 2 or 3/],
   ])('%s', (_, spoil, sentence) => {
     expectThrown(() => parseSwingFile(spoiled(spoil)), 'swing-file-invalid', sentence);
   });
