@@ -39,8 +39,8 @@ export const NEARLY_FREE_ANGLE = 0.1;
 /** First order is left when the bend of the formula within one u adds more than this part of u. Ours. */
 const BEND = 0.1;
 
-/** Enough for u to about 1.6 % (1 / sqrt(2 n)), below what ± shows, and quick enough to follow a dragged point. */
-const TRIALS = 2000;
+/** Enough for u to 1 or 2 % (see `drawsOf`), below what ± shows, and quick enough to follow a dragged point. */
+const TRIALS = 1000;
 const SEED = 20260512;
 
 /**

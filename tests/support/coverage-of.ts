@@ -5,8 +5,9 @@ import { seeded } from '../../core/measure/seeded.ts';
 import type { Seeded } from '../../core/measure/seeded.ts';
 import type { MeasuredReading, ReadingKey } from '../../core/model/reading.ts';
 import type { MarkedSwing } from '../../core/model/swing.ts';
-import type { Checkpoint } from '../../core/model/words.ts';
-import type { Scenario } from '../../core/scene/scenario.ts';
+import { CHECKPOINTS } from '../../core/model/words.ts';
+import { checkpointFrames } from '../../core/scene/checkpoint-frames.ts';
+import type { CheckpointFrames, Scenario } from '../../core/scene/scenario.ts';
 import { trueOnGround } from './ground-truth.ts';
 import { markedAgain } from './marked-again.ts';
 
@@ -45,10 +46,11 @@ export function coverageOf(
   seed: number,
 ): readonly Covered[] {
   const numbers = seeded(seed);
+  const frames = checkpointFrames(scenario);
   const exact = new Map(measuredIn(ideal).map((reading) => [nameOf(reading), reading]));
   const counts = new Map<string, { truth: number; held: number; trials: number; values: number[]; us: number }>();
   for (let marking = 0; marking < markings; marking += 1) {
-    const truth = truthFor(scenario, seen, numbers);
+    const truth = truthFor(scenario, frames, numbers);
     for (const reading of measuredIn(markedAgain(seen, click, numbers))) {
       const name = nameOf(reading);
       const right = exact.get(name);
@@ -82,19 +84,16 @@ export function coverageOf(
  * frame of the named ones. Of cm (and of speeds): the exact marks' value for a thing that lies as far off the yardstick's plane
  * as the program takes it to. Of all else: the exact marks' value.
  */
-function truthFor(scenario: Scenario, { clips }: MarkedSwing, numbers: Seeded): (exact: MeasuredReading) => number {
+function truthFor(scenario: Scenario, frames: CheckpointFrames, numbers: Seeded): (exact: MeasuredReading) => number {
   const depth = 1 + depthU(0) * numbers.normal();
-  const [takeaway, top, impact] = [numbers.uniform(), numbers.uniform(), numbers.uniform()].map((part) => part - 0.5);
-  const seconds = (name: Checkpoint, by: number = 0) =>
-    ((clips[0]?.checkpoints[name]?.index ?? Number.NaN) + by) / scenario.framesPerSecond;
+  const event = new Map(
+    CHECKPOINTS.map((name) => [name, (frames[name] + numbers.uniform() - 0.5) / scenario.framesPerSecond]),
+  );
   return ({ id, checkpoint, unit, value }) => {
-    const onGround = trueOnGround(scenario, id, checkpoint);
+    const onGround = trueOnGround(scenario, frames, id, checkpoint);
     if (onGround !== null) return onGround;
     const entry = CATALOGUE[id];
-    if ('spans' in entry) {
-      const times = { takeaway: seconds('takeaway', takeaway), top: seconds('top', top), impact: seconds('impact', impact) };
-      return entry.compute(entry.spans.map((name) => (name in times ? times[name as keyof typeof times] : Number.NaN))) ?? Number.NaN;
-    }
+    if ('spans' in entry) return entry.compute(entry.spans.map((name) => event.get(name) ?? Number.NaN)) ?? Number.NaN;
     return unit === 'cm' || unit === 'm/s' ? value * depth : value;
   };
 }

@@ -1,14 +1,22 @@
 import type { ReadingId } from '../../core/model/reading.ts';
-import { checkpointFrames } from '../../core/scene/checkpoint-frames.ts';
-import type { Scenario } from '../../core/scene/scenario.ts';
+import { CATALOGUE } from '../../core/measure/catalogue.ts';
+import type { CheckpointFrames, Scenario } from '../../core/scene/scenario.ts';
 import { poseOfFrame } from '../../core/scene/truth.ts';
 import { degrees, mirror } from '../../core/scene/vector.ts';
 import type { Vector } from '../../core/scene/vector.ts';
 import type { Checkpoint } from '../../core/model/words.ts';
 
-/** What readings of the ground truly are in a scene, from where heels and toes stand on it: degrees and cm. null for others. */
-export function trueOnGround(scenario: Scenario, id: ReadingId, checkpoint: Checkpoint): number | null {
-  const frames = checkpointFrames(scenario);
+/**
+ * What readings of the ground truly are in a scene, from where heels and toes stand on it: degrees and cm. null for others.
+ * `frames`: the scene's own.
+ */
+export function trueOnGround(
+  scenario: Scenario,
+  frames: CheckpointFrames,
+  id: ReadingId,
+  checkpoint: Checkpoint,
+): number | null {
+  if (!('ground' in CATALOGUE[id] && CATALOGUE[id].ground)) return null;
   const feet = (name: Checkpoint) => {
     const { leadFoot, trailFoot } = poseOfFrame(scenario, frames[name]);
     const own = (at: Vector) => (scenario.handedness === 'left' ? mirror(at) : at);

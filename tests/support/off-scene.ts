@@ -95,7 +95,11 @@ function clipOf(
     checkpoints: Object.fromEntries(marking.checkpoints.map((name) => [name, named(frames[name])])),
     marks: marking.checkpoints.map((checkpoint): FrameMarks => {
       const at = points(frames[checkpoint]);
-      const inView = BODY_POINTS.filter((point) => BODY_POINT_INFO[point].views.includes(view));
+      // The ball only where it still lies: once struck it leaves the picture.
+      const inView = BODY_POINTS.filter(
+        (point) =>
+          BODY_POINT_INFO[point].views.includes(view) && (point !== 'ball' || frames[checkpoint] <= frames.impact),
+      );
       const placed = inView.map((point): [string, PlacedPoint] => [
         point,
         { ...at(point), hidden: marking.hidden.includes(point) },
@@ -173,10 +177,7 @@ function boxRound({ x, y }: PicturePoint): Shape {
 /** The clubhead on every frame from address to takeaway and from the lead arm level on the way down to through. */
 function pathOf(frames: CheckpointFrames, at: (index: number) => PicturePoint): Shape {
   const run = (from: number, to: number) => Array.from({ length: to - from + 1 }, (_, i) => from + i);
-  const indices = [
-    ...run(frames.address, frames.takeaway),
-    ...run(frames['lead-arm-level-down'], frames.through),
-  ];
+  const indices = [...run(frames.address, frames.takeaway), ...run(frames['lead-arm-level-down'], frames.through)];
   return {
     id: 'path',
     kind: 'path',
