@@ -91,7 +91,21 @@ function isBeforeFold(lens: Lens, x: number, y: number): boolean {
 }
 
 /** Where r (1 + k1 r² + k2 r⁴ + k3 r⁶) stops growing, in units of `focal`; Infinity where it never does. */
-function foldRadius({ k1, k2, k3 }: Lens): number {
+function foldRadius(lens: Lens): number {
+  return lens.k3 === 0 ? foldWithoutThird(lens) : foldWithThird(lens);
+}
+
+/** The smallest s = r² > 0 with 1 + 3 k1 s + 5 k2 s² = 0, from 1 / s and without cancellation. A run of trials asks often. */
+function foldWithoutThird({ k1, k2 }: Lens): number {
+  const square = 9 * k1 * k1 - 20 * k2;
+  if (square < 0) return Infinity;
+  const root = Math.sqrt(square);
+  // 2 / s = -3 k1 + root.
+  const nearness = k1 <= 0 ? root - 3 * k1 : (-20 * k2) / (root + 3 * k1);
+  return nearness > 0 ? Math.sqrt(2 / nearness) : Infinity;
+}
+
+function foldWithThird({ k1, k2, k3 }: Lens): number {
   const growth = (s: number) => 1 + s * (3 * k1 + s * (5 * k2 + s * 7 * k3));
   // Between its turning points the growth is monotonous, so that each stretch holds one root at most.
   const turns = quadraticRoots(21 * k3, 10 * k2, 3 * k1).filter((s) => s > 0);
@@ -100,8 +114,7 @@ function foldRadius({ k1, k2, k3 }: Lens): number {
     if (growth(to) <= 0) return Math.sqrt(bisect(growth, from, to));
     from = to;
   }
-  const leading = [k3, k2, k1].find((value) => value !== 0) ?? 0;
-  if (leading >= 0) return Infinity;
+  if (k3 > 0) return Infinity;
   let far = 2 * from + 1;
   while (growth(far) > 0) far *= 2;
   return Math.sqrt(bisect(growth, from, far));
@@ -126,12 +139,32 @@ function bisect(falling: (at: number) => number, low: number, high: number): num
   }
 }
 
-/** The r before the fold whose r (1 + k1 r² + ...) is `away`, or the fold's own where nothing is shown so far out. */
+/** More than it ever takes: each step at least halves what is left, or comes nearer as Newton's do. */
+const MOST_ROOT_STEPS = 100;
+
+/**
+ * The r before the fold whose r (1 + k1 r² + ...) is `away`, to about 1e-12 of itself, or the fold's own where nothing is
+ * shown so far out. Newton's steps, and half the stretch where one would leave it.
+ */
 function radialRoot(lens: Lens, away: number): number {
   const { k1, k2, k3 } = lens;
   const short = (r: number) => away - r * (1 + r * r * (k1 + r * r * (k2 + r * r * k3)));
+  const growth = (r: number) => 1 + r * r * (3 * k1 + r * r * (5 * k2 + r * r * 7 * k3));
   const fold = foldRadius(lens);
   let far = Math.min(fold, away);
-  while (short(far) > 0 && far < fold) far = Math.min(fold, 2 * far);
-  return bisect(short, 0, far);
+  while (short(far) > 0) {
+    if (far === fold) return fold;
+    far = Math.min(fold, 2 * far);
+  }
+  let [low, high, r] = [0, far, far];
+  for (let step = 0; step < MOST_ROOT_STEPS; step += 1) {
+    const missing = short(r);
+    if (missing > 0) low = r;
+    else high = r;
+    const wanted = r + missing / growth(r);
+    const next = wanted > low && wanted < high ? wanted : (low + high) / 2;
+    if (Math.abs(next - r) <= 1e-13 * r) return next;
+    r = next;
+  }
+  return r;
 }

@@ -3,7 +3,7 @@ import type { BudgetPart } from '../model/reading.ts';
 import { budgetByTrials, budgetOfFirstOrder } from './budget.ts';
 import { coverageOf } from './coverage.ts';
 import { propagateFirstOrder, propagateMonteCarlo } from './uncertain.ts';
-import type { Inputs, Quantity } from './uncertain.ts';
+import type { Inputs, MonteCarlo, Quantity } from './uncertain.ts';
 
 /** A value with its uncertainty, in the unit of the model. */
 export interface Estimate {
@@ -24,6 +24,8 @@ export interface EstimateOptions {
   readonly period?: number;
   /** The formula has edges (head box): always by Monte Carlo. */
   readonly edges?: boolean;
+  /** An angle between places whose errors are much larger along one direction than across it, as on the ground. */
+  readonly uneven?: boolean;
   /** What the value can be at all; the interval is cut to it. */
   readonly range?: readonly [number, number];
 }
@@ -40,17 +42,13 @@ export const NEARLY_FREE_ANGLE = 0.1;
 /** First order is left when the bend of the formula within one u adds more than this part of u. Ours. */
 const BEND = 0.1;
 
-/** Enough for u to about 1.6 % (1 / sqrt(2 n)), below what ± shows, and quick enough to follow a dragged point. */
-const TRIALS = 2000;
+/** Enough for u to 1 or 2 % (see `drawsOf`), below what ± shows, and quick enough to follow a dragged point. */
+const TRIALS = 1000;
 const SEED = 20260512;
 
 /**
- * Value and uncertainty of one formula. First order where it holds, else Monte Carlo; then u is the larger of the two,
- * and the interval the smallest one that holds the sample's shortest 95 % interval and value +- 1.96 u. Both steps are
- * ours: near a fold (the ridge between two box edges, a distance of nearly 0) the sample alone is biased outward and
- * its interval covers the truth too seldom.
- *
- * Folds of angles (a straight leg, an upright line) keep first order: folding two values never takes them farther
+ * Value and uncertainty of one formula. First order where it holds; else an angle as `shortLine` says, anything else by
+ * trials. Folds of angles (a straight leg, an upright line) keep first order: folding two values never takes them farther
  * apart, so that the interval covers at least as often as without the fold.
  */
 export function estimate(
@@ -68,26 +66,58 @@ export function estimate(
   const first = propagateFirstOrder(deviation, inputs);
   if (first === null) return null;
   const u = Math.sqrt(Math.max(0, first.covariance[0]?.[0] ?? 0));
-  const holds = options.kind === 'angle' ? u <= NEARLY_FREE_ANGLE : bendOf(deviation, inputs) <= BEND * u;
   const coverage = coverageOf(first, inputs);
   const { range = [-Infinity, Infinity] } = options;
   const within = (below: number, above: number): readonly [number, number] => [
     Math.max(range[0], value + below),
     Math.min(range[1], value + above),
   ];
-  if (holds && options.edges !== true) {
-    const interval = within(-coverage * u, coverage * u);
-    return { value, u, interval, coverage, method: 'first-order', budget: budgetOfFirstOrder(first, inputs) };
-  }
+  const isSure = options.kind === 'angle' ? u <= NEARLY_FREE_ANGLE : bendOf(deviation, inputs) <= BEND * u;
+  const byFormula = (wider: number): Estimate => {
+    const budget = budgetOfFirstOrder(first, inputs).map((part) => ({ ...part, u: part.u * wider }));
+    const half = coverage * u * wider;
+    return { value, u: u * wider, interval: within(-half, half), coverage, method: 'first-order', budget };
+  };
+  if (isSure && options.edges !== true) return byFormula(1);
+  if (options.kind === 'angle' && options.uneven !== true)
+    return byFormula(shortLine(coverage * u, options.period) / (coverage * u));
   const sample = propagateMonteCarlo(deviation, inputs, { trials: TRIALS, seed: SEED });
   if (sample === null) return null;
-  const larger = Math.max(u, sample.u);
+  const [larger, below, above] =
+    options.kind === 'angle' ? leavingOutEnds(sample) : nearFold(sample, u, COVERAGE_FACTOR);
   // The sample knows no freedom: its interval is widened by as much as the factor is.
   const wider = coverage / COVERAGE_FACTOR;
-  const low = Math.min(sample.shortest[0] * wider, -coverage * larger);
-  const high = Math.max(sample.shortest[1] * wider, coverage * larger);
+  const [low, high] = [below * wider, above * wider];
   const budget = budgetByTrials(deviation, inputs, SEED);
   return { value, u: larger, interval: within(low, high), coverage, method: 'monte-carlo', budget };
+}
+
+/**
+ * Half of the interval of the direction of a short line, radians, from what first order makes of it: its arc sine. The true
+ * direction is one across which the ends are no more than 1.96 of their errors apart (E. C. Fieller, "Some problems in interval
+ * estimation", J. Roy. Stat. Soc. B 16 (1954) 175-185), which for errors that are the same all round holds exactly, however
+ * short the line. A line shorter than 1.96 of its errors may lie any way: half of the period.
+ */
+function shortLine(half: number, period: number = 2 * Math.PI): number {
+  return half < 1 ? Math.asin(half) : period / 2;
+}
+
+/**
+ * Of an uneven angle: as much of the sample left out at either end. An error along one line only turns the direction one way
+ * the more the larger it is, and such an interval goes through that unchanged.
+ */
+function leavingOutEnds({ u, symmetric }: MonteCarlo): readonly [number, number, number] {
+  return [u, symmetric[0], symmetric[1]];
+}
+
+/**
+ * Of a number: u is the larger of the two, and the interval the smallest one that holds the sample's shortest 95 % interval
+ * and 1.96 u either side. Both steps are ours: near a fold (the ridge between two box edges, a distance of nearly 0) the
+ * sample alone is biased outward and its interval covers the truth too seldom.
+ */
+function nearFold({ u, shortest }: MonteCarlo, first: number, coverage: number): readonly [number, number, number] {
+  const larger = Math.max(first, u);
+  return [larger, Math.min(shortest[0], -coverage * larger), Math.max(shortest[1], coverage * larger)];
 }
 
 /** An estimate in radians as one in degrees. */

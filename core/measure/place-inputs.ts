@@ -110,10 +110,13 @@ export function gatherPlaceInputs(
       lens === null ? null : lens.of.at(values.slice(lens.first, lens.first + lens.of.quantities.length));
     const picture = (point: BodyPointId, checkpoint: Checkpoint): PicturePoint =>
       straight === null ? seen(point, checkpoint) : straight(seen(point, checkpoint));
+    // One map for all points of a view: it costs more than the points.
+    let toGround: ReturnType<GroundMap['at']> | null = null;
     const onGround = (point: BodyPointId, checkpoint: Checkpoint): GroundPoint | null => {
       if (ground === null) throw new Error('places: the ground is not listed by the reading');
       const { map, first } = ground;
-      return map.at(values.slice(first, first + map.quantities.length))(picture(point, checkpoint));
+      toGround ??= map.at(values.slice(first, first + map.quantities.length));
+      return toGround(picture(point, checkpoint));
     };
     const headBox = (): Edges => {
       if (boxSlot === null) throw new Error('places: the head box is not listed by the reading');

@@ -68,6 +68,7 @@ export function readPlaced(entry: PlacedEntry, key: ReadingKey, context: ClipCon
   const result = estimate(formula, inputs, {
     kind: entry.quantity === 'angle' ? 'angle' : 'number',
     edges: entry.edges,
+    uneven: entry.ground,
     ...(entry.range !== null && key.aspect === 'value' ? { range: entry.range } : {}),
   });
   if (result === null)

@@ -1,6 +1,6 @@
 import type { UncertaintySource } from '../model/reading.ts';
-import { seeded } from './seeded.ts';
-import type { Seeded } from './seeded.ts';
+import { drawsOf } from './draws.ts';
+import type { Spread } from './draws.ts';
 
 /** What a standard uncertainty was estimated from. */
 export interface RestsOn {
@@ -17,7 +17,7 @@ export interface Quantity {
   /** Standard uncertainty, >= 0. */
   readonly u: number;
   /** How its error is spread; normal when left out. Rectangular: even over value +- sqrt(3) u. */
-  readonly spread?: 'normal' | 'rectangular';
+  readonly spread?: Spread;
   /** What the error comes from, for the budget; placing when left out. */
   readonly source?: UncertaintySource;
   /** The estimate that u rests on, where it is known from few repeats; inputs that name the same one share its error. */
@@ -142,62 +142,81 @@ const COVERAGE = 0.95;
 
 /**
  * Propagation of distributions, JCGM 101:2008, of the model's first result. Correlated inputs must be normal. The same
- * seed gives the same answer. null when fewer than half of the trials are defined.
+ * seed gives the same answer. null when fewer than half of the trials are defined. The list that the model is given is
+ * the same one at every trial, with other values: a run asks thousands of times.
  */
 export function propagateMonteCarlo(
   model: Model,
   inputs: Inputs,
   options: { readonly trials: number; readonly seed: number },
 ): MonteCarlo | null {
-  const draw = drawer(inputs, seeded(options.seed));
+  const { values, draw } = drawer(inputs, options);
   const drawn = new Float64Array(options.trials);
   let defined = 0;
   for (let trial = 0; trial < options.trials; trial += 1) {
-    const result = model(draw())?.[0];
+    draw(trial);
+    const result = model(values)?.[0];
     if (result === undefined || !Number.isFinite(result)) continue;
     drawn[defined] = result;
     defined += 1;
   }
   if (defined < 2 || defined < options.trials / 2) return null;
-  const sample = drawn.subarray(0, defined).sort();
-  const mean = sample.reduce((sum, value) => sum + value, 0) / sample.length;
-  const squares = sample.reduce((sum, value) => sum + (value - mean) ** 2, 0);
-  const held = Math.min(sample.length - 1, Math.round(COVERAGE * sample.length));
-  const span = (start: number): readonly [number, number] => [sample[start] ?? mean, sample[start + held] ?? mean];
-  let shortest = span(0);
-  for (let start = 1; start + held < sample.length; start += 1) {
-    const next = span(start);
-    if (next[1] - next[0] < shortest[1] - shortest[0]) shortest = next;
-  }
-  const symmetric = span(Math.floor((sample.length - held) / 2));
-  return { mean, u: Math.sqrt(squares / (sample.length - 1)), symmetric, shortest, trials: sample.length };
+  return summaryOf(drawn.subarray(0, defined).sort());
 }
 
-/** Draws one set of inputs at a call, into the same list every time: a run asks thousands of times. */
-function drawer(inputs: Inputs, numbers: Seeded): () => readonly number[] {
-  const { quantities, correlations = [] } = inputs;
-  const drawn = quantities.map((quantity) => quantity.value);
-  const alone = ({ value, u, spread }: Quantity): number => {
-    if (u === 0) return value;
-    return value + u * (spread === 'rectangular' ? Math.sqrt(12) * (numbers.uniform() - 0.5) : numbers.normal());
+/** `sample`: from the smallest to the largest, two or more. */
+function summaryOf(sample: Float64Array): MonteCarlo {
+  let mean = 0;
+  for (const value of sample) mean += value;
+  mean /= sample.length;
+  let squares = 0;
+  for (const value of sample) squares += (value - mean) ** 2;
+  const held = Math.min(sample.length - 1, Math.round(COVERAGE * sample.length));
+  const span = (start: number): readonly [number, number] => [sample[start] ?? mean, sample[start + held] ?? mean];
+  let [narrowest, from] = [Infinity, 0];
+  for (let start = 0; start + held < sample.length; start += 1) {
+    const width = (sample[start + held] ?? mean) - (sample[start] ?? mean);
+    if (width < narrowest) [narrowest, from] = [width, start];
+  }
+  return {
+    mean,
+    u: Math.sqrt(squares / (sample.length - 1)),
+    symmetric: span(Math.floor((sample.length - held) / 2)),
+    shortest: span(from),
+    trials: sample.length,
   };
-  if (correlations.length === 0)
-    return () => {
-      for (const [i, quantity] of quantities.entries()) drawn[i] = alone(quantity);
-      return drawn;
-    };
+}
+
+/** `draw` puts the inputs of one trial into `values`. */
+function drawer(
+  inputs: Inputs,
+  { trials, seed }: { readonly trials: number; readonly seed: number },
+): { readonly values: readonly number[]; readonly draw: (trial: number) => void } {
+  const { quantities, correlations = [] } = inputs;
+  const values = quantities.map(({ value }) => value);
+  const columns = quantities.map(({ u, spread = 'normal' }, input) =>
+    u === 0 ? null : { u, draws: drawsOf(spread, input, trials, seed) },
+  );
+  const alone = (trial: number): void => {
+    for (let input = 0; input < columns.length; input += 1) {
+      const column = columns[input];
+      if (column !== null && column !== undefined)
+        values[input] = (quantities[input]?.value ?? 0) + column.u * (column.draws[trial] ?? 0);
+    }
+  };
+  if (correlations.length === 0) return { values, draw: alone };
   for (const { first, second } of correlations)
     if (quantities[first]?.spread === 'rectangular' || quantities[second]?.spread === 'rectangular')
       throw new Error('correlations: correlated inputs must be normal');
   const root = lowerRoot(inputCovariance(inputs));
-  return () => {
-    const plain = quantities.map(() => numbers.normal());
-    for (const [i, quantity] of quantities.entries()) {
-      const shared = plain.reduce((sum, z, j) => sum + (root[i]?.[j] ?? 0) * z, 0);
-      drawn[i] = quantity.spread === 'rectangular' ? alone(quantity) : quantity.value + shared;
-    }
-    return drawn;
+  const draw = (trial: number): void => {
+    alone(trial);
+    for (const [input, { value, spread }] of quantities.entries())
+      if (spread !== 'rectangular')
+        values[input] =
+          value + columns.reduce((sum, column, j) => sum + (root[input]?.[j] ?? 0) * (column?.draws[trial] ?? 0), 0);
   };
+  return { values, draw };
 }
 
 /** Cholesky's lower triangular root of a covariance matrix; rows without variance stay 0. */

@@ -1,0 +1,61 @@
+import { distort } from '../../core/geometry/lens.ts';
+import type { Lens } from '../../core/geometry/lens.ts';
+import type { PicturePoint } from '../../core/model/mark.ts';
+import type { View } from '../../core/model/words.ts';
+import { cameraLookingAt } from '../../core/scene/camera.ts';
+import type { Camera } from '../../core/scene/camera.ts';
+import type { Scenario } from '../../core/scene/scenario.ts';
+import { inPicture } from '../../core/scene/truth.ts';
+import { add, mirror, radians, subtract, vector } from '../../core/scene/vector.ts';
+import type { Vector } from '../../core/scene/vector.ts';
+import { rolled } from './ground-scenes.ts';
+
+/** How a camera stands off the line that it should look along. All 0 and no lens: as the scenario has it. */
+export interface OffBy {
+  /** Degrees that it is carried round the player, still looking at the same place: + is over to the target's or ball's side. */
+  readonly yaw: number;
+  /** Degrees that it is turned about its own axis: + leans the true vertical to the right in the picture. */
+  readonly roll: number;
+  /** Metres that the tripod is higher. The camera stays level, so that verticals stay parallel. */
+  readonly raised: number;
+  /** Its lens, told by how far it moves places half a picture's diagonal from the middle; null = a pinhole. */
+  readonly lens: { readonly k1: number; readonly k2: number } | null;
+}
+
+export const ON_LINE: OffBy = { yaw: 0, roll: 0, raised: 0, lens: null };
+
+/** A camera and its lens: what lies where in the picture, and where it would lie without the lens. */
+export interface OffCamera {
+  readonly camera: Camera;
+  readonly lens: Lens | null;
+  /** Places in the world, as a right-hander has them, in pixels; throw where nothing is seen. */
+  readonly ideal: (world: Vector) => PicturePoint;
+  readonly seen: (world: Vector) => PicturePoint;
+  /** What the lens makes of a place in the picture. */
+  readonly bend: (ideal: PicturePoint) => PicturePoint;
+}
+
+/** The camera of a view of a scenario, off by so much. */
+export function offCamera(scenario: Scenario, view: View, { yaw, roll, raised, lens: bends }: OffBy): OffCamera {
+  const { width, height } = scenario.picture;
+  const { from, to, focal } = scenario.cameras[view];
+  const arm = subtract(from, to);
+  const [cos, sin] = [Math.cos(radians(yaw)), Math.sin(radians(yaw))];
+  const up = vector(0, raised, 0);
+  // About the vertical through what it looks at: from the axis of x toward that of z, or from z toward -x.
+  const carried = add(to, vector(arm.x * cos - arm.z * sin, arm.y, arm.z * cos + arm.x * sin));
+  const isLeft = scenario.handedness === 'left';
+  const placed = (at: Vector): Vector => (isLeft ? mirror(add(at, up)) : add(at, up));
+  const level = cameraLookingAt({ from: placed(carried), to: placed(to), focal }, width, height);
+  const camera = rolled(level, radians(roll));
+  const centre = { x: width / 2, y: height / 2 };
+  const lens: Lens | null =
+    bends === null ? null : { focal: Math.hypot(centre.x, centre.y), centre, ...bends, p1: 0, p2: 0, k3: 0 };
+  const ideal = (world: Vector) => inPicture(camera, isLeft ? mirror(world) : world);
+  const bend = (place: PicturePoint): PicturePoint => {
+    const at = lens === null ? place : distort(lens, place);
+    if (at === null) throw new Error('offCamera: the lens shows nothing there');
+    return at;
+  };
+  return { camera, lens, ideal, bend, seen: (world) => bend(ideal(world)) };
+}
