@@ -5,6 +5,7 @@ import { COMMANDS } from '../../../core/cli/commands/list.ts';
 import { runCommandLine } from '../../../core/cli/run.ts';
 import { columns } from '../../../core/cli/table.ts';
 import { writePicture } from '../../../core/cli/write-picture.ts';
+import { sampleSwing } from '../swing-file/sample-swing.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
 import { expectRefused } from '../../support/trouble.ts';
 
@@ -60,6 +61,17 @@ describe('the command line', () => {
     const { code, out, said } = await baybook('read', '--json', join(temporaryFolder(), 'none.json'));
     const answer: unknown = JSON.parse(out);
     expect({ code, answer }).toEqual({ code: 2, answer: { error: { code: 'file-not-found', message: said[0] } } });
+  });
+});
+
+describe('read', () => {
+  it('says what each ± is made of where that is asked for, and only then', async () => {
+    const path = join(temporaryFolder(), 'swing.json');
+    writeFileSync(path, JSON.stringify(sampleSwing()));
+    const [plain, whole] = [await baybook('read', path), await baybook('read', '--budget', path)];
+    expect([plain.code, whole.code]).toEqual([0, 0]);
+    expect(plain.out).not.toMatch(/time of frames ±/);
+    expect(whole.out).toMatch(/Backswing .* s .*time of frames ± [\d.]+ s/);
   });
 });
 
