@@ -166,6 +166,11 @@ export function formatPlain(value: number, unit: PlainUnit, decimals: number): s
   return unit === 'deg' ? `${shown}°` : `${shown} ${unit}`;
 }
 
+/** A length in mm as it would be typed in cm, to a tenth of a millimetre at most: "150", "48.2". */
+export function typedCm(mm: number): string {
+  return (mm / 10).toFixed(2).replace(/\.?0+$/, '');
+}
+
 /** A part of what a ± is made of, as words and figures: "placing", "± 1.2 cm". */
 export interface WrittenPart {
   readonly source: UncertaintySource;

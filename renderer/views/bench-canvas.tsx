@@ -11,6 +11,7 @@ import { createStage } from '../canvas/stage.ts';
 import type { Stage } from '../canvas/stage.ts';
 import { app } from '../state/app.ts';
 import { pointAskedFor, sendToTool, startsFor } from '../state/bench-actions.ts';
+import { groundPlan } from '../state/ground-plan.ts';
 import { run, stopRun } from '../state/run.ts';
 import { useStore } from '../state/store.ts';
 import { withMarks } from '../state/swing-edit.ts';
@@ -82,6 +83,7 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
 
   const isPlacing = tool?.tool === 'points';
   const isFollowing = tool?.tool === 'path';
+  const plan = useStore(groundPlan, (typed) => typed.plan);
   const follows = useStore(app, (state) => state.bench?.follows ?? 'clubhead');
   const shown = index.frames[at];
   const drawn = useMemo(() => (draft === null ? clip : withMarks(clip, draft)), [draft, clip]);
@@ -107,7 +109,7 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
 
   const words = frameInWords(index, at);
   const hasStart = asked !== null && starts[asked] !== undefined;
-  const hintScene = { selected, asked, hasStart, follows, hasPlace: here.length > 0 };
+  const hintScene = { selected, asked, hasStart, follows, hasPlace: here.length > 0, plan };
   return (
     <div
       ref={wrapRef}
