@@ -34,6 +34,15 @@ export function toSwing(point: PicturePoint, stance: Stance): SwingPoint {
   return { along: along * cos - up * sin, up: along * sin + up * cos };
 }
 
+/** Undoes `toSwing`: where a place as the player has it lies in the picture. */
+export function fromSwing(point: SwingPoint, stance: Stance): PicturePoint {
+  const cos = Math.cos(stance.tilt);
+  const sin = Math.sin(stance.tilt);
+  const along = point.along * cos + point.up * sin;
+  const up = point.up * cos - point.along * sin;
+  return { x: stance.side * along, y: -up };
+}
+
 /** `to` - `from`, with negative zero made zero, so that atan2 never jumps from pi to -pi because of it. */
 export function offset(from: SwingPoint, to: SwingPoint): SwingPoint {
   return { along: to.along - from.along + 0, up: to.up - from.up + 0 };

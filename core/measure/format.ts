@@ -1,8 +1,9 @@
-import type { Comparison, MeasuredReading, Unit } from '../model/reading.ts';
+import type { Comparison, MeasuredReading, UncertaintySource, Unit } from '../model/reading.ts';
 import { CATALOGUE } from './catalogue.ts';
 import { COVERAGE_FACTOR } from './estimate.ts';
 import type { WantedRange } from './pattern.ts';
 import type { ShapeNumber } from './read-shape.ts';
+import { SOURCE_WORDS } from './words.ts';
 
 export {
   JUDGEMENT_MEANINGS,
@@ -10,6 +11,7 @@ export {
   METHOD_WORDS,
   NOTE_TAGS,
   NOTE_WORDS,
+  SOURCE_WORDS,
   VERDICT_MEANINGS,
   VERDICT_WORDS,
   fullLabelOf,
@@ -170,4 +172,47 @@ export function formatPlacing(sd: number, freedom: number): string {
 /** An intraclass correlation in two decimals: "0.97", "−0.10". One that is not whole is never written as 1.00. */
 export function formatAgreement(icc: number): string {
   return digits(icc < 1 ? Math.min(icc, 0.99) : icc, 2);
+}
+
+/** What a number that is no reading is said in. Angles of a camera are degrees, told in radians. */
+export type PlainUnit = 'deg' | 'm' | 'cm' | 'px' | 'cm a pixel';
+
+/** Any number with its standard uncertainty, in figures as a reading is: "1.02 ± 0.04 m", "6° ± 1°". */
+export function formatNumber(value: number, u: number, unit: PlainUnit, coverage = COVERAGE_FACTOR): Written {
+  const decimals = decimalsFor(coverage * u);
+  const shown = digits(value, decimals);
+  const plusMinus = digits(coverage * u, decimals);
+  const text = unit === 'deg' ? `${shown}° ± ${plusMinus}°` : `${shown} ± ${plusMinus} ${unit}`;
+  return { value: shown, plusMinus, text };
+}
+
+/** A length or an angle without ±, to so many decimals: "39.8°", "12.4 px". */
+export function formatPlain(value: number, unit: PlainUnit, decimals: number): string {
+  const shown = digits(value, decimals);
+  return unit === 'deg' ? `${shown}°` : `${shown} ${unit}`;
+}
+
+/** A length in mm as it would be typed in cm, to a tenth of a millimetre at most: "150", "48.2". */
+export function typedCm(mm: number): string {
+  return (mm / 10).toFixed(2).replace(/\.?0+$/, '');
+}
+
+/** A part of what a ± is made of, as words and figures: "placing", "± 1.2 cm". */
+export interface WrittenPart {
+  readonly source: UncertaintySource;
+  readonly words: string;
+  readonly text: string;
+  /** Of the largest part, 0 to 1. */
+  readonly share: number;
+}
+
+/** What the ± of a reading is made of, largest first, each part's ± by the reading's own coverage. */
+export function formatBudget({ budget, coverage, unit }: MeasuredReading): readonly WrittenPart[] {
+  const most = Math.max(...budget.map(({ u }) => u));
+  const words = UNIT_WORDS[unit];
+  return budget.map(({ source, u }) => {
+    const figures = digits(coverage * u, decimalsFor(coverage * u));
+    const text = unit === 'deg' ? `± ${figures}°` : `± ${figures}${words === '' ? '' : ` ${words}`}`;
+    return { source, words: SOURCE_WORDS[source], text, share: u / most };
+  });
 }

@@ -82,11 +82,25 @@ function readAnew(
   lengths: Lengths,
   others: readonly MarkedClip[],
 ): readonly Reading[] {
-  const side = sideOf(swing.handedness);
+  const context = clipContextOf(sideOf(swing.handedness), clip, placing, lengths, others);
+  // Only face on, and only once for all that is read from the arcs.
+  let arcs: ArcContext | null = null;
+  const withArcs = () => (arcs ??= arcContextOf(context));
+  return keysOf(clip).map((key) => readOne(key, context, withArcs));
+}
+
+/** What all readings of a clip share; `others` are the swing's other views. */
+export function clipContextOf(
+  side: 1 | -1,
+  clip: MarkedClip,
+  placing: PlacingErrors,
+  lengths: Lengths,
+  others: readonly MarkedClip[],
+): ClipContext {
   const { sigma } = placingSigma(placing, clip.height, null, false);
   const lens = lensOf(clip, sigma);
   const straight = lens?.state === 'fitted' ? { ...clip, straighten: lens.at([]) } : clip;
-  const context: ClipContext = {
+  return {
     clip,
     side,
     placing,
@@ -96,10 +110,6 @@ function readAnew(
     lens: lens?.state === 'fitted' ? lens : null,
     others,
   };
-  // Only face on, and only once for all that is read from the arcs.
-  let arcs: ArcContext | null = null;
-  const withArcs = () => (arcs ??= arcContextOf(context));
-  return keysOf(clip).map((key) => readOne(key, context, withArcs));
 }
 
 function keysOf(clip: MarkedClip): readonly ReadingKey[] {

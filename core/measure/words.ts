@@ -1,5 +1,12 @@
 import { BODY_POINT_INFO } from '../model/body-points.ts';
-import type { MeasuredReading, MissingReading, ReadingKey, ReadingNote, Verdict } from '../model/reading.ts';
+import type {
+  MeasuredReading,
+  MissingReading,
+  ReadingKey,
+  ReadingNote,
+  UncertaintySource,
+  Verdict,
+} from '../model/reading.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../model/words.ts';
 import type { Checkpoint } from '../model/words.ts';
 import { CATALOGUE } from './catalogue.ts';
@@ -48,6 +55,18 @@ export const NOTE_TAGS: Readonly<Record<ReadingNote, string>> = {
   'capture-rate-unknown': 'time on screen',
   'capture-rate-unconfirmed': 'rate not confirmed',
   'short-line': 'points too close',
+};
+
+/** What a ± is made of. */
+export const SOURCE_WORDS: Readonly<Record<UncertaintySource, string>> = {
+  placing: 'placing',
+  scale: 'yardstick',
+  depth: 'depth',
+  plumb: 'plumb',
+  ground: 'ground marks',
+  lens: 'lens',
+  plane: 'incline of the arc',
+  time: 'time of frames',
 };
 
 /** How the ± was found, as a sentence and in short. */

@@ -1,7 +1,13 @@
 import { toGround, toPicture } from '../geometry/homography.ts';
+import { arcDrawingOf } from '../measure/arc-drawing.ts';
 import { plumbOf } from '../measure/calibration.ts';
 import { formatReading } from '../measure/format.ts';
 import { groundOf } from '../measure/ground.ts';
+import { ASSUMED_PLACING } from '../measure/placing.ts';
+import type { PlacingErrors } from '../measure/placing.ts';
+import { arcContextOf } from '../measure/read-arc.ts';
+import type { ArcContext } from '../measure/read-arc.ts';
+import { clipContextOf } from '../measure/read-swing.ts';
 import type { BodyPointId } from '../model/body-points.ts';
 import type { BoxShape, FrameMarks, PicturePoint } from '../model/mark.ts';
 import type { MeasuredReading } from '../model/reading.ts';
@@ -19,6 +25,10 @@ export interface ReadingScene {
   /** 1 for a right-handed player, -1 for a left-handed one. */
   readonly side: 1 | -1;
   readonly look: Look;
+  /** The swing's other views, which tell the incline of the clubhead's arc. */
+  readonly others?: readonly MarkedClip[];
+  /** By which it was read. */
+  readonly placing?: PlacingErrors;
 }
 
 /**
@@ -49,22 +59,28 @@ function itemOf(part: SketchPart, { look, clip }: ReadingScene): DrawItem | null
       const { x, y, width, height } = part.box;
       return { kind: 'box', x, y, width, height, ...style };
     }
+    case 'curve':
+      return { kind: 'polyline', points: part.points, ...style };
     case 'place':
       return { kind: 'place', at: part.at, look };
   }
 }
 
-/** The number stands at the arc, else at the length, else at the first line. */
+/** The number stands at the arc of an angle, else at the length, else at the first line, else at the last place. */
 function labelPlace(parts: readonly SketchPart[], drawn: readonly DrawItem[]): PicturePoint | null {
   const arc = drawn.find((item) => item.kind === 'arc');
   if (arc !== undefined) return arcMiddle(arc);
   const part = parts.find(({ kind }) => kind === 'length') ?? parts.find(({ kind }) => kind === 'line');
-  if (part?.kind !== 'length' && part?.kind !== 'line') return null;
+  if (part?.kind !== 'length' && part?.kind !== 'line') {
+    const last = parts.findLast(({ kind }) => kind === 'place');
+    return last?.kind === 'place' ? last.at : null;
+  }
   return { x: (part.a.x + part.b.x) / 2, y: (part.a.y + part.b.y) / 2 };
 }
 
 /** null when a point or a shape that the reading was made from is gone. */
-function placesOf(reading: MeasuredReading, { clip, side }: ReadingScene): SketchPlaces | null {
+function placesOf(reading: MeasuredReading, scene: ReadingScene): SketchPlaces | null {
+  const { clip, side } = scene;
   const isThere = ({ point, checkpoint }: MeasuredReading['from'][number]): boolean =>
     marksAt(clip, checkpoint)?.points[point] !== undefined;
   const shapes = clip.marks.flatMap((marks) => marks.shapes).filter(({ id }) => reading.shapes.includes(id));
@@ -84,6 +100,20 @@ function placesOf(reading: MeasuredReading, { clip, side }: ReadingScene): Sketc
     up,
     onGround: groundWays(clip),
     along: { x: -up.y * side, y: up.x * side },
+    arc: arcsOf(scene),
+    ball: () => {
+      const source = reading.from.find(({ point }) => point === 'ball');
+      return source === undefined ? null : placeOf(marksAt(clip, source.checkpoint), 'ball');
+    },
+  };
+}
+
+/** The arcs as they were fitted for the reading; worked out when one is asked for, and once. */
+function arcsOf({ clip, side, others = [], placing = ASSUMED_PLACING }: ReadingScene): SketchPlaces['arc'] {
+  let context: ArcContext | null = null;
+  return (part) => {
+    context ??= arcContextOf(clipContextOf(side, clip, placing, 'relative', others));
+    return arcDrawingOf(context, part);
   };
 }
 

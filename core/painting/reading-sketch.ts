@@ -1,3 +1,5 @@
+import type { ArcDrawing } from '../measure/arc-drawing.ts';
+import type { PathPart } from '../measure/clubhead-path.ts';
 import type { BodyPointId } from '../model/body-points.ts';
 import type { BoxShape, PicturePoint } from '../model/mark.ts';
 import type { ReadingAspect, ReadingId } from '../model/reading.ts';
@@ -10,7 +12,9 @@ export type SketchPart =
   /** The angle that is read, between the directions from the vertex to a and to b. */
   | { readonly kind: 'angle'; readonly vertex: PicturePoint; readonly a: PicturePoint; readonly b: PicturePoint }
   | { readonly kind: 'box'; readonly box: BoxShape }
-  /** A place of address, which has no mark of its own on the frame that is shown. */
+  /** A fitted arc, as places close to one another. */
+  | { readonly kind: 'curve'; readonly points: readonly PicturePoint[] }
+  /** A place that has no mark of its own on the frame that is shown: one of address, or a fitted one. */
   | { readonly kind: 'place'; readonly at: PicturePoint };
 
 /** Where a reading finds its points, in the picture. Asking for one that it is not made from is a mistake of ours: it throws. */
@@ -30,6 +34,10 @@ export interface SketchPlaces {
   ) => PicturePoint | null;
   /** Level, toward the target (face on) or the ball (down the line), of length 1. */
   readonly along: PicturePoint;
+  /** The clubhead's arc round impact or away from address; null where its path does not tell one. */
+  readonly arc: (part: PathPart) => ArcDrawing | null;
+  /** The ball at rest, where the reading is made from it. */
+  readonly ball: () => PicturePoint | null;
 }
 
 type Places = SketchPlaces;
@@ -100,11 +108,23 @@ export function sketchOf(id: ReadingId, aspect: ReadingAspect, places: Places): 
       return offLine(here('grip-end'), address('grip-end'), address('clubhead'));
     case 'head-off-plane':
       return offLine(here('clubhead'), address('grip-end'), address('clubhead'));
-    case 'arc-radius':
-    case 'low-point':
-    case 'arc-centre-shift':
-    case 'clubhead-speed':
-      return [];
+    case 'arc-radius': {
+      const arc = places.arc('impact');
+      return arc === null ? [] : [...drawn(arc), length(arc.centre, arc.rim)];
+    }
+    case 'low-point': {
+      const [arc, ball] = [places.arc('impact'), places.ball()];
+      return arc === null || ball === null ? [] : [...drawn(arc), ...moved(ball, arc.low, along)];
+    }
+    case 'arc-centre-shift': {
+      const [arc, before] = [places.arc('impact'), places.arc('address')];
+      if (arc === null || before === null) return [];
+      return [...drawn(arc), ...drawn(before), ...moved(before.centre, arc.centre, along)];
+    }
+    case 'clubhead-speed': {
+      const arc = places.arc('impact');
+      return arc === null ? [] : drawn(arc);
+    }
     case 'lead-flare':
       return flared(places, 'lead-heel', 'lead-toe');
     case 'trail-flare':
@@ -142,6 +162,15 @@ function length(a: PicturePoint, b: PicturePoint): SketchPart {
 
 function angle(vertex: PicturePoint, a: PicturePoint, b: PicturePoint): SketchPart {
   return { kind: 'angle', vertex, a, b };
+}
+
+/** An arc with its centre and its lowest place. */
+function drawn({ curve, centre, low }: ArcDrawing): readonly SketchPart[] {
+  return [
+    { kind: 'curve', points: curve },
+    { kind: 'place', at: centre },
+    { kind: 'place', at: low },
+  ];
 }
 
 /** A line against the vertical through its foot. */

@@ -56,8 +56,9 @@ export function shapeItems(
     case 'ground':
       return { items: [...groundLines(shape, style), ...dots(shape.places)], labelAt: endOf(shape.places) };
     case 'edge': {
+      const places = dots(shape.places);
       const line: DrawItem = { kind: 'polyline', points: shape.places, ...style };
-      return { items: [line, ...dots(shape.places)], labelAt: endOf(shape.places) };
+      return { items: shape.places.length < 2 ? places : [line, ...places], labelAt: endOf(shape.places) };
     }
   }
 }

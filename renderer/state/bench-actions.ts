@@ -7,6 +7,7 @@ import { carriedTo } from '../../core/model/swing.ts';
 import { CHECKPOINTS, CHECKPOINT_LABELS } from '../../core/model/words.ts';
 import type { Checkpoint } from '../../core/model/words.ts';
 import { withHeadBox } from '../tools/change-marks.ts';
+import type { GroundScene } from '../tools/ground-tool.ts';
 import { pick } from '../tools/pick.ts';
 import type { PathScene } from '../tools/path-tool.ts';
 import { nextPoint } from '../tools/points-tool.ts';
@@ -18,6 +19,7 @@ import type { ToolEvent, ToolName } from '../tools/tool.ts';
 import { app, newBench, setApp, setBench } from './app.ts';
 import type { AppState } from './app.ts';
 import { keepMarks } from './edit-actions.ts';
+import { groundPlan } from './ground-plan.ts';
 import { tellDone } from './messages.ts';
 import { startsFor } from './starts.ts';
 import { marksOn } from './swing-edit.ts';
@@ -60,6 +62,14 @@ export function pathScene(clip: BookClip, marks: FrameMarks, subject: PathSubjec
     for (const shape of home.shapes)
       if (shape.kind === 'path' && shape.subject === subject) return { subject, home, shape, pts: marks.frame.pts };
   return { subject, home: marks, shape: null, pts: marks.frame.pts };
+}
+
+/** What the ground tool clicks on the clip, and the ground marks that it has. */
+export function groundScene(clip: BookClip, marks: FrameMarks): GroundScene {
+  const plan = groundPlan.get().plan;
+  for (const home of clip.marks)
+    for (const shape of home.shapes) if (shape.kind === 'ground') return { plan, home, shape };
+  return { plan, home: marks, shape: null };
 }
 
 /** Follows another thing with the path tool. */
@@ -147,7 +157,8 @@ export function sendToTool(event: ToolEvent, reach: number, centre: PicturePoint
   const next = pointAskedFor(state);
   const starts = startsFor(clip, bench.index);
   const path = pathScene(clip, marks, bench.follows);
-  const scene = { marks, selected: kept, reach, newId: crypto.randomUUID(), next, starts, centre, path };
+  const ground = groundScene(clip, marks);
+  const scene = { marks, selected: kept, reach, newId: crypto.randomUUID(), next, starts, centre, path, ground };
   const step = stepTool(bench.tool, event, scene);
   if (!step.used) return false;
   if (event.type === 'down' && bench.tool.tool === 'move' && step.selected === null)

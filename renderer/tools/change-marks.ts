@@ -137,13 +137,19 @@ export type LineMeaning =
   | { readonly role: 'plumb' | 'level' | null }
   | { readonly role: 'yardstick'; readonly lengthMm: number; readonly lengthUMm: number | null; readonly plane: Plane };
 
-/** Says what a line stands for. Several plumbs, levels and yardsticks of a clip are combined, so others stay what they are. */
+/**
+ * Says what a line stands for. Several plumbs, levels and yardsticks of a clip are combined, so others stay what they are. What
+ * becomes one holds for all of the clip and is shown on all of its frames, until the coach says otherwise or it is a plain
+ * line again.
+ */
 export function withLineRole(marks: FrameMarks, id: string, meaning: LineMeaning): FrameMarks {
   return withShape(marks, id, (shape) => (shape.kind === 'line' ? meaningLine(shape, meaning) : shape));
 }
 
-function meaningLine({ id, kind, a, b, carried }: LineShape, meaning: LineMeaning): LineShape {
-  const plain = { id, kind, a, b, ...(carried === true ? { carried } : {}) };
+function meaningLine({ id, kind, a, b, role: before, carried }: LineShape, meaning: LineMeaning): LineShape {
+  const [was, is] = [before !== null, meaning.role !== null];
+  const isCarried = was === is ? carried === true : is;
+  const plain = { id, kind, a, b, ...(isCarried ? { carried: true as const } : {}) };
   if (meaning.role !== 'yardstick') return { ...plain, role: meaning.role, lengthMm: null };
   const { role, lengthMm, lengthUMm, plane } = meaning;
   return { ...plain, role, lengthMm, plane, ...(lengthUMm === null ? {} : { lengthUMm }) };
@@ -188,4 +194,9 @@ function carried<Kind extends Shape>(shape: Kind, on: boolean): Kind {
 export function withHidden(marks: FrameMarks, point: BodyPointId, hidden: boolean): FrameMarks {
   const placed = marks.points[point];
   return placed === undefined ? marks : withPoint(marks, point, { ...placed, hidden });
+}
+
+/** The marks with a shape of the same id in the place of the one that is there. */
+export function withChangedShape(marks: FrameMarks, changed: Shape): FrameMarks {
+  return withShape(marks, changed.id, () => changed);
 }

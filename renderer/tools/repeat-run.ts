@@ -82,6 +82,7 @@ export function stepRepeat(run: RepeatRun, event: ToolEvent, reach: number, cent
     ...{ marks, selected: run.selected, reach, centre, next, newId: '' },
     starts: {},
     path: { subject: 'clubhead', home: marks, shape: null, pts: choice.frame.pts },
+    ground: { plan: null, home: marks, shape: null },
   };
   const step = stepTool(run.tool, event, scene);
   if (!step.used) return { run, used: false };

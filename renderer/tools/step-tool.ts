@@ -1,6 +1,8 @@
 import { stepCircle } from './circle-tool.ts';
 import { stepDrawing } from './drawing-tool.ts';
+import { stepEdge } from './edge-tool.ts';
 import { stepFree } from './free-tool.ts';
+import { stepGround } from './ground-tool.ts';
 import { stepMove } from './move-tool.ts';
 import { stepPath } from './path-tool.ts';
 import { stepPoints } from './points-tool.ts';
@@ -23,5 +25,8 @@ export function stepTool(state: ToolState, event: ToolEvent, scene: ToolScene): 
       return stepFree(state, event, scene);
     case 'path':
       return stepPath(state, event, scene);
+    case 'ground':
+    case 'edge':
+      return state.tool === 'ground' ? stepGround(state, event, scene) : stepEdge(state, event, scene);
   }
 }

@@ -1,5 +1,6 @@
 import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { FrameMarks, PicturePoint } from '../../core/model/mark.ts';
+import type { GroundScene } from './ground-tool.ts';
 import type { PathScene } from './path-tool.ts';
 import type { Target } from './target.ts';
 
@@ -34,6 +35,12 @@ export type ToolState =
       readonly by: PicturePoint;
       readonly isNew: boolean;
     }
+  | { readonly tool: 'ground' | 'edge'; readonly name: 'idle' }
+  | {
+      readonly tool: 'ground' | 'edge';
+      readonly name: 'pressing' | 'collecting';
+      readonly places: readonly PicturePoint[];
+    }
   | { readonly tool: DrawingTool; readonly name: 'idle' }
   | {
       readonly tool: DrawingTool;
@@ -43,7 +50,7 @@ export type ToolState =
 
 export const DRAWING_TOOLS = ['line', 'angle', 'box'] as const;
 export type DrawingTool = (typeof DRAWING_TOOLS)[number];
-export const TOOLS = ['move', 'points', ...DRAWING_TOOLS, 'circle', 'free', 'path'] as const;
+export const TOOLS = ['move', 'points', ...DRAWING_TOOLS, 'circle', 'free', 'path', 'ground', 'edge'] as const;
 export type ToolName = (typeof TOOLS)[number];
 
 /**
@@ -71,6 +78,7 @@ export interface ToolScene {
   /** Middle of what is visible, where a point goes that is placed by key and has no start. */
   readonly centre: PicturePoint;
   readonly path: PathScene;
+  readonly ground: GroundScene;
 }
 
 export interface ToolStep {

@@ -11,6 +11,7 @@ import { createStage } from '../canvas/stage.ts';
 import type { Stage } from '../canvas/stage.ts';
 import { app } from '../state/app.ts';
 import { pointAskedFor, sendToTool } from '../state/bench-actions.ts';
+import { groundPlan } from '../state/ground-plan.ts';
 import { run, stopRun } from '../state/run.ts';
 import { settings } from '../state/settings.ts';
 import { startsFor } from '../state/starts.ts';
@@ -89,6 +90,7 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
 
   const isPlacing = tool?.tool === 'points';
   const isFollowing = tool?.tool === 'path';
+  const plan = useStore(groundPlan, (typed) => typed.plan);
   const follows = useStore(app, (state) => state.bench?.follows ?? 'clubhead');
   const shown = index.frames[at];
   const drawn = useMemo(() => (draft === null ? clip : withMarks(clip, draft)), [draft, clip]);
@@ -116,7 +118,7 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
   const words = frameInWords(index, at);
   const hasStart = asked !== null && starts[asked] !== undefined;
   const next = useStore(app, (state) => nextOnBench(clip, at, state.bench?.looksFor ?? null));
-  const hintScene = { selected, asked, hasStart, follows, hasPlace: here.length > 0, next };
+  const hintScene = { selected, asked, hasStart, follows, hasPlace: here.length > 0, next, plan };
   return (
     <div
       ref={wrapRef}

@@ -4,6 +4,7 @@ import type { BookClip } from '../../core/model/book.ts';
 import type { Comparison, MeasuredReading } from '../../core/model/reading.ts';
 import { CATALOGUE } from '../../core/measure/catalogue.ts';
 import {
+  formatBudget,
   formatDifference,
   formatReading,
   formatWanted,
@@ -133,6 +134,7 @@ function InFull(props: {
       )}
       {comparison === undefined ? null : <li>{VERDICT_MEANINGS[comparison.verdict]}</li>}
       <li>{METHOD_WORDS[reading.method]}</li>
+      <Budget reading={reading} />
       {reading.notes.map((note) => (
         <li key={note}>
           {NOTE_WORDS[note]}
@@ -144,6 +146,30 @@ function InFull(props: {
         </li>
       ))}
     </ul>
+  );
+}
+
+/** What the ± of a reading is made of, each part as large as it would be alone. */
+function Budget({ reading }: { readonly reading: MeasuredReading }) {
+  const parts = formatBudget(reading);
+  if (parts.length === 0) return null;
+  return (
+    <li>
+      <table className={styles.budget}>
+        <caption>What the ± is made of</caption>
+        <tbody>
+          {parts.map(({ source, words, text, share }) => (
+            <tr key={source}>
+              <th scope="row">{words}</th>
+              <td>{text}</td>
+              <td aria-hidden="true">
+                <span className={styles.share} style={{ width: `${String(100 * share)}%` }} />
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </li>
   );
 }
 

@@ -36,7 +36,7 @@ export function sourcesOf(
   return {
     points: points.map((source) => source.point),
     shapes: reading.shapes,
-    lines: readingItems(reading, { clip, side, look: at.look }),
+    lines: readingItems(reading, { clip, side, look: at.look, others: at.swing.clips.filter((each) => each !== clip) }),
   };
 }
 

@@ -41,4 +41,17 @@ const DRAWINGS: Readonly<Record<ToolName, React.ReactNode>> = {
       <circle cx="15" cy="14" r="1.4" fill="currentColor" />
     </>
   ),
+  ground: (
+    <>
+      <path d="M1.5 11.5 16.5 8M6 4.5l6 11" />
+      <circle cx="6" cy="4.5" r="1.2" fill="currentColor" />
+      <circle cx="12" cy="15.5" r="1.2" fill="currentColor" />
+    </>
+  ),
+  edge: (
+    <>
+      <path d="M2.5 14.5C6 8.5 10.5 5 15.5 3.5" />
+      <path d="M2.5 14.5 15.5 3.5" strokeDasharray="1.5 2" />
+    </>
+  ),
 };

@@ -1,6 +1,10 @@
 import { BODY_POINT_INFO } from '../../core/model/body-points.ts';
 import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { PathSubject } from '../../core/model/mark.ts';
+import { groundPlaceWords } from '../../core/measure/camera-words.ts';
+import { typedCm } from '../../core/measure/format.ts';
+import { FEWEST_MARKS } from '../tools/ground-plan.ts';
+import type { GroundPlan } from '../tools/ground-plan.ts';
 import type { Target } from '../tools/target.ts';
 import type { ToolName, ToolState } from '../tools/tool.ts';
 
@@ -13,9 +17,11 @@ export const TOOL_LABELS: Readonly<Record<ToolName, string>> = {
   circle: 'Circle',
   free: 'Free line',
   path: 'Path',
+  ground: 'Ground marks',
+  edge: 'Straight edge',
 };
 
-/** The key that takes a tool in hand: a letter of its name, or of what it does (draw, track). */
+/** The key that takes a tool in hand: a letter of its name, or of what it does (draw, track, rule along an edge). */
 export const TOOL_KEYS: Readonly<Record<ToolName, string>> = {
   move: 'm',
   points: 'p',
@@ -25,6 +31,8 @@ export const TOOL_KEYS: Readonly<Record<ToolName, string>> = {
   circle: 'c',
   free: 'd',
   path: 't',
+  ground: 'g',
+  edge: 'u',
 };
 
 /** What a hint depends on besides the tool. */
@@ -39,6 +47,8 @@ export interface HintScene {
   readonly hasPlace: boolean;
   /** What is next on the usual way through a lesson (next-step.ts), or null. */
   readonly next: string | null;
+  /** What the ground tool clicks; null while no size was typed. */
+  readonly plan: GroundPlan | null;
 }
 
 const NUDGE = 'Arrow keys move it 1 px, with Shift 0.1 px.';
@@ -78,7 +88,36 @@ export function hintFor(tool: ToolState, scene: HintScene): string {
       return 'Draw while you press.';
     case 'path':
       return tool.name === 'following' ? HELD : pathHint(scene);
+    case 'ground':
+      return groundHint(tool.name === 'idle' ? 0 : tool.places.length, scene.plan);
+    case 'edge':
+      return edgeHint(tool.name === 'idle' ? 0 : tool.places.length);
   }
+}
+
+const BACK = 'Backspace goes back one, Esc cancels.';
+
+/** Which place comes next; of marks that were measured, with its own numbers. */
+function groundHint(count: number, plan: GroundPlan | null): string {
+  if (plan === null) return 'Say in the panel beside what lies on the ground, and how large it is.';
+  const enough = plan.layout === 'measured' && count >= FEWEST_MARKS ? ' Enter ends it.' : '';
+  return `Click ${nextPlaceWords(plan, count)}.${enough}${count === 0 ? '' : ` ${BACK}`}`;
+}
+
+/** E.g. "the end toward the ball", "place 3, 40 cm toward the target and 20 cm toward the player". */
+export function nextPlaceWords({ layout, places }: GroundPlan, count: number): string {
+  const words = groundPlaceWords(layout, count);
+  const place = places[count];
+  if (layout !== 'measured' || place === undefined) return words;
+  const target = `${typedCm(Math.abs(place.target))} cm ${place.target < 0 ? 'away from' : 'toward'} the target`;
+  const ball = `${typedCm(Math.abs(place.ball))} cm toward the ${place.ball < 0 ? 'player' : 'ball'}`;
+  return `${words}, ${target} and ${ball}`;
+}
+
+function edgeHint(count: number): string {
+  if (count === 0) return 'Click three or more places along an edge that is straight in reality, as far as it runs.';
+  if (count < 3) return `Click the next place along the same edge. ${BACK}`;
+  return `Click more places along the edge, or end it with Enter. ${BACK}`;
 }
 
 function selectedHint(tool: ToolState, selected: Target, asked: BodyPointId | null): string {

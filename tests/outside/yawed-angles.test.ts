@@ -2,6 +2,7 @@ import { describe, it } from 'vitest';
 import { toDegrees } from '../../core/geometry/angle.ts';
 import { inclineFromHorizontal, inclineFromVertical } from '../../core/geometry/line.ts';
 import { YAW_ON_ANGLE } from '../../core/compare/set-up.ts';
+import { apparentFromHorizontal, apparentFromVertical } from '../../core/measure/camera-honesty.ts';
 import { within } from '../support/within.ts';
 
 /**
@@ -31,11 +32,14 @@ describe('apparent incline of a line under yaw', () => {
   ])('%d degrees from vertical, yaw %d: %d', (incline, yaw, apparent) => {
     const far = seen(Math.sin(radians(incline)), Math.cos(radians(incline)), yaw);
     within(toDegrees(inclineFromVertical(ORIGIN, far) ?? Number.NaN), apparent, 0.0006);
+    // And by the formula that tells a coach what the camera's turn does. The table has three decimals.
+    within(toDegrees(apparentFromVertical(radians(incline), radians(yaw))), apparent, 0.0006);
   });
 
   it('60 degrees from horizontal, yaw 10: 60.378', () => {
     const far = seen(Math.cos(radians(60)), Math.sin(radians(60)), 10);
     within(toDegrees(inclineFromHorizontal(ORIGIN, far) ?? Number.NaN), 60.378, 0.0006);
+    within(toDegrees(apparentFromHorizontal(radians(60), radians(10))), 60.378, 0.0006);
   });
 
   it('stays, for a line turned 30 degrees out of the picture, within what a comparison allows for 5 degrees of yaw', () => {

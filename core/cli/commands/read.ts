@@ -1,6 +1,6 @@
 import type { Reading } from '../../model/reading.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../model/words.ts';
-import { formatReading, labelOf, meaningOf, missingWords, NOTE_WORDS } from '../../measure/format.ts';
+import { formatBudget, formatReading, labelOf, meaningOf, missingWords, NOTE_WORDS } from '../../measure/format.ts';
 import { isOfUse } from '../../measure/of-use.ts';
 import { readSwing } from '../../measure/read-swing.ts';
 import { readSwingFile } from '../../swing-file/read-swing-file.ts';
@@ -17,33 +17,43 @@ export const readCommand: Command = {
   options: {
     book: BOOK_OPTION,
     json: { type: 'boolean', help: 'print JSON: {"readings": [...]}, with the missing ones and why' },
+    budget: { type: 'boolean', help: 'say beside each reading what its ± is made of, the largest part first' },
   },
   details: [
     'In JSON u is the standard uncertainty and interval the 95 % interval, both in the unit of the value; ± in the table',
-    'is half of that interval. Signs and units of each reading are in DEVELOPERS.md.',
+    'is half of that interval, and JSON has its parts as budget. Signs and units of each reading are in DEVELOPERS.md.',
   ],
   async run(args, { out }) {
     const [path = ''] = args.operands;
     const { swing } = await readSwingFile(path);
     const readings = readSwing(bareSwingOf(swing), placingOf(args));
     if (args.has('json')) out(JSON.stringify({ readings }));
-    else for (const line of readingLines(readings)) out(line);
+    else for (const line of readingLines(readings, args.has('budget'))) out(line);
   },
 };
 
 /** The readings as a table a checkpoint, the remarks once at the end. */
-function readingLines(readings: readonly Reading[]): string[] {
+function readingLines(readings: readonly Reading[], withBudget: boolean): string[] {
   if (readings.length === 0) return ['Nothing to read: no frame of this swing is named yet.'];
   const rows = readings.map((reading) => [
     VIEW_LABELS[reading.view],
     CHECKPOINT_LABELS[reading.checkpoint],
     labelOf(reading),
     ...numberAndWords(reading),
+    ...(withBudget ? [budgetWords(reading)] : []),
   ]);
   const notes = new Set(
     readings.flatMap((reading) => (reading.state === 'measured' && isOfUse(reading) ? reading.notes : [])),
   );
   return [...columns(rows), ...(notes.size > 0 ? [''] : []), ...[...notes].map((note) => NOTE_WORDS[note])];
+}
+
+/** E.g. "placing ± 1.2 cm, depth ± 0.8 cm"; nothing where there is no number worth showing. */
+function budgetWords(reading: Reading): string {
+  if (reading.state === 'missing' || !isOfUse(reading)) return '';
+  return formatBudget(reading)
+    .map(({ words, text }) => `${words} ${text}`)
+    .join(', ');
 }
 
 /** The number with its ± and what it means; or, where there is none worth showing, why. */

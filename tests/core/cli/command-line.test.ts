@@ -106,6 +106,17 @@ describe('a book given to read with', () => {
   });
 });
 
+describe('read', () => {
+  it('says what each ± is made of where that is asked for, and only then', async () => {
+    const path = join(temporaryFolder(), 'swing.json');
+    writeFileSync(path, JSON.stringify(sampleSwing()));
+    const [plain, whole] = [await baybook('read', path), await baybook('read', '--budget', path)];
+    expect([plain.code, whole.code]).toEqual([0, 0]);
+    expect(plain.out).not.toMatch(/time of frames ±/);
+    expect(whole.out).toMatch(/Backswing .* s .*time of frames ± [\d.]+ s/);
+  });
+});
+
 describe('columns', () => {
   it('are as wide as their widest cell, without trailing spaces', () => {
     expect(columns([['a', 'bb'], ['ccc', ''], []])).toEqual(['a    bb', 'ccc', '']);

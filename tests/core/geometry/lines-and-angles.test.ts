@@ -6,7 +6,7 @@ import {
   inclineFromVertical,
   tiltFromHorizontal,
 } from '../../../core/geometry/line.ts';
-import { toSwing } from '../../../core/geometry/point.ts';
+import { fromSwing, toSwing } from '../../../core/geometry/point.ts';
 import { within } from '../../support/within.ts';
 
 const at = (along: number, up: number) => ({ along, up });
@@ -104,6 +104,15 @@ describe('a picture point seen as the player has it', () => {
   it('turns y about and mirrors left-handers', () => {
     expect(toSwing({ x: 7, y: 3 }, { side: 1, tilt: 0 })).toEqual({ along: 7, up: -3 });
     expect(toSwing({ x: 7, y: 3 }, { side: -1, tilt: 0 })).toEqual({ along: -7, up: -3 });
+  });
+
+  it('is undone by its inverse, for either hand and any lean', () => {
+    for (const side of [1, -1] as const)
+      for (const tilt of [0, 0.3, -2]) {
+        const back = fromSwing(toSwing({ x: 7, y: 3 }, { side, tilt }), { side, tilt });
+        within(back.x, 7, 1e-12);
+        within(back.y, 3, 1e-12);
+      }
   });
 
   it('makes the plumb upright: a vertical leaning by the tilt becomes vertical', () => {

@@ -1,6 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import {
+  formatBudget,
   formatDifference,
+  formatNumber,
+  formatPlain,
   formatReading,
   formatShapeNumber,
   labelOf,
@@ -8,7 +11,7 @@ import {
   missingWords,
 } from '../../../core/measure/format.ts';
 import { CATALOGUE } from '../../../core/measure/catalogue.ts';
-import { MISSING_REASONS, READING_IDS } from '../../../core/model/reading.ts';
+import { MISSING_REASONS, READING_IDS, UNCERTAINTY_SOURCES } from '../../../core/model/reading.ts';
 import type { Comparison, MeasuredReading } from '../../../core/model/reading.ts';
 
 function reading(value: number, u: number, more: Partial<MeasuredReading> = {}): MeasuredReading {
@@ -143,5 +146,54 @@ describe('words beside a reading', () => {
       });
       expect(words).toMatch(/^[A-Z].*\.$/);
     }
+  });
+});
+
+describe('what a ± is made of, in figures', () => {
+  it('has each part by the coverage of the reading, in the order and the unit of the reading', () => {
+    const budget = [
+      { source: 'placing', u: 0.6 },
+      { source: 'depth', u: 0.4 },
+      { source: 'scale', u: 0.012 },
+    ] as const;
+    const parts = formatBudget(reading(12, 0.72, { unit: 'cm', budget }));
+    expect(parts.map(({ words, text }) => `${words} ${text}`)).toEqual([
+      'placing ± 1.2 cm',
+      'depth ± 0.8 cm',
+      'yardstick ± 0.024 cm',
+    ]);
+    expect(parts.map(({ share }) => share)).toEqual([1, 0.4 / 0.6, 0.012 / 0.6]);
+    const wider = formatBudget(reading(12, 0.72, { unit: 'cm', budget, coverage: 4 }));
+    expect(wider.map(({ text }) => text)).toEqual(['± 2.4 cm', '± 1.6 cm', '± 0.05 cm']);
+  });
+
+  it('says degrees as degrees, and ratios bare', () => {
+    expect(formatBudget(reading(34, 0.7)).map(({ text }) => text)).toEqual(['± 1.4°']);
+    const ratio = reading(3, 0.0245, { unit: 'ratio', budget: [{ source: 'time', u: 0.0245 }] });
+    expect(formatBudget(ratio).map(({ words, text }) => `${words} ${text}`)).toEqual(['time of frames ± 0.05']);
+  });
+
+  it('is empty where nothing is uncertain, and has words for every source', () => {
+    expect(formatBudget(reading(34, 0, { budget: [] }))).toEqual([]);
+    const all = reading(1, 1, { budget: UNCERTAINTY_SOURCES.map((source) => ({ source, u: 1 })) });
+    const words = formatBudget(all).map((part) => part.words);
+    expect(new Set(words).size).toBe(UNCERTAINTY_SOURCES.length);
+  });
+});
+
+describe('numbers that are no readings', () => {
+  it.each([
+    [0.9512, 0.02, 'm', '0.95 ± 0.04 m'],
+    [6.04, 0.5, 'deg', '6.0° ± 1.0°'],
+    [-0.02, 0.5, 'deg', '0.0° ± 1.0°'],
+    [0.3512, 0.0021, 'cm a pixel', '0.351 ± 0.004 cm a pixel'],
+    [12.4, 3, 'px', '12 ± 6 px'],
+  ] as const)('%d with u %d in %s', (value, u, unit, text) => {
+    expect(formatNumber(value, u, unit).text).toBe(text);
+  });
+
+  it('without ± have the decimals that are asked for', () => {
+    expect(formatPlain(39.7712, 'deg', 1)).toBe('39.8°');
+    expect(formatPlain(-0.04, 'px', 1)).toBe('0.0 px');
   });
 });

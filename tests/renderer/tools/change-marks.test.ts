@@ -32,6 +32,18 @@ test('several lines of a frame may be plumbs and yardsticks, and each can be a p
   expect(withLineRole(marks, '2', { role: null }).shapes[1]).toEqual(line('2'));
 });
 
+test('a line that becomes a plumb is shown on all frames, and stays off them where the coach took it off', () => {
+  const plumb = withLineRole({ ...BARE, shapes: [line('1')] }, '1', { role: 'plumb' });
+  expect(plumb.shapes[0]).toMatchObject({ carried: true });
+  const pinned = withCarried(plumb, '1', false);
+  expect(withLineRole(pinned, '1', { role: 'level' }).shapes[0]?.carried).toBeUndefined();
+  expect(
+    withLineRole({ ...BARE, shapes: [{ ...line('1'), carried: true }] }, '1', { role: null }).shapes[0],
+  ).toMatchObject({
+    carried: true,
+  });
+});
+
 test('a circle can be the ball, and a plain circle again', () => {
   const circle: Shape = { kind: 'circle', id: '1', centre: { x: 5, y: 5 }, radius: 4 };
   const marks: FrameMarks = { ...BARE, shapes: [circle, line('2')] };

@@ -1,6 +1,7 @@
 import type { FrameMarks, PathShape, PicturePoint } from '../../../core/model/mark.ts';
 import type { BodyPointId } from '../../../core/model/body-points.ts';
 import { stepTool } from '../../../renderer/tools/step-tool.ts';
+import type { GroundPlan } from '../../../renderer/tools/ground-plan.ts';
 import type { Target } from '../../../renderer/tools/target.ts';
 import { idle } from '../../../renderer/tools/tool.ts';
 import type { ToolEvent, ToolName, ToolScene, ToolState } from '../../../renderer/tools/tool.ts';
@@ -18,6 +19,9 @@ export class PointerScript {
   /** Frames gone on since the first, each one tick long. */
   gone = 0;
   asked: BodyPointId | null = null;
+  plan: GroundPlan | null = null;
+  /** Ground marks that are kept with another frame; null: those of this one. */
+  elsewhere: ToolScene['ground'] | null = null;
   reach = 8;
   used = false;
   kept: FrameMarks[] = [];
@@ -36,6 +40,11 @@ export class PointerScript {
       next: this.next,
       starts: this.starts,
       path: { subject: 'clubhead', home: this.marks, shape: this.path(), pts: this.marks.frame.pts + this.gone },
+      ground: this.elsewhere ?? {
+        plan: this.plan,
+        home: this.marks,
+        shape: this.marks.shapes.find((shape) => shape.kind === 'ground') ?? null,
+      },
       centre: { x: 500, y: 300 },
     });
     this.state = step.state;

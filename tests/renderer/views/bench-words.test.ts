@@ -3,6 +3,7 @@ import { placesInWords } from '../../../renderer/views/path-words.ts';
 import { pathRings, startRings } from '../../../renderer/views/rings.ts';
 import { hintFor } from '../../../renderer/views/tool-words.ts';
 import type { HintScene } from '../../../renderer/views/tool-words.ts';
+import { matPlan, sticksPlan } from '../../../renderer/tools/ground-plan.ts';
 import { TOOLS, idle } from '../../../renderer/tools/tool.ts';
 import { BARE } from '../tools/pointer-script.ts';
 
@@ -13,6 +14,7 @@ const SCENE: HintScene = {
   follows: 'clubhead',
   hasPlace: false,
   next: null,
+  plan: null,
 };
 
 test('a path says on which frames it has places, and leaves out those between where it has none', () => {
@@ -34,6 +36,29 @@ test('Enter is offered only where there is a place of the frame before', () => {
 test('the path says what is followed, and what can be done with the place that is there', () => {
   expect(hintFor(idle('path'), { ...SCENE, follows: 'hands' })).toMatch(/^Click the hands on this frame/);
   expect(hintFor(idle('path'), { ...SCENE, hasPlace: true })).toMatch(/Delete takes it away/);
+});
+
+test('the ground tool asks for a size first, and then for one place after the other by its name', () => {
+  const clicked = (count: number) => ({
+    tool: 'ground' as const,
+    name: 'collecting' as const,
+    places: Array.from({ length: count }, () => ({ x: 0, y: 0 })),
+  });
+  expect(hintFor(idle('ground'), SCENE)).toMatch(/^Say in the panel beside/);
+  const mat = { ...SCENE, plan: matPlan({ along: 1500, across: 1200 }) };
+  expect(hintFor(idle('ground'), mat)).toBe("Click the corner nearest the target, at the ball's side.");
+  expect(hintFor(clicked(2), mat)).toMatch(
+    /^Click the corner farthest from the target, at the player's side\. Backspace/,
+  );
+  expect(hintFor(clicked(3), { ...SCENE, plan: sticksPlan({ along: 1000, across: 900 }) })).toMatch(
+    /^Click the end toward the player\./,
+  );
+  const places = [0, 400, 400, -400, 12].map((target) => ({ target, ball: -205 }));
+  const measured = { ...SCENE, plan: { layout: 'measured' as const, places } };
+  expect(hintFor(clicked(3), measured)).toMatch(
+    /^Click place 4, 40 cm away from the target and 20\.5 cm toward the player\. Backspace/,
+  );
+  expect(hintFor(clicked(4), measured)).toMatch(/^Click place 5, 1\.2 cm toward the target .* Enter ends it\./);
 });
 
 test('no hint uses the words of the two compared swings', () => {

@@ -1,0 +1,62 @@
+import type { FrameMarks, PicturePoint } from '../../core/model/mark.ts';
+import { apart } from './drawing-tool.ts';
+import { stepSelectedKey } from './keys.ts';
+import { cancelled, idle, unused } from './tool.ts';
+import type { ToolEvent, ToolScene, ToolState, ToolStep } from './tool.ts';
+
+/** Tools that collect places by clicks. */
+export type ClickingState = Extract<ToolState, { tool: 'ground' | 'edge' }>;
+type Places = readonly PicturePoint[];
+
+/** What a tool makes of the places that were clicked. */
+export interface ClickedPlaces {
+  /** So many end it by themselves; null where only the coach does. */
+  readonly full: number | null;
+  readonly fewest: number;
+  /** Marks that show the places so far, with the one under the pointer. */
+  readonly drawn: (places: Places) => FrameMarks;
+  /** Marks to keep, and the shape that they keep. */
+  readonly kept: (places: Places) => { readonly marks: FrameMarks; readonly id: string };
+}
+
+/**
+ * Collects places by clicks. `pressing`: a place is held, and is taken where it is let go. `collecting`: the button is up
+ * and the next place follows the pointer. Enter, or a second click on the last place, ends it once there are enough;
+ * Backspace goes back one. A second click on the last place adds none: it was a slip.
+ */
+export function stepClicking(
+  state: ClickingState,
+  event: ToolEvent,
+  scene: ToolScene,
+  { full, fewest, drawn, kept }: ClickedPlaces,
+): ToolStep {
+  if (event.type === 'cancel') return cancelled(state, scene);
+  if (state.name === 'idle') {
+    if (event.type === 'key') return stepSelectedKey(state, event.key, event.shift, scene);
+    if (event.type !== 'down') return unused(state, scene);
+    return going({ tool: state.tool, name: 'pressing', places: [] }, drawn([event.at]));
+  }
+  const { tool, places } = state;
+  const collecting = (all: Places): ToolStep =>
+    all.length === 0 ? going(idle(tool), null) : going({ tool, name: 'collecting', places: all }, drawn(all));
+  const ended = (all: Places): ToolStep => {
+    const { marks, id } = kept(all);
+    const selected = { kind: 'shape', id, handle: null } as const;
+    return { state: idle(tool), draft: null, commit: marks, selected, used: true };
+  };
+  const accepted = (): ToolStep => (places.length < fewest ? collecting(places) : ended(places));
+  if (event.type === 'key') {
+    if (event.key === 'Enter') return accepted();
+    return collecting(event.key === 'Backspace' ? places.slice(0, -1) : places);
+  }
+  if (event.type === 'down') return going({ tool, name: 'pressing', places }, drawn([...places, event.at]));
+  if (event.type === 'move' || state.name === 'collecting') return going(state, drawn([...places, event.at]));
+  const last = places.at(-1);
+  if (last !== undefined && apart(last, event.at) < scene.reach) return accepted();
+  const all = [...places, event.at];
+  return all.length === full ? ended(all) : collecting(all);
+}
+
+function going(state: ToolState, draft: FrameMarks | null): ToolStep {
+  return { state, draft, commit: null, selected: null, used: true };
+}
