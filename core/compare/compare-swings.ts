@@ -1,4 +1,5 @@
 import { hasYardstick } from '../measure/calibration.ts';
+import { cameraOfClip } from '../measure/camera-of-clip.ts';
 import { labelOf } from '../measure/format.ts';
 import { toleranceOf } from '../measure/pattern.ts';
 import type { Pattern } from '../measure/pattern.ts';
@@ -10,6 +11,7 @@ import type { Comparison, MeasuredReading, Reading, ReadingKey, Verdict } from '
 import type { MarkedClip, MarkedSwing } from '../model/swing.ts';
 import { VIEWS } from '../model/words.ts';
 import { setUpPart } from './set-up.ts';
+import type { KnownYaws } from './set-up.ts';
 import { warningsOf } from './warnings.ts';
 
 export interface SwingComparison {
@@ -38,12 +40,14 @@ export function compareSwings(
     const thenClip = then.clips.find((clip) => clip.view === view);
     const nowClip = now.clips.find((clip) => clip.view === view);
     if (thenClip === undefined || nowClip === undefined) continue;
+    const sameDay = then.date === now.date;
+    const yaws = sameDay ? null : yawsOf(then, thenClip, now, nowClip, placing);
     const [thenReadings, nowReadings] = readAlike(then, thenClip, now, nowClip, placing);
     for (const after of nowReadings) {
       const before = thenReadings.find((reading) => sameReading(reading, after));
       if (after.state !== 'measured' || before?.state !== 'measured') continue;
       if (before.unit !== after.unit || after.unit === 'px' || after.unit === 's on screen') incomparable.push(after);
-      else comparisons.push(compareReadings(before, after, pattern, then.date === now.date));
+      else comparisons.push(compareReadings(before, after, pattern, sameDay ? null : { yaws }));
     }
   }
   return { comparisons, warnings: warningsOf(then, now, comparisons, incomparable.map(labelOf)) };
@@ -61,15 +65,28 @@ function readAlike(
   return [readClip(then, thenClip, placing, lengths), readClip(now, nowClip, placing, lengths)];
 }
 
+/** How far both cameras looked beside their line, from the ground marks of both; null where one of them has none. */
+function yawsOf(
+  then: MarkedSwing,
+  thenClip: MarkedClip,
+  now: MarkedSwing,
+  nowClip: MarkedClip,
+  placing: PlacingErrors,
+): KnownYaws | null {
+  const before = cameraOfClip(thenClip, then.handedness, placing).ground;
+  const after = before?.state === 'told' ? cameraOfClip(nowClip, now.handedness, placing).ground : null;
+  return before?.state === 'told' && after?.state === 'told' ? { then: before.yaw, now: after.yaw } : null;
+}
+
 function compareReadings(
   then: MeasuredReading,
   now: MeasuredReading,
   pattern: Pattern,
-  sameSetUp: boolean,
+  newSetUp: { readonly yaws: KnownYaws | null } | null,
 ): Comparison {
   const { id, aspect, view, checkpoint, unit } = now;
   const difference = now.value - then.value;
-  const setUp = sameSetUp ? 0 : Math.hypot(setUpPart(then), setUpPart(now));
+  const setUp = newSetUp === null ? 0 : setUpPart(then, now, newSetUp.yaws);
   const u = Math.hypot(then.u, now.u, setUp);
   // The larger of two factors covers both: a part that is known from few repeats stays as unsure as it is.
   const coverage = Math.max(then.coverage, now.coverage);

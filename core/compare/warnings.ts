@@ -8,9 +8,9 @@ import type { View } from '../model/words.ts';
  * raters: 9-14 degrees (knee) and 9-11 degrees (hip) between days.
  */
 const BETWEEN_DAYS =
-  'Two days, and no plumb line on both clips: in a published trial with runners, knee and hip angles read from video ' +
-  'on two days could lie 9° to 14° apart from the method alone. Mark a plumb line on both clips, and trust small ' +
-  'changes of angle little.';
+  'Two days, and not both a plumb and ground marks on both clips: in a published trial with runners, knee and hip angles ' +
+  'read from video on two days could lie 9° to 14° apart from the method alone. Mark a plumb and ground marks on both ' +
+  'clips, and trust small changes of angle little.';
 
 /** Sentences about what makes two swings hard to compare. `incomparable`: labels of readings left out. */
 export function warningsOf(
@@ -43,7 +43,7 @@ export function warningsOf(
     );
   if (
     then.date !== now.date &&
-    comparisons.some(({ unit, view }) => unit === 'deg' && !(hasPlumb(then, view) && hasPlumb(now, view)))
+    comparisons.some(({ unit, view }) => unit === 'deg' && !(isSetUpTold(then, view) && isSetUpTold(now, view)))
   )
     warnings.push(BETWEEN_DAYS);
   const left = [...new Set(incomparable)];
@@ -55,9 +55,9 @@ export function warningsOf(
   return warnings;
 }
 
-function hasPlumb(swing: MarkedSwing, view: View): boolean {
-  const clip = swing.clips.find((candidate) => candidate.view === view);
-  return (
-    clip?.marks.some(({ shapes }) => shapes.some((shape) => shape.kind === 'line' && shape.role === 'plumb')) ?? false
-  );
+/** Whether both the vertical and the ground are marked. */
+function isSetUpTold(swing: MarkedSwing, view: View): boolean {
+  const shapes = swing.clips.find((candidate) => candidate.view === view)?.marks.flatMap((marks) => marks.shapes) ?? [];
+  const isUpright = shapes.some((shape) => shape.kind === 'line' && (shape.role === 'plumb' || shape.role === 'level'));
+  return isUpright && shapes.some(({ kind }) => kind === 'ground');
 }

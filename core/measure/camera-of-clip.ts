@@ -87,7 +87,7 @@ export function cameraOfClip(clip: MarkedClip, handedness: Handedness, placing: 
   const straight: MarkedClip & CalibratedClip = lens?.state === 'fitted' ? { ...clip, straighten: lens.at([]) } : clip;
   const plumb = plumbOf(straight, side, sigma);
   return {
-    ground: placeOf(straight, handedness, sigma),
+    ground: cameraPlaceOf(straight, side, sigma),
     lens: lens === null ? null : lensReport(lens, clip),
     upright:
       plumb === null ? null : { value: side * plumb.quantity.value, u: plumb.quantity.u, count: plumb.shapeIds.length },
@@ -108,9 +108,10 @@ export function groundMarksOf(
   return shape?.kind === 'ground' ? { shape, map } : null;
 }
 
-function placeOf(
+/** Where the camera of a clip stood; null without ground marks. `sigma`: placing error of a mark, pixels. */
+export function cameraPlaceOf(
   clip: MarkedClip & CalibratedClip,
-  handedness: Handedness,
+  side: 1 | -1,
   sigma: number,
 ): CameraPlace | CameraNotTold | null {
   const map = groundOf(clip, sigma);
@@ -141,7 +142,7 @@ function placeOf(
     yaw: { value: yaw, u: uncertainty.heading },
     pitch: told('pitch'),
     roll: told('roll'),
-    isMixedUp: fit.handedness !== handedness,
+    isMixedUp: sideOf(fit.handedness) !== side,
     isStrained: fit.strain > MOST_STRAIN,
     residuals: fit.residuals,
   };

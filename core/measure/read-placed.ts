@@ -25,6 +25,8 @@ export interface ClipContext {
   /** The scale for what lies in a plane, or null where lengths are not in cm. */
   readonly scaleOf: (plane: Plane) => Scale | null;
   readonly ground: GroundMap | GroundRefusal | null;
+  /** The ground marks lie as for a player of the other hand: they were mixed up. */
+  readonly isGroundMixedUp: boolean;
   readonly lens: ClipLens | null;
   /** The other views of the swing. */
   readonly others: readonly MarkedClip[];
@@ -41,6 +43,8 @@ export function readPlaced(entry: PlacedEntry, key: ReadingKey, context: ClipCon
   if (entry.ground && mapOf(context.ground) === null && missing?.reason !== 'checkpoint-not-named')
     return { ...key, state: 'missing', reason: 'ground-missing', needs: { ...NOTHING, ground: true } };
   if (missing !== null) return missing;
+  if (entry.ground && context.isGroundMixedUp)
+    return { ...key, state: 'missing', reason: 'ground-mixed-up', needs: { ...NOTHING, ground: true } };
 
   const inputs = gatherPlaceInputs(clip, context.side, context.placing, (checkpoint) => marksAt(clip, checkpoint));
   for (const { point, checkpoint } of pointsNeeded(entry, key)) inputs.addPoint(point, checkpoint);

@@ -5,6 +5,7 @@ import type { MarkedClip, MarkedSwing } from '../model/swing.ts';
 import { CHECKPOINTS, type Handedness } from '../model/words.ts';
 import { hasYardstick, plumbOf, scaleOf } from './calibration.ts';
 import { CATALOGUE } from './catalogue.ts';
+import { cameraPlaceOf } from './camera-of-clip.ts';
 import { clubheadPathOf } from './clubhead-path.ts';
 import { groundOf } from './ground.ts';
 import { ASSUMED_PLACING, placingSigma } from './placing.ts';
@@ -100,13 +101,17 @@ export function clipContextOf(
   const { sigma } = placingSigma(placing, clip.height, null, false);
   const lens = lensOf(clip, sigma);
   const straight = lens?.state === 'fitted' ? { ...clip, straighten: lens.at([]) } : clip;
+  // Known from ground marks, else assumed: how much depth matters depends on it.
+  const camera = cameraPlaceOf(straight, side, sigma);
+  const distance = camera?.state === 'told' ? camera.distance.value : undefined;
   return {
     clip,
     side,
     placing,
     plumb: plumbOf(straight, side, sigma),
-    scaleOf: (plane) => (lengths === 'calibrated' ? scaleOf(straight, plane, sigma) : null),
+    scaleOf: (plane) => (lengths === 'calibrated' ? scaleOf(straight, plane, sigma, distance) : null),
     ground: groundOf(straight, sigma),
+    isGroundMixedUp: camera?.state === 'told' && camera.isMixedUp,
     lens: lens?.state === 'fitted' ? lens : null,
     others,
   };

@@ -128,6 +128,8 @@ export function missingWords(reading: MissingReading): string {
       return 'The club turns so far within a frame that its blur hides where it is; film with more frames a second.';
     case 'ground-missing':
       return 'Mark four or more places on the ground whose distances you know.';
+    case 'ground-mixed-up':
+      return 'The ground marks lie as for a player of the other hand; check which place is which.';
     case 'over-horizon':
       return 'A point of the foot is seen where no ground is; check it and the ground marks.';
   }

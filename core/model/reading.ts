@@ -142,6 +142,7 @@ export const MISSING_REASONS = [
   'wrong-order', // checkpoints are not in the order of a swing
   'capture-rate-unknown',
   'ground-missing', // no ground marks, or such as tell nothing
+  'ground-mixed-up', // ground marks lie as they would for a player of the other hand
   'yardstick-missing', // a speed in pixels would say nothing
   'path-missing', // the clubhead's path is not placed, or on too few frames
   'arc-too-short', // the path covers too little of its arc

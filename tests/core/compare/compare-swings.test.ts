@@ -2,17 +2,35 @@ import { describe, expect, it } from 'vitest';
 import { SHIPPED_PATTERN } from '../../../core/parse/shipped-pattern.ts';
 import { compareSwings, verdictOf } from '../../../core/compare/compare-swings.ts';
 import { ROLL_U, YAW_ON_ANGLE, YAW_ON_LENGTH } from '../../../core/compare/set-up.ts';
+import type { Shape } from '../../../core/model/mark.ts';
 import type { Comparison, ReadingId } from '../../../core/model/reading.ts';
 import type { MarkedSwing } from '../../../core/model/swing.ts';
 import { within } from '../../support/within.ts';
 import { swingOf } from '../measure/build-swing.ts';
 import type { Given } from '../measure/build-swing.ts';
-import { ALL_SHAPES, inventedSwing, line, movedSwing } from '../measure/invented-swing.ts';
+import { ALL_SHAPES, HEIGHT, WIDTH, inventedSwing, line, movedSwing } from '../measure/invented-swing.ts';
 
 type Shapes = NonNullable<Given['shapes']>;
 
 const plumb = line('plumb', { x: 100, y: 900 }, { x: 100, y: 100 }, null);
 const yardstick = line('yardstick', { x: 200, y: 950 }, { x: 700, y: 950 }, 1000);
+
+/** A mat of 1.5 m by 1.2 m as a camera 1 m high sees it from 5 m behind. */
+const MAT: Shape = matSeenFrom({ height: 1000, away: 5000, focal: 1500 });
+
+function matSeenFrom({ height, away, focal }: { height: number; away: number; focal: number }): Shape {
+  const places = [
+    { target: 0, ball: 0 },
+    { target: 1500, ball: 0 },
+    { target: 1500, ball: -1200 },
+    { target: 0, ball: -1200 },
+  ].map(({ target, ball }) => ({
+    ...{ target, ball },
+    x: WIDTH / 2 + (focal * ball) / (away + target),
+    y: HEIGHT / 2 + (focal * height) / (away + target),
+  }));
+  return { kind: 'ground', id: 'mat', layout: 'mat', places };
+}
 
 function back(lean: number, shapes: Shapes = [plumb], date = '2026-05-12'): MarkedSwing {
   const placed = { address: { tailbone: [300, 600], 'neck-base': [300 + lean, 200] } } as const;
@@ -46,6 +64,18 @@ describe('a difference', () => {
     if (plumbed === undefined || bare === undefined) throw new Error('not compared');
     within(plumbed.u, Math.hypot(plumbed.then.u, plumbed.now.u, YAW_ON_ANGLE * Math.SQRT2), 1e-12);
     within(bare.u, Math.hypot(bare.then.u, bare.now.u, YAW_ON_ANGLE * Math.SQRT2, ROLL_U * Math.SQRT2), 1e-12);
+  });
+
+  it('of two days is surer where ground marks tell that the camera looked the same way both times', () => {
+    const days = ['2026-04-12', '2026-05-12'] as const;
+    const pair = (shapes: Shapes) => {
+      const found = comparisonOf(back(300, shapes, days[0]), back(300, shapes, days[1]), 'back-incline');
+      if (found === undefined) throw new Error('not compared');
+      return Math.sqrt(found.u ** 2 - found.then.u ** 2 - found.now.u ** 2);
+    };
+    // The same marks twice: only their own placing is left, well below the 5 degrees that a hand-set camera may be off by.
+    expect(pair([plumb, MAT])).toBeLessThan(0.5 * pair([plumb]));
+    expect(pair([plumb, MAT])).toBeGreaterThan(0);
   });
 
   it('of a swing with itself is nothing, and never "moved"', () => {
@@ -134,11 +164,14 @@ describe('warnings', () => {
     ]);
   });
 
-  it('of angles on two days without a plumb on both', () => {
+  it('of angles on two days without a plumb and ground marks on both', () => {
+    const both = [plumb, MAT];
     const earlier = (shapes: Shapes) => back(300, shapes, '2026-04-12');
     expect(warningsOf(earlier([plumb]), back(300, []))).toContain('9° to 14°');
-    expect(warningsOf(earlier([plumb]), back(300))).toBe('');
-    expect(warningsOf(back(300), earlier([plumb]))).toContain('the wrong way round');
+    expect(warningsOf(earlier(both), back(300, [plumb]))).toContain('9° to 14°');
+    expect(warningsOf(earlier([MAT]), back(300, both))).toContain('9° to 14°');
+    expect(warningsOf(earlier(both), back(300, both))).toBe('');
+    expect(warningsOf(back(300, both), earlier(both))).toContain('the wrong way round');
     expect(warningsOf(back(300, []), back(300, []))).toBe('');
   });
 
