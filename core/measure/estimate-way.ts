@@ -12,8 +12,8 @@ export interface Way {
   readonly y: number;
 }
 
-/** Ends that may be the same place: the 95 % circle round one of them reaches 2.45 / 1.96 as far as 95 % along a line. */
-const MAYBE_NONE = Math.sqrt(5.991464547) / COVERAGE_FACTOR;
+/** Ends that may be the same place: 95 % of all places round one lie within 2.45 (chi squared, two degrees of freedom), along a line within 1.96. */
+const MAYBE_NONE = Math.sqrt(5.991464547) / 1.96;
 
 /**
  * A way shorter than `NEAR` of its largest error bends round the place that it starts from: its length is taken to be less sure
@@ -44,8 +44,9 @@ export function estimateWay(
   if (wanted === 'direction' && length === 0) return null;
   const ellipse = ellipseOf(first.covariance);
   const value = wanted === 'length' ? length : Math.atan2(x, y);
-  const [below, above] = wanted === 'length' ? lengthsIn(way, ellipse) : directionsIn(way, ellipse);
-  const u = (wanted === 'length' ? above : (above - below) / 2) / COVERAGE_FACTOR;
+  const coverage = COVERAGE_FACTOR;
+  const [below, above] = wanted === 'length' ? lengthsIn(way, ellipse, coverage) : directionsIn(way, ellipse, coverage);
+  const u = (wanted === 'length' ? above : (above - below) / 2) / coverage;
   // Along the way for its length, across it for its direction; a way of no length along its largest error.
   const along = length > 0 ? { x: x / length, y: y / length } : unitOf(ellipse.long);
   const [dx, dy] = wanted === 'length' ? [along.x, along.y] : [along.y, -along.x];
@@ -57,7 +58,7 @@ export function estimateWay(
     value,
     u,
     interval: [value + below, value + above],
-    coverage: COVERAGE_FACTOR,
+    coverage,
     method: 'first-order',
     budget: together === 0 ? [] : parts.map((part) => ({ ...part, u: (part.u * u) / together })),
   };
@@ -90,18 +91,18 @@ function inAxes({ x, y }: Way, { long, short }: Ellipse): Way {
 }
 
 /** How far the lengths in the ellipse lie below and above the way's own; down to no length where that may be. */
-function lengthsIn(way: Way, ellipse: Ellipse): readonly [number, number] {
+function lengthsIn(way: Way, ellipse: Ellipse, coverage: number): readonly [number, number] {
   const length = Math.hypot(way.x, way.y);
   const { long, short } = ellipse;
   const away = Math.hypot(inAxes(way, ellipse).x, inAxes(way, ellipse).y);
   const isNear = length < NEAR * Math.hypot(long.x, long.y);
-  const times = COVERAGE_FACTOR * (isNear ? NEARBY : 1);
+  const times = coverage * (isNear ? NEARBY : 1);
   const at = (turn: number): number => {
     const [cos, sin] = [times * Math.cos(turn), times * Math.sin(turn)];
     return Math.hypot(way.x + cos * long.x + sin * short.x, way.y + cos * long.y + sin * short.y);
   };
   const farthest = -least((turn) => -at(turn));
-  const nearest = away <= Math.max(times, MAYBE_NONE * COVERAGE_FACTOR) ? 0 : least(at);
+  const nearest = away <= Math.max(times, MAYBE_NONE * coverage) ? 0 : least(at);
   return [nearest - length, farthest - length];
 }
 
@@ -124,17 +125,16 @@ function least(of: (turn: number) => number): number {
 
 /**
  * How far the directions in the ellipse turn from the way's own, radians: those of its tangents from where the way starts
- * (E. C. Fieller, "Some problems in interval estimation", J. Roy. Stat. Soc. B 16 (1954) 175-185). Any, where the ellipse
- * holds that place.
+ * (E. C. Fieller, "Some problems in interval estimation", J. Roy. Stat. Soc. B 16 (1954) 175-185). Any, where the way may be none.
  */
-function directionsIn(way: Way, ellipse: Ellipse): readonly [number, number] {
+function directionsIn(way: Way, ellipse: Ellipse, coverage: number): readonly [number, number] {
   const { long, short } = ellipse;
   const told = inAxes(way, ellipse);
   const away = Math.hypot(told.x, told.y);
-  if (away <= COVERAGE_FACTOR) return [-Math.PI, Math.PI];
+  if (away <= MAYBE_NONE * coverage) return [-Math.PI, Math.PI];
   if (away === Infinity) return [0, 0];
   // In half axes the ellipse is a circle: its tangents lie at equal angles on both sides.
-  const turn = Math.asin(COVERAGE_FACTOR / away);
+  const turn = Math.asin(coverage / away);
   const [one, other] = [-turn, turn].map((by) => {
     const [cos, sin] = [Math.cos(by), Math.sin(by)];
     const [a, b] = [told.x * cos - told.y * sin, told.x * sin + told.y * cos];
