@@ -1,7 +1,8 @@
 import { wrapAngle } from '../geometry/angle.ts';
 import { LOW_PHASE } from '../geometry/arc.ts';
+import type { Arc } from '../geometry/arc.ts';
 import { covarianceRoot } from '../geometry/covariance-root.ts';
-import { fitArc } from '../geometry/fit-arc.ts';
+import { fitArc, fitFreeArc } from '../geometry/fit-arc.ts';
 import type { ArcFit, ArcRefusal } from '../geometry/fit-arc.ts';
 import type { SwingPoint } from '../geometry/point.ts';
 import type { PathPlace } from '../model/mark.ts';
@@ -60,13 +61,13 @@ export function fitUncertainArc(
   const trimmed = fitTrimmed(given, tilt, incline);
   if (typeof trimmed === 'string') return trimmed;
   const { fit, kept } = trimmed;
-  const atTilt = (value: number): ArcFit | null => {
-    const points = given.upright(value).filter((_, i) => kept[i] === true);
-    const result = fitArc(points, incline);
-    return result.state === 'fitted' ? result.arc : null;
-  };
+  const atTilt = (value: number): Arc | null =>
+    fitFreeArc(
+      given.upright(value).filter((_, i) => kept[i] === true),
+      incline,
+    );
   const [less, more] = [atTilt(tilt - TILT_STEP), atTilt(tilt + TILT_STEP)];
-  const perTilt = (of: (arc: ArcFit) => number) =>
+  const perTilt = (of: (arc: Arc) => number) =>
     less === null || more === null ? 0 : (of(more) - of(less)) / (2 * TILT_STEP);
   const tilting = {
     along: perTilt(({ centre }) => centre.along),

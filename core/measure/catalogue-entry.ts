@@ -59,6 +59,8 @@ export interface PlacedEntry extends EntryBase {
   readonly range: readonly [number, number] | null;
   /** null when points that must differ lie on one another. */
   readonly compute: (places: Places) => number | null;
+  /** For entries of the ground: the way, mm, whose length, or whose direction from +y toward +x, is what `compute` gives. */
+  readonly way?: (places: Places) => GroundPoint | null;
 }
 
 /** A reading from the times of named frames. */

@@ -24,8 +24,6 @@ export interface EstimateOptions {
   readonly period?: number;
   /** The formula has edges (head box): always by Monte Carlo. */
   readonly edges?: boolean;
-  /** An angle between places whose errors are much larger along one direction than across it, as on the ground. */
-  readonly uneven?: boolean;
   /** What the value can be at all; the interval is cut to it. */
   readonly range?: readonly [number, number];
 }
@@ -79,12 +77,11 @@ export function estimate(
     return { value, u: u * wider, interval: within(-half, half), coverage, method: 'first-order', budget };
   };
   if (isSure && options.edges !== true) return byFormula(1);
-  if (options.kind === 'angle' && options.uneven !== true)
+  if (options.kind === 'angle' && options.edges !== true)
     return byFormula(shortLine(coverage * u, options.period) / (coverage * u));
   const sample = propagateMonteCarlo(deviation, inputs, { trials: TRIALS, seed: SEED });
   if (sample === null) return null;
-  const [larger, below, above] =
-    options.kind === 'angle' ? leavingOutEnds(sample) : nearFold(sample, u, COVERAGE_FACTOR);
+  const [larger, below, above] = nearFold(sample, u, COVERAGE_FACTOR);
   // The sample knows no freedom: its interval is widened by as much as the factor is.
   const wider = coverage / COVERAGE_FACTOR;
   const [low, high] = [below * wider, above * wider];
@@ -100,14 +97,6 @@ export function estimate(
  */
 function shortLine(half: number, period: number = 2 * Math.PI): number {
   return half < 1 ? Math.asin(half) : period / 2;
-}
-
-/**
- * Of an uneven angle: as much of the sample left out at either end. An error along one line only turns the direction one way
- * the more the larger it is, and such an interval goes through that unchanged.
- */
-function leavingOutEnds({ u, symmetric }: MonteCarlo): readonly [number, number, number] {
-  return [u, symmetric[0], symmetric[1]];
 }
 
 /**

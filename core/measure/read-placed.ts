@@ -8,6 +8,8 @@ import type { Calibration, Scale } from './calibration.ts';
 import type { PlacedEntry } from './catalogue-entry.ts';
 import { NEARLY_FREE_ANGLE, estimate, inDegrees } from './estimate.ts';
 import type { Estimate } from './estimate.ts';
+import { estimateWay } from './estimate-way.ts';
+import type { Way } from './estimate-way.ts';
 import type { GroundMap, GroundRefusal } from './ground.ts';
 import type { ClipLens } from './lens-of-clip.ts';
 import { chooseLengthUnit } from './length-unit.ts';
@@ -69,12 +71,21 @@ export function readPlaced(entry: PlacedEntry, key: ReadingKey, context: ClipCon
     const factor = unit.factor(values, places);
     return factor === null ? null : value * factor;
   };
-  const result = estimate(formula, inputs, {
-    kind: entry.quantity === 'angle' ? 'angle' : 'number',
-    edges: entry.edges,
-    uneven: entry.ground,
-    ...(entry.range !== null && key.aspect === 'value' ? { range: entry.range } : {}),
-  });
+  const wayOf = (values: readonly number[]): Way | null => {
+    const way = entry.way?.(inputs.view(values, key.checkpoint)) ?? null;
+    if (way === null || entry.quantity === 'angle') return way;
+    return { x: way.x / MM_PER_CM, y: way.y / MM_PER_CM };
+  };
+  const byNumber = () =>
+    estimate(formula, inputs, {
+      kind: entry.quantity === 'angle' ? 'angle' : 'number',
+      edges: entry.edges,
+      ...(entry.range !== null && key.aspect === 'value' ? { range: entry.range } : {}),
+    });
+  const result =
+    entry.way === undefined
+      ? byNumber()
+      : estimateWay(wayOf, inputs, entry.quantity === 'angle' ? 'direction' : 'length');
   if (result === null)
     return { ...key, state: 'missing', reason: entry.ground ? 'over-horizon' : 'same-place', needs: NOTHING };
 

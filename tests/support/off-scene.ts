@@ -23,6 +23,8 @@ export interface Marking {
   readonly ground: boolean;
   readonly edges: boolean;
   readonly path: boolean;
+  /** Body points that are marked, and those of them that are marked as hidden. */
+  readonly points: readonly BodyPointId[];
   readonly hidden: readonly BodyPointId[];
   readonly checkpoints: readonly Checkpoint[];
 }
@@ -36,6 +38,7 @@ export const ALL_MARKS: Marking = {
   ground: true,
   edges: false,
   path: true,
+  points: BODY_POINTS,
   hidden: [],
   checkpoints: CHECKPOINTS,
 };
@@ -96,7 +99,7 @@ function clipOf(
     marks: marking.checkpoints.map((checkpoint): FrameMarks => {
       const at = points(frames[checkpoint]);
       // The ball only where it still lies: once struck it leaves the picture.
-      const inView = BODY_POINTS.filter(
+      const inView = marking.points.filter(
         (point) =>
           BODY_POINT_INFO[point].views.includes(view) && (point !== 'ball' || frames[checkpoint] <= frames.impact),
       );

@@ -9,7 +9,8 @@ import type { Checkpoint } from '../../../core/model/words.ts';
 import { ALL_SHAPES, inventedSwing, movedSwing } from './invented-swing.ts';
 
 /**
- * The promise of the ±: truth lies in the 95 % interval in at least 95 % of placements, less four standard errors of
+ * The promise of the ± where it is hardest to keep; tests/outside/coverage.test.ts has every reading. Truth lies in the 95 %
+ * interval in at least 95 % of placements, less four standard errors of
  * the count (so that one of some hundred readings fails by chance once in a thousand runs; the seed is fixed anyway).
  * Every click, on points and on ends and corners of shapes, is off by a normal error of 3 px in x and in y.
  */
@@ -50,25 +51,6 @@ function only(swing: MarkedSwing, checkpoints: readonly Checkpoint[]): MarkedSwi
 function tooSeldom(of: Map<string, number>, trials: number): readonly string[] {
   return [...of].filter(([, part]) => part < least(trials)).map(([name, part]) => `${name}: ${part}`);
 }
-
-describe(`the 95 % interval of a reading holds the truth (seed ${SEED})`, () => {
-  const POSES = ['address', 'lead-arm-level', 'top', 'lead-arm-level-down', 'impact', 'through'] as const;
-
-  it('in centimetres, with plumb and yardstick', () => {
-    const trials = 400;
-    const truth = only(inventedSwing({ ...ALL_SHAPES, headBox: false }), POSES);
-    const of = coverage(truth, trials, SEED);
-    expect(of.size).toBeGreaterThan(80);
-    expect(tooSeldom(of, trials)).toEqual([]);
-  }, 180_000);
-
-  it('as a part of a body length, without them', () => {
-    const trials = 400;
-    const truth = only(inventedSwing({ plumb: false, yardstick: false, headBox: true }), ['address', 'top', 'impact']);
-    const of = coverage(truth, trials, SEED + 1);
-    expect(tooSeldom(of, trials)).toEqual([]);
-  }, 180_000);
-});
 
 describe(`the head box, where first order fails (seed ${SEED})`, () => {
   // The box spans x 885..975, y 215..325.

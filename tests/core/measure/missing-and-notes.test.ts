@@ -172,9 +172,9 @@ describe('notes tell what a value rests on', () => {
       placed: { address: { tailbone: [300, 600], 'neck-base': [304, 596] } },
     });
     const reading = measuredReading(swing, 'back-incline');
-    expect(reading.method).toBe('monte-carlo');
     expect(reading.notes).toContain('short-line');
-    expect(reading.interval[1] - reading.interval[0]).toBeGreaterThan(180);
+    // Two places 5.7 px apart, each off by 3 px in x and in y: 1.96 x 4.24 px is more than that, so it may run any way.
+    within(reading.interval[1] - reading.interval[0], 360, 1e-9);
   });
 
   it('a capture rate that the coach has not confirmed', () => {
