@@ -6,6 +6,7 @@ import { useStore } from '../state/store.ts';
 import { withMarks } from '../state/swing-edit.ts';
 import { BenchCanvas } from './bench-canvas.tsx';
 import styles from './bench-page.module.css';
+import { CameraCard } from './camera-card.tsx';
 import { CheckpointRail } from './checkpoint-rail.tsx';
 import { MarkPanel } from './mark-panel.tsx';
 import { ReadingsPanel } from './readings-panel.tsx';
@@ -59,6 +60,7 @@ export function BenchPage() {
       </section>
       <aside className={styles.side} aria-label="Readings and marks">
         <MarkPanel />
+        <CameraCard clip={clip} handedness={swing.lesson.handedness} />
         <h2>Readings</h2>
         {results.warnings.map((warning) => (
           <p key={warning} className={styles.warning}>
