@@ -72,7 +72,7 @@ function groundPairs(
 
 /**
  * A copy of a shape with another id. What a shape stands for (plumb, yardstick, head box) holds for its own clip: a copy
- * onto another clip is plain. A box stays upright: it is the one around its turned corners. A circle through places is
+ * onto another clip is plain, and a line that was on all frames for what it stood for is on its own. A box stays upright: it is the one around its turned corners. A circle through places is
  * fitted to the carried places. null for a path, whose places belong to the frames of its clip, and for ground marks and
  * straight edges, which tell of its camera.
  */
@@ -83,7 +83,7 @@ export function carriedShape(shape: Shape, { by, place, scale }: Carrying, id: s
       const ends = { a: place(shape.a), b: place(shape.b) };
       return isSame
         ? { ...shape, ...ends, id }
-        : { id, kind: 'line', ...ends, role: null, lengthMm: null, ...carriedOf(shape) };
+        : { id, kind: 'line', ...ends, role: null, lengthMm: null, ...(shape.role === null ? carriedOf(shape) : {}) };
     }
     case 'angle':
       return { ...shape, id, vertex: place(shape.vertex), a: place(shape.a), b: place(shape.b) };

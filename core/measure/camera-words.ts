@@ -5,7 +5,6 @@ import type { GroundLayout, Plane } from '../model/mark.ts';
 import type { View } from '../model/words.ts';
 import { apparentFromHorizontal, apparentFromVertical } from './camera-honesty.ts';
 import type { CameraNotTold, CameraNumber, CameraPlace, CameraReport, LensReport } from './camera-of-clip.ts';
-import { COVERAGE_FACTOR } from './estimate.ts';
 import { formatNumber, formatPlain } from './format.ts';
 import { listed } from './words.ts';
 
@@ -102,10 +101,13 @@ function counted(count: number, what: string): string {
 
 function summaryOf({ ground, lens, upright, scales }: CameraReport): string {
   const parts: string[] = [];
-  if (ground?.state === 'told') parts.push(ground.isMixedUp ? 'ground marks mixed up' : `looked ${turned(ground.yaw)}`);
+  if (ground?.state === 'told') parts.push(ground.isMixedUp ? 'ground marks mixed up' : lookedInShort(ground.yaw));
   else if (ground !== null) parts.push('ground marks tell no camera');
   if (lens?.state === 'told') parts.push('lens straightened');
-  if (upright !== null) parts.push(`leans ${formatNumber(degrees(upright.value), toDegrees(upright.u), 'deg').text}`);
+  if (upright !== null) {
+    const { isNone, plusMinus, text } = turn(upright);
+    parts.push(isNone ? `upright ${plusMinus}` : `leans ${text}`);
+  }
   if (scales.length > 0)
     parts.push(
       counted(
@@ -116,14 +118,30 @@ function summaryOf({ ground, lens, upright, scales }: CameraReport): string {
   return parts.length === 0 ? 'nothing marked yet' : parts.join(', ');
 }
 
-/** Degrees without their sign, which the words beside it say. */
-function degrees(radians: number): number {
-  return Math.abs(toDegrees(radians));
+function lookedInShort(yaw: CameraNumber): string {
+  const { isNone, plusMinus } = turn(yaw);
+  return isNone ? `straight ${plusMinus}` : `looked ${sideways(yaw)}`;
+}
+
+/** Degrees without their sign, which the words beside it say. `isNone`: it would be written as 0. */
+function turn({ value, u }: CameraNumber): {
+  readonly text: string;
+  readonly plusMinus: string;
+  readonly isNone: boolean;
+} {
+  const written = formatNumber(Math.abs(toDegrees(value)), toDegrees(u), 'deg');
+  return { text: written.text, plusMinus: `± ${written.plusMinus}°`, isNone: Number(written.value) === 0 };
 }
 
 /** E.g. "6.2° ± 1.1° to the right". */
-function turned({ value, u }: CameraNumber): string {
-  return `${formatNumber(degrees(value), toDegrees(u), 'deg').text} to the ${value < 0 ? 'left' : 'right'}`;
+function sideways(number: CameraNumber): string {
+  return `${turn(number).text} to the ${number.value < 0 ? 'left' : 'right'}`;
+}
+
+/** How the vertical stands in the picture, e.g. "leans 1.2° ± 0.3° to the left", "stands upright, ± 0.3°,". */
+function leaning(number: CameraNumber): string {
+  const { isNone, plusMinus } = turn(number);
+  return isNone ? `stands upright, ${plusMinus},` : `leans ${sideways(number)}`;
 }
 
 /** "A of 40° looks 39.8°" is told for these. Degrees; common sizes at address, ours. */
@@ -172,12 +190,24 @@ function groundSentences(
     {
       text: `The lens stood ${formatNumber(height.value, height.u, 'm').text} above the ground, ${formatNumber(distance.value, distance.u, 'm').text} from the middle of the marks.`,
     },
-    { text: `The camera looked ${turned(yaw)} of ${WAYS[view]}.` },
-    { text: `${exampleWords(yaw.value, view)}.` },
-    {
-      text: `It looked ${formatNumber(degrees(pitch.value), toDegrees(pitch.u), 'deg').text} ${pitch.value < 0 ? 'down' : 'up'}; the vertical leans ${turned(roll)} in the picture.`,
-    },
+    ...lookedSentences(yaw, view),
+    { text: `It looked ${tilted(pitch)}; the vertical ${leaning(roll)} in the picture.` },
   ];
+}
+
+/** Where the camera looked, and what that does to inclines. */
+function lookedSentences(yaw: CameraNumber, view: View): readonly CameraSentence[] {
+  const { isNone, plusMinus } = turn(yaw);
+  if (isNone) return [{ text: `The camera looked along ${WAYS[view]}, ${plusMinus}: inclines look as they are.` }];
+  return [
+    { text: `The camera looked ${sideways(yaw)} of ${WAYS[view]}.` },
+    { text: `${exampleWords(yaw.value, view)}.` },
+  ];
+}
+
+function tilted(pitch: CameraNumber): string {
+  const { isNone, plusMinus, text } = turn(pitch);
+  return isNone ? `level, ${plusMinus}` : `${text} ${pitch.value < 0 ? 'down' : 'up'}`;
 }
 
 /** What such a turn does to inclines that are often read, to a tenth of a degree. */
@@ -206,8 +236,7 @@ function lensSentence(lens: LensReport): CameraSentence {
 
 function uprightSentence({ value, u, count }: NonNullable<CameraReport['upright']>): CameraSentence {
   const from = count === 1 ? '1 plumb or level' : `${String(count)} plumbs and levels`;
-  const isOpen = Math.abs(value) <= COVERAGE_FACTOR * u;
   return {
-    text: `The true vertical leans ${turned({ value, u })} in the picture${isOpen ? ', which may be nothing' : ''}, from ${from}; inclines are counted from it.`,
+    text: `The true vertical ${leaning({ value, u })} in the picture, from ${from}; inclines are counted from it.`,
   };
 }

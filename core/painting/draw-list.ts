@@ -1,5 +1,5 @@
 import { BODY_POINTS, BODY_POINT_INFO, type BodyPointId } from '../model/body-points.ts';
-import type { FrameMarks, PicturePoint } from '../model/mark.ts';
+import type { FrameMarks, PicturePoint, Shape } from '../model/mark.ts';
 import type { DrawItem } from './draw-item.ts';
 import type { Look } from './looks.ts';
 import { shapeItems } from './shape-items.ts';
@@ -48,7 +48,7 @@ export function drawListOf(marks: FrameMarks, options: DrawOptions): readonly Dr
   }
 
   for (const shape of marks.shapes) {
-    const weight = options.quiet?.has(shape.id) === true ? 'stick' : 'line';
+    const weight = options.quiet?.has(shape.id) === true || isForMeasure(shape) ? 'stick' : 'line';
     const { items, labelAt } = shapeItems(shape, { ...options, weight });
     lines.push(...items);
     label(labelAt, labels.shapes?.[shape.id]);
@@ -63,6 +63,11 @@ export function drawListOf(marks: FrameMarks, options: DrawOptions): readonly Dr
     if (labels.pointNames === true) label(at, BODY_POINT_INFO[id].label);
   }
   return [...lines, ...points, ...texts];
+}
+
+/** Ground marks and straight edges are there to measure by, not to be looked at. */
+function isForMeasure({ kind }: Shape): boolean {
+  return kind === 'ground' || kind === 'edge';
 }
 
 function placeOf(marks: FrameMarks, id: BodyPointId): PicturePoint | null {

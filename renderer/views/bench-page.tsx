@@ -6,6 +6,7 @@ import { useStore } from '../state/store.ts';
 import { withMarks } from '../state/swing-edit.ts';
 import { BenchCanvas } from './bench-canvas.tsx';
 import styles from './bench-page.module.css';
+import { CameraCard } from './camera-card.tsx';
 import { ChainsPanel } from './chains-panel.tsx';
 import { CheckpointRail } from './checkpoint-rail.tsx';
 import { MarkPanel } from './mark-panel.tsx';
@@ -60,6 +61,7 @@ export function BenchPage() {
       </section>
       <aside className={styles.side} aria-label="Readings and marks">
         <MarkPanel />
+        <CameraCard clip={clip} handedness={swing.lesson.handedness} />
         <ChainsPanel swing={swing} results={results} compared={then !== null} />
         <h2>Readings</h2>
         {results.warnings.map((warning) => (

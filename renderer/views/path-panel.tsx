@@ -1,13 +1,16 @@
 import { useMemo } from 'react';
+import { readSwing } from '../../core/measure/read-swing.ts';
 import type { BookClip } from '../../core/model/book.ts';
 import { PATH_SUBJECTS } from '../../core/model/mark.ts';
 import type { FrameMarks } from '../../core/model/mark.ts';
+import { markedSwingOf } from '../../core/model/swing.ts';
 import { app } from '../state/app.ts';
 import { follow, pathScene } from '../state/bench-actions.ts';
 import { keepMarks } from '../state/edit-actions.ts';
 import { useStore } from '../state/store.ts';
 import { withoutTarget } from '../tools/change-marks.ts';
 import { placeOnPath } from '../tools/path-tool.ts';
+import { arcProgress } from './arc-progress.ts';
 import styles from './bench-page.module.css';
 import { Button } from './parts/button.tsx';
 import { SUBJECT_LABELS, placesInWords } from './path-words.ts';
@@ -48,6 +51,7 @@ export function PathPanel({ clip, marks }: { readonly clip: BookClip; readonly m
           : 'Click it on this frame; the next frame comes by itself.'}{' '}
         Backspace goes back a frame.
       </p>
+      {follows === 'clubhead' ? <GoodFor clip={clip} /> : null}
       {shape === null ? null : (
         <div className={styles.row}>
           <Button
@@ -60,5 +64,23 @@ export function PathPanel({ clip, marks }: { readonly clip: BookClip; readonly m
         </div>
       )}
     </section>
+  );
+}
+
+/** What the clubhead's path is good for, so that nobody has to know of the arc to find it. */
+function GoodFor({ clip }: { readonly clip: BookClip }) {
+  const swing = useStore(app, (state) => state.swing);
+  const progress = useMemo(
+    () => (swing === null ? null : arcProgress(clip, readSwing(markedSwingOf(swing)))),
+    [swing, clip],
+  );
+  if (progress === null) return null;
+  return (
+    <>
+      <p className={styles.soft}>{progress.words}</p>
+      {progress.wants.map((want) => (
+        <p key={want}>{want}</p>
+      ))}
+    </>
   );
 }

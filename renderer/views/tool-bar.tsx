@@ -5,12 +5,19 @@ import { app } from '../state/app.ts';
 import { chooseTool } from '../state/bench-actions.ts';
 import { useStore } from '../state/store.ts';
 import { TOOLS } from '../tools/tool.ts';
+import type { ToolName } from '../tools/tool.ts';
 import styles from './tool-bar.module.css';
 import { Button } from './parts/button.tsx';
 import { PictureLook } from './picture-look.tsx';
 import { ToolIcon } from './tool-icon.tsx';
 import { keyTitle } from './key-words.ts';
 import { TOOL_LABELS } from './tool-words.ts';
+
+/** On the button, where the whole name would not fit. */
+const SHORT_LABELS: Readonly<Partial<Record<ToolName, string>>> = { points: 'Points', ground: 'Ground', edge: 'Edge' };
+
+/** Tools whose icon is the very shape that they draw: their word goes first where there is little room. */
+const SAID_BY_ICON: ReadonlySet<ToolName> = new Set(['line', 'angle', 'box', 'circle', 'free']);
 
 /** What the pointer does on the frame, and how large it is shown. */
 export const ToolBar = memo(function ToolBar({ clip }: { readonly clip: BookClip }) {
@@ -26,9 +33,11 @@ export const ToolBar = memo(function ToolBar({ clip }: { readonly clip: BookClip
           look={inHand === tool ? 'main' : 'plain'}
           onPress={() => chooseTool(tool)}
         >
-          <span className={styles.tool} title={keyTitle(`tool-${tool}`)}>
+          <span className={styles.tool} title={`${TOOL_LABELS[tool]}. ${keyTitle(`tool-${tool}`)}`}>
             <ToolIcon tool={tool} />
-            {tool === 'points' ? 'Points' : TOOL_LABELS[tool]}
+            <span className={SAID_BY_ICON.has(tool) ? styles.word : undefined}>
+              {SHORT_LABELS[tool] ?? TOOL_LABELS[tool]}
+            </span>
           </span>
         </Button>
       ))}

@@ -127,6 +127,14 @@ describe('laid over each other by ball and feet', () => {
     }
   });
 
+  test('a line that was on all frames for what it stood for is a plain one on its own frame; a plain one stays on all', () => {
+    const line = { id: '9', kind: 'line', a: at(1, 2), b: at(1, 90), lengthMm: null, carried: true } as const;
+    const plumb = carriedShape({ ...line, role: 'plumb' }, carrying, 'new');
+    expect(plumb).toMatchObject({ role: null });
+    expect(plumb).not.toHaveProperty('carried');
+    expect(carriedShape({ ...line, role: null }, carrying, 'new')).toMatchObject({ carried: true });
+  });
+
   test('with one of them, or none, the size of the picture decides', () => {
     const one = carryingBetween(player('right', [640, 480], { ball: at(1, 1) }), to);
     expect(one.by).toBe('size');

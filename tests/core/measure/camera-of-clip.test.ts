@@ -258,3 +258,31 @@ test('sentences say which way, how far and what it does, in figures that their �
     true,
   );
 });
+
+test('what would be written as nothing is said in words, with its ±', () => {
+  const none = { value: -0.001 * DEGREE, u: 0.25 * DEGREE };
+  const place: CameraPlace = {
+    state: 'told',
+    height: { value: 1, u: 0.05 },
+    distance: { value: 6, u: 0.5 },
+    yaw: none,
+    pitch: none,
+    roll: none,
+    isMixedUp: false,
+    isStrained: false,
+    residuals: [],
+  };
+  const words = cameraInWords(
+    { ground: place, lens: null, upright: { ...none, count: 2 }, scales: [] },
+    'face-on',
+    'mat',
+  );
+  expect(words.summary).toBe('straight ± 0.5°, upright ± 0.5°');
+  expect(words.ground.slice(1).map(({ text }) => text)).toEqual([
+    'The camera looked along the line square to the target line, ± 0.5°: inclines look as they are.',
+    'It looked level, ± 0.5°; the vertical stands upright, ± 0.5°, in the picture.',
+  ]);
+  expect(words.upright[0]?.text).toBe(
+    'The true vertical stands upright, ± 0.5°, in the picture, from 2 plumbs and levels; inclines are counted from it.',
+  );
+});
