@@ -117,17 +117,20 @@ function estimate(edges: readonly StraightEdge[], none: Lens, count: 1 | 2, plac
   const started = lines.every((line) => line !== null);
   if (!started) return null;
   const lensOf = ([k1 = 0, k2 = 0]: Vector): Lens => ({ ...none, k1, k2: count === 2 ? k2 : 0 });
+  // Slopes along the lines leave the lens as it is: its places are straightened once for all of them.
+  let last: { readonly lens: Lens; readonly places: readonly (readonly StraightPlace[])[] | null } | null = null;
+  const straightOf = (lens: Lens): readonly (readonly StraightPlace[])[] | null => {
+    if (last?.lens.k1 !== lens.k1 || last.lens.k2 !== lens.k2) last = { lens, places: straightPlaces(lens, edges) };
+    return last.places;
+  };
   const residuals = (parameters: Vector): Vector | null => {
-    const lens = lensOf(parameters);
+    const straight = straightOf(lensOf(parameters));
+    if (straight === null) return null;
     const all: number[] = [];
-    for (const [i, edge] of edges.entries()) {
+    for (const [i, edge] of straight.entries()) {
       const turned = (lines[i]?.direction ?? 0) + (parameters[count + 2 * i] ?? 0);
       const shift = (parameters[count + 2 * i + 1] ?? 0) * none.focal;
-      for (const place of edge) {
-        const distance = seenDistance(lens, place, lines[i]?.middle ?? none.centre, turned, shift);
-        if (distance === null) return null;
-        all.push(distance);
-      }
+      for (const place of edge) all.push(seenDistance(place, lines[i]?.middle ?? none.centre, turned, shift));
     }
     return all;
   };
@@ -161,23 +164,40 @@ function estimate(edges: readonly StraightEdge[], none: Lens, count: 1 | 2, plac
   };
 }
 
+/** Where a place would lie without the lens, and how what is seen there moves with it (see `distortionSlopes`). */
+interface StraightPlace {
+  readonly ideal: PicturePoint;
+  readonly slopes: ReturnType<typeof distortionSlopes>;
+}
+
+/** null where the lens shows nothing at a place. */
+function straightPlaces(lens: Lens, edges: readonly StraightEdge[]): readonly (readonly StraightPlace[])[] | null {
+  const all: StraightPlace[][] = [];
+  for (const edge of edges) {
+    const places: StraightPlace[] = [];
+    for (const place of edge) {
+      const ideal = straighten(lens, place);
+      if (ideal === null) return null;
+      places.push({ ideal, slopes: distortionSlopes(lens, ideal) });
+    }
+    all.push(places);
+  }
+  return all;
+}
+
 /**
  * How far a seen place is from the bent picture of a line, to first order, signed: the straightened place's distance from
  * the line over how much that distance grows for a pixel moved in the picture. The line passes `shift` beside `middle`.
  */
 function seenDistance(
-  lens: Lens,
-  place: PicturePoint,
+  { ideal, slopes: [xx, xy, yx, yy] }: StraightPlace,
   middle: PicturePoint,
   direction: number,
   shift: number,
-): number | null {
-  const ideal = straighten(lens, place);
-  if (ideal === null) return null;
+): number {
   const normal = { x: -Math.sin(direction), y: Math.cos(direction) };
   const distance = (ideal.x - middle.x) * normal.x + (ideal.y - middle.y) * normal.y - shift;
   // The slopes' inverse, turned over, takes the normal into the picture as seen.
-  const [xx, xy, yx, yy] = distortionSlopes(lens, ideal);
   const growth = Math.hypot(yy * normal.x - yx * normal.y, xx * normal.y - xy * normal.x) / (xx * yy - xy * yx);
   return distance / growth;
 }
