@@ -39,7 +39,8 @@ export function distort(lens: Lens, ideal: PicturePoint): PicturePoint | null {
 export function straighten(lens: Lens, seen: PicturePoint): PicturePoint | null {
   const wanted = { x: (seen.x - lens.centre.x) / lens.focal, y: (seen.y - lens.centre.y) / lens.focal };
   const away = Math.hypot(wanted.x, wanted.y);
-  if (away === 0) return { x: seen.x, y: seen.y };
+  if (!Number.isFinite(away + lens.k1 + lens.k2 + lens.k3 + lens.p1 + lens.p2)) return null;
+  if (away === 0 || isNone(lens)) return { x: seen.x, y: seen.y };
   const root = radialRoot(lens, away);
   let [x, y] = [(wanted.x * root) / away, (wanted.y * root) / away];
   // Without the rest the radial part is the answer; a run of trials asks so often that it is worth a line.
@@ -63,6 +64,10 @@ export function straighten(lens: Lens, seen: PicturePoint): PicturePoint | null 
  */
 export function distortionSlopes(lens: Lens, ideal: PicturePoint): readonly [number, number, number, number] {
   return slopes(lens, (ideal.x - lens.centre.x) / lens.focal, (ideal.y - lens.centre.y) / lens.focal);
+}
+
+function isNone({ k1, k2, k3, p1, p2 }: Lens): boolean {
+  return k1 === 0 && k2 === 0 && k3 === 0 && p1 === 0 && p2 === 0;
 }
 
 function toPicture({ focal, centre }: Lens, { x, y }: PicturePoint): PicturePoint {

@@ -65,19 +65,19 @@ export function propagateFirstOrder(model: Model, inputs: Inputs): FirstOrder | 
   if (values === null) return null;
   const slopes = quantities.map((quantity, index) => slopesAlong(model, values, start, index, quantity));
   const jacobian = values.map((_, result) => slopes.map((slope) => slope[result] ?? 0));
-  const covariances = inputCovariance(inputs);
-  const covariance = jacobian.map((rowA) =>
-    jacobian.map((rowB) =>
-      rowA.reduce(
-        (sum, slopeA, i) =>
-          slopeA === 0
-            ? sum
-            : sum + slopeA * rowB.reduce((inner, slopeB, j) => inner + (covariances[i]?.[j] ?? 0) * slopeB, 0),
-        0,
-      ),
-    ),
-  );
+  const covariance = jacobian.map((rowA) => jacobian.map((rowB) => covarianceOf(rowA, rowB, inputs)));
   return { values, jacobian, covariance };
+}
+
+/** Of two results, from the slopes of each along every input. */
+function covarianceOf(rowA: readonly number[], rowB: readonly number[], inputs: Inputs): number {
+  const { quantities, correlations = [] } = inputs;
+  if (correlations.length === 0)
+    return quantities.reduce((sum, { u }, i) => sum + (rowA[i] ?? 0) * u * u * (rowB[i] ?? 0), 0);
+  return inputCovariance(inputs).reduce(
+    (sum, row, i) => sum + (rowA[i] ?? 0) * row.reduce((inner, value, j) => inner + value * (rowB[j] ?? 0), 0),
+    0,
+  );
 }
 
 function slopesAlong(
