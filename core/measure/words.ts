@@ -119,9 +119,9 @@ export function missingWords(reading: MissingReading): string {
       return `Follow the clubhead with the Path tool on ${frames} frames or more round ${at(path?.round ?? 'impact')}.`;
     }
     case 'arc-too-short':
-      return "The clubhead's path covers too little of its arc; follow it on more frames, or film with more of them.";
+      return `The clubhead's path${roundWords(needs, at)} covers too little of its arc; follow it on more frames, or film with more of them.`;
     case 'no-low-point':
-      return "The clubhead's path ends too far from its lowest place; follow it on through impact.";
+      return `The clubhead's path${roundWords(needs, at)} ends too far from its lowest place; follow it on past that.`;
     case 'frames-too-few':
       return 'Speed needs 120 true frames a second or more.';
     case 'frame-turn':
@@ -133,6 +133,11 @@ export function missingWords(reading: MissingReading): string {
     case 'over-horizon':
       return 'A point of the foot is seen where no ground is; check it and the ground marks.';
   }
+}
+
+/** Which part of the path is meant: round impact, or away from the ball. */
+function roundWords({ path }: MissingReading['needs'], at: (name: Checkpoint) => string): string {
+  return path === undefined ? '' : ` round ${at(path.round)}`;
 }
 
 export const VERDICT_WORDS: Readonly<Record<Verdict, string>> = {

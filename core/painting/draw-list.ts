@@ -48,10 +48,11 @@ export function drawListOf(marks: FrameMarks, options: DrawOptions): readonly Dr
   }
 
   for (const shape of marks.shapes) {
-    const weight = options.quiet?.has(shape.id) === true || isForMeasure(shape) ? 'stick' : 'line';
+    const isQuiet = options.quiet?.has(shape.id) === true;
+    const weight = isQuiet || isForMeasure(shape) ? 'stick' : 'line';
     const { items, labelAt } = shapeItems(shape, { ...options, weight });
     lines.push(...items);
-    label(labelAt, labels.shapes?.[shape.id]);
+    if (!(isQuiet && isForMeasure(shape))) label(labelAt, labels.shapes?.[shape.id]);
   }
 
   const points: DrawItem[] = [];
@@ -65,7 +66,7 @@ export function drawListOf(marks: FrameMarks, options: DrawOptions): readonly Dr
   return [...lines, ...points, ...texts];
 }
 
-/** Ground marks and straight edges are there to measure by, not to be looked at. */
+/** Ground marks and straight edges are there to measure by, not to be looked at: thin, and named on their own frame only. */
 function isForMeasure({ kind }: Shape): boolean {
   return kind === 'ground' || kind === 'edge';
 }

@@ -59,6 +59,9 @@ export function SelectedMark({ clip, marks, selected }: SelectedMarkProps) {
           This is the ball, at least 4.267 cm across
         </Check>
       ) : null}
+      {shape?.kind === 'edge' ? (
+        <p className={styles.soft}>Straight in reality. What it tells of the lens stands under Camera.</p>
+      ) : null}
       {shape?.kind === 'box' ? <HeadBox clip={clip} marks={marks} box={shape} /> : null}
       {shape === undefined || shape.kind === 'path' ? null : (
         <>
@@ -68,7 +71,7 @@ export function SelectedMark({ clip, marks, selected }: SelectedMarkProps) {
           >
             Show on all frames
           </Check>
-          <CopyShapeTo clip={clip} shape={shape} frame={marks.frame} />
+          {shape.kind === 'edge' ? null : <CopyShapeTo clip={clip} shape={shape} frame={marks.frame} />}
         </>
       )}
       <div className={styles.row}>

@@ -88,3 +88,35 @@ test('an angle with an arm of no length has no arc and no number that is not fin
     { kind: 'label', at: same, text: 'no angle', look: 'plain' },
   ]);
 });
+
+test('ground marks and straight edges are thin everywhere, and named on their own frame only', () => {
+  const places = [
+    { x: 10, y: 10 },
+    { x: 50, y: 11 },
+    { x: 90, y: 10 },
+  ];
+  const marks: FrameMarks = {
+    ...NOTHING,
+    shapes: [
+      { id: 'e', kind: 'edge', places },
+      { id: 'p', kind: 'line', a: { x: 0, y: 0 }, b: { x: 0, y: 9 }, role: 'plumb', lengthMm: null },
+    ],
+  };
+  const labels = { shapes: { e: 'straight edge', p: 'plumb' } };
+  const drawn = (quiet: readonly string[]) =>
+    drawListOf(marks, { ...PICTURE, look: 'plain', labels, quiet: new Set(quiet) });
+  const weights = (items: ReturnType<typeof drawn>) =>
+    items.flatMap((item) => (item.kind === 'polyline' || item.kind === 'segment' ? item.weight : []));
+  const names = (items: ReturnType<typeof drawn>) => items.flatMap((item) => (item.kind === 'label' ? item.text : []));
+  expect(weights(drawn([]))).toEqual(['stick', 'line']);
+  expect(weights(drawn(['e', 'p']))).toEqual(['stick', 'stick']);
+  expect(names(drawn([]))).toEqual(['straight edge', 'plumb']);
+  expect(names(drawn(['e', 'p']))).toEqual(['plumb']);
+});
+
+test('an edge of one place, as while it is clicked, is a dot', () => {
+  const marks: FrameMarks = { ...NOTHING, shapes: [{ id: 'e', kind: 'edge', places: [{ x: 10, y: 10 }] }] };
+  expect(drawListOf(marks, { ...PICTURE, look: 'plain' })).toEqual([
+    { kind: 'place', at: { x: 10, y: 10 }, look: 'plain' },
+  ]);
+});

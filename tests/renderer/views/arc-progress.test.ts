@@ -30,7 +30,7 @@ test('a path face on says how many frames the arc still needs', () => {
 test('with frames enough it says what each reading lacks, once for all that lack the same', () => {
   expect(progressOf(arcSwing()).wants).toEqual([]);
   expect(progressOf(arcSwing({ frames: [3, 3] })).wants).toEqual([
-    "Arc radius, Low point, Arc centre shift and Clubhead speed: The clubhead's path covers too little of its arc; follow it on more frames, or film with more of them.",
+    "Arc radius, Low point, Arc centre shift and Clubhead speed: The clubhead's path round impact covers too little of its arc; follow it on more frames, or film with more of them.",
   ]);
   expect(progressOf(arcSwing({ shapes: [] })).wants).toEqual([
     'Clubhead speed: Mark a yardstick: a line whose real length you know.',
