@@ -35,7 +35,7 @@ describe(`the 95 % interval holds the truth in 93 to 97 of 100 markings (seed ${
     const mostOf = (name: string) => (name === 'heel-slip, down-the-line, finish' ? 0.99 : MOST);
     const off = covered.filter(({ name, part }) => !(part >= LEAST && part <= mostOf(name)));
     expect(off.length, `seed ${String(SEED)}\n${tableOf(covered)}`).toBe(0);
-  }, 400_000);
+  }, 600_000);
 
   it('of readings of arcs: the truth is what the exact path gives, of which no circle comes through all places', () => {
     const scenario = demoScenario('now');
@@ -51,7 +51,7 @@ describe(`the 95 % interval holds the truth in 93 to 97 of 100 markings (seed ${
     // if it lay across the way too.
     const off = covered.filter(({ part }) => !(part >= LEAST && part <= 0.985));
     expect(off.length, `seed ${String(SEED)}\n${tableOf(covered)}`).toBe(0);
-  }, 400_000);
+  }, 600_000);
 
   it.each(VIEWS)(
     'of the numbers of the camera from four corners of a mat: %s',

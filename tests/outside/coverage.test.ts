@@ -80,7 +80,7 @@ describe('the 95 % interval of every reading holds the truth in 93 to 97 of 100 
       { why: END_ON, most: 1, names: named('down-the-line', 'hip-line change', 'takeaway', 'top', 'impact') },
       { why: END_ON, most: 0.98, names: named('down-the-line', 'shoulder-line', 'address') },
     ]);
-  }, 400_000);
+  }, 600_000);
 
   it('through a lens that four straight edges tell', () => {
     const scenario = demoScenario('now');
@@ -95,7 +95,7 @@ describe('the 95 % interval of every reading holds the truth in 93 to 97 of 100 
       { why: END_ON, most: 0.98, names: named('down-the-line', 'shoulder-line', 'address') },
       { why: RIDGE, most: 0.98, names: named('face-on', 'head-box', 'lead-arm-level-down', 'through') },
     ]);
-  }, 400_000);
+  }, 600_000);
 
   it('as a part of a body length, without yardstick, with hidden points', () => {
     const scenario = demoScenario('then');
@@ -114,5 +114,5 @@ describe('the 95 % interval of every reading holds the truth in 93 to 97 of 100 
       },
       { why: END_ON, most: 1, names: named('down-the-line', 'hip-line change', 'top') },
     ]);
-  }, 400_000);
+  }, 600_000);
 });

@@ -10,9 +10,9 @@ import { ALL_SHAPES, inventedSwing, movedSwing } from './invented-swing.ts';
 
 /**
  * The promise of the ± where it is hardest to keep; tests/outside/coverage.test.ts has every reading. Truth lies in the 95 %
- * interval in at least 95 % of placements, less four standard errors of
- * the count (so that one of some hundred readings fails by chance once in a thousand runs; the seed is fixed anyway).
- * Every click, on points and on ends and corners of shapes, is off by a normal error of 3 px in x and in y.
+ * interval in at least 95 % of placements, less four standard errors of the count (so that one of some hundred readings fails
+ * by chance once in a thousand runs; the seed is fixed anyway). Every click, on points and on ends and corners of shapes, is
+ * off by a normal error of 3 px in x and in y.
  */
 const SEED = 31415;
 const CLICK = 3;
