@@ -71,13 +71,21 @@ function Trail() {
   };
   const sheetName =
     swing === null ? '' : `${studentName(swing.student)}, ${lessonName(swing.lesson)}, ${swing.swing.label}`;
-  const sheetWords = clip === null ? sheetName : `Lesson sheet: ${sheetName}`;
+  // On the bench the head has less room; the rest of the name comes up where the pointer rests.
+  const sheetWords = clip === null || swing === null ? sheetName : `Lesson sheet: ${swing.student.firstName}`;
   return (
     <header className={styles.head}>
       <nav aria-label="Where you are" className={styles.trail}>
         <ol className={styles.trail}>
           <Step name="Book" here={swing === null && !onPattern} go={goToBook} />
-          {swing === null ? null : <Step name={sheetWords} here={clip === null && !onPattern} go={goToSheet} />}
+          {swing === null ? null : (
+            <Step
+              name={sheetWords}
+              label={clip === null ? sheetName : `Lesson sheet: ${sheetName}`}
+              here={clip === null && !onPattern}
+              go={goToSheet}
+            />
+          )}
           {clip === null ? null : <Step name={VIEW_LABELS[clip.view]} here={!onPattern} go={leavePattern} />}
           {onPattern ? <Step name="Pattern" here go={leavePattern} /> : null}
         </ol>
@@ -117,15 +125,21 @@ function RepeatHead() {
   );
 }
 
-function Step(props: { readonly name: string; readonly here: boolean; readonly go: () => void }) {
+function Step(props: {
+  readonly name: string;
+  /** The whole of a name that is shown shortened. */
+  readonly label?: string;
+  readonly here: boolean;
+  readonly go: () => void;
+}) {
   return (
-    <li>
+    <li title={props.label}>
       {props.here ? (
         <h1 className={styles.here} aria-current="page" style={{ fontSize: '1rem' }}>
           {props.name}
         </h1>
       ) : (
-        <Button look="quiet" onPress={props.go}>
+        <Button look="quiet" onPress={props.go} {...(props.label === undefined ? {} : { label: props.label })}>
           {props.name}
         </Button>
       )}
