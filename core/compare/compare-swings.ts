@@ -19,6 +19,8 @@ export interface SwingComparison {
   readonly comparisons: readonly Comparison[];
   /** Plain sentences for the coach and the sheet; empty when the two can be compared as they are. */
   readonly warnings: readonly string[];
+  /** What of it belongs under a still: what the student must know to read a difference. */
+  readonly stillWarnings: readonly string[];
 }
 
 /**
@@ -50,7 +52,12 @@ export function compareSwings(
       else comparisons.push(compareReadings(before, after, pattern, sameDay ? null : { yaws }));
     }
   }
-  return { comparisons, warnings: warningsOf(then, now, comparisons, incomparable.map(labelOf)) };
+  const all = warningsOf(then, now, comparisons, incomparable.map(labelOf));
+  return {
+    comparisons,
+    warnings: all.map(({ words }) => words),
+    stillWarnings: all.flatMap(({ onStills }) => onStills ?? []),
+  };
 }
 
 /** Reads both clips in units that can be compared: cm when both have it for all, else parts of body lengths. */

@@ -12,45 +12,56 @@ const BETWEEN_DAYS =
   'read from video on two days could lie 9° to 14° apart from the method alone. Mark a plumb and ground marks on both ' +
   'clips, and trust small changes of angle little.';
 
-/** Sentences about what makes two swings hard to compare. `incomparable`: labels of readings left out. */
+/** What makes two swings hard to compare. */
+export interface Warning {
+  /** For the coach: what it is, and what to do about it. */
+  readonly words: string;
+  /** For the student, in short, where it bears on what a difference means. */
+  readonly onStills: string | null;
+}
+
+/** `incomparable`: labels of readings left out. */
 export function warningsOf(
   then: MarkedSwing,
   now: MarkedSwing,
   comparisons: readonly Comparison[],
   incomparable: readonly string[],
-): readonly string[] {
-  const warnings: string[] = [];
+): readonly Warning[] {
+  const warnings: Warning[] = [];
+  const warn = (words: string, onStills: string | null): void => void warnings.push({ words, onStills });
   const views = (swing: MarkedSwing) => swing.clips.map((clip) => VIEW_LABELS[clip.view].toLowerCase()).join(' and ');
   if (!now.clips.some((clip) => then.clips.some((other) => other.view === clip.view)))
-    warnings.push(
+    warn(
       `The two swings were filmed from different views (then ${views(then) || 'none'}, now ${views(now) || 'none'}), ` +
         'so nothing can be compared.',
+      null,
     );
   // ISO 8601 days sort as text.
   if (then.date > now.date)
-    warnings.push(
-      `Then (${then.date}) is the later day and now (${now.date}) the earlier: are they the wrong way round?`,
-    );
+    warn(`Then (${then.date}) is the later day and now (${now.date}) the earlier: are they the wrong way round?`, null);
   if (then.club.trim().toLowerCase() !== now.club.trim().toLowerCase())
-    warnings.push(
+    warn(
       `Different clubs (then ${then.club}, now ${now.club}): posture and swing differ with the club, so a change may ` +
         'be the club and not the player.',
+      `Different clubs (then ${then.club}, now ${now.club}): a change may be the club and not the player.`,
     );
   if (then.handedness !== now.handedness)
-    warnings.push(
+    warn(
       `Different handedness (then ${HANDEDNESS_LABELS[then.handedness].toLowerCase()}, now ` +
         `${HANDEDNESS_LABELS[now.handedness].toLowerCase()}): check the lesson before you trust any difference.`,
+      'Then and now were played with different hands.',
     );
   if (
     then.date !== now.date &&
     comparisons.some(({ unit, view }) => unit === 'deg' && !(isSetUpTold(then, view) && isSetUpTold(now, view)))
   )
-    warnings.push(BETWEEN_DAYS);
+    warn(BETWEEN_DAYS, 'Small changes of angle between two days can come from the camera alone.');
   const left = [...new Set(incomparable)];
   if (left.length > 0)
-    warnings.push(
+    warn(
       `Left out, because the two are not in the same unit or only on the scale of the screen: ${left.join(', ')}. Mark a ` +
         'yardstick, or the points that give a body length at address, on both clips; for times set the capture rate.',
+      null,
     );
   return warnings;
 }

@@ -1,5 +1,5 @@
 import { compareSwings } from '../compare/compare-swings.ts';
-import { formatDifference, formatReading, labelOf, meaningOf, NOTE_WORDS } from '../measure/format.ts';
+import { formatDifference, formatReading, labelOf, meaningOf, NOTE_WORDS_ON_STILLS } from '../measure/format.ts';
 import { isOfUse } from '../measure/of-use.ts';
 import { readingsToShow } from '../measure/pinned.ts';
 import type { Pattern } from '../measure/pattern.ts';
@@ -116,7 +116,7 @@ function planThenNow(
   { now, checkpoints, views, pattern, placing }: StillsPlanOrder,
   then: MarkedSwing,
 ): readonly PlannedStill[] {
-  const { comparisons, warnings } = compareSwings(then, now, pattern, placing);
+  const { comparisons, stillWarnings } = compareSwings(then, now, pattern, placing);
   const measured = { then: measuredOf(then, placing), now: measuredOf(now, placing) };
   return views.flatMap((view) =>
     checkpointsToShow([then, now], view, checkpoints).map((checkpoint) => {
@@ -137,7 +137,10 @@ function planThenNow(
       });
       return {
         rows: [{ panels, comparisons: compared.map(comparisonRow) }],
-        notes: [...warnings, ...noteSentences(compared.flatMap((each) => [each.then, each.now]))],
+        notes: [
+          ...(compared.length === 0 ? [] : stillWarnings),
+          ...noteSentences(compared.flatMap((each) => [each.then, each.now])),
+        ],
         view,
         nameParts: ['then-now', checkpoint],
       };
@@ -236,8 +239,9 @@ function comparisonRow(comparison: Comparison): ComparisonRow {
   };
 }
 
-/** Each remark once, in the order they matter. */
+/** Each remark once, in the order they matter, in a student's words: what the coach could mend stays on the coach's screen. */
 function noteSentences(readings: readonly MeasuredReading[]): readonly string[] {
   const present = new Set(readings.flatMap(({ notes }) => notes));
-  return READING_NOTES.filter((note) => present.has(note)).map((note) => NOTE_WORDS[note]);
+  const words = READING_NOTES.filter((note) => present.has(note)).map((note) => NOTE_WORDS_ON_STILLS[note]);
+  return words.filter((sentence) => sentence !== null);
 }

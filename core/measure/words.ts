@@ -41,6 +41,22 @@ export const NOTE_WORDS: Readonly<Record<ReadingNote, string>> = {
   'short-line': 'The points lie so close together that the angle is nearly free.',
 };
 
+/** What of it a student should read under a still: what holds of the numbers, without what the coach could do. null = nothing. */
+export const NOTE_WORDS_ON_STILLS: Readonly<Record<ReadingNote, string | null>> = {
+  'placing-assumed': 'The ± allows for points that are placed by hand.',
+  'hidden-point': 'A point was hidden and its place guessed, so the ± is wider.',
+  'no-plumb': 'Vertical is that of the picture.',
+  uncalibrated: 'Lengths are in pixels of this picture.',
+  'yardstick-plane': 'Centimetres hold at the distance of the yardstick; the ± allows for the depth of a body.',
+  'off-yardstick-plane': "Outside the yardstick's plane; the ± allows for it.",
+  'lens-straightened': null,
+  'plane-from-shaft': 'The incline of the arc was taken from the shaft at address.',
+  'no-plane': 'The arc was fitted as it looks.',
+  'capture-rate-unknown': 'Times are those of the screen.',
+  'capture-rate-unconfirmed': 'Times rest on the capture rate that the file gives.',
+  'short-line': null,
+};
+
 /** The same in short, to stand beside a number. */
 export const NOTE_TAGS: Readonly<Record<ReadingNote, string>> = {
   'placing-assumed': 'placing assumed',

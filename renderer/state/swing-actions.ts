@@ -12,6 +12,7 @@ import { readSettled, redo, settleWrites, undo } from './edit-actions.ts';
 import { emptyHistory } from './history.ts';
 import { runJob } from './jobs.ts';
 import { lastStep } from './last-step.ts';
+import { tellDone } from './messages.ts';
 
 /** Opens the lesson sheet of a swing. */
 export async function openSwing(id: string): Promise<void> {
@@ -119,6 +120,7 @@ export async function stepEdits(direction: 'undo' | 'redo'): Promise<void> {
   const show = async (): Promise<void> => {
     if (edit.swingId === app.get().swing?.swing.id) return;
     await openSwing(edit.swingId);
+    tellDone('That was a change in another swing of the lesson; it is open now.');
     if (onBench && edit.kind === 'marks') openBench(edit.clipId, edit.after.frame.index);
   };
   opening = opening.then(show, show);

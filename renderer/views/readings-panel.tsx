@@ -160,7 +160,11 @@ function CheckpointReadings(props: CheckpointReadingsProps) {
         <span>
           {checkpoint === here ? 'this frame' : null}
           {checkpoint === here && measured.length > 0 ? ', ' : null}
-          {measured.length === 0 ? null : pinned === 0 ? 'all on the still' : `${String(pinned)} on the still`}
+          {measured.length === 0
+            ? null
+            : pinned === 0
+              ? 'none ticked: all on the still'
+              : `${String(pinned)} on the still`}
         </span>
       </div>
       {props.damaged ? <p className={styles.damaged}>{DAMAGED_FRAME}</p> : null}

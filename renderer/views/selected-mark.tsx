@@ -39,10 +39,7 @@ export function SelectedMark({ clip, marks, selected }: SelectedMarkProps) {
   const point = selected.kind === 'point' ? selected.point : null;
   const title = point === null ? SHAPE_LABELS[shape?.kind ?? 'line'] : BODY_POINT_INFO[point].label;
   return (
-    <section
-      className={point === null ? styles.card : `${styles.card ?? ''} ${styles.inSight ?? ''}`}
-      aria-label="Selected mark"
-    >
+    <section className={`${styles.card ?? ''} ${styles.inSight ?? ''}`} aria-label="Selected mark">
       <h2>{title}</h2>
       {shape === undefined ? null : <strong>{shapeNumbers(shape, clip)}</strong>}
       {point === null ? null : (

@@ -129,7 +129,7 @@ function selectedHint(tool: ToolState, selected: Target, asked: BodyPointId | nu
 function pointsHint({ asked, hasStart, next }: HintScene): string {
   if (asked === null) return ['All body points of this view are placed.', next ?? ''].join(' ').trim();
   const place = `Place ${placeWords(asked)}`;
-  return hasStart ? `${place} Enter accepts the place of the frame before.` : place;
+  return hasStart ? `${place} Enter accepts the dashed ring, where it stood before.` : place;
 }
 
 function pathHint({ follows, hasPlace }: HintScene): string {

@@ -28,8 +28,20 @@ export function useBenchKeys(): void {
       }
       if (carryOut(event)) event.preventDefault();
     };
+    // A button that the pointer pressed keeps the focus, and would take an Enter that is meant for the picture.
+    const onPressingKey = (event: KeyboardEvent): void => {
+      const target = event.target;
+      if (!PRESSING.has(event.key) || !(target instanceof HTMLElement) || target.matches(':focus-visible')) return;
+      if (target.closest(TYPING) !== null || target.closest('button') === null || !carryOut(event)) return;
+      event.preventDefault();
+      event.stopPropagation();
+    };
+    window.addEventListener('keydown', onPressingKey, true);
     window.addEventListener('keydown', onKey);
-    return () => window.removeEventListener('keydown', onKey);
+    return () => {
+      window.removeEventListener('keydown', onPressingKey, true);
+      window.removeEventListener('keydown', onKey);
+    };
   }, []);
 }
 

@@ -40,7 +40,7 @@ describe('the guided run', () => {
     await page.getByRole('img', { name: 'Head centre on a figure of the player' }).waitFor();
     await page.getByText('0 of 18 placed').waitFor();
     await page.getByRole('list', { name: 'Keys' }).getByText('accepts the dashed ring').waitFor();
-    await page.getByText(/^Place head centre, .* Enter accepts the place of the frame before\.$/).waitFor();
+    await page.getByText(/^Place head centre, .* Enter accepts the dashed ring, where it stood before\.$/).waitFor();
   });
 
   test('Enter accepts the place of the frame before, exactly; a click places where it was clicked', async () => {
@@ -72,8 +72,11 @@ describe('the guided run', () => {
     await page.keyboard.press('ArrowLeft');
     const start = marksAt(truth, 'lead-arm-level')?.points['neck-base'];
     within((await top())['neck-base']?.x ?? 0, (start?.x ?? 0) - 1, 1e-9);
+    // Also where the pointer last pressed a button, which then has the focus.
+    await page.getByRole('toolbar').getByRole('button', { name: 'Body points' }).click();
     await page.keyboard.press('Enter');
     await page.getByRole('heading', { name: 'Next: tailbone' }).waitFor();
+    expect(Object.keys(await top())).toContain('neck-base');
   });
 
   test('a drag that begins beside the dashed ring takes the point along from there, without a jump', async () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it, test } from 'vitest';
 import { planStills, type StillsPlanOrder } from '../../../core/jobs/plan-stills.ts';
-import { labelOf, NOTE_WORDS } from '../../../core/measure/format.ts';
+import { labelOf, NOTE_WORDS, NOTE_WORDS_ON_STILLS } from '../../../core/measure/format.ts';
 import { SHIPPED_PATTERN } from '../../../core/parse/shipped-pattern.ts';
 import type { ReadingKey } from '../../../core/model/reading.ts';
 import type { Checkpoint } from '../../../core/model/words.ts';
@@ -31,8 +31,8 @@ test('stills count with the placing error that they are given, and say nothing o
   const of = (changed: Partial<StillsPlanOrder>) =>
     planStills(order({ now: { ...now, pins }, checkpoints: ['top'], ...changed }))[0];
   const value = (still: ReturnType<typeof of>) => still?.rows[0]?.panels[0]?.readings[0]?.value;
-  expect(of({})?.notes).toContain(NOTE_WORDS['placing-assumed']);
-  expect(of({ placing })?.notes).not.toContain(NOTE_WORDS['placing-assumed']);
+  expect(of({})?.notes).toContain(NOTE_WORDS_ON_STILLS['placing-assumed']);
+  expect(of({ placing })?.notes).not.toContain(NOTE_WORDS_ON_STILLS['placing-assumed']);
   expect(value(of({ placing }))).toBeDefined();
   expect(value(of({ placing }))).not.toBe(value(of({})));
 });
@@ -98,8 +98,11 @@ describe('stills of one swing', () => {
 
   it('state once what must be known to read the numbers', () => {
     const notes = planStills(order({}))[0]?.notes ?? [];
-    expect(notes).toContain('Vertical is that of the picture; mark a plumb line to take out a camera that leans.');
+    expect(notes).toContain('Vertical is that of the picture.');
     expect(new Set(notes).size).toBe(notes.length);
+    // What the coach could do about it is for the coach's screen.
+    for (const note of Object.values(NOTE_WORDS)) expect(notes).not.toContain(note);
+    for (const note of notes) expect(note).not.toMatch(/\bmark a\b|confirm|set the/i);
   });
 
   it('share one crop on one still, so that sizes can be compared', () => {
