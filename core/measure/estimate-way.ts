@@ -46,7 +46,8 @@ export function estimateWay(
   const value = wanted === 'length' ? length : Math.atan2(x, y);
   const coverage = COVERAGE_FACTOR;
   const [below, above] = wanted === 'length' ? lengthsIn(way, ellipse, coverage) : directionsIn(way, ellipse, coverage);
-  const u = (wanted === 'length' ? above : (above - below) / 2) / coverage;
+  // The interval is not even about the value; u is that of one as wide that is.
+  const u = (above - below) / 2 / coverage;
   // Along the way for its length, across it for its direction; a way of no length along its largest error.
   const along = length > 0 ? { x: x / length, y: y / length } : unitOf(ellipse.long);
   const [dx, dy] = wanted === 'length' ? [along.x, along.y] : [along.y, -along.x];
