@@ -51,7 +51,8 @@ export function estimateWay(
   const jacobian = [slopesX.map((slope, i) => dx * slope + dy * (slopesY[i] ?? 0))];
   const coverage = coverageOf({ ...first, jacobian }, inputs);
   const [below, above] = wanted === 'length' ? lengthsIn(way, ellipse, coverage) : directionsIn(way, ellipse, coverage);
-  const u = (wanted === 'length' ? above : (above - below) / 2) / coverage;
+  // The interval is not even about the value; u is that of one as wide that is.
+  const u = (above - below) / 2 / coverage;
   const parts = budgetOfFirstOrder({ ...first, jacobian }, inputs);
   const together = Math.hypot(...parts.map((part) => part.u));
   return {
