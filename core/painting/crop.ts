@@ -1,3 +1,4 @@
+import type { BodyPointId } from '../model/body-points.ts';
 import type { FrameMarks, PicturePoint } from '../model/mark.ts';
 import type { Box } from './box.ts';
 
@@ -5,20 +6,35 @@ import type { Box } from './box.ts';
 const MARGIN = 0.14;
 /** A crop that would keep more than this part of the picture is not worth the missing surroundings. */
 const NOT_WORTH_IT = 0.8;
+/**
+ * Points of one end of the player alone say nothing about where the other is: a crop takes one of the upper body and one at
+ * the ground, so that no cap and no foot is cut off.
+ */
+const UPPER: readonly BodyPointId[] = ['head-centre', 'neck-base', 'lead-shoulder', 'trail-shoulder'];
+const LOWER: readonly BodyPointId[] = [
+  'lead-ankle',
+  'trail-ankle',
+  'lead-heel',
+  'trail-heel',
+  'lead-toe',
+  'trail-toe',
+  'ball',
+];
 /** Fewer points say too little about where the player is. */
 const FEWEST_POINTS = 4;
 
 /**
  * The part of the picture around the player: all body points of all given frames of one clip, so that frames cropped
- * alike can be compared side by side. Whole pixels, inside the picture; null when there are too few points or nearly all
- * of the picture would be kept anyway.
+ * alike can be compared side by side. Whole pixels, inside the picture; null when there are too few points, none of the
+ * upper body or none at the ground, or nearly all of the picture would be kept anyway.
  */
 export function cropAroundPlayer(
   frames: readonly FrameMarks[],
   picture: { readonly width: number; readonly height: number },
 ): Box | null {
   const points = frames.flatMap((marks): readonly PicturePoint[] => Object.values(marks.points));
-  if (points.length < FEWEST_POINTS) return null;
+  const has = (ids: readonly BodyPointId[]) => ids.some((id) => frames.some((marks) => marks.points[id] !== undefined));
+  if (points.length < FEWEST_POINTS || !has(UPPER) || !has(LOWER)) return null;
   const across = points.map((point) => point.x);
   const down = points.map((point) => point.y);
   const margin = (Math.max(...down) - Math.min(...down)) * MARGIN;

@@ -29,6 +29,17 @@ test('the crop ends at the edges of the picture', () => {
   expect(cropAroundPlayer([player(-50, 100, 300, 1075)], PICTURE)).toEqual({ x: 0, y: 0, width: 437, height: 1080 });
 });
 
+test('no crop of a player of whom only one end is placed: what is not placed would be cut off', () => {
+  const at = (x: number, y: number) => ({ x, y, hidden: false });
+  const frame = { index: 0, pts: 0 };
+  const [head, neck, hip, toe] = [at(800, 300), at(810, 330), at(830, 550), at(900, 800)];
+  const upper = { 'head-centre': head, 'neck-base': neck, 'lead-hip': hip, 'trail-hip': hip };
+  const lower = { 'lead-hip': hip, 'trail-hip': hip, 'lead-toe': toe, 'trail-toe': toe };
+  expect(cropAroundPlayer([{ frame, points: upper, shapes: [] }], PICTURE)).toBeNull();
+  expect(cropAroundPlayer([{ frame, points: lower, shapes: [] }], PICTURE)).toBeNull();
+  expect(cropAroundPlayer([{ frame, points: { ...upper, ...lower }, shapes: [] }], PICTURE)).not.toBeNull();
+});
+
 test('no crop without enough points, of points all outside, or of nearly the whole picture', () => {
   const two: FrameMarks = { ...player(0, 0, 0, 0), points: { ball: { x: 1, y: 1, hidden: false } } };
   expect(cropAroundPlayer([], PICTURE)).toBeNull();

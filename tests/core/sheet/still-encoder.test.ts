@@ -1,5 +1,5 @@
 import { monitorEventLoopDelay } from 'node:perf_hooks';
-import { expect, onTestFinished, test } from 'vitest';
+import { expect, onTestFinished, test, vi } from 'vitest';
 import {
   openStillEncoder,
   runningEncoders,
@@ -9,6 +9,9 @@ import {
 import { encodeStill } from '../../../core/sheet/write-still.ts';
 import { seeded } from '../../support/seeded.ts';
 import { expectRefused } from '../../support/trouble.ts';
+
+// Seconds of encoding in a thread: on a machine that does other things too, many times that.
+vi.setConfig({ testTimeout: 60_000 });
 
 /** One panel of noise, which takes long to encode. */
 function content(width: number, format: 'png' | 'jpeg' = 'jpeg'): StillContent {
