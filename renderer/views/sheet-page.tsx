@@ -11,6 +11,7 @@ import { AddClip } from './add-clip.tsx';
 import { ClipHead } from './clip-head.tsx';
 import { USUAL_CHECKPOINTS, nextOnSheet } from './next-step.ts';
 import { Button } from './parts/button.tsx';
+import { MovedSummary } from './moved-summary.tsx';
 import { SendPanel } from './send-panel.tsx';
 import { SheetCell } from './sheet-cell.tsx';
 import styles from './sheet-page.module.css';
@@ -65,6 +66,7 @@ export function SheetPage({ swing }: { readonly swing: BookSwing }) {
             {warning}
           </p>
         ))}
+        {then === null ? null : <MovedSummary comparisons={results.comparisons} />}
         <div className={styles.grid} style={{ gridTemplateColumns: template }}>
           <div className={styles.corner} />
           {columns.map((column) => {
