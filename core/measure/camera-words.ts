@@ -5,7 +5,7 @@ import type { GroundLayout, Plane } from '../model/mark.ts';
 import type { View } from '../model/words.ts';
 import { apparentFromHorizontal, apparentFromVertical } from './camera-honesty.ts';
 import type { CameraNotTold, CameraNumber, CameraPlace, CameraReport, LensReport } from './camera-of-clip.ts';
-import { formatNumber, formatPlain } from './format.ts';
+import { formatAbout, formatNumber } from './format.ts';
 import { listed } from './words.ts';
 
 /** Which place of a layout is meant, for "Click ..."; null for places that were measured one by one. */
@@ -199,10 +199,7 @@ function groundSentences(
 function lookedSentences(yaw: CameraNumber, view: View): readonly CameraSentence[] {
   const { isNone, plusMinus } = turn(yaw);
   if (isNone) return [{ text: `The camera looked along ${WAYS[view]}, ${plusMinus}: inclines look as they are.` }];
-  return [
-    { text: `The camera looked ${sideways(yaw)} of ${WAYS[view]}.` },
-    { text: `${exampleWords(yaw.value, view)}.` },
-  ];
+  return [{ text: `The camera looked ${sideways(yaw)} of ${WAYS[view]}.` }, { text: `${exampleWords(yaw, view)}.` }];
 }
 
 function tilted(pitch: CameraNumber): string {
@@ -210,12 +207,14 @@ function tilted(pitch: CameraNumber): string {
   return isNone ? `level, ${plusMinus}` : `${text} ${pitch.value < 0 ? 'down' : 'up'}`;
 }
 
-/** What such a turn does to inclines that are often read, to a tenth of a degree. */
-export function exampleWords(yaw: number, view: View): string {
+/** What such a turn does to inclines that are often read, in as many figures as the turn's own ± leaves. */
+export function exampleWords({ value, u }: CameraNumber, view: View): string {
   const parts = EXAMPLES[view].map(({ words, from, degrees: size }) => {
     const incline = (size * Math.PI) / 180;
-    const seen = from === 'vertical' ? apparentFromVertical(incline, yaw) : apparentFromHorizontal(incline, yaw);
-    return `${words} of ${String(size)}° looks ${formatPlain(toDegrees(seen), 'deg', 1)}`;
+    const seen = (yaw: number) =>
+      toDegrees(from === 'vertical' ? apparentFromVertical(incline, yaw) : apparentFromHorizontal(incline, yaw));
+    const unsure = Math.abs(seen(value + u) - seen(value - u)) / 2;
+    return `${words} of ${String(size)}° looks ${formatAbout(seen(value), unsure, 'deg')}`;
   });
   return `Turned so far, ${lowered(listed(parts))}`;
 }

@@ -187,6 +187,11 @@ export function formatNumber(value: number, u: number, unit: PlainUnit, coverage
   return { value: shown, plusMinus, text };
 }
 
+/** A number in a sentence, where its ± would be in the way: in as many figures as that leaves, "about 39.8°". */
+export function formatAbout(value: number, u: number, unit: PlainUnit): string {
+  return `about ${formatPlain(value, unit, decimalsFor(COVERAGE_FACTOR * u))}`;
+}
+
 /** A length or an angle without ±, to so many decimals: "39.8°", "12.4 px". */
 export function formatPlain(value: number, unit: PlainUnit, decimals: number): string {
   const shown = digits(value, decimals);

@@ -250,7 +250,7 @@ test('sentences say which way, how far and what it does, in figures that their �
   expect(words.ground.map(({ text }) => text)).toEqual([
     'The lens stood 0.95 ± 0.04 m above the ground, 6.21 ± 0.20 m from the middle of the marks.',
     'The camera looked 6.0° ± 1.0° to the left of the target line.',
-    'Turned so far, a back incline of 40° looks 39.8° and a shaft incline of 60° looks 60.1°.',
+    'Turned so far, a back incline of 40° looks about 39.84° and a shaft incline of 60° looks about 60.14°.',
     'It looked 1.0° ± 0.6° down; the vertical leans 0.4° ± 0.8° to the right in the picture.',
   ]);
   expect(sideOf('right')).toBe(1);
