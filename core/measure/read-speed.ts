@@ -3,7 +3,7 @@ import type { MissingReading, Reading, ReadingKey, ReadingNote, UncertaintySourc
 import type { MarkedClip } from '../model/swing.ts';
 import type { UncertainArc } from './arc-of-clip.ts';
 import { clubheadPathOf } from './clubhead-path.ts';
-import { COVERAGE_FACTOR } from './estimate.ts';
+import { coverageFactor, effectiveFreedom } from './freedom.ts';
 import type { ArcContext } from './read-arc.ts';
 import { placingSigma } from './placing.ts';
 import { slowingOf } from './read-times.ts';
@@ -66,7 +66,14 @@ export function readSpeed(key: ReadingKey, context: ArcContext, arc: UncertainAr
     { source: 'depth', u: value * scale.depthU },
   ] as const satisfies readonly { source: UncertaintySource; u: number }[];
   const u = Math.hypot(...budget.map((part) => part.u));
-  const half = COVERAGE_FACTOR * u;
+  const [placed, ...others] = budget.map((part) => part.u);
+  const coverage = coverageFactor(
+    effectiveFreedom([
+      { u: placed ?? 0, freedom: arc.quantities[0]?.rests?.freedom ?? Infinity },
+      { u: Math.hypot(...others), freedom: Infinity },
+    ]),
+  );
+  const half = coverage * u;
   const path = clubheadPathOf(clip);
   return {
     ...key,
@@ -75,7 +82,7 @@ export function readSpeed(key: ReadingKey, context: ArcContext, arc: UncertainAr
     unit: 'm/s',
     u,
     interval: [Math.max(0, value - half), value + half],
-    coverage: COVERAGE_FACTOR,
+    coverage,
     method: 'first-order',
     budget: budget.filter((part) => part.u > 0).toSorted((one, other) => other.u - one.u),
     from: [],
