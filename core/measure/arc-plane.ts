@@ -5,7 +5,7 @@ import type { MarkedClip } from '../model/swing.ts';
 import { marksAt } from '../model/swing.ts';
 import { plumbOf } from './calibration.ts';
 import { clubheadPathOf, inSwing, placesOf } from './clubhead-path.ts';
-import { lensOf } from './lens-of-clip.ts';
+import { straightened } from './lens-of-clip.ts';
 import { placingSigma } from './placing.ts';
 import type { PlacingErrors } from './placing.ts';
 import type { Quantity } from './uncertain.ts';
@@ -29,11 +29,11 @@ export const SHAFT_PLANE_U = (5 * Math.PI) / 180;
  */
 export function arcPlaneOf(clip: MarkedClip, side: 1 | -1, placing: PlacingErrors): ArcPlane | null {
   const { sigma } = placingSigma(placing, clip.height, null, false);
-  const lens = lensOf(clip, sigma);
-  const straighten = lens?.state === 'fitted' ? lens.at([]) : undefined;
-  const plumb = plumbOf({ ...clip, ...(straighten === undefined ? {} : { straighten }) }, side, sigma);
+  const { clip: straight } = straightened(clip, sigma);
+  const { straighten = (at) => at } = straight;
+  const plumb = plumbOf(straight, side, sigma);
   const stance = { side, tilt: plumb?.quantity.value ?? 0 };
-  const found = byPath(clip, straighten ?? ((at) => at), stance, placing) ?? byShaft(clip, straighten, stance, placing);
+  const found = byPath(clip, straighten, stance, placing) ?? byShaft(clip, straighten, stance, placing);
   if (found === null || !(found.value > 0 && found.value <= Math.PI / 2)) return null;
   const u = Math.hypot(found.u, plumb?.quantity.u ?? 0);
   return { by: found.by, quantity: { name: 'incline of the arc', value: found.value, u, source: 'plane' } };
@@ -60,14 +60,14 @@ function byPath(
 
 function byShaft(
   clip: MarkedClip,
-  straighten: ((at: { x: number; y: number }) => { readonly x: number; readonly y: number }) | undefined,
+  straighten: Parameters<typeof inSwing>[1],
   stance: Parameters<typeof toSwing>[1],
   placing: PlacingErrors,
 ): Found {
   const points = marksAt(clip, 'address')?.points ?? {};
   const [grip, head] = [points['grip-end'], points.clubhead];
   if (grip === undefined || head === undefined) return null;
-  const place = (at: { x: number; y: number }) => toSwing(straighten?.(at) ?? at, stance);
+  const place = (at: { x: number; y: number }) => toSwing(straighten(at), stance);
   const [top, bottom] = [place(grip), place(head)];
   const rise = inclineFromHorizontal(bottom, top);
   if (rise === null) return null;

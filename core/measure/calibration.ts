@@ -132,17 +132,22 @@ function markedBall(circle: CircleShape, sigma: number): MarkedLength | null {
   return { id: circle.id, plane: 'ball', value, u: value * Math.hypot(radiusU / circle.radius, BALL_U_MM / BALL_MM) };
 }
 
-/** All shapes of the clip; what was copied from frame to frame is one measurement and counts once. */
+/** All shapes that calibrate the clip; what was copied from frame to frame is one measurement and counts once. */
 function onlyOnce({ marks }: Pick<MarkedClip, 'marks'>): readonly Shape[] {
   const seen = new Set<string>();
   return marks
-    .flatMap(({ shapes }) => shapes)
+    .flatMap(({ shapes }) => shapes.filter(isCalibrating))
     .filter((shape) => {
       const place = placeOf(shape);
       if (seen.has(place)) return false;
       seen.add(place);
       return true;
     });
+}
+
+/** Lines and circles that stand for something; few among all that is drawn, and asked for with every move of a mark. */
+function isCalibrating(shape: Shape): boolean {
+  return (shape.kind === 'line' && shape.role !== null) || (shape.kind === 'circle' && shape.role !== undefined);
 }
 
 function placeOf(shape: Shape): string {

@@ -8,12 +8,13 @@ import { sideOf } from '../geometry/point.ts';
 import { PLANES } from '../model/mark.ts';
 import type { GroundShape, Plane } from '../model/mark.ts';
 import type { MarkedClip } from '../model/swing.ts';
-import type { Handedness } from '../model/words.ts';
+import type { Handedness, View } from '../model/words.ts';
 import { plumbOf, scaleOf } from './calibration.ts';
 import type { CalibratedClip } from './calibration.ts';
-import { groundOf } from './ground.ts';
+import { groundOf, groundPairs } from './ground.ts';
 import type { GroundMap, GroundRefusal } from './ground.ts';
-import { lensOf } from './lens-of-clip.ts';
+import { lensOf, straightened } from './lens-of-clip.ts';
+import { remembered } from './remembered.ts';
 import type { ClipLens } from './lens-of-clip.ts';
 import { placingSigma } from './placing.ts';
 import type { PlacingErrors } from './placing.ts';
@@ -84,7 +85,7 @@ export function cameraOfClip(clip: MarkedClip, handedness: Handedness, placing: 
   const { sigma } = placingSigma(placing, clip.height, null, false);
   const side = sideOf(handedness);
   const lens = lensOf(clip, sigma);
-  const straight: MarkedClip & CalibratedClip = lens?.state === 'fitted' ? { ...clip, straighten: lens.at([]) } : clip;
+  const straight = straightened(clip, sigma).clip;
   const plumb = plumbOf(straight, side, sigma);
   return {
     ground: cameraPlaceOf(straight, side, sigma),
@@ -96,16 +97,9 @@ export function cameraOfClip(clip: MarkedClip, handedness: Handedness, placing: 
 }
 
 /** The set of ground marks that a clip is read by, wherever it is kept, with the map that it gives. null without any. */
-export function groundMarksOf(
-  clip: MarkedClip,
-  placing: PlacingErrors,
-): { readonly shape: GroundShape; readonly map: GroundMap | GroundRefusal } | null {
+export function groundMarksOf(clip: MarkedClip, placing: PlacingErrors): GroundMap | GroundRefusal | null {
   const { sigma } = placingSigma(placing, clip.height, null, false);
-  const lens = lensOf(clip, sigma);
-  const map = groundOf(lens?.state === 'fitted' ? { ...clip, straighten: lens.at([]) } : clip, sigma);
-  if (map === null) return null;
-  const shape = clip.marks.flatMap(({ shapes }) => shapes).find(({ id }) => id === map.shapeId);
-  return shape?.kind === 'ground' ? { shape, map } : null;
+  return groundOf(straightened(clip, sigma).clip, sigma);
 }
 
 /** Where the camera of a clip stood; null without ground marks. `sigma`: placing error of a mark, pixels. */
@@ -115,18 +109,28 @@ export function cameraPlaceOf(
   sigma: number,
 ): CameraPlace | CameraNotTold | null {
   const map = groundOf(clip, sigma);
-  const shape = clip.marks.flatMap(({ shapes }) => shapes).find(({ id }) => id === map?.shapeId);
-  if (map === null || shape?.kind !== 'ground') return null;
+  if (map === null) return null;
   if ('reason' in map) return { state: 'not-told', reason: map.reason, marks: map.marks };
+  const { width, height, view, straighten } = clip;
+  return placeOfMarks(map.shape, side, map.sigma, width, height, view, straighten);
+}
+
+const placeOfMarks = remembered(cameraOfMarks);
+
+function cameraOfMarks(
+  shape: GroundShape,
+  side: 1 | -1,
+  sigma: number,
+  width: number,
+  height: number,
+  view: View,
+  straighten: CalibratedClip['straighten'],
+): CameraPlace | CameraNotTold {
   // Counted from the middle of the marks, wherever the coach measured from.
   const middle = (of: 'target' | 'ball') =>
     shape.places.reduce((sum, place) => sum + place[of], 0) / shape.places.length;
-  const origin = { target: middle('target'), ball: middle('ball') };
-  const pairs = shape.places.map(({ x, y, target, ball }) => ({
-    ground: { x: target - origin.target, y: ball - origin.ball },
-    picture: clip.straighten?.({ x, y }) ?? { x, y },
-  }));
-  const fit = fitGroundCamera(pairs, clip, map.sigma);
+  const pairs = groundPairs(shape, straighten, { target: middle('target'), ball: middle('ball') });
+  const fit = fitGroundCamera(pairs, { width, height }, sigma);
   if (fit.state === 'refused') return { state: 'not-told', reason: fit.reason, marks: fit.marks };
   const { camera, uncertainty } = fit;
   const told = (of: keyof typeof camera, unit = 1): CameraNumber => ({
@@ -134,7 +138,7 @@ export function cameraPlaceOf(
     u: uncertainty[of] / unit,
   });
   // The ball's side and the target's are on the right of a right-handed player's picture.
-  const yaw = sideOf(fit.handedness) * yawOf(camera.heading, clip.view);
+  const yaw = sideOf(fit.handedness) * yawOf(camera.heading, view);
   return {
     state: 'told',
     height: told('height', MM_PER_M),

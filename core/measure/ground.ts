@@ -1,14 +1,16 @@
 import { fitHomography, scatteredHomography } from '../geometry/fit-homography.ts';
 import type { HomographyFit, HomographyRefusal } from '../geometry/fit-homography.ts';
-import type { GroundPoint } from '../geometry/ground-marks.ts';
+import type { GroundMark as PlacedGroundMark, GroundPoint } from '../geometry/ground-marks.ts';
 import { toGround } from '../geometry/homography.ts';
 import type { GroundShape, PicturePoint } from '../model/mark.ts';
 import type { CalibratedClip } from './calibration.ts';
+import { remembered } from './remembered.ts';
 import type { Quantity } from './uncertain.ts';
 
 /** The map to the ground of one clip, and what it depends on. */
 export interface GroundMap {
-  readonly shapeId: string;
+  /** The marks that it comes from. */
+  readonly shape: GroundShape;
   readonly fit: HomographyFit;
   /** Placing error of a mark, pixels: the larger of the assumed one and of what the marks' own residuals speak of. */
   readonly sigma: number;
@@ -19,7 +21,8 @@ export interface GroundMap {
 }
 
 export interface GroundRefusal extends HomographyRefusal {
-  readonly shapeId: string;
+  /** The marks that it comes from. */
+  readonly shape: GroundShape;
 }
 
 /**
@@ -31,8 +34,14 @@ export function groundOf(clip: CalibratedClip, sigma: number): GroundMap | Groun
   const [first, ...others] = sets;
   if (first === undefined) return null;
   const marks = others.reduce((most, set) => (set.places.length > most.places.length ? set : most), first);
-  const fit = fitHomography(pairsOf(marks, clip));
-  if (fit.state === 'refused') return { ...fit, shapeId: marks.id };
+  return mapOf(marks, sigma, clip.straighten);
+}
+
+type Straighten = CalibratedClip['straighten'];
+
+const mapOf = remembered((marks: GroundShape, sigma: number, straighten: Straighten): GroundMap | GroundRefusal => {
+  const fit = fitHomography(groundPairs(marks, straighten));
+  if (fit.state === 'refused') return { ...fit, shape: marks };
   const placing = Math.max(sigma, fit.scatter ?? 0);
   const quantities = fit.spread.map((_, k: number): Quantity => ({
     name: `ground ${String(k + 1)}`,
@@ -46,12 +55,17 @@ export function groundOf(clip: CalibratedClip, sigma: number): GroundMap | Groun
     const homography = isPlain ? fit.homography : scatteredHomography(fit, values, placing);
     return (place: PicturePoint) => (homography === null ? null : toGround(homography, place));
   };
-  return { shapeId: marks.id, fit, sigma: placing, quantities, at };
-}
+  return { shape: marks, fit, sigma: placing, quantities, at };
+});
 
-function pairsOf({ places }: GroundShape, { straighten }: CalibratedClip) {
+/** The marks as a map is fitted to them, their ground counted from `origin`. */
+export function groundPairs(
+  { places }: GroundShape,
+  straighten: Straighten,
+  origin: { readonly target: number; readonly ball: number } = { target: 0, ball: 0 },
+): readonly PlacedGroundMark[] {
   return places.map(({ x, y, target, ball }) => ({
-    ground: { x: target, y: ball },
+    ground: { x: target - origin.target, y: ball - origin.ball },
     picture: straighten?.({ x, y }) ?? { x, y },
   }));
 }

@@ -16,6 +16,7 @@ import { estimate } from './estimate.ts';
 import { chooseLengthUnit } from './length-unit.ts';
 import { gatherPlaceInputs, valueAt } from './place-inputs.ts';
 import type { PlaceInputs } from './place-inputs.ts';
+import { missing } from './missing.ts';
 import { placingSigma } from './placing.ts';
 import { readSpeed } from './read-speed.ts';
 import type { ClipContext } from './read-placed.ts';
@@ -43,8 +44,6 @@ export function arcContextOf(context: ClipContext): ArcContext {
   };
   return { ...context, plane, arcs: { impact: arcOf('impact'), address: arcOf('address') } };
 }
-
-const NOTHING = { points: [], checkpoints: [], headBox: false } as const;
 
 /** Makes one reading of the clubhead's arc, or says what it lacks. Impact must be named on the clip. */
 export function readArc(entry: ArcEntry, key: ReadingKey, context: ArcContext): Reading {
@@ -102,7 +101,7 @@ export function readArc(entry: ArcEntry, key: ReadingKey, context: ArcContext): 
     kind: 'number',
     ...(entry.of === 'radius' ? { range: [0, Infinity] as const } : {}),
   });
-  if (result === null) return missing(key, 'same-place', {});
+  if (result === null) return missing(key, 'same-place');
   const path = clubheadPathOf(context.clip);
   const shapes = [
     ...(path === null ? [] : [path.id]),
@@ -179,12 +178,4 @@ const REFUSALS: Readonly<Record<ArcRefusal, MissingReading['reason']>> = {
 function withoutArc(key: ReadingKey, part: PathPart, refusal: ArcRefusal | null): MissingReading {
   const reason = refusal === null ? 'path-missing' : REFUSALS[refusal];
   return missing(key, reason, { path: { frames: FEWEST_POINTS, round: part } });
-}
-
-function missing(
-  key: ReadingKey,
-  reason: MissingReading['reason'],
-  needs: Partial<MissingReading['needs']>,
-): MissingReading {
-  return { ...key, state: 'missing', reason, needs: { ...NOTHING, ...needs } };
 }

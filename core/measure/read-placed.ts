@@ -14,6 +14,7 @@ import type { GroundMap, GroundRefusal } from './ground.ts';
 import type { ClipLens } from './lens-of-clip.ts';
 import { chooseLengthUnit } from './length-unit.ts';
 import type { LengthUnit } from './length-unit.ts';
+import { missing } from './missing.ts';
 import { gatherPlaceInputs } from './place-inputs.ts';
 import type { PlaceInputs } from './place-inputs.ts';
 import type { PlacingErrors } from './placing.ts';
@@ -40,13 +41,12 @@ export function readPlaced(entry: PlacedEntry, key: ReadingKey, context: ClipCon
   const here = marksAt(clip, key.checkpoint);
   const address = marksAt(clip, 'address');
   const box = headBoxOf(address);
-  const missing = findMissing(entry, key, clip, here, address, box);
+  const lacking = findMissing(entry, key, clip, here, address, box);
   // Before any point is asked for: without ground marks it would be placed in vain.
-  if (entry.ground && mapOf(context.ground) === null && missing?.reason !== 'checkpoint-not-named')
-    return { ...key, state: 'missing', reason: 'ground-missing', needs: { ...NOTHING, ground: true } };
-  if (missing !== null) return missing;
-  if (entry.ground && context.isGroundMixedUp)
-    return { ...key, state: 'missing', reason: 'ground-mixed-up', needs: { ...NOTHING, ground: true } };
+  if (entry.ground && mapOf(context.ground) === null && lacking?.reason !== 'checkpoint-not-named')
+    return missing(key, 'ground-missing', { ground: true });
+  if (lacking !== null) return lacking;
+  if (entry.ground && context.isGroundMixedUp) return missing(key, 'ground-mixed-up', { ground: true });
 
   const inputs = gatherPlaceInputs(clip, context.side, context.placing, (checkpoint) => marksAt(clip, checkpoint));
   for (const { point, checkpoint } of pointsNeeded(entry, key)) inputs.addPoint(point, checkpoint);
@@ -86,13 +86,12 @@ export function readPlaced(entry: PlacedEntry, key: ReadingKey, context: ClipCon
     entry.way === undefined
       ? byNumber()
       : estimateWay(wayOf, inputs, entry.quantity === 'angle' ? 'direction' : 'length');
-  if (result === null)
-    return { ...key, state: 'missing', reason: entry.ground ? 'over-horizon' : 'same-place', needs: NOTHING };
+  if (result === null) return missing(key, entry.ground ? 'over-horizon' : 'same-place');
 
   const shapes = [
     ...(entry.headBox && box !== null ? [box.id] : []),
     ...(entry.upright ? (context.plumb?.shapeIds ?? []) : []),
-    ...(ground === null ? [] : [ground.shapeId]),
+    ...(ground === null ? [] : [ground.shape.id]),
     ...(lens?.shapeIds ?? []),
     ...(unit?.shapeIds ?? []),
   ];
@@ -125,8 +124,6 @@ function unitOf(
   return chooseLengthUnit(inputs, scaleOf(entry.plane), entry.reference, address, box);
 }
 
-const NOTHING = { points: [], checkpoints: [], headBox: false } as const;
-
 /** Points with the checkpoint whose frame they must lie on. A change needs the same points at address too. */
 function pointsNeeded(
   entry: PlacedEntry,
@@ -158,7 +155,7 @@ function findMissing(
     return marks?.points[point] === undefined;
   });
   const needs = { points, checkpoints, headBox: entry.headBox && box === null };
-  const lacks = (reason: MissingReading['reason']): MissingReading => ({ ...key, state: 'missing', reason, needs });
+  const lacks = (reason: MissingReading['reason']): MissingReading => missing(key, reason, needs);
   if (checkpoints.length > 0) return lacks('checkpoint-not-named');
   if (needsAddress && key.checkpoint !== 'address' && !inOrder(clip, ['address', key.checkpoint]))
     return lacks('wrong-order');

@@ -11,6 +11,7 @@ import { COVERAGE_FACTOR, NEARLY_FREE_ANGLE, estimate, inDegrees } from './estim
 import type { Estimate } from './estimate.ts';
 import { ASSUMED_PLACING, placingSigma } from './placing.ts';
 import type { PlacingErrors } from './placing.ts';
+import { remembered } from './remembered.ts';
 import { valueAt } from './place-inputs.ts';
 import type { Quantity } from './uncertain.ts';
 
@@ -57,8 +58,7 @@ export function readShape(
   clip: ShapeClip,
   placing: PlacingErrors = ASSUMED_PLACING,
 ): readonly ShapeNumber[] {
-  const { sigma } = placingSigma(placing, clip.height, null, false);
-  const context = { sigma, plumb: plumbOf(clip, 1, sigma), scale: scaleOf(clip, planeOf(shape), sigma) };
+  const context = contextOf(clip, planeOf(shape), placing);
   switch (shape.kind) {
     case 'line':
       return readLine(shape, context);
@@ -75,6 +75,12 @@ export function readShape(
       return [];
   }
 }
+
+/** What shapes of a clip in one plane share. The last clip's is kept: all of its shapes are read with every move of one. */
+const contextOf = remembered((clip: ShapeClip, plane: Plane, placing: PlacingErrors): ShapeContext => {
+  const { sigma } = placingSigma(placing, clip.height, null, false);
+  return { sigma, plumb: plumbOf(clip, 1, sigma), scale: scaleOf(clip, plane, sigma) };
+});
 
 /** A shape says of itself where it lies only as a yardstick; others are taken to lie where the player stands. */
 function planeOf(shape: Shape): Plane {

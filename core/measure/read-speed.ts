@@ -1,10 +1,11 @@
-import { speedOnArc } from '../geometry/arc-speed.ts';
-import type { MissingReading, Reading, ReadingKey, ReadingNote, UncertaintySource } from '../model/reading.ts';
+import { SPEED_PLACES, speedOnArc } from '../geometry/arc-speed.ts';
+import type { Reading, ReadingKey, ReadingNote, UncertaintySource } from '../model/reading.ts';
 import type { MarkedClip } from '../model/swing.ts';
 import type { UncertainArc } from './arc-of-clip.ts';
 import { clubheadPathOf } from './clubhead-path.ts';
 import { coverageFactor, effectiveFreedom } from './freedom.ts';
 import type { ArcContext } from './read-arc.ts';
+import { missing } from './missing.ts';
 import { placingSigma } from './placing.ts';
 import { slowingOf } from './read-times.ts';
 
@@ -26,18 +27,12 @@ const CM_PER_M = 100;
 /** How fast the clubhead runs at impact, m/s; or why that cannot be said. */
 export function readSpeed(key: ReadingKey, context: ArcContext, arc: UncertainArc): Reading {
   const { clip } = context;
-  const lacks = (reason: MissingReading['reason']): MissingReading => ({
-    ...key,
-    state: 'missing',
-    reason,
-    needs: { points: [], checkpoints: [], headBox: false },
-  });
   const slowing = slowingOf(clip);
-  if (slowing === null || clip.captureRate === null) return lacks('capture-rate-unknown');
+  if (slowing === null || clip.captureRate === null) return missing(key, 'capture-rate-unknown');
   const { num, den } = clip.captureRate.framesPerSecond;
-  if (num < FEWEST_FRAMES_A_SECOND * den) return lacks('frames-too-few');
+  if (num < FEWEST_FRAMES_A_SECOND * den) return missing(key, 'frames-too-few');
   const scale = context.scaleOf('ball');
-  if (scale === null) return lacks('yardstick-missing');
+  if (scale === null) return missing(key, 'yardstick-missing');
 
   const secondsPerTick = (clip.timebase.num / clip.timebase.den) * slowing;
   const upright = arc.upright;
@@ -47,13 +42,15 @@ export function readSpeed(key: ReadingKey, context: ArcContext, arc: UncertainAr
   }));
   const impact = (clip.checkpoints.impact?.pts ?? Number.NaN) * secondsPerTick;
   const plain = speedOnArc(arc.fit, places, impact, { placing: 0, timing: 0, incline: 0 });
-  if (plain.state === 'refused') return { ...lacks('path-missing'), needs: wantedPath() };
+  if (plain.state === 'refused')
+    return missing(key, 'path-missing', { path: { frames: SPEED_PLACES, round: 'impact' } });
   const way = (plain.speed.speed * den) / num;
-  if (Math.abs(plain.speed.turning) * (den / num) > MOST_TURN) return lacks('frame-turn');
+  if (Math.abs(plain.speed.turning) * (den / num) > MOST_TURN) return missing(key, 'frame-turn');
   const placing = Math.hypot(arc.sigma, BLUR_PLACING * way);
   const incline = context.plane?.quantity.u ?? 0;
   const result = speedOnArc(arc.fit, places, impact, { placing, timing: 0, incline });
-  if (result.state === 'refused') return { ...lacks('path-missing'), needs: wantedPath() };
+  if (result.state === 'refused')
+    return missing(key, 'path-missing', { path: { frames: SPEED_PLACES, round: 'impact' } });
 
   const { speed, parts } = result.speed;
   const metres = scale.quantity.value / CM_PER_M;
@@ -89,10 +86,6 @@ export function readSpeed(key: ReadingKey, context: ArcContext, arc: UncertainAr
     shapes: [...new Set([...(path === null ? [] : [path.id]), ...scale.shapeIds])],
     notes: notesOf(context, clip, scale.isOffPlane),
   };
-}
-
-function wantedPath(): MissingReading['needs'] {
-  return { points: [], checkpoints: [], headBox: false, path: { frames: 6, round: 'impact' } };
 }
 
 function notesOf(context: ArcContext, clip: MarkedClip, isOffPlane: boolean): readonly ReadingNote[] {

@@ -10,7 +10,7 @@ import { clubheadPathOf } from './clubhead-path.ts';
 import { groundOf } from './ground.ts';
 import { ASSUMED_PLACING, placingSigma } from './placing.ts';
 import type { PlacingErrors } from './placing.ts';
-import { lensOf } from './lens-of-clip.ts';
+import { straightened } from './lens-of-clip.ts';
 import { arcContextOf, readArc } from './read-arc.ts';
 import type { ArcContext } from './read-arc.ts';
 import { readPlaced } from './read-placed.ts';
@@ -99,8 +99,7 @@ export function clipContextOf(
   others: readonly MarkedClip[],
 ): ClipContext {
   const { sigma } = placingSigma(placing, clip.height, null, false);
-  const lens = lensOf(clip, sigma);
-  const straight = lens?.state === 'fitted' ? { ...clip, straighten: lens.at([]) } : clip;
+  const { clip: straight, lens } = straightened(clip, sigma);
   // Known from ground marks, else assumed: how much depth matters depends on it.
   const camera = cameraPlaceOf(straight, side, sigma);
   const distance = camera?.state === 'told' ? camera.distance.value : undefined;
@@ -112,7 +111,7 @@ export function clipContextOf(
     scaleOf: (plane) => (lengths === 'calibrated' ? scaleOf(straight, plane, sigma, distance) : null),
     ground: groundOf(straight, sigma),
     isGroundMixedUp: camera?.state === 'told' && camera.isMixedUp,
-    lens: lens?.state === 'fitted' ? lens : null,
+    lens,
     others,
   };
 }

@@ -1,7 +1,8 @@
-import type { MissingReading, Reading, ReadingKey, ReadingNote, Unit } from '../model/reading.ts';
+import type { Reading, ReadingKey, ReadingNote, Unit } from '../model/reading.ts';
 import type { MarkedClip } from '../model/swing.ts';
 import type { TimedEntry } from './catalogue-entry.ts';
 import { estimate } from './estimate.ts';
+import { missing } from './missing.ts';
 import { inOrder } from './read-placed.ts';
 import type { Quantity } from './uncertain.ts';
 
@@ -12,18 +13,9 @@ import type { Quantity } from './uncertain.ts';
  * a ratio of times is the same in both.
  */
 export function readTimed(entry: TimedEntry, key: ReadingKey, clip: MarkedClip): Reading {
-  const lacks = (
-    reason: MissingReading['reason'],
-    checkpoints: readonly ReadingKey['checkpoint'][],
-  ): MissingReading => ({
-    ...key,
-    state: 'missing',
-    reason,
-    needs: { points: [], checkpoints, headBox: false },
-  });
   const unnamed = entry.spans.filter((checkpoint) => clip.checkpoints[checkpoint] === undefined);
-  if (unnamed.length > 0) return lacks('checkpoint-not-named', unnamed);
-  if (!inOrder(clip, entry.spans)) return lacks('wrong-order', []);
+  if (unnamed.length > 0) return missing(key, 'checkpoint-not-named', { checkpoints: unnamed });
+  if (!inOrder(clip, entry.spans)) return missing(key, 'wrong-order');
 
   const slowing = slowingOf(clip);
   const secondsPerTick = (clip.timebase.num / clip.timebase.den) * (slowing ?? 1);
@@ -33,7 +25,7 @@ export function readTimed(entry: TimedEntry, key: ReadingKey, clip: MarkedClip):
     return { name: checkpoint, value: (frame?.pts ?? 0) * secondsPerTick, u, spread: 'rectangular', source: 'time' };
   });
   const result = estimate((times) => entry.compute(times), { quantities }, { kind: 'number' });
-  if (result === null) return lacks('wrong-order', []);
+  if (result === null) return missing(key, 'wrong-order');
   const unit: Unit = entry.quantity === 'time-ratio' ? 'ratio' : slowing === null ? 's on screen' : 's';
   const notes: ReadingNote[] = [];
   if (unit === 's on screen') notes.push('capture-rate-unknown');

@@ -66,11 +66,9 @@ function Fit({ clip, shape }: Pick<GroundCardProps, 'clip' | 'shape'>) {
   const camera = useMemo(() => cameraOfClip(clip, handedness, ASSUMED_PLACING).ground, [clip, handedness]);
   if (found === null || found.shape.id !== shape.id)
     return <p className={groundStyles.trouble}>The clip has other ground marks too; it is read by those.</p>;
-  if ('reason' in found.map)
-    return <p className={groundStyles.trouble}>{groundRefusalWords(found.map, shape.layout)}</p>;
+  if ('reason' in found) return <p className={groundStyles.trouble}>{groundRefusalWords(found, shape.layout)}</p>;
   // Four marks always fit a map; a camera, which has one number less, they need not.
-  const residuals =
-    shape.places.length > 4 ? found.map.fit.residuals : camera?.state === 'told' ? camera.residuals : [];
+  const residuals = shape.places.length > 4 ? found.fit.residuals : camera?.state === 'told' ? camera.residuals : [];
   return (
     <>
       {camera?.state === 'told' && camera.isMixedUp ? (
