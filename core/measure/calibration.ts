@@ -132,17 +132,20 @@ function markedBall(circle: CircleShape, sigma: number): MarkedLength | null {
   return { id: circle.id, plane: 'ball', value, u: value * Math.hypot(radiusU / circle.radius, BALL_U_MM / BALL_MM) };
 }
 
+/** All shapes of a clip on which its vertical and its scale rest, copies among them. */
+export function calibratingShapes({ marks }: Pick<MarkedClip, 'marks'>): readonly Shape[] {
+  return marks.flatMap(({ shapes }) => shapes.filter(isCalibrating));
+}
+
 /** All shapes that calibrate the clip; what was copied from frame to frame is one measurement and counts once. */
-function onlyOnce({ marks }: Pick<MarkedClip, 'marks'>): readonly Shape[] {
+function onlyOnce(clip: Pick<MarkedClip, 'marks'>): readonly Shape[] {
   const seen = new Set<string>();
-  return marks
-    .flatMap(({ shapes }) => shapes.filter(isCalibrating))
-    .filter((shape) => {
-      const place = placeOf(shape);
-      if (seen.has(place)) return false;
-      seen.add(place);
-      return true;
-    });
+  return calibratingShapes(clip).filter((shape) => {
+    const place = placeOf(shape);
+    if (seen.has(place)) return false;
+    seen.add(place);
+    return true;
+  });
 }
 
 /** Lines and circles that stand for something; few among all that is drawn, and asked for with every move of a mark. */

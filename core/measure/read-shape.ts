@@ -5,7 +5,8 @@ import { toSwing } from '../geometry/point.ts';
 import type { AngleShape, BoxShape, CircleShape, LineShape, PicturePoint, Plane, Shape } from '../model/mark.ts';
 import type { ReadingNote, Unit } from '../model/reading.ts';
 import type { MarkedClip } from '../model/swing.ts';
-import { plumbOf, scaleOf } from './calibration.ts';
+import type { View } from '../model/words.ts';
+import { calibratingShapes, plumbOf, scaleOf } from './calibration.ts';
 import type { Calibration, Scale } from './calibration.ts';
 import { COVERAGE_FACTOR, NEARLY_FREE_ANGLE, estimate, inDegrees } from './estimate.ts';
 import type { Estimate } from './estimate.ts';
@@ -58,7 +59,12 @@ export function readShape(
   clip: ShapeClip,
   placing: PlacingErrors = ASSUMED_PLACING,
 ): readonly ShapeNumber[] {
-  const context = contextOf(clip, planeOf(shape), placing);
+  const [first = UNCALIBRATED, ...others] = calibratingShapes(clip);
+  return numbersOf(shape, contextOf(first, clip.height, clip.view, planeOf(shape), placing, ...others));
+}
+
+/** Of many shapes that are asked about with every move of one mark, mostly one at most has changed. */
+const numbersOf = remembered((shape: Shape, context: ShapeContext): readonly ShapeNumber[] => {
   switch (shape.kind) {
     case 'line':
       return readLine(shape, context);
@@ -74,13 +80,27 @@ export function readShape(
     case 'edge':
       return [];
   }
-}
-
-/** What shapes of a clip in one plane share. The last clip's is kept: all of its shapes are read with every move of one. */
-const contextOf = remembered((clip: ShapeClip, plane: Plane, placing: PlacingErrors): ShapeContext => {
-  const { sigma } = placingSigma(placing, clip.height, null, false);
-  return { sigma, plumb: plumbOf(clip, 1, sigma), scale: scaleOf(clip, plane, sigma) };
 });
+
+/** Stands for the calibrating shapes of a clip that has none. */
+const UNCALIBRATED = {};
+
+/** What shapes of a clip in one plane share; the same as long as no shape that calibrates it changes. */
+const contextOf = remembered(
+  (
+    first: Shape | typeof UNCALIBRATED,
+    height: number,
+    view: View,
+    plane: Plane,
+    placing: PlacingErrors,
+    ...others: readonly Shape[]
+  ): ShapeContext => {
+    const { sigma } = placingSigma(placing, height, null, false);
+    const shapes = 'id' in first ? [first, ...others] : [];
+    const clip = { view, marks: [{ frame: { index: 0, pts: 0 }, points: {}, shapes }] };
+    return { sigma, plumb: plumbOf(clip, 1, sigma), scale: scaleOf(clip, plane, sigma) };
+  },
+);
 
 /** A shape says of itself where it lies only as a yardstick; others are taken to lie where the player stands. */
 function planeOf(shape: Shape): Plane {
