@@ -1,12 +1,14 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { check, describeFacts } from '../core/cli/check.ts';
-import { addTallies, runPart, type Tally } from './support/run-part.ts';
+import { runPart } from './support/run-part.ts';
 import { PARTS } from './support/test-parts.ts';
+import { addTallies, type Outcome, type Tally } from './support/test-report.ts';
 
 /**
  * `npm test` runs all parts, `npm test -- unit media` some, `npm run check` the first. It gets what the machine lacks
- * (or names it), and ends with one line, "N passed, N failed". The exit code is 0 only when nothing failed.
+ * (or names it), lists every test that failed, and ends with one line, "N passed, N failed". The exit code is 0 only when
+ * nothing failed.
  */
 
 const projectFolder = join(import.meta.dirname, '..');
@@ -20,27 +22,31 @@ if (unknown.length > 0) {
 }
 const parts = PARTS.filter((part) => wanted.length === 0 || wanted.includes(part.name));
 
-const results: { readonly name: string; readonly tally: Tally; readonly seconds: number }[] = [];
+const results: { readonly name: string; readonly outcome: Outcome; readonly seconds: number }[] = [];
 for (const part of parts) {
   say(`\n== ${part.name}`);
   const start = performance.now();
-  const tally = refuseLeftOut(await runPart(projectFolder, part, say));
-  results.push({ name: part.name, tally, seconds: Math.round((performance.now() - start) / 1000) });
+  const outcome = refuseLeftOut(await runPart(projectFolder, part, say));
+  results.push({ name: part.name, outcome, seconds: Math.round((performance.now() - start) / 1000) });
 }
 
 say('\n== this machine');
 for (const line of describeFacts(await check())) say(line);
 say('\n== results');
-for (const { name, tally, seconds } of results) say(`${name.padEnd(9)}${describeTally(tally)} (${seconds} s)`);
+for (const { name, outcome, seconds } of results) say(`${name.padEnd(9)}${describeTally(outcome)} (${seconds} s)`);
+// At the very end, because what is kept of a long log is often only its end.
+for (const { name, outcome } of results)
+  for (const trouble of outcome.failed === 0 ? [] : outcome.troubles) say(`${name}: ${trouble}`);
 
-const sum = results.map(({ tally }) => tally).reduce(addTallies);
+const sum = results.map(({ outcome }): Tally => outcome).reduce(addTallies);
 say(`\n${sum.passed} passed, ${sum.failed} failed`);
 process.exitCode = sum.failed === 0 ? 0 : 1;
 
 /** Only what the absent outside clips would have checked may be left out, and not in continuous integration. */
-function refuseLeftOut(tally: Tally): Tally {
+function refuseLeftOut(outcome: Outcome): Outcome {
   const allowed = !process.env['CI'] && !existsSync(join(projectFolder, '..', 'shared', 'media'));
-  return allowed || tally.leftOut === 0 ? tally : { ...tally, failed: tally.failed + tally.leftOut, leftOut: 0 };
+  if (allowed || outcome.leftOut === 0) return outcome;
+  return { ...outcome, failed: outcome.failed + outcome.leftOut, leftOut: 0 };
 }
 
 function describeTally({ passed, failed, leftOut }: Tally): string {
