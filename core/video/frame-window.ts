@@ -303,7 +303,9 @@ class Window implements FrameWindow {
   #stayAwake(): void {
     if (this.#idleTimer !== null) clearTimeout(this.#idleTimer);
     this.#idleTimer = setTimeout(() => {
-      if (this.#waiters.size === 0) this.#stopRun();
+      // Somebody still waits for a picture that takes long; the time without a request begins after it.
+      if (this.#waiters.size > 0) this.#stayAwake();
+      else this.#stopRun();
     }, this.#idleMs);
     this.#idleTimer.unref();
   }
