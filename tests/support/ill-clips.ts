@@ -10,6 +10,8 @@ export interface IllClip {
 }
 
 const H264 = ['-c:v', 'libx264', '-preset', 'fast', '-pix_fmt', 'yuv420p', '-bf', '2', '-g', '24'];
+/** These encoders make as many slices of a picture as they have threads: the same file on every machine. */
+const ONE_SLICE = ['-threads', '1'];
 const clip = (name: string, file: string, args: readonly string[], count = 48, rate = '30'): IllClip => ({
   name,
   file,
@@ -93,9 +95,29 @@ export const ILL_CLIPS: readonly IllClip[] = [
   clip('MPEG-TS, open groups', 'open.ts', ['-c:v', 'libx264', '-pix_fmt', 'yuv420p', '-x264-params', OPEN_GOP]),
   clip('MPEG-TS with time stamps before its packets', 'camera.m2ts', H264),
   clip('MPEG-TS, HEVC', 'hevc.ts', ['-c:v', 'libx265', '-x265-params', `${OPEN_GOP}:log-level=error`]),
-  clip('AVI without times, B-frames', 'times.avi', ['-c:v', 'mpeg4', '-bf', '2', '-g', '12', '-qscale:v', '3']),
+  clip('AVI without times, B-frames', 'times.avi', [
+    '-c:v',
+    'mpeg4',
+    '-bf',
+    '2',
+    '-g',
+    '12',
+    '-qscale:v',
+    '3',
+    ...ONE_SLICE,
+  ]),
   clip('AVI of JPEGs', 'jpegs.avi', ['-c:v', 'mjpeg', '-pix_fmt', 'yuvj420p', '-qscale:v', '3'], 12),
-  clip('MPEG-2 programme stream', 'plain.mpg', ['-c:v', 'mpeg2video', '-bf', '2', '-g', '12', '-qscale:v', '3']),
+  clip('MPEG-2 programme stream', 'plain.mpg', [
+    '-c:v',
+    'mpeg2video',
+    '-bf',
+    '2',
+    '-g',
+    '12',
+    '-qscale:v',
+    '3',
+    ...ONE_SLICE,
+  ]),
   clip('Flash video', 'plain.flv', H264),
   clip('Windows Media', 'plain.wmv', ['-c:v', 'wmv2', '-g', '12', '-qscale:v', '3']),
   clip('ProRes', 'prores.mov', ['-c:v', 'prores', '-pix_fmt', 'yuv422p10le'], 12),
