@@ -8,6 +8,17 @@ export interface WantedLabel {
   readonly height: number;
 }
 
+/** Where texts lay, in target pixels, by their words and the place they stand by. Good for one view only. */
+export type LabelMemory = Map<string, Box>;
+
+/** What a label tries not to cover, in target pixels. */
+export interface Drawn {
+  /** Texts that lie there already. */
+  readonly texts?: readonly Box[];
+  readonly points: readonly PicturePoint[];
+  readonly lines: readonly PicturePoint[];
+}
+
 /** Directions in the order they are tried when all are equally free: beside first, as one reads. */
 const DIRECTIONS = [
   [1, 0],
@@ -25,18 +36,19 @@ const DISTANCES = [1, 1.9, 3] as const;
 const COST = { text: 100, point: 20, line: 2, farther: 8, direction: 0.01 } as const;
 
 /**
- * Finds a place for each label, first come first served: near its point, inside `visible`, over no earlier label and over
- * as little as it can of points and of places along lines. When all is full, labels overlap rather than vanish; each always lies inside `visible` when
- * it fits there at all.
+ * Finds a place for each label, first come first served: near its point, inside `visible`, over no text that lies there
+ * already, over no earlier label, and over as little as it can of points and of places along lines. When all is full,
+ * labels overlap rather than vanish; each always lies inside `visible` when it fits there at all.
  * @param gap distance between a point and the nearest edge of its label, >= 0
  */
 export function placeLabels(
   labels: readonly WantedLabel[],
-  drawn: { readonly points: readonly PicturePoint[]; readonly lines: readonly PicturePoint[] },
+  drawn: Drawn,
   visible: Box | null,
   gap: number,
 ): readonly Box[] {
   const placed: Box[] = [];
+  const texts: Box[] = [...(drawn.texts ?? [])];
   const squareOn = (p: PicturePoint): Box => ({ x: p.x - gap / 2, y: p.y - gap / 2, width: gap, height: gap });
   const points = drawn.points.map(squareOn);
   const lines = drawn.lines.map(squareOn);
@@ -44,7 +56,7 @@ export function placeLabels(
     let best: { box: Box; cost: number } | null = null;
     // Most of what is drawn lies far from any place that this label could take.
     const around = reachOf(label, visible, gap);
-    const [nearTexts, nearPoints, nearLines] = [placed, points, lines].map((boxes) =>
+    const [nearTexts, nearPoints, nearLines] = [texts, points, lines].map((boxes) =>
       boxes.filter((box) => sharedArea(box, around) > 0),
     );
     for (const [step, distance] of DISTANCES.entries()) {
@@ -68,7 +80,9 @@ export function placeLabels(
         if (best === null || cost < best.cost) best = { box, cost };
       }
     }
-    if (best !== null) placed.push(best.box);
+    if (best === null) continue;
+    placed.push(best.box);
+    texts.push(best.box);
   }
   return placed;
 }

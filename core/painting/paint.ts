@@ -4,6 +4,7 @@ import type { PaintContext } from './context.ts';
 import type { DrawItem, LabelItem, LineWeight, PlaceItem, PointItem } from './draw-item.ts';
 import { boundsOf, isNear } from './item-bounds.ts';
 import { placeLabels } from './label-places.ts';
+import type { LabelMemory } from './label-places.ts';
 import { lineSamples } from './line-samples.ts';
 import { LOOK_COLOURS, LOOK_DASHES, OUTLINE_COLOUR, PLATE_COLOUR, fontOf, type Look } from './looks.ts';
 
@@ -17,6 +18,11 @@ export interface PaintView {
   readonly textSize?: number;
   /** The part of the picture that shows, in picture coordinates: nothing else is painted, and labels stay inside it. */
   readonly visible?: Box;
+  /**
+   * Where texts lay at the last paint in this view. Those that are here stay; the others find a place beside them and are
+   * added. Who lets go of it lets all texts find their places anew.
+   */
+  readonly labels?: LabelMemory;
 }
 
 /** All in stroke units. */
@@ -164,20 +170,27 @@ function paintLabels(ctx: PaintContext, items: readonly DrawItem[], view: PaintV
   ctx.font = fontOf(size, 600);
   ctx.textAlign = 'center';
   ctx.textBaseline = 'alphabetic';
-  const wanted = labels.map((label) => ({
-    at: onTarget(label.at),
-    width: ctx.measureText(label.text).width + 2 * PLATE_PAD.x * size,
-    height: size * (1 + 2 * PLATE_PAD.y),
-  }));
+  const keyOf = ({ text, at }: LabelItem): string => `${String(at.x)} ${String(at.y)} ${text}`;
+  const known = labels.map((label) => view.labels?.get(keyOf(label)) ?? null);
+  const wanted = labels
+    .filter((_, index) => known[index] === null)
+    .map((label) => ({
+      at: onTarget(label.at),
+      width: ctx.measureText(label.text).width + 2 * PLATE_PAD.x * size,
+      height: size * (1 + 2 * PLATE_PAD.y),
+    }));
   const gap = LABEL_GAP * unit;
   const drawn = {
+    texts: known.filter((box) => box !== null),
     points: items.filter((item) => item.kind === 'point').map((item) => onTarget(item.at)),
-    lines: lineSamples(items, gap / scale).map(onTarget),
+    lines: wanted.length === 0 ? [] : lineSamples(items, gap / scale).map(onTarget),
   };
-  const boxes = placeLabels(wanted, drawn, targetBox(view), gap);
-  for (const [index, box] of boxes.entries()) {
-    const label = labels[index];
-    if (label === undefined) continue;
+  const placed = placeLabels(wanted, drawn, targetBox(view), gap).values();
+  view.labels?.clear();
+  for (const [index, label] of labels.entries()) {
+    const box = known[index] ?? placed.next().value;
+    if (box === undefined) continue;
+    view.labels?.set(keyOf(label), box);
     ctx.fillStyle = PLATE_COLOUR;
     ctx.fillRect(box.x, box.y, box.width, box.height);
     ctx.fillStyle = LOOK_COLOURS[label.look];

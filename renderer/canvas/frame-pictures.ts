@@ -14,6 +14,11 @@ export interface FramePictures {
    * is for a run, which goes on by so many frames: those are fetched ahead, and none is made sharp on its way past.
    */
   want(index: number, every?: number): void;
+  /**
+   * Whether the hand needs the machine for itself, as while it drags a mark: then only the wanted picture is made, and none
+   * for later.
+   */
+  hold(on: boolean): void;
   /** Asks once more for the frame that is wanted, after what kept it from coming was mended. */
   wantAgain(): void;
   /** Closes every picture and stops loading. */
@@ -55,6 +60,7 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
   let direction = 1;
   /** Frames from one picture of a run to the next; 0 where the hand is the one that moves. */
   let pass = 0;
+  let held = false;
   let closed = false;
 
   function present(picture: P, index: number, quality: Quality): void {
@@ -68,7 +74,7 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
 
   /** Fetches what is missing of the wanted scrub picture and of those ahead, the wanted first. */
   function fetchScrub(): void {
-    for (let step = 0; step <= AHEAD && scrubLoads.size < AT_ONCE; step += 1) {
+    for (let step = 0; step <= (held ? 0 : AHEAD) && scrubLoads.size < AT_ONCE; step += 1) {
       const index = wanted + step * stride();
       if (index < 0 || index >= frameCount) return;
       if (scrub.has(index) || scrubLoads.has(index) || (step === 0 && sharp.has(index))) continue;
@@ -118,7 +124,7 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
 
   /** While the frame rests: its sharp neighbours, one after the other, first where the travel goes. */
   function fetchSharpAround(): void {
-    if (closed || sharpLoad !== null || rest !== null) return;
+    if (closed || held || sharpLoad !== null || rest !== null) return;
     for (let step = 1; step <= SHARP_AROUND; step += 1)
       for (const index of [wanted + step * direction, wanted - step * direction])
         if (index >= 0 && index < frameCount && !sharp.has(index)) {
@@ -172,6 +178,17 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
 
   return {
     want,
+    hold(on) {
+      if (closed || on === held) return;
+      held = on;
+      if (held && sharpLoad !== null && sharpLoad.index !== wanted) {
+        sharpLoad.control.abort();
+        sharpLoad = null;
+      } else if (!held && wanted >= 0) {
+        fetchScrub();
+        if (sharp.has(wanted)) fetchSharpAround();
+      }
+    },
     wantAgain() {
       const index = wanted;
       wanted = -1;

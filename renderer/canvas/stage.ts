@@ -1,7 +1,8 @@
-import { Canvas, Circle, FabricObject, config } from 'fabric';
-import type { TPointerEventInfo } from 'fabric';
+import { Canvas, Circle, FabricObject, Point, config } from 'fabric';
+import type { TPointerEvent, TPointerEventInfo } from 'fabric';
 import type { PicturePoint } from '../../core/model/mark.ts';
 import type { DrawItem } from '../../core/painting/draw-item.ts';
+import type { LabelMemory } from '../../core/painting/label-places.ts';
 import { paint } from '../../core/painting/paint.ts';
 import { toPicture } from './view-transform.ts';
 import type { ViewTransform } from './view-transform.ts';
@@ -26,8 +27,11 @@ export interface StagePointer {
 export interface Stage {
   /** How the picture lies in the bench, and the bench's size in CSS pixels. */
   setView(view: ViewTransform, width: number, height: number): void;
-  /** What to draw. The model is elsewhere: nothing is ever read back from here. */
-  setMarks(items: readonly DrawItem[], rings: readonly StageRing[]): void;
+  /**
+   * What to draw. The model is elsewhere: nothing is ever read back from here. While a mark is dragged (`steady`) texts
+   * of what does not move stay where they are.
+   */
+  setMarks(items: readonly DrawItem[], rings: readonly StageRing[], steady?: boolean): void;
   dispose(): Promise<boolean>;
 }
 
@@ -58,6 +62,7 @@ class MarksObject extends FabricObject {
   view: ViewTransform = { zoom: 1, panLeft: 0, panTop: 0 };
   benchWidth = 1;
   benchHeight = 1;
+  readonly labels: LabelMemory = new Map();
 
   override isOnScreen(): boolean {
     return true;
@@ -73,7 +78,17 @@ class MarksObject extends FabricObject {
       width: this.benchWidth / this.view.zoom,
       height: this.benchHeight / this.view.zoom,
     };
-    paint(context, this.items, { scale: this.view.zoom * ratio, unit: ratio, textSize: labelSize(ratio), visible });
+    const scale = this.view.zoom * ratio;
+    paint(context, this.items, { scale, unit: ratio, textSize: labelSize(ratio), visible, labels: this.labels });
+  }
+}
+
+/** fabric asks all ancestors for their scrolling, twice a move, which costs a layout each time; the canvas knows where it is. */
+class StageCanvas extends Canvas {
+  override getViewportPoint(event: TPointerEvent): Point {
+    if (!('clientX' in event)) return super.getViewportPoint(event);
+    const { left, top } = this.upperCanvasEl.getBoundingClientRect();
+    return new Point(event.clientX - left, event.clientY - top);
   }
 }
 
@@ -83,7 +98,7 @@ class MarksObject extends FabricObject {
  * because its own handles are off by up to 0.9 px and its export rounds.
  */
 export function createStage(element: HTMLCanvasElement, pointer: StagePointer): Stage {
-  const canvas = new Canvas(element, {
+  const canvas = new StageCanvas(element, {
     enablePointerEvents: true,
     selection: false,
     skipTargetFind: true,
@@ -122,12 +137,14 @@ export function createStage(element: HTMLCanvasElement, pointer: StagePointer): 
       marks.benchWidth = width;
       marks.benchHeight = height;
       marks.view = view;
+      marks.labels.clear();
       canvas.setViewportTransform([view.zoom, 0, 0, view.zoom, view.panLeft, view.panTop]);
       scaleRings();
       canvas.requestRenderAll();
     },
-    setMarks(items, wanted) {
+    setMarks(items, wanted, steady = false) {
       marks.items = items;
+      if (!steady) marks.labels.clear();
       canvas.remove(...rings);
       rings = wanted.flatMap((ring) => [ringObject(ring, '#000000', 2.5), ringObject(ring, '#ffffff', 0)]);
       scaleRings();

@@ -111,9 +111,9 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
     const own = drawListOf(marks, { look, width: clip.width, height: clip.height, labels, quiet });
     const items = [...own, ...sources.lines];
     const over = [...startRings(marks, starts, asked), ...here, ...ringsOf(marks, selected, sources)];
-    stageRef.current?.setMarks(items, over);
+    stageRef.current?.setMarks(items, over, draft !== null);
     setBenchMarks(items);
-  }, [marks, selected, sources, drawn, clip.width, clip.height, look, at, asked, starts, here]);
+  }, [marks, draft, selected, sources, drawn, clip.width, clip.height, look, at, asked, starts, here]);
 
   const words = frameInWords(index, at);
   const hasStart = asked !== null && starts[asked] !== undefined;

@@ -73,7 +73,9 @@ export function useBenchPicture(
     const follow = () => {
       const { bench } = app.get();
       const { running, every } = run.get();
-      if (bench?.clipId === id) pictures.want(bench.index, running ? every : 0);
+      if (bench?.clipId !== id) return;
+      pictures.hold(bench.draft !== null);
+      pictures.want(bench.index, running ? every : 0);
     };
     follow();
     const stopFollowing = app.subscribe(follow);

@@ -32,3 +32,10 @@ test('labels stay in what is visible, also of points outside of it', () => {
       expect(box !== undefined && liesIn(box, VISIBLE)).toBe(true);
     }
 });
+
+test('a label leaves free the texts that lie there already', () => {
+  const label = { at: { x: 100, y: 100 }, width: 60, height: 20 };
+  const [alone] = placeLabels([label], NOTHING, VISIBLE, 9);
+  const [beside] = placeLabels([label], { ...NOTHING, texts: alone === undefined ? [] : [alone] }, VISIBLE, 9);
+  expect(alone !== undefined && beside !== undefined && sharedArea(alone, beside)).toBe(0);
+});

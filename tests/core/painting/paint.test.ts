@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import type { DrawItem } from '../../../core/painting/draw-item.ts';
 import { drawListOf } from '../../../core/painting/draw-list.ts';
+import type { LabelMemory } from '../../../core/painting/label-places.ts';
 import { LOOK_COLOURS, LOOKS, OUTLINE_COLOUR, PLATE_COLOUR } from '../../../core/painting/looks.ts';
 import { paint } from '../../../core/painting/paint.ts';
 import { recordingContext } from '../../support/recording-context.ts';
@@ -104,4 +105,27 @@ test('saves and restores are paired, so the context stays as it was', () => {
   const labels = { pointNames: true };
   const calls = painted(drawListOf(EVERY_MARK, { look: 'then', width: 360, height: 480, labels }), { scale: 1 });
   expect(calls.filter((call) => call === 'save')).toHaveLength(calls.filter((call) => call === 'restore').length);
+});
+
+test('texts that are remembered stay where they lay, and the one that moves finds a place beside them', () => {
+  const visible = { x: 0, y: 0, width: 400, height: 300 };
+  const still = { kind: 'label', at: { x: 200, y: 150 }, text: 'Hip line', look: 'plain' } as const;
+  const moving = (x: number) => ({ ...still, at: { x, y: 152 }, text: 'Spine' }) as const;
+  const placesOf = (items: readonly DrawItem[], labels?: LabelMemory) =>
+    painted(items, { scale: 1, visible, ...(labels === undefined ? {} : { labels }) }).filter((call) =>
+      call.startsWith('fillText'),
+    );
+  // The moving text comes first and would take the other's place.
+  const before = [moving(60), still];
+  const after = [moving(201), still];
+  const labels: LabelMemory = new Map();
+  const [, lay] = placesOf(before, labels);
+  const [moved, stays] = placesOf(after, labels);
+  expect(stays).toBe(lay);
+  expect(placesOf(after)[1]).not.toBe(lay);
+  expect(moved).not.toBe(lay?.replace('Hip line', 'Spine'));
+  // Only what is still shown is remembered.
+  expect([...labels.keys()]).toHaveLength(2);
+  labels.clear();
+  expect(placesOf(after, labels)).toEqual(placesOf(after));
 });

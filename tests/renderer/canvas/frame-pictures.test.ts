@@ -1,7 +1,11 @@
-import { setTimeout as wait } from 'node:timers/promises';
-import { expect, test } from 'vitest';
+import { afterAll, beforeAll, expect, test, vi } from 'vitest';
 import { createFramePictures } from '../../../renderer/canvas/frame-pictures.ts';
 import type { Quality } from '../../../renderer/canvas/frame-pictures.ts';
+
+// The clock goes on when a test says so: a busy machine changes nothing.
+beforeAll(() => void vi.useFakeTimers());
+afterAll(() => void vi.useRealTimers());
+const wait = async (ms: number): Promise<void> => void (await vi.advanceTimersByTimeAsync(ms));
 
 class FakePicture {
   readonly width = 1280;
@@ -28,7 +32,7 @@ function bench(ms: number, broken: readonly number[] = []) {
     frameCount: 100,
     restMs: 20,
     async load(index, quality, signal) {
-      await wait(ms);
+      await new Promise((resolve) => setTimeout(resolve, ms));
       if (broken.includes(index)) throw new Error('no such frame');
       signal.throwIfAborted();
       const picture = new FakePicture(index, quality);
@@ -135,5 +139,35 @@ test('a run that goes back to its beginning fetches ahead from there', async () 
   await wait(60);
   expect(made.map(({ index }) => index)).toEqual(expect.arrayContaining([20, 21, 22, 23]));
   expect(made.some(({ index }) => index < 20)).toBe(false);
+  pictures.close();
+});
+
+test('while the hand needs the machine only the wanted picture is made; the others come after it', async () => {
+  const { pictures, made, shown } = bench(2);
+  pictures.hold(true);
+  pictures.want(30);
+  await wait(80);
+  expect(shown).toEqual(['scrub 30', 'sharp 30']);
+  expect(made.map(({ index }) => index)).toEqual([30, 30]);
+  pictures.hold(false);
+  await wait(80);
+  const indexes = (quality: Quality) =>
+    new Set(made.filter((each) => each.quality === quality).map((each) => each.index));
+  expect([...indexes('sharp')].toSorted((a, b) => a - b)).toEqual([28, 29, 30, 31, 32]);
+  expect(indexes('scrub').size).toBe(9);
+  pictures.close();
+});
+
+test('a neighbour that is on its way is dropped for the hand, and made after it', async () => {
+  const { pictures, made, shown } = bench(30);
+  pictures.want(30);
+  // The next one is begun at once, and takes its time.
+  while (!shown.includes('sharp 30')) await wait(1);
+  pictures.hold(true);
+  await wait(80);
+  expect(made.filter(({ quality }) => quality === 'sharp').map(({ index }) => index)).toEqual([30]);
+  pictures.hold(false);
+  await wait(200);
+  expect(made.filter(({ quality }) => quality === 'sharp').length).toBeGreaterThan(2);
   pictures.close();
 });
