@@ -47,14 +47,16 @@ const RING_WIDTH: Readonly<Record<StageRing['kind'], number>> = {
   handle: 2,
   selected: 2.5,
   source: 3,
-  start: 1,
-  next: 2,
+  start: 1.5,
+  next: 2.25,
 };
 const DASHES: Readonly<Partial<Record<StageRing['kind'], readonly number[]>>> = {
   source: [6, 5],
-  start: [2, 3],
-  next: [4, 3],
+  start: [3, 3],
+  next: [5, 3],
 };
+/** Under the ring, each side of it: over white and over black clothes one of the two is seen. */
+const UNDERLAY = { colour: '#000000', wider: 2.5 } as const;
 
 /** All marks of the frame as one object of the canvas, painted by the painter that paints the stills. */
 class MarksObject extends FabricObject {
@@ -146,7 +148,7 @@ export function createStage(element: HTMLCanvasElement, pointer: StagePointer): 
       marks.items = items;
       if (!steady) marks.labels.clear();
       canvas.remove(...rings);
-      rings = wanted.flatMap((ring) => [ringObject(ring, '#000000', 2.5), ringObject(ring, '#ffffff', 0)]);
+      rings = wanted.flatMap((ring) => [underlayOf(ring), ringObject(ring)]);
       scaleRings();
       canvas.add(...rings);
       canvas.requestRenderAll();
@@ -160,19 +162,31 @@ function dashOf(kind: StageRing['kind']): number[] | null {
   return dash === undefined ? null : [...dash];
 }
 
-function ringObject(ring: StageRing, stroke: string, wider: number): Circle {
+function ringObject(ring: StageRing): Circle {
   return new Circle({
     left: ring.at.x,
     top: ring.at.y,
     originX: 'center',
     originY: 'center',
     radius: RING_RADIUS[ring.kind],
-    fill: ring.kind === 'handle' && wider === 0 ? 'rgba(255,255,255,0.25)' : 'transparent',
-    stroke,
-    strokeWidth: RING_WIDTH[ring.kind] + wider,
+    fill: ring.kind === 'handle' ? 'rgba(255,255,255,0.25)' : 'transparent',
+    stroke: '#ffffff',
+    strokeWidth: RING_WIDTH[ring.kind],
     strokeDashArray: dashOf(ring.kind),
     objectCaching: false,
     evented: false,
     selectable: false,
   });
+}
+
+/** Whole also under a dashed ring, so that its dashes stand out from whatever lies there. */
+function underlayOf(ring: StageRing): Circle {
+  const under = ringObject(ring);
+  under.set({
+    fill: 'transparent',
+    stroke: UNDERLAY.colour,
+    strokeWidth: RING_WIDTH[ring.kind] + UNDERLAY.wider,
+    strokeDashArray: null,
+  });
+  return under;
 }
