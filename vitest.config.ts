@@ -1,4 +1,17 @@
 import { defineConfig } from 'vitest/config';
+import { BaseSequencer } from 'vitest/node';
+import type { TestSpecification } from 'vitest/node';
+
+/** Files that take longer than their size tells: begun first, so that none of them runs alone at the end. */
+const LONG = /\/(ill-clips|keep-span|demo-book|coverage[\w-]*|new-user|repeat-check)\.test\.ts$/;
+
+class LongFirst extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const sorted = await super.sort(files);
+    const isLong = ({ moduleId }: TestSpecification): boolean => LONG.test(moduleId);
+    return [...sorted.filter(isLong), ...sorted.filter((file) => !isLong(file))];
+  }
+}
 
 /**
  * Four projects, so that a slow kind of test can be run alone:
@@ -8,6 +21,7 @@ export default defineConfig({
   test: {
     // By itself it takes one of two cores; most of the tests wait for small processes of their own.
     maxWorkers: 2,
+    sequence: { sequencer: LongFirst },
     projects: [
       {
         test: {
@@ -25,7 +39,6 @@ export default defineConfig({
           include: ['tests/e2e/**/*.test.ts'],
           testTimeout: 180_000,
           hookTimeout: 300_000,
-          fileParallelism: false,
         },
       },
     ],

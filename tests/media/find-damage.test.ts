@@ -1,5 +1,6 @@
 import { spawnSync } from 'node:child_process';
-import { readFileSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, expect, it } from 'vitest';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
@@ -21,16 +22,7 @@ const GROUP = 24;
 // One thread and no code for special processors: the same file on every machine, so that the same bits of it are spoiled.
 const SAME_EVERYWHERE = ['-threads', '1', '-x264-params', 'asm=0'];
 const H264 = [
-  '-c:v',
-  'libx264',
-  '-preset',
-  'fast',
-  '-pix_fmt',
-  'yuv420p',
-  '-bf',
-  '2',
-  '-g',
-  String(GROUP),
+  ...['-c:v', 'libx264', '-preset', 'fast', '-pix_fmt', 'yuv420p', '-bf', '2', '-g', String(GROUP)],
   ...SAME_EVERYWHERE,
 ];
 const HEVC_PARAMETERS = `keyint=${GROUP}:min-keyint=${GROUP}:scenecut=0:bframes=2:open-gop=0:log-level=error`;
@@ -43,7 +35,26 @@ const WITHIN = 16;
 
 afterAll(() => {
   expect(runningCount()).toBe(0);
+  rmSync(shared, { recursive: true });
 });
+
+const shared = mkdtempSync(join(tmpdir(), 'baybook-test-'));
+const made = new Map<string, string>();
+
+/** A clip without damage, made once for all tests: nothing writes to it. */
+function soundClip(name: 'h264.mp4' | 'hevc.mp4' | 'h264.ts'): string {
+  const path = made.get(name) ?? join(shared, name);
+  if (!made.has(name)) makeCodedClip(ffmpeg, FRAMES, '30', [...(name === 'hevc.mp4' ? HEVC : H264), path]);
+  made.set(name, path);
+  return path;
+}
+
+const timesOfSound = new Map<string, Promise<number[]>>();
+async function soundTimes(path: string): Promise<number[]> {
+  const known = timesOfSound.get(path) ?? readClipIndex(path, { ffmpeg }).then(timesOf);
+  timesOfSound.set(path, known);
+  return known;
+}
 
 /**
  * A copy of an MP4 of pictures alone, whose packets lie one behind the other, with some bytes of a packet overwritten: at
@@ -76,9 +87,16 @@ function delivered(path: string, threads: number, timebase: string): Map<number,
   );
 }
 
+const deliveredBySound = new Map<string, Map<number, string>>();
+function deliveredOnce(sound: string, timebase: string): Map<number, string> {
+  const known = deliveredBySound.get(sound) ?? delivered(sound, 1, timebase);
+  deliveredBySound.set(sound, known);
+  return known;
+}
+
 /** Frames whose picture is not that of the sound clip at the same time, or did not come, by one thread or by two. */
 function changedFrames(sound: string, damaged: string, index: ClipIndex, timebase = '1:15360'): number[] {
-  const was = delivered(sound, 1, timebase);
+  const was = deliveredOnce(sound, timebase);
   // How broken pictures are patched up differs with the number of threads.
   const is = [delivered(damaged, 1, timebase), delivered(damaged, 2, timebase)];
   return index.frames.flatMap(({ pts }, frame) => (is.every((all) => all.get(pts) === was.get(pts)) ? [] : [frame]));
@@ -97,9 +115,8 @@ async function settled(path: string): Promise<{ readonly index: ClipIndex; reado
 }
 
 it('a sound clip has no damage, by the pass over it and by the search', async () => {
-  for (const args of [H264, HEVC]) {
-    const path = join(temporaryFolder(), 'sound.mp4');
-    makeCodedClip(ffmpeg, FRAMES, '30', [...args, path]);
+  for (const name of ['h264.mp4', 'hevc.mp4'] as const) {
+    const path = soundClip(name);
     const { index, errors } = await settled(path);
     expect(errors).toBe(false);
     expect(index).toEqual(await readClipIndex(path, { ffmpeg }));
@@ -111,12 +128,11 @@ it('a sound clip has no damage, by the pass over it and by the search', async ()
 it.each([0, 1, 25, 47, 48, 60, 97, 119])(
   'H.264 with wrong bits in packet %i: the pass notices, and no changed picture is trusted, no sound group doubted',
   async (packet) => {
-    const sound = join(temporaryFolder(), 'sound.mp4');
-    makeCodedClip(ffmpeg, FRAMES, '30', [...H264, sound]);
+    const sound = soundClip('h264.mp4');
     const damaged = await damagedCopy(sound, packet, 'within');
     const { index, errors } = await settled(damaged);
     expect(errors).toBe(true);
-    expect(timesOf(index)).toEqual(timesOf(await readClipIndex(sound, { ffmpeg })));
+    expect(timesOf(index)).toEqual(await soundTimes(sound));
     const found = framesFound(index);
     expect(changedFrames(sound, damaged, index).filter((frame) => !found.includes(frame))).toEqual([]);
     expect(found).not.toEqual([]);
@@ -133,12 +149,11 @@ const STILL_HELD = 2;
 it.each([24, 26, 60, 73, 119])(
   'HEVC with the beginning of packet %i lost: no changed picture is trusted',
   async (packet) => {
-    const sound = join(temporaryFolder(), 'sound.mp4');
-    makeCodedClip(ffmpeg, FRAMES, '30', [...HEVC, sound]);
+    const sound = soundClip('hevc.mp4');
     const damaged = await damagedCopy(sound, packet, 'beginning');
     const { index, errors } = await settled(damaged);
     expect(errors).toBe(true);
-    expect(timesOf(index)).toEqual(timesOf(await readClipIndex(sound, { ffmpeg })));
+    expect(timesOf(index)).toEqual(await soundTimes(sound));
     const found = framesFound(index);
     const changed = changedFrames(sound, damaged, index);
     expect(changed.filter((frame) => !found.includes(frame))).toEqual([]);
@@ -156,8 +171,7 @@ const TS_PICTURES = 0x100;
 it.each([0.3, 0.58, 0.77])(
   'an MPEG-TS that lost packets at %f of its length trusts no changed picture',
   async (share) => {
-    const sound = join(temporaryFolder(), 'sound.ts');
-    makeCodedClip(ffmpeg, FRAMES, '30', [...H264, sound]);
+    const sound = soundClip('h264.ts');
     const bytes = readFileSync(sound);
     const kept: Buffer[] = [];
     const touched = new Set<number>();
@@ -178,7 +192,7 @@ it.each([0.3, 0.58, 0.77])(
     writeFileSync(damaged, Buffer.concat(kept));
     const { index, errors } = await settled(damaged);
     expect(errors).toBe(true);
-    expect(timesOf(index)).toEqual(timesOf(await readClipIndex(sound, { ffmpeg })));
+    expect(timesOf(index)).toEqual(await soundTimes(sound));
     const found = framesFound(index);
     const changed = changedFrames(sound, damaged, index, '1:90000');
     expect(changed.filter((frame) => !found.includes(frame))).toEqual([]);

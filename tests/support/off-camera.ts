@@ -24,6 +24,14 @@ export interface OffBy {
 
 export const ON_LINE: OffBy = { yaw: 0, roll: 0, raised: 0, lens: null };
 
+const BARREL = { k1: -0.08, k2: 0 };
+
+/** Both cameras off in every way at once. */
+export const OFF_THE_LINE: Readonly<Record<View, OffBy>> = {
+  'down-the-line': { ...ON_LINE, yaw: 8, roll: 2.5, raised: -0.2, lens: BARREL },
+  'face-on': { ...ON_LINE, yaw: -6, roll: -2, raised: 0.3, lens: BARREL },
+};
+
 /** A camera and its lens: what lies where in the picture, and where it would lie without the lens. */
 export interface OffCamera {
   readonly camera: Camera;

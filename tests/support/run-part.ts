@@ -16,12 +16,15 @@ export async function runPart(projectFolder: string, part: Part, say: (line: str
     say(error.message);
     return failedOnce(error.message);
   }
-  let sum: Outcome = { passed: 0, failed: 0, leftOut: 0, troubles: [] };
-  for (const step of part.steps) {
-    const outcome = await runStep(projectFolder, step, say);
-    sum = { ...addTallies(sum, outcome), troubles: [...sum.troubles, ...outcome.troubles] };
-  }
-  return sum;
+  // Each script uses one core; tests use all there are.
+  const scripts = part.steps.filter((step) => 'script' in step).map((step) => runStep(projectFolder, step, say));
+  const outcomes = await Promise.all(scripts);
+  for (const step of part.steps.filter((each) => 'vitest' in each))
+    outcomes.push(await runStep(projectFolder, step, say));
+  return outcomes.reduce((sum, outcome) => ({
+    ...addTallies(sum, outcome),
+    troubles: [...sum.troubles, ...outcome.troubles],
+  }));
 }
 
 async function runStep(projectFolder: string, step: Step, say: (line: string) => void): Promise<Outcome> {

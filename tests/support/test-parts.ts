@@ -30,12 +30,13 @@ export const PARTS: readonly Part[] = [
   },
   vitestPart('unit', prepareFfmpeg),
   vitestPart('outside', prepareFfmpeg),
-  vitestPart('media', prepareFfmpeg),
+  // Half of the time these wait for small processes of their own.
+  vitestPart('media', prepareFfmpeg, ['--maxWorkers=3']),
   vitestPart('window', prepareWindow),
 ];
 
-function vitestPart(name: string, prepare: Part['prepare']): Part {
-  return { name, steps: [{ name, vitest: ['--project', name] }], prepare };
+function vitestPart(name: string, prepare: Part['prepare'], more: readonly string[] = []): Part {
+  return { name, steps: [{ name, vitest: ['--project', name, ...more] }], prepare };
 }
 
 async function prepareFfmpeg(_projectFolder: string, say: (line: string) => void): Promise<void> {
