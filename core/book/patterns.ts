@@ -15,6 +15,8 @@ export interface PatternOperations {
   resetPattern(): void;
 }
 
+const shipped = { pattern: SHIPPED_PATTERN, shippedPattern: SHIPPED_PATTERN, shipped: true };
+
 const row = v.strictObject({ content: v.string() });
 
 export function patternOperations(database: BookDatabase): PatternOperations {
@@ -30,13 +32,13 @@ export function patternOperations(database: BookDatabase): PatternOperations {
   return {
     readPattern() {
       const content = stored();
-      if (content === null) return { pattern: SHIPPED_PATTERN, shipped: true, trouble: null };
+      if (content === null) return { ...shipped, trouble: null };
       const read = readContent(content);
-      if (!(read instanceof AppError)) return { pattern: read, shipped: false, trouble: null };
+      if (!(read instanceof AppError)) return { ...shipped, pattern: read, shipped: false, trouble: null };
       const trouble =
         `The pattern kept in ${database.path} cannot be read, so the shipped one is in use; yours was left as it is and ` +
         `stays in the book. What is wrong with it: ${read.message}`;
-      return { pattern: SHIPPED_PATTERN, shipped: true, trouble };
+      return { ...shipped, trouble };
     },
 
     writePattern(pattern) {

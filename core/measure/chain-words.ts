@@ -3,7 +3,7 @@ import { CHECKPOINT_LABELS, VIEW_LABELS } from '../model/words.ts';
 import { CATALOGUE } from './catalogue.ts';
 import { keyOfLink } from './chain.ts';
 import type { EvaluatedChain, EvaluatedLink, LinkState } from './chain.ts';
-import { unitInWords } from './format.ts';
+import { otherUnitWords } from './format.ts';
 import { labelOf, missingWords, NOTE_WORDS } from './words.ts';
 
 /** What each state of a link means, for a hint beside it. */
@@ -66,7 +66,7 @@ export function linkNeedWords({ link, need }: EvaluatedLink): string | null {
     case 'range':
       return `The pattern wants nothing on that side of this reading at ${at}; give it a limit there.`;
     case 'unit':
-      return `The wanted range is in ${unitInWords(need.wanted.unit)}, the reading is not.`;
+      return otherUnitWords(need.wanted);
     case 'then':
       return 'Choose an earlier swing that has this reading too.';
   }

@@ -121,6 +121,11 @@ export function formatWanted({ from, to, unit }: Pick<WantedRange, 'from' | 'to'
   return from === to ? limit(from) : `${limit(from)} to ${limit(to)}`;
 }
 
+/** Why a reading cannot be held against a range, where their units differ. */
+export function otherUnitWords({ unit }: Pick<WantedRange, 'unit'>): string {
+  return `The wanted range is in ${unitInWords(unit)}, the reading is not.`;
+}
+
 /** 90 degrees: the shoulders turn square to the spine (common practice, no published source). */
 export const SQUARE_TO_SPINE = 90;
 

@@ -40,10 +40,12 @@ export function holdsForClub({ clubs }: Pick<WantedRange, 'clubs'>, club: string
   return clubs.length === 0 || clubs.some((each) => plainName(each) === plainName(club));
 }
 
+/** A club's name without what two spellings of it may differ in: case, and spaces at its ends. */
+export const plainName = (club: string): string => club.trim().toLowerCase();
+
 /** An entry without limits wants nothing: its words stand beside the reading. */
 export function isWordsOnly({ from, to }: Pick<WantedRange, 'from' | 'to'>): boolean {
   return from === null && to === null;
 }
 
-const plainName = (club: string): string => club.trim().toLowerCase();
 const isEmptyOrHas = <T>(list: readonly T[], value: T): boolean => list.length === 0 || list.includes(value);

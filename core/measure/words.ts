@@ -25,7 +25,7 @@ export function fullLabelOf(key: ReadingKey): string {
 
 export const NOTE_WORDS: Readonly<Record<ReadingNote, string>> = {
   'placing-assumed':
-    'The placing error is assumed (3 px in a picture 1080 lines high) where no repeat check has measured yours.',
+    'The error of a click is assumed (3 px in a picture 1080 lines high) where no repeat check has measured yours.',
   'hidden-point': 'A point it uses was hidden and its place guessed, so the ± is wider.',
   'no-plumb': 'Vertical is that of the picture; mark a plumb line to take out a camera that leans.',
   uncalibrated: 'Pixels of this picture only; mark a yardstick to get centimetres.',
@@ -59,18 +59,18 @@ export const NOTE_WORDS_ON_STILLS: Readonly<Record<ReadingNote, string | null>> 
 
 /** The same in short, to stand beside a number. */
 export const NOTE_TAGS: Readonly<Record<ReadingNote, string>> = {
-  'placing-assumed': 'placing assumed',
-  'hidden-point': 'hidden point',
-  'no-plumb': 'no plumb',
-  uncalibrated: 'pixels only',
-  'yardstick-plane': "yardstick's plane",
-  'off-yardstick-plane': "outside the yardstick's plane",
-  'lens-straightened': 'lens straightened',
-  'plane-from-shaft': 'incline from the shaft',
-  'no-plane': 'incline not known',
-  'capture-rate-unknown': 'time on screen',
-  'capture-rate-unconfirmed': 'rate not confirmed',
-  'short-line': 'points too close',
+  'placing-assumed': 'click error assumed',
+  'hidden-point': 'hidden point guessed',
+  'no-plumb': 'true vertical not marked',
+  uncalibrated: 'pixels, no yardstick',
+  'yardstick-plane': "cm at the yardstick's distance",
+  'off-yardstick-plane': 'nearer or farther than the yardstick',
+  'lens-straightened': 'lens bend taken out',
+  'plane-from-shaft': 'arc incline from the shaft',
+  'no-plane': 'arc incline not known',
+  'capture-rate-unknown': 'time as on screen',
+  'capture-rate-unconfirmed': 'capture rate not confirmed',
+  'short-line': 'points too close together',
 };
 
 /** What a ± is made of. */
@@ -93,8 +93,8 @@ export const METHOD_WORDS: Readonly<Record<MeasuredReading['method'], string>> =
     'The ± comes from trials: the number was worked out again and again with all places off at random (Monte Carlo).',
 };
 export const METHOD_TAGS: Readonly<Record<MeasuredReading['method'], string>> = {
-  'first-order': '± by formula',
-  'monte-carlo': '± by trials',
+  'first-order': '± worked out',
+  'monte-carlo': '± tried out',
 };
 
 /** What it means to stand inside a wanted range, outside of it, or neither, for a hint beside it. */

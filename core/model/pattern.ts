@@ -30,7 +30,7 @@ export interface WantedRange {
   readonly to: number | null;
   readonly unit: Unit;
   readonly words: string;
-  /** Where the range comes from. */
+  /** Where the range comes from, in words; empty = not said. `measure/pattern-source.ts` says when a change ends it. */
   readonly basis: string;
   /** What a miss does to the strike; empty = nothing is said. */
   readonly miss: MissWords;
@@ -59,7 +59,7 @@ export interface Chain {
   readonly links: readonly ChainLink[];
   /** What comes of it, as a rule at the strike. It is said, not measured. */
   readonly leadsTo: string;
-  /** Where the chain comes from. */
+  /** Where the chain comes from, as of a range. */
   readonly basis: string;
 }
 
@@ -95,6 +95,8 @@ export interface ReadPattern {
   readonly pattern: Pattern;
   /** Whether it is the one that ships with the program: the book has none of its own, or one that cannot be read. */
   readonly shipped: boolean;
+  /** The one that ships with the program, whichever is in use: what the coach changed is told from it. */
+  readonly shippedPattern: Pattern;
   /** What the coach must know: a sentence, or null. */
   readonly trouble: string | null;
 }

@@ -1,8 +1,9 @@
 import { CATALOGUE } from '../../core/measure/catalogue.ts';
 import { missesOf } from '../../core/measure/chain-words.ts';
+import { OWN_SOURCE } from '../../core/measure/pattern-source.ts';
 import { unitsFor } from '../../core/measure/reading-units.ts';
 import type { Chain, ChainLink, Tolerance, WantedRange } from '../../core/model/pattern.ts';
-import type { ReadingAspect, ReadingId } from '../../core/model/reading.ts';
+import type { MeasuredReading, ReadingAspect, ReadingId, ReadingKey } from '../../core/model/reading.ts';
 
 /** Lists of a pattern with one entry changed, and what a new entry starts as. Pure. */
 
@@ -33,8 +34,6 @@ export function withToggled<T>(list: readonly T[], value: T, order: readonly T[]
   return order.filter((each) => wanted.includes(each));
 }
 
-const OWN = 'my own';
-
 /** Wants nothing yet: limits and words are still to be given. */
 export function newRange(reading: ReadingId): WantedRange {
   return {
@@ -42,7 +41,21 @@ export function newRange(reading: ReadingId): WantedRange {
     aspect: firstAspect(reading),
     ...{ views: [], checkpoints: [], clubs: [], from: null, to: null },
     unit: unitsFor(reading)[0] ?? 'deg',
-    ...{ words: '', basis: OWN, miss: { low: '', high: '' } },
+    ...{ words: '', basis: OWN_SOURCE, miss: { low: '', high: '' } },
+  };
+}
+
+/**
+ * A new range for a reading where it stands: at its checkpoint, in its view, with every club, in its own unit. Pixels and
+ * times on screen mean another thing in each clip: of those it is in the reading's usual unit.
+ */
+export function newRangeFor(reading: ReadingKey & Pick<MeasuredReading, 'unit'>): WantedRange {
+  const { id, aspect, view, checkpoint, unit } = reading;
+  const usual = newRange(id);
+  return {
+    ...usual,
+    ...{ aspect, views: [view], checkpoints: [checkpoint] },
+    unit: unitsFor(id).includes(unit) ? unit : usual.unit,
   };
 }
 
@@ -67,7 +80,7 @@ export function newLink(reading: ReadingId): ChainLink {
 }
 
 export function newChain(reading: ReadingId): Chain {
-  return { name: 'New chain', links: [newLink(reading)], leadsTo: '', basis: OWN };
+  return { name: 'New chain', links: [newLink(reading)], leadsTo: '', basis: OWN_SOURCE };
 }
 
 function firstAspect(reading: ReadingId): ReadingAspect {

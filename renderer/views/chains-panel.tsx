@@ -10,6 +10,7 @@ import {
   linkNeedWords,
 } from '../../core/measure/chain-words.ts';
 import { formatReading } from '../../core/measure/format.ts';
+import { sourceSentence } from '../../core/measure/pattern-source.ts';
 import { sameReading } from '../../core/model/reading.ts';
 import { VIEW_LABELS } from '../../core/model/words.ts';
 import { app } from '../state/app.ts';
@@ -63,6 +64,7 @@ export const ChainsPanel = memo(function ChainsPanel(props: {
 
 function ChainCard({ evaluated, swing }: { readonly evaluated: EvaluatedChain; readonly swing: BookSwing }) {
   const { chain, links, holds } = evaluated;
+  const source = sourceSentence(chain.basis);
   return (
     <section className={styles.chain} aria-label={chain.name}>
       <h3>{chain.name}</h3>
@@ -78,7 +80,7 @@ function ChainCard({ evaluated, swing }: { readonly evaluated: EvaluatedChain; r
           </li>
         )}
       </ol>
-      <p className={styles.soft}>Where this is from: {chain.basis}.</p>
+      {source === null ? null : <p className={styles.soft}>{source}</p>}
     </section>
   );
 }

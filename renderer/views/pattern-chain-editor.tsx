@@ -15,10 +15,9 @@ import { CheckedEntry } from './parts/checked-entry.tsx';
 import { Picker } from './parts/fields.tsx';
 
 /** All of one chain; what is sound is kept at once. */
-export function ChainEditor(props: { readonly chain: Chain; readonly onChange: (chain: Chain) => void }) {
-  const { chain } = props;
+export function ChainEditor(props: { readonly chain: Chain; readonly onChange: (part: Partial<Chain>) => void }) {
+  const { chain, onChange: change } = props;
   const { links } = chain;
-  const change = (part: Partial<Chain>): void => props.onChange({ ...chain, ...part });
   const ref = useRef<HTMLDivElement>(null);
   useEffect(() => {
     ref.current?.scrollIntoView({ block: 'nearest' });

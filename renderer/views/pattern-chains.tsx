@@ -1,10 +1,11 @@
 import { useRef, useState } from 'react';
 import { linkLabel, linkMissWords } from '../../core/measure/chain-words.ts';
+import { sourceSentence } from '../../core/measure/pattern-source.ts';
 import type { Chain } from '../../core/model/pattern.ts';
 import { VIEW_LABELS } from '../../core/model/words.ts';
 import { tellDone } from '../state/messages.ts';
-import { newChain, withEntry, withInserted, without } from '../state/pattern-edit.ts';
-import { changePattern, ownPattern } from '../state/pattern.ts';
+import { newChain, withInserted, without } from '../state/pattern-edit.ts';
+import { changeChain, changePattern, ownPattern } from '../state/pattern.ts';
 import { AddByReading } from './pattern-add.tsx';
 import { ChainEditor } from './pattern-chain-editor.tsx';
 import styles from './pattern-page.module.css';
@@ -56,12 +57,7 @@ export function PatternChains({ chains }: { readonly chains: readonly Chain[] })
                 Remove
               </Button>
             </div>
-            {opened === index ? (
-              <ChainEditor
-                chain={chain}
-                onChange={(changed) => changePattern({ chains: withEntry(chains, index, changed) })}
-              />
-            ) : null}
+            {opened === index ? <ChainEditor chain={chain} onChange={(part) => changeChain(index, part)} /> : null}
           </li>
         ))}
       </ul>
@@ -70,6 +66,7 @@ export function PatternChains({ chains }: { readonly chains: readonly Chain[] })
 }
 
 function ChainInWords({ chain }: { readonly chain: Chain }) {
+  const source = sourceSentence(chain.basis);
   return (
     <div className={styles.said}>
       <h4>{chain.name}</h4>
@@ -89,7 +86,7 @@ function ChainInWords({ chain }: { readonly chain: Chain }) {
           <strong>Leads to.</strong> {chain.leadsTo}
         </p>
       )}
-      {chain.basis === '' ? null : <p className={styles.soft}>Where this is from: {chain.basis}</p>}
+      {source === null ? null : <p className={styles.soft}>{source}</p>}
     </div>
   );
 }

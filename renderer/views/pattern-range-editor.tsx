@@ -1,26 +1,20 @@
 import { useEffect, useRef } from 'react';
 import { CATALOGUE } from '../../core/measure/catalogue.ts';
-import { UNITS } from '../../core/model/reading.ts';
 import type { WantedRange } from '../../core/model/pattern.ts';
 import { CHECKPOINTS, CHECKPOINT_LABELS, VIEWS, VIEW_LABELS } from '../../core/model/words.ts';
 import { withToggled } from '../state/pattern-edit.ts';
-import {
-  ASPECT_LABELS,
-  MOST_REMARK,
-  readClubs,
-  readLimit,
-  unitOptions,
-  writeClubs,
-  writeLimit,
-} from './pattern-words.ts';
+import { RangeLimits } from './pattern-range-limits.tsx';
+import { ASPECT_LABELS, MOST_REMARK, readClubs, writeClubs } from './pattern-words.ts';
 import { CheckedEntry } from './parts/checked-entry.tsx';
-import { Check, Choice, Picker, TextEntry } from './parts/fields.tsx';
+import { Check, Choice, TextEntry } from './parts/fields.tsx';
 import styles from './pattern-page.module.css';
 
 /** All of one wanted range; what is sound is kept at once. */
-export function RangeEditor(props: { readonly range: WantedRange; readonly onChange: (range: WantedRange) => void }) {
-  const { range } = props;
-  const change = (part: Partial<WantedRange>): void => props.onChange({ ...range, ...part });
+export function RangeEditor(props: {
+  readonly range: WantedRange;
+  readonly onChange: (part: Partial<WantedRange>) => void;
+}) {
+  const { range, onChange: change } = props;
   const entry = range.reading === null ? null : CATALOGUE[range.reading];
   const [aspects, views] = [entry?.aspects ?? [], entry?.views ?? VIEWS];
   const ref = useRef<HTMLDivElement>(null);
@@ -29,29 +23,7 @@ export function RangeEditor(props: { readonly range: WantedRange; readonly onCha
   }, []);
   return (
     <div ref={ref} className={styles.editor} role="group" aria-label="Change this range">
-      <div className={styles.limits}>
-        <CheckedEntry
-          label="From"
-          numeric
-          value={range.from}
-          write={writeLimit}
-          read={(text) => readLimit(text, 'from', range.to)}
-          onChange={(from) => change({ from })}
-        />
-        <CheckedEntry
-          label="To"
-          numeric
-          value={range.to}
-          write={writeLimit}
-          read={(text) => readLimit(text, 'to', range.from)}
-          onChange={(to) => change({ to })}
-        />
-        <Picker
-          label="Unit"
-          value={range.unit}
-          options={unitOptions(range.reading, range.unit)}
-          onChange={(unit) => change({ unit: unit ?? UNITS[0] })}
-        />
+      <RangeLimits range={range} onChange={change}>
         <CheckedEntry
           label="Clubs (none: every club)"
           value={range.clubs}
@@ -59,7 +31,7 @@ export function RangeEditor(props: { readonly range: WantedRange; readonly onCha
           read={readClubs}
           onChange={(clubs) => change({ clubs })}
         />
-      </div>
+      </RangeLimits>
       {aspects.length < 2 ? null : (
         <Choice
           label="Of the reading"

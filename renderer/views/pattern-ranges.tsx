@@ -1,12 +1,13 @@
 import { useRef, useState } from 'react';
 import { formatWanted, labelOf } from '../../core/measure/format.ts';
+import { sourceSentence } from '../../core/measure/pattern-source.ts';
 import { isWordsOnly } from '../../core/measure/pattern.ts';
 import type { WantedRange } from '../../core/model/pattern.ts';
 import { READING_IDS } from '../../core/model/reading.ts';
 import type { ReadingId } from '../../core/model/reading.ts';
 import { tellDone } from '../state/messages.ts';
-import { newRange, withEntry, withInserted, without } from '../state/pattern-edit.ts';
-import { changePattern, ownPattern } from '../state/pattern.ts';
+import { newRange, withInserted, without } from '../state/pattern-edit.ts';
+import { changePattern, changeRange, ownPattern } from '../state/pattern.ts';
 import { AddByReading } from './pattern-add.tsx';
 import styles from './pattern-page.module.css';
 import { RangeEditor } from './pattern-range-editor.tsx';
@@ -62,7 +63,7 @@ export function PatternRanges({ wanted }: { readonly wanted: readonly WantedRang
                 entry={entry}
                 isOpen={opened === entry.index}
                 onOpen={() => setOpened(opened === entry.index ? null : entry.index)}
-                onChange={(range) => changePattern({ wanted: withEntry(wanted, entry.index, range) })}
+                onChange={(part) => changeRange(entry.index, part)}
                 onRemove={() => remove(entry)}
               />
             ))}
@@ -85,12 +86,13 @@ function RangeRow(props: {
   readonly entry: Placed;
   readonly isOpen: boolean;
   readonly onOpen: () => void;
-  readonly onChange: (range: WantedRange) => void;
+  readonly onChange: (part: Partial<WantedRange>) => void;
   readonly onRemove: () => void;
 }) {
   const { entry, isOpen, onOpen, onChange, onRemove } = props;
   const { range } = entry;
-  const wanted = isWordsOnly(range) ? 'Words alone' : `Wanted ${formatWanted(range)}`;
+  const wanted = isWordsOnly(range) ? 'A remark, no limits' : `Wanted ${formatWanted(range)}`;
+  const source = sourceSentence(range.basis);
   const name = `${nameOf(range)}, ${whereInWords(range).toLowerCase()}`;
   return (
     <li className={styles.row}>
@@ -111,7 +113,7 @@ function RangeRow(props: {
             <strong>Missed high.</strong> {range.miss.high}
           </p>
         )}
-        {range.basis === '' ? null : <p className={styles.soft}>Where this is from: {range.basis}</p>}
+        {source === null ? null : <p className={styles.soft}>{source}</p>}
       </div>
       <div className={styles.actions}>
         <Button small expanded={isOpen} label={`${isOpen ? 'Close' : 'Change'} ${name}`} onPress={onOpen}>

@@ -2,36 +2,26 @@ import { memo } from 'react';
 import { sameReading } from '../../core/model/reading.ts';
 import type { BookClip } from '../../core/model/book.ts';
 import type { Comparison, MeasuredReading } from '../../core/model/reading.ts';
-import { CATALOGUE } from '../../core/measure/catalogue.ts';
 import {
-  formatBudget,
   formatDifference,
   formatReading,
   formatWanted,
-  JUDGEMENT_MEANINGS,
   labelOf,
   meaningOf,
   METHOD_TAGS,
-  METHOD_WORDS,
   NOTE_TAGS,
-  NOTE_WORDS,
-  VERDICT_MEANINGS,
 } from '../../core/measure/format.ts';
-import { judgeWanted, missSide } from '../../core/measure/judge-wanted.ts';
-import type { Judgement } from '../../core/measure/judge-wanted.ts';
-import { isWordsOnly, wantedOf } from '../../core/measure/pattern.ts';
 import { IMPLAUSIBLE_QUESTION, isImplausible } from '../../core/measure/plausible.ts';
-import type { Pattern, WantedRange } from '../../core/model/pattern.ts';
 import { app } from '../state/app.ts';
 import { showReading } from '../state/bench-actions.ts';
 import { ownPattern } from '../state/pattern.ts';
-import { openRepeatCheck } from '../state/repeat-check.ts';
 import { useStore } from '../state/store.ts';
-import { Button } from './parts/button.tsx';
 import { PinToggle } from './pin-toggle.tsx';
 import type { PinState } from './pin-toggle.tsx';
+import { ReadingInFull } from './reading-in-full.tsx';
 import styles from './readings-panel.module.css';
 import { showOnItsFrame } from './show-reading.ts';
+import { wantedOfReading } from './wanted-of-reading.ts';
 
 interface ReadingRowProps {
   readonly clip: BookClip;
@@ -52,7 +42,7 @@ export const ReadingRow = memo(function ReadingRow({ clip, reading, comparison, 
   const meaning = meaningOf(reading);
   const { pattern } = useStore(ownPattern, (state) => state);
   const club = useStore(app, (state) => state.swing?.lesson.club ?? '');
-  const wanted = wantedFor(reading, pattern, club);
+  const wanted = wantedOfReading(reading, pattern, club);
   return (
     <li
       className={styles.row}
@@ -91,87 +81,10 @@ export const ReadingRow = memo(function ReadingRow({ clip, reading, comparison, 
         </ul>
         <PinToggle reading={reading} pin={pin} />
       </div>
-      {isShown ? <InFull reading={reading} comparison={comparison} wanted={wanted} /> : null}
+      {isShown ? <ReadingInFull reading={reading} comparison={comparison} wanted={wanted} /> : null}
     </li>
   );
 });
-
-interface Wanted {
-  readonly range: WantedRange;
-  /** null for words alone. */
-  readonly judgement: Judgement | null;
-  /** What the miss does to the strike, in the coach's words; null where nothing is missed, or nothing said. */
-  readonly miss: { readonly side: 'low' | 'high'; readonly words: string } | null;
-}
-
-/** null where the pattern says nothing of a reading with this club, or not in this unit. */
-function wantedFor(reading: MeasuredReading, pattern: Pattern, club: string): Wanted | null {
-  const range = wantedOf(pattern, reading, club);
-  if (range === null) return null;
-  if (isWordsOnly(range)) return { range, judgement: null, miss: null };
-  const judgement = judgeWanted(reading, range);
-  if (judgement === null) return null;
-  const side = missSide(reading, range);
-  const words = side === null ? '' : range.miss[side];
-  return { range, judgement, miss: side === null || words === '' ? null : { side, words } };
-}
-
-/** The whole of what a shown reading has to say, in sentences. */
-function InFull(props: {
-  readonly reading: MeasuredReading;
-  readonly comparison: Comparison | undefined;
-  readonly wanted: Wanted | null;
-}) {
-  const { reading, comparison, wanted } = props;
-  return (
-    <ul className={styles.notes}>
-      <li>{CATALOGUE[reading.id].formula}</li>
-      {wanted === null ? null : (
-        <li>
-          {wanted.range.words} Where this is from: {wanted.range.basis}.
-          {wanted.judgement === null ? null : ` ${JUDGEMENT_MEANINGS[wanted.judgement]}`}
-        </li>
-      )}
-      {comparison === undefined ? null : <li>{VERDICT_MEANINGS[comparison.verdict]}</li>}
-      <li>{METHOD_WORDS[reading.method]}</li>
-      <Budget reading={reading} />
-      {reading.notes.map((note) => (
-        <li key={note}>
-          {NOTE_WORDS[note]}
-          {note === 'placing-assumed' ? (
-            <Button small look="quiet" onPress={openRepeatCheck}>
-              Measure yours
-            </Button>
-          ) : null}
-        </li>
-      ))}
-    </ul>
-  );
-}
-
-/** What the ± of a reading is made of, each part as large as it would be alone. */
-function Budget({ reading }: { readonly reading: MeasuredReading }) {
-  const parts = formatBudget(reading);
-  if (parts.length === 0) return null;
-  return (
-    <li>
-      <table className={styles.budget}>
-        <caption>What the ± is made of</caption>
-        <tbody>
-          {parts.map(({ source, words, text, share }) => (
-            <tr key={source}>
-              <th scope="row">{words}</th>
-              <td>{text}</td>
-              <td aria-hidden="true">
-                <span className={styles.share} style={{ width: `${String(100 * share)}%` }} />
-              </td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </li>
-  );
-}
 
 function ThenNow({ comparison }: { readonly comparison: Comparison }) {
   return (

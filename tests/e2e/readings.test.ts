@@ -66,7 +66,7 @@ describe('the readings on the bench', () => {
     const shoulders = reading('Top', /^Shoulders to spine/);
     expect(await shoulders.innerText()).toMatch(/Wanted 90°: (outside|can't tell)/);
     const row = shoulders.locator('xpath=..');
-    expect(await row.getByRole('list', { name: 'How it was made' }).innerText()).toContain('placing assumed');
+    expect(await row.getByRole('list', { name: 'How it was made' }).innerText()).toContain('click error assumed');
     expect(await row.getByText('common practice').count()).toBe(0);
     await shoulders.focus();
     await page.keyboard.press('Enter');

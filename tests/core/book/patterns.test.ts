@@ -7,7 +7,7 @@ import { expectThrown } from '../../support/trouble.ts';
 import { range, samplePattern } from '../pattern-file/sample-pattern.ts';
 import { newBook, reopen } from './with-book.ts';
 
-const SHIPPED = { pattern: SHIPPED_PATTERN, shipped: true, trouble: null };
+const SHIPPED = { pattern: SHIPPED_PATTERN, shippedPattern: SHIPPED_PATTERN, shipped: true, trouble: null };
 const row = v.strictObject({ aside: v.number(), content: v.string() });
 const stored = (book: Book) => book.database.all(row, 'SELECT aside, content FROM pattern ORDER BY number');
 
@@ -17,7 +17,7 @@ describe('the pattern of a book', () => {
     expect(book.readPattern()).toEqual(SHIPPED);
     book.writePattern(samplePattern());
     book.writePattern({ ...samplePattern(), name: 'Second' });
-    const own = { pattern: { ...samplePattern(), name: 'Second' }, shipped: false, trouble: null };
+    const own = { ...SHIPPED, pattern: { ...samplePattern(), name: 'Second' }, shipped: false };
     expect(book.readPattern()).toEqual(own);
     expect(stored(book)).toHaveLength(1);
     book.close();
@@ -62,7 +62,7 @@ describe('the pattern of a book', () => {
     expect(stored(book)).toEqual([{ aside: 0, content }]);
 
     book.writePattern(samplePattern());
-    expect(book.readPattern()).toEqual({ pattern: samplePattern(), shipped: false, trouble: null });
+    expect(book.readPattern()).toEqual({ ...SHIPPED, pattern: samplePattern(), shipped: false });
     expect(stored(book)[0]).toEqual({ aside: 1, content });
     book.resetPattern();
     expect(stored(book)).toEqual([{ aside: 1, content }]);

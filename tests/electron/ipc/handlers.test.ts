@@ -9,6 +9,7 @@ import { handlersOf, type Program } from '../../../electron/ipc/handlers.ts';
 import { RunningJobs } from '../../../electron/ipc/running-jobs.ts';
 import { addSample, addSampleClip, sampleFrame } from '../../core/book/sample.ts';
 import { newBook } from '../../core/book/with-book.ts';
+import { SHIPPED_PATTERN } from '../../../core/parse/shipped-pattern.ts';
 import { samplePattern } from '../../core/pattern-file/sample-pattern.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
 import { expectRefused } from '../../support/trouble.ts';
@@ -165,7 +166,7 @@ describe('the pattern', () => {
     expect(await handlers['pattern/export'](null)).toEqual({ path });
     expect(asked).toEqual(['My own.json']);
     expect((await handlers['pattern/reset'](null)).shipped).toBe(true);
-    const read = { pattern: samplePattern(), shipped: false, trouble: null };
+    const read = { pattern: samplePattern(), shippedPattern: SHIPPED_PATTERN, shipped: false, trouble: null };
     expect(await handlers['pattern/import'](null)).toEqual({ path, read });
     expect(book.readPattern()).toEqual(read);
   });
