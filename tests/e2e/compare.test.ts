@@ -64,4 +64,36 @@ describe('the comparison', () => {
     await page.getByRole('dialog').getByRole('button', { name: 'Done' }).click();
     await textOf(100);
   });
+
+  test('a then filmed from elsewhere says that only the same view compares, and leads to where one can be added', async () => {
+    const then = await ask(page, 'swing/open', { id: demo.ids.then });
+    await ask(page, 'clip/remove', { id: clipOf(then, 'down-the-line').id });
+    const now = await ask(page, 'swing/open', { id: demo.ids.now });
+    await ask(page, 'clip/remove', { id: clipOf(now, 'face-on').id });
+    await demo.restart();
+    page = demo.page;
+    await button(/^Swing 1 down the line/)
+      .first()
+      .click();
+    await picker().selectOption({ index: 1 });
+    await page
+      .getByText(/^Only the same view can be compared\. Swing 1 of .* was filmed face on, this swing/)
+      .waitFor();
+    await button(/^Open Swing 1 of /).click();
+    await button('Add a clip, down the line').waitFor();
+  });
+
+  test('an earlier swing without clips is where the sheet leads, not to another lesson', async () => {
+    const then = await ask(page, 'swing/open', { id: demo.ids.then });
+    for (const { id } of then.clips) await ask(page, 'clip/remove', { id });
+    await demo.restart();
+    page = demo.page;
+    await button(/^Swing 1 down the line/)
+      .first()
+      .click();
+    await page.getByText(/^To compare, add the clips of Swing 1 of .*: it has none yet\.$/).waitFor();
+    expect(await page.getByText('Add a lesson').count()).toBe(0);
+    await button(/^Open Swing 1 of /).click();
+    await page.getByText('Press “Add a clip, down the line”').waitFor();
+  });
 });
