@@ -1,4 +1,5 @@
 import type { Session } from 'electron';
+import { systemTrouble } from '../core/files/file-trouble.ts';
 import { AppError, type ErrorCode } from '../core/model/errors.ts';
 import { INTERNAL_SENTENCE } from './ipc/answer.ts';
 import { parseFrameUrl, type FrameRequest } from './frame-url.ts';
@@ -40,7 +41,10 @@ export async function answerFrame(method: string, url: string, clips: ClipProtoc
   } catch (cause) {
     if (cause instanceof AppError) return refusal(STATUS_OF[cause.code] ?? 500, cause.code, cause.message);
     clips.onFault(url, cause);
-    return refusal(500, 'internal', INTERNAL_SENTENCE);
+    const told = systemTrouble(cause);
+    return told instanceof AppError
+      ? refusal(500, told.code, told.message)
+      : refusal(500, 'internal', INTERNAL_SENTENCE);
   }
 }
 

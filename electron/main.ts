@@ -4,6 +4,7 @@ import { app, dialog, session, type BrowserWindow } from 'electron';
 import { clipPath } from '../core/book/media.ts';
 import { openBook } from '../core/book/open-book.ts';
 import { settleClip } from '../core/jobs/settle-clip.ts';
+import { systemTrouble } from '../core/files/file-trouble.ts';
 import { AppError } from '../core/model/errors.ts';
 import type { DecodePass } from '../core/time/settle-index.ts';
 import { registerFonts } from '../core/sheet/fonts.ts';
@@ -171,7 +172,8 @@ function start(): void {
 }
 
 function failToStart(cause: unknown): void {
-  if (cause instanceof AppError) endWithSentence(cause.message, cause);
+  const told = systemTrouble(cause);
+  if (told instanceof AppError) endWithSentence(told.message, cause);
   else endWithSentence('Baybook could not start because of a fault of its own. The book was left as it is.', cause);
 }
 

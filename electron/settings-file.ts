@@ -1,6 +1,7 @@
 import { mkdir, readFile, rename } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import * as v from 'valibot';
+import { writingTrouble } from '../core/files/file-trouble.ts';
 import { writeWholeFile } from '../core/files/write-whole-file.ts';
 import { USUAL_SETTINGS } from '../core/model/settings.ts';
 import type { ReadSettings, Settings } from '../core/model/settings.ts';
@@ -25,6 +26,8 @@ export async function readSettings(path: string): Promise<ReadSettings> {
 
 /** Writes all of the settings, or leaves the file as it was. @throws AppError `not-writable`, `disk-full`. */
 export async function writeSettings(path: string, settings: Settings): Promise<void> {
-  await mkdir(dirname(path), { recursive: true });
+  await mkdir(dirname(path), { recursive: true }).catch((error: unknown) => {
+    throw writingTrouble(error, path);
+  });
   await writeWholeFile(path, `${JSON.stringify(settings, null, 2)}\n`, { overwrite: true });
 }

@@ -1,3 +1,4 @@
+import { writingTrouble } from '../files/file-trouble.ts';
 import { AppError } from '../model/errors.ts';
 
 function sqliteCodeOf(error: unknown): string | null {
@@ -6,12 +7,12 @@ function sqliteCodeOf(error: unknown): string | null {
 }
 
 /**
- * What SQLite said about the book's file, as a sentence for people. An error that is not SQLite's, or that only a
- * mistake of ours can cause (a broken rule of a table, bad SQL), is handed back as it is.
+ * What SQLite or the system said about the book's file, as a sentence for people. An error that is neither's, or that
+ * only a mistake of ours can cause (a broken rule of a table, bad SQL), is handed back as it is.
  */
 export function bookTrouble(error: unknown, path: string): unknown {
   const code = sqliteCodeOf(error);
-  if (code === null) return error;
+  if (code === null) return writingTrouble(error, path);
   const options = { cause: error, detail: { path, code } };
   if (code === 'SQLITE_FULL')
     return new AppError(

@@ -13,12 +13,11 @@ import type { Migration } from './migrate.ts';
  * @throws AppError `book-newer`, `book-damaged`, `not-writable`.
  */
 export function inspectBookFile(path: string, migrations: readonly Migration[], options: Sqlite.Options): void {
-  const facts = statSync(path, { throwIfNoEntry: false });
-  if (facts === undefined || facts.size === 0) return;
-  if (!facts.isFile()) throw damagedBook(path);
-
   let database: Sqlite.Database | null = null;
   try {
+    const facts = statSync(path, { throwIfNoEntry: false });
+    if (facts === undefined || facts.size === 0) return;
+    if (!facts.isFile()) throw damagedBook(path);
     database = new Sqlite(path, { ...options, readonly: true, fileMustExist: true });
     const version = Number(database.pragma('user_version', { simple: true }));
     const application = Number(database.pragma('application_id', { simple: true }));

@@ -1,5 +1,6 @@
 import { join } from 'node:path';
 import { readSqliteVersion } from '../book/sqlite-version.ts';
+import { systemTrouble } from '../files/file-trouble.ts';
 import { AppError } from '../model/errors.ts';
 import {
   CARRIED_ELECTRON_VERSION,
@@ -60,7 +61,8 @@ export function isMissing(fact: object): fact is Missing {
 async function orMissing<Fact>(look: () => Fact | Promise<Fact>): Promise<Fact | Missing> {
   try {
     return await look();
-  } catch (error) {
+  } catch (thrown) {
+    const error = systemTrouble(thrown);
     if (error instanceof AppError) return { missing: error.message };
     const cause = error instanceof Error ? error.message : String(error);
     return { missing: `Does not work (${cause}); run npm ci in the project folder.` };

@@ -1,3 +1,4 @@
+import { isSystemError, systemTrouble } from '../files/file-trouble.ts';
 import { AppError } from '../model/errors.ts';
 import { helpOf, parseCommandArguments, type Command, type CommandContext } from './command.ts';
 import { COMMANDS } from './commands/list.ts';
@@ -14,9 +15,14 @@ const overview = (): string =>
     'with --json also {"error": {"code", "message"}} on standard output).',
   ].join('\n');
 
-/** The sentence and code for whatever was thrown. Only our own errors have sentences for people. */
-function explain(cause: unknown): { code: string; message: string } {
+/** The sentence and code for whatever was thrown. */
+function explain(thrown: unknown): { code: string; message: string } {
+  const cause = systemTrouble(thrown);
   if (cause instanceof AppError) return { code: cause.code, message: cause.message };
+  if (isSystemError(cause)) {
+    const sentence = 'This computer refused something that Baybook needs. Close other programs and try again.';
+    return { code: 'internal', message: sentence };
+  }
   const facts = cause instanceof Error ? cause.message.split('\n')[0] : String(cause);
   return { code: 'internal', message: `Baybook could not go on: ${facts}. Nothing that was saved is lost.` };
 }

@@ -1,10 +1,10 @@
 import { randomUUID } from 'node:crypto';
 import { rename, rm, writeFile } from 'node:fs/promises';
+import { reportedWritingTrouble, writingTrouble } from '../files/file-trouble.ts';
 import { refuseExisting } from '../files/refuse-existing.ts';
-import { AppError } from '../model/errors.ts';
 import type { Ratio } from '../model/frame.ts';
 import type { Ffmpeg } from './find-ffmpeg.ts';
-import { endedWell, processError, startFfmpeg } from './run-ffmpeg.ts';
+import { endedWell, processError, requireRun, startFfmpeg } from './run-ffmpeg.ts';
 
 export interface ClipToEncode {
   readonly ffmpeg: Ffmpeg;
@@ -58,12 +58,16 @@ export async function encodeClip(clip: ClipToEncode): Promise<void> {
     const end = await run.end;
     if (end.inputError !== null) throw end.inputError;
     if (!endedWell(end)) {
-      if (end.stderrTail.includes('No space left on device'))
-        throw new AppError('disk-full', 'The disk is full; make room and try again.', { detail: { path: clip.out } });
-      throw processError(end, `The clip ${clip.out} could not be written; check that its folder can be written to.`);
+      requireRun(end);
+      throw (
+        reportedWritingTrouble(end.stderrTail, clip.out) ??
+        processError(end, `The clip ${clip.out} could not be written; check that its folder can be written to.`)
+      );
     }
     await refuseExisting(clip.out);
     await rename(temporary, clip.out);
+  } catch (error) {
+    throw writingTrouble(error, clip.out);
   } finally {
     await rm(temporary, { force: true });
     if (soundFile !== null) await rm(soundFile, { force: true });

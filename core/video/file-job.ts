@@ -1,5 +1,6 @@
 import { resolve } from 'node:path';
 import fluent from 'fluent-ffmpeg';
+import { reportedWritingTrouble } from '../files/file-trouble.ts';
 import { AppError } from '../model/errors.ts';
 import type { Ffmpeg } from './find-ffmpeg.ts';
 
@@ -11,6 +12,8 @@ export interface FileJob {
   readonly inputOptions: readonly string[];
   /** Overwritten when it is there, so a name of its own; the caller renames it when all went well, else deletes it. */
   readonly output: string;
+  /** What the coach knows the output as, in sentences. */
+  readonly named: string;
   readonly outputOptions: readonly string[];
   readonly signal?: AbortSignal | undefined;
   /** Packets of pictures written so far. */
@@ -77,16 +80,8 @@ export async function runFileJob(job: FileJob): Promise<FileJobFailure | null> {
       command.run();
     });
     stopIfCancelled();
-    if (failure?.stderrTail.includes('No space left on device') === true)
-      throw new AppError('disk-full', 'The disk is full; make room and try again.', { detail: { path: job.output } });
-    if (
-      failure !== null &&
-      /: (Permission denied|Read-only file system|No such file or directory)/.test(failure.stderrTail)
-    )
-      throw new AppError('not-writable', `${job.output} could not be written. Choose a folder you may write to.`, {
-        cause: failure.cause,
-        detail: { path: job.output },
-      });
+    const trouble = reportedWritingTrouble(failure?.stderrTail ?? '', job.named);
+    if (trouble !== null) throw trouble;
     return failure;
   } finally {
     signal?.removeEventListener('abort', kill);

@@ -102,7 +102,7 @@ function refuseBadSpan({ index: { frames }, from, to }: SpanToKeep): void {
 /** Copies with the first way of writing that works; returns whether the sound came along. */
 async function copySpan(
   source: ClipSource,
-  { ffmpeg, index, signal, onProgress }: SpanToKeep,
+  { ffmpeg, index, out, signal, onProgress }: SpanToKeep,
   { plan, reading }: FoundSpan,
   output: string,
 ): Promise<boolean> {
@@ -110,7 +110,7 @@ async function copySpan(
   let failure: FileJobFailure | null = null;
   for (const way of spanOutputs(source.format, source.path, source.sound)) {
     failure = await runFileJob({
-      ...{ ffmpeg, signal, input: source.path, output },
+      ...{ ffmpeg, signal, input: source.path, output, named: out },
       inputOptions: spanInputOptions(source, reading),
       outputOptions: spanOutputOptions(source, index, plan, reading, way),
       onProgress: (done) => onProgress?.(Math.min(done, total), total),

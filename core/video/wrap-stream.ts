@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { rename, rm, stat } from 'node:fs/promises';
-import { readingTrouble } from '../files/file-trouble.ts';
+import { readingTrouble, writingTrouble } from '../files/file-trouble.ts';
 import { refuseExisting } from '../files/refuse-existing.ts';
 import { AppError } from '../model/errors.ts';
 import type { Ratio } from '../model/frame.ts';
@@ -38,7 +38,7 @@ export async function wrapStream({ ffmpeg, stream, rate, out, signal }: StreamTo
   const outputOptions = ['-c', 'copy', '-movflags', '+faststart', '-f', 'mp4'];
   try {
     const failure = await runFileJob({
-      ...{ ffmpeg, signal, input: stream, output: temporary, outputOptions },
+      ...{ ffmpeg, signal, input: stream, output: temporary, named: out, outputOptions },
       inputOptions: ['-f', 'h264', ...inputOptions],
     });
     if (failure !== null)
@@ -47,6 +47,8 @@ export async function wrapStream({ ffmpeg, stream, rate, out, signal }: StreamTo
         detail: { stream, stderrTail: failure.stderrTail },
       });
     await rename(temporary, out);
+  } catch (error) {
+    throw writingTrouble(error, out);
   } finally {
     await rm(temporary, { force: true });
   }

@@ -1,3 +1,4 @@
+import { systemTrouble } from '../../core/files/file-trouble.ts';
 import { AppError } from '../../core/model/errors.ts';
 import type { Outcome, RequestName, Requests } from './contract.ts';
 import { isRequestName, parseRequest } from './parse-request.ts';
@@ -29,7 +30,8 @@ export async function answer(
   } catch (cause) {
     if (cause instanceof AppError) return refusal(cause);
     onFault(name, cause);
-    return refusal(new AppError('internal', INTERNAL_SENTENCE));
+    const told = systemTrouble(cause);
+    return refusal(told instanceof AppError ? told : new AppError('internal', INTERNAL_SENTENCE));
   }
 }
 

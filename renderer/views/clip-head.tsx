@@ -24,7 +24,7 @@ export function ClipHead({ clip, changeable }: { readonly clip: BookClip; readon
   const pictures = index === undefined ? '' : picturesInWords(index);
   return (
     <div className={styles.head}>
-      <p className={styles.name} title={clip.originalName}>
+      <p className={styles.name}>
         {clip.originalName}
         {isSure || !changeable ? `, ${rate}` : ''}
       </p>

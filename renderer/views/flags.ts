@@ -5,8 +5,10 @@ import type { Checkpoint } from '../../core/model/words.ts';
 /** A named frame over the slider. */
 export interface Flag {
   readonly checkpoint: Checkpoint;
-  /** Place of its middle, in CSS pixels from the left end of the strip. */
+  /** Place of its tick, in CSS pixels from the left end of the strip. */
   readonly left: number;
+  /** How its name lies: over the tick, or from an end of the strip, which it would cross otherwise. */
+  readonly from: 'middle' | 'start' | 'end';
   /** Empty where there is no room for the name: the tick alone stands there. */
   readonly text: string;
   /** 0 is next to the slider. */
@@ -25,7 +27,10 @@ export function placeOnStrip(frame: number, lastFrame: number, width: number): n
   return HALF_THUMB + part * (width - 2 * HALF_THUMB);
 }
 
-/** Puts the names over their frames in two rows so that none lies on another. `textSize`: per cent of the usual. */
+/**
+ * Puts the names over their frames in two rows so that none lies on another or crosses an end of the strip. `textSize`: per
+ * cent of the usual.
+ */
 export function placeFlags(
   clip: Pick<MarkedClip, 'checkpoints'>,
   lastFrame: number,
@@ -40,10 +45,12 @@ export function placeFlags(
   return named.map(({ checkpoint, frame }): Flag => {
     const left = placeOnStrip(frame, lastFrame, width);
     const label = CHECKPOINT_LABELS[checkpoint];
-    const half = (label.length * LETTER * textSize) / 200;
-    const row = filledTo[0] + GAP <= left - half ? 0 : 1;
-    if (filledTo[row] + GAP > left - half) return { checkpoint, left, text: '', row: 0 };
-    filledTo[row] = left + half;
-    return { checkpoint, left, text: label, row };
+    const wide = (label.length * LETTER * textSize) / 100;
+    const from = left < wide / 2 ? 'start' : left + wide / 2 > width ? 'end' : 'middle';
+    const begins = from === 'start' ? 0 : from === 'end' ? width - wide : left - wide / 2;
+    const row = filledTo[0] + GAP <= begins ? 0 : 1;
+    if (filledTo[row] + GAP > begins) return { checkpoint, left, from, text: '', row: 0 };
+    filledTo[row] = begins + wide;
+    return { checkpoint, left, from, text: label, row };
   });
 }

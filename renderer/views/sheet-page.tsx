@@ -9,13 +9,14 @@ import { useStore } from '../state/store.ts';
 import { withMarks } from '../state/swing-edit.ts';
 import { AddClip } from './add-clip.tsx';
 import { ClipHead } from './clip-head.tsx';
+import { swingsBefore } from './earlier-swings.ts';
 import { USUAL_CHECKPOINTS, nextOnSheet } from './next-step.ts';
 import { Button } from './parts/button.tsx';
 import { MovedSummary } from './moved-summary.tsx';
 import { SendPanel } from './send-panel.tsx';
 import { SheetCell } from './sheet-cell.tsx';
 import styles from './sheet-page.module.css';
-import { ThenPicker, swingsBefore } from './then-picker.tsx';
+import { ThenPicker } from './then-picker.tsx';
 import { useReadings } from './use-readings.ts';
 import { dayInWords } from './words.ts';
 
@@ -57,9 +58,9 @@ export function SheetPage({ swing }: { readonly swing: BookSwing }) {
       <div className={styles.main}>
         <div className={styles.top}>
           <p className={styles.next} role="note" aria-label="Next step">
-            <strong>Next:</strong> {nextOnSheet(swing, then === null && earlier.length > 0)}
+            <strong>Next:</strong> {nextOnSheet(swing, then === null && earlier.some(({ sharesView }) => sharesView))}
           </p>
-          <ThenPicker swing={swing} earlier={earlier} />
+          <ThenPicker swing={swing} students={students ?? []} earlier={earlier} />
         </div>
         {results.warnings.map((warning) => (
           <p key={warning} className={styles.warning}>

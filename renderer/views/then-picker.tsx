@@ -2,46 +2,47 @@ import type { BookSwing, StudentOverview } from '../../core/model/book.ts';
 import { app } from '../state/app.ts';
 import { attempt } from '../state/messages.ts';
 import { useStore } from '../state/store.ts';
-import { chooseThen } from '../state/swing-actions.ts';
+import { chooseThen, openSwing } from '../state/swing-actions.ts';
+import { gapBefore, viewGap } from './earlier-swings.ts';
+import type { CompareGap, EarlierSwing } from './earlier-swings.ts';
+import { Button } from './parts/button.tsx';
 import { Picker } from './parts/fields.tsx';
 import styles from './sheet-page.module.css';
-import { lessonName } from './words.ts';
 
-interface EarlierSwing {
-  readonly value: string;
-  readonly label: string;
+interface PickerProps {
+  readonly swing: BookSwing;
+  readonly students: readonly StudentOverview[];
+  readonly earlier: readonly EarlierSwing[];
 }
 
-/** The student's other swings with a clip, of this day and before, newest first. */
-export function swingsBefore(swing: BookSwing, students: readonly StudentOverview[]): readonly EarlierSwing[] {
-  const lessons = students.find((entry) => entry.student.id === swing.student.id)?.lessons ?? [];
-  return lessons
-    .filter((entry) => entry.lesson.date <= swing.lesson.date)
-    .flatMap((entry) =>
-      entry.swings
-        .filter((other) => other.swing.id !== swing.swing.id && other.clips.length > 0)
-        .map((other) => ({ value: other.swing.id, label: `${lessonName(entry.lesson)}, ${other.swing.label}` })),
-    );
-}
-
-/** Chooses the swing of "then"; says where one would come from while there is none. */
-export function ThenPicker(props: { readonly swing: BookSwing; readonly earlier: readonly EarlierSwing[] }) {
-  const { swing, earlier } = props;
+/** Chooses the swing of "then"; says what is missing while there is none to compare with, and leads there. */
+export function ThenPicker({ swing, students, earlier }: PickerProps) {
   const then = useStore(app, (state) => state.then);
-  if (earlier.length === 0)
-    return swing.clips.length === 0 ? null : (
-      <p className={styles.soft}>
-        To compare, {swing.student.firstName} needs an earlier lesson or another swing with a clip: “Book” leads there,
-        then “Add a lesson”.
-      </p>
-    );
+  if (earlier.length === 0) return swing.clips.length === 0 ? null : <Gap gap={gapBefore(swing, students)} />;
+  const gap = then === null ? null : viewGap(swing, then);
   return (
-    <Picker
-      label="Compare with an earlier swing (then)"
-      value={then?.swing.id ?? ''}
-      options={earlier}
-      none="No comparison"
-      onChange={(id) => void attempt(() => chooseThen(id))}
-    />
+    <>
+      <Picker
+        label="Compare with an earlier swing (then)"
+        value={then?.swing.id ?? ''}
+        options={earlier}
+        none="No comparison"
+        onChange={(id) => void attempt(() => chooseThen(id))}
+      />
+      {gap === null ? null : <Gap gap={gap} />}
+    </>
+  );
+}
+
+function Gap({ gap: { sentence, leadsTo } }: { readonly gap: CompareGap }) {
+  return (
+    <div className={styles.gap}>
+      <p className={styles.soft}>{sentence}</p>
+      {leadsTo === null ? null : (
+        <Button small onPress={() => void attempt(() => openSwing(leadsTo.swingId))}>
+          {leadsTo.label}
+        </Button>
+      )}
+    </div>
   );
 }

@@ -28,7 +28,7 @@ export const TimeBar = memo(function TimeBar({ clip, index }: { readonly clip: B
   const rate = captureRateInWords(clip.captureRate);
   return (
     <div className={styles.time}>
-      <div className={styles.strip} ref={stripRef}>
+      <div className={styles.strip} ref={stripRef} data-flags>
         {placeFlags(clip, last, width, textSize).map((flag) => (
           <span
             key={flag.checkpoint}
@@ -37,7 +37,19 @@ export const TimeBar = memo(function TimeBar({ clip, index }: { readonly clip: B
             style={{ left: flag.left }}
             aria-hidden="true"
           >
-            {flag.text}
+            {/* From an end by the place of that end, not by a width that is guessed. */}
+            <span
+              data-from={flag.from}
+              style={
+                flag.from === 'start'
+                  ? { left: -flag.left }
+                  : flag.from === 'end'
+                    ? { right: flag.left - width }
+                    : undefined
+              }
+            >
+              {flag.text}
+            </span>
           </span>
         ))}
         <div className={styles.film}>

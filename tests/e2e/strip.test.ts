@@ -75,4 +75,58 @@ describe('the strip', () => {
     const overflow = await page.evaluate(() => document.documentElement.scrollHeight - innerHeight);
     expect(overflow).toBeLessThanOrEqual(0);
   });
+
+  test.each([100, 150, 200])(
+    'keeps every name of a frame inside itself and off the others, with text of %i per cent',
+    async (size) => {
+      await page.keyboard.press('?');
+      await page.getByText(`${String(size)} %`, { exact: true }).click();
+      await page.getByRole('button', { name: 'Done' }).click();
+      // The first and the last frame have names too, and so have both their neighbours.
+      for (const [frame, key] of [
+        ['0', '1'],
+        ['1', '2'],
+        [String(last - 1), '7'],
+        [String(last), '8'],
+      ] as const) {
+        await page.getByRole('textbox', { name: 'Go to frame' }).fill(frame);
+        await page.keyboard.press('Enter');
+        await page.getByText('Exact picture').waitFor();
+        await page.keyboard.press('Escape');
+        await page.keyboard.press(key);
+      }
+      await page.getByText('All saved').waitFor();
+      const { strip, names } = await page.evaluate(() => {
+        const inPage = (each: Element) => {
+          const { left, right, top, bottom } = each.getBoundingClientRect();
+          return { text: each.textContent, left, right, top, bottom };
+        };
+        const panel = document.querySelector('[data-flags]');
+        return {
+          strip: panel === null ? null : inPage(panel),
+          names: [...document.querySelectorAll('[data-flags] [data-from]')].map(inPage),
+        };
+      });
+      if (strip === null) throw new Error('there is no strip');
+      const written = names.filter(({ text }) => text !== '');
+      expect(written.map(({ text }) => text)).toEqual(expect.arrayContaining(['Address', 'Finish']));
+      for (const { text, left, right } of written) {
+        expect.soft(left, text).toBeGreaterThanOrEqual(strip.left - 0.5);
+        expect.soft(right, text).toBeLessThanOrEqual(strip.right + 0.5);
+      }
+      const shared = (from: number, to: number, other: number, otherTo: number) =>
+        Math.min(to, otherTo) - Math.max(from, other);
+      const crossing = written.flatMap((one, place) =>
+        written
+          .slice(place + 1)
+          .filter(({ left, right, top, bottom }) => {
+            // The lines of the two rows share a tenth of their height, where no letter reaches.
+            const inHeight = shared(one.top, one.bottom, top, bottom) > 0.2 * (bottom - top);
+            return inHeight && shared(one.left, one.right, left, right) > 0.5;
+          })
+          .map(({ text }) => `${one.text} and ${text}`),
+      );
+      expect(crossing).toEqual([]);
+    },
+  );
 });

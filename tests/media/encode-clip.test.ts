@@ -112,7 +112,11 @@ it('never writes over a file, and refuses sizes that 4:2:0 cannot hold', async (
   expect(readFileSync(out, 'utf8')).toBe('precious');
   await expect(encodeClip(order(out, 1, { num: 30, den: 1 }, { width: 191 }))).rejects.toThrow('even');
   const nowhere = '/nowhere/at/all/clip.mp4';
-  await expectRefused(encodeClip(order(nowhere, 1, { num: 30, den: 1 })), 'ffmpeg-failed', /folder/);
+  await expectRefused(
+    encodeClip(order(nowhere, 1, { num: 30, den: 1 })),
+    'not-writable',
+    /^There is no folder \/nowhere\/at\/all\./,
+  );
 });
 
 /** Colours far from grey, where a wrong matrix or range shows. */

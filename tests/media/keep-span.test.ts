@@ -280,6 +280,9 @@ describe('it is refused', () => {
     const told: unknown = JSON.parse(
       onSmallDisk(join(import.meta.dirname, 'children', 'keep-on-full-disk.ts'), disk, path),
     );
-    expect(told).toEqual({ said: expect.stringMatching(/^disk-full: The disk is full; make room/), left: [] });
+    expect(told).toEqual({
+      said: expect.stringMatching(/^disk-full: The disk is full: \/.*kept\.mp4 was not written\. Make room/),
+      left: [],
+    });
   });
 });

@@ -145,6 +145,7 @@ export const LAYERS = {
       'core/parse',
       'core/measure',
       'core/compare',
+      'core/files',
       'core/video',
       'core/book',
       'core/swing-file',

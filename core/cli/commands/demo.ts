@@ -1,9 +1,10 @@
-import { mkdir, readdir, writeFile } from 'node:fs/promises';
+import { mkdir, readdir } from 'node:fs/promises';
 import { basename, join, resolve } from 'node:path';
 import { clipPath } from '../../book/media.ts';
 import { openBook } from '../../book/open-book.ts';
 import { demoStory } from '../../demo/demo-story.ts';
 import { isAbsent, readingTrouble, writingTrouble } from '../../files/file-trouble.ts';
+import { writeWholeFile } from '../../files/write-whole-file.ts';
 import { lessonMessage } from '../../jobs/lesson-message.ts';
 import { makeDemo } from '../../jobs/make-demo.ts';
 import { saveStills } from '../../jobs/save-stills.ts';
@@ -69,7 +70,7 @@ export const demoCommand: Command = {
       }
       const message = join(folder, 'message.txt');
       const names = saved.map(({ path }) => basename(path)).filter((name) => name.endsWith('.jpg'));
-      await writeFile(message, lessonMessage(demoStory(), names), { flag: 'wx' });
+      await writeWholeFile(message, lessonMessage(demoStory(), names));
       const made = {
         folder,
         clips: clipsFolder,

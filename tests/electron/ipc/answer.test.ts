@@ -1,3 +1,4 @@
+import { readFile } from 'node:fs/promises';
 import { describe, expect, it } from 'vitest';
 import { AppError } from '../../../core/model/errors.ts';
 import { answer, INTERNAL_SENTENCE, type Handlers } from '../../../electron/ipc/answer.ts';
@@ -30,6 +31,18 @@ describe('an answer', () => {
       logged.push(name, cause),
     );
     expect(outcome).toEqual({ ok: false, error: { code: 'internal', message: INTERNAL_SENTENCE, detail: {} } });
+    expect(logged).toEqual(['student/list', fault]);
+  });
+
+  it('is a sentence where the system refused a file, and its own words go to the log only', async () => {
+    const fault = await readFile(import.meta.dirname).catch((error: unknown) => error);
+    const logged: unknown[] = [];
+    const outcome = await answer(handlersBut({}, fault), 'student/list', null, (name, cause) =>
+      logged.push(name, cause),
+    );
+    const message = 'This path is a folder, not a file. Choose a file in it.';
+    const detail = { path: null, code: 'EISDIR' };
+    expect(outcome).toEqual({ ok: false, error: { code: 'file-unreadable', message, detail } });
     expect(logged).toEqual(['student/list', fault]);
   });
 
