@@ -97,7 +97,7 @@ describe('the folder of the copies', () => {
     writeFileSync(file, 'x');
     for (const [folder, sentence] of [
       [file, /is a file where a folder is needed/],
-      [join(file, 'copies'), /Choose a folder you may write to/],
+      [join(file, 'copies'), /is a file, not a folder\. Choose another folder/],
     ] as const) {
       const copies = new ScrubCopies(folder);
       const copy = await copies.open({ sha256: sha('a'), index });
