@@ -172,7 +172,17 @@ export function formatAmount(amount: number, unit: Unit): string {
  * freedom) (JCGM 100:2008, E.4.3). "2.4 ± 0.7 px".
  */
 export function formatPlacing(sd: number, freedom: number): string {
-  return write(sd, (COVERAGE_FACTOR * sd) / Math.sqrt(2 * freedom), 'px', false).text;
+  return formatSpread(sd, freedom, 'px');
+}
+
+/** The same for any amount that is a multiple of such a standard deviation, in its own unit: "4.1° ± 1.2°". */
+export function formatSpread(amount: number, freedom: number, unit: Unit): string {
+  return write(amount, halfOfSpread(amount, freedom), unit, false).text;
+}
+
+/** Half of the 95 % interval of an amount that rests on so few degrees of freedom. */
+export function halfOfSpread(amount: number, freedom: number): number {
+  return (COVERAGE_FACTOR * amount) / Math.sqrt(2 * freedom);
 }
 
 /** An intraclass correlation in two decimals: "0.97", "−0.10". One that is not whole is never written as 1.00. */

@@ -17,7 +17,7 @@ export function PlacingTable({ frames }: { readonly frames: readonly RepeatFrame
         <thead>
           <tr>
             <th scope="col">Body point</th>
-            <th scope="col">Placing error</th>
+            <th scope="col">Scatter of one click (placing error)</th>
           </tr>
         </thead>
         <tbody>

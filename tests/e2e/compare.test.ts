@@ -65,7 +65,7 @@ describe('the comparison', () => {
     await textOf(100);
   });
 
-  test('a then filmed from elsewhere says that only the same view compares, and leads to where one can be added', async () => {
+  test('a then filmed from elsewhere says which clip is missing, and leads to where it can be added', async () => {
     const then = await ask(page, 'swing/open', { id: demo.ids.then });
     await ask(page, 'clip/remove', { id: clipOf(then, 'down-the-line').id });
     const now = await ask(page, 'swing/open', { id: demo.ids.now });
@@ -76,9 +76,7 @@ describe('the comparison', () => {
       .first()
       .click();
     await picker().selectOption({ index: 1 });
-    await page
-      .getByText(/^Only the same view can be compared\. Swing 1 of .* was filmed face on, this swing/)
-      .waitFor();
+    await page.getByText(/^To compare, add a clip face on here, or one down the line to Swing 1 of .*\.$/).waitFor();
     await button(/^Open Swing 1 of /).click();
     await button('Add a clip, down the line').waitFor();
   });

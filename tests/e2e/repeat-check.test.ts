@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { formatAgreement, formatAmount, formatPlacing, formatReading, labelOf } from '../../core/measure/format.ts';
 import { placingErrorsOf, placingSpreads, pooledPlacing } from '../../core/measure/repeat/placing-spread.ts';
 import { readingRepeats } from '../../core/measure/repeat/reading-repeats.ts';
+import { changesInWords, enoughInWords, scatterInWords } from '../../core/measure/repeat/repeat-words.ts';
 import { readSwing } from '../../core/measure/read-swing.ts';
 import { BODY_POINTS, BODY_POINT_INFO } from '../../core/model/body-points.ts';
 import type { BodyPointId } from '../../core/model/body-points.ts';
@@ -254,8 +255,36 @@ describe('a repeat check', () => {
     expect([...clicked.values()].map(({ length }) => length)).toEqual(Array.from({ length: 16 }, () => 2));
   });
 
-  test('shows the deviation of exactly these clicks, a body point and a reading', async () => {
+  test('says in plain sentences how far these clicks scatter, what counts as a change and what repeats', async () => {
     await page.getByRole('heading', { name: 'Your own placing error' }).waitFor();
+    const told = async (name: string) => page.getByRole('region', { name }).locator('p').allInnerTexts();
+    expect(await told('How far your clicks scatter')).toEqual(scatterInWords(frames()));
+    const repeats = readingRepeats(frames());
+    expect((await told('What counts as a change')).slice(0, -1)).toEqual(changesInWords(repeats));
+    const { pattern } = await ask(page, 'pattern/read', null);
+    expect(await told('Which readings repeat well enough')).toEqual(enoughInWords(repeats, pattern));
+    // The sentences come before any table, and no term of the trade stands in them.
+    const words = (await page.locator('main, body').first().innerText()).split('Agreement (ICC)')[0] ?? '';
+    expect(words).toContain('can be your own clicking');
+    expect(words.split('Scatter of one reading')[0]).not.toMatch(/SEM|MDC|ICC|deviation/);
+    expect(await page.getByRole('table').count()).toBe(1);
+    expect(await seriousViolations(program.app)).toEqual([]);
+    // Enter takes the numbers.
+    expect(
+      await page.getByRole('button', { name: 'Use these numbers' }).evaluate((each) => each === document.activeElement),
+    ).toBe(true);
+    // Nothing reaches past the window when text is twice as large, as the settings make it.
+    for (const size of ['200', '100']) {
+      await page.evaluate((text) => (document.documentElement.dataset['text'] = text), size);
+      const wide = await page.evaluate(() =>
+        [...document.querySelectorAll('main p, table, section')].map((each) => each.getBoundingClientRect().right),
+      );
+      expect(Math.max(...wide)).toBeLessThanOrEqual(1280);
+    }
+  });
+
+  test('shows the deviation of exactly these clicks, a body point and a reading', async () => {
+    await page.getByRole('button', { name: /^How these numbers are made/ }).click();
     const spreads = placingSpreads(frames());
     const pooled = pooledPlacing(frames());
     expect(spreads).toHaveLength(8);
@@ -286,7 +315,8 @@ describe('a repeat check', () => {
         `${things === 1 ? '1 frame' : `${String(things)} frames`}, ${String(rounds)} placings`,
       ]),
     );
-    for (const words of [/^SEM, /, /^MDC95, /, /^ICC, /]) await page.getByText(words).waitFor();
+    for (const words of [/measurement \(SEM\)/, /change \(MDC95\)/, /correlation \(ICC\)/])
+      await page.getByText(words).waitFor();
     expect(await seriousViolations(program.app)).toEqual([]);
   });
 
@@ -294,9 +324,7 @@ describe('a repeat check', () => {
     const assumed = formatReading(computed({ known: {}, assumed: 3 })).text;
     const own = formatReading(computed()).text;
     expect(own).not.toBe(assumed);
-    expect(
-      await page.getByRole('button', { name: 'Use these numbers' }).evaluate((each) => each === document.activeElement),
-    ).toBe(true);
+    await page.getByRole('button', { name: 'Use these numbers' }).focus();
     await page.keyboard.press('Enter');
     await page.getByText('Exact picture').waitFor();
     expect(await backIncline().innerText()).toContain(own);
