@@ -39,22 +39,24 @@ afterAll(() => {
 });
 
 const shared = mkdtempSync(join(tmpdir(), 'baybook-test-'));
-const made = new Map<string, string>();
 
-/** A clip without damage, made once for all tests: nothing writes to it. */
-function soundClip(name: 'h264.mp4' | 'hevc.mp4' | 'h264.ts'): string {
-  const path = made.get(name) ?? join(shared, name);
-  if (!made.has(name)) makeCodedClip(ffmpeg, FRAMES, '30', [...(name === 'hevc.mp4' ? HEVC : H264), path]);
-  made.set(name, path);
+/** The same answer for the same key, made when it is first asked for. */
+function once<Key, Value>(make: (key: Key) => Value): (key: Key) => Value {
+  const made = new Map<Key, Value>();
+  return (key) => {
+    const value = made.get(key) ?? make(key);
+    made.set(key, value);
+    return value;
+  };
+}
+
+/** A clip without damage, for all tests: nothing writes to it. */
+const soundClip = once((name: 'h264.mp4' | 'hevc.mp4' | 'h264.ts'): string => {
+  const path = join(shared, name);
+  makeCodedClip(ffmpeg, FRAMES, '30', [...(name === 'hevc.mp4' ? HEVC : H264), path]);
   return path;
-}
-
-const timesOfSound = new Map<string, Promise<number[]>>();
-async function soundTimes(path: string): Promise<number[]> {
-  const known = timesOfSound.get(path) ?? readClipIndex(path, { ffmpeg }).then(timesOf);
-  timesOfSound.set(path, known);
-  return known;
-}
+});
+const soundTimes = once(async (path: string) => timesOf(await readClipIndex(path, { ffmpeg })));
 
 /**
  * A copy of an MP4 of pictures alone, whose packets lie one behind the other, with some bytes of a packet overwritten: at
@@ -87,18 +89,14 @@ function delivered(path: string, threads: number, timebase: string): Map<number,
   );
 }
 
-const deliveredBySound = new Map<string, Map<number, string>>();
-function deliveredOnce(sound: string, timebase: string): Map<number, string> {
-  const known = deliveredBySound.get(sound) ?? delivered(sound, 1, timebase);
-  deliveredBySound.set(sound, known);
-  return known;
-}
+const timebaseOf = (path: string): string => (path.endsWith('.ts') ? '1:90000' : '1:15360');
+const deliveredSound = once((sound: string) => delivered(sound, 1, timebaseOf(sound)));
 
 /** Frames whose picture is not that of the sound clip at the same time, or did not come, by one thread or by two. */
-function changedFrames(sound: string, damaged: string, index: ClipIndex, timebase = '1:15360'): number[] {
-  const was = deliveredOnce(sound, timebase);
+function changedFrames(sound: string, damaged: string, index: ClipIndex): number[] {
+  const was = deliveredSound(sound);
   // How broken pictures are patched up differs with the number of threads.
-  const is = [delivered(damaged, 1, timebase), delivered(damaged, 2, timebase)];
+  const is = [1, 2].map((threads) => delivered(damaged, threads, timebaseOf(sound)));
   return index.frames.flatMap(({ pts }, frame) => (is.every((all) => all.get(pts) === was.get(pts)) ? [] : [frame]));
 }
 
@@ -194,7 +192,7 @@ it.each([0.3, 0.58, 0.77])(
     expect(errors).toBe(true);
     expect(timesOf(index)).toEqual(await soundTimes(sound));
     const found = framesFound(index);
-    const changed = changedFrames(sound, damaged, index, '1:90000');
+    const changed = changedFrames(sound, damaged, index);
     expect(changed.filter((frame) => !found.includes(frame))).toEqual([]);
     expect(found).not.toEqual([]);
     expect(found.filter((frame) => !touched.has(Math.floor(frame / GROUP)))).toEqual([]);

@@ -18,8 +18,7 @@ import { writeMatrix } from '../support/write-matrix.ts';
 
 const ffmpeg = await findFfmpeg();
 /** Frames about each key picture that are read as stills: where entering a clip goes wrong first. */
-const BEFORE_A_KEY = 4;
-const AFTER_A_KEY = 1;
+const ABOUT_A_KEY = 4;
 
 afterAll(() => {
   expect(runningCount()).toBe(0);
@@ -30,7 +29,7 @@ function picks(index: ClipIndex): number[] {
   const near = new Set([0, last]);
   for (const [at, frame] of index.frames.entries())
     if (frame.key)
-      for (let i = at - BEFORE_A_KEY; i <= at + AFTER_A_KEY; i += 1) near.add(Math.min(last, Math.max(0, i)));
+      for (let i = at - ABOUT_A_KEY; i <= at + ABOUT_A_KEY; i += 1) near.add(Math.min(last, Math.max(0, i)));
   return [...near].sort((a, b) => a - b);
 }
 
