@@ -1,5 +1,6 @@
 import { appendFileSync, mkdirSync, renameSync, statSync } from 'node:fs';
 import { dirname } from 'node:path';
+import { inspect } from 'node:util';
 
 /** Past this many bytes the log is set aside as `.old` and begun anew; two files at most. */
 const LARGEST = 1_000_000;
@@ -34,9 +35,14 @@ export function describeFault(cause: unknown): string {
   let next: unknown = cause;
   // Eight causes tell the story; a cause that points back at itself must not loop.
   for (let depth = 0; depth < 8 && next !== undefined; depth++) {
-    const text = next instanceof Error ? (next.stack ?? `${next.name}: ${next.message}`) : String(next);
+    const text = next instanceof Error ? (next.stack ?? `${next.name}: ${next.message}`) : textOf(next);
     lines.push(...text.split('\n').map((line) => '  '.repeat(depth + 1) + line));
     next = next instanceof Error ? next.cause : undefined;
   }
   return lines.join('\n');
+}
+
+/** What was thrown without being an error; an object by its fields, for its own text would say nothing. */
+function textOf(thrown: unknown): string {
+  return typeof thrown === 'string' ? thrown : inspect(thrown, { depth: 2 });
 }

@@ -73,9 +73,9 @@ export function parseCommandArguments(command: Command, argv: readonly string[])
 
 /** The help of one command. */
 export function helpOf(command: Command): string {
-  const options = Object.entries({
+  const options = Object.entries<OptionSpec>({
     ...command.options,
-    help: { type: 'boolean', help: 'show this' } as OptionSpec,
+    help: { type: 'boolean', help: 'show this' },
   }).map(([name, spec]) => ({
     left: `  --${name}${spec.value === undefined ? '' : ` ${spec.value}`}`,
     help: spec.help,

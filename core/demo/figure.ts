@@ -1,6 +1,6 @@
 import type { Pose } from '../scene/swing-motion.ts';
 import type { Foot } from '../scene/legs.ts';
-import { add, along, between, cross, scale, squareTo, subtract, unit } from '../scene/vector.ts';
+import { add, along, between, cross, distance, scale, squareTo, subtract, unit } from '../scene/vector.ts';
 import type { Vector } from '../scene/vector.ts';
 import { HAIR, SKIN } from './clothes.ts';
 import type { Clothes } from './clothes.ts';
@@ -29,7 +29,7 @@ function legs(pose: Pose, clothes: Clothes): readonly Piece[] {
 
 function shoe(foot: Foot, clothes: Clothes): readonly Piece[] {
   const side = cross(foot.sole, foot.forward);
-  const long = Math.hypot(...Object.values(subtract(foot.toe, foot.heel)));
+  const long = distance(foot.toe, foot.heel);
   const ring = (share: number, rise: number, half: number, high: number): Ring => ({
     centre: along(along(foot.heel, foot.forward, long * share), foot.sole, rise),
     side,

@@ -55,9 +55,10 @@ const WRITING_CALLS = new Set(
 );
 
 /** What a program said in words, at the end of a line as systems word it (POSIX strerror), about a file it was to write. */
-export function reportedWritingTrouble(report: string, path: string): unknown {
+export function reportedWritingTrouble(report: string, path: string): Error | null {
   const said = Object.entries(SAID_AS).find(([words]) => new RegExp(`: ${words}\\s*$`, 'm').test(report));
-  return said === undefined ? null : writingTrouble({ code: said[1] }, path);
+  const trouble = said === undefined ? null : writingTrouble({ code: said[1] }, path);
+  return trouble instanceof Error ? trouble : null;
 }
 
 const SAID_AS: Readonly<Record<string, string>> = {

@@ -1,3 +1,4 @@
+import type { PicturePoint } from '../model/mark.ts';
 import { fitLine } from '../geometry/fit-line.ts';
 import { inclineFromHorizontal } from '../geometry/line.ts';
 import { toSwing } from '../geometry/point.ts';
@@ -30,7 +31,7 @@ export const SHAFT_PLANE_U = (5 * Math.PI) / 180;
 export function arcPlaneOf(clip: MarkedClip, side: 1 | -1, placing: PlacingErrors): ArcPlane | null {
   const { sigma } = placingSigma(placing, clip.height, null, false);
   const { clip: straight } = straightened(clip, sigma);
-  const { straighten = (at) => at } = straight;
+  const straighten = straight.straighten ?? ((at: PicturePoint) => at);
   const plumb = plumbOf(straight, side, sigma);
   const stance = { side, tilt: plumb?.quantity.value ?? 0 };
   const found = byPath(clip, straighten, stance, placing) ?? byShaft(clip, straighten, stance, placing);

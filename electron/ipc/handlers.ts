@@ -127,7 +127,7 @@ export function handlersOf(program: Program): Handlers {
       const path = await dialogs.chooseClip();
       if (path === null) return null;
       granted.grantFile(path);
-      begin(path);
+      void begin(path);
       return { path };
     },
 

@@ -20,10 +20,10 @@ export async function request<Name extends RequestName>(
   input: Requests[Name]['in'],
 ): Promise<Outcome<Requests[Name]['out']>> {
   // Playwright's type of what a page answers with is lost on a generic call.
-  const outcome: unknown = await page.evaluate(
-    ([name, input]) => window.baybook.request(name as RequestName, input as never),
-    [name, input] as const,
-  );
+  const outcome: unknown = await page.evaluate(([name, input]) => window.baybook.request(name, input as never), [
+    name,
+    input,
+  ] as const);
   return outcome as Outcome<Requests[Name]['out']>;
 }
 

@@ -85,7 +85,7 @@ describe('the page in the window', () => {
       await new Promise((resolve) => setTimeout(resolve, 50));
       let made = true;
       try {
-        new Function('return 1')();
+        Reflect.construct(Function, ['return 1']);
       } catch {
         made = false;
       }

@@ -42,7 +42,8 @@ export function readImports(root: string, file: string): ProjectImport[] {
     found.push({ file, specifier: name, target, typeOnly });
   };
   const visit = (node: ts.Node): void => {
-    if (ts.isImportDeclaration(node)) add(node.moduleSpecifier, node.importClause?.isTypeOnly ?? false);
+    if (ts.isImportDeclaration(node))
+      add(node.moduleSpecifier, node.importClause?.phaseModifier === ts.SyntaxKind.TypeKeyword);
     else if (ts.isExportDeclaration(node)) add(node.moduleSpecifier, node.isTypeOnly);
     else if (ts.isImportTypeNode(node) && ts.isLiteralTypeNode(node.argument)) add(node.argument.literal, true);
     else if (ts.isCallExpression(node) && isImportCall(node)) add(node.arguments[0], false);

@@ -1,4 +1,15 @@
-import { Checkbox, Input, Label, Radio, RadioGroup, Text, TextArea, TextField } from 'react-aria-components';
+import {
+  CheckboxButton,
+  CheckboxField,
+  Input,
+  Label,
+  RadioButton,
+  RadioField,
+  RadioGroup,
+  Text,
+  TextArea,
+  TextField,
+} from 'react-aria-components';
 import type { ReactNode } from 'react';
 import { useId } from 'react';
 import styles from './fields.module.css';
@@ -71,9 +82,9 @@ export function Choice<T extends string>(props: {
       <Label className={styles.label ?? ''}>{props.label}</Label>
       <div className={styles.choices}>
         {props.options.map((option) => (
-          <Radio key={option.value} value={option.value} className={styles.choice ?? ''}>
-            {option.label}
-          </Radio>
+          <RadioField key={option.value} value={option.value}>
+            <RadioButton className={styles.choice ?? ''}>{option.label}</RadioButton>
+          </RadioField>
         ))}
       </div>
     </RadioGroup>
@@ -123,14 +134,13 @@ export function Check(props: {
   readonly label?: string;
 }) {
   return (
-    <Checkbox
-      className={styles.check ?? ''}
+    <CheckboxField
       isSelected={props.checked}
       onChange={props.onChange}
       isDisabled={props.disabled ?? false}
       {...(props.label === undefined ? {} : { 'aria-label': props.label })}
     >
-      {props.children}
-    </Checkbox>
+      <CheckboxButton className={styles.check ?? ''}>{props.children}</CheckboxButton>
+    </CheckboxField>
   );
 }
