@@ -1,3 +1,4 @@
+import { plumbOf } from '../measure/calibration.ts';
 import type { Comparison } from '../model/reading.ts';
 import type { MarkedSwing } from '../model/swing.ts';
 import { HANDEDNESS_LABELS, VIEW_LABELS } from '../model/words.ts';
@@ -68,7 +69,7 @@ export function warningsOf(
 
 /** Whether both the vertical and the ground are marked. */
 function isSetUpTold(swing: MarkedSwing, view: View): boolean {
-  const shapes = swing.clips.find((candidate) => candidate.view === view)?.marks.flatMap((marks) => marks.shapes) ?? [];
-  const isUpright = shapes.some((shape) => shape.kind === 'line' && (shape.role === 'plumb' || shape.role === 'level'));
-  return isUpright && shapes.some(({ kind }) => kind === 'ground');
+  const clip = swing.clips.find((candidate) => candidate.view === view);
+  if (clip === undefined || plumbOf(clip, 1, 1) === null) return false;
+  return clip.marks.some(({ shapes }) => shapes.some(({ kind }) => kind === 'ground'));
 }

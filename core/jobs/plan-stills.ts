@@ -1,20 +1,14 @@
 import { compareSwings } from '../compare/compare-swings.ts';
-import { formatDifference, formatReading, labelOf, meaningOf, NOTE_WORDS_ON_STILLS } from '../measure/format.ts';
-import { isOfUse } from '../measure/of-use.ts';
-import { readingsToShow } from '../measure/pinned.ts';
+import { shownCell, withoutCompared } from '../compare/shown-cell.ts';
+import { figuresOf, type Figures } from '../measure/figures.ts';
+import { labelOf, NOTE_WORDS_ON_STILLS } from '../measure/format.ts';
+import { comparisonsOfUse, readingsOfUse } from '../measure/of-use.ts';
 import type { Pattern } from '../measure/pattern.ts';
-import { ASSUMED_PLACING } from '../measure/placing.ts';
 import type { PlacingErrors } from '../measure/placing.ts';
 import { readSwing } from '../measure/read-swing.ts';
 import { AppError } from '../model/errors.ts';
 import type { CheckpointFrame } from '../model/frame.ts';
-import {
-  READING_NOTES,
-  sameReading,
-  type Comparison,
-  type MeasuredReading,
-  type ReadingKey,
-} from '../model/reading.ts';
+import { READING_NOTES, type Comparison, type MeasuredReading } from '../model/reading.ts';
 import { carriedIds, marksAt, marksShownOn, type MarkedClip, type MarkedSwing } from '../model/swing.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS, type Checkpoint, type View } from '../model/words.ts';
 import { cropAroundPlayer } from '../painting/crop.ts';
@@ -89,19 +83,17 @@ function refuseNothing({ now, then, checkpoints, views }: StillsPlanOrder): void
 }
 
 function planOne({ now, checkpoints: wanted, views, placing }: StillsPlanOrder): readonly PlannedStill[] {
-  const readings = measuredOf(now, placing);
+  const readings = readSwing(now, placing);
+  const figures = figuresOf([readingsOfUse(readings)]);
   return views.map((view) => {
     const checkpoints = checkpointsToShow([now], view, wanted);
     const shown = checkpoints.map((checkpoint) => shownAt('now', now, view, checkpoint));
     const own = (checkpoint: Checkpoint): readonly MeasuredReading[] =>
-      readingsToShow(
-        readings.filter((reading) => reading.view === view && reading.checkpoint === checkpoint),
-        now.pins ?? [],
-      );
+      shownCell({ now: readings, then: [], comparisons: [] }, { view, checkpoint }, now.pins ?? []).now;
     return {
       rows: [
         {
-          panels: shown.map((each) => panelOf(each, 'plain', shown, own(each.checkpoint))),
+          panels: shown.map((each) => panelOf(each, 'plain', shown, readingRows(own(each.checkpoint), figures))),
           comparisons: [],
         },
       ],
@@ -117,26 +109,20 @@ function planThenNow(
   then: MarkedSwing,
 ): readonly PlannedStill[] {
   const { comparisons, stillWarnings } = compareSwings(then, now, pattern, placing);
-  const measured = { then: measuredOf(then, placing), now: measuredOf(now, placing) };
+  const read = { then: readSwing(then, placing), now: readSwing(now, placing), comparisons };
+  const figures = figuresOf([readingsOfUse(read.then), readingsOfUse(read.now)], comparisonsOfUse(comparisons));
   return views.flatMap((view) =>
     checkpointsToShow([then, now], view, checkpoints).map((checkpoint) => {
-      const here = (key: { view: View; checkpoint: Checkpoint }): boolean =>
-        key.view === view && key.checkpoint === checkpoint;
-      const useful = comparisons.filter((each) => here(each) && isOfUse(each.then) && isOfUse(each.now));
-      const read = { then: measured.then.filter(here), now: measured.now.filter(here) };
-      // One choice for the whole still: a pinned reading that only one of the two has leaves no room for the others.
-      const wanted = new Set<ReadingKey>(readingsToShow([...useful, ...read.then, ...read.now], now.pins ?? []));
-      const compared = useful.filter((each) => wanted.has(each));
+      const cell = shownCell(read, { view, checkpoint }, now.pins ?? []);
+      const compared = cell.comparisons;
       const panels = (['then', 'now'] as const).map((which) => {
         const shown = shownAt(which, which === 'then' ? then : now, view, checkpoint);
         // What only one of the two has cannot be compared, but is still worth its number.
-        const alone = read[which].filter(
-          (reading) => wanted.has(reading) && !useful.some((each) => sameReading(each, reading)),
-        );
-        return panelOf(shown, which, [shown], alone);
+        const alone = withoutCompared(cell[which], compared);
+        return panelOf(shown, which, [shown], readingRows(alone, figures));
       });
       return {
-        rows: [{ panels, comparisons: compared.map(comparisonRow) }],
+        rows: [{ panels, comparisons: compared.map((each) => comparisonRow(each, figures)) }],
         notes: [
           ...(compared.length === 0 ? [] : stillWarnings),
           ...noteSentences(compared.flatMap((each) => [each.then, each.now])),
@@ -176,7 +162,7 @@ function panelOf(
   { which, swing, clip, checkpoint, frame }: Shown,
   look: Look,
   alike: readonly Shown[],
-  readings: readonly MeasuredReading[],
+  readings: readonly ReadingRow[],
 ): PlannedPanel {
   const marks = marksShownOn(clip, frame);
   const size = { width: clip.width, height: clip.height };
@@ -202,39 +188,34 @@ function panelOf(
       labels: labelTextsOf(marks, clip),
       quiet: carriedIds(clip, frame.index),
     }),
-    readings: readingRows(readings),
+    readings,
     frame: { which, view: clip.view, index: frame.index },
   };
 }
 
-function measuredOf(swing: MarkedSwing, placing: PlacingErrors = ASSUMED_PLACING): readonly MeasuredReading[] {
-  return readSwing(swing, placing)
-    .filter((reading) => reading.state === 'measured')
-    .filter(isOfUse);
-}
-
 /** One row a reading: its value, what that means, and how far it is from address where both are there. */
-function readingRows(readings: readonly MeasuredReading[]): readonly ReadingRow[] {
+function readingRows(readings: readonly MeasuredReading[], figures: Figures): readonly ReadingRow[] {
   const values = readings.filter(({ aspect }) => aspect === 'value');
   const changes = readings.filter(({ aspect }) => aspect === 'change');
   const rows = values.map((reading): ReadingRow => {
-    const meaning = meaningOf(reading);
+    const meaning = figures.meaning(reading);
     const change = changes.find(({ id }) => id === reading.id);
-    const parts = [formatReading(reading).text];
+    const parts = [figures.reading(reading).text];
     if (meaning !== null) parts.push(meaning);
-    if (change !== undefined) parts.push(`${formatReading(change).text} from address`);
+    if (change !== undefined) parts.push(`${figures.reading(change).text} from address`);
     return { label: labelOf(reading), value: parts.join(', ') };
   });
   const alone = changes.filter(({ id }) => !values.some((value) => value.id === id));
-  return [...rows, ...alone.map((change) => ({ label: labelOf(change), value: formatReading(change).text }))];
+  return [...rows, ...alone.map((change) => ({ label: labelOf(change), value: figures.reading(change).text }))];
 }
 
-function comparisonRow(comparison: Comparison): ComparisonRow {
+function comparisonRow(comparison: Comparison, figures: Figures): ComparisonRow {
+  const { then, now, difference } = figures.comparison(comparison);
   return {
     label: labelOf(comparison),
-    then: formatReading(comparison.then).text,
-    now: formatReading(comparison.now).text,
-    difference: formatDifference(comparison).text,
+    then: then.text,
+    now: now.text,
+    difference: difference.text,
     verdict: comparison.verdict,
   };
 }

@@ -8,6 +8,7 @@ import type { MarkedClip } from '../model/swing.ts';
 import { combine } from './combine.ts';
 import type { Measurement } from './combine.ts';
 import { apart, depthU } from './depth.ts';
+import { COVERAGE_FACTOR } from './estimate.ts';
 import type { Quantity } from './uncertain.ts';
 
 /** Shapes that calibrate a clip, and what they say together. */
@@ -22,7 +23,21 @@ export interface Scale extends Calibration {
   readonly depthU: number;
   /** No yardstick lies in the plane that is asked for. */
   readonly isOffPlane: boolean;
+  /** Its own ± is so large a part of it that centimetres say nothing: mostly a yardstick that lies along the view. */
+  readonly isUnsure: boolean;
 }
+
+/**
+ * The largest ± that still tells anything of a size, as a part of it: at a half, the ends of the interval lie a factor of
+ * three apart. Ours.
+ */
+export const MOST_OF_VALUE = 0.5;
+
+/**
+ * A plumb that leans farther than this in the picture, or a level that rises farther, is taken for the other of the two
+ * and tells no vertical: 45 degrees. No camera is set up with such a roll.
+ */
+const MOST_LEAN = Math.PI / 4;
 
 /** What calibrations are read from; `straighten` takes a place as it is seen to where it would be without the lens. */
 export interface CalibratedClip extends Pick<MarkedClip, 'marks' | 'view'> {
@@ -40,7 +55,8 @@ export const BALL_U_MM = 0.2;
 
 /**
  * How far the true vertical leans toward +along, radians, from all plumb and level lines drawn on any frame of the clip (the
- * camera stands still through a clip), combined by their u = sqrt(2) sigma / length. null without any.
+ * camera stands still through a clip), combined by their u = sqrt(2) sigma / length; those that lean past MOST_LEAN are left
+ * out. null without any.
  */
 export function plumbOf(clip: CalibratedClip, side: 1 | -1, sigma: number): Calibration | null {
   const found = onlyOnce(clip).flatMap((shape) => {
@@ -48,7 +64,8 @@ export function plumbOf(clip: CalibratedClip, side: 1 | -1, sigma: number): Cali
     const [a, b] = [endIn(clip, shape.a, side), endIn(clip, shape.b, side)];
     const value = shape.role === 'plumb' ? plumbLean(a, b) : levelLean(a, b);
     const length = Math.hypot(b.along - a.along, b.up - a.up);
-    return value === null ? [] : [{ id: shape.id, value, u: (Math.SQRT2 * sigma) / length }];
+    if (value === null || Math.abs(value) > MOST_LEAN) return [];
+    return [{ id: shape.id, value, u: (Math.SQRT2 * sigma) / length }];
   });
   const together = combine(found);
   if (together === null) return null;
@@ -94,6 +111,7 @@ export function scaleOf(clip: CalibratedClip, plane: Plane, sigma: number, dista
     quantity: { name: `yardstick for ${plane}`, source: 'scale', ...together },
     depthU: depthU(gap, distance),
     isOffPlane: gap > 0,
+    isUnsure: COVERAGE_FACTOR * together.u > MOST_OF_VALUE * together.value,
   };
 }
 

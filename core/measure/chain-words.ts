@@ -4,7 +4,7 @@ import { CATALOGUE } from './catalogue.ts';
 import { keyOfLink } from './chain.ts';
 import type { EvaluatedChain, EvaluatedLink, LinkState } from './chain.ts';
 import { otherUnitWords } from './format.ts';
-import { labelOf, missingWords, NOTE_WORDS } from './words.ts';
+import { idleWords, labelOf, missingWords } from './words.ts';
 
 /** What each state of a link means, for a hint beside it. */
 export const LINK_STATE_MEANINGS: Readonly<Record<LinkState, string>> = {
@@ -61,8 +61,8 @@ export function linkNeedWords({ link, need }: EvaluatedLink): string | null {
       return missingWords(need.reading);
     case 'frame':
       return `Name the frame of ${at} in a clip ${VIEW_LABELS[link.view].toLowerCase()}.`;
-    case 'short-line':
-      return NOTE_WORDS['short-line'];
+    case 'of-no-use':
+      return idleWords(need.reading);
     case 'range':
       return `The pattern wants nothing on that side of this reading at ${at}; give it a limit there.`;
     case 'unit':

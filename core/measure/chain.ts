@@ -17,8 +17,8 @@ export type LinkNeed =
   | { readonly kind: 'reading'; readonly reading: MissingReading }
   /** The checkpoint is not named in the clip of that view, or there is no such clip. */
   | { readonly kind: 'frame' }
-  /** Points so close together that the number is worth nothing. */
-  | { readonly kind: 'short-line' }
+  /** The number is worth nothing. */
+  | { readonly kind: 'of-no-use'; readonly reading: MeasuredReading }
   /** The pattern wants nothing on that side of the reading. */
   | { readonly kind: 'range' }
   /** The limit is in another unit than the reading. */
@@ -67,7 +67,7 @@ function evaluateLink(link: ChainLink, pattern: Pattern, swing: ChainReadings): 
   });
   if (reading === undefined) return lacking({ kind: 'frame' });
   if (reading.state === 'missing') return lacking({ kind: 'reading', reading });
-  if (!isOfUse(reading)) return lacking({ kind: 'short-line' }, reading);
+  if (!isOfUse(reading)) return lacking({ kind: 'of-no-use', reading }, reading);
   const found = stateOf(link.miss, reading, wantedOf(pattern, key, swing.club), swing.comparisons);
   return typeof found === 'string' ? { link, state: found, reading, need: null } : lacking(found, reading);
 }

@@ -1,6 +1,7 @@
-import type { Comparison, MeasuredReading, UncertaintySource, Unit } from '../model/reading.ts';
+import type { MeasuredReading, UncertaintySource, Unit } from '../model/reading.ts';
 import { CATALOGUE } from './catalogue.ts';
 import { COVERAGE_FACTOR } from './estimate.ts';
+import { isShapeNumberOfUse } from './of-use.ts';
 import type { WantedRange } from './pattern.ts';
 import type { ShapeNumber } from './read-shape.ts';
 import { SOURCE_WORDS } from './words.ts';
@@ -16,6 +17,7 @@ export {
   VERDICT_MEANINGS,
   VERDICT_WORDS,
   fullLabelOf,
+  idleWords,
   labelOf,
   listed,
   missingWords,
@@ -57,13 +59,29 @@ const MOST_DECIMALS = 4;
  * Decimals that an uncertainty deserves: two figures when it begins with 1 or 2, else one; never rounded to tens (the
  * GUM, 7.2.6, allows at most two figures). In 0..4.
  */
-function decimalsFor(plusMinus: number): number {
+export function decimalsFor(plusMinus: number): number {
   if (!(plusMinus > 0)) return 1;
   const exponent = Math.floor(Math.log10(plusMinus));
   const lead = plusMinus / 10 ** exponent;
   // 2.96 would be written 3.0 with two figures: it counts as 3.
   const figures = lead < 2.95 ? 2 : 1;
   return Math.min(MOST_DECIMALS, Math.max(0, figures - 1 - exponent));
+}
+
+/** The most decimals that leave an uncertainty its two figures, which is all it may have (the GUM, 7.2.6). In 0..4. */
+export function mostDecimalsFor(plusMinus: number): number {
+  if (!(plusMinus > 0)) return MOST_DECIMALS;
+  return Math.min(MOST_DECIMALS, Math.max(0, 1 - Math.floor(Math.log10(plusMinus))));
+}
+
+/** The number that people read, for sums that they can do again. */
+export function rounded(value: number, decimals: number): number {
+  return Number(value.toFixed(decimals));
+}
+
+/** The same of half of an interval: one that is there is never 0, but one of the last digit then. */
+export function roundedHalf(half: number, decimals: number): number {
+  return half === 0 ? 0 : rounded(Math.max(half, 10 ** -decimals), decimals);
 }
 
 function digits(value: number, decimals: number): string {
@@ -76,37 +94,55 @@ function signedDigits(value: number, decimals: number): string {
   return value > 0 && Number(text) !== 0 ? `+${text}` : text;
 }
 
-function write(value: number, half: number, unit: Unit, signed: boolean): Written {
-  const decimals = decimalsFor(half);
+/** A number and half of its 95 % interval with so many decimals, by default as many as the ± deserves. */
+export function write(
+  value: number,
+  half: number,
+  unit: Unit,
+  signed: boolean,
+  decimals: number = decimalsFor(half),
+): Written {
   const shown = signed ? signedDigits(value, decimals) : digits(value, decimals);
-  const plusMinus = half === 0 ? '0' : digits(half, decimals);
+  const plusMinus = half === 0 ? '0' : digits(roundedHalf(half, decimals), decimals);
   const words = UNIT_WORDS[unit];
   const text =
     unit === 'deg' ? `${shown}° ± ${plusMinus}°` : `${shown} ± ${plusMinus}${words === '' ? '' : ` ${words}`}`;
   return { value: shown, plusMinus, text };
 }
 
-/** A reading in figures: digits follow the ±. Changes from address carry their sign. */
+/**
+ * A reading by itself in figures: digits follow the ±. Changes from address carry their sign. Where others of its kind stand
+ * beside it, figures.ts says with how many digits.
+ */
 export function formatReading(reading: MeasuredReading): Written {
   return write(reading.value, halfOf(reading), reading.unit, reading.aspect === 'change');
 }
 
-/** now - then in figures, always signed. Its ± holds the part of the two camera set-ups. */
-export function formatDifference(comparison: Comparison): Written {
-  return write(comparison.difference, halfOf(comparison), comparison.unit, true);
-}
-
 /** What stands behind the ±: half of the 95 % interval. */
-function halfOf({ u, coverage }: { readonly u: number; readonly coverage: number }): number {
+export function halfOf({ u, coverage }: { readonly u: number; readonly coverage: number }): number {
   return coverage * u;
 }
 
-/** A shape's number in figures; null when it has none. A given length (a yardstick) is written without ±. */
-export function formatShapeNumber(number: ShapeNumber): Written | null {
-  if (number.state === 'missing') return null;
-  if (number.u > 0) return write(number.value, halfOf(number), number.unit, false);
-  const value = digits(number.value, 1);
-  return { value, plusMinus: '0', text: `${value} ${UNIT_WORDS[number.unit]}`.trim() };
+/**
+ * The numbers of one shape in figures, in their order; null where there is none of use. Those of one unit have one number of digits,
+ * and a diameter is twice the radius that stands beside it. A given length (a yardstick) is written without ±.
+ */
+export function formatShapeNumbers(numbers: readonly ShapeNumber[]): readonly (Written | null)[] {
+  const measured = numbers.filter((number) => number.state === 'measured').filter(isShapeNumberOfUse);
+  const decimalsOf = (unit: Unit): number =>
+    Math.min(...measured.flatMap((each) => (each.unit === unit && each.u > 0 ? [decimalsFor(halfOf(each))] : [])));
+  const radius = measured.find(({ id }) => id === 'radius');
+  return numbers.map((number) => {
+    if (number.state === 'missing' || !isShapeNumberOfUse(number)) return null;
+    const { value, unit, u } = number;
+    if (u > 0) {
+      const decimals = decimalsOf(unit);
+      const shown = number.id === 'diameter' && radius !== undefined ? 2 * rounded(radius.value, decimals) : value;
+      return write(shown, halfOf(number), unit, false, decimals);
+    }
+    const given = digits(value, 1);
+    return { value: given, plusMinus: '0', text: `${given} ${UNIT_WORDS[unit]}`.trim() };
+  });
 }
 
 /** A wanted range in figures, as the pattern gives it: "90°", "20° to 25°", "0° or more", "0 or less". 0 needs no unit. */
@@ -132,13 +168,14 @@ export const SQUARE_TO_SPINE = 90;
 /**
  * What a value means in words, or null where a plain number says it all. Says "can't tell" where the 95 % interval holds
  * both sides: shoulder-to-spine "4° flatter than square", head-box "inside the box by 2.1 cm", else the word of its sign.
+ * `decimals`: those that the number itself is written with.
  */
-export function meaningOf(reading: MeasuredReading): string | null {
+export function meaningOf(reading: MeasuredReading, decimals: number = decimalsFor(halfOf(reading))): string | null {
   const [low, high] = reading.interval;
   if (reading.id === 'shoulder-to-spine') {
-    const miss = reading.value - SQUARE_TO_SPINE;
     if (low <= SQUARE_TO_SPINE && high >= SQUARE_TO_SPINE) return 'square to the spine within its ±';
-    const { value } = write(Math.abs(miss), halfOf(reading), reading.unit, false);
+    const miss = rounded(reading.value, decimals) - SQUARE_TO_SPINE;
+    const { value } = write(Math.abs(miss), halfOf(reading), reading.unit, false, decimals);
     return `${value}° ${miss > 0 ? 'flatter' : 'steeper'} than square`;
   }
   if (reading.id === 'club-radius') return radiusWords(reading);
@@ -146,7 +183,7 @@ export function meaningOf(reading: MeasuredReading): string | null {
   if (sign === null) return null;
   if (reading.id === 'head-box') {
     if (low <= 0 && high >= 0) return "at the edge of the box: can't tell inside from outside";
-    const { value } = write(Math.abs(reading.value), halfOf(reading), reading.unit, false);
+    const { value } = write(Math.abs(reading.value), halfOf(reading), reading.unit, false, decimals);
     return `${reading.value > 0 ? sign.plus : sign.minus} by ${value} ${UNIT_WORDS[reading.unit]}`;
   }
   if (reading.aspect === 'change') return null;

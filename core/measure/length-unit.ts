@@ -29,6 +29,8 @@ export interface LengthUnit {
   readonly shapeIds: readonly string[];
   /** What is read lies in another plane than every yardstick. */
   readonly isOffPlane: boolean;
+  /** The yardstick is so short in the picture that its centimetres say nothing. */
+  readonly isUnsure: boolean;
   /** What one pixel is in the unit, from the inputs; null when the reference has no length. */
   readonly factor: (values: readonly number[], places: Places) => number | null;
 }
@@ -48,7 +50,7 @@ export function chooseLengthUnit(
     const slot = inputs.add(scale.quantity);
     const depth = inputs.add({ name: 'off the plane', value: 1, u: scale.depthU, source: 'depth' });
     const factor = (values: readonly number[]) => valueAt(values, slot) * valueAt(values, depth);
-    return { unit: 'cm', shapeIds: scale.shapeIds, isOffPlane: scale.isOffPlane, factor };
+    return { unit: 'cm', shapeIds: scale.shapeIds, isOffPlane: scale.isOffPlane, isUnsure: scale.isUnsure, factor };
   }
   if (reference !== null && isPlaced(reference, address, box)) {
     if (reference === 'head-box' && box !== null) inputs.addHeadBox(box);
@@ -58,9 +60,9 @@ export function chooseLengthUnit(
       return length > 0 ? (reference === 'club' ? 1 : 100) / length : null;
     };
     const shapeIds = reference === 'head-box' && box !== null ? [box.id] : [];
-    return { unit: UNIT_OF[reference], shapeIds, isOffPlane: false, factor };
+    return { unit: UNIT_OF[reference], shapeIds, isOffPlane: false, isUnsure: false, factor };
   }
-  return { unit: 'px', shapeIds: [], isOffPlane: false, factor: () => 1 };
+  return { unit: 'px', shapeIds: [], isOffPlane: false, isUnsure: false, factor: () => 1 };
 }
 
 function isPlaced(reference: BodyLength, address: FrameMarks | null, box: BoxShape | null): boolean {

@@ -14,6 +14,7 @@ import { clubheadPathOf, inSwing, placesOf } from './clubhead-path.ts';
 import type { PathPart } from './clubhead-path.ts';
 import { estimate } from './estimate.ts';
 import { chooseLengthUnit } from './length-unit.ts';
+import type { LengthUnit } from './length-unit.ts';
 import { gatherPlaceInputs, valueAt } from './place-inputs.ts';
 import type { PlaceInputs } from './place-inputs.ts';
 import { missing } from './missing.ts';
@@ -150,7 +151,7 @@ function ballOf({ clip }: ClipContext): Checkpoint | null {
 
 function notesOf(
   context: ArcContext,
-  unit: { readonly unit: string; readonly isOffPlane: boolean },
+  unit: Pick<LengthUnit, 'unit' | 'isOffPlane' | 'isUnsure'>,
   inputs: PlaceInputs,
 ): readonly ReadingNote[] {
   const notes: ReadingNote[] = [];
@@ -164,6 +165,7 @@ function notesOf(
   if (context.lens !== null) notes.push('lens-straightened');
   if (context.plane === null) notes.push('no-plane');
   if (context.plane?.by === 'shaft') notes.push('plane-from-shaft');
+  if (unit.isUnsure) notes.push('scale-unsure');
   return notes;
 }
 

@@ -120,7 +120,8 @@ function unitOf(
   box: BoxShape | null,
 ): LengthUnit | null {
   if (entry.quantity !== 'length') return null;
-  if (entry.ground) return { unit: 'cm', shapeIds: [], isOffPlane: false, factor: () => 1 / MM_PER_CM };
+  if (entry.ground)
+    return { unit: 'cm', shapeIds: [], isOffPlane: false, isUnsure: false, factor: () => 1 / MM_PER_CM };
   return chooseLengthUnit(inputs, scaleOf(entry.plane), entry.reference, address, box);
 }
 
@@ -201,5 +202,6 @@ function notesOf(
   if (unit?.unit === 'px') notes.push('uncalibrated');
   if (unit?.unit === 'cm' && !entry.ground) notes.push(unit.isOffPlane ? 'off-yardstick-plane' : 'yardstick-plane');
   if (entry.quantity === 'angle' && result.u > NEARLY_FREE_ANGLE) notes.push('short-line');
+  if (unit?.isUnsure === true) notes.push('scale-unsure');
   return notes;
 }

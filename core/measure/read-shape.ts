@@ -212,7 +212,9 @@ function lengthNumber(
     { quantities: [...quantities, scale.quantity, depth] },
     options,
   );
-  return measured(id, result, 'cm', ['placing-assumed', scale.isOffPlane ? 'off-yardstick-plane' : 'yardstick-plane']);
+  const unsure: readonly ReadingNote[] = scale.isUnsure ? ['scale-unsure'] : [];
+  const plane = scale.isOffPlane ? 'off-yardstick-plane' : 'yardstick-plane';
+  return measured(id, result, 'cm', ['placing-assumed', plane, ...unsure]);
 }
 
 function angleNumber(id: ShapeNumberId, result: Estimate | null, notes: readonly ReadingNote[]): ShapeNumber {

@@ -2,6 +2,7 @@ import { SPEED_PLACES, speedOnArc } from '../geometry/arc-speed.ts';
 import type { Reading, ReadingKey, ReadingNote, UncertaintySource } from '../model/reading.ts';
 import type { MarkedClip } from '../model/swing.ts';
 import type { UncertainArc } from './arc-of-clip.ts';
+import type { Scale } from './calibration.ts';
 import { clubheadPathOf } from './clubhead-path.ts';
 import { coverageFactor, effectiveFreedom } from './freedom.ts';
 import type { ArcContext } from './read-arc.ts';
@@ -84,17 +85,18 @@ export function readSpeed(key: ReadingKey, context: ArcContext, arc: UncertainAr
     budget: budget.filter((part) => part.u > 0).toSorted((one, other) => other.u - one.u),
     from: [],
     shapes: [...new Set([...(path === null ? [] : [path.id]), ...scale.shapeIds])],
-    notes: notesOf(context, clip, scale.isOffPlane),
+    notes: notesOf(context, clip, scale),
   };
 }
 
-function notesOf(context: ArcContext, clip: MarkedClip, isOffPlane: boolean): readonly ReadingNote[] {
+function notesOf(context: ArcContext, clip: MarkedClip, scale: Scale): readonly ReadingNote[] {
   const notes: ReadingNote[] = [];
   if (placingSigma(context.placing, clip.height, 'clubhead', false).assumed) notes.push('placing-assumed');
-  notes.push(isOffPlane ? 'off-yardstick-plane' : 'yardstick-plane');
+  notes.push(scale.isOffPlane ? 'off-yardstick-plane' : 'yardstick-plane');
   if (context.lens !== null) notes.push('lens-straightened');
   if (context.plane === null) notes.push('no-plane');
   if (context.plane?.by === 'shaft') notes.push('plane-from-shaft');
   if (clip.captureRate?.confirmed === false) notes.push('capture-rate-unconfirmed');
+  if (scale.isUnsure) notes.push('scale-unsure');
   return notes;
 }

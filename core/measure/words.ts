@@ -11,6 +11,7 @@ import { CHECKPOINT_LABELS, VIEW_LABELS } from '../model/words.ts';
 import type { Checkpoint } from '../model/words.ts';
 import { CATALOGUE } from './catalogue.ts';
 import type { Judgement } from './judge-wanted.ts';
+import { idleReason } from './of-use.ts';
 
 /** A reading's name, e.g. "Trail knee" or "Trail knee, change from address". */
 export function labelOf(key: Pick<ReadingKey, 'id' | 'aspect'>): string {
@@ -39,6 +40,8 @@ export const NOTE_WORDS: Readonly<Record<ReadingNote, string>> = {
   'capture-rate-unknown': 'Time as it runs on screen; set the capture rate to get the time of the swing.',
   'capture-rate-unconfirmed': 'The capture rate comes from the file; confirm it.',
   'short-line': 'The points lie so close together that the angle is nearly free.',
+  'scale-unsure':
+    'The yardstick is too short in this picture to give centimetres: mark a longer one that lies across the view, not along it.',
 };
 
 /** What of it a student should read under a still: what holds of the numbers, without what the coach could do. null = nothing. */
@@ -55,6 +58,7 @@ export const NOTE_WORDS_ON_STILLS: Readonly<Record<ReadingNote, string | null>> 
   'capture-rate-unknown': 'Times are those of the screen.',
   'capture-rate-unconfirmed': 'Times rest on the capture rate that the file gives.',
   'short-line': null,
+  'scale-unsure': null,
 };
 
 /** The same in short, to stand beside a number. */
@@ -71,6 +75,7 @@ export const NOTE_TAGS: Readonly<Record<ReadingNote, string>> = {
   'capture-rate-unknown': 'time as on screen',
   'capture-rate-unconfirmed': 'capture rate not confirmed',
   'short-line': 'points too close together',
+  'scale-unsure': 'yardstick too short in the picture',
 };
 
 /** What a ± is made of. */
@@ -84,6 +89,27 @@ export const SOURCE_WORDS: Readonly<Record<UncertaintySource, string>> = {
   plane: 'incline of the arc',
   time: 'time of frames',
 };
+
+/** What to do about the largest part of a ± that is too wide. */
+const NARROWING: Readonly<Record<UncertaintySource, string>> = {
+  placing: 'its points lie too close together in this picture. Zoom in to place them, or film from nearer.',
+  scale: 'the yardstick is too short in this picture. Mark a longer one that lies across the view.',
+  depth: 'it lies far from the plane of the yardstick. Mark a yardstick where it lies.',
+  plumb: 'the plumb is too short. Mark a longer one.',
+  ground: 'the ground marks lie too close together. Mark places farther apart.',
+  lens: 'the straight edges tell too little of the lens. Mark longer ones nearer to the rim.',
+  plane: 'the incline of the arc is too unsure. Follow the clubhead down the line too.',
+  time: 'the frames lie too far apart in time. Film with more frames a second.',
+};
+
+/** Why a number is not worth showing, and what to do, as one sentence or two; empty where it is. */
+export function idleWords(reading: MeasuredReading): string {
+  const reason = idleReason(reading);
+  if (reason === null) return '';
+  if (reason !== 'too-wide') return NOTE_WORDS[reason];
+  const [largest] = reading.budget;
+  return `Can't tell: the ± is too wide, because ${NARROWING[largest?.source ?? 'placing']}`;
+}
 
 /** How the ± was found, as a sentence and in short. */
 export const METHOD_WORDS: Readonly<Record<MeasuredReading['method'], string>> = {

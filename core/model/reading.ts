@@ -95,6 +95,7 @@ export const READING_NOTES = [
   'capture-rate-unknown', // times are those of the screen
   'capture-rate-unconfirmed', // from the file, not confirmed by the coach
   'short-line', // points so close together that the angle is nearly free
+  'scale-unsure', // the yardstick is so short in the picture that its centimetres say nothing
 ] as const;
 export type ReadingNote = (typeof READING_NOTES)[number];
 

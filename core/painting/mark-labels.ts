@@ -1,4 +1,4 @@
-import { formatShapeNumber } from '../measure/format.ts';
+import { formatShapeNumbers } from '../measure/format.ts';
 import { readShape, type ShapeClip, type ShapeNumberId } from '../measure/read-shape.ts';
 import type { FrameMarks, Shape } from '../model/mark.ts';
 import type { LabelTexts } from './draw-list.ts';
@@ -11,10 +11,8 @@ export function labelTextsOf(marks: FrameMarks, clip: ShapeClip): LabelTexts {
 /** What stands beside one shape; empty when it has no extent to measure. */
 export function shapeText(shape: Shape, clip: ShapeClip): string {
   const numbers = readShape(shape, clip);
-  const text = (id: ShapeNumberId): string => {
-    const number = numbers.find((each) => each.id === id);
-    return number === undefined ? '' : (formatShapeNumber(number)?.text ?? '');
-  };
+  const written = formatShapeNumbers(numbers);
+  const text = (id: ShapeNumberId): string => written[numbers.findIndex((each) => each.id === id)]?.text ?? '';
   switch (shape.kind) {
     case 'line':
       if (shape.role === 'plumb' || shape.role === 'level') return shape.role;

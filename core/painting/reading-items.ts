@@ -1,6 +1,7 @@
 import { toGround, toPicture } from '../geometry/homography.ts';
 import { arcDrawingOf } from '../measure/arc-drawing.ts';
 import { plumbOf } from '../measure/calibration.ts';
+import type { Figures } from '../measure/figures.ts';
 import { formatReading } from '../measure/format.ts';
 import { groundOf } from '../measure/ground.ts';
 import { ASSUMED_PLACING } from '../measure/placing.ts';
@@ -29,6 +30,8 @@ export interface ReadingScene {
   readonly others?: readonly MarkedClip[];
   /** By which it was read. */
   readonly placing?: PlacingErrors;
+  /** How numbers are written where it is looked at; left out = each by itself. */
+  readonly figures?: Figures;
 }
 
 /**
@@ -42,7 +45,7 @@ export function readingItems(reading: MeasuredReading, scene: ReadingScene): rea
   const parts = sketchOf(reading.id, reading.aspect, places);
   const drawn = parts.flatMap((part) => itemOf(part, scene) ?? []);
   const at = labelPlace(parts, drawn);
-  const text = formatReading(reading).text;
+  const text = (scene.figures?.reading(reading) ?? formatReading(reading)).text;
   return at === null ? drawn : [...drawn, { kind: 'label', at, text, look: scene.look }];
 }
 

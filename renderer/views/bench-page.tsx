@@ -44,8 +44,12 @@ export function BenchPage() {
   const clipId = clip?.id;
   const sources = useMemo(() => {
     if (settled === null || clipId === undefined || at === null) return NO_SOURCES;
-    return sourcesOf(shownReading, results.now, { swing: settled, clipId, index: at, look });
-  }, [settled, results.now, shownReading, clipId, at, look]);
+    return sourcesOf(
+      shownReading,
+      { now: results.now, figures: results.figures },
+      { swing: settled, clipId, index: at, look },
+    );
+  }, [settled, results.now, results.figures, shownReading, clipId, at, look]);
 
   if (swing === null || at === null || clip === null || index === undefined) return null;
   const here = CHECKPOINTS.find((checkpoint) => clip.checkpoints[checkpoint]?.index === at) ?? null;

@@ -9,7 +9,7 @@ import {
   linkMissWords,
   linkNeedWords,
 } from '../../core/measure/chain-words.ts';
-import { formatReading } from '../../core/measure/format.ts';
+import type { Figures } from '../../core/measure/figures.ts';
 import { sourceSentence } from '../../core/measure/pattern-source.ts';
 import { sameReading } from '../../core/model/reading.ts';
 import { VIEW_LABELS } from '../../core/model/words.ts';
@@ -57,12 +57,21 @@ export const ChainsPanel = memo(function ChainsPanel(props: {
           </span>
         </button>
       </h2>
-      {opened ? chains.map((chain, place) => <ChainCard key={place} evaluated={chain} swing={swing} />) : null}
+      {opened
+        ? chains.map((chain, place) => (
+            <ChainCard key={place} evaluated={chain} swing={swing} figures={results.figures} />
+          ))
+        : null}
     </section>
   );
 });
 
-function ChainCard({ evaluated, swing }: { readonly evaluated: EvaluatedChain; readonly swing: BookSwing }) {
+function ChainCard(props: {
+  readonly evaluated: EvaluatedChain;
+  readonly swing: BookSwing;
+  readonly figures: Figures;
+}) {
+  const { evaluated, swing, figures } = props;
   const { chain, links, holds } = evaluated;
   const source = sourceSentence(chain.basis);
   return (
@@ -71,7 +80,7 @@ function ChainCard({ evaluated, swing }: { readonly evaluated: EvaluatedChain; r
       <p className={styles.soft}>{chainWords(evaluated)}</p>
       <ol className={styles.links}>
         {links.map((link, place) => (
-          <LinkRow key={place} evaluated={link} holds={place < holds} swing={swing} />
+          <LinkRow key={place} evaluated={link} holds={place < holds} swing={swing} figures={figures} />
         ))}
         {chain.leadsTo === '' ? null : (
           <li className={styles.end}>
@@ -85,8 +94,13 @@ function ChainCard({ evaluated, swing }: { readonly evaluated: EvaluatedChain; r
   );
 }
 
-function LinkRow(props: { readonly evaluated: EvaluatedLink; readonly holds: boolean; readonly swing: BookSwing }) {
-  const { evaluated, holds, swing } = props;
+function LinkRow(props: {
+  readonly evaluated: EvaluatedLink;
+  readonly holds: boolean;
+  readonly swing: BookSwing;
+  readonly figures: Figures;
+}) {
+  const { evaluated, holds, swing, figures } = props;
   const { link, state, reading } = evaluated;
   const shown = useStore(app, (each) => each.bench?.shownReading ?? null);
   const isShown = shown !== null && sameReading(shown, keyOfLink(link));
@@ -113,7 +127,7 @@ function LinkRow(props: { readonly evaluated: EvaluatedLink; readonly holds: boo
         <span className={styles.name}>
           {linkLabel(link)}, {VIEW_LABELS[link.view].toLowerCase()}
         </span>
-        {reading === null ? null : <span className={styles.number}>{formatReading(reading).text}</span>}
+        {reading === null ? null : <span className={styles.number}>{figures.reading(reading).text}</span>}
       </button>
       <p>
         <span className={styles.soft}>

@@ -1,5 +1,5 @@
 import type { MeasuredReading, MissingReading, ReadingKey } from '../../core/model/reading.ts';
-import { labelOf, missingWords, NOTE_WORDS } from '../../core/measure/format.ts';
+import { idleWords, labelOf, missingWords } from '../../core/measure/format.ts';
 import { PinToggle } from './pin-toggle.tsx';
 import styles from './readings-panel.module.css';
 
@@ -26,7 +26,7 @@ export function MissingReadings(props: {
   );
 }
 
-/** Readings whose number is worth nothing, because its points nearly touch. */
+/** Readings whose number is worth nothing, why, and what to do. */
 export function IdleReadings({ readings }: { readonly readings: readonly MeasuredReading[] }) {
   if (readings.length === 0) return null;
   return (
@@ -38,7 +38,7 @@ export function IdleReadings({ readings }: { readonly readings: readonly Measure
         {readings.map((reading) => (
           <li key={`${reading.id} ${reading.aspect}`}>
             {labelOf(reading)}
-            <span>{NOTE_WORDS['short-line']}</span>
+            <span>{idleWords(reading)}</span>
           </li>
         ))}
       </ul>

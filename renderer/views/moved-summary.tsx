@@ -1,5 +1,5 @@
-import { formatDifference, fullLabelOf, VERDICT_MEANINGS } from '../../core/measure/format.ts';
-import { isOfUse } from '../../core/measure/of-use.ts';
+import type { Figures } from '../../core/measure/figures.ts';
+import { fullLabelOf, VERDICT_MEANINGS } from '../../core/measure/format.ts';
 import type { Comparison, Verdict } from '../../core/model/reading.ts';
 import { openBench, showReading } from '../state/bench-actions.ts';
 import { app } from '../state/app.ts';
@@ -9,11 +9,11 @@ import styles from './sheet-page.module.css';
 /** So many are named; the rest stands in the cells below. */
 const MOST_NAMED = 6;
 
-/** What moved since then, the clearest first by name; how much held, and how much nobody can tell. */
-export function MovedSummary({ comparisons }: { readonly comparisons: readonly Comparison[] }) {
-  const useful = comparisons.filter((each) => isOfUse(each.then) && isOfUse(each.now));
-  if (useful.length === 0) return null;
-  const of = (verdict: Verdict) => useful.filter((each) => each.verdict === verdict);
+/** What moved since then, the clearest first by name; how much held, and how much nobody can tell. Of what is of use. */
+export function MovedSummary(props: { readonly comparisons: readonly Comparison[]; readonly figures: Figures }) {
+  const { comparisons, figures } = props;
+  if (comparisons.length === 0) return null;
+  const of = (verdict: Verdict) => comparisons.filter((each) => each.verdict === verdict);
   const clearness = ({ difference, coverage, u }: Comparison) => Math.abs(difference) / (coverage * u);
   const moved = of('moved').toSorted((one, other) => clearness(other) - clearness(one));
   const named = moved.slice(0, MOST_NAMED);
@@ -32,7 +32,7 @@ export function MovedSummary({ comparisons }: { readonly comparisons: readonly C
           {named.map((each) => (
             <li key={fullLabelOf(each)}>
               <Button small look="quiet" onPress={() => openReading(each)}>
-                {fullLabelOf(each)}: {formatDifference(each).text}
+                {fullLabelOf(each)}: {figures.comparison(each).difference.text}
               </Button>
             </li>
           ))}

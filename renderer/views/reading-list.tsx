@@ -1,5 +1,6 @@
 import type { Comparison, MeasuredReading } from '../../core/model/reading.ts';
-import { formatDifference, formatReading, labelOf, meaningOf, VERDICT_MEANINGS } from '../../core/measure/format.ts';
+import type { Figures } from '../../core/measure/figures.ts';
+import { labelOf, VERDICT_MEANINGS } from '../../core/measure/format.ts';
 import { sameReading } from '../../core/model/reading.ts';
 import styles from './readings.module.css';
 
@@ -11,8 +12,9 @@ export function ReadingList(props: {
   readonly readings: readonly MeasuredReading[];
   readonly leftOut: number;
   readonly comparisons: readonly Comparison[];
+  readonly figures: Figures;
 }) {
-  const { readings: measured, leftOut } = props;
+  const { readings: measured, leftOut, figures } = props;
   const values = measured.filter((reading) => reading.aspect === 'value');
   const changes = measured.filter((reading) => reading.aspect === 'change');
   // A change stands beside its value; one that has none stands for itself.
@@ -26,6 +28,7 @@ export function ReadingList(props: {
           <ListedReading
             key={`${reading.id} ${reading.aspect}`}
             reading={reading}
+            figures={figures}
             change={reading.aspect === 'value' ? changes.find((change) => change.id === reading.id) : undefined}
             comparison={props.comparisons.find((entry) => sameReading(entry, reading))}
           />
@@ -42,29 +45,30 @@ function ListedReading(props: {
   readonly reading: MeasuredReading;
   readonly change: MeasuredReading | undefined;
   readonly comparison: Comparison | undefined;
+  readonly figures: Figures;
 }) {
-  const { reading, change, comparison } = props;
-  const meaning = meaningOf(reading);
+  const { reading, change, comparison, figures } = props;
+  const meaning = figures.meaning(reading);
   return (
     <div className={styles.item}>
       <dt>{labelOf(reading)}</dt>
       <dd>
-        <strong>{formatReading(reading).text}</strong>
+        <strong>{figures.reading(reading).text}</strong>
         {meaning === null ? null : <span className={styles.soft}> {meaning}</span>}
         {change === undefined ? null : (
-          <span className={styles.difference}>{formatReading(change).text} from address</span>
+          <span className={styles.difference}>{figures.reading(change).text} from address</span>
         )}
-        {comparison === undefined ? null : <DifferenceLine comparison={comparison} />}
+        {comparison === undefined ? null : <DifferenceLine comparison={comparison} figures={figures} />}
       </dd>
     </div>
   );
 }
 
 /** now - then with its verdict in words. */
-function DifferenceLine({ comparison }: { readonly comparison: Comparison }) {
+function DifferenceLine({ comparison, figures }: { readonly comparison: Comparison; readonly figures: Figures }) {
   return (
     <span className={styles.difference} data-verdict={comparison.verdict}>
-      Differs {formatDifference(comparison).text}:{' '}
+      Differs {figures.comparison(comparison).difference.text}:{' '}
       <span title={VERDICT_MEANINGS[comparison.verdict]} className={styles.verdict}>
         {comparison.verdict}
       </span>

@@ -1,16 +1,8 @@
 import { memo } from 'react';
 import { sameReading } from '../../core/model/reading.ts';
 import type { BookClip } from '../../core/model/book.ts';
-import type { Comparison, MeasuredReading } from '../../core/model/reading.ts';
-import {
-  formatDifference,
-  formatReading,
-  formatWanted,
-  labelOf,
-  meaningOf,
-  METHOD_TAGS,
-  NOTE_TAGS,
-} from '../../core/measure/format.ts';
+import type { Comparison, MeasuredReading, Verdict } from '../../core/model/reading.ts';
+import { formatWanted, labelOf, METHOD_TAGS, NOTE_TAGS } from '../../core/measure/format.ts';
 import { IMPLAUSIBLE_QUESTION, isImplausible } from '../../core/measure/plausible.ts';
 import { app } from '../state/app.ts';
 import { showReading } from '../state/bench-actions.ts';
@@ -26,7 +18,14 @@ import { wantedOfReading } from './wanted-of-reading.ts';
 interface ReadingRowProps {
   readonly clip: BookClip;
   readonly reading: MeasuredReading;
+  readonly number: string;
+  /** What the number means, or null where it says it all. */
+  readonly meaning: string | null;
   readonly comparison: Comparison | undefined;
+  /** Its numbers as they are shown; empty without one. */
+  readonly then: string;
+  readonly now: string;
+  readonly difference: string;
   /** Said where the reading is made from the selected mark, else null. */
   readonly from: string | null;
   readonly pin: PinState;
@@ -36,10 +35,10 @@ interface ReadingRowProps {
  * One reading: its number, how it stands to the wanted range, in short how it was made. A press shows on its own frame
  * what it measures, and says the rest in full; again hides it.
  */
-export const ReadingRow = memo(function ReadingRow({ clip, reading, comparison, from, pin }: ReadingRowProps) {
+export const ReadingRow = memo(function ReadingRow(props: ReadingRowProps) {
+  const { clip, reading, meaning, comparison, from, pin } = props;
   const shown = useStore(app, (state) => state.bench?.shownReading ?? null);
   const isShown = shown !== null && sameReading(shown, reading);
-  const meaning = meaningOf(reading);
   const { pattern } = useStore(ownPattern, (state) => state);
   const club = useStore(app, (state) => state.swing?.lesson.club ?? '');
   const wanted = wantedOfReading(reading, pattern, club);
@@ -56,7 +55,7 @@ export const ReadingRow = memo(function ReadingRow({ clip, reading, comparison, 
         onClick={() => (isShown ? showReading(null) : showOnItsFrame(clip, reading))}
       >
         <span className={styles.name}>{labelOf(reading)}</span>
-        <span className={styles.number}>{formatReading(reading).text}</span>
+        <span className={styles.number}>{props.number}</span>
         {meaning === null ? null : <span className={styles.wide}>{meaning}</span>}
         {isImplausible(reading) ? <strong className={styles.wide}>{IMPLAUSIBLE_QUESTION}</strong> : null}
         {wanted === null || wanted.judgement === null ? null : (
@@ -69,7 +68,7 @@ export const ReadingRow = memo(function ReadingRow({ clip, reading, comparison, 
             <strong>Missed {wanted.miss.side}.</strong> {wanted.miss.words}
           </span>
         )}
-        {comparison === undefined ? null : <ThenNow comparison={comparison} />}
+        {comparison === undefined ? null : <ThenNow {...props} verdict={comparison.verdict} />}
       </button>
       <div className={styles.foot}>
         <ul className={styles.tags} aria-label="How it was made">
@@ -86,20 +85,25 @@ export const ReadingRow = memo(function ReadingRow({ clip, reading, comparison, 
   );
 });
 
-function ThenNow({ comparison }: { readonly comparison: Comparison }) {
+function ThenNow(props: {
+  readonly then: string;
+  readonly now: string;
+  readonly difference: string;
+  readonly verdict: Verdict;
+}) {
   return (
     <span className={styles.thenNow}>
       <span className={styles.tag} data-time="then">
         Then
       </span>
-      <span>{formatReading(comparison.then).text}</span>
+      <span>{props.then}</span>
       <span className={styles.tag}>Now</span>
-      <span>{formatReading(comparison.now).text}</span>
+      <span>{props.now}</span>
       <span className={styles.tag} data-time="none">
         Differs
       </span>
       <span>
-        {formatDifference(comparison).text}: <strong className={styles.verdict}>{comparison.verdict}</strong>
+        {props.difference}: <strong className={styles.verdict}>{props.verdict}</strong>
       </span>
     </span>
   );

@@ -1,12 +1,12 @@
 import { memo, useEffect, useMemo, useRef, useState } from 'react';
 import { sameReading } from '../../core/model/reading.ts';
 import type { BookClip, BookSwing } from '../../core/model/book.ts';
-import type { Reading, ReadingKey } from '../../core/model/reading.ts';
+import type { MeasuredReading, Reading, ReadingKey } from '../../core/model/reading.ts';
 import { CHECKPOINTS, CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
 import type { Checkpoint } from '../../core/model/words.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import { isDamaged } from '../../core/time/damaged-spans.ts';
-import { isOfUse } from '../../core/measure/of-use.ts';
+import { isOfUse, readingsOfUse } from '../../core/measure/of-use.ts';
 import { app } from '../state/app.ts';
 import { useStore } from '../state/store.ts';
 import { IdleReadings, MissingReadings } from './missing-readings.tsx';
@@ -95,7 +95,7 @@ function ViewReadings(props: ViewReadingsProps) {
   const named = CHECKPOINTS.filter((checkpoint) => clip.checkpoints[checkpoint] !== undefined);
   const order = here === null ? named : [here, ...named.filter((checkpoint) => checkpoint !== here)];
   const label = VIEW_LABELS[clip.view];
-  const count = mine.filter((reading) => reading.state === 'measured').filter(isOfUse).length;
+  const count = readingsOfUse(mine).length;
   // The parts keep their places among their like, so that a row that is pressed in the other view keeps the focus when
   // its view comes to the top.
   return (
@@ -174,7 +174,7 @@ function CheckpointReadings(props: CheckpointReadingsProps) {
             key={`${reading.id} ${reading.aspect}`}
             clip={clip}
             reading={reading}
-            comparison={props.results.comparisons.find((entry) => sameReading(entry, reading))}
+            {...writtenIn(props.results, reading)}
             from={from.includes(reading) ? props.fromWords : null}
             pin={
               isPinned(reading)
@@ -192,4 +192,18 @@ function CheckpointReadings(props: CheckpointReadingsProps) {
       <IdleReadings readings={made.filter((reading) => !isOfUse(reading))} />
     </section>
   );
+}
+
+/** A row is drawn anew only when one of its texts changes, however many other readings do. */
+function writtenIn({ comparisons, figures }: Results, reading: MeasuredReading) {
+  const comparison = comparisons.find((entry) => sameReading(entry, reading));
+  const compared = comparison === undefined ? null : figures.comparison(comparison);
+  return {
+    comparison,
+    number: figures.reading(reading).text,
+    meaning: figures.meaning(reading),
+    then: compared?.then.text ?? '',
+    now: compared?.now.text ?? '',
+    difference: compared?.difference.text ?? '',
+  };
 }

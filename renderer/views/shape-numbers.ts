@@ -1,14 +1,13 @@
 import type { BookClip } from '../../core/model/book.ts';
 import type { Shape } from '../../core/model/mark.ts';
-import { formatShapeNumber } from '../../core/measure/format.ts';
+import { formatShapeNumbers } from '../../core/measure/format.ts';
 import { readShape } from '../../core/measure/read-shape.ts';
 
-/** All numbers of a drawn shape as one finished text. */
+/** All numbers of a drawn shape as one finished text; what its size cannot tell says so. */
 export function shapeNumbers(shape: Shape, clip: BookClip): string {
-  return readShape(shape, clip)
-    .flatMap((number) => {
-      const written = formatShapeNumber(number);
-      return written === null ? [] : [`${number.id} ${written.text}`];
-    })
+  const numbers = readShape(shape, clip);
+  const written = formatShapeNumbers(numbers);
+  return numbers
+    .flatMap(({ id, state }, place) => (state === 'missing' ? [] : [`${id} ${written[place]?.text ?? "can't tell"}`]))
     .join(', ');
 }

@@ -1,9 +1,8 @@
 import { useMemo } from 'react';
 import type { BookClip, BookSwing } from '../../core/model/book.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
-import type { MeasuredReading, Reading, ReadingKey } from '../../core/model/reading.ts';
-import { isOfUse } from '../../core/measure/of-use.ts';
-import { readingsToShow } from '../../core/measure/pinned.ts';
+import type { ReadingKey } from '../../core/model/reading.ts';
+import { shownCell } from '../../core/compare/shown-cell.ts';
 import { marksShownOn } from '../../core/model/swing.ts';
 import type { Checkpoint, View } from '../../core/model/words.ts';
 import type { Box } from '../../core/painting/box.ts';
@@ -58,14 +57,7 @@ export function SheetCell({ checkpoint, view, time, swing, compared, results, pi
   }
   const move = (by: number) => nameFrame(clip.id, checkpoint, named.index + by);
   const look = compared ? time : 'plain';
-  const measuredIn = (all: readonly Reading[]): readonly MeasuredReading[] =>
-    all
-      .filter((reading) => reading.view === view && reading.checkpoint === checkpoint)
-      .filter((reading) => reading.state === 'measured')
-      .filter(isOfUse);
-  const [own, other] = [measuredIn(results[time]), measuredIn(results[time === 'then' ? 'now' : 'then'])];
-  const wanted = readingsToShow([...own, ...other], pins);
-  const readings = own.filter((reading) => wanted.includes(reading));
+  const shown = shownCell(results, { view, checkpoint }, pins);
   return (
     <div ref={cell} className={`${styles.cell ?? ''} ${compared ? (styles[time] ?? '') : ''}`}>
       <div className={styles.picture}>
@@ -101,9 +93,10 @@ export function SheetCell({ checkpoint, view, time, swing, compared, results, pi
       </div>
       <div className={styles.readings}>
         <ReadingList
-          readings={readings}
-          leftOut={own.length - readings.length}
-          comparisons={time === 'now' ? results.comparisons : []}
+          readings={shown[time]}
+          leftOut={shown.leftOut[time]}
+          comparisons={time === 'now' ? shown.comparisons : []}
+          figures={results.figures}
         />
       </div>
     </div>

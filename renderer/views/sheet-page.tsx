@@ -67,7 +67,7 @@ export function SheetPage({ swing }: { readonly swing: BookSwing }) {
             {warning}
           </p>
         ))}
-        {then === null ? null : <MovedSummary comparisons={results.comparisons} />}
+        {then === null ? null : <MovedSummary comparisons={results.comparisons} figures={results.figures} />}
         <div className={styles.grid} style={{ gridTemplateColumns: template }}>
           <div className={styles.corner} />
           {columns.map((column) => {

@@ -9,6 +9,7 @@ import type { DrawItem } from '../../core/painting/draw-item.ts';
 import type { Look } from '../../core/painting/looks.ts';
 import { readingItems } from '../../core/painting/reading-items.ts';
 import type { Target } from '../tools/target.ts';
+import type { Results } from './use-readings.ts';
 
 /** What the frame on the bench has of the shown reading. */
 export interface BenchSources {
@@ -24,7 +25,7 @@ export const NO_SOURCES: BenchSources = { points: [], shapes: [], lines: [] };
 /** Of the shown reading, where the frame on the bench is that of its own view and checkpoint; else nothing. */
 export function sourcesOf(
   shown: ReadingKey | null,
-  readings: readonly Reading[],
+  { now: readings, figures }: Pick<Results, 'now' | 'figures'>,
   at: { readonly swing: BookSwing; readonly clipId: string; readonly index: number; readonly look: Look },
 ): BenchSources {
   const clip = at.swing.clips.find(({ id }) => id === at.clipId);
@@ -36,7 +37,10 @@ export function sourcesOf(
   return {
     points: points.map((source) => source.point),
     shapes: reading.shapes,
-    lines: readingItems(reading, { clip, side, look: at.look, others: at.swing.clips.filter((each) => each !== clip) }),
+    lines: readingItems(reading, {
+      ...{ clip, side, look: at.look, figures },
+      others: at.swing.clips.filter((each) => each !== clip),
+    }),
   };
 }
 

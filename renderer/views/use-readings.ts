@@ -3,6 +3,9 @@ import type { BookSwing } from '../../core/model/book.ts';
 import type { Comparison, Reading } from '../../core/model/reading.ts';
 import { markedSwingOf } from '../../core/model/swing.ts';
 import { compareSwings } from '../../core/compare/compare-swings.ts';
+import { figuresOf } from '../../core/measure/figures.ts';
+import type { Figures } from '../../core/measure/figures.ts';
+import { comparisonsOfUse, readingsOfUse } from '../../core/measure/of-use.ts';
 import { readSwing } from '../../core/measure/read-swing.ts';
 import { placing } from '../state/placing.ts';
 import { ownPattern } from '../state/pattern.ts';
@@ -12,7 +15,10 @@ import { useStore } from '../state/store.ts';
 export interface Results {
   readonly now: readonly Reading[];
   readonly then: readonly Reading[];
+  /** Those that are worth showing. */
   readonly comparisons: readonly Comparison[];
+  /** How their numbers are written. */
+  readonly figures: Figures;
   readonly warnings: readonly string[];
 }
 
@@ -28,5 +34,10 @@ export function useReadings(swing: BookSwing | null, then: BookSwing | null): Re
         : compareSwings(markedSwingOf(then), markedSwingOf(swing), pattern, errors),
     [swing, then, pattern, errors],
   );
-  return { now, then: earlier, comparisons: compared?.comparisons ?? [], warnings: compared?.warnings ?? [] };
+  const comparisons = useMemo(() => comparisonsOfUse(compared?.comparisons ?? []), [compared]);
+  const figures = useMemo(
+    () => figuresOf([readingsOfUse(earlier), readingsOfUse(now)], comparisons),
+    [now, earlier, comparisons],
+  );
+  return { now, then: earlier, comparisons, figures, warnings: compared?.warnings ?? [] };
 }

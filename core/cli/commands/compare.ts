@@ -1,6 +1,7 @@
 import { compareSwings } from '../../compare/compare-swings.ts';
-import { formatDifference, formatReading, labelOf, VERDICT_WORDS } from '../../measure/format.ts';
-import { isOfUse } from '../../measure/of-use.ts';
+import { figuresOf } from '../../measure/figures.ts';
+import { labelOf, VERDICT_WORDS } from '../../measure/format.ts';
+import { comparisonsOfUse } from '../../measure/of-use.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../model/words.ts';
 import { readSwingFile } from '../../swing-file/read-swing-file.ts';
 import { bareSwingOf } from '../../model/swing.ts';
@@ -33,18 +34,22 @@ export const compareCommand: Command = {
       return;
     }
     for (const warning of warnings) out(`Note: ${warning}`);
-    const shown = comparisons.filter((one) => isOfUse(one.then) && isOfUse(one.now));
+    const shown = comparisonsOfUse(comparisons);
+    const figures = figuresOf([], shown);
     if (shown.length === 0) out('The two swings have no reading in common.');
     for (const line of columns(
-      shown.map((one) => [
-        VIEW_LABELS[one.view],
-        CHECKPOINT_LABELS[one.checkpoint],
-        labelOf(one),
-        formatReading(one.then).text,
-        formatReading(one.now).text,
-        formatDifference(one).text,
-        VERDICT_WORDS[one.verdict],
-      ]),
+      shown.map((one) => {
+        const { then, now, difference } = figures.comparison(one);
+        return [
+          VIEW_LABELS[one.view],
+          CHECKPOINT_LABELS[one.checkpoint],
+          labelOf(one),
+          then.text,
+          now.text,
+          difference.text,
+          VERDICT_WORDS[one.verdict],
+        ];
+      }),
     ))
       out(line);
   },

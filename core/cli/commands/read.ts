@@ -1,7 +1,8 @@
 import type { Reading } from '../../model/reading.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../model/words.ts';
-import { formatBudget, formatReading, labelOf, meaningOf, missingWords, NOTE_WORDS } from '../../measure/format.ts';
-import { isOfUse } from '../../measure/of-use.ts';
+import { figuresOf, type Figures } from '../../measure/figures.ts';
+import { formatBudget, idleWords, labelOf, missingWords, NOTE_WORDS } from '../../measure/format.ts';
+import { isOfUse, readingsOfUse } from '../../measure/of-use.ts';
 import { readSwing } from '../../measure/read-swing.ts';
 import { readSwingFile } from '../../swing-file/read-swing-file.ts';
 import { bareSwingOf } from '../../model/swing.ts';
@@ -35,16 +36,15 @@ export const readCommand: Command = {
 /** The readings as a table a checkpoint, the remarks once at the end. */
 function readingLines(readings: readonly Reading[], withBudget: boolean): string[] {
   if (readings.length === 0) return ['Nothing to read: no frame of this swing is named yet.'];
+  const figures = figuresOf([readingsOfUse(readings)]);
   const rows = readings.map((reading) => [
     VIEW_LABELS[reading.view],
     CHECKPOINT_LABELS[reading.checkpoint],
     labelOf(reading),
-    ...numberAndWords(reading),
+    ...numberAndWords(reading, figures),
     ...(withBudget ? [budgetWords(reading)] : []),
   ]);
-  const notes = new Set(
-    readings.flatMap((reading) => (reading.state === 'measured' && isOfUse(reading) ? reading.notes : [])),
-  );
+  const notes = new Set(readingsOfUse(readings).flatMap((reading) => reading.notes));
   return [...columns(rows), ...(notes.size > 0 ? [''] : []), ...[...notes].map((note) => NOTE_WORDS[note])];
 }
 
@@ -57,8 +57,8 @@ function budgetWords(reading: Reading): string {
 }
 
 /** The number with its ± and what it means; or, where there is none worth showing, why. */
-function numberAndWords(reading: Reading): [string, string] {
+function numberAndWords(reading: Reading, figures: Figures): [string, string] {
   if (reading.state === 'missing') return ['', missingWords(reading)];
-  if (!isOfUse(reading)) return ['', NOTE_WORDS['short-line']];
-  return [formatReading(reading).text, meaningOf(reading) ?? ''];
+  if (!isOfUse(reading)) return ['', idleWords(reading)];
+  return [figures.reading(reading).text, figures.meaning(reading) ?? ''];
 }

@@ -154,7 +154,7 @@ describe('what is not measured', () => {
 
   it('is a number that tells nothing, too', () => {
     const idle = linkOf('minus', measured(-3, -2, { notes: ['short-line'] }));
-    expect(idle).toMatchObject({ state: 'not measured', need: { kind: 'short-line' } });
+    expect(idle).toMatchObject({ state: 'not measured', need: { kind: 'of-no-use' } });
   });
 
   it('is a reading of another aspect, view or checkpoint', () => {

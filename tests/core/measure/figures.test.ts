@@ -1,18 +1,19 @@
 import { describe, expect, it } from 'vitest';
 import {
   formatBudget,
-  formatDifference,
   formatNumber,
   formatPlain,
   formatReading,
-  formatShapeNumber,
+  formatShapeNumbers,
   labelOf,
   meaningOf,
   missingWords,
 } from '../../../core/measure/format.ts';
+import { figuresOf } from '../../../core/measure/figures.ts';
 import { CATALOGUE } from '../../../core/measure/catalogue.ts';
 import { MISSING_REASONS, READING_IDS, UNCERTAINTY_SOURCES } from '../../../core/model/reading.ts';
 import type { Comparison, MeasuredReading } from '../../../core/model/reading.ts';
+import type { ShapeNumber } from '../../../core/measure/read-shape.ts';
 
 function reading(value: number, u: number, more: Partial<MeasuredReading> = {}): MeasuredReading {
   return {
@@ -82,8 +83,9 @@ describe('figures of a reading follow its ±', () => {
       verdict: 'moved',
       tolerance: 5,
     };
-    expect(formatDifference(comparison).text).toBe('+4.5° ± 2.0°');
-    expect(formatDifference({ ...comparison, difference: -4.5 }).text).toBe('−4.5° ± 2.0°');
+    const written = (one: Comparison) => figuresOf([], [one]).comparison(one).difference.text;
+    expect(written(comparison)).toBe('+4.5° ± 2.0°');
+    expect(written({ ...comparison, then: now, now: then, difference: -4.5 })).toBe('−4.5° ± 2.0°');
   });
 
   it('of a shape are those of its numbers, a given length without ±', () => {
@@ -95,9 +97,10 @@ describe('figures of a reading follow its ±', () => {
       coverage: 1.96,
       notes: [],
     } as const;
-    expect(formatShapeNumber({ ...number, value: 50.04, u: 0.6, interval: [49, 51] })?.text).toBe('50.0 ± 1.2 cm');
-    expect(formatShapeNumber({ ...number, value: 100, u: 0, interval: [100, 100] })?.text).toBe('100.0 cm');
-    expect(formatShapeNumber({ id: 'incline', state: 'missing', reason: 'same-place' })).toBeNull();
+    const texts = (...numbers: readonly ShapeNumber[]) => formatShapeNumbers(numbers).map((each) => each?.text ?? null);
+    expect(texts({ ...number, value: 50.04, u: 0.6, interval: [49, 51] })).toEqual(['50.0 ± 1.2 cm']);
+    expect(texts({ ...number, value: 100, u: 0, interval: [100, 100] })).toEqual(['100.0 cm']);
+    expect(texts({ id: 'incline', state: 'missing', reason: 'same-place' })).toEqual([null]);
   });
 });
 

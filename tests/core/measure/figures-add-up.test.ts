@@ -1,0 +1,140 @@
+import { describe, expect, it } from 'vitest';
+import { figuresOf } from '../../../core/measure/figures.ts';
+import { formatShapeNumbers } from '../../../core/measure/format.ts';
+import type { ShapeNumber } from '../../../core/measure/read-shape.ts';
+import { verdictOf } from '../../../core/compare/compare-swings.ts';
+import type { Comparison, MeasuredReading, Unit } from '../../../core/model/reading.ts';
+import type { Checkpoint } from '../../../core/model/words.ts';
+import { seeded } from '../../support/seeded.ts';
+
+function reading(value: number, half: number, more: Partial<MeasuredReading> = {}): MeasuredReading {
+  const u = half / 1.96;
+  return {
+    ...{ id: 'lead-knee', aspect: 'value', view: 'face-on', checkpoint: 'top', state: 'measured', unit: 'deg' },
+    ...{ value, u, interval: [value - half, value + half], coverage: 1.96, budget: [], method: 'first-order' },
+    ...{ from: [], shapes: [], notes: [], ...more },
+  };
+}
+
+function comparison(then: MeasuredReading, now: MeasuredReading, tolerance: number | null = null): Comparison {
+  const { id, aspect, view, checkpoint, unit } = now;
+  const difference = now.value - then.value;
+  const u = Math.hypot(then.u, now.u);
+  const verdict = verdictOf(difference, 1.96 * u, tolerance);
+  return { id, aspect, view, checkpoint, then, now, difference, unit, u, coverage: 1.96, verdict, tolerance };
+}
+
+/** As somebody with a pencil reads it: the number, its ±, and how many decimals both have. */
+function readOff(text: string): {
+  readonly value: number;
+  readonly half: number;
+  readonly decimals: readonly number[];
+} {
+  const match = /^([+−]?)(\d+(?:\.(\d+))?)°? ± (\d+(?:\.(\d+))?)/.exec(text);
+  if (match === null) throw new Error(`cannot be read: ${text}`);
+  const [, sign, number, places = '', half, halfPlaces = ''] = match;
+  const decimals = half === '0' ? [places.length] : [places.length, halfPlaces.length];
+  return { value: (sign === '−' ? -1 : 1) * Number(number), half: Number(half), decimals };
+}
+
+/** In units of the last digit, so that nothing is lost in the sum. */
+function inLastDigits({ value, decimals }: ReturnType<typeof readOff>): number {
+  return Math.round(value * 10 ** (decimals[0] ?? 0));
+}
+
+function texts(one: Comparison) {
+  const { then, now, difference } = figuresOf([], [one]).comparison(one);
+  return [then.text, now.text, difference.text];
+}
+
+describe('what is shown adds up', () => {
+  it('in cases that once did not', () => {
+    expect(texts(comparison(reading(105.4, 3), reading(90.6, 3)))).toEqual(['105° ± 3°', '91° ± 3°', '−14° ± 4°']);
+    const cm = { id: 'head-shift', unit: 'cm' } as const;
+    expect(texts(comparison(reading(2.4, 3, cm), reading(7.6, 3, cm)))).toEqual(['2 ± 3 cm', '8 ± 3 cm', '+6 ± 4 cm']);
+  });
+
+  it('in a difference of any two numbers, with one number of digits, and never against its verdict', () => {
+    const random = seeded(20260512);
+    const sizes = [0, 0.001, 0.05, 1, 10, 100, 5000, 1e6];
+    const anyOf = <T>(list: readonly T[]): T => list[Math.floor(random() * list.length)] as T;
+    const contradictions: string[] = [];
+    const runs = 20_000;
+    for (let run = 0; run < runs; run += 1) {
+      const unit = anyOf<Unit>(['deg', 'cm', 'ratio', 's']);
+      const scale = anyOf(sizes);
+      const one = () => (random() - 0.5) * 2 * scale;
+      const half = () => anyOf([0, 0.002, 0.07, 0.3, 2.96, 4, 11, 98, 3000]) * (0.5 + random());
+      const [then, now] = [reading(one(), half(), { unit }), reading(one(), half(), { unit })];
+      const compared = comparison(then, now, anyOf([null, 0.5, 5]));
+      const [before, after, difference] = texts(compared).map(readOff);
+      if (before === undefined || after === undefined || difference === undefined) throw new Error('three are written');
+      expect(new Set([...before.decimals, ...after.decimals, ...difference.decimals]).size).toBe(1);
+      expect(inLastDigits(after) - inLastDigits(before)).toBe(inLastDigits(difference));
+      for (const [shown, true_] of [
+        [before, then],
+        [after, now],
+      ] as const) {
+        const step = 10 ** -(shown.decimals[0] ?? 0);
+        expect(Math.abs(shown.value - true_.value)).toBeLessThanOrEqual(step / 2 + 1e-9 * Math.abs(true_.value));
+        // A ± is never hidden, and shown wider rather than as nothing.
+        expect(shown.half === 0).toBe(true_.u === 0);
+      }
+      const isMoved = Math.abs(difference.value) > difference.half;
+      // What has no ± at all is not measured; nothing is decided by digits there.
+      if (then.u > 0 && now.u > 0 && isMoved !== (compared.verdict === 'moved'))
+        contradictions.push(texts(compared).join(', '));
+    }
+    // Digits cannot part what lies within a thousandth of its limit.
+    expect(contradictions.length, contradictions.join('\n')).toBeLessThanOrEqual(5);
+  });
+
+  it('in a change from address beside both of its values, then and now', () => {
+    const random = seeded(7);
+    for (let run = 0; run < 5000; run += 1) {
+      const swing = (): readonly MeasuredReading[] => {
+        const at = (checkpoint: Checkpoint) => reading(100 + 80 * random(), 1 + 5 * random(), { checkpoint });
+        const [address, top, impact] = [at('address'), at('top'), at('impact')];
+        const change = (after: MeasuredReading) =>
+          reading(after.value - address.value, 1.96 * Math.hypot(after.u, address.u), {
+            aspect: 'change',
+            checkpoint: after.checkpoint,
+          });
+        return [address, top, impact, change(top), change(impact)];
+      };
+      const [then, now] = [swing(), swing()];
+      const comparisons = then.map((before, place) => comparison(before, now[place] ?? before));
+      const figures = figuresOf([then, now], comparisons);
+      const shown = (one: MeasuredReading | undefined) => {
+        if (one === undefined) throw new Error('it was made above');
+        return inLastDigits(readOff(figures.reading(one).text));
+      };
+      for (const list of [then, now]) {
+        expect(shown(list[1]) - shown(list[0])).toBe(shown(list[3]));
+        expect(shown(list[2]) - shown(list[0])).toBe(shown(list[4]));
+      }
+      for (const [place, each] of comparisons.entries()) {
+        const written = figures.comparison(each);
+        expect(written.now.text).toBe(figures.reading(each.now).text);
+        expect(inLastDigits(readOff(written.difference.text))).toBe(shown(now[place]) - shown(then[place]));
+      }
+    }
+  });
+
+  it('in how far shoulders are from square', () => {
+    const shoulders = reading(85.5, 4, { id: 'shoulder-to-spine', view: 'down-the-line' });
+    const figures = figuresOf([[shoulders]]);
+    expect(figures.reading(shoulders).text).toBe('86° ± 4°');
+    expect(figures.meaning(shoulders)).toBe('4° steeper than square');
+  });
+
+  it('in the sides of a box and the radius and diameter of a circle', () => {
+    const number = (id: ShapeNumber['id'], value: number, half: number): ShapeNumber => ({
+      ...{ id, state: 'measured', unit: 'cm', method: 'first-order', coverage: 1.96, notes: [] },
+      ...{ value, u: half / 1.96, interval: [value - half, value + half] },
+    });
+    const written = (...numbers: readonly ShapeNumber[]) => formatShapeNumbers(numbers).map((each) => each?.text);
+    expect(written(number('width', 27.1, 2.9), number('height', 33, 3))).toEqual(['27 ± 3 cm', '33 ± 3 cm']);
+    expect(written(number('radius', 12.4, 3), number('diameter', 24.8, 6))).toEqual(['12 ± 3 cm', '24 ± 6 cm']);
+  });
+});
