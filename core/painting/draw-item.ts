@@ -67,9 +67,14 @@ export interface LabelItem {
   readonly kind: 'label';
   /** The place that is labelled; the painter finds a free place for the text near it. */
   readonly at: PicturePoint;
+  /** What it names: of that, something must show, and beside that it stands. */
+  readonly of: readonly PlacedItem[];
   readonly text: string;
   readonly look: Look;
 }
 
+/** What has its place by itself: all but labels, whose place is only found when they are painted. */
+export type PlacedItem = SegmentItem | PolylineItem | BoxItem | CircleItem | ArcItem | PointItem | PlaceItem;
+
 /** One thing to draw, in picture coordinates. */
-export type DrawItem = SegmentItem | PolylineItem | BoxItem | CircleItem | ArcItem | PointItem | PlaceItem | LabelItem;
+export type DrawItem = PlacedItem | LabelItem;

@@ -1,6 +1,6 @@
 import { BODY_POINTS, BODY_POINT_INFO, type BodyPointId } from '../model/body-points.ts';
 import type { FrameMarks, PicturePoint, Shape } from '../model/mark.ts';
-import type { DrawItem } from './draw-item.ts';
+import type { DrawItem, PlacedItem } from './draw-item.ts';
 import type { Look } from './looks.ts';
 import { shapeItems } from './shape-items.ts';
 import { STICKS, type StickId } from './sticks.ts';
@@ -33,18 +33,19 @@ export interface DrawOptions {
  */
 export function drawListOf(marks: FrameMarks, options: DrawOptions): readonly DrawItem[] {
   const { look, labels = {} } = options;
-  const lines: DrawItem[] = [];
+  const lines: PlacedItem[] = [];
   const texts: DrawItem[] = [];
-  const label = (at: PicturePoint, text: string | undefined) => {
-    if (text !== undefined && text !== '') texts.push({ kind: 'label', at, text, look });
+  const label = (at: PicturePoint, text: string | undefined, of: readonly PlacedItem[]) => {
+    if (text !== undefined && text !== '') texts.push({ kind: 'label', at, text, look, of });
   };
 
   for (const stick of STICKS) {
     const a = placeOf(marks, stick.from);
     const b = placeOf(marks, stick.to);
     if (a === null || b === null) continue;
-    lines.push({ kind: 'segment', a, b, look, weight: 'stick', ends: 'points' });
-    label(middleOf(a, b), labels.sticks?.[stick.id]);
+    const line: PlacedItem = { kind: 'segment', a, b, look, weight: 'stick', ends: 'points' };
+    lines.push(line);
+    label(middleOf(a, b), labels.sticks?.[stick.id], [line]);
   }
 
   for (const shape of marks.shapes) {
@@ -52,16 +53,17 @@ export function drawListOf(marks: FrameMarks, options: DrawOptions): readonly Dr
     const weight = isQuiet || isForMeasure(shape) ? 'stick' : 'line';
     const { items, labelAt } = shapeItems(shape, { ...options, weight });
     lines.push(...items);
-    if (!(isQuiet && isForMeasure(shape))) label(labelAt, labels.shapes?.[shape.id]);
+    if (!(isQuiet && isForMeasure(shape))) label(labelAt, labels.shapes?.[shape.id], items);
   }
 
-  const points: DrawItem[] = [];
+  const points: PlacedItem[] = [];
   for (const id of BODY_POINTS) {
     const point = marks.points[id];
     if (point === undefined) continue;
     const at = { x: point.x, y: point.y };
-    points.push({ kind: 'point', at, look, hidden: point.hidden });
-    if (labels.pointNames === true) label(at, BODY_POINT_INFO[id].label);
+    const ring: PlacedItem = { kind: 'point', at, look, hidden: point.hidden };
+    points.push(ring);
+    if (labels.pointNames === true) label(at, BODY_POINT_INFO[id].label, [ring]);
   }
   return [...lines, ...points, ...texts];
 }

@@ -1,9 +1,6 @@
 import type { PicturePoint } from '../model/mark.ts';
 import type { Box } from './box.ts';
-import type { DrawItem, LabelItem } from './draw-item.ts';
-
-/** All draw items but labels: their place is only found when they are painted, and always inside what is visible. */
-export type PlacedItem = Exclude<DrawItem, LabelItem>;
+import type { PlacedItem } from './draw-item.ts';
 
 /**
  * The upright box, in picture coordinates, round the middle of all that an item strokes or fills: without the widths of its

@@ -1,11 +1,12 @@
 import type { PicturePoint } from '../model/mark.ts';
 import type { Box } from './box.ts';
 import type { PaintContext } from './context.ts';
-import type { DrawItem, LabelItem, LineWeight, PlaceItem, PointItem } from './draw-item.ts';
+import type { DrawItem, LabelItem, LineWeight, PlaceItem, PlacedItem, PointItem } from './draw-item.ts';
 import { boundsOf, isNear } from './item-bounds.ts';
 import { placeLabels } from './label-places.ts';
 import type { LabelMemory } from './label-places.ts';
 import { lineSamples } from './line-samples.ts';
+import { visiblePlace } from './visible-place.ts';
 import { LOOK_COLOURS, LOOK_DASHES, OUTLINE_COLOUR, PLATE_COLOUR, fontOf, type Look } from './looks.ts';
 
 /** How the picture lies on the target; the context's transform maps picture coordinates to target pixels already. */
@@ -16,7 +17,7 @@ export interface PaintView {
   readonly unit?: number;
   /** Height of label text in target pixels. Default 13 stroke units. */
   readonly textSize?: number;
-  /** The part of the picture that shows, in picture coordinates: nothing else is painted, and labels stay inside it. */
+  /** The part of the picture that shows, in picture coordinates: nothing else is painted or named, and labels stay inside it. */
   readonly visible?: Box;
   /**
    * Where texts lay at the last paint in this view. Those that are here stay; the others find a place beside them and are
@@ -65,13 +66,17 @@ export function paint(ctx: PaintContext, all: readonly DrawItem[], view: PaintVi
   ctx.restore();
 }
 
-/** Items that lie in what is visible or reach into it; all labels, which are pushed inside. */
+/** Items that lie in what is visible or reach into it; labels of what shows, at a place of it that does. */
 function shownOf(items: readonly DrawItem[], visible: Box | undefined, margin: number): readonly DrawItem[] {
   if (visible === undefined) return items;
-  return items.filter((item) => item.kind === 'label' || isNear(boundsOf(item), visible, margin));
+  return items.flatMap((item) => {
+    if (item.kind !== 'label') return isNear(boundsOf(item), visible, margin) ? item : [];
+    const at = visiblePlace(item.at, item.of, visible);
+    return at === null ? [] : { ...item, at };
+  });
 }
 
-function tracePath(ctx: PaintContext, item: Exclude<DrawItem, PointItem | PlaceItem | LabelItem>, unit: number): void {
+function tracePath(ctx: PaintContext, item: Exclude<PlacedItem, PointItem | PlaceItem>, unit: number): void {
   ctx.beginPath();
   switch (item.kind) {
     case 'segment':

@@ -14,7 +14,7 @@ import type { BoxShape, FrameMarks, PicturePoint } from '../model/mark.ts';
 import type { MeasuredReading } from '../model/reading.ts';
 import { marksAt } from '../model/swing.ts';
 import type { MarkedClip } from '../model/swing.ts';
-import type { DrawItem } from './draw-item.ts';
+import type { DrawItem, PlacedItem } from './draw-item.ts';
 import type { Look } from './looks.ts';
 import { sketchOf } from './reading-sketch.ts';
 import type { SketchPart, SketchPlaces } from './reading-sketch.ts';
@@ -46,10 +46,10 @@ export function readingItems(reading: MeasuredReading, scene: ReadingScene): rea
   const drawn = parts.flatMap((part) => itemOf(part, scene) ?? []);
   const at = labelPlace(parts, drawn);
   const text = (scene.figures?.reading(reading) ?? formatReading(reading)).text;
-  return at === null ? drawn : [...drawn, { kind: 'label', at, text, look: scene.look }];
+  return at === null ? drawn : [...drawn, { kind: 'label', at, text, look: scene.look, of: drawn }];
 }
 
-function itemOf(part: SketchPart, { look, clip }: ReadingScene): DrawItem | null {
+function itemOf(part: SketchPart, { look, clip }: ReadingScene): PlacedItem | null {
   const style = { look, weight: 'guide' } as const;
   switch (part.kind) {
     case 'line':
@@ -70,7 +70,7 @@ function itemOf(part: SketchPart, { look, clip }: ReadingScene): DrawItem | null
 }
 
 /** The number stands at the arc of an angle, else at the length, else at the first line, else at the last place. */
-function labelPlace(parts: readonly SketchPart[], drawn: readonly DrawItem[]): PicturePoint | null {
+function labelPlace(parts: readonly SketchPart[], drawn: readonly PlacedItem[]): PicturePoint | null {
   const arc = drawn.find((item) => item.kind === 'arc');
   if (arc !== undefined) return arcMiddle(arc);
   const part = parts.find(({ kind }) => kind === 'length') ?? parts.find(({ kind }) => kind === 'line');

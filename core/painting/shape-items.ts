@@ -1,5 +1,5 @@
 import type { AngleShape, GroundShape, PicturePoint, Shape } from '../model/mark.ts';
-import type { ArcItem, DrawItem, LineWeight, SegmentItem } from './draw-item.ts';
+import type { ArcItem, LineWeight, PlacedItem, SegmentItem } from './draw-item.ts';
 import type { Look } from './looks.ts';
 
 /** Longest radius of the little arc that shows an angle, as a part of the picture's height. */
@@ -19,9 +19,9 @@ interface ShapeOptions {
 export function shapeItems(
   shape: Shape,
   options: ShapeOptions,
-): { readonly items: readonly DrawItem[]; readonly labelAt: PicturePoint } {
+): { readonly items: readonly PlacedItem[]; readonly labelAt: PicturePoint } {
   const style = { look: options.look, weight: options.weight ?? 'line' };
-  const dots = (places: readonly PicturePoint[]): readonly DrawItem[] =>
+  const dots = (places: readonly PicturePoint[]): readonly PlacedItem[] =>
     places.map(({ x, y }) => ({ kind: 'place', at: { x, y }, look: options.look }));
   switch (shape.kind) {
     case 'line': {
@@ -30,7 +30,7 @@ export function shapeItems(
       return { items: [{ kind: 'segment', a: shape.a, b: shape.b, ends, ...style }], labelAt: middle };
     }
     case 'angle': {
-      const arms: DrawItem = { kind: 'polyline', points: [shape.a, shape.vertex, shape.b], ...style };
+      const arms: PlacedItem = { kind: 'polyline', points: [shape.a, shape.vertex, shape.b], ...style };
       const arc = angleArc(shape, options);
       return { items: arc === null ? [arms] : [arms, arc], labelAt: arc === null ? shape.vertex : arcMiddle(arc) };
     }
@@ -49,7 +49,7 @@ export function shapeItems(
     case 'free':
       return { items: [{ kind: 'polyline', points: shape.places, ...style }], labelAt: endOf(shape.places) };
     case 'path': {
-      const line: DrawItem = { kind: 'polyline', points: shape.places, ...style };
+      const line: PlacedItem = { kind: 'polyline', points: shape.places, ...style };
       const places = dots(shape.places);
       return { items: shape.places.length < 2 ? places : [line, ...places], labelAt: endOf(shape.places) };
     }
@@ -57,17 +57,23 @@ export function shapeItems(
       return { items: [...groundLines(shape, style), ...dots(shape.places)], labelAt: endOf(shape.places) };
     case 'edge': {
       const places = dots(shape.places);
-      const line: DrawItem = { kind: 'polyline', points: shape.places, ...style };
+      const line: PlacedItem = { kind: 'polyline', points: shape.places, ...style };
       return { items: shape.places.length < 2 ? places : [line, ...places], labelAt: endOf(shape.places) };
     }
   }
 }
 
 /** A mat's outline, or the two sticks; of places measured one by one nothing joins them. */
-function groundLines(shape: GroundShape, style: Pick<SegmentItem, 'look' | 'weight'>): readonly DrawItem[] {
+function groundLines(shape: GroundShape, style: Pick<SegmentItem, 'look' | 'weight'>): readonly PlacedItem[] {
   const [first, second, third, fourth] = shape.places;
   if (first === undefined || second === undefined || third === undefined || fourth === undefined) return [];
-  const segment = (a: PicturePoint, b: PicturePoint): DrawItem => ({ kind: 'segment', a, b, ends: 'plain', ...style });
+  const segment = (a: PicturePoint, b: PicturePoint): PlacedItem => ({
+    kind: 'segment',
+    a,
+    b,
+    ends: 'plain',
+    ...style,
+  });
   switch (shape.layout) {
     case 'mat':
       return [segment(first, second), segment(second, third), segment(third, fourth), segment(fourth, first)];

@@ -6,10 +6,9 @@ import { layoutSheet, type SheetLayout } from '../painting/sheet-layout.ts';
 import { SHEET_CAUTIONS, type PanelOrder, type SheetOrder, type SheetRow } from '../painting/sheet-order.ts';
 import type { MeasureText } from '../painting/text-wrap.ts';
 import { encodeJpeg } from './encode-jpeg.ts';
-import { encodePng } from './encode-png.ts';
 import { textsOutsideFace } from './face-coverage.ts';
 import { registerFonts } from './fonts.ts';
-import { drawerOf, loadPicture, type DecodedPicture } from './load-picture.ts';
+import { canvasOf, drawerOf, loadPicture, type DecodedPicture } from './load-picture.ts';
 import type { Raster } from './raster.ts';
 
 export type StillFormat = 'png' | 'jpeg';
@@ -34,7 +33,10 @@ export interface StillOrder {
   readonly path: string;
   /** Whether a file that is already there may be replaced. Default: no. */
   readonly overwrite?: boolean;
-  /** Largest file, in bytes. Default 1,000,000, so that a handful goes by mail. */
+  /**
+   * Largest file, in bytes. Default: of a JPEG 1,000,000, so that a handful goes by mail; of a PNG none, which is there to
+   * be exact.
+   */
   readonly mostBytes?: number;
 }
 
@@ -55,12 +57,14 @@ export interface WrittenStill {
   readonly height: number;
   readonly bytes: number;
   readonly format: StillFormat;
-  /** What had to be given up to stay within the size, or what to check, in sentences for people; null when nothing. */
+  /** What had to be given up to stay within the size, how large it is, or what to check, in sentences; null when nothing. */
   readonly note: string | null;
 }
 
 const DEFAULT_WIDTH = 1600;
-const DEFAULT_MOST_BYTES = 1_000_000;
+/** So that a handful of them goes by mail. */
+const MAIL_BYTES = 1_000_000;
+const DEFAULT_MOST_BYTES: Readonly<Record<StillFormat, number>> = { jpeg: MAIL_BYTES, png: Infinity };
 /** Below this, numbers are too coarse to read. */
 const NARROWEST = 640;
 const WIDEST = 4000;
@@ -68,8 +72,8 @@ const WIDEST = 4000;
 const MOST_HEIGHT = 16_000;
 
 /**
- * Paints a lesson sheet and writes it, whole or not at all. To stay within the size, first quality (JPEG) or colours
- * (PNG) are lowered, then the sheet is made narrower.
+ * Paints a lesson sheet and writes it, whole or not at all. A PNG holds every pixel as it was painted (sRGB, said so in
+ * the file). To stay within a size, the quality of a JPEG is lowered first, then the sheet is made narrower.
  * @throws AppError `file-exists`, `disk-full`, `not-writable`, `runtime-missing` (type face), `bad-arguments` (too long).
  */
 export async function writeStill(order: StillOrder): Promise<WrittenStill> {
@@ -83,16 +87,13 @@ export async function encodeStill(order: Omit<StillOrder, 'path' | 'overwrite'>)
   const wanted = order.width ?? DEFAULT_WIDTH;
   if (!(wanted >= NARROWEST && wanted <= WIDEST))
     throw new AppError('bad-arguments', `A still is ${NARROWEST} to ${WIDEST} pixels wide, not ${wanted}.`);
-  const mostBytes = order.mostBytes ?? DEFAULT_MOST_BYTES;
+  const mostBytes = order.mostBytes ?? DEFAULT_MOST_BYTES[order.format];
   let width = wanted;
   while (width >= NARROWEST) {
     const raster = await paintStill({ ...order, cautions: order.cautions ?? SHEET_CAUTIONS, width });
-    const { bytes, colours } =
-      order.format === 'png'
-        ? await encodePng(raster, mostBytes)
-        : { bytes: await encodeJpeg(raster, mostBytes), colours: null };
+    const bytes = order.format === 'png' ? await canvasOf(raster).encode('png') : await encodeJpeg(raster, mostBytes);
     if (bytes.length <= mostBytes) {
-      const note = noteOf(width < wanted ? { wanted, width } : null, colours, namesOutsideFace(order.rows));
+      const note = noteOf(width < wanted ? { wanted, width } : null, bytes.length, namesOutsideFace(order.rows));
       return { bytes, width: raster.width, height: raster.height, note };
     }
     // Bytes grow about as the area does; a little less than that, so that the next width usually fits.
@@ -148,14 +149,14 @@ function namesOutsideFace(rows: readonly StillRow[]): readonly string[] {
 
 function noteOf(
   narrowed: { wanted: number; width: number } | null,
-  colours: number | null,
+  bytes: number,
   foreign: readonly string[],
 ): string | null {
-  const given: string[] = [];
-  if (narrowed !== null) given.push(`${narrowed.width} pixels wide instead of ${narrowed.wanted}`);
-  if (colours !== null) given.push(`photographs in ${colours} colours, lines and texts exact`);
   const sentences: string[] = [];
-  if (given.length > 0) sentences.push(`To stay within the size: ${given.join('; ')}.`);
+  if (narrowed !== null)
+    sentences.push(`To stay within the size: ${narrowed.width} pixels wide instead of ${narrowed.wanted}.`);
+  if (bytes > MAIL_BYTES)
+    sentences.push(`${(bytes / 1e6).toFixed(1)} MB, every colour exact. A JPEG is smaller and better for mail.`);
   if (foreign.length > 0)
     sentences.push(`The type face lacks letters of ${foreign.join(', ')}; check how they look on the still.`);
   return sentences.length === 0 ? null : sentences.join(' ');

@@ -86,15 +86,18 @@ export function SendPanel({ swing, then, named }: SendPanelProps) {
             label="Kind of file"
             value={format}
             options={[
-              { value: 'jpeg', label: 'JPEG' },
-              { value: 'png', label: 'PNG' },
+              { value: 'jpeg', label: 'JPEG, for mail' },
+              { value: 'png', label: 'PNG, exact and larger' },
             ]}
             onChange={setFormat}
           />
           <Picker
             label="Width in pixels"
             value={width}
-            options={WIDTHS.map((value) => ({ value, label: value === '1600' ? '1600 (fits an email)' : value }))}
+            options={WIDTHS.map((value) => ({
+              value,
+              label: value === '1600' && format === 'jpeg' ? '1600 (fits an email)' : value,
+            }))}
             onChange={(value) => setWidth(value ?? '1600')}
           />
           <Button

@@ -33,13 +33,26 @@ test('everything marked is drawn once: lines between points, shapes, points, the
     { kind: 'point', at: { x: 120, y: 280 }, hidden: false, look: 'now' },
     { kind: 'point', at: { x: 180, y: 360 }, hidden: true, look: 'now' },
     { kind: 'point', at: { x: 320, y: 440 }, hidden: false, look: 'now' },
-    { kind: 'label', at: { x: 155, y: 240 }, text: '41.2° ± 1.3°', look: 'now' },
-    { kind: 'label', at: { x: 250, y: 460 }, text: '100 cm', look: 'now' },
+    {
+      kind: 'label',
+      at: { x: 155, y: 240 },
+      text: '41.2° ± 1.3°',
+      look: 'now',
+      of: [expect.objectContaining({ kind: 'segment' })],
+    },
+    {
+      kind: 'label',
+      at: { x: 250, y: 460 },
+      text: '100 cm',
+      look: 'now',
+      of: [expect.objectContaining({ ends: 'ticks' })],
+    },
     {
       kind: 'label',
       at: { x: 60 + 24 * Math.cos(-Math.PI / 4), y: 300 + 24 * Math.sin(-Math.PI / 4) },
       text: '90.0° ± 1.2°',
       look: 'now',
+      of: [expect.objectContaining({ kind: 'polyline' }), expect.objectContaining({ kind: 'arc' })],
     },
   ]);
 });
@@ -54,7 +67,7 @@ test('a point that stands alone gives no line, and carries its name only when as
   expect(drawListOf(marks, { ...PICTURE, look: 'plain' })).toEqual([point]);
   expect(drawListOf(marks, { ...PICTURE, look: 'plain', labels: { pointNames: true } })).toEqual([
     point,
-    { kind: 'label', at: { x: 5, y: 6 }, text: 'Tailbone', look: 'plain' },
+    { kind: 'label', at: { x: 5, y: 6 }, text: 'Tailbone', look: 'plain', of: [point] },
   ]);
 });
 
@@ -83,9 +96,10 @@ test('an angle with an arm of no length has no arc and no number that is not fin
     ...NOTHING,
     shapes: [{ id: 'x', kind: 'angle', vertex: same, a: same, b: { x: 1, y: 2 } }],
   };
+  const arms = { kind: 'polyline', points: [same, same, { x: 1, y: 2 }], look: 'plain', weight: 'line' };
   expect(drawListOf(marks, { ...PICTURE, look: 'plain', labels: { shapes: { x: 'no angle' } } })).toEqual([
-    { kind: 'polyline', points: [same, same, { x: 1, y: 2 }], look: 'plain', weight: 'line' },
-    { kind: 'label', at: same, text: 'no angle', look: 'plain' },
+    arms,
+    { kind: 'label', at: same, text: 'no angle', look: 'plain', of: [arms] },
   ]);
 });
 

@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import type { DrawItem } from '../../../core/painting/draw-item.ts';
 import { drawListOf } from '../../../core/painting/draw-list.ts';
 import { boundsOf, isNear } from '../../../core/painting/item-bounds.ts';
-import type { PlacedItem } from '../../../core/painting/item-bounds.ts';
+import type { PlacedItem } from '../../../core/painting/draw-item.ts';
 import { paint } from '../../../core/painting/paint.ts';
 import { recordingContext } from '../../support/recording-context.ts';
 import { seeded } from '../../support/seeded.ts';
@@ -85,11 +85,4 @@ test('a part is painted, to the last pixel, as it is where all is painted', () =
     };
     expect(pixels({ scale, visible }).equals(pixels({ scale })), `seed ${SEED}, round ${round}`).toBe(true);
   }
-});
-
-test('a label is painted wherever its place is: it is pushed into what shows', () => {
-  const { ctx, calls } = recordingContext();
-  const visible = { x: 0, y: 0, width: 300, height: 200 };
-  paint(ctx, [{ kind: 'label', at: { x: 900, y: 900 }, text: '12°', look: 'plain' }], { scale: 1, visible });
-  expect(calls.some((call) => call.startsWith('fillText 12°'))).toBe(true);
 });

@@ -75,7 +75,7 @@ test('a line between points leaves the inside of both rings free, and is left ou
 });
 
 test('a label is a plate and a text on it, set in target pixels, inside what is visible', () => {
-  const item = { kind: 'label', at: { x: 99, y: 1 }, text: '12.3°', look: 'plain' } as const;
+  const item = { kind: 'label', at: { x: 99, y: 1 }, text: '12.3°', look: 'plain', of: [] } as const;
   const calls = painted([item], { scale: 3, visible: { x: 0, y: 0, width: 100, height: 50 } });
   expect(calls.slice(2, 4)).toEqual(['save', 'scale 0.333333 0.333333']);
   expect(calls).toContain('font = 600 13px "Source Sans 3"');
@@ -109,7 +109,7 @@ test('saves and restores are paired, so the context stays as it was', () => {
 
 test('texts that are remembered stay where they lay, and the one that moves finds a place beside them', () => {
   const visible = { x: 0, y: 0, width: 400, height: 300 };
-  const still = { kind: 'label', at: { x: 200, y: 150 }, text: 'Hip line', look: 'plain' } as const;
+  const still = { kind: 'label', at: { x: 200, y: 150 }, text: 'Hip line', look: 'plain', of: [] } as const;
   const moving = (x: number) => ({ ...still, at: { x, y: 152 }, text: 'Spine' }) as const;
   const placesOf = (items: readonly DrawItem[], labels?: LabelMemory) =>
     painted(items, { scale: 1, visible, ...(labels === undefined ? {} : { labels }) }).filter((call) =>

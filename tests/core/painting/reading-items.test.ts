@@ -151,6 +151,7 @@ test('shoulders to spine: the spine of address lies as it did, and both lines ru
       at: { x: 100 + 40 * Math.cos(1.25 * Math.PI), y: 240 + 40 * Math.sin(1.25 * Math.PI) },
       text: formatReading(reading).text,
       look: 'now',
+      of: ['segment', 'segment', 'arc'].map((kind): unknown => expect.objectContaining({ kind })),
     },
   ]);
 });
