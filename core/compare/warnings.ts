@@ -1,4 +1,5 @@
 import { plumbOf } from '../measure/calibration.ts';
+import { isolated } from '../model/isolated.ts';
 import type { Comparison } from '../model/reading.ts';
 import type { MarkedSwing } from '../model/swing.ts';
 import { HANDEDNESS_LABELS, VIEW_LABELS } from '../model/words.ts';
@@ -42,9 +43,9 @@ export function warningsOf(
     warn(`Then (${then.date}) is the later day and now (${now.date}) the earlier: are they the wrong way round?`, null);
   if (then.club.trim().toLowerCase() !== now.club.trim().toLowerCase())
     warn(
-      `Different clubs (then ${then.club}, now ${now.club}): posture and swing differ with the club, so a change may ` +
+      `Different clubs (then ${isolated(then.club)}, now ${isolated(now.club)}): posture and swing differ with the club, so a change may ` +
         'be the club and not the player.',
-      `Different clubs (then ${then.club}, now ${now.club}): a change may be the club and not the player.`,
+      `Different clubs (then ${isolated(then.club)}, now ${isolated(now.club)}): a change may be the club and not the player.`,
     );
   if (then.handedness !== now.handedness)
     warn(

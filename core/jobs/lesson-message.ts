@@ -1,3 +1,5 @@
+import { isolated } from '../model/isolated.ts';
+
 /** What a coach says beside the stills. */
 export interface LessonWords {
   readonly student: { readonly firstName: string };
@@ -11,7 +13,7 @@ export interface LessonWords {
 export function lessonMessage(words: LessonWords, fileNames: readonly string[]): string {
   const { date, club } = words.lessons.now;
   return [
-    `${words.student.firstName}, your lesson of ${date} (${club})`,
+    `${isolated(words.student.firstName)}, your lesson of ${date} (${isolated(club)})`,
     '',
     'Key thoughts',
     ...words.keyThoughts.map((thought, index) => `${index + 1}. ${thought}`),

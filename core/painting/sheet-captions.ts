@@ -1,3 +1,4 @@
+import { isolated } from '../model/isolated.ts';
 import type { Look } from './looks.ts';
 import type { PanelCaption, PanelOrder, SheetOrder } from './sheet-order.ts';
 
@@ -14,19 +15,26 @@ const BETWEEN = ' · ';
 
 /** Says once what holds for all panels, and with each panel what holds for it alone. Every fact appears. */
 export function captionsOf(order: SheetOrder): SheetCaptions {
-  const panels = order.rows.flatMap((row) => row.panels);
-  const isShared = (fact: keyof PanelCaption) => new Set(panels.map((panel) => panel.caption[fact])).size === 1;
+  const captions = order.rows.flatMap((row) => row.panels).map((panel) => withIsolated(panel.caption));
+  const isShared = (fact: keyof PanelCaption) => new Set(captions.map((caption) => caption[fact])).size === 1;
   const shared = SHARED.filter(isShared);
   const own = (['firstName', ...SHARED] as const).filter((fact) => !isShared(fact));
-  const first = panels[0]?.caption;
+  const [first] = captions;
   return {
     name: first !== undefined && isShared('firstName') ? first.firstName : '',
     facts: first === undefined ? '' : joined(shared.map((fact) => first[fact])),
-    panels: panels.map((panel) => ({
-      title: titleOf(panel),
-      facts: joined([...own.map((fact) => panel.caption[fact]), panel.caption.frame, panel.caption.time]),
-    })),
+    panels: order.rows
+      .flatMap((row) => row.panels)
+      .map((panel, index) => ({
+        title: titleOf(panel),
+        facts: joined([...own.map((fact) => captions[index]?.[fact] ?? ''), panel.caption.frame, panel.caption.time]),
+      })),
   };
+}
+
+/** What was typed turns nothing that stands beside it. */
+function withIsolated(caption: PanelCaption): PanelCaption {
+  return { ...caption, firstName: isolated(caption.firstName), club: isolated(caption.club) };
 }
 
 function titleOf(panel: PanelOrder): string {

@@ -1,6 +1,7 @@
 import { createCanvas } from '@napi-rs/canvas';
 import { writeWholeFile } from '../files/write-whole-file.ts';
 import { AppError } from '../model/errors.ts';
+import { isolated } from '../model/isolated.ts';
 import { paintSheet } from '../painting/paint-sheet.ts';
 import { layoutSheet, type SheetLayout } from '../painting/sheet-layout.ts';
 import { SHEET_CAUTIONS, type PanelOrder, type SheetOrder, type SheetRow } from '../painting/sheet-order.ts';
@@ -158,6 +159,8 @@ function noteOf(
   if (bytes > MAIL_BYTES)
     sentences.push(`${(bytes / 1e6).toFixed(1)} MB, every colour exact. A JPEG is smaller and better for mail.`);
   if (foreign.length > 0)
-    sentences.push(`The type face lacks letters of ${foreign.join(', ')}; check how they look on the still.`);
+    sentences.push(
+      `The type face lacks letters of ${foreign.map(isolated).join(', ')}; check how they look on the still.`,
+    );
   return sentences.length === 0 ? null : sentences.join(' ');
 }

@@ -1,5 +1,6 @@
 import type { Edit } from '../../core/model/edit.ts';
 import { VIEW_LABELS } from '../../core/model/words.ts';
+import { isolated } from '../../core/model/isolated.ts';
 import { app } from '../state/app.ts';
 import { benchClip, closeBench } from '../state/bench-actions.ts';
 import { attempt } from '../state/messages.ts';
@@ -70,9 +71,9 @@ function Trail() {
     closeBench();
   };
   const sheetName =
-    swing === null ? '' : `${studentName(swing.student)}, ${lessonName(swing.lesson)}, ${swing.swing.label}`;
+    swing === null ? '' : `${studentName(swing.student)}, ${lessonName(swing.lesson)}, ${isolated(swing.swing.label)}`;
   // On the bench the head has less room; the rest of the name comes up where the pointer rests.
-  const sheetWords = clip === null || swing === null ? sheetName : `Lesson sheet: ${swing.student.firstName}`;
+  const sheetWords = clip === null || swing === null ? sheetName : `Lesson sheet: ${isolated(swing.student.firstName)}`;
   return (
     <header className={styles.head}>
       <nav aria-label="Where you are" className={styles.trail}>

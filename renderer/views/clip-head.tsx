@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import type { BookClip } from '../../core/model/book.ts';
 import { VIEWS, VIEW_LABELS } from '../../core/model/words.ts';
+import { isolated } from '../../core/model/isolated.ts';
 import { app } from '../state/app.ts';
 import { openBench } from '../state/bench-actions.ts';
 import { attempt } from '../state/messages.ts';
@@ -25,7 +26,7 @@ export function ClipHead({ clip, changeable }: { readonly clip: BookClip; readon
   return (
     <div className={styles.head}>
       <p className={styles.name}>
-        {clip.originalName}
+        {isolated(clip.originalName)}
         {isSure || !changeable ? `, ${rate}` : ''}
       </p>
       {pictures === '' ? null : <p className={styles.caution}>{pictures}</p>}
@@ -39,7 +40,7 @@ export function ClipHead({ clip, changeable }: { readonly clip: BookClip; readon
           >
             Open clip
           </Button>
-          <Button small label={`More about the clip ${clip.originalName}`} onPress={() => setOpen('more')}>
+          <Button small label={`More about the clip ${isolated(clip.originalName)}`} onPress={() => setOpen('more')}>
             More
           </Button>
           {isSure ? null : (
@@ -54,7 +55,7 @@ export function ClipHead({ clip, changeable }: { readonly clip: BookClip; readon
       {open === 'remove' ? (
         <ConfirmDialog
           title="Remove this clip?"
-          what={`What is named and marked on ${clip.originalName} goes with it. ${
+          what={`What is named and marked on ${isolated(clip.originalName)} goes with it. ${
             clip.stored === 'linked' ? 'The file itself stays where it is.' : 'The file you copied it from stays.'
           } This cannot be taken back.`}
           doIt="Remove clip"
@@ -78,7 +79,7 @@ function MoreDialog({ clip, onClose, go }: MoreDialogProps) {
   const others = (clips ?? []).filter((other) => other.id !== clip.id);
   const stored = clip.stored === 'copied' ? 'Copied into the book.' : 'The file stays where you keep it.';
   return (
-    <Dialog title={clip.originalName} onClose={onClose}>
+    <Dialog title={isolated(clip.originalName)} onClose={onClose}>
       <p>
         {clip.width} × {clip.height}, {clip.frameCount} frames, {captureRateInWords(clip.captureRate)}. {stored}
         {clip.kept === null

@@ -1,6 +1,7 @@
 import type { BookSwing, Lesson, StudentOverview } from '../../core/model/book.ts';
 import { VIEW_LABELS } from '../../core/model/words.ts';
 import type { View } from '../../core/model/words.ts';
+import { isolated } from '../../core/model/isolated.ts';
 import { lessonName } from './words.ts';
 
 /** A swing that the open one can be compared with. */
@@ -28,7 +29,11 @@ export function swingsBefore(swing: Viewed, students: readonly StudentOverview[]
     .map(({ lesson, entry }) => {
       const sharesView = entry.clips.some(({ view }) => swing.clips.some((clip) => clip.view === view));
       const only = sharesView || swing.clips.length === 0 ? '' : ` (${viewsOf(entry.clips)} only)`;
-      return { value: entry.swing.id, label: `${lessonName(lesson)}, ${entry.swing.label}${only}`, sharesView };
+      return {
+        value: entry.swing.id,
+        label: `${lessonName(lesson)}, ${isolated(entry.swing.label)}${only}`,
+        sharesView,
+      };
     });
 }
 
@@ -38,7 +43,7 @@ export function gapBefore(swing: Viewed, students: readonly StudentOverview[]): 
   const sameDay = others.filter(({ lesson }) => lesson.date === swing.lesson.date);
   const [bare] = [...others.filter(({ lesson }) => lesson.date < swing.lesson.date), ...sameDay];
   if (bare !== undefined) {
-    const name = `${bare.entry.swing.label} of ${lessonName(bare.lesson)}`;
+    const name = `${isolated(bare.entry.swing.label)} of ${lessonName(bare.lesson)}`;
     return {
       sentence: `To compare, add the clips of ${name}: it has none yet.`,
       leadsTo: { swingId: bare.entry.swing.id, label: `Open ${name}` },
@@ -54,15 +59,15 @@ export function gapBefore(swing: Viewed, students: readonly StudentOverview[]): 
     };
   const later = others.findLast(({ lesson }) => lesson.date > swing.lesson.date);
   if (later !== undefined) {
-    const name = `${later.entry.swing.label} of ${lessonName(later.lesson)}`;
+    const name = `${isolated(later.entry.swing.label)} of ${lessonName(later.lesson)}`;
     return {
-      sentence: `This is the earliest swing of ${swing.student.firstName}. To compare, open a later one: it stands beside this one there.`,
+      sentence: `This is the earliest swing of ${isolated(swing.student.firstName)}. To compare, open a later one: it stands beside this one there.`,
       leadsTo: { swingId: later.entry.swing.id, label: `Open ${name}` },
     };
   }
   return {
     sentence:
-      `To compare, ${swing.student.firstName} needs an earlier lesson or another swing with a clip: ` +
+      `To compare, ${isolated(swing.student.firstName)} needs an earlier lesson or another swing with a clip: ` +
       '“Book” leads there, then “Add a lesson”.',
     leadsTo: null,
   };
@@ -73,7 +78,7 @@ export function viewGap(now: Viewed, then: Viewed): CompareGap | null {
   if (now.clips.length === 0 || then.clips.some(({ view }) => now.clips.some((clip) => clip.view === view)))
     return null;
   const [thenViews, nowViews] = [viewsOf(then.clips), viewsOf(now.clips)];
-  const name = `${then.swing.label} of ${lessonName(then.lesson)}`;
+  const name = `${isolated(then.swing.label)} of ${lessonName(then.lesson)}`;
   return {
     sentence: `To compare, add a clip ${thenViews} here, or one ${nowViews} to ${name}.`,
     leadsTo: { swingId: then.swing.id, label: `Open ${name}` },

@@ -6,6 +6,7 @@ import type { View } from '../../core/model/words.ts';
 import type { FrameSpan } from '../../core/model/frame.ts';
 import type { ClipLook } from '../../core/time/clip-look.ts';
 import { LONG_SECONDS } from '../../core/time/clip-look.ts';
+import { isolated } from '../../core/model/isolated.ts';
 import { attempt, tellDone } from '../state/messages.ts';
 import type { ImportChoice } from '../state/swing-actions.ts';
 import { firstPictureOf, importClip, lookAtClip } from '../state/swing-actions.ts';
@@ -136,6 +137,6 @@ async function addClip(choice: ImportChoice): Promise<void> {
   const why = earlier === 0 ? '' : ` They begin ${countInWords(earlier)} earlier than asked for, at a key picture.`;
   tellDone(
     `Kept frames ${countInWords(first)} to ${countInWords(first + clip.frameCount - 1)} ` +
-      `of the ${countInWords(of)} of ${clip.originalName}.${why}`,
+      `of the ${countInWords(of)} of ${isolated(clip.originalName)}.${why}`,
   );
 }

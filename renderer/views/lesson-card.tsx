@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import type { Student, StudentOverview } from '../../core/model/book.ts';
 import { VIEW_LABELS } from '../../core/model/words.ts';
+import { isolated } from '../../core/model/isolated.ts';
 import { addSwing, removeLesson, removeSwing } from '../state/book-actions.ts';
 import { attempt } from '../state/messages.ts';
 import { openSwing } from '../state/swing-actions.ts';
@@ -25,7 +26,7 @@ export function LessonCard({ entry, student }: { readonly entry: LessonEntry; re
       ? 'Press “Add a swing”: its clips come next.'
       : bare === undefined
         ? null
-        : `Press “${bare.swing.label}” to add the clips you filmed.`;
+        : `Press “${isolated(bare.swing.label)}” to add the clips you filmed.`;
   const add = async () => {
     await openSwing(await addSwing(lesson.id, swings.length));
   };
@@ -40,16 +41,20 @@ export function LessonCard({ entry, student }: { readonly entry: LessonEntry; re
           Remove
         </Button>
       </div>
-      {lesson.note === '' ? null : <p className={styles.note}>{lesson.note}</p>}
+      {lesson.note === '' ? null : (
+        <p className={styles.note} dir="auto">
+          {lesson.note}
+        </p>
+      )}
       <div className={styles.swings}>
         {swings.map((swing) => (
           <div key={swing.swing.id} className={styles.swing}>
             <Button onPress={() => void attempt(() => openSwing(swing.swing.id))}>
               <span>
-                <strong>{swing.swing.label}</strong> <span className={styles.small}>{viewsOf(swing)}</span>
+                <strong>{isolated(swing.swing.label)}</strong> <span className={styles.small}>{viewsOf(swing)}</span>
               </span>
             </Button>
-            <Button label={`Remove ${swing.swing.label} of ${name}`} onPress={() => setLeaving(swing)}>
+            <Button label={`Remove ${isolated(swing.swing.label)} of ${name}`} onPress={() => setLeaving(swing)}>
               ×
             </Button>
           </div>
@@ -71,7 +76,7 @@ export function LessonCard({ entry, student }: { readonly entry: LessonEntry; re
       ) : null}
       {leaving === null ? null : (
         <ConfirmDialog
-          title={`Remove ${leaving.swing.label}?`}
+          title={`Remove ${isolated(leaving.swing.label)}?`}
           what="Its clips and marks go with it. This cannot be taken back."
           doIt="Remove swing"
           onDo={() => void attempt(() => removeSwing(leaving.swing.id))}

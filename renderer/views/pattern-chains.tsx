@@ -3,6 +3,7 @@ import { linkLabel, linkMissWords } from '../../core/measure/chain-words.ts';
 import { sourceSentence } from '../../core/measure/pattern-source.ts';
 import type { Chain } from '../../core/model/pattern.ts';
 import { VIEW_LABELS } from '../../core/model/words.ts';
+import { isolated } from '../../core/model/isolated.ts';
 import { tellDone } from '../state/messages.ts';
 import { newChain, withInserted, without } from '../state/pattern-edit.ts';
 import { changeChain, changePattern, ownPattern } from '../state/pattern.ts';
@@ -19,7 +20,7 @@ export function PatternChains({ chains }: { readonly chains: readonly Chain[] })
     setOpened(null);
     heading.current?.focus();
     changePattern({ chains: without(chains, index) });
-    tellDone(`The chain "${chain.name}" is taken out of the pattern.`, {
+    tellDone(`The chain "${isolated(chain.name)}" is taken out of the pattern.`, {
       label: 'Put it back',
       run: () => changePattern({ chains: withInserted(ownPattern.get().pattern.chains, index, chain) }),
     });
@@ -48,12 +49,12 @@ export function PatternChains({ chains }: { readonly chains: readonly Chain[] })
               <Button
                 small
                 expanded={opened === index}
-                label={`${opened === index ? 'Close' : 'Change'} the chain ${chain.name}`}
+                label={`${opened === index ? 'Close' : 'Change'} the chain ${isolated(chain.name)}`}
                 onPress={() => setOpened(opened === index ? null : index)}
               >
                 {opened === index ? 'Close' : 'Change'}
               </Button>
-              <Button small label={`Remove the chain ${chain.name}`} onPress={() => remove(chain, index)}>
+              <Button small label={`Remove the chain ${isolated(chain.name)}`} onPress={() => remove(chain, index)}>
                 Remove
               </Button>
             </div>

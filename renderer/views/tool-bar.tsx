@@ -1,5 +1,6 @@
 import { memo } from 'react';
 import type { BookClip } from '../../core/model/book.ts';
+import { isolated } from '../../core/model/isolated.ts';
 import { benchView, fit, oneToOne, zoomByKey } from '../canvas/bench-view.ts';
 import { app } from '../state/app.ts';
 import { chooseTool } from '../state/bench-actions.ts';
@@ -23,7 +24,7 @@ const SAID_BY_ICON: ReadonlySet<ToolName> = new Set(['line', 'angle', 'box', 'ci
 export const ToolBar = memo(function ToolBar({ clip }: { readonly clip: BookClip }) {
   const inHand = useStore(app, (state) => state.bench?.tool.tool);
   return (
-    <div className={styles.tools} role="toolbar" aria-label={`Marking ${clip.originalName}`}>
+    <div className={styles.tools} role="toolbar" aria-label={`Marking ${isolated(clip.originalName)}`}>
       {TOOLS.map((tool) => (
         <Button
           key={tool}

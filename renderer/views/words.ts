@@ -2,11 +2,12 @@ import type { Lesson, Student } from '../../core/model/book.ts';
 import type { CaptureRate, Ratio } from '../../core/model/frame.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import { damagedCount, isDamaged } from '../../core/time/damaged-spans.ts';
+import { isolated } from '../../core/model/isolated.ts';
 
 /** Words for people, made from records. Numbers of readings are not made here but in core/measure/format.ts. */
 
 export function studentName(student: Student): string {
-  return [student.firstName, student.lastName].filter((part) => part !== '').join(' ');
+  return isolated([student.firstName, student.lastName].filter((part) => part !== '').join(' '));
 }
 
 /** An ISO day in words, e.g. "12 May 2026". */
@@ -17,7 +18,7 @@ export function dayInWords(day: string): string {
 }
 
 export function lessonName(lesson: Lesson): string {
-  return `${dayInWords(lesson.date)}, ${lesson.club}`;
+  return `${dayInWords(lesson.date)}, ${isolated(lesson.club)}`;
 }
 
 /** Frames a second without needless decimals, e.g. "240" or "29.97". */

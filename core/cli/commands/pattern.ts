@@ -4,6 +4,7 @@ import { openBook } from '../../book/open-book.ts';
 import type { Book } from '../../book/open-book.ts';
 import { linkLabel, linkMissWords } from '../../measure/chain-words.ts';
 import { formatWanted, labelOf } from '../../measure/format.ts';
+import { isolated } from '../../model/isolated.ts';
 import { isWordsOnly } from '../../measure/pattern.ts';
 import { AppError } from '../../model/errors.ts';
 import type { Pattern, WantedRange } from '../../model/pattern.ts';
@@ -74,10 +75,10 @@ function show(pattern: Pattern, args: ParsedArguments, out: (line: string) => vo
     out(JSON.stringify(patternFileOf(pattern)));
     return;
   }
-  out(`${pattern.name}: ${pattern.about}`);
+  out(`${isolated(pattern.name)}: ${pattern.about}`);
   for (const wanted of pattern.wanted) for (const line of wantedLines(wanted)) out(line);
   for (const chain of pattern.chains) {
-    out(`Chain ${chain.name} (${chain.basis})`);
+    out(`Chain ${isolated(chain.name)} (${isolated(chain.basis)})`);
     for (const link of chain.links)
       out(`  ${linkLabel(link)}, ${VIEW_LABELS[link.view].toLowerCase()}, ${linkMissWords(link)}: ${link.words}`);
     out(`  leads to: ${chain.leadsTo}`);
@@ -91,7 +92,7 @@ function wantedLines(wanted: WantedRange): readonly string[] {
   const where = [
     ...checkpoints.map((checkpoint) => CHECKPOINT_LABELS[checkpoint].toLowerCase()),
     ...views.map((view) => VIEW_LABELS[view].toLowerCase()),
-    ...clubs,
+    ...clubs.map(isolated),
   ];
   const range = isWordsOnly(wanted) ? '' : `, ${formatWanted(wanted)}`;
   return [

@@ -43,9 +43,9 @@ export function TextEntry(props: TextProps) {
     >
       <Label className={styles.label ?? ''}>{props.label}</Label>
       {props.long === true ? (
-        <TextArea className={`${styles.input ?? ''} ${styles.area ?? ''}`} />
+        <TextArea dir="auto" className={`${styles.input ?? ''} ${styles.area ?? ''}`} />
       ) : (
-        <Input className={styles.input ?? ''} {...(props.offers === undefined ? {} : { list: offers })} />
+        <Input dir="auto" className={styles.input ?? ''} {...(props.offers === undefined ? {} : { list: offers })} />
       )}
       {props.offers === undefined ? null : (
         <datalist id={offers}>
