@@ -37,7 +37,7 @@ export const MOST_OF_VALUE = 0.5;
  * A plumb that leans farther than this in the picture, or a level that rises farther, is taken for the other of the two
  * and tells no vertical: 45 degrees. No camera is set up with such a roll.
  */
-const MOST_LEAN = Math.PI / 4;
+export const MOST_LEAN = Math.PI / 4;
 
 /** What calibrations are read from; `straighten` takes a place as it is seen to where it would be without the lens. */
 export interface CalibratedClip extends Pick<MarkedClip, 'marks' | 'view'> {
@@ -60,7 +60,7 @@ export const BALL_U_MM = 0.2;
  */
 export function plumbOf(clip: CalibratedClip, side: 1 | -1, sigma: number): Calibration | null {
   const found = onlyOnce(clip).flatMap((shape) => {
-    if (shape.kind !== 'line' || (shape.role !== 'plumb' && shape.role !== 'level')) return [];
+    if (!isPlumbOrLevel(shape)) return [];
     const [a, b] = [endIn(clip, shape.a, side), endIn(clip, shape.b, side)];
     const value = shape.role === 'plumb' ? plumbLean(a, b) : levelLean(a, b);
     const length = Math.hypot(b.along - a.along, b.up - a.up);
@@ -70,6 +70,11 @@ export function plumbOf(clip: CalibratedClip, side: 1 | -1, sigma: number): Cali
   const together = combine(found);
   if (together === null) return null;
   return { shapeIds: found.map(({ id }) => id), quantity: { name: 'plumb', source: 'plumb', ...together } };
+}
+
+/** Whether a shape is there to tell the vertical. */
+export function isPlumbOrLevel(shape: Shape): shape is LineShape & { readonly role: 'plumb' | 'level' } {
+  return shape.kind === 'line' && (shape.role === 'plumb' || shape.role === 'level');
 }
 
 function endIn({ straighten }: CalibratedClip, at: PicturePoint, side: 1 | -1): SwingPoint {

@@ -68,7 +68,7 @@ export function BenchPage() {
         <CameraCard clip={clip} handedness={swing.lesson.handedness} />
         <ChainsPanel swing={swing} results={results} compared={then !== null} />
         <h2>Readings</h2>
-        {results.warnings.map((warning) => (
+        {[...results.questions, ...results.warnings].map((warning) => (
           <p key={warning} className={styles.warning}>
             {warning}
           </p>

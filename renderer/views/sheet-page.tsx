@@ -62,7 +62,7 @@ export function SheetPage({ swing }: { readonly swing: BookSwing }) {
           </p>
           <ThenPicker swing={swing} students={students ?? []} earlier={earlier} />
         </div>
-        {results.warnings.map((warning) => (
+        {[...results.questions, ...results.warnings].map((warning) => (
           <p key={warning} className={styles.warning}>
             {warning}
           </p>

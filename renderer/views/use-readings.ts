@@ -6,6 +6,7 @@ import { compareSwings } from '../../core/compare/compare-swings.ts';
 import { figuresOf } from '../../core/measure/figures.ts';
 import type { Figures } from '../../core/measure/figures.ts';
 import { comparisonsOfUse, readingsOfUse } from '../../core/measure/of-use.ts';
+import { questionsAbout } from '../../core/measure/question-words.ts';
 import { readSwing } from '../../core/measure/read-swing.ts';
 import { placing } from '../state/placing.ts';
 import { ownPattern } from '../state/pattern.ts';
@@ -20,6 +21,8 @@ export interface Results {
   /** How their numbers are written. */
   readonly figures: Figures;
   readonly warnings: readonly string[];
+  /** What the marks of both contradict, to be asked. */
+  readonly questions: readonly string[];
 }
 
 export function useReadings(swing: BookSwing | null, then: BookSwing | null): Results {
@@ -39,5 +42,12 @@ export function useReadings(swing: BookSwing | null, then: BookSwing | null): Re
     () => figuresOf([readingsOfUse(earlier), readingsOfUse(now)], comparisons),
     [now, earlier, comparisons],
   );
-  return { now, then: earlier, comparisons, figures, warnings: compared?.warnings ?? [] };
+  const questions = useMemo(
+    () => [
+      ...(swing === null ? [] : questionsAbout(markedSwingOf(swing), errors)),
+      ...(then === null ? [] : questionsAbout(markedSwingOf(then), errors).map((question) => `Then, ${question}`)),
+    ],
+    [swing, then, errors],
+  );
+  return { now, then: earlier, comparisons, figures, warnings: compared?.warnings ?? [], questions };
 }

@@ -2,6 +2,7 @@ import { compareSwings } from '../../compare/compare-swings.ts';
 import { figuresOf } from '../../measure/figures.ts';
 import { labelOf, VERDICT_WORDS } from '../../measure/format.ts';
 import { comparisonsOfUse } from '../../measure/of-use.ts';
+import { questionsAbout } from '../../measure/question-words.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../model/words.ts';
 import { readSwingFile } from '../../swing-file/read-swing-file.ts';
 import { bareSwingOf } from '../../model/swing.ts';
@@ -33,6 +34,11 @@ export const compareCommand: Command = {
       out(JSON.stringify({ comparisons, warnings }));
       return;
     }
+    for (const [name, swing] of [
+      ['Then', then],
+      ['Now', now],
+    ] as const)
+      for (const question of questionsAbout(swing, placingOf(args))) out(`Note: ${name}, ${question}`);
     for (const warning of warnings) out(`Note: ${warning}`);
     const shown = comparisonsOfUse(comparisons);
     const figures = figuresOf([], shown);

@@ -3,6 +3,7 @@ import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../model/words.ts';
 import { figuresOf, type Figures } from '../../measure/figures.ts';
 import { formatBudget, idleWords, labelOf, missingWords, NOTE_WORDS } from '../../measure/format.ts';
 import { isOfUse, readingsOfUse } from '../../measure/of-use.ts';
+import { questionsAbout } from '../../measure/question-words.ts';
 import { readSwing } from '../../measure/read-swing.ts';
 import { readSwingFile } from '../../swing-file/read-swing-file.ts';
 import { bareSwingOf } from '../../model/swing.ts';
@@ -29,7 +30,10 @@ export const readCommand: Command = {
     const { swing } = await readSwingFile(path);
     const readings = readSwing(bareSwingOf(swing), placingOf(args));
     if (args.has('json')) out(JSON.stringify({ readings }));
-    else for (const line of readingLines(readings, args.has('budget'))) out(line);
+    else {
+      for (const question of questionsAbout(bareSwingOf(swing), placingOf(args))) out(`Note: ${question}`);
+      for (const line of readingLines(readings, args.has('budget'))) out(line);
+    }
   },
 };
 
