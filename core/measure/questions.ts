@@ -84,6 +84,8 @@ const ORDERS: Readonly<Record<View, readonly (readonly Order[])[]>> = {
 
 /** Only what lies apart by more than this many of its errors votes. */
 const SURE = 3;
+/** And a way from checkpoint to checkpoint only where it is a swing and no tremble: a part of the picture's height. Ours. */
+const LEAST_WAY = 0.05;
 
 /** Radians: a camera that was set up by hand is not rolled farther. Ours. */
 const MOST_ROLL = (15 * Math.PI) / 180;
@@ -126,7 +128,8 @@ function isContradicted(
       return placingSigma(placing, clip.height, point, hidden).sigma;
     });
     const by = ahead.along - behind.along;
-    return Math.abs(by) > SURE * Math.hypot(sigma ?? 0, other ?? 0) ? Math.sign(by) : 0;
+    const least = first[1] === second[1] ? 0 : LEAST_WAY * clip.height;
+    return Math.abs(by) > Math.max(least, SURE * Math.hypot(sigma ?? 0, other ?? 0)) ? Math.sign(by) : 0;
   });
   return votes.reduce((sum, vote) => sum + vote, 0) < 0;
 }
