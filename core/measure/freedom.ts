@@ -36,11 +36,17 @@ export function effectiveFreedom(components: readonly Component[]): number {
 }
 
 /**
+ * From here on Student's t is the normal quantile to 3e-6 (Cornish and Fisher's first term, (z³ + z) / (4 freedom)), and the
+ * continued fraction behind it loses figures.
+ */
+const AS_GOOD_AS_NORMAL = 1e6;
+
+/**
  * Standard uncertainties either side that hold 95 %: Student's t, and never less than `NORMAL_COVERAGE`, so that nothing
- * jumps where the freedom becomes large. `freedom` > 0; it need not be whole.
+ * jumps where the freedom becomes large. `freedom` > 0, Infinity among it; it need not be whole.
  */
 export function coverageFactor(freedom: number): number {
-  if (freedom === Infinity) return NORMAL_COVERAGE;
+  if (freedom > AS_GOOD_AS_NORMAL) return NORMAL_COVERAGE;
   return Math.max(NORMAL_COVERAGE, studentQuantile(UPPER, freedom));
 }
 
@@ -50,7 +56,8 @@ export function coverageFactor(freedom: number): number {
  */
 export function studentQuantile(p: number, freedom: number): number {
   if (!(p > 0 && p < 1)) throw new Error('student: p must lie between 0 and 1');
-  if (!(freedom > 0) || freedom > 1e6) throw new Error('student: freedom must be more than 0 and at most 1e6');
+  if (!(freedom > 0) || freedom > AS_GOOD_AS_NORMAL)
+    throw new Error('student: freedom must be more than 0 and at most 1e6');
   if (p < 0.5) return -studentQuantile(1 - p, freedom);
   if (p === 0.5) return 0;
   let high = 1;

@@ -10,6 +10,7 @@ import { BODY_POINTS } from '../../../core/model/body-points.ts';
 import type { Reading } from '../../../core/model/reading.ts';
 import { writeSwingFile } from '../../../core/swing-file/write-swing-file.ts';
 import { addSample, addSampleClip, sampleFrame } from '../book/sample.ts';
+import { markedClip } from '../jobs/marked-swing.ts';
 import { sampleSwing } from '../swing-file/sample-swing.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
 import { expectRefused } from '../../support/trouble.ts';
@@ -103,6 +104,31 @@ describe('a book given to read with', () => {
     expect(code).toBe(2);
     expect(said[0]).toContain(`There is no book in ${none}`);
     expect(existsSync(none)).toBe(false);
+  });
+
+  it('reads with a check of the clubhead alone: an error that counts for next to nothing has nearly endless freedom', async () => {
+    const folder = temporaryFolder();
+    const swing = join(folder, 'swing.json');
+    const clips = [
+      markedClip('down-the-line', { address: 2, takeaway: 5, top: 9, impact: 12 }),
+      markedClip('face-on', { address: 2, 'lead-arm-level-down': 10, impact: 12 }),
+    ].map((clip) => ({ ...clip, file: 'a.mp4', sha256: 'a'.repeat(64) }));
+    await writeSwingFile(swing, { ...sampleSwing(), pins: [], clips });
+    const book = openBook(join(folder, 'book'));
+    const clip = await addSampleClip(book, addSample(book).swing.id);
+    const placings = { clubhead: Array.from({ length: 20 }, (_, i) => ({ x: 100 + (i % 2) / 10, y: 100 })) };
+    book.addRepeatCheck({
+      at: '2026-05-12T09:30:00.000Z',
+      frames: [{ clipId: clip.id, frame: sampleFrame(2), placings }],
+    });
+    book.close();
+    const { code, out, said } = await baybook('read', swing, '--json', '--book', join(folder, 'book'));
+    expect({ code, said }).toEqual({ code: 0, said: [] });
+    const { readings } = JSON.parse(out) as { readings: readonly Reading[] };
+    const withClubhead = readings.filter(
+      (reading) => reading.state === 'measured' && reading.from.some(({ point }) => point === 'clubhead'),
+    );
+    expect(withClubhead.length).toBeGreaterThan(5);
   });
 });
 

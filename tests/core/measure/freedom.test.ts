@@ -45,3 +45,14 @@ it('two hands known from few pairs together: the effective freedom holds 95 % or
   // Welch and Satterthwaite's formula is an approximation, good to about half a per cent here.
   within(held / TRIALS, 0.95, SCATTER + 0.005);
 });
+
+it('grows smoothly into the normal quantile: a factor for every freedom, however large, and never a jump', () => {
+  const freedoms = Array.from({ length: 64 }, (_, i) => 10 ** (i / 4));
+  const factors = [...freedoms, 1e6 + 1, 1e300, Infinity].map(coverageFactor);
+  for (const [i, factor] of factors.entries()) {
+    expect(factor).toBeGreaterThanOrEqual(1.96);
+    if (i > 0 && i < freedoms.length) expect(factor).toBeLessThanOrEqual(factors[i - 1] ?? 0);
+  }
+  // The tabled 1.959964, as this program rounds it.
+  for (const freedom of [1e6, 1e6 * (1 + 1e-15), 2e6, 1e12, Infinity]) within(coverageFactor(freedom), 1.96, 1e-5);
+});
