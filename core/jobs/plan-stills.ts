@@ -1,7 +1,7 @@
 import { compareSwings } from '../compare/compare-swings.ts';
 import { shownCell, withoutCompared } from '../compare/shown-cell.ts';
 import { figuresOf, type Figures } from '../measure/figures.ts';
-import { labelOf, NOTE_WORDS_ON_STILLS } from '../measure/format.ts';
+import { formatInstant, labelOf, NOTE_WORDS_ON_STILLS } from '../measure/format.ts';
 import { comparisonsOfUse, readingsOfUse } from '../measure/of-use.ts';
 import type { Pattern } from '../measure/pattern.ts';
 import type { PlacingErrors } from '../measure/placing.ts';
@@ -16,7 +16,6 @@ import { drawListOf } from '../painting/draw-list.ts';
 import type { Look } from '../painting/looks.ts';
 import { labelTextsOf } from '../painting/mark-labels.ts';
 import type { ComparisonRow, PanelOrder, ReadingRow } from '../painting/sheet-order.ts';
-import { ticksToSeconds } from '../time/rational.ts';
 
 /** What is to be shown. Everything here is decided from marks alone; the pictures come later (save-stills.ts). */
 export interface StillsPlanOrder {
@@ -180,7 +179,7 @@ function panelOf(
       club: swing.club,
       checkpoint: CHECKPOINT_LABELS[checkpoint],
       frame: `frame ${frame.index}`,
-      time: `${ticksToSeconds(frame.pts, clip.timebase).toFixed(3)} s`,
+      time: formatInstant(frame.pts, clip),
     },
     marks: drawListOf(marks, {
       look,

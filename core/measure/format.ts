@@ -1,4 +1,6 @@
 import type { MeasuredReading, UncertaintySource, Unit } from '../model/reading.ts';
+import { clockOf } from '../time/swing-clock.ts';
+import type { ClockedClip } from '../time/swing-clock.ts';
 import { CATALOGUE } from './catalogue.ts';
 import { COVERAGE_FACTOR } from './estimate.ts';
 import { isShapeNumberOfUse } from './of-use.ts';
@@ -248,6 +250,15 @@ export function formatAbout(value: number, u: number, unit: PlainUnit): string {
 export function formatPlain(value: number, unit: PlainUnit, decimals: number): string {
   const shown = digits(value, decimals);
   return unit === 'deg' ? `${shown}°` : `${shown} ${unit}`;
+}
+
+/**
+ * When a frame of a clip comes, by the clip's one clock, to the millisecond: "0.601 s real time", "4.805 s on screen" where
+ * the capture rate is not known. Times that are read from named frames run by the same clock.
+ */
+export function formatInstant(pts: number, clip: ClockedClip): string {
+  const { secondsATick, runs } = clockOf(clip);
+  return `${digits(pts * secondsATick, 3)} s ${runs === 'real' ? 'real time' : 'on screen'}`;
 }
 
 /** A length in mm as it would be typed in cm, to a tenth of a millimetre at most: "150", "48.2". */

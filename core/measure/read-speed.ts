@@ -1,6 +1,7 @@
 import { SPEED_PLACES, speedOnArc } from '../geometry/arc-speed.ts';
 import type { Reading, ReadingKey, ReadingNote, UncertaintySource } from '../model/reading.ts';
 import type { MarkedClip } from '../model/swing.ts';
+import { slowingOf } from '../time/swing-clock.ts';
 import type { UncertainArc } from './arc-of-clip.ts';
 import type { Scale } from './calibration.ts';
 import { clubheadPathOf } from './clubhead-path.ts';
@@ -8,7 +9,6 @@ import { coverageFactor, effectiveFreedom } from './freedom.ts';
 import type { ArcContext } from './read-arc.ts';
 import { missing } from './missing.ts';
 import { placingSigma } from './placing.ts';
-import { slowingOf } from './read-times.ts';
 
 /** True frames a second below which a clubhead is in too few of them. The list of readings of this project. */
 export const FEWEST_FRAMES_A_SECOND = 120;

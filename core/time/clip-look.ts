@@ -1,6 +1,7 @@
 import type { FrameSpan } from '../model/frame.ts';
 import type { ClipIndex } from './clip-index.ts';
 import { ticksToSeconds } from './rational.ts';
+import { slowingOf } from './swing-clock.ts';
 
 /** What a coach is told of a clip before it is added. */
 export interface ClipLook {
@@ -72,8 +73,6 @@ export function beginningOf(keys: readonly number[], from: number): number {
 }
 
 /** Seconds of playing in which one of the swing's passes, >= 1, by what the file tells of the camera. */
-function slowness({ captureRate, nominalRate }: ClipIndex): number {
-  if (captureRate === null || nominalRate === null) return 1;
-  const { num, den } = captureRate.framesPerSecond;
-  return Math.max(1, (num * nominalRate.den) / (den * nominalRate.num));
+function slowness(index: ClipIndex): number {
+  return Math.max(1, 1 / (slowingOf(index) ?? 1));
 }

@@ -1,13 +1,11 @@
-import type { CaptureRate, Ratio } from '../model/frame.ts';
 import { CHECKPOINTS, CHECKPOINT_LABELS } from '../model/words.ts';
 import type { Checkpoint } from '../model/words.ts';
 import type { ShownFrame } from './clip-index.ts';
+import { slowingOf } from './swing-clock.ts';
+import type { ClockedClip } from './swing-clock.ts';
 
 /** One of two clips that are looked at together: its times, what is named in it, and its frames. */
-export interface LockableClip {
-  readonly timebase: Ratio;
-  readonly nominalRate: Ratio | null;
-  readonly captureRate: CaptureRate | null;
+export interface LockableClip extends ClockedClip {
   readonly checkpoints: Readonly<Partial<Record<Checkpoint, { readonly pts: number }>>>;
   /** One or more, in presentation order. */
   readonly frames: readonly Pick<ShownFrame, 'pts'>[];
@@ -117,13 +115,6 @@ function slopeOf(a: Tie | undefined, b: Tie | undefined): number | null {
 function trueSlope(from: LockableClip, to: LockableClip): number | null {
   const [a, b] = [slowingOf(from), slowingOf(to)];
   return a === null || b === null ? null : (secondsATick(from) * a) / (secondsATick(to) * b);
-}
-
-/** Seconds of the swing that pass in one second of the file. */
-function slowingOf({ nominalRate, captureRate }: LockableClip): number | null {
-  if (nominalRate === null || captureRate === null) return null;
-  const { num, den } = captureRate.framesPerSecond;
-  return (nominalRate.num * den) / (nominalRate.den * num);
 }
 
 function secondsATick({ timebase }: LockableClip): number {

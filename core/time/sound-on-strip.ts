@@ -21,8 +21,8 @@ export function secondsAtPlace(index: ClipIndex, place: number): number {
 }
 
 /**
- * The frame on screen where the clip is loudest: in a bay mostly the strike, but it may be anything else. Of several as
- * loud the first. Null when that lies outside of the frames.
+ * The frame on screen where the clip is loudest: the strike, whose sound comes late, its echo, or anything else. Of several
+ * as loud the first. Null when that lies outside of the frames.
  */
 export function loudestFrame(index: ClipIndex, envelope: SoundEnvelope): number | null {
   const loudest = envelope.peaks.indexOf(255);

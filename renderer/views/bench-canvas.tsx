@@ -115,7 +115,7 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
     setBenchMarks(items);
   }, [marks, draft, selected, sources, drawn, clip.width, clip.height, look, at, asked, starts, here]);
 
-  const words = frameInWords(index, at);
+  const words = frameInWords(clip, index, at);
   const hasStart = asked !== null && starts[asked] !== undefined;
   const next = useStore(app, (state) => nextOnBench(clip, at, state.bench?.looksFor ?? null));
   const hintScene = { selected, asked, hasStart, follows, hasPlace: here.length > 0, next, plan };

@@ -82,7 +82,7 @@ function RailRow(props: { readonly clip: BookClip; readonly index: ClipIndex; re
         <div>
           <strong>{label}</strong>
           <span>
-            frame {named.index}, {timeInWords(index, named.index)}
+            frame {named.index}, {timeInWords(clip, index, named.index)}
             {isDamaged(index, named.index) ? ', damaged' : ''}
           </span>
         </div>

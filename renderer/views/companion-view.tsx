@@ -56,7 +56,11 @@ export function CompanionView({ main, other, choice }: CompanionViewProps) {
       {lock === null ? (
         <p className={styles.needs}>{needs}</p>
       ) : (
-        <Picture {...{ clip, lock, marksOf }} frames={index.frames} label={`${title}, ${frameInWords(index, frame)}`} />
+        <Picture
+          {...{ clip, lock, marksOf }}
+          frames={index.frames}
+          label={`${title}, ${frameInWords(clip, index, frame)}`}
+        />
       )}
       {choice === 'other' ? (
         <button
@@ -69,7 +73,7 @@ export function CompanionView({ main, other, choice }: CompanionViewProps) {
       ) : null}
       <span className={styles.plate} data-look={look}>
         <strong>{title}</strong>
-        {lock === null ? null : <span>{frameInWords(index, frame)}</span>}
+        {lock === null ? null : <span>{frameInWords(clip, index, frame)}</span>}
       </span>
       <div className={styles.away}>
         <Button small label={`Put ${nameOfClip(clip, choice)} away`} onPress={() => chooseCompanion('none')}>

@@ -145,10 +145,10 @@ function Sound(props: { readonly index: ClipIndex; readonly sound: SoundEnvelope
           className={styles.loudest}
           data-side={loudest > last / 2 ? 'left' : 'right'}
           style={{ left: placeOnStrip(loudest, last, width + 2 * END) - END }}
-          aria-label={`Loudest at frame ${String(loudest)}, mostly the strike. Go there`}
+          aria-label={`Loudest sound at frame ${String(loudest)}. Go there`}
           onClick={() => goTo(loudest)}
         >
-          loudest
+          loudest sound
         </button>
       )}
     </div>

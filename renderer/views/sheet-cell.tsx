@@ -78,7 +78,7 @@ export function SheetCell({ checkpoint, view, time, swing, compared, results, pi
               ‹
             </Button>
           )}
-          <span>{frameInWords(index, named.index)}</span>
+          <span>{frameInWords(clip, index, named.index)}</span>
           {time === 'then' ? null : (
             <Button
               small

@@ -61,7 +61,7 @@ export const TimeBar = memo(function TimeBar({ clip, index }: { readonly clip: B
             step={1}
             value={at}
             aria-label="Frame"
-            aria-valuetext={frameInWords(index, at)}
+            aria-valuetext={frameInWords(clip, index, at)}
             onChange={(event) => goTo(Number(event.target.value))}
           />
           <div className={styles.spans}>
@@ -80,7 +80,7 @@ export const TimeBar = memo(function TimeBar({ clip, index }: { readonly clip: B
       <div className={styles.steps}>
         <div className={styles.at}>
           <span className={styles.frame} role="status" aria-live="off">
-            {frameInWords(index, at)}
+            {frameInWords(clip, index, at)}
           </span>
           <RunWords />
         </div>

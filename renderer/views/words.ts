@@ -1,8 +1,10 @@
 import type { Lesson, Student } from '../../core/model/book.ts';
 import type { CaptureRate, Ratio } from '../../core/model/frame.ts';
+import { formatInstant } from '../../core/measure/format.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import { damagedCount, isDamaged } from '../../core/time/damaged-spans.ts';
 import { isolated } from '../../core/model/isolated.ts';
+import type { ClockedClip } from '../../core/time/swing-clock.ts';
 
 /** Words for people, made from records. Numbers of readings are not made here but in core/measure/format.ts. */
 
@@ -50,17 +52,19 @@ export function countInWords(count: number): string {
   return new Intl.NumberFormat('en-GB').format(count);
 }
 
-/** Time of a frame from its time stamp, in seconds of the clip, to the millisecond. */
-export function timeInWords(index: ClipIndex, frame: number): string {
+/**
+ * Time of a frame from its time stamp, by the clock of its clip: what the coach says of the capture rate counts, not what the
+ * file says.
+ */
+export function timeInWords(clip: ClockedClip, index: ClipIndex, frame: number): string {
   const shown = index.frames[frame];
-  if (shown === undefined) return '';
-  return `${((shown.pts * index.timebase.num) / index.timebase.den).toFixed(3)} s`;
+  return shown === undefined ? '' : formatInstant(shown.pts, clip);
 }
 
-/** e.g. "frame 118 of 264, 3.937 s", with ", damaged" where its picture cannot be trusted. Frames are counted from 0. */
-export function frameInWords(index: ClipIndex, frame: number): string {
+/** e.g. "frame 118 of 264, 3.937 s on screen", with ", damaged" where its picture cannot be trusted. Frames are counted from 0. */
+export function frameInWords(clip: ClockedClip, index: ClipIndex, frame: number): string {
   const damaged = isDamaged(index, frame) ? ', damaged' : '';
-  return `frame ${String(frame)} of ${String(index.frames.length)}, ${timeInWords(index, frame)}${damaged}`;
+  return `frame ${String(frame)} of ${String(index.frames.length)}, ${timeInWords(clip, index, frame)}${damaged}`;
 }
 
 /** What must be said beside whatever comes from a damaged frame. */

@@ -103,10 +103,10 @@ describe.runIf(CLIP !== null)('from a clip to a lesson still', () => {
 
   test('frames are stepped by keys and buttons, jumped to and scrubbed; number and time always stand there', async () => {
     await button('Open clip, Down the line').click();
-    const frame = page.getByText(/^frame \d+ of 264, [\d.]+ s$/);
+    const frame = page.getByText(/^frame \d+ of 264, [\d.]+ s real time$/);
     await goToFrame(118);
-    // 118 frames at 30000/1001 a second: 118 * 1001 / 30000 = 3.937 s.
-    expect(await frame.innerText()).toBe('frame 118 of 264, 3.937 s');
+    // The coach said 240 a second: 118 / 240 = 0.492 s, not the 118 * 1001 / 30000 = 3.937 s that it plays for.
+    expect(await frame.innerText()).toBe('frame 118 of 264, 0.492 s real time');
     await stage().focus();
     for (const [key, expected] of [
       ['ArrowRight', 119],

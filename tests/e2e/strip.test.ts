@@ -58,7 +58,7 @@ describe('the strip', () => {
   });
 
   test('says where the clip is loudest, which in the demo is the strike', async () => {
-    await page.getByRole('button', { name: /^Loudest at frame \d+, mostly the strike/ }).click();
+    await page.getByRole('button', { name: /^Loudest sound at frame \d+/ }).click();
     within(Number(await slider().inputValue()), impact, 2);
   });
 

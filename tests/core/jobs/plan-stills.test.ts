@@ -3,6 +3,7 @@ import { planStills, type StillsPlanOrder } from '../../../core/jobs/plan-stills
 import { labelOf, NOTE_WORDS, NOTE_WORDS_ON_STILLS } from '../../../core/measure/format.ts';
 import { SHIPPED_PATTERN } from '../../../core/parse/shipped-pattern.ts';
 import type { ReadingKey } from '../../../core/model/reading.ts';
+import type { MarkedClip } from '../../../core/model/swing.ts';
 import type { Checkpoint } from '../../../core/model/words.ts';
 import { expectThrown } from '../../support/trouble.ts';
 import { markedClip, markedSwing } from './marked-swing.ts';
@@ -63,9 +64,31 @@ describe('stills of one swing', () => {
       checkpoint: 'Top',
       frame: 'frame 9',
       // 9 x 512 / 61440 s.
-      time: '0.075 s',
+      time: '0.075 s real time',
     });
     expect(panel?.marks.filter(({ kind }) => kind === 'point')).toHaveLength(10);
+  });
+
+  it('tell one clock: the times above two panels lie as far apart as the reading that is made of them says', () => {
+    // Plays at 120 frames a second, was filmed at 960: from top (frame 9) to impact (frame 14) 5/960 s passed.
+    const slowed = now.clips.map((clip) => ({
+      ...clip,
+      captureRate: { framesPerSecond: { num: 960, den: 1 }, confirmed: true },
+    }));
+    const timesOf = (clips: readonly MarkedClip[]) => {
+      const still = planStills(order({ now: { ...now, clips }, checkpoints: ['top', 'impact'] }))[0];
+      const panels = still?.rows[0]?.panels ?? [];
+      const downswing = panels[1]?.readings.find(
+        ({ label }) => label === labelOf({ id: 'downswing', aspect: 'value' }),
+      );
+      return [...panels.map(({ caption }) => caption.time), downswing?.value.split(' ± ')[0]];
+    };
+    const unknown = slowed.map((clip) => ({ ...clip, captureRate: null }));
+    // 9 and 14 frames of 1/960 s; of 1/120 s on screen.
+    expect(timesOf(slowed).slice(0, 2)).toEqual(['0.009 s real time', '0.015 s real time']);
+    expect(Number(timesOf(slowed)[2])).toBeLessThan(0.01);
+    expect(timesOf(unknown).slice(0, 2)).toEqual(['0.075 s on screen', '0.117 s on screen']);
+    expect(Number(timesOf(unknown)[2])).toBeGreaterThan(0.03);
   });
 
   it('give each panel the readings of its own checkpoint and view, with ± and unit, and none that is missing', () => {

@@ -7,9 +7,20 @@ const index = clipIndexOf([0, 1, 2, 3, 4, 5, 6, 7, 8], 30);
 const damaged: ClipIndex = { ...index, damage: [{ from: 3, to: 5 }] };
 
 test('a frame says where it is, and that it is damaged when it is', () => {
-  expect(frameInWords(index, 3)).toBe('frame 3 of 9, 0.100 s');
-  expect(frameInWords(damaged, 3)).toBe('frame 3 of 9, 0.100 s, damaged');
-  expect(frameInWords(damaged, 6)).toBe('frame 6 of 9, 0.200 s');
+  const unknown = { ...index, captureRate: null };
+  expect(frameInWords(unknown, index, 3)).toBe('frame 3 of 9, 0.100 s on screen');
+  expect(frameInWords(unknown, damaged, 3)).toBe('frame 3 of 9, 0.100 s on screen, damaged');
+  expect(frameInWords(unknown, damaged, 6)).toBe('frame 6 of 9, 0.200 s on screen');
+});
+
+test("a frame's time is that of the swing, as its readings are, once the coach has said how fast it was filmed", () => {
+  const slowed = {
+    ...index,
+    nominalRate: { num: 30, den: 1 },
+    captureRate: { framesPerSecond: { num: 240, den: 1 }, confirmed: true },
+  };
+  // Plays at 30 a second and was filmed at 240: frame 8 is 8/240 s after frame 0.
+  expect(frameInWords(slowed, index, 8)).toBe('frame 8 of 9, 0.033 s real time');
 });
 
 test('a clip says what is out of the ordinary about its pictures, else nothing', () => {
