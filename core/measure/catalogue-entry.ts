@@ -63,11 +63,14 @@ export interface PlacedEntry extends EntryBase {
   readonly way?: (places: Places) => GroundPoint | null;
 }
 
+/** Checkpoints whose instants are read. */
+export type TimedCheckpoint = Extract<Checkpoint, 'takeaway' | 'top' | 'impact'>;
+
 /** A reading from the times of named frames. */
 export interface TimedEntry extends EntryBase {
   readonly quantity: 'time' | 'time-ratio';
   /** Checkpoints it needs, in the order of a swing; the last is the one it is filed under. */
-  readonly spans: readonly Checkpoint[];
+  readonly spans: readonly TimedCheckpoint[];
   /** From event times in seconds, in the order of `spans`. */
   readonly compute: (times: readonly number[]) => number | null;
 }

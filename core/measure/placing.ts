@@ -1,4 +1,5 @@
 import type { BodyPointId } from '../model/body-points.ts';
+import type { NamingErrors } from './naming.ts';
 
 /**
  * How far clicks scatter about the place meant: standard deviation in each of x and y, in pixels of a picture 1080
@@ -9,6 +10,8 @@ export interface PlacingErrors {
   readonly known: Readonly<Partial<Record<BodyPointId, number>>>;
   /** Degrees of freedom of each known one, > 0 (core/measure/freedom.ts); not named = Infinity. */
   readonly freedom?: Readonly<Partial<Record<BodyPointId, number>>>;
+  /** Of checkpoints, from the coach's own repeat check; those that it does not know are assumed (core/measure/naming.ts). */
+  readonly naming?: NamingErrors;
   /** For every other point and for the ends, corners and edges of shapes; > 0. */
   readonly assumed: number;
 }

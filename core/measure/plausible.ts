@@ -56,7 +56,8 @@ export const PLAUSIBLE: readonly PlausibleRange[] = [
   range('stance-width', '% shoulder width', 10, 300),
   range('club-radius', 'ratio', 0.4, 1.6),
   range('backswing', 's', 0.25, 3),
-  range('downswing', 's', 0.1, 1.2),
+  // From memory, no source at hand: what players of all kinds take. Outside of it the capture rate is mostly wrong.
+  range('downswing', 's', 0.18, 0.4),
   range('tempo', 'ratio', 0.8, 8),
 ];
 
@@ -74,6 +75,16 @@ export function plausibleRange(reading: ReadingKey & { readonly unit: Unit }): P
 
 /** What the coach is then asked: only the coach can see whether it is so. */
 export const IMPLAUSIBLE_QUESTION = 'Is this right? Two of its points may be swapped, or its frame misnamed.';
+
+/** The same of a time: what turns it into seconds of the swing is the first thing to look at. */
+export const TIME_QUESTION =
+  'Is this right? The capture rate may be wrong, the clip may play at another speed, or a frame may be misnamed.';
+
+/** What the coach is asked of a reading, or null where there is nothing to ask. */
+export function questionOf(reading: MeasuredReading): string | null {
+  if (!isImplausible(reading)) return null;
+  return reading.unit === 's' ? TIME_QUESTION : IMPLAUSIBLE_QUESTION;
+}
 
 /** Whether the coach should be asked "Is this right?": the reading with all of its ± lies outside of what can be. */
 export function isImplausible(reading: MeasuredReading): boolean {

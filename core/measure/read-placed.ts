@@ -6,6 +6,7 @@ import type { MarkedClip } from '../model/swing.ts';
 import type { Checkpoint } from '../model/words.ts';
 import type { Calibration, Scale } from './calibration.ts';
 import type { PlacedEntry } from './catalogue-entry.ts';
+import { outOfOrder } from './checkpoint-order.ts';
 import { NEARLY_FREE_ANGLE, estimate, inDegrees } from './estimate.ts';
 import type { Estimate } from './estimate.ts';
 import { estimateWay } from './estimate-way.ts';
@@ -158,17 +159,11 @@ function findMissing(
   const needs = { points, checkpoints, headBox: entry.headBox && box === null };
   const lacks = (reason: MissingReading['reason']): MissingReading => missing(key, reason, needs);
   if (checkpoints.length > 0) return lacks('checkpoint-not-named');
-  if (needsAddress && key.checkpoint !== 'address' && !inOrder(clip, ['address', key.checkpoint]))
-    return lacks('wrong-order');
+  const crossed = needsAddress && key.checkpoint !== 'address' ? outOfOrder(clip, ['address', key.checkpoint]) : null;
+  if (crossed !== null) return missing(key, 'wrong-order', { ...needs, checkpoints: crossed });
   if (needs.headBox) return lacks('shape-missing');
   if (points.length > 0) return lacks('points-missing');
   return null;
-}
-
-/** Whether the named frames come strictly one after the other in the clip. */
-export function inOrder(clip: MarkedClip, checkpoints: readonly Checkpoint[]): boolean {
-  const indexes = checkpoints.map((checkpoint) => clip.checkpoints[checkpoint]?.index ?? Number.NaN);
-  return indexes.every((index, place) => place === 0 || index > (indexes[place - 1] ?? Number.NaN));
 }
 
 function headBoxOf(address: FrameMarks | null): BoxShape | null {

@@ -132,6 +132,6 @@ function keysOf(clip: MarkedClip): readonly ReadingKey[] {
 
 function readOne(key: ReadingKey, context: ClipContext, withArcs: () => ArcContext): Reading {
   const entry = CATALOGUE[key.id];
-  if ('spans' in entry) return readTimed(entry, key, context.clip);
+  if ('spans' in entry) return readTimed(entry, key, context.clip, context.placing);
   return entry.quantity === 'arc' ? readArc(entry, key, withArcs()) : readPlaced(entry, key, context);
 }

@@ -27,6 +27,10 @@ export function fullLabelOf(key: ReadingKey): string {
 export const NOTE_WORDS: Readonly<Record<ReadingNote, string>> = {
   'placing-assumed':
     'The error of a click is assumed (3 px in a picture 1080 lines high) where no repeat check has measured yours.',
+  'naming-assumed':
+    'Which frame is the takeaway, the top or impact is unsure by a frame or two. The ± allows for that much; it is assumed.',
+  'time-jump':
+    'The time stamps jump between these frames: frames were dropped, or the clip was cut. Trust the time only if you know which.',
   'hidden-point': 'A point it uses was hidden and its place guessed, so the ± is wider.',
   'no-plumb': 'Vertical is that of the picture; mark a plumb line to take out a camera that leans.',
   uncalibrated: 'Pixels of this picture only; mark a yardstick to get centimetres.',
@@ -47,6 +51,8 @@ export const NOTE_WORDS: Readonly<Record<ReadingNote, string>> = {
 /** What of it a student should read under a still: what holds of the numbers, without what the coach could do. null = nothing. */
 export const NOTE_WORDS_ON_STILLS: Readonly<Record<ReadingNote, string | null>> = {
   'placing-assumed': 'The ± allows for points that are placed by hand.',
+  'naming-assumed': 'The ± of times allows for a frame or two in naming them.',
+  'time-jump': 'The clip misses frames where a time was read.',
   'hidden-point': 'A point was hidden and its place guessed, so the ± is wider.',
   'no-plumb': 'Vertical is that of the picture.',
   uncalibrated: 'Lengths are in pixels of this picture.',
@@ -64,6 +70,8 @@ export const NOTE_WORDS_ON_STILLS: Readonly<Record<ReadingNote, string | null>> 
 /** The same in short, to stand beside a number. */
 export const NOTE_TAGS: Readonly<Record<ReadingNote, string>> = {
   'placing-assumed': 'click error assumed',
+  'naming-assumed': 'a frame or two assumed',
+  'time-jump': 'time stamps jump',
   'hidden-point': 'hidden point guessed',
   'no-plumb': 'true vertical not marked',
   uncalibrated: 'pixels, no yardstick',
@@ -88,6 +96,7 @@ export const SOURCE_WORDS: Readonly<Record<UncertaintySource, string>> = {
   lens: 'lens',
   plane: 'incline of the arc',
   time: 'time of frames',
+  naming: 'which frame is named',
 };
 
 /** What to do about the largest part of a ± that is too wide. */
@@ -149,8 +158,10 @@ export function missingWords(reading: MissingReading): string {
       return 'Draw a head box on the frame of address.';
     case 'same-place':
       return 'Two points lie on one another; move one of them to its place.';
-    case 'wrong-order':
-      return 'The named frames are not in the order of a swing; name them again.';
+    case 'wrong-order': {
+      const [before = 'address', after = reading.checkpoint] = needs.checkpoints;
+      return `${CHECKPOINT_LABELS[before]} is named on the frame of ${at(after)} or after it. Name the two again.`;
+    }
     case 'capture-rate-unknown':
       return 'Set the capture rate of the clip.';
     case 'yardstick-missing':

@@ -84,6 +84,8 @@ export function sameReading(one: ReadingKey, other: ReadingKey): boolean {
 /** Remarks that travel with a value, in the order they matter. The words for people are in core/measure/format.ts. */
 export const READING_NOTES = [
   'placing-assumed', // a placing error is assumed: no repeat check has measured it
+  'naming-assumed', // which frame is named is unsure by an assumed error
+  'time-jump', // time stamps jump between the named frames
   'hidden-point', // a point it uses was marked hidden
   'no-plumb', // vertical is the picture's own
   'uncalibrated', // lengths are pixels of the picture
@@ -102,9 +104,20 @@ export type ReadingNote = (typeof READING_NOTES)[number];
 /**
  * Where the uncertainty of a reading comes from. placing: of body points and of shapes that are read themselves. scale: of
  * the yardstick. plumb: of the vertical. ground: of ground marks. depth: of how far from the yardstick's plane a thing lies.
- * lens: of the lens that edges tell. plane: of the incline of the arc's plane. time: of the instants of named frames.
+ * lens: of the lens that edges tell. plane: of the incline of the arc's plane. time: of the instant within a named frame.
+ * naming: of which frame is named.
  */
-export const UNCERTAINTY_SOURCES = ['placing', 'scale', 'depth', 'plumb', 'ground', 'lens', 'plane', 'time'] as const;
+export const UNCERTAINTY_SOURCES = [
+  'placing',
+  'scale',
+  'depth',
+  'plumb',
+  'ground',
+  'lens',
+  'plane',
+  'time',
+  'naming',
+] as const;
 export type UncertaintySource = (typeof UNCERTAINTY_SOURCES)[number];
 
 /** The part of one source: the standard uncertainty that it alone would give, in the reading's unit, >= 0. */
@@ -140,7 +153,7 @@ export const MISSING_REASONS = [
   'points-missing',
   'shape-missing',
   'same-place', // two points that must differ lie on one another
-  'wrong-order', // checkpoints are not in the order of a swing
+  'wrong-order', // two checkpoints, those that are needed, are not in the order of a swing
   'capture-rate-unknown',
   'ground-missing', // no ground marks, or such as tell nothing
   'ground-mixed-up', // ground marks lie as they would for a player of the other hand

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { rateQuestion } from '../../core/measure/rate-question.ts';
 import type { BookClip } from '../../core/model/book.ts';
 import type { Ratio } from '../../core/model/frame.ts';
 import { setCaptureRate } from '../state/edit-actions.ts';
@@ -28,6 +29,8 @@ export function RateDialog({ clip, onClose }: { readonly clip: BookClip; readonl
   const played = clip.nominalRate === null ? '' : ` It plays at ${rateInWords(clip.nominalRate)} a second.`;
   const rate = parsedRate(text);
   const untouched = told !== null && text === rateInWords(told.framesPerSecond).replaceAll(',', '');
+  // What the coach is about to take is asked about here; the readings ask again where it was taken all the same.
+  const question = rate === null ? null : rateQuestion(clip, rate);
   const keep = () => {
     const framesPerSecond = untouched ? told.framesPerSecond : rate;
     if (framesPerSecond === null) return;
@@ -62,6 +65,7 @@ export function RateDialog({ clip, onClose }: { readonly clip: BookClip; readonl
         onChange={setText}
         hint="Look it up in the camera's settings. Backswing, downswing and other times rest on it."
       />
+      <p role="status">{question === null ? null : <strong>{question}</strong>}</p>
       <div>
         <Button
           look="quiet"

@@ -3,7 +3,7 @@ import { sameReading } from '../../core/model/reading.ts';
 import type { BookClip } from '../../core/model/book.ts';
 import type { Comparison, MeasuredReading, Verdict } from '../../core/model/reading.ts';
 import { formatWanted, labelOf, METHOD_TAGS, NOTE_TAGS } from '../../core/measure/format.ts';
-import { IMPLAUSIBLE_QUESTION, isImplausible } from '../../core/measure/plausible.ts';
+import { questionOf } from '../../core/measure/plausible.ts';
 import { app } from '../state/app.ts';
 import { showReading } from '../state/bench-actions.ts';
 import { ownPattern } from '../state/pattern.ts';
@@ -39,6 +39,7 @@ export const ReadingRow = memo(function ReadingRow(props: ReadingRowProps) {
   const { clip, reading, meaning, comparison, from, pin } = props;
   const shown = useStore(app, (state) => state.bench?.shownReading ?? null);
   const isShown = shown !== null && sameReading(shown, reading);
+  const question = questionOf(reading);
   const { pattern } = useStore(ownPattern, (state) => state);
   const club = useStore(app, (state) => state.swing?.lesson.club ?? '');
   const wanted = wantedOfReading(reading, pattern, club);
@@ -57,7 +58,7 @@ export const ReadingRow = memo(function ReadingRow(props: ReadingRowProps) {
         <span className={styles.name}>{labelOf(reading)}</span>
         <span className={styles.number}>{props.number}</span>
         {meaning === null ? null : <span className={styles.wide}>{meaning}</span>}
-        {isImplausible(reading) ? <strong className={styles.wide}>{IMPLAUSIBLE_QUESTION}</strong> : null}
+        {question === null ? null : <strong className={styles.wide}>{question}</strong>}
         {wanted === null || wanted.judgement === null ? null : (
           <span className={styles.wide}>
             Wanted {formatWanted(wanted.range)}: <strong>{wanted.judgement}</strong>

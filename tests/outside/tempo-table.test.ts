@@ -1,4 +1,5 @@
 import { describe, it } from 'vitest';
+import { ASSUMED_PLACING } from '../../core/measure/placing.ts';
 import { readSwing } from '../../core/measure/read-swing.ts';
 import type { MeasuredReading, ReadingId } from '../../core/model/reading.ts';
 import type { CheckpointFrame } from '../../core/model/frame.ts';
@@ -43,8 +44,13 @@ function swing(captured: number | null, stored: number, fps: number): MarkedSwin
   };
 }
 
+/** The table is of the frame interval alone: which frame is named is taken to be known. */
+const SURELY_NAMED = { ...ASSUMED_PLACING, naming: { known: { takeaway: 0, top: 0, impact: 0 } } };
+
 function find(of: MarkedSwing, id: ReadingId): MeasuredReading {
-  const reading = readSwing(of).find((candidate) => candidate.id === id && candidate.state === 'measured');
+  const reading = readSwing(of, SURELY_NAMED).find(
+    (candidate) => candidate.id === id && candidate.state === 'measured',
+  );
   if (reading?.state !== 'measured') throw new Error(`${id} was not measured`);
   return reading;
 }
