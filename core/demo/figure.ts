@@ -9,7 +9,13 @@ import type { Piece, Ring } from './surfaces.ts';
 
 /** The player of a pose as surfaces. All sizes in metres, those of a man of 1.78 m. */
 export function figureOf(pose: Pose, clothes: Clothes): readonly Piece[] {
-  return [...legs(pose, clothes), ...trunk(pose, clothes), ...head(pose, clothes), ...arms(pose, clothes)];
+  return [
+    ...legs(pose, clothes),
+    ...trunk(pose, clothes),
+    ...neck(pose, clothes),
+    ...headOf(pose, clothes),
+    ...arms(pose, clothes),
+  ];
 }
 
 function legs(pose: Pose, clothes: Clothes): readonly Piece[] {
@@ -115,16 +121,23 @@ function facing(direction: Vector, pose: Pose): Vector {
   return same < 0 ? scale(direction, -1) : direction;
 }
 
-function head(pose: Pose, clothes: Clothes): readonly Piece[] {
-  const { headCentre, neckBase, look, crown, chest, spine } = pose.trunk;
+function neck({ trunk }: Pose, clothes: Clothes): readonly Piece[] {
+  const { headCentre, neckBase, look, crown, chest, spine } = trunk;
+  const foot = along(along(neckBase, chest, 0.045), spine, -0.02);
+  return [
+    limbBetween(foot, along(along(headCentre, look, -0.015), crown, -0.05), [0.062, 0.056, 0.054], SKIN),
+    limbBetween(foot, along(foot, unit(subtract(headCentre, foot)), 0.03), [0.07, 0.064], clothes.collar),
+  ];
+}
+
+/** Head and cap, without the neck. */
+export function headOf({ trunk }: Pose, clothes: Clothes): readonly Piece[] {
+  const { headCentre, look, crown } = trunk;
   const side = cross(crown, look);
   const axes = { up: crown, side, front: look };
   const at = (ahead: number, up: number, aside = 0): Vector =>
     along(along(along(headCentre, look, ahead), crown, up), side, aside);
-  const neckFoot = along(along(neckBase, chest, 0.045), spine, -0.02);
   return [
-    limbBetween(neckFoot, at(-0.015, -0.05), [0.062, 0.056, 0.054], SKIN),
-    limbBetween(neckFoot, along(neckFoot, unit(subtract(headCentre, neckFoot)), 0.03), [0.07, 0.064], clothes.collar),
     egg(headCentre, axes, { up: 0.12, side: 0.08, front: 0.098 }, SKIN),
     egg(at(0.028, -0.06), axes, { up: 0.058, side: 0.052, front: 0.062 }, SKIN),
     egg(at(0.093, -0.022), axes, { up: 0.026, side: 0.012, front: 0.018 }, SKIN),

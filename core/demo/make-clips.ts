@@ -11,12 +11,14 @@ import type { Scenario } from '../scene/scenario.ts';
 import { groundMarksOf, plumbOf, yardstickOf } from '../scene/still-marks.ts';
 import { impactSeconds } from '../scene/swing-motion.ts';
 import { headBoxAt, pointsInWorld, poseOfFrame, truthOf } from '../scene/truth.ts';
+import type { Edges } from '../geometry/box.ts';
 import { encodeClip } from '../video/encode-clip.ts';
 import type { Ffmpeg } from '../video/find-ffmpeg.ts';
 import { CLOTHES } from './clothes.ts';
 import { DEMO_LESSONS, demoScenario } from './demo-scenario.ts';
 import type { DemoLesson } from './demo-scenario.ts';
 import { framePainter } from './frame-painter.ts';
+import { headSeen } from './head-seen.ts';
 import { swingSound } from './swing-sound.ts';
 
 type Points = Readonly<Record<BodyPointId, PicturePoint>>;
@@ -34,6 +36,8 @@ export interface DemoClip {
   points(frameIndex: number): Points;
   /** Round the head at address. */
   readonly headBox: { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
+  /** Close round head and cap at address. */
+  readonly head: Edges;
   /** Two points of a true vertical edge. */
   readonly plumb: readonly [PicturePoint, PicturePoint] | null;
   /** A known length on the ground across the view. */
@@ -101,6 +105,7 @@ function clipOf(
     checkpoints,
     points: (frameIndex) => truthOf(scenario, view, frameIndex),
     headBox: headBoxAt(scenario, view, checkpoints.address),
+    head: headSeen(scenario, view, checkpoints.address),
     plumb: plumbOf(scenario, view),
     yardstick: yardstickOf(scenario, view),
     frameCount: scenario.frameCount,
@@ -171,6 +176,7 @@ function truthJson(clip: DemoClip, scenario: Scenario): string {
     framesPerSecond: scenario.framesPerSecond,
     checkpoints: Object.fromEntries(CHECKPOINTS.map((checkpoint) => [checkpoint, clip.checkpoints[checkpoint]])),
     headBox: clip.headBox,
+    head: clip.head,
     plumb: clip.plumb,
     yardstick: clip.yardstick,
     groundMarks: groundMarksOf(scenario, clip.view),

@@ -20,3 +20,13 @@ export function edgesOf(box: { x: number; y: number; width: number; height: numb
 export function beyondEdges(point: PicturePoint, edges: Edges): number {
   return Math.max(edges.left - point.x, point.x - edges.right, edges.top - point.y, point.y - edges.bottom);
 }
+
+/** The same for a box that should lie within another: how far its edge that is farthest out lies beyond the other's. */
+export function boxBeyondEdges(inner: Edges, edges: Edges): number {
+  return Math.max(
+    edges.left - inner.left,
+    inner.right - edges.right,
+    edges.top - inner.top,
+    inner.bottom - edges.bottom,
+  );
+}

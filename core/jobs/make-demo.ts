@@ -23,7 +23,7 @@ export interface MadeDemo {
 }
 
 /**
- * Puts an invented student with two lessons into the book: clips of both views, frames named, body points, head box,
+ * Puts an invented student with two lessons into the book: clips of both views, frames named, body points, head and head box,
  * plumb and yardstick placed where the scene knows them to be (to 0.1 px, as fine as a careful hand).
  * On an error or a cancel nothing of it stays in the book.
  * @throws AppError `cancelled` and what making, encoding and importing clips may throw.
@@ -86,7 +86,7 @@ function shapesOf(made: DemoClip, checkpoint: Checkpoint): Shape[] {
   if (checkpoint !== 'address') return [];
   const line = (role: 'plumb' | 'yardstick', ends: DemoClip['plumb'], lengthMm: number | null): LineShape[] =>
     ends === null ? [] : [{ kind: 'line', id: randomUUID(), a: tenths(ends[0]), b: tenths(ends[1]), role, lengthMm }];
-  const box = made.headBox;
+  const { headBox: box, head } = made;
   return [
     ...(made.view === 'face-on'
       ? [
@@ -96,6 +96,13 @@ function shapesOf(made: DemoClip, checkpoint: Checkpoint): Shape[] {
             role: 'head-box' as const,
             carried: true as const,
             ...{ x: tenth(box.x), y: tenth(box.y), width: tenth(box.width), height: tenth(box.height) },
+          },
+          {
+            kind: 'box' as const,
+            id: randomUUID(),
+            role: 'head' as const,
+            ...{ x: tenth(head.left), y: tenth(head.top) },
+            ...{ width: tenth(head.right - head.left), height: tenth(head.bottom - head.top) },
           },
         ]
       : []),

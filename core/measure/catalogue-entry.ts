@@ -22,6 +22,8 @@ export interface Places {
   readonly groundAddress: (point: BodyPointId) => GroundPoint | null;
   /** The head box drawn on the frame of address, in picture pixels. */
   readonly headBox: () => Edges;
+  /** The outline of head and cap on the frame that is read, in picture pixels. Only for entries that read it. */
+  readonly head: () => Edges;
 }
 
 interface EntryBase {
@@ -46,6 +48,8 @@ export interface PlacedEntry extends EntryBase {
   readonly points: { readonly here: readonly BodyPointId[]; readonly address: readonly BodyPointId[] };
   /** Needs the head box drawn at address. */
   readonly headBox: boolean;
+  /** Reads the outline of head and cap against it. */
+  readonly head?: true;
   /** Reads places on the ground: needs ground marks; lengths are then millimetres, stated in cm. */
   readonly ground: boolean;
   /** Where in depth the points lie, for lengths in the picture. */

@@ -1,4 +1,4 @@
-import { beyondEdges } from '../geometry/box.ts';
+import { beyondEdges, boxBeyondEdges } from '../geometry/box.ts';
 import { distanceToLine } from '../geometry/line.ts';
 import { distance, midpoint } from '../geometry/point.ts';
 import type { SwingPoint } from '../geometry/point.ts';
@@ -134,19 +134,40 @@ export const LENGTH_ENTRIES = {
     reference: 'head-box',
     compute: (places) => since(places, up, 'head-centre'),
   },
-  /** Signed distance of the head centre from the box's nearest edge; see `beyondEdges` for corners. */
+  /** The side of the head that is farthest out, from the box's edge on that side. */
   'head-box': {
     ...LENGTH,
     label: 'Head box',
-    formula: 'How far the head centre is beyond the nearest edge of the box drawn at address; inside counts as minus.',
+    formula:
+      'How far head and cap come beyond the box drawn at address, on the side where they are farthest out. ' +
+      'Inside counts as minus.',
     sign: { plus: 'outside the box', minus: 'inside the box' },
+    views: FACE_ON,
+    checkpoints: AFTER_ADDRESS,
+    aspects: VALUE,
+    points: same('head-centre'),
+    headBox: true,
+    head: true,
+    edges: true,
+    // The box is upright in the picture, and the head is held against it there.
+    upright: false,
+    reference: 'head-box',
+    compute: ({ head, headBox }) => boxBeyondEdges(head(), headBox()),
+  },
+  /** Signed distance of the head centre from the box's nearest edge; see `beyondEdges` for corners. */
+  'head-centre-box': {
+    ...LENGTH,
+    label: 'Head centre in the box',
+    formula:
+      'How far the middle of the head is beyond the nearest edge of the box drawn at address; inside counts as minus. ' +
+      'The head reaches farther: see Head box.',
+    sign: { plus: 'centre outside the box', minus: 'centre inside the box' },
     views: FACE_ON,
     checkpoints: AFTER_ADDRESS,
     aspects: VALUE,
     points: { here: ['head-centre'], address: [] },
     headBox: true,
     edges: true,
-    // The box is upright in the picture, and the head is held against it there.
     upright: false,
     reference: 'head-box',
     compute: ({ pictureHere, headBox }) => beyondEdges(pictureHere('head-centre'), headBox()),

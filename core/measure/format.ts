@@ -183,7 +183,7 @@ export function meaningOf(reading: MeasuredReading, decimals: number = decimalsF
   if (reading.id === 'club-radius') return radiusWords(reading);
   const { sign } = CATALOGUE[reading.id];
   if (sign === null) return null;
-  if (reading.id === 'head-box') {
+  if (reading.id === 'head-box' || reading.id === 'head-centre-box') {
     if (low <= 0 && high >= 0) return "at the edge of the box: can't tell inside from outside";
     const { value } = write(Math.abs(reading.value), halfOf(reading), reading.unit, false, decimals);
     return `${reading.value > 0 ? sign.plus : sign.minus} by ${value} ${UNIT_WORDS[reading.unit]}`;

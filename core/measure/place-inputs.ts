@@ -8,6 +8,8 @@ import type { MarkedClip } from '../model/swing.ts';
 import type { Checkpoint } from '../model/words.ts';
 import type { Places } from './catalogue-entry.ts';
 import type { GroundMap } from './ground.ts';
+import { HEAD_FILLS, anywhereIn, headMoved, headWidens } from './head-outline.ts';
+import type { HeadSource } from './head-outline.ts';
 import type { ClipLens } from './lens-of-clip.ts';
 import { placingSigma } from './placing.ts';
 import type { PlacingErrors } from './placing.ts';
@@ -22,6 +24,8 @@ export interface PlaceInputs {
   readonly add: (quantity: Quantity) => number;
   readonly addPoint: (point: BodyPointId, checkpoint: Checkpoint) => void;
   readonly addHeadBox: (box: BoxShape) => void;
+  /** After the head box, of which the head may be said to fill a part; `checkpoint`: the one that is read. */
+  readonly addHead: (source: HeadSource, checkpoint: Checkpoint) => void;
   readonly addPlumb: (tilt: Quantity) => void;
   readonly addGround: (ground: GroundMap) => void;
   /** From then on points are seen straightened; the head box and what is held against it stay as they are seen. */
@@ -29,6 +33,15 @@ export interface PlaceInputs {
   readonly from: readonly { readonly point: BodyPointId; readonly checkpoint: Checkpoint }[];
   /** Whether any input's placing error is assumed, and whether any point is hidden. */
   readonly remarks: () => { readonly assumed: boolean; readonly hidden: boolean };
+}
+
+/** In the order in which a box's edges are listed. */
+const SIDES = ['left', 'top', 'right', 'bottom'] as const;
+
+/** Where the head's outline stands among the inputs: its edges from one on, and how it moved where it was not drawn here. */
+interface HeadSlots {
+  readonly outline: number;
+  readonly moves: { readonly fills: number | null; readonly widens: number } | null;
 }
 
 /**
@@ -47,6 +60,7 @@ export function gatherPlaceInputs(
   // By checkpoint and point, not by a joined name: a Monte Carlo run asks some ten thousand times.
   const pointSlots = new Map<Checkpoint, Map<BodyPointId, number>>();
   let boxSlot: number | null = null;
+  let head: HeadSlots | null = null;
   let tiltSlot: number | null = null;
   let lens: { readonly of: ClipLens; readonly first: number } | null = null;
   let ground: { readonly map: GroundMap; readonly first: number } | null = null;
@@ -77,10 +91,24 @@ export function gatherPlaceInputs(
     const { sigma } = placingSigma(placing, clip.height, null, false);
     const edges = edgesOf(box);
     assumed = true;
-    boxSlot = add({ name: 'box left', value: edges.left, u: sigma });
-    add({ name: 'box top', value: edges.top, u: sigma });
-    add({ name: 'box right', value: edges.right, u: sigma });
-    add({ name: 'box bottom', value: edges.bottom, u: sigma });
+    for (const side of SIDES) add({ name: `box ${side}`, value: edges[side], u: sigma });
+    boxSlot = slots.get('box left') ?? null;
+  };
+  const addHead = (source: HeadSource, checkpoint: Checkpoint): void => {
+    if (source.kind !== 'box') {
+      const { sigma } = placingSigma(placing, clip.height, null, false);
+      const edges = edgesOf(source.shape);
+      assumed = true;
+      for (const side of SIDES) add({ name: `head ${side}`, value: edges[side], u: sigma });
+    }
+    const outline = source.kind === 'box' ? boxSlot : slots.get('head left');
+    if (outline === null || outline === undefined) throw new Error('places: the head box is listed before the head');
+    const spread = { spread: 'rectangular', source: 'head' } as const;
+    const moves = () => ({
+      fills: source.kind === 'box' ? add({ name: 'head fills', ...anywhereIn(HEAD_FILLS), ...spread }) : null,
+      widens: add({ name: 'head widens', ...anywhereIn(headWidens(checkpoint)), ...spread }),
+    });
+    head = { outline, moves: source.kind === 'here' ? null : moves() };
   };
   const addGround = (map: GroundMap): void => {
     if (ground !== null) return;
@@ -118,11 +146,24 @@ export function gatherPlaceInputs(
       toGround ??= map.at(values.slice(first, first + map.quantities.length));
       return toGround(picture(point, checkpoint));
     };
+    const edgesAt = (slot: number): Edges => {
+      const [left, top] = [valueAt(values, slot), valueAt(values, slot + 1)];
+      const [right, bottom] = [valueAt(values, slot + 2), valueAt(values, slot + 3)];
+      return { left, top, right, bottom };
+    };
     const headBox = (): Edges => {
       if (boxSlot === null) throw new Error('places: the head box is not listed by the reading');
-      const [left, top] = [valueAt(values, boxSlot), valueAt(values, boxSlot + 1)];
-      const [right, bottom] = [valueAt(values, boxSlot + 2), valueAt(values, boxSlot + 3)];
-      return { left, top, right, bottom };
+      return edgesAt(boxSlot);
+    };
+    const headNow = (): Edges => {
+      if (head === null) throw new Error('places: the head is not listed by the reading');
+      const { outline, moves } = head;
+      if (moves === null) return edgesAt(outline);
+      return headMoved(edgesAt(outline), {
+        ...{ before: seen('head-centre', 'address'), after: seen('head-centre', at) },
+        fills: moves.fills === null ? 1 : valueAt(values, moves.fills),
+        widens: valueAt(values, moves.widens),
+      });
     };
     return {
       here: (point) => toSwing(picture(point, at), stance),
@@ -132,6 +173,7 @@ export function gatherPlaceInputs(
       groundHere: (point) => onGround(point, at),
       groundAddress: (point) => onGround(point, 'address'),
       headBox,
+      head: headNow,
     };
   };
   return {
@@ -140,6 +182,7 @@ export function gatherPlaceInputs(
     add,
     addPoint,
     addHeadBox,
+    addHead,
     addPlumb,
     addGround,
     addLens,

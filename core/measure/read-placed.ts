@@ -12,6 +12,8 @@ import type { Estimate } from './estimate.ts';
 import { estimateWay } from './estimate-way.ts';
 import type { Way } from './estimate-way.ts';
 import type { GroundMap, GroundRefusal } from './ground.ts';
+import { boxOf, headSourceOf } from './head-outline.ts';
+import type { HeadSource } from './head-outline.ts';
 import type { ClipLens } from './lens-of-clip.ts';
 import { chooseLengthUnit } from './length-unit.ts';
 import type { LengthUnit } from './length-unit.ts';
@@ -41,7 +43,8 @@ export function readPlaced(entry: PlacedEntry, key: ReadingKey, context: ClipCon
   const { clip } = context;
   const here = marksAt(clip, key.checkpoint);
   const address = marksAt(clip, 'address');
-  const box = headBoxOf(address);
+  const box = boxOf(address, 'head-box');
+  const head = entry.head ? headSourceOf(here, address) : null;
   const lacking = findMissing(entry, key, clip, here, address, box);
   // Before any point is asked for: without ground marks it would be placed in vain.
   if (entry.ground && mapOf(context.ground) === null && lacking?.reason !== 'checkpoint-not-named')
@@ -52,6 +55,7 @@ export function readPlaced(entry: PlacedEntry, key: ReadingKey, context: ClipCon
   const inputs = gatherPlaceInputs(clip, context.side, context.placing, (checkpoint) => marksAt(clip, checkpoint));
   for (const { point, checkpoint } of pointsNeeded(entry, key)) inputs.addPoint(point, checkpoint);
   if (entry.headBox && box !== null) inputs.addHeadBox(box);
+  if (head !== null) inputs.addHead(head, key.checkpoint);
   if (entry.upright && context.plumb !== null) inputs.addPlumb(context.plumb.quantity);
   const ground = entry.ground ? mapOf(context.ground) : null;
   if (ground !== null) inputs.addGround(ground);
@@ -91,6 +95,7 @@ export function readPlaced(entry: PlacedEntry, key: ReadingKey, context: ClipCon
 
   const shapes = [
     ...(entry.headBox && box !== null ? [box.id] : []),
+    ...(head === null ? [] : [head.shape.id]),
     ...(entry.upright ? (context.plumb?.shapeIds ?? []) : []),
     ...(ground === null ? [] : [ground.shape.id]),
     ...(lens?.shapeIds ?? []),
@@ -102,7 +107,7 @@ export function readPlaced(entry: PlacedEntry, key: ReadingKey, context: ClipCon
     ...stated(entry, unit, result),
     from: inputs.from,
     shapes: [...new Set(shapes)],
-    notes: notesOf(entry, key, context, unit, result, inputs.remarks()),
+    notes: [...headNotes(head), ...notesOf(entry, key, context, unit, result, inputs.remarks())],
   };
 }
 
@@ -166,11 +171,6 @@ function findMissing(
   return null;
 }
 
-function headBoxOf(address: FrameMarks | null): BoxShape | null {
-  for (const shape of address?.shapes ?? []) if (shape.kind === 'box' && shape.role === 'head-box') return shape;
-  return null;
-}
-
 function stated(
   entry: PlacedEntry,
   unit: LengthUnit | null,
@@ -178,6 +178,11 @@ function stated(
 ): Estimate & Pick<MeasuredReading, 'unit'> {
   if (entry.quantity !== 'angle') return { ...estimated, unit: unit?.unit ?? ('ratio' satisfies Unit) };
   return { ...inDegrees(estimated), unit: 'deg' };
+}
+
+function headNotes(head: HeadSource | null): readonly ReadingNote[] {
+  if (head === null || head.kind === 'here') return [];
+  return [head.kind === 'box' ? 'head-size-assumed' : 'head-turn-assumed'];
 }
 
 function notesOf(

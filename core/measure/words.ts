@@ -31,6 +31,10 @@ export const NOTE_WORDS: Readonly<Record<ReadingNote, string>> = {
     'Which frame is the takeaway, the top or impact is unsure by a frame or two. The ± allows for that much; it is assumed.',
   'time-jump':
     'The time stamps jump between these frames: frames were dropped, or the clip was cut. Trust the time only if you know which.',
+  'head-size-assumed':
+    'How much of its box the head fills is assumed, so the ± is wide. Draw a box close round head and cap, and tick that it is the head.',
+  'head-turn-assumed':
+    'The head is taken as wide as at address, or wider by what a turn makes of it. Draw it on this frame to measure it here.',
   'hidden-point': 'A point it uses was hidden and its place guessed, so the ± is wider.',
   'no-plumb': 'Vertical is that of the picture; mark a plumb line to take out a camera that leans.',
   uncalibrated: 'Pixels of this picture only; mark a yardstick to get centimetres.',
@@ -53,6 +57,8 @@ export const NOTE_WORDS_ON_STILLS: Readonly<Record<ReadingNote, string | null>> 
   'placing-assumed': 'The ± allows for points that are placed by hand.',
   'naming-assumed': 'The ± of times allows for a frame or two in naming them.',
   'time-jump': 'The clip misses frames where a time was read.',
+  'head-size-assumed': 'How large the head is within its box is assumed; the ± allows for it.',
+  'head-turn-assumed': null,
   'hidden-point': 'A point was hidden and its place guessed, so the ± is wider.',
   'no-plumb': 'Vertical is that of the picture.',
   uncalibrated: 'Lengths are in pixels of this picture.',
@@ -72,6 +78,8 @@ export const NOTE_TAGS: Readonly<Record<ReadingNote, string>> = {
   'placing-assumed': 'click error assumed',
   'naming-assumed': 'a frame or two assumed',
   'time-jump': 'time stamps jump',
+  'head-size-assumed': 'size of the head assumed',
+  'head-turn-assumed': 'head as at address',
   'hidden-point': 'hidden point guessed',
   'no-plumb': 'true vertical not marked',
   uncalibrated: 'pixels, no yardstick',
@@ -97,6 +105,7 @@ export const SOURCE_WORDS: Readonly<Record<UncertaintySource, string>> = {
   plane: 'incline of the arc',
   time: 'time of frames',
   naming: 'which frame is named',
+  head: 'size of the head',
 };
 
 /** What to do about the largest part of a ± that is too wide. */

@@ -16,7 +16,7 @@ export interface PlacedPoint extends PicturePoint {
 }
 
 /** What a shape stands for, beyond its form. null = just drawn. */
-export const SHAPE_ROLES = ['head-box', 'plumb', 'level', 'yardstick', 'ball'] as const;
+export const SHAPE_ROLES = ['head-box', 'head', 'plumb', 'level', 'yardstick', 'ball'] as const;
 export type ShapeRole = (typeof SHAPE_ROLES)[number];
 
 /**
@@ -62,7 +62,8 @@ export interface BoxShape extends ShapeBase {
   readonly y: number;
   readonly width: number;
   readonly height: number;
-  readonly role: 'head-box' | null;
+  /** `head-box`: drawn round the head at address, to see whether it stays there. `head`: close round head and cap, their outline. */
+  readonly role: 'head-box' | 'head' | null;
 }
 
 /** `radius` >= 0 in pixels. */

@@ -18,6 +18,7 @@ export const READING_IDS = [
   'head-shift',
   'head-rise',
   'head-box',
+  'head-centre-box',
   'upper-centre-shift',
   'lower-centre-shift',
   'side-tilt',
@@ -86,6 +87,8 @@ export const READING_NOTES = [
   'placing-assumed', // a placing error is assumed: no repeat check has measured it
   'naming-assumed', // which frame is named is unsure by an assumed error
   'time-jump', // time stamps jump between the named frames
+  'head-size-assumed', // how much of its box the head fills is assumed
+  'head-turn-assumed', // the head's outline is that of address
   'hidden-point', // a point it uses was marked hidden
   'no-plumb', // vertical is the picture's own
   'uncalibrated', // lengths are pixels of the picture
@@ -105,7 +108,7 @@ export type ReadingNote = (typeof READING_NOTES)[number];
  * Where the uncertainty of a reading comes from. placing: of body points and of shapes that are read themselves. scale: of
  * the yardstick. plumb: of the vertical. ground: of ground marks. depth: of how far from the yardstick's plane a thing lies.
  * lens: of the lens that edges tell. plane: of the incline of the arc's plane. time: of the instant within a named frame.
- * naming: of which frame is named.
+ * naming: of which frame is named. head: of how large the head is and how it has turned.
  */
 export const UNCERTAINTY_SOURCES = [
   'placing',
@@ -117,6 +120,7 @@ export const UNCERTAINTY_SOURCES = [
   'plane',
   'time',
   'naming',
+  'head',
 ] as const;
 export type UncertaintySource = (typeof UNCERTAINTY_SOURCES)[number];
 

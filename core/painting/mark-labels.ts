@@ -32,6 +32,7 @@ export function shapeText(shape: Shape, clip: ShapeClip): string {
       return 'straight edge';
     case 'box': {
       if (shape.role === 'head-box') return 'head box';
+      if (shape.role === 'head') return 'head';
       const sides = [text('width'), text('height')];
       return sides.includes('') ? '' : sides.join(' by ');
     }

@@ -4,6 +4,7 @@ import { plumbOf } from '../measure/calibration.ts';
 import type { Figures } from '../measure/figures.ts';
 import { formatReading } from '../measure/format.ts';
 import { groundOf } from '../measure/ground.ts';
+import { headSourceOf, likelyHead } from '../measure/head-outline.ts';
 import { ASSUMED_PLACING } from '../measure/placing.ts';
 import type { PlacingErrors } from '../measure/placing.ts';
 import { arcContextOf } from '../measure/read-arc.ts';
@@ -99,6 +100,12 @@ function placesOf(reading: MeasuredReading, scene: ReadingScene): SketchPlaces |
       const box = shapes.find((shape): shape is BoxShape => shape.kind === 'box' && shape.role === 'head-box');
       if (box === undefined) throw new Error('sketch: the head box is not listed by the reading');
       return box;
+    },
+    head: () => {
+      const [here, address] = [marksAt(clip, reading.checkpoint), marksAt(clip, 'address')];
+      const source = headSourceOf(here, address);
+      if (source === null) throw new Error('sketch: the head box is not listed by the reading');
+      return likelyHead(source, reading.checkpoint, placeOf(address, 'head-centre'), placeOf(here, 'head-centre'));
     },
     up,
     onGround: groundWays(clip),

@@ -1,9 +1,11 @@
+import type { Edges } from '../geometry/box.ts';
 import type { ArcDrawing } from '../measure/arc-drawing.ts';
 import type { PathPart } from '../measure/clubhead-path.ts';
 import type { BodyPointId } from '../model/body-points.ts';
 import type { BoxShape, PicturePoint } from '../model/mark.ts';
 import type { ReadingAspect, ReadingId } from '../model/reading.ts';
-import { covering, directionOf, dot, from, gap, meetingOf, middle, offset, onNearestEdge } from './sketch-places.ts';
+import { covering, directionOf, dot, farthestOut, from, gap } from './sketch-places.ts';
+import { meetingOf, middle, offset, onNearestEdge, ovalIn } from './sketch-places.ts';
 
 /** One thing that a reading measures by, in picture coordinates. */
 export type SketchPart =
@@ -23,6 +25,8 @@ export interface SketchPlaces {
   readonly here: (point: BodyPointId) => PicturePoint;
   readonly address: (point: BodyPointId) => PicturePoint;
   readonly headBox: () => BoxShape;
+  /** The outline of head and cap on the frame that is shown, as it is most likely. */
+  readonly head: () => Edges;
   /** True vertical upward in the picture, of length 1. */
   readonly up: PicturePoint;
   /**
@@ -99,6 +103,11 @@ export function sketchOf(id: ReadingId, aspect: ReadingAspect, places: Places): 
     case 'lower-centre-shift':
       return between(places, 'lead-hip', 'trail-hip');
     case 'head-box': {
+      const [head, box] = [places.head(), places.headBox()];
+      const { edge, out } = farthestOut(head, box);
+      return [{ kind: 'box', box }, { kind: 'curve', points: ovalIn(head) }, length(edge, out)];
+    }
+    case 'head-centre-box': {
       const [head, box] = [here('head-centre'), places.headBox()];
       return [
         { kind: 'box', box },

@@ -1,3 +1,4 @@
+import type { Edges } from '../geometry/box.ts';
 import type { BoxShape, PicturePoint } from '../model/mark.ts';
 
 /** Where the endless lines a-b and c-d meet; null when they run alike or one has no length. */
@@ -27,6 +28,30 @@ export function onNearestEdge({ x, y }: PicturePoint, box: BoxShape): PicturePoi
     { beyond: y - bottom, at: { x, y: bottom } },
   ];
   return edges.reduce((most, edge) => (edge.beyond > most.beyond ? edge : most)).at;
+}
+
+/** The place on the edge of a box beside which another box reaches farthest, as `boxBeyondEdges` counts, and its own there. */
+export function farthestOut(inner: Edges, box: BoxShape): { readonly edge: PicturePoint; readonly out: PicturePoint } {
+  const [right, bottom] = [box.x + box.width, box.y + box.height];
+  const [x, y] = [(inner.left + inner.right) / 2, (inner.top + inner.bottom) / 2];
+  const sides = [
+    { beyond: box.x - inner.left, edge: { x: box.x, y }, out: { x: inner.left, y } },
+    { beyond: inner.right - right, edge: { x: right, y }, out: { x: inner.right, y } },
+    { beyond: box.y - inner.top, edge: { x, y: box.y }, out: { x, y: inner.top } },
+    { beyond: inner.bottom - bottom, edge: { x, y: bottom }, out: { x, y: inner.bottom } },
+  ];
+  return sides.reduce((most, side) => (side.beyond > most.beyond ? side : most));
+}
+
+const OVAL_PLACES = 48;
+
+/** An oval that touches all four edges, as places close to one another. */
+export function ovalIn({ left, right, top, bottom }: Edges): readonly PicturePoint[] {
+  return Array.from({ length: OVAL_PLACES + 1 }, (_, i) => {
+    const phase = (2 * Math.PI * i) / OVAL_PLACES;
+    const [x, y] = [(right - left) * Math.cos(phase), (bottom - top) * Math.sin(phase)];
+    return { x: (left + right + x) / 2, y: (top + bottom + y) / 2 };
+  });
 }
 
 export function offset(a: PicturePoint, b: PicturePoint): PicturePoint {

@@ -52,7 +52,7 @@ const box = v.strictObject({
   y: finiteNumber,
   width: length,
   height: length,
-  role: v.nullable(v.literal('head-box')),
+  role: v.nullable(v.picklist(['head-box', 'head'])),
 });
 const circle = v.strictObject({
   ...base,

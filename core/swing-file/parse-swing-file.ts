@@ -49,8 +49,9 @@ const swingFile = v.strictObject({
   $schema: v.exactOptional(v.string('must be text')),
   format: v.literal('baybook-swing'),
   // Version 2 added free lines, paths, places on a circle's edge, shapes that are carried over all frames, and pinned readings;
-  // version 3 levels, ground marks, straight edges, the ball as a circle, and a yardstick's plane and uncertainty.
-  version: v.picklist([1, 2, SWING_FILE_VERSION]),
+  // version 3 levels, ground marks, straight edges, the ball as a circle, and a yardstick's plane and uncertainty;
+  // version 4 the head as a box of its own.
+  version: v.picklist([1, 2, 3, SWING_FILE_VERSION]),
   student: v.strictObject({ firstName: name }),
   lesson: v.strictObject({ date: day, club: name, handedness }),
   clips: v.pipe(

@@ -165,6 +165,16 @@ export function withBall(marks: FrameMarks, id: string, on: boolean): FrameMarks
   });
 }
 
+/** Makes a box the outline of head and cap (the only one of the frame), or a plain box again. It holds for its frame alone. */
+export function withHead(marks: FrameMarks, id: string, on: boolean): FrameMarks {
+  const shapes = marks.shapes.map((shape): Shape => {
+    if (shape.kind !== 'box') return shape;
+    if (shape.id === id) return { ...(on ? carried(shape, false) : shape), role: on ? 'head' : null };
+    return on && shape.role === 'head' ? { ...shape, role: null } : shape;
+  });
+  return { ...marks, shapes };
+}
+
 /**
  * Makes a box the head box (the only one of the frame), or a plain box again. A head box is there to be looked at later:
  * it is carried over all frames.
@@ -173,7 +183,7 @@ export function withHeadBox(marks: FrameMarks, id: string, on: boolean): FrameMa
   const shapes = marks.shapes.map((shape): Shape => {
     if (shape.kind !== 'box') return shape;
     if (shape.id === id) return { ...(on ? carried(shape, true) : shape), role: on ? 'head-box' : null };
-    return on ? { ...shape, role: null } : shape;
+    return on && shape.role === 'head-box' ? { ...shape, role: null } : shape;
   });
   return { ...marks, shapes };
 }

@@ -3,7 +3,7 @@ import type { BookClip } from '../../core/model/book.ts';
 import type { BoxShape, FrameMarks, Shape } from '../../core/model/mark.ts';
 import { keepMarks } from '../state/edit-actions.ts';
 import { select } from '../state/bench-actions.ts';
-import { withBall, withCarried, withHeadBox, withHidden, withoutTarget } from '../tools/change-marks.ts';
+import { withBall, withCarried, withHead, withHeadBox, withHidden, withoutTarget } from '../tools/change-marks.ts';
 import type { Target } from '../tools/target.ts';
 import styles from './bench-page.module.css';
 import { CopyShapeTo } from './copy-shapes.tsx';
@@ -86,8 +86,13 @@ export function SelectedMark({ clip, marks, selected }: SelectedMarkProps) {
 function HeadBox(props: { readonly clip: BookClip; readonly marks: FrameMarks; readonly box: BoxShape }) {
   const { clip, marks, box } = props;
   return (
-    <Check checked={box.role === 'head-box'} onChange={(on) => keepMarks(clip.id, withHeadBox(marks, box.id, on))}>
-      This is the head box
-    </Check>
+    <>
+      <Check checked={box.role === 'head-box'} onChange={(on) => keepMarks(clip.id, withHeadBox(marks, box.id, on))}>
+        This is the head box
+      </Check>
+      <Check checked={box.role === 'head'} onChange={(on) => keepMarks(clip.id, withHead(marks, box.id, on))}>
+        This is the head: close round head and cap
+      </Check>
+    </>
   );
 }

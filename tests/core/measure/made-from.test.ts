@@ -50,7 +50,7 @@ test('a point that nothing is read from names nothing', () => {
 
 test('a shape names all that lean on it: the box its own reading, the yardstick all centimetres', () => {
   const fromBox = names({ kind: 'shape', id: 'box-1' });
-  expect(new Set(fromBox.map((name) => name.split(' ')[0]))).toEqual(new Set(['head-box']));
+  expect(new Set(fromBox.map((name) => name.split(' ')[0]))).toEqual(new Set(['head-box', 'head-centre-box']));
   const inCm = READINGS.filter((reading) => reading.state === 'measured' && reading.unit === 'cm');
   expect(readingsMadeFrom(READINGS, { kind: 'shape', id: 'yardstick-1' })).toEqual(inCm);
   expect(inCm.length).toBeGreaterThan(10);

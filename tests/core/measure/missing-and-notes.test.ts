@@ -180,7 +180,10 @@ describe('notes tell what a value rests on', () => {
   it('a capture rate that the coach has not confirmed', () => {
     const rate = { framesPerSecond: { num: 240, den: 1 }, confirmed: false };
     const swing = swingOf({ view: 'face-on', placed: { top: {}, impact: {} }, clip: { captureRate: rate } });
-    expect(measuredReading(swing, 'downswing')).toMatchObject({ unit: 's', notes: ['naming-assumed', 'capture-rate-unconfirmed'] });
+    expect(measuredReading(swing, 'downswing')).toMatchObject({
+      unit: 's',
+      notes: ['naming-assumed', 'capture-rate-unconfirmed'],
+    });
   });
 });
 

@@ -12,6 +12,10 @@ const A = 36.86989764584402;
 const B = 53.13010235415598;
 const BOX: BoxShape = { id: 'box', kind: 'box', role: 'head-box', x: 450, y: 150, width: 100, height: 100 };
 
+const HEAD: BoxShape = { id: 'head', kind: 'box', role: 'head', x: 465, y: 160, width: 70, height: 80 };
+/** The middle of 1 and of what half a quarter turn makes of a skull 199.5 mm long and 154.3 mm broad (ANSUR II, men). */
+const HEAD_WIDER = (1 + Math.sqrt((1 + (199.5 / 154.3) ** 2) / 2)) / 2;
+
 /** One reading of one picture drawn by hand. */
 export interface SignCase {
   readonly id: ReadingId;
@@ -184,7 +188,7 @@ export const SIGN_CASES: readonly SignCase[] = [
     given: facing({ address: FACING, top: { 'head-centre': [480, 190] } }, [BOX]),
   },
   {
-    id: 'head-box',
+    id: 'head-centre-box',
     at: 'top',
     value: -30,
     unit: '% head box',
@@ -192,12 +196,29 @@ export const SIGN_CASES: readonly SignCase[] = [
     given: facing({ address: FACING, top: { 'head-centre': [480, 190] } }, [BOX]),
   },
   {
-    id: 'head-box',
+    id: 'head-centre-box',
     at: 'top',
     value: 10,
     unit: '% head box',
     why: '10 px beyond the left edge',
     given: facing({ address: FACING, top: { 'head-centre': [440, 190] } }, [BOX]),
+  },
+  // The head fills 8 tenths of the 50 px from its centre to the box's edges, and looks 1.0779 times as wide for a turn.
+  {
+    id: 'head-box',
+    at: 'top',
+    value: -30 + 40 * HEAD_WIDER,
+    unit: '% head box',
+    why: 'its centre 30 px inside the left edge',
+    given: facing({ address: FACING, top: { 'head-centre': [480, 200] } }, [BOX]),
+  },
+  {
+    id: 'head-box',
+    at: 'top',
+    value: 5,
+    unit: '% head box',
+    why: 'drawn 10 px inside the upper edge at address, and 15 px higher since',
+    given: facing({ address: FACING, top: { 'head-centre': [500, 185] } }, [BOX, HEAD]),
   },
   {
     id: 'upper-centre-shift',

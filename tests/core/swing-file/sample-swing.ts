@@ -9,7 +9,7 @@ const shapeId = (last: number): string => `11111111-1111-4111-8111-${String(last
 /** An invented swing that uses every field and every kind of mark. */
 export const sampleSwing = (): SwingFile => ({
   format: 'baybook-swing',
-  version: 3,
+  version: 4,
   student: { firstName: 'Robin' },
   lesson: { date: '2024-02-29', club: '7 iron', handedness: 'left' },
   pins: [{ id: 'hip-line', aspect: 'change', view: 'down-the-line', checkpoint: 'top' }],
@@ -56,6 +56,7 @@ export const sampleSwing = (): SwingFile => ({
               ],
             },
             { id: shapeId(11), kind: 'line', a: at(0, 5), b: at(9, 5), role: 'level', lengthMm: null },
+            { id: shapeId(20), kind: 'box', x: 2, y: 3.5, width: 7, height: 9.25, role: 'head' },
             {
               ...{ id: shapeId(12), kind: 'line', a: at(3, 4), b: at(5, 6), role: 'yardstick' },
               ...{ lengthMm: 940, lengthUMm: 5, plane: 'ball' },

@@ -114,7 +114,7 @@ describe('the parser names what is wrong', () => {
       /shapes\[6\]\.centre\.x must be a finite number/,
     ],
     ['another format', (text) => text.replace('baybook-swing', 'other'), /format must be baybook-swing/],
-    ['version 0', (text) => text.replace('"version":3', '"version":0'), /version must be 1 or 2 or 3/],
+    ['version 0', (text) => text.replace('"version":4', '"version":0'), /version must be 1 or 2 or 3 or 4/],
   ])('%s', (_, spoil, sentence) => {
     expectThrown(() => parseSwingFile(spoiled(spoil)), 'swing-file-invalid', sentence);
   });
@@ -125,8 +125,8 @@ describe('the parser names what is wrong', () => {
   });
 
   test('a newer version is said to be newer, whatever else it holds', () => {
-    const newer = { format: 'baybook-swing', version: 4, somethingNew: [] };
-    expectThrown(() => parseSwingFile(newer), 'swing-file-newer', /version 4; .*up to version 3.*Update Baybook/);
+    const newer = { format: 'baybook-swing', version: 5, somethingNew: [] };
+    expectThrown(() => parseSwingFile(newer), 'swing-file-newer', /version 5; .*up to version 4.*Update Baybook/);
   });
 
   test.each([null, undefined, 7, 'text', [], () => 1])('%s is no swing file', (content) => {
