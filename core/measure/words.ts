@@ -118,6 +118,8 @@ const NARROWING: Readonly<Record<UncertaintySource, string>> = {
   lens: 'the straight edges tell too little of the lens. Mark longer ones nearer to the rim.',
   plane: 'the incline of the arc is too unsure. Follow the clubhead down the line too.',
   time: 'the frames lie too far apart in time. Film with more frames a second.',
+  naming: 'which frame is named is unsure for so short a time. Name frames that lie farther apart.',
+  head: 'how large the head is was assumed. Draw a box close round head and cap.',
 };
 
 /** Why a number is not worth showing, and what to do, as one sentence or two; empty where it is. */

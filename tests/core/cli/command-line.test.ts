@@ -135,7 +135,18 @@ describe('a book given to read with', () => {
 describe('read', () => {
   it('says what each ± is made of where that is asked for, and only then', async () => {
     const path = join(temporaryFolder(), 'swing.json');
-    writeFileSync(path, JSON.stringify(sampleSwing()));
+    // 30 frames a second: long enough a backswing to be worth its number.
+    const rate = { num: 30, den: 1 };
+    const clip = {
+      ...markedClip('face-on', { address: 2, takeaway: 5, top: 25, impact: 33 }),
+      ...{
+        timebase: { num: 1, den: 15_360 },
+        nominalRate: rate,
+        captureRate: { framesPerSecond: rate, confirmed: true },
+      },
+      ...{ file: 'a.mp4', sha256: 'a'.repeat(64) },
+    };
+    writeFileSync(path, JSON.stringify({ ...sampleSwing(), pins: [], clips: [clip] }));
     const [plain, whole] = [await baybook('read', path), await baybook('read', '--budget', path)];
     expect([plain.code, whole.code]).toEqual([0, 0]);
     expect(plain.out).not.toMatch(/time of frames ±/);
