@@ -41,7 +41,9 @@ export function warningsOf(
   // ISO 8601 days sort as text.
   if (then.date > now.date)
     warn(`Then (${then.date}) is the later day and now (${now.date}) the earlier: are they the wrong way round?`, null);
-  if (then.club.trim().toLowerCase() !== now.club.trim().toLowerCase())
+  const sameWords = (one: string, other: string) =>
+    isolated(one).trim().toLowerCase() === isolated(other).trim().toLowerCase();
+  if (!sameWords(then.club, now.club))
     warn(
       `Different clubs (then ${isolated(then.club)}, now ${isolated(now.club)}): posture and swing differ with the club, so a change may ` +
         'be the club and not the player.',

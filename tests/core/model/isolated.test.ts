@@ -83,6 +83,7 @@ describe('names are isolated wherever they are joined with other words', () => {
     const [warning] = warningsOf({ ...swing, club: HEBREW }, { ...swing, club: OVERRIDDEN }, [], []);
     expectTame(warning?.words ?? '', HEBREW);
     expectTame(warning?.onStills ?? '', HEBREW);
+    expect(warningsOf({ ...swing, club: 'Ada' }, { ...swing, club: OVERRIDDEN }, [], [])).toEqual([]);
     const message = lessonMessage(
       {
         ...{ student: { firstName: ARABIC }, lessons: { now: { date: '2026-05-12', club: OVERRIDDEN } } },
