@@ -25,7 +25,7 @@ export const sheetCommand: Command = {
     },
     checkpoints: { type: 'string', value: 'LIST', help: 'e.g. address,top,impact (these, where named, unless told)' },
     views: { type: 'string', value: 'LIST', help: 'down-the-line,face-on (all there are, unless told)' },
-    format: { type: 'string', value: 'png|jpeg', help: 'png unless told' },
+    format: { type: 'string', value: 'png|jpeg', help: 'png (exact) unless told; jpeg stays within 1 MB' },
     width: { type: 'string', value: 'PIXELS', help: '640 to 4000, 1600 unless told' },
     book: BOOK_OPTION,
     pattern: PATTERN_OPTION,
