@@ -86,8 +86,8 @@ export function SendPanel({ swing, then, named }: SendPanelProps) {
             label="Kind of file"
             value={format}
             options={[
-              { value: 'jpeg', label: 'JPEG, for mail' },
-              { value: 'png', label: 'PNG, exact and larger' },
+              { value: 'jpeg', label: 'JPEG' },
+              { value: 'png', label: 'PNG, exact' },
             ]}
             onChange={setFormat}
           />
