@@ -13,6 +13,8 @@ export interface FrameServerOptions {
   readonly window: () => WebContents | null;
   readonly onDecoded: (message: ToProgram & { readonly type: 'decoded' }) => void;
   readonly onFault: (what: string, cause: unknown) => void;
+  /** It died too often to be started again by itself; the next clip that is opened, or a page that asks for a port, tries. */
+  readonly onStopped: () => void;
 }
 
 /** How long it may take to let go of its files at the end, ms, before it is ended. */
@@ -141,8 +143,8 @@ export class FrameServer {
     this.#options.onFault('frame server', new Error(`it ended by itself with code ${code}`));
     const now = performance.now();
     this.#deaths = [...this.#deaths.filter((at) => now - at < DEATH_WINDOW), now];
-    // The next clip that is opened tries once more.
     if (this.#deaths.length < MOST_DEATHS) this.#start();
+    else this.#options.onStopped();
   }
 
   #post(message: FromProgram, ports: Electron.MessagePortMain[] = []): void {

@@ -7,6 +7,7 @@ import { settleClip } from '../core/jobs/settle-clip.ts';
 import { systemTrouble } from '../core/files/file-trouble.ts';
 import { AppError } from '../core/model/errors.ts';
 import type { DecodePass } from '../core/time/settle-index.ts';
+import type { Settings } from '../core/model/settings.ts';
 import { registerFonts } from '../core/sheet/fonts.ts';
 import { readSoundEnvelope } from '../core/video/sound-envelope.ts';
 import { serveClips } from './clip-protocol.ts';
@@ -15,9 +16,12 @@ import { FaultLog } from './fault-log.ts';
 import { FrameServer } from './frame-server.ts';
 import { INTERNAL_SENTENCE } from './ipc/answer.ts';
 import { GrantedPaths } from './ipc/granted-paths.ts';
-import { answerWindow, sendClipSettled, sendJobReport } from './ipc/handle.ts';
+import { answerWindow, sendClipSettled, sendFramesStopped, sendJobReport } from './ipc/handle.ts';
 import { handlersOf } from './ipc/handlers.ts';
 import { RunningJobs } from './ipc/running-jobs.ts';
+import { WriteRows } from './ipc/unwritten.ts';
+import { KeptInBook } from './kept-in-book.ts';
+import { Leaving } from './leaving.ts';
 import { rememberFfmpeg } from './remember-ffmpeg.ts';
 import { setMenu } from './menu.ts';
 import { lookedAtFacts, openBookClip, servedFacts } from './open-book-clip.ts';
@@ -44,11 +48,14 @@ const log = new FaultLog(join(app.getPath('userData'), 'faults.log'));
 process.on('uncaughtException', (cause) => endWithSentence(INTERNAL_SENTENCE, cause));
 process.on('unhandledRejection', (cause) => log.write('unhandled', cause));
 
+/** What is still to be done for work that is not written, where the program ends by a fault of its own. */
+let lastDuty = (): Promise<void> => Promise.resolve();
+
 registerSchemes();
 if (app.requestSingleInstanceLock()) void app.whenReady().then(start).catch(failToStart);
 else app.quit();
 
-function start(): void {
+async function start(): Promise<void> {
   // A program that could not make a still is found out now, not when the lesson is to be sent.
   registerFonts();
   const book = openBook(places.book);
@@ -65,7 +72,24 @@ function start(): void {
     window: () => window?.webContents ?? null,
     onDecoded: ({ clip, pass }) => void settle(clip, pass),
     onFault: (what, cause) => log.write(what, cause),
+    onStopped: () => window !== null && sendFramesStopped(window.webContents),
   });
+  const keepSettings = (settings: Settings): Promise<void> => writeSettings(settingsPath, settings);
+  const rows = new WriteRows({
+    edit: (write) => book.writeEdit(write),
+    pattern: (pattern) => book.writePattern(pattern),
+    settings: keepSettings,
+  });
+  const kept = new KeptInBook({
+    ...{ book, writeSettings: keepSettings },
+    notePath: join(app.getPath('userData'), 'kept-changes.json'),
+  });
+  lastDuty = async () => {
+    await rows.retryAll();
+    if (rows.count > 0) await kept.rescue(rows.unwritten);
+  };
+  const dialogs = systemDialogs(() => window);
+  const leaving = new Leaving({ book, rows, kept, dialogs });
   const closing = new AbortController();
 
   async function show(clipId: string): Promise<void> {
@@ -118,10 +142,8 @@ function start(): void {
       electron: process.versions.electron,
       ...{ book, findFfmpeg, jobs, granted, sounds },
       openClips: readers,
-      settings: {
-        read: () => readSettings(settingsPath),
-        write: (settings) => writeSettings(settingsPath, settings),
-      },
+      settings: { read: () => readSettings(settingsPath) },
+      ...{ rows, leaving, dialogs },
       frames: {
         show,
         look: async (path, index) => {
@@ -131,11 +153,13 @@ function start(): void {
         rest: () => frames.rest(),
         connect: () => frames.connect(),
       },
-      dialogs: systemDialogs(() => window),
     }),
   });
 
+  // Before the page can read the book.
+  await kept.takeInNoted();
   window = openWindow(join(import.meta.dirname, '..', 'preload', 'preload.cjs'));
+  leaving.follow(window);
   window.on('closed', () => {
     window = null;
     // What the window was waiting for, nobody waits for any more.
@@ -144,7 +168,7 @@ function start(): void {
   window.webContents.on('render-process-gone', (_event, { reason }) => {
     log.write('the window stopped', reason);
     // Not within the event: the page that is being taken down would swallow it.
-    if (reason !== 'clean-exit') setImmediate(() => window?.reload());
+    if (reason !== 'clean-exit' && !leaving.isLeaving) setImmediate(() => window?.reload());
   });
   app.on('second-instance', () => {
     if (window?.isMinimized() === true) window.restore();
@@ -152,11 +176,17 @@ function start(): void {
   });
   app.on('window-all-closed', () => app.quit());
 
+  // Electron's own would quit the first time and kill the second, whatever is not written.
+  for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, () => leaving.onSignal());
+  // A terminal that is gone takes no words.
+  process.stderr.on('error', () => undefined);
+
   // Not before-quit: the window's last changes arrive while it closes, and the book must still be open for them.
+  let ending: Promise<void> | null = null;
   app.on('will-quit', (event) => {
     event.preventDefault();
     // exit, not a second quit: that one waits for ever on Electron 33, and all that it would close is closed.
-    void closeParts().finally(() => app.exit(0));
+    ending ??= closeParts().finally(() => app.exit(0));
   });
   async function closeParts(): Promise<void> {
     try {
@@ -181,8 +211,9 @@ function failToStart(cause: unknown): void {
 function endWithSentence(sentence: string, cause: unknown): void {
   log.write('ended', cause);
   process.stderr.write(`${sentence}\n`);
-  void app
-    .whenReady()
+  void lastDuty()
+    .catch(() => undefined)
+    .then(() => app.whenReady())
     .then(() => dialog.showMessageBox({ type: 'error', title: 'Baybook', message: 'Baybook', detail: sentence }))
     .finally(() => app.exit(1));
 }

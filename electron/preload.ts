@@ -3,8 +3,10 @@ import {
   CLIP_SETTLED_CHANNEL,
   DROPPED_FILE_CHANNEL,
   FRAMES_PORT_CHANNEL,
+  FRAMES_STOPPED_CHANNEL,
   JOB_REPORT_CHANNEL,
   REQUEST_CHANNEL,
+  WIND_UP_CHANNEL,
 } from './ipc/channels.ts';
 import type { BaybookBridge } from './ipc/contract.ts';
 
@@ -23,6 +25,8 @@ const bridge: BaybookBridge = {
 
   onJobReport: (listener) => follow(JOB_REPORT_CHANNEL, listener),
   onClipSettled: (listener) => follow(CLIP_SETTLED_CHANNEL, listener),
+  onWindUp: (listener) => follow(WIND_UP_CHANNEL, listener),
+  onFramesStopped: (listener) => follow(FRAMES_STOPPED_CHANNEL, listener),
 
   pathOfDroppedFile(file) {
     // Only a File that came from the system has a path. Telling the program here, and not letting the page name any path

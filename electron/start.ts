@@ -54,7 +54,7 @@ function findNewFolder(wanted: string): string {
 /** Runs a program in the place of this one: same terminal, signals handed on, its exit code returned. */
 function passThrough(command: string, args: readonly string[], environment: NodeJS.ProcessEnv): Promise<number> {
   const child = spawn(command, args, { stdio: 'inherit', env: environment });
-  // A terminal sends Ctrl+C to both; handing it on as well would make it two, and the second one kills at once.
+  // A terminal sends Ctrl+C to both; handing it on as well would make it two, and a second one closes without saving.
   const fromTerminal = process.stdin.isTTY || process.stdout.isTTY || process.stderr.isTTY;
   process.on('SIGINT', () => fromTerminal || child.kill('SIGINT'));
   for (const signal of ['SIGTERM', 'SIGHUP'] as const) process.on(signal, () => child.kill(signal));

@@ -52,6 +52,16 @@ export function systemDialogs(getWindow: () => BrowserWindow | null): Dialogs {
     choosePatternToRead: () =>
       choose({ title: 'Choose a pattern file', properties: ['openFile'], filters: PATTERN_FILES }),
 
+    chooseKeptChanges: () =>
+      choose({
+        title: 'Choose the file with the kept changes',
+        properties: ['openFile'],
+        filters: [{ name: 'Kept changes', extensions: ['json'] }],
+      }),
+
+    chooseKeepingFolder: () =>
+      choose({ title: 'Choose a folder for the changes', properties: ['openDirectory', 'createDirectory'] }),
+
     async showFolder(folder) {
       const trouble = await shell.openPath(folder);
       if (trouble !== '')

@@ -10,12 +10,33 @@ declare global {
   }
 }
 
+/** What a coach has put in, in one request or two after each other; the window waits for them before it closes. */
+const PUTTING_IN: ReadonlySet<RequestName> = new Set([
+  ...(['student/add', 'student/change', 'student/remove', 'lesson/add', 'lesson/change', 'lesson/remove'] as const),
+  ...(['swing/add', 'swing/remove', 'clip/remove', 'repeat/add', 'repeat/remove', 'pattern/reset'] as const),
+]);
+const underWay = new Set<Promise<unknown>>();
+
+/** Settles when nothing that a coach has put in is under way any more. */
+export async function settleRequests(): Promise<void> {
+  while (underWay.size > 0) {
+    await Promise.allSettled(underWay);
+    // What follows on an answer is asked by now.
+    await new Promise((resolve) => setTimeout(resolve));
+  }
+}
+
 /** Asks the program for something: its answer, or the error it answered with, thrown. */
 export async function ask<Name extends RequestName>(
   name: Name,
   input: Requests[Name]['in'],
 ): Promise<Requests[Name]['out']> {
-  const outcome = await window.baybook.request(name, input);
+  const asked = window.baybook.request(name, input);
+  if (PUTTING_IN.has(name)) {
+    underWay.add(asked);
+    void asked.finally(() => underWay.delete(asked));
+  }
+  const outcome = await asked;
   if (outcome.ok) return outcome.value;
   const { code, message, detail }: { code: ErrorCode; message: string; detail: ErrorDetail } = outcome.error;
   throw new AppError(code, message, { detail });
@@ -27,6 +48,14 @@ export function onJobReport(listener: (report: JobReport) => void): () => void {
 
 export function onClipSettled(listener: (settled: ClipSettled) => void): () => void {
   return window.baybook.onClipSettled(listener);
+}
+
+export function onWindUp(listener: (closing: boolean) => void): () => void {
+  return window.baybook.onWindUp(listener);
+}
+
+export function onFramesStopped(listener: () => void): () => void {
+  return window.baybook.onFramesStopped(listener);
 }
 
 export function pathOfDroppedFile(file: File): string | null {

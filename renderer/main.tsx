@@ -11,11 +11,15 @@ import { tellTrouble } from './state/messages.ts';
 import { readPlacing } from './state/placing.ts';
 import { readPattern } from './state/pattern.ts';
 import { readSettings } from './state/settings.ts';
+import { followWindUp, readWrites } from './state/winding-up.ts';
 import { App } from './views/app.tsx';
 
 const root = document.getElementById('root');
 if (root === null) throw new Error('index.html: the element "root" is missing');
 
+// First, so that nothing hears of a key before it.
+followWindUp();
+readWrites().catch(tellTrouble);
 followJobs();
 followSettling(forgetStills);
 readSettings().catch(tellTrouble);

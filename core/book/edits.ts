@@ -1,7 +1,8 @@
+import { isDeepStrictEqual } from 'node:util';
 import * as v from 'valibot';
 import { AppError } from '../model/errors.ts';
-import { inverseOf, latestKept } from '../model/edit.ts';
-import type { Edit, KeptEdits } from '../model/edit.ts';
+import { continuedEdit, inverseOf, latestKept } from '../model/edit.ts';
+import type { Edit, EditWrite, KeptEdits } from '../model/edit.ts';
 import { argument } from '../parse/argument.ts';
 import { edit as editSchema } from '../parse/edit.ts';
 import { countFromOne, identifier } from '../parse/scalars.ts';
@@ -21,10 +22,25 @@ export interface EditOperations {
    * @throws AppError as the change itself; `bad-request` when it is not about a clip of its swing; `no-such-record`.
    */
   makeEdit(edit: Edit): void;
-  /** Takes the latest edit of a lesson back, and returns it; null when there is none. @throws AppError as the change itself. */
-  undoEdit(lessonId: string): Edit | null;
-  /** Makes the edit again that was taken back last, and returns it; null when there is none. */
-  redoEdit(lessonId: string): Edit | null;
+  /**
+   * Makes a change that goes on with the lesson's latest edit: both are taken back as one.
+   * @throws AppError as `makeEdit`; `bad-request` when the latest edit is not of the same frame's marks, or was taken back.
+   */
+  continueEdit(edit: Edit): void;
+  /**
+   * Takes the latest edit of a lesson back, and returns it; null when there is none. @throws AppError as the change itself;
+   * `bad-request` when it is not the `expected` one: what nobody saw is not taken back.
+   */
+  undoEdit(lessonId: string, expected?: Edit): Edit | null;
+  /** Makes the edit again that was taken back last, and returns it; null when there is none. Errors as for `undoEdit`. */
+  redoEdit(lessonId: string, expected?: Edit): Edit | null;
+  /** Does the one of these that the window asks for. */
+  writeEdit(write: EditWrite): void;
+  /**
+   * Does several, in order: all that the book takes or, where it cannot be written, none. Answers with how many it refused
+   * (`bad-request`, `no-such-record`). @throws AppError when it cannot be written.
+   */
+  writeEdits(writes: readonly EditWrite[]): number;
   /** @throws AppError `no-such-record` when the lesson is not there. */
   listEdits(lessonId: string): KeptEdits;
 }
@@ -38,16 +54,22 @@ const lessonRow = v.strictObject({ lesson_id: identifier });
 export function editOperations(database: BookDatabase, media: MediaFolder): EditOperations {
   const apply = applyEdits(database, media);
 
-  function step(lessonId: string, direction: 'undo' | 'redo'): Edit | null {
+  /** The next edit to take back or to make again. */
+  function nextOf(lessonId: string, direction: 'undo' | 'redo') {
+    const isUndo = direction === 'undo';
+    return database.one(
+      nextRow,
+      `SELECT number, what FROM edit WHERE lesson_id = ? AND undone = ? ORDER BY number ${isUndo ? 'DESC' : 'ASC'} LIMIT 1`,
+      ...[lessonId, isUndo ? 0 : 1],
+    );
+  }
+
+  function step(lessonId: string, direction: 'undo' | 'redo', expected: Edit | null): Edit | null {
     return database.write(() => {
       requireLesson(database, lessonId);
       const isUndo = direction === 'undo';
-      const order = isUndo ? 'DESC' : 'ASC';
-      const next = database.one(
-        nextRow,
-        `SELECT number, what FROM edit WHERE lesson_id = ? AND undone = ? ORDER BY number ${order} LIMIT 1`,
-        ...[lessonId, isUndo ? 0 : 1],
-      );
+      const next = nextOf(lessonId, direction);
+      if (expected !== null && !isDeepStrictEqual(next?.what, expected)) throw otherEdit(isUndo);
       if (next === null) return null;
       apply(isUndo ? inverseOf(next.what) : next.what);
       database.run('UPDATE edit SET undone = ? WHERE number = ?', isUndo ? 1 : 0, next.number);
@@ -55,23 +77,46 @@ export function editOperations(database: BookDatabase, media: MediaFolder): Edit
     });
   }
 
-  return {
-    makeEdit(given) {
-      const edit = argument(editSchema, given, 'the edit');
-      database.write(() => {
-        const { lesson_id: lessonId } = lessonOf(database, edit);
-        apply(edit);
-        database.run('DELETE FROM edit WHERE lesson_id = ? AND undone = 1', lessonId);
-        database.run(
-          'INSERT INTO edit (lesson_id, swing_id, clip_id, undone, what) VALUES (?, ?, ?, 0, ?)',
-          ...[lessonId, edit.swingId, 'clipId' in edit ? edit.clipId : null, JSON.stringify(edit)],
-        );
-        dropOldest(database, lessonId);
-      });
-    },
+  function makeEdit(given: Edit): void {
+    const edit = argument(editSchema, given, 'the edit');
+    database.write(() => {
+      const { lesson_id: lessonId } = lessonOf(database, edit);
+      apply(edit);
+      database.run('DELETE FROM edit WHERE lesson_id = ? AND undone = 1', lessonId);
+      database.run(
+        'INSERT INTO edit (lesson_id, swing_id, clip_id, undone, what) VALUES (?, ?, ?, 0, ?)',
+        ...[lessonId, edit.swingId, 'clipId' in edit ? edit.clipId : null, JSON.stringify(edit)],
+      );
+      dropOldest(database, lessonId);
+    });
+  }
 
-    undoEdit: (lessonId) => step(lessonId, 'undo'),
-    redoEdit: (lessonId) => step(lessonId, 'redo'),
+  function continueEdit(given: Edit): void {
+    const edit = argument(editSchema, given, 'the edit');
+    database.write(() => {
+      const { lesson_id: lessonId } = lessonOf(database, edit);
+      const latest = nextOf(lessonId, 'undo');
+      const both = latest === null || nextOf(lessonId, 'redo') !== null ? null : continuedEdit(latest.what, edit);
+      if (latest === null || both === null) throw otherEdit(true);
+      apply(edit);
+      database.run('UPDATE edit SET what = ? WHERE number = ?', JSON.stringify(both), latest.number);
+      dropOldest(database, lessonId);
+    });
+  }
+
+  const undoEdit = (lessonId: string, expected?: Edit): Edit | null => step(lessonId, 'undo', parsed(expected));
+  const redoEdit = (lessonId: string, expected?: Edit): Edit | null => step(lessonId, 'redo', parsed(expected));
+
+  function writeEdit(write: EditWrite): void {
+    if (write.does === 'make') makeEdit(write.edit);
+    else if (write.does === 'continue') continueEdit(write.edit);
+    else step(write.lessonId, write.does, parsed(write.edit));
+  }
+
+  return {
+    ...{ makeEdit, continueEdit, undoEdit, redoEdit, writeEdit },
+
+    writeEdits: (writes) => database.write(() => writes.filter((write) => refuses(() => writeEdit(write))).length),
 
     listEdits: (lessonId) =>
       database.read(() => {
@@ -90,6 +135,27 @@ export function editOperations(database: BookDatabase, media: MediaFolder): Edit
         };
       }),
   };
+}
+
+/** As it is read from the book, where JSON has been (it knows no -0), so that the two can be compared. */
+function parsed(expected: Edit | undefined): Edit | null {
+  return expected === undefined ? null : argument(keptEdit, JSON.stringify(expected), 'the edit');
+}
+
+/** Whether what is to be done is refused, for now and ever. @throws what else keeps it from being done. */
+function refuses(work: () => void): boolean {
+  try {
+    work();
+    return false;
+  } catch (error) {
+    if (error instanceof AppError && (error.code === 'bad-request' || error.code === 'no-such-record')) return true;
+    throw error;
+  }
+}
+
+function otherEdit(isUndo: boolean): AppError {
+  const which = isUndo ? 'the latest change' : 'the change that was taken back last';
+  return new AppError('bad-request', `In the book ${which} is another one. The lesson is shown as the book has it.`);
 }
 
 /** All are edits that can be taken back. JSON of ours is ASCII, so that bytes, which SQLite knows unread, are characters. */

@@ -52,6 +52,15 @@ export interface PinsEdit extends EditOfSwing {
   readonly after: readonly ReadingKey[];
 }
 
+/**
+ * What the window asks the book to do with edits. `continue`: the change goes on with the lesson's latest edit, as one press
+ * of a held key does with the press before, and both are one step back. Undo and redo name the edit they mean.
+ */
+export type EditWrite =
+  | { readonly does: 'make'; readonly edit: Edit }
+  | { readonly does: 'continue'; readonly edit: Edit }
+  | { readonly does: 'undo' | 'redo'; readonly lessonId: string; readonly edit: Edit };
+
 /** The edits of a lesson: those that can be taken back, the last one last, and those that can be made again, likewise. */
 export interface KeptEdits {
   readonly done: readonly Edit[];
@@ -79,6 +88,24 @@ export function latestKept<Each>(edits: readonly Each[], size: (edit: Each) => n
     first -= 1;
   }
   return first === 0 ? edits : edits.slice(first);
+}
+
+/** Two changes of the same frame's marks, one after the other, as one; null where they are not that. */
+export function continuedEdit(first: Edit, next: Edit): Edit | null {
+  if (first.kind !== 'marks' || next.kind !== 'marks') return null;
+  const isSame =
+    first.swingId === next.swingId &&
+    first.clipId === next.clipId &&
+    first.after.frame.index === next.before.frame.index &&
+    first.after.frame.pts === next.before.frame.pts;
+  return isSame ? { ...first, after: next.after } : null;
+}
+
+/** Two writes, one after the other, as one; null where each has to be made. */
+export function joinedWrite(first: EditWrite, next: EditWrite): EditWrite | null {
+  if (next.does !== 'continue' || (first.does !== 'make' && first.does !== 'continue')) return null;
+  const edit = continuedEdit(first.edit, next.edit);
+  return edit === null ? null : { does: first.does, edit };
 }
 
 /** The edit that takes `edit` back. */

@@ -18,6 +18,7 @@ export const ERROR_CODES = [
   'file-exists',
   'disk-full',
   'not-writable',
+  'pictures-stopped',
   'clip-moved',
   'clip-changed',
   'swing-file-invalid',

@@ -1,5 +1,5 @@
 import * as v from 'valibot';
-import type { Edit } from '../model/edit.ts';
+import type { Edit, EditWrite } from '../model/edit.ts';
 import { READING_IDS } from '../model/reading.ts';
 import type { ReadingKey } from '../model/reading.ts';
 import { captureRate, checkpoint, checkpointFrame } from './frames.ts';
@@ -47,4 +47,10 @@ export const edit: v.GenericSchema<unknown, Edit> = v.variant('kind', [
   }),
   v.strictObject({ ...ofClip, kind: v.literal('view'), before: view, after: view }),
   v.strictObject({ ...ofSwing, kind: v.literal('pins'), before: pinnedReadings, after: pinnedReadings }),
+]);
+
+export const editWrite: v.GenericSchema<unknown, EditWrite> = v.variant('does', [
+  v.strictObject({ does: v.literal('make'), edit }),
+  v.strictObject({ does: v.literal('continue'), edit }),
+  v.strictObject({ does: v.picklist(['undo', 'redo']), lessonId: identifier, edit }),
 ]);

@@ -8,6 +8,10 @@ export const REQUEST_CHANNEL = 'baybook:request';
 export const JOB_REPORT_CHANNEL = 'baybook:job-report';
 /** Program tells: ClipSettled. */
 export const CLIP_SETTLED_CHANNEL = 'baybook:clip-settled';
+/** Program tells: whether the window is to close. */
+export const WIND_UP_CHANNEL = 'baybook:wind-up';
+/** Program tells: the frame server is not started again by itself. */
+export const FRAMES_STOPPED_CHANNEL = 'baybook:frames-stopped';
 /** preload.ts tells the path of a file that the coach really dropped or picked. The page itself cannot reach it. */
 export const DROPPED_FILE_CHANNEL = 'baybook:dropped-file';
 /** Program hands preload.ts a port to the frame server, which passes it on to the page under the same name. */

@@ -1,5 +1,5 @@
 import type { BookSwing, Clip, Lesson, Student, StudentOverview, Swing } from '../../core/model/book.ts';
-import type { Edit, KeptEdits } from '../../core/model/edit.ts';
+import type { EditWrite, KeptEdits } from '../../core/model/edit.ts';
 import type { ErrorCode, ErrorDetail } from '../../core/model/errors.ts';
 import type { CaptureRate, CheckpointFrame, FrameRef, FrameSpan } from '../../core/model/frame.ts';
 import type { FrameMarks } from '../../core/model/mark.ts';
@@ -85,12 +85,11 @@ export interface Requests {
     in: { clipId: string; checkpoint: Checkpoint; frame: FrameRef | null };
     out: CheckpointFrame | null;
   };
-  /** Makes a change of a swing and keeps it with the lesson, so that it can be taken back. */
-  'edit/make': { in: Edit; out: null };
-  /** Takes the latest edit of a lesson back; null when there is none. */
-  'edit/undo': { in: { lessonId: string }; out: Edit | null };
-  /** Makes the edit again that was taken back last; null when there is none. */
-  'edit/redo': { in: { lessonId: string }; out: Edit | null };
+  /**
+   * Makes a change of a swing and keeps it with the lesson, takes one back or makes it again. Answered once it is written, in
+   * order. What cannot be written stays with the program, as all that is put in a row does, and is tried again.
+   */
+  'edit/write': { in: EditWrite; out: null };
   'edit/list': { in: { lessonId: string }; out: KeptEdits };
   /** Replaces all that is marked on one frame; empty marks remove the entry. */
   'marks/save': { in: { clipId: string; marks: FrameMarks }; out: null };
@@ -100,6 +99,15 @@ export interface Requests {
   /** All that are kept, the newest first. */
   'repeat/list': { in: null; out: readonly RepeatCheck[] };
   'repeat/remove': { in: { id: string }; out: null };
+
+  /** Tries again to write what waits in one row. */
+  'writes/retry': { in: { row: RowName }; out: null };
+  /** How much waits, for a page that was opened anew; and what became of changes that were kept elsewhere. */
+  'writes/read': { in: null; out: WritesFacts };
+  /** Takes in changes that were kept elsewhere: of a file the coach is asked for, or of the one that was noted. */
+  'kept/take-in': { in: { choose: boolean }; out: KeptFacts | null };
+  /** The page has nothing left to hand over, and takes nothing more. What the coach is in the middle of is named. */
+  'window/wound-up': { in: { unfinished: readonly string[] }; out: null };
 
   /** A job: writes stills of one swing, or then and now, into a folder; asks for the folder when `folder` is null. */
   'stills/save': { in: StillsOrder; out: { folder: string; files: readonly string[] } | null };
@@ -167,6 +175,20 @@ export interface StillsOrder {
   folder: string | null;
 }
 
+/** A row of writes that the window puts without asking, and that are carried out in order. */
+export type RowName = 'edits' | 'pattern' | 'settings';
+
+export interface WritesFacts {
+  readonly waiting: Readonly<Record<RowName, number>>;
+  readonly kept: KeptFacts | null;
+}
+
+/** What became of changes that were kept in a file beside the book. */
+export interface KeptFacts {
+  readonly takenIn: boolean;
+  readonly sentence: string;
+}
+
 /** What travels back: a value, or an error as data. */
 export type Outcome<T> =
   | { readonly ok: true; readonly value: T }
@@ -199,6 +221,10 @@ export interface BaybookBridge {
   onJobReport(listener: (report: JobReport) => void): () => void;
   /** Calls back for every clip whose frame table was settled; returns how to stop. */
   onClipSettled(listener: (settled: ClipSettled) => void): () => void;
+  /** Calls back when the window is to close (true), and when it stays open after all (false); returns how to stop. */
+  onWindUp(listener: (closing: boolean) => void): () => void;
+  /** Calls back when no pictures come any more until somebody asks for a port again; returns how to stop. */
+  onFramesStopped(listener: () => void): () => void;
   /** The path on disk of a file the coach dropped on the window, or null when it has none. */
   pathOfDroppedFile(file: File): string | null;
   /** Frees what the page does not use any more. Slow: for when all clips were closed. */

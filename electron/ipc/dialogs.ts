@@ -10,6 +10,10 @@ export interface Dialogs {
   readonly choosePatternFile: (suggestedName: string) => Promise<string | null>;
   /** Absolute path of a pattern file to read. */
   readonly choosePatternToRead: () => Promise<string | null>;
+  /** Absolute path of a file with changes that were kept beside the book. */
+  readonly chooseKeptChanges: () => Promise<string | null>;
+  /** Absolute path of a folder for changes that cannot be written to the book. */
+  readonly chooseKeepingFolder: () => Promise<string | null>;
   /** Shows a folder in the system's file manager. */
   readonly showFolder: (folder: string) => Promise<void>;
 }

@@ -1,7 +1,14 @@
 import { ipcMain, type IpcMainEvent, type IpcMainInvokeEvent, type WebContents } from 'electron';
 import { AppError } from '../../core/model/errors.ts';
 import { answer, refusal, type Handlers } from './answer.ts';
-import { CLIP_SETTLED_CHANNEL, DROPPED_FILE_CHANNEL, JOB_REPORT_CHANNEL, REQUEST_CHANNEL } from './channels.ts';
+import {
+  CLIP_SETTLED_CHANNEL,
+  DROPPED_FILE_CHANNEL,
+  FRAMES_STOPPED_CHANNEL,
+  JOB_REPORT_CHANNEL,
+  REQUEST_CHANNEL,
+  WIND_UP_CHANNEL,
+} from './channels.ts';
 import type { ClipSettled, JobReport } from './contract.ts';
 
 /** The only file that listens to the window (a lint rule). */
@@ -41,6 +48,16 @@ export function sendJobReport(contents: WebContents, report: JobReport): void {
 /** The same for a clip whose frame table was settled. */
 export function sendClipSettled(contents: WebContents, settled: ClipSettled): void {
   tell(contents, CLIP_SETTLED_CHANNEL, settled);
+}
+
+/** Tells the page that the window is to close, or that it stays open after all. */
+export function sendWindUp(contents: WebContents, closing: boolean): void {
+  tell(contents, WIND_UP_CHANNEL, closing);
+}
+
+/** Tells the page that no pictures come until it asks for a port again. */
+export function sendFramesStopped(contents: WebContents): void {
+  tell(contents, FRAMES_STOPPED_CHANNEL, null);
 }
 
 function tell(contents: WebContents, channel: string, told: unknown): void {

@@ -17,12 +17,14 @@ import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
 import { readFirstPicture } from '../../core/video/first-picture.ts';
 import type { FirstPicture } from '../../core/video/first-picture.ts';
 import type { Handlers } from './answer.ts';
+import type { KeptFacts, WritesFacts } from './contract.ts';
 import type { Dialogs } from './dialogs.ts';
 import type { GrantedPaths } from './granted-paths.ts';
-import type { ReadSettings, Settings } from '../../core/model/settings.ts';
+import type { ReadSettings } from '../../core/model/settings.ts';
 import { patternHandlers } from './pattern-handlers.ts';
 import { plainFileName } from './plain-file-name.ts';
 import type { RunningJobs } from './running-jobs.ts';
+import type { WriteRows } from './unwritten.ts';
 
 /** What the answers are made from. Nothing in here needs Electron, so tests answer requests in plain Node. */
 export interface Program {
@@ -39,9 +41,15 @@ export interface Program {
   readonly openClips: { close(clipId: string): Promise<void>; closeAll(): Promise<void> };
   /** How loud clips are. */
   readonly sounds: { sound(clipId: string): Promise<SoundEnvelope | null> };
-  readonly settings: {
-    read(): Promise<ReadSettings>;
-    write(settings: Settings): Promise<void>;
+  readonly settings: { read(): Promise<ReadSettings> };
+  /** All that the window changes without asking. */
+  readonly rows: WriteRows;
+  readonly leaving: {
+    /** A page is there and listens. */
+    pageOpened(): WritesFacts;
+    /** The page has handed over all that it had, and says what the coach is in the middle of. */
+    woundUp(unfinished: readonly string[]): void;
+    takeInKept(choose: boolean): Promise<KeptFacts | null>;
   };
   readonly frames: {
     /** Opens a clip at the frame server. @throws AppError `clip-moved`, `clip-changed`, `no-such-record`. */
@@ -57,7 +65,7 @@ export interface Program {
 
 /** What the program does for each request of the window. */
 export function handlersOf(program: Program): Handlers {
-  const { book, jobs, granted, dialogs, openClips, findFfmpeg, frames } = program;
+  const { book, jobs, granted, dialogs, openClips, findFfmpeg, frames, rows } = program;
 
   /** Removes records; files of their clips that are being looked at are let go first. */
   async function removing(remove: () => void): Promise<null> {
@@ -92,11 +100,11 @@ export function handlersOf(program: Program): Handlers {
 
     'settings/read': () => program.settings.read(),
     async 'settings/write'(settings) {
-      await program.settings.write(settings);
+      await rows.settings.put(settings);
       return null;
     },
 
-    ...patternHandlers(book, dialogs),
+    ...patternHandlers(book, dialogs, rows.pattern),
 
     'student/list': () => book.listStudents(),
     'student/add': (fields) => book.addStudent(fields),
@@ -185,12 +193,10 @@ export function handlersOf(program: Program): Handlers {
 
     'checkpoint/set': ({ clipId, checkpoint, frame }) => book.setCheckpoint(clipId, checkpoint, frame),
 
-    'edit/make'(edit) {
-      book.makeEdit(edit);
+    async 'edit/write'(write) {
+      await rows.edits.put(write);
       return null;
     },
-    'edit/undo': ({ lessonId }) => book.undoEdit(lessonId),
-    'edit/redo': ({ lessonId }) => book.redoEdit(lessonId),
     'edit/list': ({ lessonId }) => book.listEdits(lessonId),
 
     'marks/save'({ clipId, marks }) {
@@ -202,6 +208,17 @@ export function handlersOf(program: Program): Handlers {
     'repeat/list': () => book.listRepeatChecks(),
     'repeat/remove'({ id }) {
       book.removeRepeatCheck(id);
+      return null;
+    },
+
+    async 'writes/retry'({ row }) {
+      await rows.retry(row);
+      return null;
+    },
+    'writes/read': () => program.leaving.pageOpened(),
+    'kept/take-in': ({ choose }) => program.leaving.takeInKept(choose),
+    'window/wound-up'({ unfinished }) {
+      program.leaving.woundUp(unfinished);
       return null;
     },
 

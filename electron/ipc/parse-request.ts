@@ -1,6 +1,6 @@
 import * as v from 'valibot';
 import { argument } from '../../core/parse/argument.ts';
-import { edit } from '../../core/parse/edit.ts';
+import { editWrite } from '../../core/parse/edit.ts';
 import { captureRate, checkpoint, frameRef } from '../../core/parse/frames.ts';
 import { frameMarks } from '../../core/parse/marks.ts';
 import { newRepeatCheck } from '../../core/parse/repeat-check.ts';
@@ -115,14 +115,18 @@ const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Reques
   'clip/set-capture-rate': v.strictObject({ id: identifier, captureRate: v.nullable(plausibleRate) }),
   'clip/set-view': v.strictObject({ id: identifier, view }),
   'checkpoint/set': v.strictObject({ clipId: identifier, checkpoint, frame: v.nullable(frameRef) }),
-  'edit/make': edit,
-  'edit/undo': byLesson,
-  'edit/redo': byLesson,
+  'edit/write': editWrite,
   'edit/list': byLesson,
   'marks/save': v.strictObject({ clipId: identifier, marks: frameMarks }),
   'repeat/add': newRepeatCheck,
   'repeat/list': nothing,
   'repeat/remove': byId,
+  'writes/retry': v.strictObject({ row: v.picklist(['edits', 'pattern', 'settings']) }),
+  'writes/read': nothing,
+  'kept/take-in': v.strictObject({ choose: v.boolean('must be yes or no') }),
+  'window/wound-up': v.strictObject({
+    unfinished: v.pipe(v.array(v.pipe(v.string(), v.maxLength(200))), v.maxLength(20)),
+  }),
   'stills/save': stillsOrder,
   'stills/show-folder': v.strictObject({ folder: path }),
   'frames/connect': nothing,

@@ -1,24 +1,28 @@
 import type { Book } from '../../core/book/book.ts';
+import type { Pattern } from '../../core/model/pattern.ts';
 import { readPatternFile } from '../../core/pattern-file/read-pattern-file.ts';
 import { writePatternFile } from '../../core/pattern-file/write-pattern-file.ts';
 import type { Handlers } from './answer.ts';
 import type { Dialogs } from './dialogs.ts';
 import { plainFileName } from './plain-file-name.ts';
+import type { WriteRow } from './write-row.ts';
 
 type PatternRequest = Extract<keyof Handlers, `pattern/${string}`>;
 
 /** What the program does with the book's pattern for the window. */
-export function patternHandlers(book: Book, dialogs: Dialogs): Pick<Handlers, PatternRequest> {
+export function patternHandlers(book: Book, dialogs: Dialogs, row: WriteRow<Pattern>): Pick<Handlers, PatternRequest> {
   return {
     'pattern/read': () => book.readPattern(),
 
-    'pattern/write'(pattern) {
-      book.writePattern(pattern);
+    async 'pattern/write'(pattern) {
+      await row.put(pattern);
       return null;
     },
 
     'pattern/reset'() {
       book.resetPattern();
+      // What still waited to be written was of the pattern that is gone.
+      row.drop();
       return book.readPattern();
     },
 
@@ -35,6 +39,7 @@ export function patternHandlers(book: Book, dialogs: Dialogs): Pick<Handlers, Pa
       const path = await dialogs.choosePatternToRead();
       if (path === null) return null;
       book.writePattern(await readPatternFile(path));
+      row.drop();
       return { path, read: book.readPattern() };
     },
   };

@@ -24,6 +24,10 @@ export interface FrameFeed {
   setMaking(clip: string, make: boolean): void;
   /** Calls back when the data of a picture has come, before it is decoded; returns how to stop. */
   onArrival(listener: (clip: string, frame: number) => void): () => void;
+  /** Tries anew after the frame server stopped for good. */
+  startAgain(): void;
+  /** Calls back then: what did not come can be asked for again. Returns how to stop. */
+  onStartAgain(listener: () => void): () => void;
   /** How far the scrub copies are, by clip. */
   readonly copies: Store<Readonly<Record<string, CopyState>>>;
 }
@@ -33,6 +37,8 @@ export interface FrameFeedOptions {
   readonly requestPort: () => Promise<unknown>;
   /** Has the program open the clip, or say why it cannot be. */
   readonly show: (clip: string) => Promise<unknown>;
+  /** Calls back when the frame server is not started again by itself. */
+  readonly onStopped: (listener: () => void) => unknown;
 }
 
 interface Wish {
@@ -56,9 +62,12 @@ export function createFrameFeed(options: FrameFeedOptions): FrameFeed {
   const wishes = new Map<number, Wish>();
   const decoders = new Map<string, PictureDecoder>();
   const arrivals = new Set<(clip: string, frame: number) => void>();
+  const startsAgain = new Set<() => void>();
   const copies = createStore<Readonly<Record<string, CopyState>>>({});
   let port: MessagePort | null = null;
   let requested = false;
+  /** It died too often: nothing is asked of it until somebody says so, or the program starts it for another clip. */
+  let stopped = false;
   let last = 0;
 
   window.addEventListener('message', (event: MessageEvent<unknown>) => {
@@ -66,6 +75,7 @@ export function createFrameFeed(options: FrameFeedOptions): FrameFeed {
     if (event.source !== window || event.data !== PORT_MESSAGE || opened === undefined) return;
     port?.close();
     port = opened;
+    stopped = false;
     opened.onmessage = ({ data }: MessageEvent<ToWindow>) => hear(data);
     // A frame server that was started anew knows nothing of what was asked before.
     for (const [id, wish] of wishes) send({ type: 'want', id, ...asked(wish) });
@@ -73,13 +83,37 @@ export function createFrameFeed(options: FrameFeedOptions): FrameFeed {
 
   function send(message: FromWindow): void {
     port?.postMessage(message);
-    if (port !== null || requested) return;
+    if (port === null) requestPort();
+  }
+
+  function requestPort(): void {
+    if (requested) return;
     requested = true;
     options.requestPort().catch((error: unknown) => {
       requested = false;
-      for (const wish of wishes.values()) wish.reject(error);
-      wishes.clear();
+      rejectAll(error);
     });
+  }
+
+  function rejectAll(error: unknown): void {
+    for (const wish of wishes.values()) wish.reject(error);
+    wishes.clear();
+  }
+
+  options.onStopped(() => {
+    stopped = true;
+    requested = false;
+    port?.close();
+    port = null;
+    const error = noMorePictures();
+    rejectAll(error);
+    copies.update((all) => withNoneMade(all, error.message));
+  });
+
+  function startAgain(): void {
+    stopped = false;
+    requestPort();
+    for (const listener of startsAgain) listener();
   }
 
   function hear(message: ToWindow): void {
@@ -125,6 +159,7 @@ export function createFrameFeed(options: FrameFeedOptions): FrameFeed {
     picture(clip, frame, wish, signal) {
       return new Promise<ImageBitmap>((resolve, reject) => {
         if (signal.aborted) return reject(signal.reason);
+        if (stopped) return reject(noMorePictures());
         const id = (last += 1);
         const drop = (): void => {
           if (wishes.delete(id)) send({ type: 'drop', id });
@@ -156,8 +191,29 @@ export function createFrameFeed(options: FrameFeedOptions): FrameFeed {
       arrivals.add(listener);
       return () => arrivals.delete(listener);
     },
-    setMaking: (clip, make) => send({ type: 'copy', clip, make }),
+    startAgain,
+    onStartAgain(listener) {
+      startsAgain.add(listener);
+      return () => startsAgain.delete(listener);
+    },
+    setMaking: (clip, make) => (stopped ? startAgain() : send({ type: 'copy', clip, make })),
   };
+}
+
+/** Copies that were under way are not any more. */
+function withNoneMade(all: Readonly<Record<string, CopyState>>, sentence: string): Readonly<Record<string, CopyState>> {
+  const entries = Object.entries(all).map(([clip, copy]): [string, CopyState] => [
+    clip,
+    copy.doing === 'making' || copy.doing === 'waiting' ? { ...copy, doing: 'failed', sentence } : copy,
+  ]);
+  return Object.fromEntries(entries);
+}
+
+function noMorePictures(): AppError {
+  return new AppError(
+    'pictures-stopped',
+    'The part of Baybook that makes pictures of clips stopped several times and was not started again. Your book is safe.',
+  );
 }
 
 function asked({ clip, frame, wish }: Wish): Pick<Wish, 'clip' | 'frame' | 'wish'> {

@@ -8,6 +8,7 @@ import { CHECKPOINTS, CHECKPOINT_LABELS } from '../../core/model/words.ts';
 import type { Checkpoint } from '../../core/model/words.ts';
 import { withHeadBox } from '../tools/change-marks.ts';
 import type { GroundScene } from '../tools/ground-tool.ts';
+import { nudgeOf } from '../tools/keys.ts';
 import { pick } from '../tools/pick.ts';
 import type { PathScene } from '../tools/path-tool.ts';
 import { nextPoint } from '../tools/points-tool.ts';
@@ -163,7 +164,7 @@ export function sendToTool(event: ToolEvent, reach: number, centre: PicturePoint
   if (!step.used) return false;
   if (event.type === 'down' && bench.tool.tool === 'move' && step.selected === null)
     tellOfCarried(clip, marks, event.at, reach);
-  if (step.commit !== null) keepMarks(bench.clipId, asHeadBox(clip, marks, step.commit));
+  if (step.commit !== null) keepMarks(bench.clipId, asHeadBox(clip, marks, step.commit), heldOn(event, step.selected));
   // A key that nudges or deletes leaves the tool in hand; one that ends a gesture has drawn something.
   const drew =
     step.commit !== null && isDrawing(bench.tool.tool) && (event.type !== 'key' || bench.tool.name !== 'idle');
@@ -176,6 +177,12 @@ export function sendToTool(event: ToolEvent, reach: number, centre: PicturePoint
   });
   if (step.goBy !== undefined) stepBy(step.goBy);
   return true;
+}
+
+/** The mark that an arrow key moves, as one name; null for every other event. */
+function heldOn(event: ToolEvent, selected: Target | null): string | null {
+  const nudges = event.type === 'key' && nudgeOf(event.key, event.shift) !== null;
+  return nudges && selected !== null ? JSON.stringify(selected) : null;
 }
 
 /** A shape that only shows here is changed where it was drawn: a press on it says where that is. */

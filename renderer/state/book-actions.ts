@@ -3,13 +3,21 @@ import type { NewLesson, NewStudent } from '../../electron/ipc/contract.ts';
 import { ask } from '../api.ts';
 import { app, setApp } from './app.ts';
 import { runJob } from './jobs.ts';
+import { createPlace } from './place.ts';
+
+/** The list of students. */
+const studentsPlace = createPlace();
 
 /** Reads the facts and the list of students; to be called at start and after each change of the book. */
 export async function readBook(): Promise<void> {
-  const [facts, students] = await Promise.all([ask('program/facts', null), ask('student/list', null)]);
-  const { studentId } = app.get();
-  const known = students.some((entry) => entry.student.id === studentId);
-  setApp({ facts, students, studentId: known ? studentId : (students[0]?.student.id ?? null) });
+  await studentsPlace.fill(
+    () => Promise.all([ask('program/facts', null), ask('student/list', null)]),
+    ([facts, students]) => {
+      const { studentId } = app.get();
+      const known = students.some((entry) => entry.student.id === studentId);
+      setApp({ facts, students, studentId: known ? studentId : (students[0]?.student.id ?? null) });
+    },
+  );
 }
 
 export async function makeDemo(): Promise<void> {

@@ -1,7 +1,7 @@
 import { AppError } from '../../core/model/errors.ts';
 import type { BookClip } from '../../core/model/book.ts';
-import type { Edit } from '../../core/model/edit.ts';
-import { inverseOf } from '../../core/model/edit.ts';
+import type { Edit, EditWrite } from '../../core/model/edit.ts';
+import { continuedEdit, inverseOf } from '../../core/model/edit.ts';
 import type { CaptureRate, FrameRef } from '../../core/model/frame.ts';
 import type { FrameMarks } from '../../core/model/mark.ts';
 import type { ReadingKey } from '../../core/model/reading.ts';
@@ -10,75 +10,103 @@ import { CHECKPOINT_LABELS } from '../../core/model/words.ts';
 import type { Checkpoint, View } from '../../core/model/words.ts';
 import { ask } from '../api.ts';
 import { app, setApp } from './app.ts';
-import { createAutosave } from './autosave.ts';
-import type { Write } from './autosave.ts';
-import { redoing, undoing, withDone } from './history.ts';
+import { createAutosave, settleAutosave } from './autosave.ts';
+import { bookChanged, readUnchanged } from './book-changes.ts';
+import { redoing, undoing, withContinued, withDone } from './history.ts';
+import { inputHandled } from './input-handled.ts';
 import { tellDone, tellTrouble } from './messages.ts';
+import { createPlace } from './place.ts';
 import { isBare, marksOn, withEdit } from './swing-edit.ts';
 
-const autosave = createAutosave(
-  (saving) => {
-    setApp({ saving });
-  },
-  (error) => {
-    if (!isRefused(error)) return tellTrouble(error, { label: 'Save again', run: retrySaving });
-    autosave.drop();
+const autosave = createAutosave({
+  report: (saving) => setApp({ saving }),
+  failed: (error) => tellTrouble(error, { label: 'Save again', run: retrySaving }),
+  refused(error) {
     tellTrouble(error);
     showBook().catch(tellTrouble);
   },
-);
+  isRefused,
+  retry: () => ask('writes/retry', { row: 'edits' }),
+  inputHandled,
+});
 
 /** What the book will not take, now or later: the view of another clip, say, or a mark on a clip that was removed. */
-function isRefused(error: unknown): boolean {
+export function isRefused(error: unknown): boolean {
   return error instanceof AppError && (error.code === 'bad-request' || error.code === 'no-such-record');
 }
+
+/** What is on screen of the open swing and its lesson. Whoever opens, reads again or leaves it asks here. */
+export const openPlace = createPlace();
 
 /** Shows the open swing as it stands in the book, after a change was refused. */
 async function showBook(): Promise<void> {
   const { swing: open } = app.get();
   if (open === null) return;
-  const read = await readSettled(async () => {
-    const swing = await ask('swing/open', { id: open.swing.id });
-    return { swing, history: await ask('edit/list', { lessonId: swing.lesson.id }) };
-  });
-  app.update((state) => (state.swing?.swing.id === open.swing.id ? { ...state, ...read } : state));
+  await openPlace.fill(
+    () =>
+      readSettled(async () => {
+        const swing = await ask('swing/open', { id: open.swing.id });
+        return { swing, history: await ask('edit/list', { lessonId: swing.lesson.id }) };
+      }),
+    setApp,
+  );
 }
 
 export function retrySaving(): void {
   autosave.retry();
 }
 
+/** Counts in what the program keeps of a page before this one. */
+export const takeOverEdits = (waiting: number): void => autosave.takeOver(waiting);
+/** Settles when no edit is on its way to the program any more. */
+export const settleEdits = (): Promise<void> => autosave.settled();
+
 /**
  * Settles when all that was changed has been written. What could not be is tried once more; where it still cannot be, that
  * has been told, and `cancelled` is thrown: nothing may leave or read the swing without it.
  */
 export async function settleWrites(): Promise<void> {
-  await autosave.settled();
-  if (autosave.waiting() === 0) return;
-  autosave.retry();
-  await autosave.settled();
-  if (autosave.waiting() > 0) throw new AppError('cancelled', 'The latest changes are not saved yet.');
+  await settleAutosave(autosave);
 }
 
 /** What `read` answers with once all is written; read anew where something was changed meanwhile. */
-export async function readSettled<Read>(read: () => Promise<Read>): Promise<Read> {
-  for (;;) {
-    await settleWrites();
-    const count = autosave.count();
-    const found = await read();
-    if (autosave.count() === count) return found;
-  }
+export function readSettled<Read>(read: () => Promise<Read>): Promise<Read> {
+  return readUnchanged(settleWrites, read);
 }
 
 /** Shows the edit at once and writes it at once. */
-function carryOut(edit: Edit, write: Write): void {
+function carryOut(edit: Edit, write: EditWrite): void {
+  bookChanged();
   app.update((state) => (state.swing === null ? state : { ...state, swing: withEdit(state.swing, edit) }));
-  autosave.put(write);
+  autosave.put(() => ask('edit/write', write));
 }
 
 function makeEdit(edit: Edit): void {
-  carryOut(edit, () => ask('edit/make', edit));
+  held = null;
+  carryOut(edit, { does: 'make', edit });
   app.update((state) => ({ ...state, history: withDone(state.history, edit) }));
+}
+
+/** A key is still held, or pressed in a row, as long as no more than this lies between two changes, ms. */
+const HELD = 1000;
+
+/** The row of small changes that a key is making: of what, up to which edit of the history, and when. */
+let held: { readonly of: string; readonly edit: Edit; readonly at: number } | null = null;
+
+/** A change that goes on with the one before, where a key makes a row of them, is one edit with it: one write, one step back. */
+function makeHeldEdit(of: string, edit: Edit): void {
+  const before = held;
+  const at = performance.now();
+  const isLast = before !== null && app.get().history.done.at(-1) === before.edit;
+  const both = isLast && before.of === of && at - before.at < HELD ? continuedEdit(before.edit, edit) : null;
+  if (both === null) {
+    makeEdit(edit);
+    held = { of, edit, at };
+    return;
+  }
+  carryOut(edit, { does: 'continue', edit });
+  app.update((state) => ({ ...state, history: withContinued(state.history, both) }));
+  held = { of, edit: both, at };
 }
 
 /** A clip of the open swing, with what every edit of it names. */
@@ -90,10 +118,13 @@ function openClip(
   return swing === null || clip === undefined ? null : { clip, of: { swingId: swing.swing.id, clipId } };
 }
 
-/** Keeps new marks of one frame. */
-export function keepMarks(clipId: string, after: FrameMarks): void {
+/** Keeps new marks of one frame. `heldOn`: the mark that a key moves, which may be held; its steps are one edit. */
+export function keepMarks(clipId: string, after: FrameMarks, heldOn: string | null = null): void {
   const open = openClip(clipId);
-  if (open !== null) makeEdit({ kind: 'marks', ...open.of, before: marksOn(open.clip, after.frame), after });
+  if (open === null) return;
+  const edit: Edit = { kind: 'marks', ...open.of, before: marksOn(open.clip, after.frame), after };
+  if (heldOn === null) makeEdit(edit);
+  else makeHeldEdit(heldOn, edit);
 }
 
 /** Names a frame, or (index null) takes the name away. */
@@ -155,9 +186,9 @@ function step(direction: 'undo' | 'redo'): Edit | null {
   const { history, swing } = app.get();
   const next = direction === 'undo' ? undoing(history) : redoing(history);
   if (next === null || swing === null) return null;
-  const lessonId = swing.lesson.id;
-  const name = direction === 'undo' ? 'edit/undo' : 'edit/redo';
-  carryOut(direction === 'undo' ? inverseOf(next.edit) : next.edit, () => ask(name, { lessonId }));
+  held = null;
+  const write = { does: direction, lessonId: swing.lesson.id, edit: next.edit } as const;
+  carryOut(direction === 'undo' ? inverseOf(next.edit) : next.edit, write);
   setApp({ history: next.history });
   showEdited(next.edit);
   return next.edit;

@@ -18,6 +18,11 @@ export function withDone<Edit extends object>(history: History<Edit>, edit: Edit
   return { done: latestKept([...history.done, edit], charactersOf), undone: [] };
 }
 
+/** The latest edit goes on: it stands there as both together. */
+export function withContinued<Edit extends object>(history: History<Edit>, both: Edit): History<Edit> {
+  return withDone({ ...history, done: history.done.slice(0, -1) }, both);
+}
+
 const sizes = new WeakMap<object, number>();
 
 /** As JSON; reckoned once. */

@@ -1,13 +1,15 @@
 import { changedChain, changedRange } from '../../core/measure/pattern-source.ts';
 import { EMPTY_PATTERN } from '../../core/measure/pattern.ts';
-import { AppError } from '../../core/model/errors.ts';
 import type { Chain, Pattern, ReadPattern, WantedRange } from '../../core/model/pattern.ts';
 import { ask } from '../api.ts';
 import { setApp } from './app.ts';
-import { createAutosave } from './autosave.ts';
+import { createAutosave, settleAutosave } from './autosave.ts';
 import type { SaveState } from './autosave.ts';
+import { isRefused } from './edit-actions.ts';
+import { inputHandled } from './input-handled.ts';
 import { tellDone, tellTrouble } from './messages.ts';
 import { withEntry } from './pattern-edit.ts';
+import { createPlace } from './place.ts';
 import { createStore } from './store.ts';
 
 /** The pattern of the book; nothing is wanted until it is read. */
@@ -21,22 +23,31 @@ export const patternOpen = createStore<boolean>(false);
 
 export const patternSaving = createStore<SaveState>('saved');
 
-const autosave = createAutosave(
-  (state) => patternSaving.update(() => state),
-  (error) => {
-    if (!(error instanceof AppError) || error.code !== 'bad-request')
-      return tellTrouble(error, { label: 'Save again', run: () => autosave.retry() });
-    // What the book will never take is given up, and what it has is shown.
-    autosave.drop();
-    readPattern()
+const autosave = createAutosave({
+  report: (state) => patternSaving.update(() => state),
+  failed: (error) => tellTrouble(error, { label: 'Save again', run: () => autosave.retry() }),
+  // What the book will never take is given up, and what it has is shown.
+  refused: (error) =>
+    void readPattern()
       .then(() => tellTrouble(error))
-      .catch(tellTrouble);
-  },
-);
+      .catch(tellTrouble),
+  isRefused,
+  retry: () => ask('writes/retry', { row: 'pattern' }),
+  inputHandled,
+});
+
+/** Counts in what the program keeps of a page before this one. */
+export const takeOverPattern = (waiting: number): void => autosave.takeOver(waiting);
+export const retryPattern = (): void => autosave.retry();
+/** Settles when no change is on its way to the program any more. */
+export const settlePattern = (): Promise<void> => autosave.settled();
+
+/** The pattern that is shown. */
+const place = createPlace();
 
 /** Reads the pattern at start. */
 export async function readPattern(): Promise<void> {
-  putToUse(await ask('pattern/read', null));
+  await place.fill(() => ask('pattern/read', null), putToUse);
 }
 
 function putToUse(read: ReadPattern): void {
@@ -46,6 +57,7 @@ function putToUse(read: ReadPattern): void {
 
 /** Puts a changed pattern to use at once, and keeps it. */
 export function changePattern(part: Partial<Pattern>): void {
+  place.leave();
   const pattern = { ...ownPattern.get().pattern, ...part };
   ownPattern.update((state) => ({ ...state, pattern, shipped: false, trouble: null }));
   autosave.put(() => ask('pattern/write', pattern));
@@ -67,16 +79,16 @@ export function changeChain(index: number, part: Partial<Chain>): void {
   changePattern({ chains: withEntry(pattern.chains, index, changedChain(chain, part, shippedPattern)) });
 }
 
-/** Back to the pattern that ships with the program; the coach's own is gone. */
+/** Back to the pattern that ships with the program; the coach's own is gone, also what of it was not written yet. */
 export async function resetPattern(): Promise<void> {
   await autosave.settled();
-  autosave.drop();
-  putToUse(await ask('pattern/reset', null));
+  await place.fill(() => ask('pattern/reset', null), putToUse);
+  autosave.settledOtherwise();
 }
 
-/** Writes the pattern where the coach says. */
+/** Writes the pattern where the coach says. Where the latest changes could not be saved, none is written: it would lack them. */
 export async function exportPattern(): Promise<void> {
-  await autosave.settled();
+  await settleAutosave(autosave);
   const written = await ask('pattern/export', null);
   if (written !== null) tellDone(`Wrote the pattern to ${written.path}`);
 }
@@ -84,10 +96,17 @@ export async function exportPattern(): Promise<void> {
 /** Takes the pattern of a file that the coach chooses. Answers whether one was taken. */
 export async function importPattern(): Promise<boolean> {
   await autosave.settled();
-  const taken = await ask('pattern/import', null);
-  if (taken === null) return false;
-  autosave.drop();
-  putToUse(taken.read);
-  tellDone(`This book has the pattern of ${taken.path} now`);
+  let path: string | null = null;
+  const isShown = await place.fill(
+    () => ask('pattern/import', null),
+    (taken) => {
+      if (taken === null) return;
+      path = taken.path;
+      putToUse(taken.read);
+    },
+  );
+  if (!isShown || path === null) return false;
+  autosave.settledOtherwise();
+  tellDone(`This book has the pattern of ${String(path)} now`);
   return true;
 }

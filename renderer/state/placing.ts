@@ -4,6 +4,7 @@ import { placingErrorsOf } from '../../core/measure/repeat/placing-spread.ts';
 import type { NewRepeatCheck, RepeatCheck } from '../../core/model/repeat-check.ts';
 import { ask } from '../api.ts';
 import { settleWrites } from './edit-actions.ts';
+import { createPlace } from './place.ts';
 import { createStore } from './store.ts';
 
 /** The repeat checks that the book keeps, the newest first, and the placing errors that all readings count with. */
@@ -14,11 +15,18 @@ export interface Placing {
 
 export const placing = createStore<Placing>({ checks: [], errors: ASSUMED_PLACING });
 
+/** The checks that readings count with. */
+const place = createPlace();
+
 /** Reads the checks of the book; the errors are worked out from all their placings. */
 export async function readPlacing(): Promise<void> {
-  const checks = await ask('repeat/list', null);
-  const errors = checks.length === 0 ? ASSUMED_PLACING : placingErrorsOf(checks.flatMap(({ frames }) => frames));
-  placing.update(() => ({ checks, errors }));
+  await place.fill(
+    () => ask('repeat/list', null),
+    (checks) => {
+      const errors = checks.length === 0 ? ASSUMED_PLACING : placingErrorsOf(checks.flatMap(({ frames }) => frames));
+      placing.update(() => ({ checks, errors }));
+    },
+  );
 }
 
 /** Keeps a finished check: readings count with it from now on. */

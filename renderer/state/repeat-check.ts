@@ -108,5 +108,6 @@ export async function takeNumbers(): Promise<void> {
   const stage = repeatCheck.get();
   if (stage?.name !== 'result') return;
   await keepCheck(stage.check);
-  closeRepeatCheck();
+  // Left or begun anew meanwhile: that stays.
+  if (repeatCheck.get() === stage) closeRepeatCheck();
 }

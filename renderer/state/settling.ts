@@ -1,13 +1,15 @@
-import type { Edit } from '../../core/model/edit.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import { frameWithPts } from '../../core/time/frame-table.ts';
 import type { ClipSettled } from '../../electron/ipc/contract.ts';
 import { ask, onClipSettled } from '../api.ts';
-import { app, setApp } from './app.ts';
+import { app } from './app.ts';
 import type { BenchState } from './app.ts';
-import { readSettled } from './edit-actions.ts';
-import { emptyHistory } from './history.ts';
+import { bookChanged } from './book-changes.ts';
+import { openPlace, readSettled } from './edit-actions.ts';
 import { tellTrouble } from './messages.ts';
+import { createPlace } from './place.ts';
+import type { Place } from './place.ts';
+import { thenPlace } from './swing-actions.ts';
 
 /**
  * Follows the frame tables of clips as the first pass over each settles them; returns how to stop. `forget` is told of
@@ -15,39 +17,50 @@ import { tellTrouble } from './messages.ts';
  */
 export function followSettling(forget: (clipId: string) => void): () => void {
   return onClipSettled((settled) => {
-    if (settled.changed) forget(settled.clipId);
+    if (settled.changed) {
+      // Whatever is being read of the book may have old numbers in it.
+      bookChanged();
+      forget(settled.clipId);
+    }
     takeOver(settled).catch(tellTrouble);
   });
 }
 
 /** Takes the settled table over. Where numbers changed, the bench stays on the picture it shows. */
 async function takeOver({ clipId, changed, damaged }: ClipSettled): Promise<void> {
-  const { indexes, swing, then } = app.get();
-  const before = indexes[clipId];
-  if (before === undefined) return;
+  if (app.get().indexes[clipId] === undefined) return;
   if (!changed) {
-    if (damaged > 0) setApp({ indexes: { ...indexes, [clipId]: await ask('clip/index', { id: clipId }) } });
+    if (damaged > 0)
+      await placeOf(clipId).fill(
+        () => ask('clip/index', { id: clipId }),
+        (index) => showIndex(clipId, index),
+      );
     return;
   }
+  // A table that is being read is of before.
+  placeOf(clipId).leave();
+  const [isOpen, isThen] = [openPlace.holds(), thenPlace.holds()];
   // Changes under way name frames by their old numbers.
-  const { index, again, history, thenAgain } = await readSettled(async () => {
+  const read = await readSettled(async () => {
+    const { swing, then } = app.get();
     const index = await ask('clip/index', { id: clipId });
     const again = swing === null ? null : await ask('swing/open', { id: swing.swing.id });
-    const lesson = again?.lesson.id ?? null;
     // Edits name frames too, and were given their new numbers with the others.
-    const history = lesson === null ? emptyHistory<Edit>() : await ask('edit/list', { lessonId: lesson });
+    const history = again === null ? null : await ask('edit/list', { lessonId: again.lesson.id });
     const thenAgain = then === null ? null : await ask('swing/open', { id: then.swing.id });
     return { index, again, history, thenAgain };
   });
   app.update((state) => {
-    const indexes = { ...state.indexes, [clipId]: index };
-    // The coach may have gone elsewhere meanwhile; what is opened from now on is read with its new numbers.
-    if (state.swing?.swing.id !== swing?.swing.id || state.then?.swing.id !== then?.swing.id)
-      return { ...state, indexes };
+    const before = state.indexes[clipId];
+    // Closed meanwhile: what is opened from now on is read with its new numbers.
+    if (before === undefined) return state;
+    const { index, again, history, thenAgain } = read;
     return {
       ...state,
-      ...{ indexes, swing: again, then: thenAgain, bench: onSamePicture(state.bench, clipId, before, index) },
-      history,
+      indexes: { ...state.indexes, [clipId]: index },
+      ...(isOpen() ? { swing: again, history: history ?? state.history } : {}),
+      ...(isThen() ? { then: thenAgain } : {}),
+      bench: onSamePicture(state.bench, clipId, before, index),
       message: {
         kind: 'done',
         text: `Every frame of the clip was read: it has ${String(index.frames.length)}, not ${String(before.frames.length)}. What you named and marked stayed on its picture.`,
@@ -55,6 +68,21 @@ async function takeOver({ clipId, changed, damaged }: ClipSettled): Promise<void
       },
     };
   });
+}
+
+/** Where the frame table of each clip is shown. */
+const places = new Map<string, Place>();
+
+function placeOf(clipId: string): Place {
+  const place = places.get(clipId) ?? createPlace();
+  places.set(clipId, place);
+  return place;
+}
+
+function showIndex(clipId: string, index: ClipIndex): void {
+  app.update((state) =>
+    state.indexes[clipId] === undefined ? state : { ...state, indexes: { ...state.indexes, [clipId]: index } },
+  );
 }
 
 function onSamePicture(bench: BenchState | null, clipId: string, before: ClipIndex, now: ClipIndex): BenchState | null {

@@ -1,32 +1,64 @@
 import type { BookClip, BookSwing } from '../../core/model/book.ts';
 import type { FrameSpan } from '../../core/model/frame.ts';
 import type { View } from '../../core/model/words.ts';
+import type { ClipIndex } from '../../core/time/clip-index.ts';
 import type { ClipLook } from '../../core/time/clip-look.ts';
 import type { FirstPicture } from '../../electron/ipc/contract.ts';
 import { ask, giveMemoryBack } from '../api.ts';
 import { app, setApp } from './app.ts';
 import type { AppState } from './app.ts';
+import { bookChanged } from './book-changes.ts';
 import { readBook } from './book-actions.ts';
 import { openBench } from './bench-actions.ts';
-import { readSettled, redo, settleWrites, undo } from './edit-actions.ts';
+import { openPlace, readSettled, redo, settleWrites, undo } from './edit-actions.ts';
 import { emptyHistory } from './history.ts';
 import { runJob } from './jobs.ts';
 import { lastStep } from './last-step.ts';
 import { tellDone } from './messages.ts';
+import { createPlace } from './place.ts';
 
-/** Opens the lesson sheet of a swing. */
-export async function openSwing(id: string): Promise<void> {
-  const read = await readSettled(() => readSwing(id));
-  setApp({ ...read, then: null, bench: null });
-  prepare(read.swing.clips);
+/** The earlier swing beside the open one. */
+export const thenPlace = createPlace();
+
+/**
+ * Opens the lesson sheet of a swing, which may still have to be made. Answers whether it is open: not where the coach went
+ * elsewhere meanwhile.
+ */
+export async function openSwing(id: string | (() => Promise<string>)): Promise<boolean> {
+  return openPlace.fill(
+    async () => {
+      const found = typeof id === 'string' ? id : await id();
+      return readSettled(() => readSwing(found));
+    },
+    ({ swing, history, indexes }) => {
+      thenPlace.leave();
+      app.update((state) => ({
+        ...state,
+        swing,
+        history,
+        ...{ then: null, bench: null },
+        ...withIndexes(state, indexes),
+      }));
+      prepare(swing.clips);
+    },
+  );
 }
 
+type Indexes = AppState['indexes'];
+
 /** A swing with all that the window keeps beside it. */
-async function readSwing(id: string): Promise<Pick<AppState, 'indexes' | 'history'> & { readonly swing: BookSwing }> {
+async function readSwing(
+  id: string,
+): Promise<Pick<AppState, 'history'> & { readonly swing: BookSwing; readonly indexes: Indexes }> {
   const swing = await ask('swing/open', { id });
   const indexes = await readIndexes(swing.clips);
   const history = await ask('edit/list', { lessonId: swing.lesson.id });
   return { swing, indexes, history };
+}
+
+/** The state's frame tables with newly read ones. */
+function withIndexes(state: AppState, read: Indexes): Pick<AppState, 'indexes'> {
+  return { indexes: { ...state.indexes, ...read } };
 }
 
 /** Has the scrub copies of these clips made, where they are missing. One whose file is gone says so where it is shown. */
@@ -34,37 +66,54 @@ function prepare(clips: readonly BookClip[]): void {
   for (const clip of clips) ask('clip/show', { id: clip.id }).catch(() => undefined);
 }
 
-async function readIndexes(clips: readonly BookClip[]): Promise<typeof read> {
-  const known = app.get().indexes;
-  const read = { ...known };
-  for (const clip of clips) read[clip.id] ??= await ask('clip/index', { id: clip.id });
+/** The frame tables of clips that the window does not have yet. */
+async function readIndexes(clips: readonly BookClip[]): Promise<Indexes> {
+  const read: Record<string, ClipIndex> = {};
+  for (const { id } of clips) if (app.get().indexes[id] === undefined) read[id] = await ask('clip/index', { id });
   return read;
 }
 
 /** Back to the book's page. */
 export async function closeSwing(): Promise<void> {
-  await settleWrites();
-  setApp({ swing: null, then: null, bench: null, history: emptyHistory(), indexes: {} });
+  const isClosed = await openPlace.fill(settleWrites, () => {
+    thenPlace.leave();
+    setApp({ swing: null, then: null, bench: null, history: emptyHistory(), indexes: {} });
+  });
+  if (!isClosed) return;
   await ask('frames/rest', null);
   await readBook();
   giveMemoryBack();
 }
 
 /** Reads the open swing again, after a change that was made by the program (a clip came or went). */
-async function readSwingAgain(): Promise<void> {
+export async function readSwingAgain(): Promise<void> {
+  bookChanged();
   const { swing } = app.get();
   if (swing === null) return;
-  const again = await readSettled(() => readSwing(swing.swing.id));
-  setApp(again);
-  prepare(again.swing.clips);
+  await openPlace.fill(
+    () => readSettled(() => readSwing(swing.swing.id)),
+    (again) => {
+      const { indexes, ...read } = again;
+      app.update((state) => ({ ...state, ...read, ...withIndexes(state, indexes) }));
+      prepare(again.swing.clips);
+    },
+  );
 }
 
 /** Chooses the earlier swing to compare with, or none. */
 export async function chooseThen(id: string | null): Promise<void> {
-  if (id === null) return setApp({ then: null });
-  const then = await ask('swing/open', { id });
-  const indexes = await readIndexes(then.clips);
-  setApp({ then, indexes });
+  if (id === null) {
+    thenPlace.leave();
+    return setApp({ then: null });
+  }
+  await thenPlace.fill(
+    () =>
+      readSettled(async () => {
+        const then = await ask('swing/open', { id });
+        return { then, indexes: await readIndexes(then.clips) };
+      }),
+    ({ then, indexes }) => app.update((state) => ({ ...state, then, ...withIndexes(state, indexes) })),
+  );
 }
 
 /** Asks for a file; null when the coach closed the dialog. */
@@ -119,7 +168,7 @@ export async function stepEdits(direction: 'undo' | 'redo'): Promise<void> {
   if (edit === null) return;
   const show = async (): Promise<void> => {
     if (edit.swingId === app.get().swing?.swing.id) return;
-    await openSwing(edit.swingId);
+    if (!(await openSwing(edit.swingId))) return;
     tellDone('That was a change in another swing of the lesson; it is open now.');
     if (onBench && edit.kind === 'marks') openBench(edit.clipId, edit.after.frame.index);
   };

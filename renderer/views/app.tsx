@@ -9,6 +9,7 @@ import { patternOpen, patternSaving } from '../state/pattern.ts';
 import { settingsOpen } from '../state/settings-open.ts';
 import { useStore } from '../state/store.ts';
 import { closeSwing, stepEdits } from '../state/swing-actions.ts';
+import { windingUp } from '../state/winding-up.ts';
 import styles from './app.module.css';
 import { BenchPage } from './bench-page.tsx';
 import { BookPage } from './book-page.tsx';
@@ -30,6 +31,7 @@ export function App() {
   const onBench = useStore(app, (state) => state.bench !== null);
   const checking = useStore(repeatCheck, (stage) => stage !== null);
   const onPattern = useStore(patternOpen, (state) => state);
+  const closing = useStore(windingUp, (state) => state);
   return (
     <div className={styles.app}>
       {checking ? <RepeatHead /> : <Trail />}
@@ -46,6 +48,11 @@ export function App() {
           <SheetPage swing={swing} />
         )}
       </main>
+      {closing ? (
+        <p className={styles.closing} role="status">
+          Saving the latest changes before Baybook closes.
+        </p>
+      ) : null}
       <div className={styles.bars}>
         <JobBars />
         <MessageBar />

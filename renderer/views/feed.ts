@@ -1,4 +1,5 @@
-import { ask, connectFrames } from '../api.ts';
+import { AppError } from '../../core/model/errors.ts';
+import { ask, connectFrames, onFramesStopped } from '../api.ts';
 import { createFrameFeed } from '../canvas/frame-feed.ts';
 import type { FrameFeed } from '../canvas/frame-feed.ts';
 
@@ -6,4 +7,13 @@ import type { FrameFeed } from '../canvas/frame-feed.ts';
 export const feed: FrameFeed = createFrameFeed({
   requestPort: connectFrames,
   show: (id) => ask('clip/show', { id }),
+  onStopped: onFramesStopped,
 });
+
+/** Whether pictures stopped coming altogether. */
+export function isStopped(error: unknown): boolean {
+  return error instanceof AppError && error.code === 'pictures-stopped';
+}
+
+/** What to do then. */
+export const TRY_AGAIN = { label: 'Try again', run: () => feed.startAgain() };

@@ -28,7 +28,7 @@ export function LessonCard({ entry, student }: { readonly entry: LessonEntry; re
         ? null
         : `Press “${isolated(bare.swing.label)}” to add the clips you filmed.`;
   const add = async () => {
-    await openSwing(await addSwing(lesson.id, swings.length));
+    await openSwing(() => addSwing(lesson.id, swings.length));
   };
   return (
     <article className={styles.lesson} aria-label={name}>

@@ -3,8 +3,10 @@ import { APPEARANCES, TEXT_SIZES } from '../../core/model/settings.ts';
 import type { Appearance } from '../../core/model/settings.ts';
 import { holderOf, refusalOf, withKey } from '../state/choose-keys.ts';
 import { keysOf, nameOfKey } from '../state/key-choices.ts';
+import { attempt } from '../state/messages.ts';
 import { changeSettings, settings } from '../state/settings.ts';
 import { useStore } from '../state/store.ts';
+import { bringInKept } from '../state/winding-up.ts';
 import { COMMANDS, COMMAND_GROUPS } from './commands.ts';
 import type { Command } from './commands.ts';
 import { keyInWords, onMac } from './key-words.ts';
@@ -55,6 +57,7 @@ export function SettingsDialog({ onClose }: { readonly onClose: () => void }) {
       <Keys />
       <div className={styles.row}>
         <Button onPress={() => changeSettings({ keys: {} })}>Usual keys</Button>
+        <Button onPress={() => void attempt(() => bringInKept(true))}>Bring in kept changes</Button>
         <Button look="main" onPress={onClose}>
           Done
         </Button>

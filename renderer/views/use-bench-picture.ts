@@ -15,7 +15,7 @@ import type { Message } from '../state/app.ts';
 import { attempt, tellTrouble } from '../state/messages.ts';
 import { run } from '../state/run.ts';
 import { findFileAgain } from '../state/swing-actions.ts';
-import { feed } from './feed.ts';
+import { TRY_AGAIN, feed, isStopped } from './feed.ts';
 
 /**
  * Keeps the right picture on the lower canvas: the scrub picture while moving, the sharp one when resting, swapped in
@@ -81,11 +81,13 @@ export function useBenchPicture(
     const stopFollowing = app.subscribe(follow);
     const stopFollowingRun = run.subscribe(follow);
     const stopPainting = benchView.subscribe(repaint);
+    const stopWaiting = feed.onStartAgain(() => pictures.wantAgain());
     return () => {
       stopFollowing();
       stopFollowingRun();
       stopHearing();
       stopPainting();
+      stopWaiting();
       pictures.close();
       setShownPicture(null);
       setBenchPicture(null);
@@ -100,8 +102,9 @@ function isOn(clipId: string, index: number): boolean {
   return bench?.clipId === clipId && bench.index === index;
 }
 
-/** A clip that is not where it was can be shown again. */
+/** A clip that is not where it was can be shown again, and pictures that stopped coming can be asked for anew. */
 function nextStepFor(error: unknown, clipId: string, pictures: FramePictures): Message['nextStep'] {
+  if (isStopped(error)) return TRY_AGAIN;
   const lost = error instanceof AppError && (error.code === 'clip-moved' || error.code === 'clip-changed');
   const find = async (): Promise<void> => {
     if (await attempt(() => findFileAgain(clipId))) pictures.wantAgain();

@@ -14,7 +14,7 @@ import { fitted } from '../canvas/view-transform.ts';
 import { app } from '../state/app.ts';
 import { tellTrouble } from '../state/messages.ts';
 import { run } from '../state/run.ts';
-import { feed } from './feed.ts';
+import { TRY_AGAIN, feed, isStopped } from './feed.ts';
 
 export interface CompanionPicture {
   readonly clip: BookClip;
@@ -77,7 +77,7 @@ export function useCompanionPicture(
       show,
       failed(error, index) {
         show(null, index, 'none');
-        tellTrouble(error);
+        tellTrouble(error, isStopped(error) ? TRY_AGAIN : null);
       },
     });
     const follow = () => {
@@ -102,7 +102,7 @@ export function useCompanionPicture(
     follow();
     const observer = new ResizeObserver(fill);
     observer.observe(canvas);
-    const stops = [app.subscribe(follow), run.subscribe(follow)];
+    const stops = [app.subscribe(follow), run.subscribe(follow), feed.onStartAgain(() => pictures.wantAgain())];
     again.current = () => {
       follow();
       repaint();

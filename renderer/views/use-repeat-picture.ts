@@ -6,7 +6,7 @@ import { benchView } from '../canvas/bench-view.ts';
 import { paintPicture } from '../canvas/paint-picture.ts';
 import { tellTrouble } from '../state/messages.ts';
 import { setRepeatExact } from '../state/repeat-check.ts';
-import { feed } from './feed.ts';
+import { TRY_AGAIN, feed, isStopped } from './feed.ts';
 
 /**
  * Brings the exact picture of one frame to the canvas; nothing is shown until it is there. The canvas says what it shows
@@ -31,20 +31,25 @@ export function useRepeatPicture(clip: BookClip, index: number, canvasRef: RefOb
     setRepeatExact(false);
     repaint();
     const stopPainting = benchView.subscribe(repaint);
-    feed.picture(id, index, 'sharp', stop.signal).then(
-      (came) => {
-        if (stop.signal.aborted) return came.close();
-        picture = came;
-        setBenchPicture(came);
-        repaint();
-        setRepeatExact(true);
-      },
-      (error: unknown) => {
-        if (!stop.signal.aborted) tellTrouble(error);
-      },
-    );
+    const load = () =>
+      feed.picture(id, index, 'sharp', stop.signal).then(
+        (came) => {
+          if (stop.signal.aborted) return came.close();
+          picture?.close();
+          picture = came;
+          setBenchPicture(came);
+          repaint();
+          setRepeatExact(true);
+        },
+        (error: unknown) => {
+          if (!stop.signal.aborted) tellTrouble(error, isStopped(error) ? TRY_AGAIN : null);
+        },
+      );
+    void load();
+    const stopWaiting = feed.onStartAgain(() => void load());
     return () => {
       stop.abort();
+      stopWaiting();
       stopPainting();
       setBenchPicture(null);
       picture?.close();

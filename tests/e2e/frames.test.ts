@@ -121,6 +121,14 @@ function goTo(frame: number, pictureWidth: number, pictureHeight: number): Promi
   );
 }
 
+/** Process id of the frame server, or 0 while none runs. */
+function frameServerOf(app: RunningBaybook['app']): Promise<number> {
+  return app.evaluate(
+    ({ app: electron }) =>
+      electron.getAppMetrics().find(({ name, serviceName }) => `${name}${serviceName}`.includes('frames'))?.pid ?? 0,
+  );
+}
+
 describe('what the bench shows', () => {
   it('is the right frame at every jump, small first and then sharp, while the copy is made and after', async () => {
     await openClip('Coded');
@@ -200,5 +208,31 @@ describe("colours on the bench against ffmpeg's own R, G, B", () => {
             `${name} ${quality} ${place}/${channel}`,
           );
       }
+  });
+});
+
+describe('a frame server that keeps dying', () => {
+  it('is told of, and pictures come again when the coach says so', async () => {
+    // Anew: deaths of a minute count together.
+    await baybook.close();
+    baybook = await launchBaybook({ bookFolder: join(work, 'book'), userData: join(work, 'settings') });
+    const { app, window } = baybook;
+    await openClip('Coded');
+    for (let death = 0; death < 5; death += 1) {
+      await expect.poll(() => frameServerOf(app), { timeout: 20_000 }).not.toBe(0);
+      const pid = await frameServerOf(app);
+      process.kill(pid, 'SIGKILL');
+      await expect.poll(() => frameServerOf(app), { timeout: 20_000 }).not.toBe(pid);
+    }
+    // Far from what was fetched ahead.
+    await window.keyboard.press('End');
+    const told = window.getByRole('alert');
+    await told.getByText(/makes pictures of clips stopped several times/).waitFor();
+    expect(await frameServerOf(app)).toBe(0);
+    await told.getByRole('button', { name: 'Try again' }).click();
+    await window.locator(`canvas[data-quality="sharp"][data-shown="${String(FRAMES - 1)}"]`).waitFor();
+    const shown = (await goTo(17, 192, 128)).at(-1);
+    const { width = 0, height = 0, data = [] } = shown ?? {};
+    expect(readCode({ width, height, data: Uint8Array.from(data), step: 4 })).toBe(17);
   });
 });

@@ -1,5 +1,7 @@
 import { Dialog as AriaDialog, Form, Heading, Modal, ModalOverlay } from 'react-aria-components';
+import { useEffect, useState } from 'react';
 import type { ReactNode } from 'react';
+import { holdForm } from '../../state/unfinished.ts';
 import { Button } from './button.tsx';
 import styles from './dialog.module.css';
 
@@ -35,23 +37,28 @@ export function FormDialog(props: {
   readonly disabled?: boolean;
   readonly children: ReactNode;
 }) {
+  const [touched, setTouched] = useState(false);
+  const { title } = props;
+  useEffect(() => (touched ? holdForm(title) : undefined), [touched, title]);
   return (
-    <Dialog title={props.title} onClose={props.onClose}>
-      <Form
-        className={styles.form ?? ''}
-        onSubmit={(event) => {
-          event.preventDefault();
-          if (props.disabled !== true) props.onDo();
-        }}
-      >
-        {props.children}
-        <div className={styles.actions}>
-          <Button onPress={props.onClose}>Cancel</Button>
-          <Button type="submit" look="main" disabled={props.disabled ?? false}>
-            {props.doIt}
-          </Button>
-        </div>
-      </Form>
+    <Dialog title={title} onClose={props.onClose}>
+      <div className={styles.whole ?? ''} onInput={() => setTouched(true)}>
+        <Form
+          className={styles.form ?? ''}
+          onSubmit={(event) => {
+            event.preventDefault();
+            if (props.disabled !== true) props.onDo();
+          }}
+        >
+          {props.children}
+          <div className={styles.actions}>
+            <Button onPress={props.onClose}>Cancel</Button>
+            <Button type="submit" look="main" disabled={props.disabled ?? false}>
+              {props.doIt}
+            </Button>
+          </div>
+        </Form>
+      </div>
     </Dialog>
   );
 }

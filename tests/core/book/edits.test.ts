@@ -185,3 +185,92 @@ describe('when the frames of a clip get other numbers', () => {
     expect(book.openSwing(swingId).clips[0]?.marks).toMatchObject([{ frame: { index: 1 } }]);
   });
 });
+
+describe('a change that goes on with the one before', () => {
+  const marks = ({ clip, swingId }: Sample, before: FrameMarks, after: FrameMarks): Edit => ({
+    ...{ kind: 'marks', swingId, clipId: clip.id },
+    ...{ before, after },
+  });
+
+  test('is one step back with it, to the last bit, also after the book was closed', async () => {
+    const sample = await bookWithClip();
+    const { book, lessonId, swingId } = sample;
+    const places = [0.1, 0.1 + 0.2, 7, 1 / 3].map((x) => ballAt(2, x));
+    const [first = bare(2), ...later] = places;
+    book.makeEdit(marks(sample, bare(2), first));
+    for (const [at, place] of later.entries()) book.continueEdit(marks(sample, places[at] ?? bare(2), place));
+    const kept = { done: [marks(sample, bare(2), ballAt(2, 1 / 3))], undone: [] };
+    expect(book.listEdits(lessonId)).toEqual(kept);
+    book.close();
+    const again = reopen(book.folder);
+    expect(again.listEdits(lessonId)).toEqual(kept);
+    again.undoEdit(lessonId);
+    expect(again.openSwing(swingId).clips[0]?.marks).toEqual([]);
+    again.redoEdit(lessonId);
+    expect(again.openSwing(swingId).clips[0]?.marks).toEqual([ballAt(2, 1 / 3)]);
+  });
+
+  test('is refused after another frame, another kind, a step back, or nothing, and changes nothing then', async () => {
+    const sample = await bookWithClip();
+    const { book, lessonId, swingId, clip } = sample;
+    const goOn = marks(sample, ballAt(2, 1), ballAt(2, 2));
+    const refused = () => {
+      const before = book.openSwing(swingId);
+      expectThrown(() => book.continueEdit(goOn), 'bad-request');
+      expect(book.openSwing(swingId)).toEqual(before);
+    };
+    refused();
+    book.makeEdit(marks(sample, bare(3), ballAt(3, 1)));
+    refused();
+    book.makeEdit(marks(sample, bare(2), ballAt(2, 1)));
+    book.makeEdit({ kind: 'view', swingId, clipId: clip.id, before: 'face-on', after: 'down-the-line' });
+    refused();
+    book.undoEdit(lessonId);
+    refused();
+  });
+});
+
+describe('a step that names its edit', () => {
+  test('is taken where it is the latest, and else refused with nothing changed', async () => {
+    const sample = await bookWithClip();
+    const { book, lessonId, swingId } = sample;
+    const [first, second] = editsOf(sample);
+    if (first === undefined || second === undefined) throw new Error('two edits are needed');
+    book.makeEdit(first);
+    book.makeEdit(second);
+    const before = book.openSwing(swingId);
+    expectThrown(() => book.undoEdit(lessonId, first), 'bad-request', /In the book the latest change is another one/);
+    expectThrown(() => book.redoEdit(lessonId, second), 'bad-request');
+    expect(book.openSwing(swingId)).toEqual(before);
+    expect(book.undoEdit(lessonId, second)).toEqual(second);
+    expectThrown(() => book.redoEdit(lessonId, first), 'bad-request');
+    expect(book.redoEdit(lessonId, second)).toEqual(second);
+  });
+
+  test('means the edit as it is kept: JSON knows no -0', async () => {
+    const sample = await bookWithClip();
+    const { book, lessonId, swingId, clip } = sample;
+    const edit: Edit = { kind: 'marks', swingId, clipId: clip.id, before: bare(2), after: ballAt(2, -0) };
+    book.makeEdit(edit);
+    expect(() => book.undoEdit(lessonId, edit)).not.toThrow();
+    expect(book.openSwing(swingId).clips[0]?.marks).toEqual([]);
+  });
+});
+
+test('several writes are all made or, where one cannot be written, none; refused ones are counted', async () => {
+  const sample = await bookWithClip();
+  const { book, lessonId } = sample;
+  const [first, second] = editsOf(sample);
+  if (first === undefined || second === undefined) throw new Error('two edits are needed');
+  const writes = [
+    { does: 'make', edit: first },
+    { does: 'undo', lessonId, edit: second },
+    { does: 'make', edit: second },
+  ] as const;
+  book.database.run(`CREATE TRIGGER full BEFORE INSERT ON checkpoint BEGIN SELECT RAISE(ABORT, 'no room'); END`);
+  expect(() => book.writeEdits(writes)).toThrow();
+  expect(book.listEdits(lessonId).done).toEqual([]);
+  book.database.run('DROP TRIGGER full');
+  expect(book.writeEdits(writes)).toBe(1);
+  expect(book.listEdits(lessonId).done).toEqual([first, second]);
+});

@@ -7,6 +7,7 @@ import type { Dialogs } from '../../../electron/ipc/dialogs.ts';
 import { GrantedPaths } from '../../../electron/ipc/granted-paths.ts';
 import { handlersOf, type Program } from '../../../electron/ipc/handlers.ts';
 import { RunningJobs } from '../../../electron/ipc/running-jobs.ts';
+import { WriteRows } from '../../../electron/ipc/unwritten.ts';
 import { addSample, addSampleClip, sampleFrame } from '../../core/book/sample.ts';
 import { newBook } from '../../core/book/with-book.ts';
 import { SHIPPED_PATTERN } from '../../../core/parse/shipped-pattern.ts';
@@ -20,16 +21,19 @@ const NOBODY: Dialogs = {
   chooseSwingFile: async () => null,
   choosePatternFile: async () => null,
   choosePatternToRead: async () => null,
+  chooseKeptChanges: async () => null,
+  chooseKeepingFolder: async () => null,
   showFolder: async () => undefined,
 };
 
 /** A program on a real book; `closed` lists which open clips were closed, '*' for all. */
 function newProgram(dialogs: Partial<Dialogs> = {}, changed: Partial<Program> = {}) {
   const closed: string[] = [];
+  const book = newBook();
   const program: Program = {
     version: '1.2.3',
     electron: '33.2.1',
-    book: newBook(),
+    book,
     findFfmpeg: async () => ({ path: 'ffmpeg', version: '5.1', from: 'system', warning: null }),
     jobs: new RunningJobs(() => undefined),
     granted: new GrantedPaths(),
@@ -38,7 +42,16 @@ function newProgram(dialogs: Partial<Dialogs> = {}, changed: Partial<Program> = 
     sounds: { sound: async () => null },
     settings: {
       read: async () => ({ settings: USUAL_SETTINGS, trouble: null }),
-      write: async () => undefined,
+    },
+    rows: new WriteRows({
+      edit: (write) => book.writeEdit(write),
+      pattern: (pattern) => book.writePattern(pattern),
+      settings: async () => undefined,
+    }),
+    leaving: {
+      pageOpened: () => ({ waiting: { edits: 0, pattern: 0, settings: 0 }, kept: null }),
+      woundUp: () => undefined,
+      takeInKept: async () => null,
     },
     frames: {
       show: async () => undefined,

@@ -61,10 +61,15 @@ const GOOD: { readonly [Name in keyof Requests]: Requests[Name]['in'] } = {
   'clip/set-capture-rate': { id: ID, captureRate: rate },
   'clip/set-view': { id: ID, view: 'down-the-line' },
   'checkpoint/set': { clipId: ID, checkpoint: 'top', frame: { index: 0, pts: -20 } },
-  'edit/make': { kind: 'view', swingId: ID, clipId: ID, before: 'face-on', after: 'down-the-line' },
-  'edit/undo': { lessonId: ID },
-  'edit/redo': { lessonId: ID },
+  'edit/write': {
+    does: 'make',
+    edit: { kind: 'view', swingId: ID, clipId: ID, before: 'face-on', after: 'down-the-line' },
+  },
   'edit/list': { lessonId: ID },
+  'writes/retry': { row: 'edits' },
+  'writes/read': null,
+  'kept/take-in': { choose: true },
+  'window/wound-up': { unfinished: ['Repeat check'] },
   'marks/save': { clipId: ID, marks },
   'repeat/add': {
     at: '2026-05-12T09:30:00.000Z',

@@ -1,0 +1,42 @@
+import type { Book } from '../core/book/book.ts';
+import { AppError } from '../core/model/errors.ts';
+import { INTERNAL_SENTENCE } from './ipc/answer.ts';
+import type { Unwritten } from './ipc/unwritten.ts';
+
+/** What is not written, in words for the coach. */
+
+/** e.g. "1 change", "4 changes". */
+export function changesInWords(count: number): string {
+  return count === 1 ? '1 change' : `${String(count)} changes`;
+}
+
+/** How many edits an unwritten whole counts as. */
+export function countOf({ edits, pattern, settings }: Unwritten): number {
+  return edits.length + (pattern === null ? 0 : 1) + (settings === null ? 0 : 1);
+}
+
+/** Whose they are, a line each: "Robin Marsh, 2026-05-12, Swing 1: 3 changes". */
+export function whoseInWords(book: Pick<Book, 'openSwing'>, { edits, pattern, settings }: Unwritten): string {
+  const counts = new Map<string, number>();
+  for (const { edit } of edits) counts.set(edit.swingId, (counts.get(edit.swingId) ?? 0) + 1);
+  const lines = [...counts].map(([swingId, count]) => `${swingName(book, swingId)}: ${changesInWords(count)}`);
+  if (pattern !== null) lines.push('Your pattern: 1 change');
+  if (settings !== null) lines.push('Keys and text: 1 change');
+  return lines.join('\n');
+}
+
+/** A book that cannot be written can mostly still be read. */
+function swingName(book: Pick<Book, 'openSwing'>, swingId: string): string {
+  try {
+    const { student, lesson, swing } = book.openSwing(swingId);
+    const name = [student.firstName, student.lastName].filter((part) => part !== '').join(' ');
+    return `${name}, ${lesson.date}, ${swing.label}`;
+  } catch {
+    return 'A swing';
+  }
+}
+
+/** What keeps something from being written, as a sentence. */
+export function troubleInWords(trouble: unknown): string {
+  return trouble instanceof AppError ? trouble.message : INTERNAL_SENTENCE;
+}

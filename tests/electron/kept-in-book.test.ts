@@ -1,0 +1,144 @@
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import type { Book } from '../../core/book/book.ts';
+import type { Edit, EditWrite } from '../../core/model/edit.ts';
+import type { FrameMarks } from '../../core/model/mark.ts';
+import { USUAL_SETTINGS } from '../../core/model/settings.ts';
+import type { Settings } from '../../core/model/settings.ts';
+import type { Unwritten } from '../../electron/ipc/unwritten.ts';
+import { KeptInBook } from '../../electron/kept-in-book.ts';
+import { addSample, addSampleClip, sampleFrame } from '../core/book/sample.ts';
+import { newBook } from '../core/book/with-book.ts';
+import { samplePattern } from '../core/pattern-file/sample-pattern.ts';
+import { temporaryFolder } from '../support/temporary-folder.ts';
+import { expectRefused } from '../support/trouble.ts';
+
+const ballAt = (x: number): FrameMarks => ({
+  frame: sampleFrame(2),
+  points: x === 0 ? {} : { ball: { x, y: 1 / 3, hidden: false } },
+  shapes: [],
+});
+
+async function bookWithChanges() {
+  const book = newBook();
+  const { swing, lesson } = addSample(book);
+  const clip = await addSampleClip(book, swing.id);
+  const edit = (before: number, after: number): Edit => ({
+    ...{ kind: 'marks', swingId: swing.id, clipId: clip.id },
+    ...{ before: ballAt(before), after: ballAt(after) },
+  });
+  const edits: readonly EditWrite[] = [
+    { does: 'make', edit: edit(0, 1) },
+    { does: 'continue', edit: edit(1, 2) },
+    { does: 'make', edit: edit(2, 7.25) },
+    { does: 'undo', lessonId: lesson.id, edit: edit(2, 7.25) },
+  ];
+  return { book, lesson, swing, clip, edit, unwritten: { edits, pattern: null, settings: null } };
+}
+
+function keeperOf(book: Book) {
+  const [settingsFolder, folder] = [temporaryFolder(), temporaryFolder()];
+  const settings: Settings[] = [];
+  const notePath = join(settingsFolder, 'kept-changes.json');
+  const newKeeper = (): KeptInBook =>
+    new KeptInBook({ book, notePath, writeSettings: async (each) => void settings.push(each) });
+  return { keeper: newKeeper(), newKeeper, notePath, folder, settings };
+}
+
+describe('changes kept in another folder', () => {
+  it('come back into the book by themselves at the next start, their steps back too, and the file goes', async () => {
+    const { book, lesson, swing, unwritten, edit } = await bookWithChanges();
+    const { keeper, newKeeper, folder, notePath } = keeperOf(book);
+    const told = await keeper.keep(folder, unwritten);
+    const [name = ''] = readdirSync(folder);
+    expect(told).toContain(join(folder, name));
+    expect(told).toContain('4 changes');
+
+    expect(await newKeeper().takeInNoted()).toMatchObject({ takenIn: true });
+    expect(book.openSwing(swing.id).clips[0]?.marks).toEqual([ballAt(2)]);
+    expect(book.listEdits(lesson.id)).toEqual({ done: [edit(0, 2)], undone: [edit(2, 7.25)] });
+    expect([readdirSync(folder), existsSync(notePath)]).toEqual([[], false]);
+    expect(await newKeeper().takeInNoted()).toBeNull();
+  });
+
+  it('include the pattern and the settings', async () => {
+    const { book } = await bookWithChanges();
+    const { keeper, folder, settings } = keeperOf(book);
+    const unwritten: Unwritten = { edits: [], pattern: samplePattern(), settings: USUAL_SETTINGS };
+    await keeper.keep(folder, unwritten);
+    await keeper.takeInNoted();
+    expect(book.readPattern().pattern).toEqual(samplePattern());
+    expect(settings).toEqual([USUAL_SETTINGS]);
+  });
+
+  it('stay in their file while the book cannot take them, and are all in it or none', async () => {
+    const { book, swing, unwritten } = await bookWithChanges();
+    const { keeper, newKeeper, folder, notePath } = keeperOf(book);
+    await keeper.keep(folder, unwritten);
+    book.database.run(`CREATE TRIGGER full BEFORE UPDATE ON edit BEGIN SELECT RAISE(ABORT, 'no room'); END`);
+    expect(await newKeeper().takeInNoted()).toMatchObject({ takenIn: false });
+    expect(book.openSwing(swing.id).clips[0]?.marks).toEqual([]);
+    expect([readdirSync(folder).length, existsSync(notePath)]).toEqual([1, true]);
+    book.database.run('DROP TRIGGER full');
+    expect(await newKeeper().takeInNoted()).toMatchObject({ takenIn: true });
+    expect(book.openSwing(swing.id).clips[0]?.marks).toEqual([ballAt(2)]);
+  });
+
+  it('whose clip is gone are counted, and their file stays', async () => {
+    const { book, clip, unwritten } = await bookWithChanges();
+    const { keeper, newKeeper, folder } = keeperOf(book);
+    await keeper.keep(folder, unwritten);
+    book.removeClip(clip.id);
+    const told = await newKeeper().takeInNoted();
+    expect(told?.sentence).toContain('4 changes did not fit');
+    expect(readdirSync(folder)).toHaveLength(1);
+  });
+
+  it('are told of where their file is not to be found, and taken in from where it is', async () => {
+    const { book, swing, unwritten } = await bookWithChanges();
+    const { keeper, newKeeper, folder, notePath } = keeperOf(book);
+    await keeper.keep(folder, unwritten);
+    const [name = ''] = readdirSync(folder);
+    const moved = join(temporaryFolder(), 'moved.json');
+    writeFileSync(moved, readFileSync(join(folder, name)));
+    const other = keeperOf(book);
+    writeFileSync(other.notePath, readFileSync(notePath, 'utf8').replace(name, 'elsewhere.json'));
+    expect(await other.newKeeper().takeInNoted()).toMatchObject({ takenIn: false });
+    expect(await newKeeper().takeIn(moved)).toMatchObject({ takenIn: true });
+    expect(book.openSwing(swing.id).clips[0]?.marks).toEqual([ballAt(2)]);
+  });
+
+  it('take a name that is free, belong to one book, and a file that is none is refused', async () => {
+    const { book, unwritten } = await bookWithChanges();
+    const { keeper, folder, notePath } = keeperOf(book);
+    await keeper.keep(folder, unwritten);
+    await keeper.keep(folder, unwritten);
+    expect(readdirSync(folder)).toHaveLength(2);
+    const other = new KeptInBook({ book: newBook(), notePath, writeSettings: async () => undefined });
+    expect(await other.takeInNoted()).toBeNull();
+    const shopping = join(temporaryFolder(), 'list.json');
+    writeFileSync(shopping, '{"milk": 2}');
+    await expectRefused(keeper.takeIn(shopping), 'bad-request');
+  });
+
+  it('that nobody has decided about yet come back after an end by force, and leave nothing behind once it is decided', async () => {
+    const { book, swing, unwritten } = await bookWithChanges();
+    const { keeper, newKeeper, notePath, folder } = keeperOf(book);
+    const beside = dirname(notePath);
+    await keeper.rescue(unwritten);
+    await keeper.endRescue();
+    expect(readdirSync(beside)).toEqual([]);
+    // Kept elsewhere meanwhile: that is what the next start finds.
+    await keeper.rescue(unwritten);
+    await keeper.keep(folder, unwritten);
+    await keeper.endRescue();
+    expect([readdirSync(beside), readdirSync(folder).length]).toEqual([['kept-changes.json'], 1]);
+    await newKeeper().takeInNoted();
+    book.undoEdit(book.openSwing(swing.id).lesson.id);
+    await newKeeper().rescue(unwritten);
+    expect(await newKeeper().takeInNoted()).toMatchObject({ takenIn: true });
+    expect(book.openSwing(swing.id).clips[0]?.marks).toEqual([ballAt(2)]);
+    expect(readdirSync(beside)).toEqual([]);
+  });
+});
