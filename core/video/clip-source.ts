@@ -22,7 +22,10 @@ import { findSecondFields } from './second-fields.ts';
 export interface ClipSource
   extends
     Orientation,
-    Pick<HeaderFacts, 'stream' | 'codec' | 'pixelFormat' | 'progressive' | 'colour' | 'sound' | 'captureRate'> {
+    Pick<
+      HeaderFacts,
+      'stream' | 'trackId' | 'codec' | 'pixelFormat' | 'progressive' | 'colour' | 'sound' | 'captureRate'
+    > {
   /** Absolute. */
   readonly path: string;
   readonly format: ClipFormat;
@@ -106,6 +109,7 @@ async function listPackets(
   const source: ClipSource = {
     ...orientation,
     stream: header.stream,
+    trackId: header.trackId,
     codec: header.codec,
     pixelFormat: header.pixelFormat,
     progressive: header.progressive,

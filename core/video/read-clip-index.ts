@@ -64,8 +64,9 @@ export async function readClipIndexReport(
   // A container without time stamps (AVI) leaves it to the decoder to tell when a picture is shown.
   const decoderTells = table.timeless > 0 || table.frames.length === 0;
   const decoded = options.verify === true || decoderTells ? await decodeTimes(source, options) : null;
-  const listedFrames = decoderTells && decoded !== null ? decodedFrames(decoded.list, packets).frames : table.frames;
-  const frames = table.doubled === 0 && timesRise(coded) ? listedFrames : withoutEntries(listedFrames);
+  const shown = decoderTells && decoded !== null ? decodedFrames(decoded.list, packets) : table;
+  const { doubled, timeless } = shown;
+  const frames = table.doubled === 0 && timesRise(coded) ? shown.frames : withoutEntries(shown.frames);
 
   // The container's word, also where a decode is at hand: marks must lie on the same pixels with and without one.
   const stored = { width: source.storedWidth, height: source.storedHeight };
@@ -84,6 +85,7 @@ export async function readClipIndexReport(
     dynamicRange: hdrCurve(source.colour) ?? 'sdr',
     frames,
     damage: [],
+    leftOut: { doubled, hidden: table.hidden, timeless },
   };
   const index = decoded === null ? listed : await settle(listed, decoded, packets, path, options);
   if (index.frames.length === 0)

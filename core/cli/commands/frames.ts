@@ -1,3 +1,4 @@
+import { readVerifiedIndex } from '../../jobs/verified-index.ts';
 import { describeClip } from '../../time/describe-clip.ts';
 import { findFfmpeg } from '../../video/find-ffmpeg.ts';
 import { readClipIndex } from '../../video/read-clip-index.ts';
@@ -17,11 +18,15 @@ export const framesCommand: Command = {
     'width and height are those of the upright picture with square pixels. turn is clockwise, in degrees, after mirrored',
     '(left to right). pts is in ticks of the time base, seconds = pts x timebase. captureRate is what the file says the',
     'camera took a second, or null. damage lists frames, from and to included, whose picture cannot be trusted.',
+    'leftOut counts pictures of the file that are no frames: doubled (at the time of another one, which is the frame),',
+    'hidden (by the edits of the file), timeless (without any time).',
   ],
   async run(args, { out, signal }) {
     const [path = ''] = args.operands;
     const ffmpeg = await findFfmpeg();
-    const description = describeClip(await readClipIndex(path, { ffmpeg, signal, verify: !args.has('quick') }));
+    const description = describeClip(
+      await (args.has('quick') ? readClipIndex : readVerifiedIndex)(path, { ffmpeg, signal }),
+    );
     if (args.has('json')) {
       out(JSON.stringify(description));
       return;
