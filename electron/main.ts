@@ -2,15 +2,16 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { app, dialog, session, type BrowserWindow } from 'electron';
 import { clipPath } from '../core/book/media.ts';
-import { openBook } from '../core/book/open-book.ts';
 import { settleClip } from '../core/jobs/settle-clip.ts';
 import { systemTrouble } from '../core/files/file-trouble.ts';
+import { prepareToLook } from '../core/files/find-file.ts';
 import { AppError } from '../core/model/errors.ts';
 import type { DecodePass } from '../core/time/settle-index.ts';
 import { registerFonts } from '../core/sheet/fonts.ts';
 import { readSoundEnvelope } from '../core/video/sound-envelope.ts';
 import { serveClips } from './clip-protocol.ts';
 import { ClipSounds } from './clip-sounds.ts';
+import { endProgram } from './end-program.ts';
 import { FaultLog } from './fault-log.ts';
 import { FrameServer } from './frame-server.ts';
 import { INTERNAL_SENTENCE } from './ipc/answer.ts';
@@ -21,6 +22,7 @@ import { RunningJobs } from './ipc/running-jobs.ts';
 import { rememberFfmpeg } from './remember-ffmpeg.ts';
 import { setMenu } from './menu.ts';
 import { lookedAtFacts, openBookClip, servedFacts } from './open-book-clip.ts';
+import { openBookAtStart } from './open-book-at-start.ts';
 import { OpenClips } from './open-clips.ts';
 import { WINDOW_ORIGIN } from './origins.ts';
 import { choosePlaces } from './places.ts';
@@ -48,10 +50,12 @@ registerSchemes();
 if (app.requestSingleInstanceLock()) void app.whenReady().then(start).catch(failToStart);
 else app.quit();
 
-function start(): void {
+async function start(): Promise<void> {
   // A program that could not make a still is found out now, not when the lesson is to be sent.
   registerFonts();
-  const book = openBook(places.book);
+  // So that the first clip that is chosen need not wait for it.
+  prepareToLook();
+  const book = await openBookAtStart(places.book);
   let window: BrowserWindow | null = null;
   const findFfmpeg = rememberFfmpeg();
   const granted = new GrantedPaths();
@@ -155,8 +159,7 @@ function start(): void {
   // Not before-quit: the window's last changes arrive while it closes, and the book must still be open for them.
   app.on('will-quit', (event) => {
     event.preventDefault();
-    // exit, not a second quit: that one waits for ever on Electron 33, and all that it would close is closed.
-    void closeParts().finally(() => app.exit(0));
+    void endProgram(closeParts());
   });
   async function closeParts(): Promise<void> {
     try {

@@ -7,9 +7,12 @@ import { runJob } from './jobs.ts';
 /** Reads the facts and the list of students; to be called at start and after each change of the book. */
 export async function readBook(): Promise<void> {
   const [facts, students] = await Promise.all([ask('program/facts', null), ask('student/list', null)]);
-  const { studentId } = app.get();
+  const { studentId, facts: before, message } = app.get();
   const known = students.some((entry) => entry.student.id === studentId);
   setApp({ facts, students, studentId: known ? studentId : (students[0]?.student.id ?? null) });
+  // Once, with the start, and not in the place of what is said already.
+  if (before === null && message === null && facts.strays.length > 0)
+    setApp({ message: { kind: 'trouble', text: facts.strays.join(' '), nextStep: null } });
 }
 
 export async function makeDemo(): Promise<void> {
