@@ -14,7 +14,7 @@ export default defineConfig({
       target: 'node20.18',
       externalizeDeps: true,
       // All files two folders deep, like core's own folders: paths from import.meta.dirname to resources/, and to the
-      // worker thread's entry beside whoever starts it, stay right.
+      // entries of a worker thread and of a process beside whoever starts them, stay right.
       rolldownOptions: {
         input: MAIN_ENTRIES,
         output: { format: 'es', entryFileNames: '[name].js', chunkFileNames: '[name]-[hash].js' },

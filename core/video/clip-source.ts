@@ -14,6 +14,7 @@ import type { PacketLine } from './parse-framecrc.ts';
 import { HeaderLines, parseHeader } from './parse-header.ts';
 import type { HeaderFacts } from './parse-header.ts';
 import { readDisplayBoxes } from './read-display-boxes.ts';
+import { refuseLargePictures } from './reasonable.ts';
 import { requireRun, runFfmpeg } from './run-ffmpeg.ts';
 import type { ProcessEnd } from './run-ffmpeg.ts';
 import { findSecondFields } from './second-fields.ts';
@@ -98,6 +99,7 @@ async function listPackets(
   const { output, end } = await runFfmpeg(ffmpeg, args, { signal, timeLimitMs: LIST_LIMIT_MS, onReport });
   requireRun(end);
 
+  refuseLargePictures(path, lines.text);
   const header = parseHeader(lines.text);
   if (header === null || header.cover) throw noPictures(path, lines.text, end);
   const list = parseFramecrc(output.toString('latin1'));

@@ -3,6 +3,7 @@ import { ratioText } from '../time/rational.ts';
 import type { ClipFormat } from './clip-format.ts';
 import { isAtLeast } from './find-ffmpeg.ts';
 import type { Ffmpeg } from './find-ffmpeg.ts';
+import { MOST_PIXELS } from './reasonable.ts';
 
 /**
  * Decoded pictures begin and end exactly where the clip says. Otherwise ffmpeg moves a left edge to where its fast code
@@ -19,7 +20,7 @@ const EXACT_EDGES = ['-flags:v', '+unaligned'] as const;
  */
 export function inputArguments(path: string, format: ClipFormat, enterAt: number | null = null): string[] {
   const seek = enterAt === null ? [] : ['-seek_timestamp', '1', '-noaccurate_seek', '-ss', enterAt.toFixed(6)];
-  const decoder = ['-noautorotate', ...EXACT_EDGES];
+  const decoder = ['-noautorotate', ...EXACT_EDGES, '-max_pixels', String(MOST_PIXELS)];
   return [...decoder, ...seek, '-protocol_whitelist', 'file,pipe', '-f', format, '-i', `file:${path}`];
 }
 

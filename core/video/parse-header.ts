@@ -34,12 +34,13 @@ export interface HeaderFacts {
 
 /** What is read of a report, by the beginnings of its lines; the first three stand where its parts begin. */
 const HEADER_LINES =
-  /^(Input #0|Output #0|Stream mapping:)|^ {2,}Stream #0:|^ +displaymatrix: |^ +com\.android\.capture\.fps *: |moov atom not found/;
+  /^(Input #0|Output #0|Stream mapping:)|^ {2,}Stream #0:|^ +displaymatrix: |^ +com\.android\.capture\.fps *: |moov atom not found|Picture size \d+x\d+ exceeds/;
 /** Characters. A file of hundreds of streams has fewer. */
 const MOST_KEPT = 256 * 1024;
 
 /**
- * Keeps of ffmpeg's report on its input what `parseHeader` reads, and whether the table of an MP4 file was missing. A file
+ * Keeps of ffmpeg's report on its input what `parseHeader` reads, whether the table of an MP4 file was missing, and whether
+ * its pictures were too large to begin with. A file
  * that begins in the middle can be complained of for hundreds of kilobytes before the report on it begins.
  */
 export class HeaderLines {

@@ -1,6 +1,6 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { describe, expect } from 'vitest';
 import { readPackets } from '../../core/video/clip-source.ts';
 import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
 import { openFrameWindow } from '../../core/video/frame-window.ts';
