@@ -12,6 +12,7 @@ import { registerFonts } from '../core/sheet/fonts.ts';
 import { readSoundEnvelope } from '../core/video/sound-envelope.ts';
 import { serveClips } from './clip-protocol.ts';
 import { ClipSounds } from './clip-sounds.ts';
+import { closeNetwork } from './closed-network.ts';
 import { FaultLog } from './fault-log.ts';
 import { FrameServer } from './frame-server.ts';
 import { INTERNAL_SENTENCE } from './ipc/answer.ts';
@@ -51,6 +52,7 @@ process.on('unhandledRejection', (cause) => log.write('unhandled', cause));
 /** What is still to be done for work that is not written, where the program ends by a fault of its own. */
 let lastDuty = (): Promise<void> => Promise.resolve();
 
+closeNetwork(app.commandLine);
 registerSchemes();
 if (app.requestSingleInstanceLock()) void app.whenReady().then(start).catch(failToStart);
 else app.quit();
