@@ -31,6 +31,7 @@ import { WINDOW_ORIGIN } from './origins.ts';
 import { choosePlaces } from './places.ts';
 import { registerSchemes } from './schemes.ts';
 import { systemDialogs } from './system-dialogs.ts';
+import { clearTracesOutside } from './traces-outside.ts';
 import { serveWindowFiles } from './window-files.ts';
 import { readSettings, writeSettings } from './settings-file.ts';
 import { guardContents, guardSession, openWindow } from './window.ts';
@@ -123,6 +124,7 @@ async function start(): Promise<void> {
       void (await Promise.all([openClips.close(clipId), frames.close(clipId), sounds.close(clipId)])),
     closeAll: async () => void (await Promise.all([openClips.closeAll(), frames.closeAll(), sounds.closeAll()])),
   };
+  const clearTraces = (): Promise<void> => clearTracesOutside({ book, frames, session: session.defaultSession, log });
   const jobs = new RunningJobs((report) => {
     if (window !== null) sendJobReport(window.webContents, report);
   });
@@ -144,6 +146,7 @@ async function start(): Promise<void> {
       electron: process.versions.electron,
       ...{ book, findFfmpeg, jobs, granted, sounds },
       openClips: readers,
+      clearTraces,
       settings: { read: () => readSettings(settingsPath) },
       ...{ rows, leaving, dialogs },
       frames: {
@@ -160,6 +163,7 @@ async function start(): Promise<void> {
 
   // Before the page can read the book.
   await kept.takeInNoted();
+  void clearTraces();
   window = openWindow(join(import.meta.dirname, '..', 'preload', 'preload.cjs'));
   leaving.follow(window);
   window.on('closed', () => {

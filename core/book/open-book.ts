@@ -21,6 +21,7 @@ import { repeatCheckOperations } from './repeat-checks.ts';
 import { settleOperations } from './settle-clip.ts';
 import { studentOperations } from './students.ts';
 import { swingOperations } from './swings.ts';
+import { clearTracesInBook, traceOperations } from './traces.ts';
 
 export type { Book } from './book.ts';
 
@@ -58,10 +59,13 @@ export function openBook(folder: string, options: OpenBookOptions = {}): Book {
     sqlite.pragma('journal_mode = WAL');
     sqlite.pragma('synchronous = FULL');
     sqlite.pragma('foreign_keys = ON');
+    // What is deleted is overwritten, not only let go.
+    sqlite.pragma('secure_delete = ON');
     migrate(sqlite, MIGRATIONS);
     const database = new BookDatabase(sqlite, path);
     const media = new MediaFolder(join(home, 'media'), database);
     media.prepare();
+    clearTracesInBook(database);
     let open = true;
     return {
       folder: home,
@@ -78,6 +82,7 @@ export function openBook(folder: string, options: OpenBookOptions = {}): Book {
       ...editOperations(database, media),
       ...repeatCheckOperations(database),
       ...settleOperations(database),
+      ...traceOperations(database),
       close() {
         if (!open) return;
         open = false;
