@@ -1,4 +1,4 @@
-import { appendFileSync, mkdirSync, renameSync, statSync } from 'node:fs';
+import { appendFileSync, mkdirSync, renameSync, rmSync, statSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { inspect } from 'node:util';
 
@@ -14,6 +14,11 @@ export class FaultLog {
 
   constructor(path: string) {
     this.path = path;
+  }
+
+  /** Forgets all entries: nobody can tell which of them name somebody. @throws what the system says. */
+  clear(): void {
+    for (const path of [this.path, `${this.path}.old`]) rmSync(path, { force: true });
   }
 
   /** Adds one entry. Never throws: a full disk must not turn one fault into two. */

@@ -1,6 +1,7 @@
 import { MessageChannelMain, utilityProcess } from 'electron';
 import type { UtilityProcess, WebContents } from 'electron';
 import type { Ffmpeg } from '../core/video/find-ffmpeg.ts';
+import { ScrubCopies } from '../core/video/scrub-copies.ts';
 import type { FromProgram, ServedFacts, ToProgram } from './frames/contract.ts';
 import { FRAMES_PORT_CHANNEL } from './ipc/channels.ts';
 
@@ -31,7 +32,8 @@ export class FrameServer {
   readonly #options: FrameServerOptions;
   #process: UtilityProcess | null = null;
   readonly #open = new Map<string, { readonly facts: ServedFacts; readonly ffmpeg: Ffmpeg }>();
-  readonly #closing = new Map<number, () => void>();
+  /** What was asked of a process and is not answered yet. */
+  readonly #asked = new Map<number, { readonly of: UtilityProcess; readonly done: () => void }>();
   #lastId = 0;
   #deaths: number[] = [];
   #connected = false;
@@ -54,15 +56,17 @@ export class FrameServer {
   /** Resolves when nothing reads the clip's file any more. */
   async close(clip: string): Promise<void> {
     if (!this.#open.delete(clip) || this.#process === null) return;
-    const id = (this.#lastId += 1);
-    await new Promise<void>((resolve) => {
-      this.#closing.set(id, resolve);
-      this.#post({ type: 'close', clip, id });
-    });
+    await this.#answered(this.#process, (id) => ({ type: 'close', clip, id }));
   }
 
   async closeAll(): Promise<void> {
     await Promise.all([...this.#open.keys()].map((clip) => this.close(clip)));
+  }
+
+  /** Deletes the scrub copies of all clips but these (SHA-256): by the process while it runs, for it holds some open. */
+  async keepOnly(sha256s: ReadonlySet<string>): Promise<void> {
+    if (this.#process === null) await new ScrubCopies(this.#options.folder).keepOnly(sha256s);
+    else await this.#answered(this.#process, (id) => ({ type: 'keep-only', sha256s, id }));
   }
 
   /** Nobody looks at any clip for now. Once the copies under way are made, the process ends until a clip is opened. */
@@ -123,8 +127,8 @@ export class FrameServer {
       if (this.#resting) this.#endIdle();
     } else if (message.type === 'fault') this.#options.onFault(message.what, message.stack);
     else {
-      this.#closing.get(message.id)?.();
-      this.#closing.delete(message.id);
+      this.#asked.get(message.id)?.done();
+      this.#asked.delete(message.id);
     }
   }
 
@@ -135,16 +139,28 @@ export class FrameServer {
   }
 
   #gone(child: UtilityProcess, code: number): void {
+    for (const [id, { of, done }] of this.#asked) {
+      if (of !== child) continue;
+      this.#asked.delete(id);
+      done();
+    }
     if (this.#process !== child) return;
     this.#process = null;
-    for (const resolve of this.#closing.values()) resolve();
-    this.#closing.clear();
     if (this.#ended) return;
     this.#options.onFault('frame server', new Error(`it ended by itself with code ${code}`));
     const now = performance.now();
     this.#deaths = [...this.#deaths.filter((at) => now - at < DEATH_WINDOW), now];
     if (this.#deaths.length < MOST_DEATHS) this.#start();
     else this.#options.onStopped();
+  }
+
+  /** Asks a process for something, and resolves when it is done or the process is gone. */
+  async #answered(of: UtilityProcess, message: (id: number) => FromProgram): Promise<void> {
+    const id = (this.#lastId += 1);
+    await new Promise<void>((done) => {
+      this.#asked.set(id, { of, done });
+      of.postMessage(message(id));
+    });
   }
 
   #post(message: FromProgram, ports: Electron.MessagePortMain[] = []): void {

@@ -12,6 +12,7 @@ import { registerFonts } from '../core/sheet/fonts.ts';
 import { readSoundEnvelope } from '../core/video/sound-envelope.ts';
 import { serveClips } from './clip-protocol.ts';
 import { ClipSounds } from './clip-sounds.ts';
+import { closeNetwork } from './closed-network.ts';
 import { endProgram } from './end-program.ts';
 import { FaultLog } from './fault-log.ts';
 import { FrameServer } from './frame-server.ts';
@@ -32,6 +33,7 @@ import { WINDOW_ORIGIN } from './origins.ts';
 import { choosePlaces } from './places.ts';
 import { registerSchemes } from './schemes.ts';
 import { systemDialogs } from './system-dialogs.ts';
+import { clearTracesOutside } from './traces-outside.ts';
 import { serveWindowFiles } from './window-files.ts';
 import { readSettings, writeSettings } from './settings-file.ts';
 import { guardContents, guardSession, openWindow } from './window.ts';
@@ -53,6 +55,7 @@ process.on('unhandledRejection', (cause) => log.write('unhandled', cause));
 /** What is still to be done for work that is not written, where the program ends by a fault of its own. */
 let lastDuty = (): Promise<void> => Promise.resolve();
 
+closeNetwork(app.commandLine);
 registerSchemes();
 if (app.requestSingleInstanceLock()) void app.whenReady().then(start).catch(failToStart);
 else app.quit();
@@ -125,6 +128,7 @@ async function start(): Promise<void> {
       void (await Promise.all([openClips.close(clipId), frames.close(clipId), sounds.close(clipId)])),
     closeAll: async () => void (await Promise.all([openClips.closeAll(), frames.closeAll(), sounds.closeAll()])),
   };
+  const clearTraces = (): Promise<void> => clearTracesOutside({ book, frames, session: session.defaultSession, log });
   const jobs = new RunningJobs((report) => {
     if (window !== null) sendJobReport(window.webContents, report);
   });
@@ -146,6 +150,7 @@ async function start(): Promise<void> {
       electron: process.versions.electron,
       ...{ book, findFfmpeg, jobs, granted, sounds },
       openClips: readers,
+      clearTraces,
       settings: { read: () => readSettings(settingsPath) },
       ...{ rows, leaving, dialogs },
       frames: {
@@ -162,6 +167,7 @@ async function start(): Promise<void> {
 
   // Before the page can read the book.
   await kept.takeInNoted();
+  void clearTraces();
   window = openWindow(join(import.meta.dirname, '..', 'preload', 'preload.cjs'));
   leaving.follow(window);
   window.on('closed', () => {

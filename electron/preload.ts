@@ -43,6 +43,9 @@ const bridge: BaybookBridge = {
 
 contextBridge.exposeInMainWorld('baybook', bridge);
 
+// A peer connection is no request, so nobody could refuse it, and making one already looks for a way to the outside.
+void webFrame.executeJavaScript('delete window.RTCPeerConnection; delete window.webkitRTCPeerConnection;');
+
 // A port cannot cross the bridge; the page gets it as a message from itself.
 ipcRenderer.on(FRAMES_PORT_CHANNEL, ({ ports }) => {
   window.postMessage(FRAMES_PORT_CHANNEL, location.origin, ports);

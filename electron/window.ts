@@ -1,4 +1,5 @@
 import { BrowserWindow, nativeTheme, type Session, type WebContents } from 'electron';
+import { wantNoDictionary } from './closed-network.ts';
 import { OWN_PROTOCOLS, WINDOW_ORIGIN } from './origins.ts';
 
 const PAGE = `${WINDOW_ORIGIN}/index.html`;
@@ -46,11 +47,15 @@ export function guardSession(session: Session, onRefused: (url: string) => void)
   session.setPermissionRequestHandler((_contents, _permission, answer) => answer(false));
   session.setPermissionCheckHandler(() => false);
   session.setDevicePermissionHandler(() => false);
-  session.setSpellCheckerEnabled(false);
+  wantNoDictionary(session);
   session.on('will-download', (event) => event.preventDefault());
 }
 
-/** Keeps any page where it is: no leaving, no new windows, no embedded pages, no peer connections around the guard. */
+/**
+ * Keeps any page where it is: no leaving, no new windows, no embedded pages. Peer connections, which `guardSession` is
+ * not asked about, have no constructor in the page (preload.ts), may use no UDP, and find no way out by TCP
+ * (closed-network.ts).
+ */
 export function guardContents(contents: WebContents): void {
   contents.setWindowOpenHandler(() => ({ action: 'deny' }));
   // A reload stays on the page; a dropped file, a link or a script that leaves it does not.
@@ -66,6 +71,10 @@ export function guardContents(contents: WebContents): void {
     if (url !== PAGE) void contents.loadURL(PAGE);
   });
   contents.on('will-attach-webview', (event) => event.preventDefault());
+  // An empty frame is not asked for either, and would have a window of its own with all that the page's own was denied.
+  contents.on('frame-created', (_event, { frame }) => {
+    if (frame?.parent) void contents.loadURL(PAGE);
+  });
   contents.setWebRTCIPHandlingPolicy('disable_non_proxied_udp');
 }
 

@@ -11,6 +11,7 @@ import type { RepeatCheckOperations } from './repeat-checks.ts';
 import type { SettleOperations } from './settle-clip.ts';
 import type { StudentOperations } from './students.ts';
 import type { SwingOperations } from './swings.ts';
+import type { TraceOperations } from './traces.ts';
 
 /** An open book. Every operation is done when it returns; files are handled by media.ts. */
 export interface Book
@@ -25,7 +26,8 @@ export interface Book
     PatternOperations,
     EditOperations,
     RepeatCheckOperations,
-    SettleOperations {
+    SettleOperations,
+    TraceOperations {
   /** Absolute. */
   readonly folder: string;
   /** For core/book only. */

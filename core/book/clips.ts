@@ -8,7 +8,7 @@ import type { View } from '../model/words.ts';
 import { argument } from '../parse/argument.ts';
 import { clipIndex as clipIndexSchema } from '../parse/clip-index.ts';
 import { captureRate as captureRateSchema } from '../parse/frames.ts';
-import { countFromOne, countFromZero, view as viewSchema } from '../parse/scalars.ts';
+import { countFromOne, countFromZero, sha256, view as viewSchema } from '../parse/scalars.ts';
 import type { ClipIndex } from '../time/clip-index.ts';
 import { readClipIndex, writeClipIndex } from './clip-frames.ts';
 import type { BookDatabase } from './database.ts';
@@ -36,6 +36,8 @@ export interface ClipOperations {
   findClip(id: string): Clip;
   /** Removes its marks as well, and its media file unless another clip uses it. @throws AppError `no-such-record`. */
   removeClip(id: string): void;
+  /** SHA-256 of every clip's file, 64 hex digits in lower case. */
+  clipContents(): ReadonlySet<string>;
   /** The frame table as it was at import. @throws AppError `no-such-record`. */
   clipIndex(id: string): ClipIndex;
   /** @throws AppError `bad-request`, `no-such-record`. */
@@ -51,6 +53,7 @@ export function requireClip(database: BookDatabase, id: string): Clip {
   return clip;
 }
 
+const contentRow = v.strictObject({ sha256 });
 const keptRule = v.strictObject({ first: countFromZero, of: countFromOne });
 const originalNameRule = v.pipe(v.string('must be text'), v.nonEmpty('must not be empty'));
 
@@ -92,6 +95,8 @@ export function clipOperations(database: BookDatabase, media: MediaFolder): Clip
         if (database.run('DELETE FROM clip WHERE id = ?', id) === 0) throw noSuch('clip', id);
       });
     },
+
+    clipContents: () => new Set(database.all(contentRow, 'SELECT DISTINCT sha256 FROM clip').map((row) => row.sha256)),
 
     clipIndex: (id) => readClipIndex(database, id),
 

@@ -8,6 +8,8 @@ import { bookTrouble } from './book-trouble.ts';
 /** What can be stored: whole numbers up to 2^53, 8-byte floats, text, bytes, or nothing. */
 export type Cell = string | number | null | Uint8Array;
 
+const checkpointRows = v.tuple([v.object({ busy: v.number() })]);
+
 /**
  * The open SQLite file of a book. Rows come out as unknown and are parsed here, so that a row from a damaged or
  * hand-edited file can never walk into the program; what SQLite says is turned into sentences.
@@ -71,6 +73,18 @@ export class BookDatabase {
       `A record in ${this.path} is damaged and was left as it is: ${firstTrouble(result.issues, 'the record')}.`,
       { detail: { path: this.path } },
     );
+  }
+
+  /**
+   * Writes the file anew with nothing in it but what is in use, and empties the journal. Returns whether the journal is
+   * empty: a reader by other means may hold it back. Not within a transaction.
+   */
+  writeAnew(): boolean {
+    return this.#guarded(() => {
+      this.#sqlite.exec('VACUUM');
+      const [state] = v.parse(checkpointRows, this.#sqlite.pragma('wal_checkpoint(TRUNCATE)'));
+      return state.busy === 0;
+    });
   }
 
   /** @throws AppError `book-missing` when the file is not in its place and could not be put back; it is closed then too. */

@@ -6,6 +6,7 @@ import * as v from 'valibot';
 import { AppError } from '../model/errors.ts';
 import { isAbsent, writingTrouble } from '../files/file-trouble.ts';
 import type { BookDatabase } from './database.ts';
+import { clearTracesInBook, noteTraces } from './traces.ts';
 
 /** Where the bytes of a clip are, as `storeClipFile` left them. */
 export interface StoredClipFile {
@@ -66,7 +67,10 @@ export class MediaFolder {
     }
   }
 
-  /** Runs a removal of rows; the media files that no clip uses afterwards are deleted. */
+  /**
+   * Runs a removal of rows; the media files that no clip uses afterwards are deleted, and what is left of the rows in the
+   * book's file as well. What the program keeps outside of the book is for the program to clear (`TraceOperations`).
+   */
   removing(removeRows: () => void): void {
     this.#database.write(() => {
       const inUse = "SELECT DISTINCT file FROM clip WHERE stored = 'copied'";
@@ -75,8 +79,10 @@ export class MediaFolder {
       const after = new Set(this.#database.all(fileRow, inUse).map((row) => row.file));
       for (const file of before)
         if (!after.has(file)) this.#database.run('INSERT OR IGNORE INTO unwanted_media (file) VALUES (?)', file);
+      noteTraces(this.#database);
     });
     this.#deleteUnwanted();
+    clearTracesInBook(this.#database);
   }
 
   /**

@@ -24,6 +24,7 @@ import { repeatCheckOperations } from './repeat-checks.ts';
 import { settleOperations } from './settle-clip.ts';
 import { studentOperations } from './students.ts';
 import { swingOperations } from './swings.ts';
+import { clearTracesInBook, traceOperations } from './traces.ts';
 
 export type { Book } from './book.ts';
 
@@ -66,6 +67,8 @@ export function openBook(folder: string, options: OpenBookOptions = {}): Book {
       sqlite.pragma('journal_mode = WAL');
       sqlite.pragma('synchronous = FULL');
       sqlite.pragma('foreign_keys = ON');
+      // What is deleted is overwritten, not only let go.
+      sqlite.pragma('secure_delete = ON');
       migrate(sqlite, MIGRATIONS);
       return sqlite;
     } catch (error) {
@@ -91,6 +94,7 @@ export function openBook(folder: string, options: OpenBookOptions = {}): Book {
     database = new BookDatabase(path, connect, onPutBack);
     const media = new MediaFolder(join(home, 'media'), database);
     media.prepare();
+    clearTracesInBook(database);
     const opened = database;
     let open = true;
     return {
@@ -108,6 +112,7 @@ export function openBook(folder: string, options: OpenBookOptions = {}): Book {
       ...editOperations(database, media),
       ...repeatCheckOperations(database),
       ...settleOperations(database),
+      ...traceOperations(database),
       close() {
         if (!open) return;
         open = false;

@@ -139,6 +139,16 @@ export class ScrubCopies {
     if (await deleteCopy(this.#folder, sha256)) await held?.file.close();
   }
 
+  /**
+   * Deletes the copies of all clips but these, as `remove` does. A copy that is opened meanwhile is of a clip that nobody
+   * could name yet, and stays.
+   */
+  async keepOnly(sha256s: ReadonlySet<string>): Promise<void> {
+    const openBefore = new Set(this.#held.keys());
+    for (const { sha256 } of await storedCopies(this.#folder))
+      if (!sha256s.has(sha256) && (openBefore.has(sha256) || !this.#held.has(sha256))) await this.remove(sha256);
+  }
+
   /** What all copies of the folder take on disk. */
   async usedBytes(): Promise<number> {
     return (await storedCopies(this.#folder)).reduce((sum, { bytes }) => sum + bytes, 0);

@@ -64,6 +64,8 @@ export type FromProgram =
   | { readonly type: 'open'; readonly clip: string; readonly facts: ServedFacts; readonly ffmpeg: Ffmpeg }
   /** Answered by `closed` once nothing reads the file any more. */
   | { readonly type: 'close'; readonly clip: string; readonly id: number }
+  /** Copies of other clips than these (SHA-256) are deleted. Answered by `closed` once they are gone. */
+  | { readonly type: 'keep-only'; readonly sha256s: ReadonlySet<string>; readonly id: number }
   /** No clip is looked at: each is closed once its copy is made. Answered by `idle` when none is left open. */
   | { readonly type: 'rest' }
   /** Comes with a port to a page of the window. */

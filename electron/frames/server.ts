@@ -12,11 +12,22 @@ const [folder] = process.argv.slice(2);
 if (folder === undefined) throw new Error('frame server: the folder of the scrub copies is missing');
 
 const program = (message: ToProgram): void => process.parentPort.postMessage(message);
-const desk = new FrameDesk(new ScrubCopies(folder), program);
+const copies = new ScrubCopies(folder);
+const desk = new FrameDesk(copies, program);
+
+/** Copies being deleted; the process does not end in the middle of it. */
+let deleting: Promise<unknown> = Promise.resolve();
 
 process.on('uncaughtException', (cause) => {
   program({ type: 'fault', what: 'frame server', stack: cause.stack ?? cause.message });
 });
+
+async function keepOnly(sha256s: ReadonlySet<string>, id: number): Promise<void> {
+  await copies.keepOnly(sha256s).catch((cause: unknown) => {
+    program({ type: 'fault', what: 'deleting copies', stack: String(cause) });
+  });
+  program({ type: 'closed', id });
+}
 
 process.parentPort.on('message', ({ data, ports }) => {
   const message = data as FromProgram;
@@ -24,8 +35,9 @@ process.parentPort.on('message', ({ data, ports }) => {
   else if (message.type === 'open') void desk.open(message.clip, message.facts, message.ffmpeg);
   else if (message.type === 'close')
     void desk.close(message.clip).then(() => program({ type: 'closed', id: message.id }));
+  else if (message.type === 'keep-only') deleting = Promise.all([deleting, keepOnly(message.sha256s, message.id)]);
   else if (message.type === 'rest') void desk.rest();
-  else void desk.end().then(() => process.exit(0));
+  else void Promise.all([desk.end(), deleting]).then(() => process.exit(0));
 });
 
 function connect(port: MessagePortMain | undefined): void {

@@ -40,6 +40,8 @@ export interface Program {
   readonly dialogs: Dialogs;
   /** Clips that are open for looking at; closed before their files may go. */
   readonly openClips: { close(clipId: string): Promise<void>; closeAll(): Promise<void> };
+  /** Clears what is kept outside of the book of what was removed from it; never rejects. */
+  readonly clearTraces: () => Promise<void>;
   /** How loud clips are. */
   readonly sounds: { sound(clipId: string): Promise<SoundEnvelope | null> };
   readonly settings: { read(): Promise<ReadSettings> };
@@ -72,6 +74,7 @@ export function handlersOf(program: Program): Handlers {
   async function removing(remove: () => void): Promise<null> {
     await openClips.closeAll();
     remove();
+    await program.clearTraces();
     return null;
   }
 
@@ -171,6 +174,7 @@ export function handlersOf(program: Program): Handlers {
     async 'clip/remove'({ id }) {
       await openClips.close(id);
       book.removeClip(id);
+      await program.clearTraces();
       return null;
     },
 

@@ -26,6 +26,8 @@ export const CARRY_NEEDS: readonly Need[] = [
 ];
 /** What window tests need on a machine without a screen. */
 export const SCREENLESS_TEST_NEEDS: readonly Need[] = [{ kind: 'command', name: 'Xvfb', debianPackage: 'xvfb' }];
+/** What the test needs that watches every connection of the whole program. */
+export const WATCH_NEEDS: readonly Need[] = [{ kind: 'command', name: 'strace', debianPackage: 'strace' }];
 export const FFMPEG_NEED: Need = { kind: 'command', name: 'ffmpeg', debianPackage: 'ffmpeg' };
 
 const INSTALL_LIMIT = 15 * 60_000;

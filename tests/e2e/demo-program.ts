@@ -8,7 +8,7 @@ import { VIEW_LABELS } from '../../core/model/words.ts';
 import type { View } from '../../core/model/words.ts';
 import { copyDemoBook } from '../support/demo-book.ts';
 import { launchBaybook } from './launch.ts';
-import type { RunningBaybook } from './launch.ts';
+import type { LaunchOptions, RunningBaybook } from './launch.ts';
 import { ask } from './page-hands.ts';
 
 /** Baybook with a demo book of its own, in the window of a small laptop, and what nearly every test does there. */
@@ -37,7 +37,7 @@ const SIZE = { width: 1280, height: 720 };
 const PAGE_LIMIT = 20_000;
 
 /** @param name part of the folder's name, for whoever finds one that was left behind */
-export async function openDemoProgram(name: string): Promise<DemoProgram> {
+export async function openDemoProgram(name: string, options: LaunchOptions = {}): Promise<DemoProgram> {
   const folder = await mkdtemp(join(tmpdir(), `baybook-${name}-`));
   const bookFolder = join(folder, 'book');
   let program: RunningBaybook | null = null;
@@ -46,7 +46,7 @@ export async function openDemoProgram(name: string): Promise<DemoProgram> {
     return program;
   };
   const start = async (): Promise<void> => {
-    program = await launchBaybook({ bookFolder, userData: join(folder, 'settings'), ...SIZE });
+    program = await launchBaybook({ bookFolder, userData: join(folder, 'settings'), ...SIZE, ...options });
     program.window.setDefaultTimeout(PAGE_LIMIT);
   };
   const close = async (): Promise<void> => {

@@ -35,8 +35,12 @@ export interface LaunchOptions {
   readonly width?: number;
   readonly height?: number;
   readonly environment?: Readonly<Record<string, string>>;
-  /** Another app than this project, for tests of this file. */
-  readonly projectFolder?: string;
+  /** Another app than this project, started as it is, for what this project is held against. */
+  readonly otherApp?: string;
+  /** Makes a program that starts Electron, given its path, in a folder by itself and named `electron`; answers the folder. */
+  readonly startedBy?: (electron: string) => Promise<string>;
+  /** Options of Chromium's, as `--name=value`. */
+  readonly chromium?: readonly string[];
 }
 
 const START_LIMIT = 60_000;
@@ -49,14 +53,14 @@ const OWN_PROJECT = join(import.meta.dirname, '..', '..');
  * newer. Everything it writes goes to folders of its own, so that tests do not see each other.
  */
 export async function launchBaybook(options: LaunchOptions = {}): Promise<RunningBaybook> {
-  const projectFolder = options.projectFolder ?? OWN_PROJECT;
+  const appFolder = options.otherApp ?? OWN_PROJECT;
   const width = options.width ?? 1280;
   const height = options.height ?? 800;
   const lines: string[] = [];
   const say = (line: string): void => void lines.push(line);
 
   const electron = await takeElectron(OWN_PROJECT, say);
-  await buildProgram(projectFolder, say);
+  if (appFolder === OWN_PROJECT) await buildProgram(OWN_PROJECT, say);
   const screen = await openScreenIfNone(width, height, say);
   const temporary: string[] = [];
   const makeFolder = async (name: string): Promise<string> => {
@@ -76,10 +80,12 @@ export async function launchBaybook(options: LaunchOptions = {}): Promise<Runnin
     // Not by executablePath: the driver holds back only an Electron that it found itself until it has connected; else
     // the two race, and now and then the driver waits for ever. The pinned one it finds; for the carried one Electron's
     // package has this variable.
-    if (electron.kind === 'carried') process.env['ELECTRON_OVERRIDE_DIST_PATH'] = dirname(electron.executable);
+    const dist = (await options.startedBy?.(electron.executable)) ?? dirname(electron.executable);
+    if (electron.kind === 'carried' || options.startedBy !== undefined)
+      process.env['ELECTRON_OVERRIDE_DIST_PATH'] = dist;
     const app = await _electron.launch({
-      args: [...chooseElectronOptions(readMachine()), projectFolder],
-      cwd: projectFolder,
+      args: [...chooseElectronOptions(readMachine()), ...(options.chromium ?? []), appFolder],
+      cwd: appFolder,
       timeout: START_LIMIT,
       env: {
         ...chooseElectronEnvironment(electron, process.env),

@@ -1,4 +1,4 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync, existsSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync, existsSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
@@ -28,6 +28,17 @@ describe('the log of our own faults', () => {
     log.write('marks/save', 'new');
     expect(readFileSync(log.path, 'utf8').length).toBeLessThan(200);
     expect(existsSync(`${log.path}.old`)).toBe(true);
+  });
+
+  it('forgets all it has, also what was set aside, and goes on', () => {
+    const log = new FaultLog(join(folder, 'faults.log'));
+    log.clear();
+    writeFileSync(log.path, 'Thessaly');
+    writeFileSync(`${log.path}.old`, 'Thessaly');
+    log.clear();
+    expect(readdirSync(folder)).toEqual([]);
+    log.write('clip/index', 'after');
+    expect(readFileSync(log.path, 'utf8')).toContain('after');
   });
 
   it('never throws, not even where nothing can be written', () => {

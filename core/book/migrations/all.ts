@@ -6,6 +6,7 @@ import { editsAndPins } from './0004-edits-and-pins.ts';
 import { repeatChecks } from './0005-repeat-checks.ts';
 import { ownPattern } from './0006-pattern.ts';
 import { leftOutPictures } from './0007-left-out.ts';
+import { traces } from './0008-traces.ts';
 
 /** Every step a book has ever taken, in order. Append only: a step that has been released is never edited. */
 export const MIGRATIONS: readonly Migration[] = [
@@ -16,4 +17,5 @@ export const MIGRATIONS: readonly Migration[] = [
   repeatChecks,
   ownPattern,
   leftOutPictures,
+  traces,
 ];

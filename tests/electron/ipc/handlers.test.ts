@@ -26,7 +26,7 @@ const NOBODY: Dialogs = {
   showFolder: async () => undefined,
 };
 
-/** A program on a real book; `closed` lists which open clips were closed, '*' for all. */
+/** A program on a real book; `closed` lists which open clips were closed, '*' for all, and when traces were cleared. */
 function newProgram(dialogs: Partial<Dialogs> = {}, changed: Partial<Program> = {}) {
   const closed: string[] = [];
   const book = newBook();
@@ -39,6 +39,7 @@ function newProgram(dialogs: Partial<Dialogs> = {}, changed: Partial<Program> = 
     granted: new GrantedPaths(),
     dialogs: { ...NOBODY, ...dialogs },
     openClips: { close: async (id) => void closed.push(id), closeAll: async () => void closed.push('*') },
+    clearTraces: async () => void closed.push('traces'),
     sounds: { sound: async () => null },
     settings: {
       read: async () => ({ settings: USUAL_SETTINGS, trouble: null }),
@@ -161,7 +162,7 @@ describe('a removal', () => {
     await handlers['swing/remove']({ id: swing.id });
     await handlers['lesson/remove']({ id: lesson.id });
     await handlers['student/remove']({ id: student.id });
-    expect(closed).toEqual([clip.id, '*', '*', '*']);
+    expect(closed).toEqual([clip.id, 'traces', '*', 'traces', '*', 'traces', '*', 'traces']);
     expect(book.listStudents()).toEqual([]);
     expect(existsSync(join(book.folder, 'media'))).toBe(true);
   });
