@@ -5,6 +5,7 @@ import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { forgetStills } from './canvas/still-pictures.ts';
 import { readBook } from './state/book-actions.ts';
+import { followUnseen } from './state/follow-unseen.ts';
 import { followJobs } from './state/jobs.ts';
 import { followSettling } from './state/settling.ts';
 import { tellTrouble } from './state/messages.ts';
@@ -18,6 +19,7 @@ if (root === null) throw new Error('index.html: the element "root" is missing');
 
 followJobs();
 followSettling(forgetStills);
+followUnseen();
 readSettings().catch(tellTrouble);
 readBook().catch(tellTrouble);
 readPlacing().catch(tellTrouble);
