@@ -23,7 +23,9 @@ describe(`the 95 % interval holds the truth in 93 to 97 of 100 markings (seed ${
     expect(covered).toHaveLength(4);
     // What the path differs from a circle by counts as placing, though it is the same in every marking; and a blur is told as
     // if it lay across the way too.
-    const off = covered.filter(({ part }) => !(part >= LEAST && part <= 0.985));
+    // A radius is as unsure as its depth, which is even between limits: it has no tails, and its interval holds it every time.
+    const mostOf = (name: string) => (name.startsWith('arc-radius') ? 1 : 0.985);
+    const off = covered.filter(({ name, part }) => !(part >= LEAST && part <= mostOf(name)));
     expect(off.length, `seed ${String(SEED)}\n${tableOf(covered)}`).toBe(0);
   }, 600_000);
 });

@@ -10,8 +10,8 @@ import { ALL_MARKS, offScene } from '../support/off-scene.ts';
  * Derived from the scene's geometry; how a ± is to be tried, and that 95 % is what it promises: JCGM 101:2008, 5.3.2 and 7.7.
  *
  * An invented player, seen by cameras that stand 6 and 8 degrees off their line, too high and too low, rolled by 2 and 2.5
- * degrees, some through a lens. All is marked 2,000 times by a hand that is off by 3 px; yardsticks, depths, instants are off
- * as the program takes them to be. The truth of a reading is that of the exact marks as the same camera would show them
+ * degrees, some through a lens. All is marked 2,000 times by a hand that is off by 3 px. Depths, instants, hidden joints and
+ * smears are drawn by distributions of the test's own (support/coverage-of.ts, marked-again.ts). The truth of a reading is that of the exact marks as the same camera would show them
  * without its lens, upright by the true vertical. Its 95 % interval must hold that in 93 to 97 of 100 markings: 95, and four
  * standard errors of the count either side.
  */
@@ -37,6 +37,9 @@ interface Exception {
   readonly why: string;
 }
 
+/** Lengths, stated in cm where there is a known length. */
+const DEPTH_COUNTS = /^(stance-width|hip-rise|hip-depth|head-|hands-off|upper-centre|lower-centre)/;
+
 function check(
   scenario: Scenario,
   scene: ReturnType<typeof offScene>,
@@ -44,9 +47,15 @@ function check(
   least: number,
   exceptions: readonly Exception[],
 ): void {
-  const covered = coverageOf({ scenario, ...scene }, CLICK, MARKINGS, seed);
+  // The head has a truth of its own, the painted figure: tests/core/demo/head-in-box.test.ts.
+  const covered = coverageOf({ scenario, ...scene }, CLICK, MARKINGS, seed).filter(
+    ({ name }) => !name.startsWith('head-box,'),
+  );
   expect(covered.length).toBeGreaterThanOrEqual(least);
-  const mostOf = ({ name }: Covered): number => exceptions.find(({ names }) => names.includes(name))?.most ?? MOST;
+  // A length may be as unsure as its depth, which is even between limits and has no tails. Whether the ± is too wide for it
+  // is told by coverage-in-depth.test.ts, by the size of the errors.
+  const mostOf = ({ name }: Covered): number =>
+    DEPTH_COUNTS.test(name) ? 1 : (exceptions.find(({ names }) => names.includes(name))?.most ?? MOST);
   const off = covered.filter((each) => !(each.part >= LEAST && each.part <= mostOf(each)));
   expect(off.length, `seed ${String(seed)}\n${tableOf(off)}\n\nall:\n${tableOf(covered)}`).toBe(0);
 }
@@ -93,7 +102,7 @@ describe('the 95 % interval of every reading holds the truth in 93 to 97 of 100 
       { why: UPRIGHT, most: 0.98, names: named('face-on', 'hip-line change', 'finish') },
       { why: END_ON, most: 0.98, names: named('down-the-line', 'hip-line change', 'lead-arm-level-down') },
       { why: END_ON, most: 0.98, names: named('down-the-line', 'shoulder-line', 'address') },
-      { why: RIDGE, most: 0.98, names: named('face-on', 'head-box', 'lead-arm-level-down', 'through') },
+      { why: RIDGE, most: 0.98, names: named('face-on', 'head-centre-box', 'lead-arm-level-down', 'through') },
     ]);
   }, 600_000);
 

@@ -1,4 +1,3 @@
-import { depthU } from '../../core/measure/depth.ts';
 import { CATALOGUE } from '../../core/measure/catalogue.ts';
 import { readSwing } from '../../core/measure/read-swing.ts';
 import { seeded } from '../../core/measure/seeded.ts';
@@ -6,6 +5,7 @@ import type { Seeded } from '../../core/measure/seeded.ts';
 import type { MeasuredReading, ReadingKey } from '../../core/model/reading.ts';
 import type { MarkedSwing } from '../../core/model/swing.ts';
 import { CHECKPOINTS } from '../../core/model/words.ts';
+import type { Checkpoint, View } from '../../core/model/words.ts';
 import { checkpointFrames } from '../../core/scene/checkpoint-frames.ts';
 import type { CheckpointFrames, Scenario } from '../../core/scene/scenario.ts';
 import { trueOnGround } from './ground-truth.ts';
@@ -80,21 +80,48 @@ export function coverageOf(
 }
 
 /**
+ * Depth of what is read from the known length's plane, metres, + nearer to the camera: a bent player's hips lie 20 cm behind
+ * the line through the feet, the head 30 cm before it, the other joints between (the invented golfer at address). Even.
+ */
+const DEPTHS = [-0.2, 0.3] as const;
+
+/**
+ * How far the named frame lies from the instant that is meant, seconds, one standard deviation. Coaches who name one clip's
+ * frames differ by a frame or two at 60 to 120 a second, some 15 ms apart at the top, so each by 15 / sqrt(2); the takeaway
+ * (shaft level) comes at a tenth of the speed of impact and is told to 3 degrees, 15 ms; impact is one of two frames.
+ */
+const NAMED_OFF = { takeaway: 0.015, top: 0.0106 } as const;
+const IMPACT_FRAMES = 0.5;
+
+/** From the camera to what it looks at, metres. The program is not told; it may find it from ground marks. */
+function distanceOf({ cameras }: Scenario, view: View): number {
+  const { from, to } = cameras[view];
+  return Math.hypot(from.x - to.x, from.y - to.y, from.z - to.z);
+}
+
+/**
  * What is true in one marking. Of a reading of the ground: the scene's own. Of a time: that of events anywhere within half a
- * frame of the named ones. Of cm (and of speeds): the exact marks' value for a thing that lies as far off the yardstick's plane
- * as the program takes it to. Of all else: the exact marks' value.
+ * frame of the named ones, misnamed besides. Of cm (and of speeds): through a pinhole a thing that lies d nearer than the known
+ * length seems D / (D - d) times as large. Of all else: the exact marks' value.
  */
 function truthFor(scenario: Scenario, frames: CheckpointFrames, numbers: Seeded): (exact: MeasuredReading) => number {
-  const depth = 1 + depthU(0) * numbers.normal();
+  const nearer = DEPTHS[0] + (DEPTHS[1] - DEPTHS[0]) * numbers.uniform();
+  const misnamed = (name: Checkpoint): number => {
+    const choice = (IMPACT_FRAMES * numbers.normal()) / scenario.framesPerSecond;
+    return choice + (name === 'takeaway' || name === 'top' ? NAMED_OFF[name] * numbers.normal() : 0);
+  };
   const event = new Map(
-    CHECKPOINTS.map((name) => [name, (frames[name] + numbers.uniform() - 0.5) / scenario.framesPerSecond]),
+    CHECKPOINTS.map((name) => [
+      name,
+      (frames[name] + numbers.uniform() - 0.5) / scenario.framesPerSecond + misnamed(name),
+    ]),
   );
-  return ({ id, checkpoint, unit, value }) => {
+  return ({ id, view, checkpoint, unit, value }) => {
     const onGround = trueOnGround(scenario, frames, id, checkpoint);
     if (onGround !== null) return onGround;
     const entry = CATALOGUE[id];
     if ('spans' in entry) return entry.compute(entry.spans.map((name) => event.get(name) ?? Number.NaN)) ?? Number.NaN;
-    return unit === 'cm' || unit === 'm/s' ? value * depth : value;
+    return unit === 'cm' || unit === 'm/s' ? value * (1 - nearer / distanceOf(scenario, view)) : value;
   };
 }
 

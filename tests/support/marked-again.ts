@@ -1,13 +1,21 @@
-import { HIDDEN_FACTOR } from '../../core/measure/placing.ts';
-import { BLUR_PLACING } from '../../core/measure/read-speed.ts';
 import type { Seeded } from '../../core/measure/seeded.ts';
 import type { PathPlace, PicturePoint, PlacedPoint, Shape } from '../../core/model/mark.ts';
 import type { MarkedSwing } from '../../core/model/swing.ts';
 
 /**
- * The same swing marked by a hand that is off by a normal error of `click` px in x and in y: every point (a hidden one by
- * as many times as is assumed of it), every end, corner, edge and place. Sticks are as far off their stated length as that
- * is stated to be uncertain. On a path the clubhead is besides off along its own way by what its blur is assumed to hide.
+ * How much farther off a hidden point is placed than one in sight. A hip under a shirt or an elbow behind the chest is guessed
+ * to some 2.5 cm (one standard deviation), which is 9 to 10 px where a click on a bare joint is off by 3. Of the test, not of
+ * the program.
+ */
+const HIDDEN_TIMES = 3;
+
+/** A blurred clubhead is placed somewhere on its smear; with a shutter open for a third of a frame, 0.34 / sqrt(12) of its way. */
+const SMEAR_PART = 0.34 / Math.sqrt(12);
+
+/**
+ * The same swing marked by a hand that is off by a normal error of `click` px in x and in y: every point (a hidden one by more),
+ * every end, corner, edge and place. Sticks are as far off their stated length as that is stated to be uncertain. On a path
+ * the clubhead is besides off along its own way by its smear.
  */
 export function markedAgain(swing: MarkedSwing, click: number, numbers: Seeded): MarkedSwing {
   const moved = ({ x, y }: PicturePoint, by: number = click): PicturePoint => ({
@@ -15,7 +23,7 @@ export function markedAgain(swing: MarkedSwing, click: number, numbers: Seeded):
     y: y + by * numbers.normal(),
   });
   const point = (placed: PlacedPoint): PlacedPoint => ({
-    ...moved(placed, placed.hidden ? HIDDEN_FACTOR * click : click),
+    ...moved(placed, placed.hidden ? HIDDEN_TIMES * click : click),
     hidden: placed.hidden,
   });
   const shape = (drawn: Shape): Shape => {
@@ -45,7 +53,7 @@ export function markedAgain(swing: MarkedSwing, click: number, numbers: Seeded):
   const followed = (place: PathPlace, i: number, all: readonly PathPlace[]): PathPlace => {
     const [before, after] = [all[Math.max(0, i - 1)] ?? place, all[Math.min(all.length - 1, i + 1)] ?? place];
     const frames = Math.min(all.length - 1, i + 1) - Math.max(0, i - 1);
-    const blur = (BLUR_PLACING * numbers.normal()) / Math.max(1, frames);
+    const blur = (SMEAR_PART * numbers.normal()) / Math.max(1, frames);
     const at = moved(place);
     return { pts: place.pts, x: at.x + blur * (after.x - before.x), y: at.y + blur * (after.y - before.y) };
   };
