@@ -43,6 +43,7 @@ export const clipIndexFacts = v.strictObject({
   sound: v.boolean('must be true or false'),
   dynamicRange: v.picklist(DYNAMIC_RANGES),
   damage: damagedSpans,
+  leftOut: v.nullable(v.strictObject({ doubled: countFromZero, hidden: countFromZero, timeless: countFromZero })),
 });
 
 export const clipIndex: v.GenericSchema<unknown, ClipIndex> = v.pipe(

@@ -14,6 +14,16 @@ export interface ShownFrame {
 export const DYNAMIC_RANGES = ['sdr', 'hlg', 'pq'] as const;
 export type DynamicRange = (typeof DYNAMIC_RANGES)[number];
 
+/** Pictures that a file holds and that are no frames of the clip. */
+export interface LeftOut {
+  /** At the time of another one, which is the frame. */
+  readonly doubled: number;
+  /** Decoded but never shown, by the file's own edits. */
+  readonly hidden: number;
+  /** Without any time. */
+  readonly timeless: number;
+}
+
 /** Where every shown frame of a clip lies in time, and how its pictures must be turned to stand upright. */
 export interface ClipIndex {
   /** Size as displayed: turned upright, pixels made square (never fewer pixels than stored). */
@@ -42,4 +52,6 @@ export interface ClipIndex {
    * deliver them at all. Sorted, spans neither overlap nor touch; empty when no damage is known.
    */
   readonly damage: readonly FrameSpan[];
+  /** Null for a clip that came into its book before they were counted. */
+  readonly leftOut: LeftOut | null;
 }

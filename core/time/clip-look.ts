@@ -1,5 +1,5 @@
 import type { FrameSpan } from '../model/frame.ts';
-import type { ClipIndex } from './clip-index.ts';
+import type { ClipIndex, LeftOut } from './clip-index.ts';
 import { ticksToSeconds } from './rational.ts';
 import { slowingOf } from './swing-clock.ts';
 
@@ -19,6 +19,8 @@ export interface ClipLook {
   readonly suggestedSpan: FrameSpan | null;
   /** When each frame comes on screen, seconds after the first. */
   readonly times: readonly number[];
+  /** Pictures of the file that are no frames. */
+  readonly leftOut: LeftOut | null;
   /** Frames with a key picture, at which a part can begin, rising. */
   readonly keys: readonly number[];
 }
@@ -39,7 +41,7 @@ export const LONG_FRAMES = 2000;
 export const SUGGESTED_SECONDS = 8;
 
 export function lookOf(index: ClipIndex, bytes: number): ClipLook {
-  const { frames, timebase, width, height } = index;
+  const { frames, timebase, width, height, leftOut } = index;
   const start = frames[0]?.pts ?? 0;
   const last = frames.at(-1);
   const seconds = last === undefined ? 0 : ticksToSeconds(last.pts + last.ticks - start, timebase);
@@ -48,7 +50,7 @@ export function lookOf(index: ClipIndex, bytes: number): ClipLook {
   const long = frames.length > LONG_FRAMES || seconds > LONG_SECONDS;
   const from = beginningOf(keys, nearestFrame(times, seconds - SUGGESTED_SECONDS * slowness(index)));
   const suggestedSpan = long ? { from, to: frames.length - 1 } : null;
-  return { frameCount: frames.length, seconds, width, height, bytes, long, suggestedSpan, times, keys };
+  return { frameCount: frames.length, seconds, width, height, bytes, long, suggestedSpan, times, leftOut, keys };
 }
 
 /**

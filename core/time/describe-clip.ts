@@ -1,5 +1,5 @@
 import type { CaptureRate, FrameSpan, Ratio } from '../model/frame.ts';
-import type { ClipIndex, DynamicRange } from './clip-index.ts';
+import type { ClipIndex, DynamicRange, LeftOut } from './clip-index.ts';
 import { ticksToSeconds } from './rational.ts';
 
 /** A clip as the command line prints it. */
@@ -17,6 +17,7 @@ export interface ClipDescription {
   readonly sound: boolean;
   readonly dynamicRange: DynamicRange;
   readonly damage: readonly FrameSpan[];
+  readonly leftOut: LeftOut | null;
   readonly frames: readonly {
     readonly index: number;
     readonly pts: number;
@@ -44,6 +45,7 @@ export function describeClip(index: ClipIndex): ClipDescription {
     sound: index.sound,
     dynamicRange: index.dynamicRange,
     damage: index.damage,
+    leftOut: index.leftOut,
     frames: index.frames.map((frame, place) => ({
       index: place,
       pts: frame.pts,

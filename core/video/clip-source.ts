@@ -18,7 +18,9 @@ import type { ProcessEnd } from './run-ffmpeg.ts';
 
 /** How to get at the pictures of one clip file: what a decoding run must be told, beside the table of frames. */
 export interface ClipSource
-  extends Orientation, Pick<HeaderFacts, 'stream' | 'codec' | 'pixelFormat' | 'colour' | 'sound' | 'captureRate'> {
+  extends
+    Orientation,
+    Pick<HeaderFacts, 'stream' | 'trackId' | 'codec' | 'pixelFormat' | 'colour' | 'sound' | 'captureRate'> {
   /** Absolute. */
   readonly path: string;
   readonly format: ClipFormat;
@@ -93,6 +95,7 @@ async function listPackets(
   const source: ClipSource = {
     ...orientation,
     stream: header.stream,
+    trackId: header.trackId,
     codec: header.codec,
     pixelFormat: header.pixelFormat,
     colour: header.colour,

@@ -17,9 +17,11 @@ import type { FileJobFailure } from './file-job.ts';
 import type { Ffmpeg } from './find-ffmpeg.ts';
 import { findSpan } from './find-span.ts';
 import type { FoundSpan } from './find-span.ts';
+import { readPictureClock, shiftAt } from './picture-clock.ts';
 import { pictureSums } from './picture-sums.ts';
 import { readClipIndex } from './read-clip-index.ts';
 import { spanInputOptions, spanOutputOptions, spanOutputs } from './span-arguments.ts';
+import type { ReadingRange } from './span-arguments.ts';
 
 export interface SpanToKeep {
   readonly ffmpeg: Ffmpeg;
@@ -107,20 +109,30 @@ async function copySpan(
   output: string,
 ): Promise<boolean> {
   const total = plan.last - plan.first + 1;
+  const first = index.frames[plan.first]?.pts ?? 0;
+  const shift = source.sound ? shiftAt(await readPictureClock(source.path, { ffmpeg, signal }), first) : 0;
+  const widened = widenedBy(reading, Math.abs(shift));
   let failure: FileJobFailure | null = null;
   for (const way of spanOutputs(source.format, source.path, source.sound)) {
     failure = await runFileJob({
       ...{ ffmpeg, signal, input: source.path, output, named: out },
-      inputOptions: spanInputOptions(source, reading),
-      outputOptions: spanOutputOptions(source, index, plan, reading, way),
+      inputOptions: spanInputOptions(source, widened),
+      outputOptions: spanOutputOptions(source, index, plan, widened, way, shift),
       onProgress: (done) => onProgress?.(Math.min(done, total), total),
     });
     if (failure !== null) continue;
-    const first = index.frames[plan.first]?.pts ?? 0;
     if (plan.hiddenAfter !== null) await endEditAt(output, plan.hiddenAfter - first);
     return way.sound;
   }
   throw cannotShorten(source.path, `ffmpeg ${ffmpeg.version} does not write such a file`, failure);
+}
+
+/** The sound of the pictures at either end may lie beyond them in the file. */
+function widenedBy({ enterAt, until }: ReadingRange, seconds: number): ReadingRange {
+  return {
+    enterAt: enterAt === null ? null : enterAt - seconds,
+    until: until === null ? null : until + seconds,
+  };
 }
 
 interface KeptFile {

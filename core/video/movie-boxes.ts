@@ -14,6 +14,22 @@ export function firstBox(parent: DataView, type: string): DataView | null {
   return null;
 }
 
+/** The box at the end of a path of boxes, e.g. mdia, mdhd; null where one is missing. */
+export function boxAt(parent: DataView, ...path: readonly string[]): DataView | null {
+  return path.reduce<DataView | null>((at, type) => (at === null ? null : firstBox(at, type)), parent);
+}
+
+/** The tracks of a movie (trak) whose header (tkhd) is whole, with the number that the file gives them. */
+export function* tracks(
+  moov: DataView,
+): Generator<{ readonly id: number; readonly trak: DataView; readonly header: DataView }> {
+  for (const { type, content: trak } of boxes(moov)) {
+    const header = type === 'trak' ? firstBox(trak, 'tkhd') : null;
+    if (header === null || header.byteLength < 84) continue;
+    yield { id: header.getUint32(header.getUint8(0) === 1 ? 20 : 12), trak, header };
+  }
+}
+
 /** The boxes that lie whole within `parent`, in the same bytes. */
 export function* boxes(parent: DataView): Generator<Box> {
   let offset = 0;

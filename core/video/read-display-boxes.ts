@@ -1,7 +1,7 @@
 import { open } from 'node:fs/promises';
 import { joinMatrices, orientationOf } from '../time/display-matrix.ts';
 import type { DisplayMatrix, Orientation } from '../time/display-matrix.ts';
-import { boxes, firstBox, readMovie } from './movie-boxes.ts';
+import { firstBox, readMovie, tracks } from './movie-boxes.ts';
 
 const IDENTITY: DisplayMatrix = { a: 1, b: 0, c: 0, d: 1 };
 
@@ -24,16 +24,12 @@ export async function readDisplayBoxes(path: string): Promise<ReadonlyMap<number
 export function trackOrientations(moov: DataView): ReadonlyMap<number, Orientation> {
   const movie = firstBox(moov, 'mvhd');
   const movieMatrix = movie === null ? IDENTITY : headerMatrix(movie, movieMatrixOffset(movie));
-  const tracks = new Map<number, Orientation>();
-  for (const trak of boxes(moov)) {
-    const header = trak.type === 'trak' ? firstBox(trak.content, 'tkhd') : null;
-    if (header === null || header.byteLength < 84) continue;
-    const long = header.getUint8(0) === 1;
-    const id = header.getUint32(long ? 20 : 12);
-    const matrix = headerMatrix(header, long ? 52 : 40);
-    tracks.set(id, orientationOf(joinMatrices(matrix, movieMatrix)));
+  const orientations = new Map<number, Orientation>();
+  for (const { id, header } of tracks(moov)) {
+    const matrix = headerMatrix(header, header.getUint8(0) === 1 ? 52 : 40);
+    orientations.set(id, orientationOf(joinMatrices(matrix, movieMatrix)));
   }
-  return tracks;
+  return orientations;
 }
 
 const movieMatrixOffset = (mvhd: DataView): number => (mvhd.byteLength > 0 && mvhd.getUint8(0) === 1 ? 48 : 36);

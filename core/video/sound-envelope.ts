@@ -4,20 +4,25 @@ import { ticksToSeconds } from '../time/rational.ts';
 import { readIndexedSource } from './clip-source.ts';
 import type { ReadOptions } from './clip-source.ts';
 import { inputArguments } from './ffmpeg-arguments.ts';
+import { readPictureClock, shiftAt } from './picture-clock.ts';
+import type { ClockShift } from './picture-clock.ts';
 import { requireRun, startFfmpeg } from './run-ffmpeg.ts';
 
 /** Enough to see a strike; what a strip shows has no use for more. */
 const SAMPLES_A_SECOND = 8000;
 const BIN_SECONDS = 0.005;
 const MOST_BINS = 20_000;
+/** Sound that is off by less stays; by ffmpeg's own habit it would at up to 0.1 s. Less than a bin, more than rounding. */
+const LEAST_MOVED_SECONDS = 0.002;
 const LIMIT_MS = 10 * 60_000;
 const BYTES_A_SAMPLE = 4;
 const LOUDEST = 255;
 
 /**
  * The envelope of a clip's sound over the time of its pictures, in bins of 5 ms (longer for clips of more than 100
- * seconds). Sound before the first picture is left out, where there is none yet it is silent. Null for a clip without
- * sound, or with nothing but silence. Of a broken track what can be decoded counts.
+ * seconds). Sound before the first picture is left out, where there is none yet it is silent. Each bin stands at the
+ * pictures that it is heard with (`readPictureClock`). Null for a clip without sound, or with nothing but silence. Of a
+ * broken track what can be decoded counts.
  *
  * @throws AppError as `readIndexedSource`, and `cancelled`, `timed-out`, `ffmpeg-missing`.
  */
@@ -38,26 +43,44 @@ export async function readSoundEnvelope(
     Math.ceil((seconds * SAMPLES_A_SECOND) / MOST_BINS),
   );
   const bins = Math.max(1, Math.ceil((seconds * SAMPLES_A_SECOND) / samplesABin));
+  const step = samplesABin / SAMPLES_A_SECOND;
 
-  // Times stay those of the file; the filter fills gaps with silence and begins at the first picture, to the sample.
-  const begin = Math.round(from * SAMPLES_A_SECOND);
-  const filter = `aresample=${SAMPLES_A_SECOND}:async=1:first_pts=${begin}`;
+  const clock = await readPictureClock(path, options);
+  const begin = from + shiftAt(clock, first.pts);
+  const heard = heardBins({ bins, from, step }, begin, clock, index);
+  const most = Math.min(MOST_BINS, heard.reduce((latest, bin) => Math.max(latest, bin), 0) + 1);
+
+  // Times are the file's, counted from the first picture: what comes before it is cut off, gaps are filled with silence.
+  // The beginning is always 0, because first_pts counts samples of the sound as it is stored.
+  const resample = `aresample=${SAMPLES_A_SECOND}:async=1:min_hard_comp=${LEAST_MOVED_SECONDS}:first_pts=0`;
+  const filter = `asetpts=PTS-(${begin.toFixed(9)})/TB,${resample}`;
   const args = ['-v', 'error', ...inputArguments(source.path, source.format), '-vn', '-sn', '-dn', '-copyts'];
-  args.push('-af', filter, '-ac', '1', '-c:a', 'pcm_f32le', '-f', 'f32le', '-t', seconds.toFixed(6), '-');
+  args.push('-af', filter, '-ac', '1', '-c:a', 'pcm_f32le', '-f', 'f32le', '-t', (most * step).toFixed(6), '-');
   const run = startFfmpeg(ffmpeg, args, { signal, timeLimitMs: LIMIT_MS, lowPriority: true });
-  const peaks = new Float32Array(bins);
-  const read = peakReader(peaks, samplesABin);
+  const sound = new Float32Array(most);
+  const read = peakReader(sound, samplesABin);
   for await (const chunk of run.output) if (chunk instanceof Uint8Array) read(chunk);
   const end = await run.end;
   // A part of a run that was stopped is no envelope; a broken track is, as far as it goes.
   requireRun(end);
-  const most = peaks.reduce((highest, peak) => Math.max(highest, peak), 0);
-  if (most === 0) return null;
-  return {
-    from: begin / SAMPLES_A_SECOND,
-    step: samplesABin / SAMPLES_A_SECOND,
-    peaks: Uint8Array.from(peaks, (peak) => Math.round((LOUDEST * peak) / most)),
-  };
+  const peaks = heard.map((bin) => sound[bin] ?? 0);
+  const loudest = peaks.reduce((highest, peak) => Math.max(highest, peak), 0);
+  if (loudest === 0) return null;
+  return { from, step, peaks: Uint8Array.from(peaks, (peak) => Math.round((LOUDEST * peak) / loudest)) };
+}
+
+/** For each bin of pictures the bin of the sound, read from `begin` (seconds of the sound) on, that is heard with it. */
+function heardBins(
+  { bins, from, step }: { readonly bins: number; readonly from: number; readonly step: number },
+  begin: number,
+  clock: readonly ClockShift[],
+  { timebase }: ClipIndex,
+): readonly number[] {
+  return Array.from({ length: bins }, (_, bin) => {
+    const seconds = from + bin * step;
+    const shift = shiftAt(clock, (seconds * timebase.den) / timebase.num);
+    return Math.max(0, Math.round((seconds + shift - begin) / step));
+  });
 }
 
 /** Takes bytes as they come, whole samples or not, and keeps the loudest of each bin. */

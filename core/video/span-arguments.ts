@@ -49,7 +49,8 @@ export function spanInputOptions(source: ClipSource, { enterAt }: ReadingRange):
 
 /**
  * Arguments after the input: exactly the coded pictures of the plan, untouched. All their times move by the same whole
- * ticks, hence no gap changes.
+ * ticks, hence no gap changes. The sound that is heard with them comes `shift` seconds after their time stamps
+ * (`readPictureClock`); in the new file it has the time of the pictures.
  */
 export function spanOutputOptions(
   source: ClipSource,
@@ -57,6 +58,7 @@ export function spanOutputOptions(
   plan: SpanPlan,
   { until }: ReadingRange,
   { muxer, sound }: SpanOutput,
+  shift: number,
 ): string[] {
   const [first, last] = [index.frames[plan.first], index.frames[plan.last]];
   if (first === undefined || last === undefined) throw new Error('a plan must lie within its clip');
@@ -66,9 +68,10 @@ export function spanOutputOptions(
   const args = ['-map', `0:${source.stream}`, ...(sound ? ['-map', '0:a'] : []), '-map_metadata', '0'];
   args.push('-c', 'copy', '-copyinkf', '-copyts', '-avoid_negative_ts', 'disabled');
   args.push('-bsf:v', packetFilter(`lt(pts,${plan.entry})+gt(pts,${plan.end})`, `(${begins})`));
-  const [from, to] = [ticksToSeconds(first.pts, index.timebase), ticksToSeconds(last.pts + last.ticks, index.timebase)];
-  if (sound)
-    args.push('-bsf:a', packetFilter(`lt(pts*tb,${from})+gte(pts*tb,${to})`, `round((${begins})*${num}/${den}/TB)`));
+  const from = ticksToSeconds(first.pts, index.timebase) + shift;
+  const to = ticksToSeconds(last.pts + last.ticks, index.timebase) + shift;
+  const earlier = `round(((${begins})*${num}/${den}+(${shift}))/TB)`;
+  if (sound) args.push('-bsf:a', packetFilter(`lt(pts*tb,${from})+gte(pts*tb,${to})`, earlier));
   if (until !== null) args.push('-to', until.toFixed(6));
   // Edits are told in ticks of the movie: in those of the pictures none is rounded.
   if (source.format === 'mov')

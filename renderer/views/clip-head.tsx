@@ -13,7 +13,7 @@ import { Button } from './parts/button.tsx';
 import { ConfirmDialog, Dialog } from './parts/dialog.tsx';
 import { Choice } from './parts/fields.tsx';
 import { RateDialog } from './rate-dialog.tsx';
-import { captureRateInWords, countInWords, picturesInWords } from './words.ts';
+import { captureRateInWords, countInWords, leftOutInWords, picturesInWords } from './words.ts';
 
 /** Which clip stands in a column, how fast it was filmed, and what can be done with it. */
 export function ClipHead({ clip, changeable }: { readonly clip: BookClip; readonly changeable: boolean }) {
@@ -77,6 +77,7 @@ interface MoreDialogProps {
 function MoreDialog({ clip, onClose, go }: MoreDialogProps) {
   const clips = useStore(app, (state) => state.swing?.clips);
   const others = (clips ?? []).filter((other) => other.id !== clip.id);
+  const leftOut = useStore(app, (state) => leftOutInWords(state.indexes[clip.id]?.leftOut ?? null));
   const stored = clip.stored === 'copied' ? 'Copied into the book.' : 'The file stays where you keep it.';
   return (
     <Dialog title={isolated(clip.originalName)} onClose={onClose}>
@@ -85,6 +86,7 @@ function MoreDialog({ clip, onClose, go }: MoreDialogProps) {
         {clip.kept === null
           ? null
           : ` Frames ${countInWords(clip.kept.first)} to ${countInWords(clip.kept.first + clip.frameCount - 1)} of the ${countInWords(clip.kept.of)} of that file.`}
+        {leftOut === '' ? null : ` ${leftOut}`}
       </p>
       {others.length > 0 ? (
         <p>Filmed {VIEW_LABELS[clip.view].toLowerCase()}. This swing has a clip of the other view too.</p>

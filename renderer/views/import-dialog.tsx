@@ -16,7 +16,7 @@ import { FormDialog } from './parts/dialog.tsx';
 import { LookPicture } from './look-picture.tsx';
 import { Check, Choice } from './parts/fields.tsx';
 import { SpanChoice } from './span-choice.tsx';
-import { bytesInWords, countInWords } from './words.ts';
+import { bytesInWords, countInWords, leftOutInWords } from './words.ts';
 
 /** Asks how a chosen file comes into a swing: its view, all of it or the swing alone, copied or linked. */
 export function ImportDialog(props: {
@@ -120,9 +120,10 @@ function useLook(path: string): ClipLook | AppError | null {
 function lookInWords(look: ClipLook | AppError | null): string {
   if (look === null) return 'Looking at the clip ...';
   if (look instanceof AppError) return look.message;
-  const { frameCount, seconds, width, height, bytes, long } = look;
+  const { frameCount, seconds, width, height, bytes, long, leftOut } = look;
   const frames = `${countInWords(frameCount)} ${frameCount === 1 ? 'frame' : 'frames'}`;
-  const size = `${frames}, ${seconds.toFixed(1)} s, ${width} × ${height}, ${bytesInWords(bytes)}.`;
+  const facts = `${frames}, ${seconds.toFixed(1)} s, ${width} × ${height}, ${bytesInWords(bytes)}.`;
+  const size = `${facts} ${leftOutInWords(leftOut)}`.trimEnd();
   if (!long) return size;
   const why = seconds > LONG_SECONDS ? 'a long clip' : 'a clip of many frames';
   return `${size} That is ${why}: with the swing alone it opens sooner and takes less room.`;

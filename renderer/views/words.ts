@@ -1,7 +1,7 @@
 import type { Lesson, Student } from '../../core/model/book.ts';
 import type { CaptureRate, Ratio } from '../../core/model/frame.ts';
 import { formatInstant } from '../../core/measure/format.ts';
-import type { ClipIndex } from '../../core/time/clip-index.ts';
+import type { ClipIndex, LeftOut } from '../../core/time/clip-index.ts';
 import { damagedCount, isDamaged } from '../../core/time/damaged-spans.ts';
 import { isolated } from '../../core/model/isolated.ts';
 import type { ClockedClip } from '../../core/time/swing-clock.ts';
@@ -71,11 +71,26 @@ export function frameInWords(clip: ClockedClip, index: ClipIndex, frame: number)
 export const DAMAGED_FRAME =
   'Damaged frame: the file is broken here, so neither the picture nor these readings can be trusted.';
 
+/** What a file holds beside its frames, e.g. "60 pictures are left out: each has the time of another one."; else empty. */
+export function leftOutInWords(leftOut: LeftOut | null): string {
+  const { doubled = 0, hidden = 0, timeless = 0 } = leftOut ?? {};
+  const are = (count: number): string => `${countInWords(count)} ${count === 1 ? 'picture is' : 'pictures are'}`;
+  const parts = [
+    doubled === 0 ? '' : `${are(doubled)} left out: the file gives ${each(doubled)} the time of another one.`,
+    timeless === 0 ? '' : `${are(timeless)} left out: the file gives ${each(timeless)} no time.`,
+    hidden === 0 ? '' : `${are(hidden)} hidden: the file says not to show ${hidden === 1 ? 'it' : 'them'}.`,
+  ];
+  return parts.filter((part) => part !== '').join(' ');
+}
+
+const each = (count: number): string => (count === 1 ? 'it' : 'each');
+
 /** What is out of the ordinary about a clip's pictures, e.g. "3 damaged frames. HDR (HLG), shown in standard range."; else empty. */
 export function picturesInWords(index: ClipIndex): string {
   const damaged = damagedCount(index);
   const parts = [
     damaged === 0 ? '' : `${countInWords(damaged)} damaged ${damaged === 1 ? 'frame' : 'frames'}.`,
+    leftOutInWords(index.leftOut === null ? null : { ...index.leftOut, hidden: 0 }),
     index.dynamicRange === 'sdr' ? '' : `HDR (${index.dynamicRange.toUpperCase()}), shown in standard range.`,
   ];
   return parts.filter((part) => part !== '').join(' ');

@@ -28,6 +28,7 @@ export function clipIndexOf(
     dynamicRange: 'sdr',
     frames: pts.map((at, place) => ({ pts: at, ticks: (pts[place + 1] ?? at + last) - at, key: keys.includes(place) })),
     damage: [],
+    leftOut: null,
     ...changed,
   };
 }

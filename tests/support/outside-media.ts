@@ -15,3 +15,10 @@ export function outsideMedia(file: string, checks: number): string | null {
   console.warn(`Left out ${checks} checks on ${file}: the outside media are not on this machine.`);
   return null;
 }
+
+/** The path of one outside file. @throws Error where it is missing: what needs it fails. */
+export function requireOutsideMedia(file: string): string {
+  const path = join(FOLDER, file);
+  if (!existsSync(path)) throw new Error(`${path} is missing; the outside media belong to the checks`);
+  return path;
+}

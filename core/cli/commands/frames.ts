@@ -17,6 +17,8 @@ export const framesCommand: Command = {
     'width and height are those of the upright picture with square pixels. turn is clockwise, in degrees, after mirrored',
     '(left to right). pts is in ticks of the time base, seconds = pts x timebase. captureRate is what the file says the',
     'camera took a second, or null. damage lists frames, from and to included, whose picture cannot be trusted.',
+    'leftOut counts pictures of the file that are no frames: doubled (at the time of another one, which is the frame),',
+    'hidden (by the edits of the file), timeless (without any time).',
   ],
   async run(args, { out, signal }) {
     const [path = ''] = args.operands;

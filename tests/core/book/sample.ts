@@ -21,6 +21,7 @@ export function sampleIndex(frameCount = 5): ClipIndex {
     sound: true,
     dynamicRange: 'sdr',
     damage: [],
+    leftOut: { doubled: 0, hidden: 3, timeless: 0 },
     frames: Array.from({ length: frameCount }, (_, index) => ({
       pts: index * 3003 + (index % 2) - 1500,
       ticks: 3003 + (index % 2 === 0 ? 1 : -1),

@@ -17,6 +17,7 @@ function clip(count: number, rate: number, captured: number | null = null): Clip
     captureRate: captured === null ? null : { framesPerSecond: { num: captured, den: 1 }, confirmed: false },
     frames: Array.from({ length: count }, (_, at) => ({ pts: at * 10 - 500, ticks: 10, key: at % 30 === 0 })),
     damage: [],
+    leftOut: { doubled: 2, hidden: 0, timeless: 1 },
   };
 }
 
@@ -28,6 +29,7 @@ describe('what is told of a clip', () => {
     expect(look.times[0]).toBe(0);
     expect(look.times[60]).toBe(2);
     expect(look.suggestedSpan).toBeNull();
+    expect(look.leftOut).toEqual({ doubled: 2, hidden: 0, timeless: 1 });
   });
 
   it('is that it is long above 30 seconds, and above 2,000 frames', () => {

@@ -86,6 +86,7 @@ it('describes a clip with ratios as pairs and unrounded seconds', () => {
     sound: false,
     dynamicRange: 'sdr',
     damage: [],
+    leftOut: null,
     frames: [
       { index: 0, pts: 0, seconds: 0, key: true },
       { index: 1, pts: 1001, seconds: 1001 / 30000, key: false },

@@ -6,6 +6,7 @@ const frame = (pts: number, key = false) => ({ pts, ticks: 10, key });
 const CLIP: ClipIndex = {
   ...{ width: 320, height: 180, turn: 90, mirrored: true, pixelAspect: { num: 2, den: 1 }, dynamicRange: 'hlg' },
   ...{ timebase: { num: 1, den: 600 }, variable: true, nominalRate: null, sound: true, damage: [] },
+  leftOut: null,
   captureRate: { framesPerSecond: { num: 240, den: 1 }, confirmed: true },
   frames: [frame(0, true), frame(10), frame(25), frame(40, true), frame(50), frame(61)],
 };

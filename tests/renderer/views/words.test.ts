@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import type { ClipIndex } from '../../../core/time/clip-index.ts';
-import { frameInWords, picturesInWords, shortRateInWords } from '../../../renderer/views/words.ts';
+import { frameInWords, leftOutInWords, picturesInWords, shortRateInWords } from '../../../renderer/views/words.ts';
 import { clipIndexOf } from '../../support/clip-index.ts';
 
 const index = clipIndexOf([0, 1, 2, 3, 4, 5, 6, 7, 8], 30);
@@ -31,6 +31,17 @@ test('a clip says what is out of the ordinary about its pictures, else nothing',
   expect(picturesInWords({ ...damaged, dynamicRange: 'pq' })).toBe(
     '3 damaged frames. HDR (PQ), shown in standard range.',
   );
+});
+
+test('what a file holds beside its frames is said; what it hides on purpose only among the facts of the clip', () => {
+  const leftOut = { doubled: 1200, hidden: 9, timeless: 1 };
+  const lost =
+    '1,200 pictures are left out: the file gives each the time of another one. ' +
+    '1 picture is left out: the file gives it no time.';
+  expect(leftOutInWords(leftOut)).toBe(`${lost} 9 pictures are hidden: the file says not to show them.`);
+  expect(picturesInWords({ ...index, leftOut })).toBe(lost);
+  expect(leftOutInWords({ doubled: 0, hidden: 0, timeless: 0 })).toBe('');
+  expect(leftOutInWords(null)).toBe('');
 });
 
 test('a capture rate that only the file says carries a question mark where there is little room', () => {
