@@ -21,6 +21,8 @@ export default defineConfig({
   test: {
     // By itself it takes one of two cores; most of the tests wait for small processes of their own.
     maxWorkers: 2,
+    // What a clip holds is found anew in each test.
+    env: { BAYBOOK_CACHE: 'off' },
     sequence: { sequencer: LongFirst },
     projects: [
       {

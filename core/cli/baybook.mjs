@@ -5,6 +5,7 @@
  */
 import { spawn } from 'node:child_process';
 import { existsSync } from 'node:fs';
+import module from 'node:module';
 import { constants } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -18,6 +19,10 @@ function isRecent(version) {
 }
 
 if (isRecent(process.versions.node)) {
+  // What Node makes of the program's text is kept, which is most of a start.
+  const { userCacheFolder } = await import('../files/user-cache.ts');
+  const cache = userCacheFolder(process.env);
+  if (cache !== null) module.enableCompileCache(join(cache, 'code'));
   await import('./main.ts');
 } else {
   const name = process.platform === 'win32' ? 'node.exe' : 'node';

@@ -7,7 +7,7 @@ import { clipFileOf } from '../swing-file/clip-file-of.ts';
 import type { ReadSwing } from '../swing-file/read-swing-file.ts';
 import type { ClipIndex } from '../time/clip-index.ts';
 import type { Ffmpeg } from '../video/find-ffmpeg.ts';
-import { readClipIndex } from '../video/read-clip-index.ts';
+import { readVerifiedIndex } from './verified-index.ts';
 
 /** A swing with the way to the pictures of its clips. */
 export interface SwingSource {
@@ -31,14 +31,14 @@ export function swingOfBook(book: Book, swingId: string): SwingSource {
   };
 }
 
-/** A swing of a swing file, as `readSwingFile` gave it. Each clip is hashed, and decoded once for its frame table. */
+/** A swing of a swing file, as `readSwingFile` gave it. Each clip is hashed, and decoded for its frame table unless that is known. */
 export function swingOfFile({ swing, folder }: ReadSwing, ffmpeg: Ffmpeg): SwingSource {
   return {
     swing: bareSwingOf(swing),
     async clipOf(view, signal) {
       const clip = swing.clips.find((each) => each.view === view) ?? noClip(view);
       const path = await clipFileOf(clip, folder, { signal });
-      return { path, index: await readClipIndex(path, { ffmpeg, signal, verify: true }) };
+      return { path, index: await readVerifiedIndex(path, { ffmpeg, signal }) };
     },
   };
 }

@@ -29,6 +29,12 @@ export const damageFits = ({ frames, damage }: Pick<ClipIndex, 'frames' | 'damag
   (damage.at(-1)?.to ?? -1) < frames.length;
 export const DAMAGE_RULE = 'must have its damage within its frames';
 
+/** The index that a JSON text holds; null when it holds none. */
+export function clipIndexOfText(text: string): ClipIndex | null {
+  const read = v.safeParse(v.pipe(v.string(), v.parseJson(), clipIndex), text);
+  return read.success ? read.output : null;
+}
+
 /** All of a clip index but its frames. */
 export const clipIndexFacts = v.strictObject({
   width: countFromOne,

@@ -1,3 +1,4 @@
+import { readVerifiedIndex } from '../../jobs/verified-index.ts';
 import { describeClip } from '../../time/describe-clip.ts';
 import { findFfmpeg } from '../../video/find-ffmpeg.ts';
 import { readClipIndex } from '../../video/read-clip-index.ts';
@@ -23,7 +24,9 @@ export const framesCommand: Command = {
   async run(args, { out, signal }) {
     const [path = ''] = args.operands;
     const ffmpeg = await findFfmpeg();
-    const description = describeClip(await readClipIndex(path, { ffmpeg, signal, verify: !args.has('quick') }));
+    const description = describeClip(
+      await (args.has('quick') ? readClipIndex : readVerifiedIndex)(path, { ffmpeg, signal }),
+    );
     if (args.has('json')) {
       out(JSON.stringify(description));
       return;

@@ -1,3 +1,4 @@
+import { readVerifiedIndex } from '../../jobs/verified-index.ts';
 import { AppError } from '../../model/errors.ts';
 import { frameAtSeconds } from '../../time/frame-table.ts';
 import { findFfmpeg } from '../../video/find-ffmpeg.ts';
@@ -46,7 +47,7 @@ export const stillCommand: Command = {
     if (target === undefined) throw new AppError('bad-arguments', 'Say where to write the picture: --out F.png.');
     const wanted = wantedFrame(args);
     const ffmpeg = await findFfmpeg();
-    const index = await readClipIndex(path, { ffmpeg, signal, verify: !args.has('quick') });
+    const index = await (args.has('quick') ? readClipIndex : readVerifiedIndex)(path, { ffmpeg, signal });
     const frame = wanted.seconds === null ? wanted.index : frameAtSeconds(index, wanted.seconds);
     const still = frame === null ? null : await readStill(path, index, frame, { ffmpeg, signal, as: 'png' });
     const shown = frame === null ? undefined : index.frames[frame];
