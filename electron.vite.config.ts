@@ -1,5 +1,6 @@
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'electron-vite';
+import { MAIN_ENTRIES } from './electron/runtime/build-entries.ts';
 
 /**
  * The floor that the built code runs on is the carried Electron 33 (Node 20.18, Chromium 130), also where the pinned one
@@ -15,11 +16,7 @@ export default defineConfig({
       // All files two folders deep, like core's own folders: paths from import.meta.dirname to resources/, and to the
       // worker thread's entry beside whoever starts it, stay right.
       rolldownOptions: {
-        input: {
-          main: 'electron/main.ts',
-          'still-worker': 'core/sheet/still-worker.ts',
-          'frame-server': 'electron/frames/server.ts',
-        },
+        input: MAIN_ENTRIES,
         output: { format: 'es', entryFileNames: '[name].js', chunkFileNames: '[name]-[hash].js' },
       },
     },

@@ -93,13 +93,13 @@ function timesOf(samples: DataView, count: number): Float64Array {
 }
 
 /** Calls for each of the first `count` samples with its value in a table of runs (how many, value as signed 32 bits). */
-function eachOfRuns(box: DataView | null, count: number, use: (place: number, value: number) => void): void {
+function eachOfRuns(box: DataView | null, count: number, take: (place: number, value: number) => void): void {
   if (box === null || box.byteLength < 8) return;
   const runs = Math.min(box.getUint32(4), Math.floor((box.byteLength - 8) / 8));
   let place = 0;
   for (let run = 0; run < runs && place < count; run += 1) {
     const end = Math.min(count, place + box.getUint32(8 + run * 8));
     const value = box.getInt32(12 + run * 8);
-    for (; place < end; place += 1) use(place, value);
+    for (; place < end; place += 1) take(place, value);
   }
 }

@@ -1,5 +1,5 @@
 import { AppError } from '../model/errors.ts';
-import type { ClipIndex, LeftOut } from '../time/clip-index.ts';
+import type { ClipIndex } from '../time/clip-index.ts';
 import { squarePixelSize, turnedSize } from '../time/display-size.ts';
 import { frameRate } from '../time/frame-rate.ts';
 import { numbersDiffer, settleIndex } from '../time/settle-index.ts';
@@ -62,7 +62,7 @@ export async function readClipIndexReport(
   // A container without time stamps (AVI) leaves it to the decoder to tell when a picture is shown.
   const decoderTells = table.timeless > 0 || table.frames.length === 0;
   const decoded = options.verify === true || decoderTells ? await decodeTimes(source, options) : null;
-  const { frames } = decoderTells && decoded !== null ? decodedFrames(decoded.list, packets) : table;
+  const { frames, doubled, timeless } = decoderTells && decoded !== null ? decodedFrames(decoded.list, packets) : table;
 
   const stored = {
     width: decoded?.list.width ?? source.storedWidth,
@@ -83,7 +83,7 @@ export async function readClipIndexReport(
     dynamicRange: hdrCurve(source.colour) ?? 'sdr',
     frames,
     damage: [],
-    leftOut: leftOutOf(table, decoded),
+    leftOut: { doubled, hidden: table.hidden, timeless },
   };
   const index = decoded === null ? listed : await settle(listed, decoded, packets, path, options);
   if (index.frames.length === 0)
@@ -100,12 +100,6 @@ export async function readClipIndexReport(
     tableDiffered: decoded !== null && numbersDiffer(table.frames, index.frames),
   };
   return { index, report };
-}
-
-/** What a file hides only its table tells; of the rest what a decode shows counts, where one was made. */
-function leftOutOf(table: ShownFrames, decoded: DecodedTimes | null): LeftOut {
-  const { doubled, timeless } = decoded === null ? table : shownFrames(decoded.list.packets.map(pictureOf));
-  return { doubled, hidden: table.hidden, timeless };
 }
 
 interface DecodedTimes {

@@ -1,11 +1,11 @@
 import { readdirSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { AppError } from '../../core/model/errors.ts';
+import { BUILT_FILES } from './build-entries.ts';
 import { runCommand } from './run-command.ts';
 
 /** What the built program is made from. Files of the command line and of tests are not in it. */
 const SOURCES = ['electron', 'renderer', 'core', 'resources', 'electron.vite.config.ts', 'package-lock.json'];
-const OUTPUTS = ['out/main/main.js', 'out/main/still-worker.js', 'out/preload/preload.cjs', 'out/renderer/index.html'];
 
 const BUILD_LIMIT = 5 * 60_000;
 
@@ -24,7 +24,7 @@ export async function buildProgram(projectFolder: string, say: (line: string) =>
 
 /** Whether every output is there and no older than the newest source. */
 export function isFresh(projectFolder: string): boolean {
-  const built = OUTPUTS.map((path) => getChangeTime(join(projectFolder, path)));
+  const built = BUILT_FILES.map((path) => getChangeTime(join(projectFolder, path)));
   const newest = Math.max(...SOURCES.map((path) => findNewest(join(projectFolder, path))));
   return built.every((time) => time !== null && time >= newest);
 }

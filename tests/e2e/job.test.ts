@@ -2,14 +2,14 @@ import { mkdir, mkdtemp, readdir, readFile, rm, stat, writeFile } from 'node:fs/
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { outsideMedia } from '../support/outside-media.ts';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { describeOn, outsideMedia } from '../support/outside-media.ts';
 import { within } from '../support/within.ts';
 import { launchBaybook } from './launch.ts';
 import type { RunningBaybook } from './launch.ts';
 import { answerDialogs, ask } from './page-hands.ts';
 
-const CLIP = outsideMedia('golf/down-the-line-slow.mp4', 9);
+const CLIP = 'golf/down-the-line-slow.mp4';
 
 /** Places on the clip's frame 72, by eye, in picture pixels; where exactly does not matter here. */
 const TAILBONE = { x: 135.5, y: 250.25 };
@@ -19,7 +19,7 @@ const NECK = { x: 172.25, y: 160.5 };
  * The whole job of a coach, from an empty book to a still in a folder, with a real mouse and real keys in the real window.
  * Only the system's own file dialogs, which no test can press, are answered for.
  */
-describe.runIf(CLIP !== null)('from a clip to a lesson still', () => {
+describeOn(CLIP)('from a clip to a lesson still', () => {
   let program: RunningBaybook;
   let page: Page;
   let folder: string;
@@ -91,7 +91,7 @@ describe.runIf(CLIP !== null)('from a clip to a lesson still', () => {
   });
 
   test('a clip comes in and its capture rate is asked for', async () => {
-    await answerDialogs(program.app, CLIP ?? '');
+    await answerDialogs(program.app, outsideMedia(CLIP));
     await button('Add a clip, down the line').click();
     await button('Add clip').click();
     await button(/Say how fast it was filmed/).click();

@@ -32,9 +32,14 @@ describe('the log of our own faults', () => {
 
   it('never throws, not even where nothing can be written', () => {
     const said = vi.spyOn(console, 'error').mockImplementation(() => undefined);
-    new FaultLog(join(folder, 'file-as-folder', 'log')).write('x', 'makes the folder');
-    expect(() => new FaultLog(join(folder, 'file-as-folder', 'log', 'log')).write('x', 'y')).not.toThrow();
-    expect(said).toHaveBeenCalledOnce();
+    const log = new FaultLog(join(folder, 'file-as-folder', 'log'));
+    log.write('x', 'makes the folder');
+    new FaultLog(join(log.path, 'log')).write('lost', 'y');
+    expect(said.mock.calls).toEqual([[expect.stringMatching(/^Baybook could not write its log: .*(ENOTDIR|EEXIST)/)]]);
+    log.write('after', 'z');
+    const kept = readFileSync(log.path, 'utf8');
+    expect(kept).toMatch(/ x\n {2}makes the folder\n.* after\n {2}z\n$/);
+    expect(kept).not.toContain('lost');
     said.mockRestore();
   });
 

@@ -3,11 +3,12 @@ import { describe, expect, it } from 'vitest';
 import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
 import { readClipIndex } from '../../core/video/read-clip-index.ts';
 import { ffmpegNow, makeCodedClip } from '../support/coded-clip.ts';
-import { requireOutsideMedia } from '../support/outside-media.ts';
+import { itOn, outsideMedia } from '../support/outside-media.ts';
 import { runBaybook } from '../support/run-baybook.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 
 const ffmpeg = await findFfmpeg();
+const PHONE = 'timing/sample_edit_list.mp4';
 const H264 = ['-c:v', 'libx264', '-preset', 'fast', '-pix_fmt', 'yuv420p', '-bf', '0', '-g', '12'];
 
 /** 60 pictures at 30 times: each two share one. */
@@ -33,8 +34,8 @@ describe('pictures of a file that are no frames are counted', () => {
     expect((await runBaybook(['frames', path])).out).toContain(`leftOut      ${JSON.stringify(leftOut)}`);
   });
 
-  it('those before and after the edit of a clip of a phone: its published list has 86, 77 are shown', async () => {
-    const index = await readClipIndex(requireOutsideMedia('timing/sample_edit_list.mp4'), { ffmpeg });
+  itOn(PHONE)('those before and after the edit of a phone: its published list has 86, 77 are shown', async () => {
+    const index = await readClipIndex(outsideMedia(PHONE), { ffmpeg });
     expect(index.frames).toHaveLength(77);
     expect(index.leftOut).toEqual({ doubled: 0, hidden: 9, timeless: 0 });
   });

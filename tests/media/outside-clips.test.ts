@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { describe, expect, it } from 'vitest';
+import { describe, expect } from 'vitest';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import { ticksToSeconds } from '../../core/time/rational.ts';
 import { readClipSource } from '../../core/video/clip-source.ts';
@@ -11,18 +11,18 @@ import { readStill } from '../../core/video/read-still.ts';
 import { toneCube } from '../../core/video/tone-cube-file.ts';
 import { ffmpegNow } from '../support/coded-clip.ts';
 import { readCounter } from '../support/counter.ts';
-import { outsideMedia } from '../support/outside-media.ts';
+import { itOn, outsideMedia } from '../support/outside-media.ts';
 import { colourAt, pixelsOf } from '../support/still-pixels.ts';
 import { windowPixels } from '../support/window-pixels.ts';
 import { within } from '../support/within.ts';
 
 const ffmpeg = await findFfmpeg();
 
-/** Runs a check on an outside clip, or says that it is left out. */
+/** A check on an outside clip. */
 function onClip(name: string, file: string, check: (path: string, index: ClipIndex) => Promise<void> | void): void {
-  it(`${file}: ${name}`, async () => {
-    const path = outsideMedia(file, 1);
-    if (path !== null) await check(path, await readClipIndex(path, { ffmpeg, verify: true }));
+  itOn(file)(`${file}: ${name}`, async () => {
+    const path = outsideMedia(file);
+    await check(path, await readClipIndex(path, { ffmpeg, verify: true }));
   });
 }
 

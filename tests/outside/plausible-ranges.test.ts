@@ -1,9 +1,9 @@
 import { readFileSync } from 'node:fs';
-import { describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { isImplausible, plausibleRange } from '../../core/measure/plausible.ts';
 import type { MeasuredReading, ReadingId, Unit } from '../../core/model/reading.ts';
 import { CHECKPOINTS, VIEWS, type Checkpoint, type View } from '../../core/model/words.ts';
-import { outsideMedia } from '../support/outside-media.ts';
+import { describeOn, outsideMedia } from '../support/outside-media.ts';
 
 /**
  * damilab/CaddieSet at 3c73d9d, MIT licence: 1,757 shots, joint angles found by a pose detector at eight events, 0 address
@@ -74,39 +74,41 @@ function eventOf(column: string): Checkpoint {
 /** All but one of two hundred: the detector swaps legs now and then. */
 const LEAST_SHARE = 0.995;
 
-const path = outsideMedia('golf/CaddieSet.csv', COLUMNS.length);
+const TABLE = 'golf/CaddieSet.csv';
 
-// A group without a test counts as a failure.
-if (path !== null)
-  describe('plausible ranges hold the joint angles of 1,757 real shots', () => {
-    const [head = [], ...rows] = readFileSync(path, 'utf8')
+describeOn(TABLE)('plausible ranges hold the joint angles of 1,757 real shots', () => {
+  let head: readonly string[] = [];
+  let rows: readonly (readonly string[])[] = [];
+  beforeAll(() => {
+    [head = [], ...rows] = readFileSync(outsideMedia(TABLE), 'utf8')
       .trim()
       .split(/\r?\n/)
       .map((line) => line.split(','));
-
-    it('the table is the one that was judged', () => {
-      expect(rows).toHaveLength(1757);
-    });
-
-    it.each(COLUMNS)('$column, $view, as $id', ({ column, view, id, unit, means, broken }) => {
-      const place = head.indexOf(column);
-      expect(place).toBeGreaterThan(0);
-      const ofView = rows.filter(([first]) => first === (view === 'face-on' ? 'FACEON' : 'DTL'));
-      const cells = ofView.map((row) => row[place] ?? '').filter((cell) => /^-?[0-9.]+$/.test(cell));
-      const values = cells.map(Number).filter((value) => !broken(value));
-      // Else the column is not what it is taken for.
-      expect(values.length).toBeGreaterThan(0.8 * ofView.length);
-      const possible = plausibleRange({ id, unit, aspect: 'value', view, checkpoint: eventOf(column) });
-      if (possible === null) throw new Error(`${id} has no plausible range`);
-      const held = values.filter((value) =>
-        means(value).every((meant) => meant >= possible.from && meant <= possible.to),
-      ).length;
-      console.log(
-        `${column} ${view}: ${String(held)} of ${String(values.length)} within (${String(cells.length - values.length)} broken)`,
-      );
-      expect(held / values.length).toBeGreaterThanOrEqual(LEAST_SHARE);
-    });
   });
+
+  it('the table is the one that was judged', () => {
+    expect(rows).toHaveLength(1757);
+  });
+
+  it.each(COLUMNS)('$column, $view, as $id', ({ column, view, id, unit, means, broken }) => {
+    const place = head.indexOf(column);
+    expect(place).toBeGreaterThan(0);
+    const ofView = rows.filter(([first]) => first === (view === 'face-on' ? 'FACEON' : 'DTL'));
+    const cells = ofView.map((row) => row[place] ?? '').filter((cell) => /^-?[0-9.]+$/.test(cell));
+    const values = cells.map(Number).filter((value) => !broken(value));
+    // Else the column is not what it is taken for.
+    expect(values.length).toBeGreaterThan(0.8 * ofView.length);
+    const possible = plausibleRange({ id, unit, aspect: 'value', view, checkpoint: eventOf(column) });
+    if (possible === null) throw new Error(`${id} has no plausible range`);
+    const held = values.filter((value) =>
+      means(value).every((meant) => meant >= possible.from && meant <= possible.to),
+    ).length;
+    console.log(
+      `${column} ${view}: ${String(held)} of ${String(values.length)} within (${String(cells.length - values.length)} broken)`,
+    );
+    expect(held / values.length).toBeGreaterThanOrEqual(LEAST_SHARE);
+  });
+});
 
 describe('a reading is asked about', () => {
   const reading = (value: number, half: number): MeasuredReading => ({

@@ -1,12 +1,16 @@
-import { mkdirSync, rmSync, utimesSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, rmSync, utimesSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { expect, test } from 'vitest';
+import { BUILT_FILES } from '../../../electron/runtime/build-entries.ts';
 import { isFresh } from '../../../electron/runtime/build-program.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
 
 const OLD = 1_700_000_000;
 const BUILT = OLD + 100;
-const OUTPUTS = ['out/main/main.js', 'out/main/still-worker.js', 'out/preload/preload.cjs', 'out/renderer/index.html'];
+const OUTPUTS = [
+  ...['main', 'still-worker', 'frame-server'].map((name) => `out/main/${name}.js`),
+  ...['out/preload/preload.cjs', 'out/renderer/index.html'],
+];
 
 /** A project that was built a while after its sources were last changed. */
 function builtProject() {
@@ -42,7 +46,10 @@ test('a change, a new file or a removed file deep in the sources makes it stale'
   expect(isFresh(removed.project)).toBe(false);
 });
 
-test('every output has to be there', () => {
+test('every output has to be there, and none is built that is not asked for', () => {
+  expect([...BUILT_FILES].sort()).toEqual([...OUTPUTS].sort());
+  const config = readFileSync(join(import.meta.dirname, '..', '..', '..', 'electron.vite.config.ts'), 'utf8');
+  expect(config).toContain('input: MAIN_ENTRIES,');
   for (const output of OUTPUTS) {
     const { project } = builtProject();
     rmSync(join(project, output));

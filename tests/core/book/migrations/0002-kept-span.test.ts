@@ -45,6 +45,9 @@ test.each([
   const database = oldBook();
   migrate(database, [first, keptSpan]);
   const change = () => database.exec(`UPDATE clip SET kept_first = ${cells} WHERE id = 'c'`);
-  if (taken) expect(change).not.toThrow();
+  const kept = () =>
+    database.prepare("SELECT kept_first || ', kept_of = ' || kept_of FROM clip WHERE id = 'c'").pluck();
+  if (taken) change();
   else expect(change).toThrow(/constraint|cannot store/i);
+  expect(kept().get()).toBe(taken && !cells.startsWith('NULL') ? cells : null);
 });

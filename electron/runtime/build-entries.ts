@@ -1,0 +1,16 @@
+/**
+ * What the built program starts from, by the name of its file in out/main: the program, and what it starts as a thread or
+ * as a process of its own. The builder is told of no other, and `npm start` builds again where one of them is missing.
+ */
+export const MAIN_ENTRIES = {
+  main: 'electron/main.ts',
+  'still-worker': 'core/sheet/still-worker.ts',
+  'frame-server': 'electron/frames/server.ts',
+} as const;
+
+/** Every file that the program is started from, once it is built. */
+export const BUILT_FILES: readonly string[] = [
+  ...Object.keys(MAIN_ENTRIES).map((name) => `out/main/${name}.js`),
+  'out/preload/preload.cjs',
+  'out/renderer/index.html',
+];
