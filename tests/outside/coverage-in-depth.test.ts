@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { readSwing } from '../../core/measure/read-swing.ts';
 import { BODY_POINTS } from '../../core/model/body-points.ts';
 import type { BodyPointId } from '../../core/model/body-points.ts';
-import type { PlacedPoint } from '../../core/model/mark.ts';
+import type { PlacedPoint, Shape } from '../../core/model/mark.ts';
 import type { ReadingId } from '../../core/model/reading.ts';
 import type { MarkedSwing } from '../../core/model/swing.ts';
 import { seeded } from '../support/seeded.ts';
@@ -113,11 +113,10 @@ function marked({ address, top, seen }: Room, yaw: number, click: number, normal
     const exact = seen(place, yaw);
     return { x: exact.x + click * normal(), y: exact.y + click * normal(), hidden: false };
   };
-  const line = (id: string, role: 'yardstick' | 'plumb', a: Place, b: Place) =>
-    ({
-      ...{ id, kind: 'line', role, a: placed(a), b: placed(b) },
-      lengthMm: role === 'yardstick' ? 1000 : null,
-    }) as const;
+  const line = (id: string, role: 'yardstick' | 'plumb', a: Place, b: Place): Shape => ({
+    ...{ id, kind: 'line' as const, role, a: placed(a), b: placed(b) },
+    lengthMm: role === 'yardstick' ? 1000 : null,
+  });
   const points = (pose: Pose) => Object.fromEntries(Object.entries(pose).map(([id, place]) => [id, placed(place)]));
   const frame = (index: number) => ({ index, pts: index * TICKS, ticks: TICKS });
   return {
