@@ -13,12 +13,13 @@ export default defineConfig({
       target: 'node20.18',
       externalizeDeps: true,
       // All files two folders deep, like core's own folders: paths from import.meta.dirname to resources/, and to the
-      // worker thread's entry beside whoever starts it, stay right.
+      // entries of a worker thread and of a process beside whoever starts them, stay right.
       rolldownOptions: {
         input: {
           main: 'electron/main.ts',
           'still-worker': 'core/sheet/still-worker.ts',
           'frame-server': 'electron/frames/server.ts',
+          'look-process': 'core/files/look-process.ts',
         },
         output: { format: 'es', entryFileNames: '[name].js', chunkFileNames: '[name]-[hash].js' },
       },

@@ -1,7 +1,6 @@
-import { stat } from 'node:fs/promises';
 import type { Book } from '../core/book/book.ts';
 import { clipPath } from '../core/book/media.ts';
-import { readingTrouble } from '../core/files/file-trouble.ts';
+import { requireFile } from '../core/files/find-file.ts';
 import { AppError } from '../core/model/errors.ts';
 import type { ClipIndex } from '../core/time/clip-index.ts';
 import { readIndexedSource } from '../core/video/clip-source.ts';
@@ -52,9 +51,7 @@ export function lookedAtFacts(path: string, index: ClipIndex, ffmpeg: Ffmpeg): P
 }
 
 async function factsOf(path: string, index: ClipIndex, sha256: string | null, ffmpeg: Ffmpeg): Promise<ServedFacts> {
-  const { size, mtimeMs } = await stat(path).catch((error: unknown) => {
-    throw readingTrouble(error, path);
-  });
+  const { bytes, modifiedMs } = await requireFile(path);
   const source = await readIndexedSource(path, index, { ffmpeg });
-  return { path, bytes: size, modifiedMs: mtimeMs, index, source, sha256 };
+  return { path, bytes, modifiedMs, index, source, sha256 };
 }

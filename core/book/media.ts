@@ -1,7 +1,8 @@
 import { randomUUID } from 'node:crypto';
 import { open, rename, rm, stat } from 'node:fs/promises';
 import { basename, extname, join, resolve } from 'node:path';
-import { isAbsent, readingTrouble, writingTrouble } from '../files/file-trouble.ts';
+import { writingTrouble } from '../files/file-trouble.ts';
+import { findFile, isNoFile } from '../files/find-file.ts';
 import { hashFile } from '../files/hash-file.ts';
 import type { HashedFile } from '../files/hash-file.ts';
 import { syncFolder } from '../files/write-whole-file.ts';
@@ -92,18 +93,19 @@ function extensionOf(path: string): string {
  * Where the bytes of a clip are now. Size and time of change are looked at each time; only when these differ is a linked
  * file read again.
  *
- * @throws AppError `clip-moved` when the file is gone, `clip-changed` when it has other bytes, `no-such-record`.
+ * @throws AppError `clip-moved` when the file is gone, `clip-changed` when it has other bytes, `file-unreadable` when its
+ *   disk does not answer, `no-such-record`.
  */
 export async function clipPath(book: Book, clipId: string): Promise<string> {
   const clip = clipFile(book, clipId);
   const path = clip.stored === 'copied' ? join(book.media.path, clip.file) : clip.file;
-  const found = await stat(path).catch((error: unknown) => {
-    if (isAbsent(error)) throw movedClip(clip, path);
-    throw readingTrouble(error, path);
+  const found = await findFile(path).catch((error: unknown) => {
+    if (isNoFile(error)) return null;
+    throw error;
   });
-  if (!found.isFile()) throw movedClip(clip, path);
-  if (found.size !== clip.bytes) throw changedClip(clip, path);
-  if (found.mtimeMs === clip.modifiedMs) return path;
+  if (found === null) throw movedClip(clip, path);
+  if (found.bytes !== clip.bytes) throw changedClip(clip, path);
+  if (found.modifiedMs === clip.modifiedMs) return path;
   const { sha256, modifiedMs } = await hashFile(path);
   if (sha256 !== clip.sha256) throw changedClip(clip, path);
   book.database.run('UPDATE clip SET modified_ms = ? WHERE id = ?', modifiedMs, clipId);

@@ -23,7 +23,10 @@ if (isRecent(process.versions.node)) {
   const name = process.platform === 'win32' ? 'node.exe' : 'node';
   const newer = join(here, '..', '..', 'node_modules', 'node', 'bin', name);
   if (existsSync(newer)) {
-    const child = spawn(newer, [fileURLToPath(import.meta.url), ...process.argv.slice(2)], { stdio: 'inherit' });
+    const child = spawn(newer, [fileURLToPath(import.meta.url), ...process.argv.slice(2)], {
+      // The line tells it when this process is gone, however it ended.
+      stdio: ['inherit', 'inherit', 'inherit', 'ipc'],
+    });
     // A terminal sends Ctrl+C to both; handing it on as well would make it two, and the second one kills at once.
     const fromTerminal = process.stdin.isTTY || process.stdout.isTTY || process.stderr.isTTY;
     process.on('SIGINT', () => fromTerminal || child.kill('SIGINT'));

@@ -1,8 +1,10 @@
 import { runCommandLine } from './run.ts';
 
 const stop = new AbortController();
-process.once('SIGINT', () => stop.abort());
-process.once('SIGTERM', () => stop.abort());
+for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.once(signal, () => stop.abort());
+// Started by an older Node in its place (baybook.mjs), which may be ended without a word.
+process.once('disconnect', () => stop.abort());
+process.channel?.unref();
 // A reader that closes early (`baybook frames CLIP | head`) is no error of ours.
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   if (error.code !== 'EPIPE') throw error;

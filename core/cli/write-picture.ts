@@ -1,5 +1,4 @@
-import { open } from 'node:fs/promises';
-import { isAbsent } from '../files/file-trouble.ts';
+import { findFile } from '../files/find-file.ts';
 import { writeWholeFile } from '../files/write-whole-file.ts';
 import { AppError } from '../model/errors.ts';
 
@@ -23,20 +22,12 @@ export async function writePicture(path: string, png: Uint8Array): Promise<boole
 }
 
 async function whatStandsAt(path: string): Promise<'nothing' | 'empty' | 'png' | 'other'> {
-  let file;
   try {
-    file = await open(path, 'r');
-  } catch (error) {
-    return isAbsent(error) ? 'nothing' : 'other';
-  }
-  try {
-    const head = Buffer.alloc(PNG_SIGNATURE.length);
-    const { bytesRead } = await file.read(head, 0, head.length, 0);
-    if (bytesRead === 0) return 'empty';
-    return head.equals(PNG_SIGNATURE) ? 'png' : 'other';
+    const found = await findFile(path, PNG_SIGNATURE.length);
+    if (found === null) return 'nothing';
+    if (found.bytes === 0) return 'empty';
+    return PNG_SIGNATURE.equals(found.head) ? 'png' : 'other';
   } catch {
-    return 'other'; // a folder, for one
-  } finally {
-    await file.close();
+    return 'other'; // a folder, a pipe, one that may not be read
   }
 }

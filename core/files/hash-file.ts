@@ -3,6 +3,8 @@ import { open } from 'node:fs/promises';
 import type { FileHandle } from 'node:fs/promises';
 import { AppError } from '../model/errors.ts';
 import { readingTrouble } from './file-trouble.ts';
+import { requireFile } from './find-file.ts';
+import { unlessSilent } from './unless-silent.ts';
 
 /** Large enough that the disk sets the pace, small enough that a cancel is felt at once. */
 const CHUNK_BYTES = 1024 * 1024;
@@ -26,27 +28,27 @@ export interface HashOptions {
 /**
  * Reads a whole file once and returns the SHA-256 of its bytes.
  *
- * @throws AppError `file-not-found`, `file-unreadable` (a folder, no right to read), `file-empty`, `cancelled`,
+ * @throws AppError `file-not-found`, `file-unreadable` (a folder, no right to read, no answer), `file-empty`, `cancelled`,
  *   `clip-changed` when the file grew or changed while it was read.
  */
 export async function hashFile(path: string, options: HashOptions = {}): Promise<HashedFile> {
   let source: FileHandle;
+  await requireFile(path);
   try {
-    source = await open(path, 'r');
+    source = await unlessSilent(open(path, 'r'), path);
   } catch (error) {
     throw readingTrouble(error, path);
   }
   try {
     return await hashOpenFile(source, path, options);
   } finally {
-    await source.close();
+    // A disk that does not answer does not close its files either.
+    await unlessSilent(source.close(), path).catch(() => undefined);
   }
 }
 
 async function hashOpenFile(source: FileHandle, path: string, options: HashOptions): Promise<HashedFile> {
   const before = await source.stat();
-  if (!before.isFile())
-    throw new AppError('file-unreadable', `${path} is ${before.isDirectory() ? 'a folder' : 'a device'}, not a file.`);
   if (before.size === 0) throw new AppError('file-empty', `${path} is empty.`);
 
   const hash = createHash('sha256');
@@ -55,7 +57,7 @@ async function hashOpenFile(source: FileHandle, path: string, options: HashOptio
   // A file that grows as fast as it is read would never end.
   while (done <= before.size) {
     if (options.signal?.aborted === true) throw new AppError('cancelled', 'Cancelled.');
-    const { bytesRead } = await source.read(chunk, 0, chunk.length).catch((error: unknown) => {
+    const { bytesRead } = await unlessSilent(source.read(chunk, 0, chunk.length), path).catch((error: unknown) => {
       throw readingTrouble(error, path);
     });
     if (bytesRead === 0) break;

@@ -1,7 +1,7 @@
-import { stat } from 'node:fs/promises';
 import { basename, extname, join, resolve } from 'node:path';
 import type { Book } from '../book/book.ts';
 import { storeClipFile, takeIntoUse } from '../book/media.ts';
+import { requireFile } from '../files/find-file.ts';
 import { hashFile } from '../files/hash-file.ts';
 import type { BookSwing, Clip, KeptPart } from '../model/book.ts';
 import { AppError } from '../model/errors.ts';
@@ -92,10 +92,7 @@ function refuseSecondClip({ clips }: BookSwing, view: View): void {
 
 /** One camera cannot have stood in two places. Only a file of the same length is read to find out. */
 async function refuseSameFile(book: Book, swingId: string, path: string, signal: AbortSignal): Promise<void> {
-  const bytes = await stat(path).then(
-    (facts) => (facts.isFile() ? facts.size : null),
-    () => null,
-  );
+  const { bytes } = await requireFile(path);
   const alike = book.openSwing(swingId).clips.filter((clip) => clip.bytes === bytes);
   if (alike.length === 0) return;
   const { sha256 } = await hashFile(path, { signal });

@@ -1,6 +1,8 @@
-import { open } from 'node:fs/promises';
+import { readFile } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { readingTrouble } from '../files/file-trouble.ts';
+import { requireFile } from '../files/find-file.ts';
+import { unlessSilent } from '../files/unless-silent.ts';
 import { AppError } from '../model/errors.ts';
 import type { Pattern } from '../model/pattern.ts';
 import { parsePatternFile } from '../parse/pattern.ts';
@@ -27,20 +29,14 @@ export async function readPatternFile(path: string): Promise<Pattern> {
 
 async function readText(path: string): Promise<string> {
   try {
-    const file = await open(path, 'r');
-    try {
-      const facts = await file.stat();
-      if (!facts.isFile()) throw new AppError('file-unreadable', `${path} is not a file. Choose a pattern file.`);
-      if (facts.size === 0) throw new AppError('file-empty', `${path} is empty.`);
-      if (facts.size > MAXIMUM_PATTERN_FILE_BYTES)
-        throw new AppError(
-          'pattern-file-invalid',
-          `${path} is too large to be a pattern file. Choose the .json of a pattern.`,
-        );
-      return new TextDecoder('utf-8', { fatal: true }).decode(await file.readFile());
-    } finally {
-      await file.close();
-    }
+    const { bytes } = await requireFile(path);
+    if (bytes === 0) throw new AppError('file-empty', `${path} is empty.`);
+    if (bytes > MAXIMUM_PATTERN_FILE_BYTES)
+      throw new AppError(
+        'pattern-file-invalid',
+        `${path} is too large to be a pattern file. Choose the .json of a pattern.`,
+      );
+    return new TextDecoder('utf-8', { fatal: true }).decode(await unlessSilent(readFile(path), path));
   } catch (error) {
     if (error instanceof TypeError) throw notJson(path, error, null);
     throw readingTrouble(error, path);

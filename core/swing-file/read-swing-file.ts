@@ -1,6 +1,8 @@
-import { open } from 'node:fs/promises';
+import { readFile } from 'node:fs/promises';
 import { dirname, resolve } from 'node:path';
 import { readingTrouble } from '../files/file-trouble.ts';
+import { requireFile } from '../files/find-file.ts';
+import { unlessSilent } from '../files/unless-silent.ts';
 import { AppError } from '../model/errors.ts';
 import type { SwingFile } from '../model/swing-file.ts';
 import { parseSwingFile } from './parse-swing-file.ts';
@@ -26,20 +28,11 @@ export async function readSwingFile(path: string): Promise<ReadSwing> {
 
 async function readText(path: string): Promise<string> {
   try {
-    const file = await open(path, 'r');
-    try {
-      const facts = await file.stat();
-      if (!facts.isFile()) throw new AppError('file-unreadable', `${path} is not a file. Choose a swing file.`);
-      if (facts.size === 0) throw new AppError('file-empty', `${path} is empty.`);
-      if (facts.size > MAXIMUM_SWING_FILE_BYTES)
-        throw new AppError(
-          'swing-file-invalid',
-          `${path} is too large to be a swing file. Choose the .json of a swing.`,
-        );
-      return new TextDecoder('utf-8', { fatal: true }).decode(await file.readFile());
-    } finally {
-      await file.close();
-    }
+    const { bytes } = await requireFile(path);
+    if (bytes === 0) throw new AppError('file-empty', `${path} is empty.`);
+    if (bytes > MAXIMUM_SWING_FILE_BYTES)
+      throw new AppError('swing-file-invalid', `${path} is too large to be a swing file. Choose the .json of a swing.`);
+    return new TextDecoder('utf-8', { fatal: true }).decode(await unlessSilent(readFile(path), path));
   } catch (error) {
     if (error instanceof TypeError) throw notJson(path, error);
     throw readingTrouble(error, path);

@@ -1,6 +1,6 @@
-import { open } from 'node:fs/promises';
-import { readingTrouble } from '../files/file-trouble.ts';
+import { requireFile } from '../files/find-file.ts';
 import { AppError } from '../model/errors.ts';
+import { refuseUnreasonableFile } from './reasonable.ts';
 
 /**
  * The container formats that are opened, by the name of ffmpeg's reader. It is always named to ffmpeg, so that a file is
@@ -45,40 +45,27 @@ export interface ClipFile {
 }
 
 /**
- * Opens a file and tells which kind of clip it is, from its content alone.
+ * Looks at a file and tells which kind of clip it is, from its content alone.
  *
- * Throws AppError: `file-not-found`, `file-unreadable` (a folder, not allowed), `file-empty`, `format-refused`
- * (a playlist), `not-a-clip`.
+ * Throws AppError: `file-not-found`, `file-unreadable` (a folder, a pipe, not allowed, no answer), `file-empty`,
+ * `format-refused` (a playlist), `not-a-clip`, and as `refuseUnreasonableFile`.
  */
 export async function readClipFile(path: string): Promise<ClipFile> {
   const detail = { path };
-  const file = await open(path, 'r').catch((error: unknown) => {
-    throw readingTrouble(error, path);
-  });
-  try {
-    const facts = await file.stat();
-    if (facts.isDirectory())
-      throw new AppError('file-unreadable', `${path} is a folder; choose a clip in it.`, { detail });
-    if (!facts.isFile()) throw new AppError('file-unreadable', `${path} is a device, not a clip.`, { detail });
-    if (facts.size === 0)
-      throw new AppError('file-empty', `${path} is empty; copy it from the camera again.`, { detail });
-    const head = new Uint8Array(HEAD_BYTES);
-    const { bytesRead } = await file.read(head, 0, HEAD_BYTES, 0).catch((error: unknown) => {
-      throw readingTrouble(error, path);
-    });
-    const read = head.subarray(0, bytesRead);
-    const format = clipFormat(read);
-    if (format !== null) return { format, bytes: facts.size, modifiedMs: facts.mtimeMs };
-    if (isPlaylist(read))
-      throw new AppError(
-        'format-refused',
-        `${path} is a list that points at other files, not a clip; choose the clip itself.`,
-        { detail },
-      );
-    throw new AppError('not-a-clip', `${path} is not a clip that can be opened; choose an MP4, MOV, MKV or AVI file.`, {
-      detail,
-    });
-  } finally {
-    await file.close();
+  const { bytes, modifiedMs, heldBytes, head } = await requireFile(path, HEAD_BYTES);
+  if (bytes === 0) throw new AppError('file-empty', `${path} is empty; copy it from the camera again.`, { detail });
+  const format = clipFormat(head);
+  if (format !== null) {
+    refuseUnreasonableFile(path, bytes, heldBytes);
+    return { format, bytes, modifiedMs };
   }
+  if (isPlaylist(head))
+    throw new AppError(
+      'format-refused',
+      `${path} is a list that points at other files, not a clip; choose the clip itself.`,
+      { detail },
+    );
+  throw new AppError('not-a-clip', `${path} is not a clip that can be opened; choose an MP4, MOV, MKV or AVI file.`, {
+    detail,
+  });
 }

@@ -13,6 +13,7 @@ import type { PacketLine } from './parse-framecrc.ts';
 import { parseHeader } from './parse-header.ts';
 import type { HeaderFacts } from './parse-header.ts';
 import { readDisplayBoxes } from './read-display-boxes.ts';
+import { refuseLargePictures } from './reasonable.ts';
 import { requireRun, runFfmpeg } from './run-ffmpeg.ts';
 import type { ProcessEnd } from './run-ffmpeg.ts';
 
@@ -82,6 +83,7 @@ async function listPackets(
   const { output, end } = await runFfmpeg(ffmpeg, args, { signal, timeLimitMs: LIST_LIMIT_MS });
   requireRun(end);
 
+  refuseLargePictures(path, end.stderrHead);
   const header = parseHeader(end.stderrHead);
   if (header === null || header.cover) throw noPictures(path, end);
   const list = parseFramecrc(output.toString('latin1'));

@@ -3,6 +3,7 @@ import { ratioText } from '../time/rational.ts';
 import type { ClipFormat } from './clip-format.ts';
 import { isAtLeast } from './find-ffmpeg.ts';
 import type { Ffmpeg } from './find-ffmpeg.ts';
+import { MOST_PIXELS } from './reasonable.ts';
 
 /**
  * Opens a clip as what its content shows, from the disk only. The pictures are left as stored: they are turned by our
@@ -13,7 +14,18 @@ import type { Ffmpeg } from './find-ffmpeg.ts';
  */
 export function inputArguments(path: string, format: ClipFormat, enterAt: number | null = null): string[] {
   const seek = enterAt === null ? [] : ['-seek_timestamp', '1', '-noaccurate_seek', '-ss', enterAt.toFixed(6)];
-  return ['-noautorotate', ...seek, '-protocol_whitelist', 'file,pipe', '-f', format, '-i', `file:${path}`];
+  return [
+    '-noautorotate',
+    '-max_pixels',
+    String(MOST_PIXELS),
+    ...seek,
+    '-protocol_whitelist',
+    'file,pipe',
+    '-f',
+    format,
+    '-i',
+    `file:${path}`,
+  ];
 }
 
 /** Keeps the time stamps of the file: nothing shifted, doubled or dropped, in the clip's own time base. */

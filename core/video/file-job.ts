@@ -2,6 +2,7 @@ import { resolve } from 'node:path';
 import fluent from 'fluent-ffmpeg';
 import { reportedWritingTrouble } from '../files/file-trouble.ts';
 import { AppError } from '../model/errors.ts';
+import { endWithUs } from './end-with-us.ts';
 import type { Ffmpeg } from './find-ffmpeg.ts';
 
 /** One file in, one file out, nothing decoded or encoded. */
@@ -61,11 +62,13 @@ export async function runFileJob(job: FileJob): Promise<FileJobFailure | null> {
     command.kill('SIGKILL');
   };
   running.add(kill);
+  let forget = (): void => undefined;
   signal?.addEventListener('abort', kill, { once: true });
   try {
     const failure = await new Promise<FileJobFailure | null>((done) => {
       // The package first asks what ffmpeg can do; whoever cancels meanwhile finds no process to kill yet.
       command.on('start', () => {
+        forget = endWithUs(pidOf(command));
         if (signal?.aborted === true) kill();
       });
       // Not the package's own progress event, which runs ffprobe.
@@ -86,5 +89,13 @@ export async function runFileJob(job: FileJob): Promise<FileJobFailure | null> {
   } finally {
     signal?.removeEventListener('abort', kill);
     running.delete(kill);
+    forget();
   }
+}
+
+/** The package keeps its process where its types do not name it. */
+function pidOf(command: object): number | undefined {
+  const child: unknown = 'ffmpegProc' in command ? command.ffmpegProc : undefined;
+  if (typeof child !== 'object' || child === null || !('pid' in child)) return undefined;
+  return typeof child.pid === 'number' ? child.pid : undefined;
 }

@@ -3,6 +3,7 @@ import { constants, setPriority } from 'node:os';
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { AppError } from '../model/errors.ts';
+import { endWithUs } from './end-with-us.ts';
 import type { Ffmpeg } from './find-ffmpeg.ts';
 
 /** How a process ended, as separate facts. */
@@ -43,7 +44,10 @@ export interface RunOptions {
 /** A running ffmpeg. Who starts one either awaits `end` or calls `stop`. */
 export interface FfmpegRun {
   readonly output: Readable;
-  /** Never rejects. Resolves when the process is gone and its output is closed. */
+  /**
+   * Never rejects. Resolves when the process is gone and its output is closed, or two seconds after it was killed: one
+   * that waits for a disk that does not answer cannot be ended, and is left behind.
+   */
   readonly end: Promise<ProcessEnd>;
   /**
    * Whether it has complained by now: as `isComplaint` tells, else whether it has written to stderr, which at `-v error`
@@ -58,6 +62,9 @@ const STDERR_HEAD = 256 * 1024;
 const STDERR_TAIL = 8 * 1024;
 /** Long enough for a slow machine to decode a clip of some minutes. */
 const DEFAULT_TIME_LIMIT_MS = 10 * 60_000;
+
+/** How long one that was killed may take to be gone, ms. On a disk that does not answer it never is, and is left behind. */
+const GONE_LIMIT_MS = 2000;
 
 const running = new Set<() => void>();
 /** A process that outlived us would go on reading the coach's disk. */
@@ -82,7 +89,13 @@ export function startFfmpeg(ffmpeg: Ffmpeg, args: readonly string[], options: Ru
   };
   const child = spawn(ffmpeg.path, all, { stdio: ['pipe', 'pipe', 'pipe'], windowsHide: true, cwd: options.folder });
   if (options.lowPriority === true && child.pid !== undefined) lowerPriority(child.pid);
-  const kill = (): void => void child.kill('SIGKILL');
+  const forget = endWithUs(child.pid);
+  let gone: NodeJS.Timeout | undefined;
+  let leave = (): void => undefined;
+  const kill = (): void => {
+    child.kill('SIGKILL');
+    if (running.has(kill)) gone ??= setTimeout(() => leave(), GONE_LIMIT_MS);
+  };
   running.add(kill);
 
   const cancel = (): void => {
@@ -124,6 +137,7 @@ export function startFfmpeg(ffmpeg: Ffmpeg, args: readonly string[], options: Ru
   const end = new Promise<ProcessEnd>((resolve) => {
     const settle = (exitCode: number | null, signal: string | null): void => {
       clearTimeout(timer);
+      clearTimeout(gone);
       options.signal?.removeEventListener('abort', cancel);
       running.delete(kill);
       child.stdin.destroy();
@@ -136,6 +150,14 @@ export function startFfmpeg(ffmpeg: Ffmpeg, args: readonly string[], options: Ru
       settle(null, null);
     });
     child.once('close', settle);
+    child.once('exit', forget);
+    leave = () => {
+      child.off('close', settle);
+      child.stdout.destroy();
+      child.stderr.destroy();
+      child.unref();
+      settle(null, 'SIGKILL');
+    };
   });
 
   const stop = (): void => {

@@ -5,7 +5,13 @@ import { runCommand } from './run-command.ts';
 
 /** What the built program is made from. Files of the command line and of tests are not in it. */
 const SOURCES = ['electron', 'renderer', 'core', 'resources', 'electron.vite.config.ts', 'package-lock.json'];
-const OUTPUTS = ['out/main/main.js', 'out/main/still-worker.js', 'out/preload/preload.cjs', 'out/renderer/index.html'];
+const OUTPUTS = [
+  'out/main/main.js',
+  'out/main/still-worker.js',
+  'out/main/look-process.js',
+  'out/preload/preload.cjs',
+  'out/renderer/index.html',
+];
 
 const BUILD_LIMIT = 5 * 60_000;
 

@@ -1,4 +1,4 @@
-import { readFileSync, writeFileSync } from 'node:fs';
+import { chmodSync, readFileSync, truncateSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
@@ -7,6 +7,7 @@ import { readClipIndex } from '../../core/video/read-clip-index.ts';
 import { readStill } from '../../core/video/read-still.ts';
 import { runningCount } from '../../core/video/run-ffmpeg.ts';
 import { ffmpegNow, makeCodedClip } from '../support/coded-clip.ts';
+import { heldFile, noFiles } from '../support/held-file.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { expectRefused } from '../support/trouble.ts';
 
@@ -50,6 +51,64 @@ it('says what is wrong with a damaged clip', async () => {
   await expectRefused(readClipIndex(file('head.mp4', bytes.subarray(0, 40)), { ffmpeg }), 'clip-damaged');
   const noise = Buffer.concat([bytes.subarray(0, 32), Buffer.alloc(5000, 0x5a)]);
   await expectRefused(readClipIndex(file('noise.mp4', noise), { ffmpeg }), 'clip-damaged');
+});
+
+/** What a refusal may take on a busy machine, ms; reading such a file took minutes. */
+const REFUSAL_LIMIT = 15_000;
+
+it.each(['mp4', 'ts', 'mkv', 'avi', 'flv', 'mpg'])('says that a %s of gigabytes is mostly holes', async (name) => {
+  const path = join(temporaryFolder(), `swing.${name}`);
+  makeCodedClip(ffmpeg, 10, '30', ['-c:v', name === 'mpg' ? 'mpeg2video' : 'libx264', '-pix_fmt', 'yuv420p', path]);
+  const whole = (await readClipIndex(path, { ffmpeg })).frames.length;
+  expect(whole).toBe(10);
+  truncateSync(path, 3 * 1024 ** 3);
+  const began = performance.now();
+  await expectRefused(readClipIndex(path, { ffmpeg, verify: true }), 'clip-damaged', /not all there: most of its 3 GB/);
+  expect(performance.now() - began).toBeLessThan(REFUSAL_LIMIT);
+});
+
+it('says that a file is larger than any clip', async () => {
+  const path = join(temporaryFolder(), 'day.mp4');
+  makeCodedClip(ffmpeg, 3, '30', [...H264, path]);
+  truncateSync(path, 20 * 1024 ** 3);
+  await expectRefused(readClipIndex(path, { ffmpeg }), 'too-large', /20 GB.*up to 16 GB.*Cut the swings out/);
+});
+
+it.each(['mjpeg', 'libx264', 'png'])('says that pictures are too large (%s), without making one', async (codec) => {
+  const folder = temporaryFolder();
+  const path = join(folder, 'wall.mov');
+  const small = join(folder, 'small.mov');
+  const encoder = ['-c:v', codec, ...(codec === 'libx264' ? ['-preset', 'ultrafast'] : [])];
+  for (const [size, out] of [
+    ['16000x8000', path],
+    ['640x320', small],
+  ] as const)
+    ffmpegNow(ffmpeg, ['-f', 'lavfi', '-i', `color=s=${size}:r=1:d=1`, ...encoder, out]);
+  // The memory of one such picture is more than it may have.
+  const bounded = join(folder, 'bounded-ffmpeg');
+  writeFileSync(bounded, `#!/bin/sh\nulimit -d 300000\nexec '${ffmpeg.path}' "$@"\n`);
+  chmodSync(bounded, 0o755);
+  const frugal = { ...ffmpeg, path: bounded };
+  expect((await readClipIndex(small, { ffmpeg: frugal, verify: true })).frames).toHaveLength(1);
+  const began = performance.now();
+  await expectRefused(
+    readClipIndex(path, { ffmpeg: frugal, verify: true }),
+    'too-large',
+    /have 16000 x 8000 pixels; Baybook opens up to 8192 x 4320/,
+  );
+  expect(performance.now() - began).toBeLessThan(REFUSAL_LIMIT);
+});
+
+it('says what is no file, and what never opens, and leaves nothing running', async () => {
+  const { folder, pipe, line, device } = await noFiles();
+  for (const path of [folder, pipe, line, device])
+    await expectRefused(readClipIndex(path, { ffmpeg }), 'file-unreadable', /not a file\. Choose a file/);
+  const clip = join(temporaryFolder(), 'swing.mp4');
+  makeCodedClip(ffmpeg, 3, '30', [...H264, clip]);
+  const held = await heldFile(clip, 'held.mp4');
+  await expectRefused(readClipIndex(held, { ffmpeg }), 'file-unreadable', /does not answer/);
+  expect((await readClipIndex(clip, { ffmpeg })).frames).toHaveLength(3);
+  expect(runningCount()).toBe(0);
 });
 
 it('says that a file holds no moving pictures', async () => {

@@ -53,7 +53,8 @@ test(`marks stored before a kill -9 are all there after it (seed ${String(SEED)}
 
 test(
   `a kill -9 while importing leaves whole clips and no half ones (seed ${String(SEED)})`,
-  { timeout: 40_000 },
+  // Each program that is killed starts another one, which looks at files for it.
+  { timeout: 80_000 },
   async () => {
     const random = seeded(SEED + 1);
     let book = newBook();
@@ -93,7 +94,8 @@ test(
 
 test(
   `a kill -9 while a book is being made leaves a folder that opens (seed ${String(SEED)})`,
-  { timeout: 40_000 },
+  // Each program that is killed starts another one, which looks at files for it.
+  { timeout: 80_000 },
   async () => {
     const random = seeded(SEED + 2);
     for (let kill = 0; kill < OPEN_ROUNDS; kill += 1) {

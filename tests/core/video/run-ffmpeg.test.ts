@@ -1,3 +1,7 @@
+import { spawn } from 'node:child_process';
+import { once } from 'node:events';
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { findFfmpeg, isAtLeast } from '../../../core/video/find-ffmpeg.ts';
 import type { Ffmpeg } from '../../../core/video/find-ffmpeg.ts';
@@ -66,6 +70,50 @@ it('ends a process that is cancelled, before or after it began', async () => {
   }
   expect(runningCount()).toBe(0);
 });
+
+it.each(['SIGINT', 'SIGTERM', 'SIGHUP', 'SIGKILL'] as const)(
+  'is ended with the program that started it, also when that ends by %s without a word',
+  async (signal) => {
+    const child = join(import.meta.dirname, 'children', 'endless-ffmpeg.ts');
+    const program = spawn(process.execPath, [child], { stdio: ['ignore', 'pipe', 'inherit'] });
+    await once(program.stdout, 'data');
+    await expect.poll(() => childrenOf(program.pid, 'ffmpeg').length, { timeout: 10_000 }).toBe(1);
+    const [pid = 0] = childrenOf(program.pid, 'ffmpeg');
+    program.kill(signal);
+    await once(program, 'exit');
+    try {
+      await expect.poll(() => stateOf(pid), { timeout: 10_000 }).toBeNull();
+    } finally {
+      if (stateOf(pid) !== null) process.kill(pid, 'SIGKILL');
+    }
+  },
+  30_000,
+);
+
+/** Processes that `parent` started under that name, as the system lists them (proc(5)). */
+function childrenOf(parent: number | undefined, name: string): number[] {
+  return readdirSync('/proc')
+    .filter((entry) => /^\d+$/.test(entry))
+    .map(Number)
+    .filter((pid) => {
+      const facts = statusOf(pid);
+      return facts?.includes(`PPid:\t${String(parent)}\n`) === true && facts.startsWith(`Name:\t${name}`);
+    });
+}
+
+/** What a process is doing, or null when it is gone; a zombie is gone too. */
+function stateOf(pid: number): string | null {
+  const state = /^State:\t(\w)/m.exec(statusOf(pid) ?? '')?.[1] ?? 'Z';
+  return state === 'Z' ? null : state;
+}
+
+function statusOf(pid: number): string | null {
+  try {
+    return readFileSync(`/proc/${String(pid)}/status`, 'utf8');
+  } catch {
+    return null;
+  }
+}
 
 it('ends a process whose reader has had enough, also twice', async () => {
   const run = startFfmpeg(ffmpeg, ENDLESS);

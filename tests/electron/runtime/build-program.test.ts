@@ -6,7 +6,13 @@ import { temporaryFolder } from '../../support/temporary-folder.ts';
 
 const OLD = 1_700_000_000;
 const BUILT = OLD + 100;
-const OUTPUTS = ['out/main/main.js', 'out/main/still-worker.js', 'out/preload/preload.cjs', 'out/renderer/index.html'];
+const OUTPUTS = [
+  'out/main/main.js',
+  'out/main/still-worker.js',
+  'out/main/look-process.js',
+  'out/preload/preload.cjs',
+  'out/renderer/index.html',
+];
 
 /** A project that was built a while after its sources were last changed. */
 function builtProject() {
