@@ -1,22 +1,53 @@
 import * as v from 'valibot';
-import { APPEARANCES, TEXT_SIZES } from '../model/settings.ts';
+import { APPEARANCES, TEXT_SIZES, USUAL_SETTINGS } from '../model/settings.ts';
 import type { Settings } from '../model/settings.ts';
 
 const MOST_KEYS = 8;
 const keyName = v.pipe(v.string('must be text'), v.minLength(1, 'must not be empty'), v.maxLength(40, 'is too long'));
 
-const keys = v.record(
-  v.pipe(v.string(), v.maxLength(80)),
-  v.pipe(v.array(keyName), v.maxLength(MOST_KEYS, `must be ${MOST_KEYS} keys at most`)),
-);
+const command = v.pipe(v.string(), v.maxLength(80));
+const keysOfCommand = v.pipe(v.array(keyName), v.maxLength(MOST_KEYS, `must be ${MOST_KEYS} keys at most`));
+const keys = v.record(command, keysOfCommand);
 const textSize = v.picklist(TEXT_SIZES);
 const appearance = v.picklist(APPEARANCES);
 
 export const settings: v.GenericSchema<unknown, Settings> = v.strictObject({ keys, textSize, appearance });
 
-/** What the settings file holds. A field that is missing has its usual value, others are passed over: files of earlier and later programs are read. */
-export const settingsFile: v.GenericSchema<unknown, Settings> = v.object({
-  keys: v.optional(keys, {}),
-  textSize: v.optional(textSize, 100),
-  appearance: v.optional(appearance, 'system'),
-});
+/** What the settings file holds, and what of it could not be understood, in words. */
+export interface SettingsOfFile {
+  readonly settings: Settings;
+  readonly dropped: readonly string[];
+}
+
+const fields = v.record(v.string(), v.unknown());
+
+/**
+ * What a settings file says, field by field. A field that is missing has its usual value, others are passed over: files of
+ * earlier and later programs are read. One that is wrong has its usual value as well, and is named; of the keys, only
+ * those of the command that are wrong. Null where it is no list of settings at all.
+ */
+export function settingsOfFile(content: unknown): SettingsOfFile | null {
+  const file = v.safeParse(fields, content);
+  if (!file.success || Array.isArray(content)) return null;
+  const dropped: string[] = [];
+  const read = <Value>(schema: v.GenericSchema<unknown, Value>, value: unknown, usual: Value, name: string): Value => {
+    if (value === undefined) return usual;
+    const parsed = v.safeParse(schema, value);
+    if (!parsed.success) dropped.push(name);
+    return parsed.success ? parsed.output : usual;
+  };
+  const given = read(fields, file.output['keys'], {}, 'the keys');
+  const good = Object.entries(given).filter(([name, list]) => {
+    if (v.is(command, name) && v.is(keysOfCommand, list)) return true;
+    dropped.push(`the keys of “${name.slice(0, 40)}”`);
+    return false;
+  });
+  return {
+    settings: {
+      keys: v.parse(keys, Object.fromEntries(good)),
+      textSize: read(textSize, file.output['textSize'], USUAL_SETTINGS.textSize, 'the size of text'),
+      appearance: read(appearance, file.output['appearance'], USUAL_SETTINGS.appearance, 'light or dark'),
+    },
+    dropped,
+  };
+}
