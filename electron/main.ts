@@ -2,9 +2,9 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { app, dialog, session, type BrowserWindow } from 'electron';
 import { clipPath } from '../core/book/media.ts';
-import { openBook } from '../core/book/open-book.ts';
 import { settleClip } from '../core/jobs/settle-clip.ts';
 import { systemTrouble } from '../core/files/file-trouble.ts';
+import { prepareToLook } from '../core/files/find-file.ts';
 import { AppError } from '../core/model/errors.ts';
 import type { DecodePass } from '../core/time/settle-index.ts';
 import type { Settings } from '../core/model/settings.ts';
@@ -12,6 +12,7 @@ import { registerFonts } from '../core/sheet/fonts.ts';
 import { readSoundEnvelope } from '../core/video/sound-envelope.ts';
 import { serveClips } from './clip-protocol.ts';
 import { ClipSounds } from './clip-sounds.ts';
+import { endProgram } from './end-program.ts';
 import { FaultLog } from './fault-log.ts';
 import { FrameServer } from './frame-server.ts';
 import { INTERNAL_SENTENCE } from './ipc/answer.ts';
@@ -25,6 +26,7 @@ import { Leaving } from './leaving.ts';
 import { rememberFfmpeg } from './remember-ffmpeg.ts';
 import { setMenu } from './menu.ts';
 import { lookedAtFacts, openBookClip, servedFacts } from './open-book-clip.ts';
+import { openBookAtStart } from './open-book-at-start.ts';
 import { OpenClips } from './open-clips.ts';
 import { WINDOW_ORIGIN } from './origins.ts';
 import { choosePlaces } from './places.ts';
@@ -58,7 +60,9 @@ else app.quit();
 async function start(): Promise<void> {
   // A program that could not make a still is found out now, not when the lesson is to be sent.
   registerFonts();
-  const book = openBook(places.book);
+  // So that the first clip that is chosen need not wait for it.
+  prepareToLook();
+  const book = await openBookAtStart(places.book);
   let window: BrowserWindow | null = null;
   const findFfmpeg = rememberFfmpeg();
   const granted = new GrantedPaths();
@@ -185,8 +189,7 @@ async function start(): Promise<void> {
   let ending: Promise<void> | null = null;
   app.on('will-quit', (event) => {
     event.preventDefault();
-    // exit, not a second quit: that one waits for ever on Electron 33, and all that it would close is closed.
-    ending ??= closeParts().finally(() => app.exit(0));
+    ending ??= endProgram(closeParts());
   });
   async function closeParts(): Promise<void> {
     try {

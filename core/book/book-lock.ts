@@ -1,3 +1,4 @@
+import { statSync } from 'node:fs';
 import Sqlite from 'better-sqlite3';
 import { AppError } from '../model/errors.ts';
 import { bookTrouble } from './book-trouble.ts';
@@ -14,9 +15,10 @@ export interface BookLock {
  * On POSIX such a lock is lost when its own process opens and closes the same file by other means: nobody may read
  * `book.lock`, not even to copy it.
  *
- * @throws AppError `book-in-use`, `not-writable`.
+ * @throws AppError `book-in-use`, `book-lock-damaged`, `not-writable`.
  */
 export function takeBookLock(lockPath: string, folder: string, options: Sqlite.Options): BookLock {
+  refuseOtherFile(lockPath);
   let database: Sqlite.Database | null = null;
   try {
     database = new Sqlite(lockPath, { ...options, timeout: 0 });
@@ -34,6 +36,26 @@ export function takeBookLock(lockPath: string, folder: string, options: Sqlite.O
         `The book in ${folder} is already open in another Baybook. Close that one, or wait until it is done.`,
         { cause: error, detail: { folder } },
       );
+    if (trouble instanceof AppError && trouble.code === 'book-damaged')
+      throw notTheLock(lockPath, 'is not the file', error);
     throw trouble;
   }
+}
+
+function refuseOtherFile(lockPath: string): void {
+  const standing = statSync(lockPath, { throwIfNoEntry: false });
+  if (standing === undefined || standing.isFile()) return;
+  throw notTheLock(
+    lockPath,
+    standing.isDirectory() ? 'is a folder in the place of the file' : 'is no file like the one',
+  );
+}
+
+/** Not damage to the book: nothing of it lies there. */
+function notTheLock(lockPath: string, what: string, cause?: unknown): AppError {
+  return new AppError(
+    'book-lock-damaged',
+    `${lockPath} ${what} that Baybook keeps there. It holds nothing of the book: remove it and start Baybook again.`,
+    { cause, detail: { path: lockPath } },
+  );
 }

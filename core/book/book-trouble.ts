@@ -1,5 +1,6 @@
 import { writingTrouble } from '../files/file-trouble.ts';
 import { AppError } from '../model/errors.ts';
+import type { ErrorDetail } from '../model/errors.ts';
 
 function sqliteCodeOf(error: unknown): string | null {
   if (!(error instanceof Error) || !('code' in error)) return null;
@@ -34,14 +35,14 @@ export function bookTrouble(error: unknown, path: string): unknown {
   return error;
 }
 
-/** The book's file is not what a book is. Says where it is, and that it was left alone. */
+/** The book's file is not what a book is. Says where it is, `why` if that is known, and that it was left alone. */
 export function damagedBook(
   path: string,
-  options: { cause?: unknown; detail?: Readonly<Record<string, string | number | boolean | null>> } = {},
+  { why, ...options }: { why?: string; cause?: unknown; detail?: ErrorDetail } = {},
 ): AppError {
   return new AppError(
     'book-damaged',
-    `${path} is damaged or is not a book. Nothing in it was changed: put a backup in its place, or open another folder.`,
+    `${path} ${why ?? 'is damaged or is not a book'}. Nothing in it was changed: put a backup in its place, or open another folder.`,
     options,
   );
 }

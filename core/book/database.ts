@@ -2,6 +2,7 @@ import type Sqlite from 'better-sqlite3';
 import * as v from 'valibot';
 import { AppError } from '../model/errors.ts';
 import { firstTrouble } from '../parse/sentence.ts';
+import { bookFolderGone, BookPlace, replacedBook } from './book-place.ts';
 import { bookTrouble } from './book-trouble.ts';
 
 /** What can be stored: whole numbers up to 2^53, 8-byte floats, text, bytes, or nothing. */
@@ -13,17 +14,28 @@ export type Cell = string | number | null | Uint8Array;
  */
 export class BookDatabase {
   readonly path: string;
-  readonly #sqlite: Sqlite.Database;
+  readonly #connect: () => Sqlite.Database;
+  readonly #place: BookPlace;
+  readonly #onPutBack: () => void;
+  #sqlite: Sqlite.Database;
   readonly #statements = new Map<string, Sqlite.Statement<Cell[]>>();
 
-  constructor(sqlite: Sqlite.Database, path: string) {
-    this.#sqlite = sqlite;
+  /** `connect` opens the file at `path`; `onPutBack` hears of it when the file was removed and is in its place again. */
+  constructor(path: string, connect: () => Sqlite.Database, onPutBack: () => void) {
     this.path = path;
+    this.#connect = connect;
+    this.#onPutBack = onPutBack;
+    this.#place = new BookPlace(path);
+    this.#sqlite = connect();
+    this.#place.settle();
   }
 
   /** Runs `work` in one transaction: all of it is stored when this returns, or nothing when it throws. May be nested. */
   write<Result>(work: () => Result): Result {
-    return this.#guarded(() => this.#sqlite.transaction(work).immediate());
+    return this.#guarded(() => {
+      this.#requirePlace();
+      return this.#sqlite.transaction(work).immediate();
+    });
   }
 
   /** Runs `work` on one unchanging view of the book. */
@@ -33,7 +45,10 @@ export class BookDatabase {
 
   /** Changes rows; returns how many. */
   run(sql: string, ...cells: Cell[]): number {
-    return this.#guarded(() => this.#statement(sql).run(...cells).changes);
+    return this.#guarded(() => {
+      this.#requirePlace();
+      return this.#statement(sql).run(...cells).changes;
+    });
   }
 
   /** The first row, parsed, or null when there is none. */
@@ -58,9 +73,37 @@ export class BookDatabase {
     );
   }
 
+  /** @throws AppError `book-missing` when the file is not in its place and could not be put back; it is closed then too. */
   close(): void {
+    try {
+      this.#requirePlace();
+    } finally {
+      this.#disconnect();
+    }
+  }
+
+  /**
+   * Before anything is written, and before the end: where the file was removed, it is put back with all that is in it, and
+   * where another one stands in its place, the book is written beside that.
+   */
+  #requirePlace(): void {
+    if (!this.#sqlite.open || this.#sqlite.inTransaction) return;
+    const standing = this.#place.look();
+    if (standing === 'as it was') return;
+    if (standing === 'folder gone') throw bookFolderGone(this.path);
+    const kept = this.#place.keepBeside((path) => void this.#sqlite.prepare('VACUUM INTO ?').run(path));
+    if (standing === 'another file') throw replacedBook(this.path, kept);
+    this.#disconnect();
+    this.#place.putBack(kept);
+    this.#sqlite = this.#connect();
+    this.#place.settle();
+    this.#onPutBack();
+  }
+
+  #disconnect(): void {
     this.#statements.clear();
     this.#sqlite.close();
+    if (this.#place.look() !== 'as it was') this.#place.dropJournals();
   }
 
   #statement(sql: string): Sqlite.Statement<Cell[]> {

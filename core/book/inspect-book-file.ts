@@ -1,13 +1,14 @@
 import { statSync } from 'node:fs';
 import Sqlite from 'better-sqlite3';
 import { AppError } from '../model/errors.ts';
+import { missingPart } from './book-shape.ts';
 import { bookTrouble, damagedBook } from './book-trouble.ts';
 import { BOOK_APPLICATION_ID, newestVersion } from './migrate.ts';
 import type { Migration } from './migrate.ts';
 
 /**
- * Looks, without changing a byte, whether the file is a whole book of a version we know; a file that is missing or
- * empty is about to become one. Reads all of the file's pages: a book holds no video, so that takes milliseconds, and
+ * Looks, without changing a byte, whether the file is a whole book of a version we know, with all its parts; a file that is
+ * missing or empty is about to become one. Reads all of the file's pages: a book holds no video, so that takes milliseconds, and
  * damage is found before anything is written on top of it.
  *
  * @throws AppError `book-newer`, `book-damaged`, `not-writable`.
@@ -24,6 +25,11 @@ export function inspectBookFile(path: string, migrations: readonly Migration[], 
     const tables = Number(database.prepare('SELECT count(*) FROM sqlite_schema').pluck().get());
     if (version === 0 && application === 0 && tables === 0) return;
     if (application !== BOOK_APPLICATION_ID) throw damagedBook(path);
+    if (!(version >= 1))
+      throw damagedBook(path, {
+        why: `says that it is of version ${version}, which no book is`,
+        detail: { path, version },
+      });
     if (version > newestVersion(migrations))
       throw new AppError(
         'book-newer',
@@ -31,6 +37,8 @@ export function inspectBookFile(path: string, migrations: readonly Migration[], 
         { detail: { path, version, newest: newestVersion(migrations) } },
       );
     if (database.pragma('quick_check(1)', { simple: true }) !== 'ok') throw damagedBook(path);
+    const missing = missingPart(database, version, migrations, options);
+    if (missing !== null) throw damagedBook(path, { why: `is damaged: ${missing} is missing` });
   } catch (error) {
     throw bookTrouble(error, path);
   } finally {

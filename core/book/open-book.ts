@@ -1,9 +1,11 @@
-import { mkdirSync } from 'node:fs';
+import { existsSync, mkdirSync, statSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import Sqlite from 'better-sqlite3';
 import { writingTrouble } from '../files/file-trouble.ts';
+import { AppError } from '../model/errors.ts';
 import type { Book } from './book.ts';
 import { takeBookLock } from './book-lock.ts';
+import { putBackSentence } from './book-place.ts';
 import { bookTrouble } from './book-trouble.ts';
 import { checkpointOperations } from './checkpoints.ts';
 import { clipOperations } from './clips.ts';
@@ -14,6 +16,7 @@ import { lessonOperations } from './lessons.ts';
 import { markOperations } from './marks.ts';
 import { MediaFolder } from './media-folder.ts';
 import { migrate } from './migrate.ts';
+import { refuseToReplaceMissing, setJournalAside } from './missing-book.ts';
 import { MIGRATIONS } from './migrations/all.ts';
 import { patternOperations } from './patterns.ts';
 import { pinOperations } from './pins.ts';
@@ -27,6 +30,10 @@ export type { Book } from './book.ts';
 export interface OpenBookOptions {
   /** Path of the SQLite binding for a runtime that the package's own does not serve; BAYBOOK_SQLITE_BINDING by default. */
   readonly nativeBinding?: string | undefined;
+  /** Begins a new book also where one was whose file is gone; what is left of that one stays. */
+  readonly beginNew?: boolean;
+  /** Gets a sentence for the coach when the book's file was removed meanwhile, and was put back. */
+  readonly onPutBack?: ((sentence: string) => void) | undefined;
 }
 
 /** How long one statement waits for a reader that holds the file, in milliseconds. */
@@ -37,7 +44,8 @@ const BUSY_TIMEOUT = 5000;
  * program at a time has a book open. What a returned operation stored outlives a kill of the program and, on a disk
  * that keeps its word, a power cut.
  *
- * @throws AppError `book-in-use`, `book-newer`, `book-damaged` (the file was not changed), `not-writable`, `disk-full`.
+ * @throws AppError `book-in-use`, `book-newer`, `book-damaged` (the file was not changed), `book-missing` (the folder holds
+ *   what is left of a book), `book-lock-damaged`, `not-writable`, `disk-full`.
  */
 export function openBook(folder: string, options: OpenBookOptions = {}): Book {
   const home = resolve(folder);
@@ -50,18 +58,40 @@ export function openBook(folder: string, options: OpenBookOptions = {}): Book {
     throw writingTrouble(error, home);
   }
 
-  const lock = takeBookLock(join(home, 'book.lock'), home, sqliteOptions);
-  let sqlite: Sqlite.Database | null = null;
+  const lockPath = join(home, 'book.lock');
+  let lock = takeBookLock(lockPath, home, sqliteOptions);
+  const connect = (): Sqlite.Database => {
+    const sqlite = new Sqlite(path, { ...sqliteOptions, timeout: BUSY_TIMEOUT });
+    try {
+      sqlite.pragma('journal_mode = WAL');
+      sqlite.pragma('synchronous = FULL');
+      sqlite.pragma('foreign_keys = ON');
+      migrate(sqlite, MIGRATIONS);
+      return sqlite;
+    } catch (error) {
+      sqlite.close();
+      throw error;
+    }
+  };
+  const onPutBack = (): void => {
+    // Who removed the book may have removed its lock as well; what is held then holds nobody off.
+    if (!existsSync(lockPath)) {
+      lock.release();
+      lock = takeBookLock(lockPath, home, sqliteOptions);
+    }
+    options.onPutBack?.(putBackSentence(path));
+  };
+
+  let database: BookDatabase | null = null;
   try {
+    refuseNoFolder(join(home, 'media'));
+    if (options.beginNew !== true) refuseToReplaceMissing(home, path);
+    else if ((statSync(path, { throwIfNoEntry: false })?.size ?? 0) === 0) setJournalAside(path);
     inspectBookFile(path, MIGRATIONS, sqliteOptions);
-    sqlite = new Sqlite(path, { ...sqliteOptions, timeout: BUSY_TIMEOUT });
-    sqlite.pragma('journal_mode = WAL');
-    sqlite.pragma('synchronous = FULL');
-    sqlite.pragma('foreign_keys = ON');
-    migrate(sqlite, MIGRATIONS);
-    const database = new BookDatabase(sqlite, path);
+    database = new BookDatabase(path, connect, onPutBack);
     const media = new MediaFolder(join(home, 'media'), database);
     media.prepare();
+    const opened = database;
     let open = true;
     return {
       folder: home,
@@ -81,13 +111,27 @@ export function openBook(folder: string, options: OpenBookOptions = {}): Book {
       close() {
         if (!open) return;
         open = false;
-        database.close();
-        lock.release();
+        try {
+          opened.close();
+        } finally {
+          lock.release();
+        }
       },
     };
   } catch (error) {
-    sqlite?.close();
+    database?.close();
     lock.release();
     throw bookTrouble(error, path);
   }
+}
+
+/** Before anything is written: a book would else be made that cannot keep a clip. */
+function refuseNoFolder(media: string): void {
+  const standing = statSync(media, { throwIfNoEntry: false });
+  if (standing === undefined || standing.isDirectory()) return;
+  throw new AppError(
+    'book-damaged',
+    `${media} is a file. The book keeps its clips in a folder of that name: move the file away and start Baybook again.`,
+    { detail: { path: media } },
+  );
 }

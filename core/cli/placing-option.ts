@@ -18,12 +18,17 @@ export const BOOK_OPTION: OptionSpec = {
 export function placingOf(args: ParsedArguments): PlacingErrors {
   const folder = args.text('book');
   if (folder === undefined) return ASSUMED_PLACING;
-  if (!existsSync(join(folder, 'book.sqlite')))
-    throw new AppError('file-not-found', `There is no book in ${folder}. Give the folder that holds book.sqlite.`);
+  requireBookIn(folder);
   const book = openBook(folder);
   try {
     return placingOfBook(book);
   } finally {
     book.close();
   }
+}
+
+/** A mistyped folder must not become a new book. @throws AppError `file-not-found`. */
+export function requireBookIn(folder: string): void {
+  if (existsSync(join(folder, 'book.sqlite'))) return;
+  throw new AppError('file-not-found', `There is no book in ${folder}. Give the folder that holds book.sqlite.`);
 }

@@ -139,6 +139,8 @@ export type RequestName = keyof Requests;
 export interface ProgramFacts {
   readonly version: string;
   readonly bookFolder: string;
+  /** What of the book's clips and files does not fit together, as sentences. */
+  readonly strays: readonly string[];
   readonly electron: string;
   readonly ffmpeg: { readonly path: string; readonly version: string; readonly warning: string | null } | null;
   /** Book has no student yet. */

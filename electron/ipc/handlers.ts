@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import type { Book } from '../../core/book/book.ts';
 import { clipPath, relinkClip } from '../../core/book/media.ts';
+import { findStrays, straySentences } from '../../core/book/strays.ts';
 import { importClip } from '../../core/jobs/import-clip.ts';
 import { lookAtClip } from '../../core/jobs/look-at-clip.ts';
 import { placingOfBook } from '../../core/jobs/placing-of-book.ts';
@@ -93,6 +94,7 @@ export function handlersOf(program: Program): Handlers {
     'program/facts': async () => ({
       version: program.version,
       bookFolder: book.folder,
+      strays: straySentences(findStrays(book), book.media.path),
       electron: program.electron,
       ffmpeg: await ffmpegFacts(findFfmpeg),
       empty: book.listStudents().length === 0,

@@ -13,9 +13,12 @@ export async function readBook(): Promise<void> {
   await studentsPlace.fill(
     () => Promise.all([ask('program/facts', null), ask('student/list', null)]),
     ([facts, students]) => {
-      const { studentId } = app.get();
+      const { studentId, facts: before, message } = app.get();
       const known = students.some((entry) => entry.student.id === studentId);
       setApp({ facts, students, studentId: known ? studentId : (students[0]?.student.id ?? null) });
+      // Once, with the start, and not in the place of what is said already.
+      if (before === null && message === null && facts.strays.length > 0)
+        setApp({ message: { kind: 'trouble', text: facts.strays.join(' '), nextStep: null } });
     },
   );
 }
