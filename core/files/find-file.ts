@@ -2,6 +2,7 @@ import { fork } from 'node:child_process';
 import type { ChildProcess } from 'node:child_process';
 import { extname, join, resolve } from 'node:path';
 import { AppError } from '../model/errors.ts';
+import { endWithUs } from './end-with-us.ts';
 import type { FileFacts, LookAnswer, LookOrder, StandingKind } from './file-look.ts';
 import { isAbsent, readingTrouble } from './file-trouble.ts';
 
@@ -33,6 +34,7 @@ const leftBehind = new Set<ChildProcess>();
  * @throws AppError `file-unreadable`: a folder, a pipe, a device; no right to read it; the disk does not answer.
  */
 export async function findFile(path: string, headBytes = 0): Promise<FileFacts | null> {
+  if (path === '') throw new AppError('file-not-found', 'No file was named. Choose one.');
   const whole = resolve(path);
   const answer = await ask({ path: whole, headBytes });
   if (answer.type === 'file') return answer.facts;
@@ -112,14 +114,17 @@ function start(): ChildProcess {
     env: { ...process.env, ELECTRON_RUN_AS_NODE: '1' },
     execArgv: [],
     serialization: 'advanced',
-    stdio: ['ignore', 'ignore', 'inherit', 'ipc'],
+    // None of our own lines: one that is left behind would hold them open for whoever reads from us.
+    stdio: ['ignore', 'ignore', 'ignore', 'ipc'],
     windowsHide: true,
   });
-  // It ends when its line to us does, and we do not stay for it.
+  // It ends when its line to us does, and we do not stay for it. One that waits for a disk does not hear of it.
+  const forget = endWithUs(child.pid);
   child.unref();
   child.channel?.unref();
   child.on('error', () => undefined);
   child.once('exit', () => {
+    forget();
     const place = ready.indexOf(child);
     if (place >= 0) ready.splice(place, 1);
   });

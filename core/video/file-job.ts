@@ -2,7 +2,7 @@ import { resolve } from 'node:path';
 import fluent from 'fluent-ffmpeg';
 import { reportedWritingTrouble } from '../files/file-trouble.ts';
 import { AppError } from '../model/errors.ts';
-import { endWithUs } from './end-with-us.ts';
+import { endWithUs } from '../files/end-with-us.ts';
 import type { Ffmpeg } from './find-ffmpeg.ts';
 
 /** One file in, one file out, nothing decoded or encoded. */

@@ -3,7 +3,7 @@ import { constants, setPriority } from 'node:os';
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { AppError } from '../model/errors.ts';
-import { endWithUs } from './end-with-us.ts';
+import { endWithUs } from '../files/end-with-us.ts';
 import type { Ffmpeg } from './find-ffmpeg.ts';
 
 /** How a process ended, as separate facts. */

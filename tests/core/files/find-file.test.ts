@@ -1,7 +1,8 @@
-import { spawn } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import { once } from 'node:events';
 import { statSync, truncateSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { setTimeout as delay } from 'node:timers/promises';
 import { expect, test } from 'vitest';
 import { writePicture } from '../../../core/cli/write-picture.ts';
 import { findFile, requireFile } from '../../../core/files/find-file.ts';
@@ -78,6 +79,25 @@ test('a read that is not answered is given up with the same sentence, and known 
   await read;
   expect(isDiskSilent()).toBe(false);
 });
+
+test('who waits for a disk ends with the program, also when that is killed', async () => {
+  const path = join(temporaryFolder(), 'swing.mp4');
+  writeFileSync(path, 'a clip');
+  const held = await heldFile(path, 'held.mp4');
+  const child = join(import.meta.dirname, 'children', 'look-once.ts');
+  const program = spawn(process.execPath, [child, held], { stdio: ['ignore', 'ignore', 'inherit'] });
+  await expect.poll(() => lookersOf(program.pid), { timeout: LONGEST_WAIT }).toHaveLength(1);
+  const [looker = 0] = lookersOf(program.pid);
+  // By then it waits for the file, and hears nothing.
+  await delay(2000);
+  program.kill('SIGKILL');
+  await expect.poll(() => isAlive(looker), { timeout: 5000 }).toBe(false);
+}, 60_000);
+
+function lookersOf(parent: number | undefined): number[] {
+  const found = spawnSync('pgrep', ['-P', String(parent), '-f', 'look-process'], { encoding: 'utf8' });
+  return found.stdout.split('\n').filter(Boolean).map(Number);
+}
 
 test('who looks at files does not keep a program from ending, and ends with it', async () => {
   const child = join(import.meta.dirname, 'children', 'look-once.ts');

@@ -203,7 +203,7 @@ describe('a frame table', () => {
   });
 });
 
-const FACTS = { version: '1', bookFolder: '', electron: '', ffmpeg: null, empty: false } as const;
+const FACTS = { version: '1', bookFolder: '', strays: [], electron: '', ffmpeg: null, empty: false } as const;
 
 test('the list of students and the checks are those asked for last', async () => {
   const [one, other] = [readBook(), readBook()];

@@ -19,7 +19,8 @@ let watcher: ChildProcess | null = null;
 
 /**
  * Has a process ended when ours ends, also by a signal that nobody can catch (kill -9, no memory left); returns how to
- * forget it, for when it has ended. ffmpeg itself does not notice: it reads on from the disk, and writes on to it.
+ * forget it, for when it has ended. A child does not notice by itself: ffmpeg reads and writes on, and what waits for a
+ * disk hears nothing.
  *
  * A shell of its own watches: systems have no common way to tie one process to another. On Windows none is needed; Node
  * puts all that it starts into a job that the system ends together with it.
