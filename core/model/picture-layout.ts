@@ -12,3 +12,9 @@ export interface PictureLayout {
   readonly matrix: 'bt709' | 'bt601';
   readonly fullRange: boolean;
 }
+
+/** How many bytes a raw picture has; null for one that is coded, which has as many as it takes. */
+export function rawBytes({ kind, width, height }: Pick<PictureLayout, 'kind' | 'width' | 'height'>): number | null {
+  if (kind === 'rgba') return width * height * 4;
+  return kind === 'i420' ? width * height + 2 * Math.ceil(width / 2) * Math.ceil(height / 2) : null;
+}

@@ -5,6 +5,12 @@ import { isAtLeast } from './find-ffmpeg.ts';
 import type { Ffmpeg } from './find-ffmpeg.ts';
 
 /**
+ * Decoded pictures begin and end exactly where the clip says. Otherwise ffmpeg moves a left edge to where its fast code
+ * likes memory to begin, and the picture comes out wider than it is.
+ */
+const EXACT_EDGES = ['-flags:v', '+unaligned'] as const;
+
+/**
  * Opens a clip as what its content shows, from the disk only. The pictures are left as stored: they are turned by our
  * own filters, because ffmpeg's habit of turning them differs between releases.
  *
@@ -13,8 +19,23 @@ import type { Ffmpeg } from './find-ffmpeg.ts';
  */
 export function inputArguments(path: string, format: ClipFormat, enterAt: number | null = null): string[] {
   const seek = enterAt === null ? [] : ['-seek_timestamp', '1', '-noaccurate_seek', '-ss', enterAt.toFixed(6)];
-  return ['-noautorotate', ...seek, '-protocol_whitelist', 'file,pipe', '-f', format, '-i', `file:${path}`];
+  const decoder = ['-noautorotate', ...EXACT_EDGES];
+  return [...decoder, ...seek, '-protocol_whitelist', 'file,pipe', '-f', format, '-i', `file:${path}`];
 }
+
+/**
+ * Lists coded pictures without decoding any, in file order, each with the time that the file gives it (framecrc on
+ * standard output). The order in which they are decoded is told anew: where that of the file goes backwards, ffmpeg would
+ * move times of pictures to make it rise.
+ */
+export function listPicturesArguments(ffmpeg: Ffmpeg, limit: readonly string[] = []): string[] {
+  const args = ['-c', 'copy', '-copyinkf', '-copyts', '-avoid_negative_ts', 'disabled'];
+  // Earlier than any time of a picture, since ffmpeg writes none that is shown before it is decoded.
+  if (isAtLeast(ffmpeg.version, '5.0')) args.push('-bsf:v', `setts=pts=PTS:dts=N-${BEFORE_ALL_TICKS}`);
+  return [...args, ...limit, '-f', 'framecrc', '-'];
+}
+
+const BEFORE_ALL_TICKS = 1e12;
 
 /** Keeps the time stamps of the file: nothing shifted, doubled or dropped, in the clip's own time base. */
 export function keepTimesArguments(ffmpeg: Ffmpeg, timebase: Ratio): string[] {

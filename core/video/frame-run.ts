@@ -1,3 +1,4 @@
+import { rawBytes } from '../model/picture-layout.ts';
 import type { PictureLayout } from '../model/picture-layout.ts';
 import type { FrameSpan } from '../model/frame.ts';
 import type { ClipIndex } from '../time/clip-index.ts';
@@ -25,6 +26,7 @@ export class FrameRun {
   next: number;
   readonly #run: FfmpegRun;
   readonly #index: ClipIndex;
+  readonly #bytes: number | null;
   #goal: number;
   #wake: (() => void) | null = null;
 
@@ -41,6 +43,7 @@ export class FrameRun {
     this.next = range.from;
     this.#goal = options.goal;
     this.#index = index;
+    this.#bytes = rawBytes({ kind: options.kind, width: index.width, height: index.height });
 
     const [first, last] = [index.frames[range.from]?.pts ?? 0, index.frames[range.to]?.pts ?? 0];
     const enterAt = options.fromStart ? null : entrySeconds(index, source.format, range.from);
@@ -65,7 +68,8 @@ export class FrameRun {
     try {
       for await (const { pts, data } of readFramePipe(this.#run.output)) {
         const frameIndex = frameWithPts(this.#index, pts);
-        if (frameIndex === null) continue;
+        // Bytes of another size would show as a sheared picture; the frame counts as one that did not come.
+        if (frameIndex === null || data.length !== (this.#bytes ?? data.length)) continue;
         this.next = frameIndex + 1;
         deliver(frameIndex, data);
         done = frameIndex >= this.range.to;

@@ -1,5 +1,7 @@
 import type { ClipIndex } from '../time/clip-index.ts';
 import { turnedSize } from '../time/display-size.ts';
+import type { Size } from '../time/display-size.ts';
+import type { ClipSource } from './clip-source.ts';
 import type { ColourFacts } from './parse-header.ts';
 import { scrubSize } from './scrub-encoder.ts';
 
@@ -60,22 +62,38 @@ export function assumedMatrix(size: { readonly width: number; readonly height: n
 }
 
 /**
+ * The scaler's size for a decoded picture that shall fill `size`, or, where it has other proportions than the clip, fit
+ * into it: a clip may change its size on the way, and an angle must be true on every frame. A picture as large as the
+ * container says always fills it. One that is off by a pixel does too, as sizes are whole numbers.
+ */
+function fittedSize(
+  { storedWidth, storedHeight }: Pick<ClipSource, 'storedWidth' | 'storedHeight'>,
+  size: Size,
+): string {
+  const { width, height } = size;
+  const fills = `eq(iw,${storedWidth})*eq(ih,${storedHeight})+lte(abs(${height}*dar-${width}),1)`;
+  const side = (full: number, other: string): string => `if(${fills},${full},max(1,min(${full},round(${other}))))`;
+  return `w='${side(width, `${height}*dar`)}':h='${side(height, `${width}/dar`)}'`;
+}
+
+/**
  * The filters that turn a decoded picture into what is shown: 8-bit sRGB (`scrub`: BT.709), square pixels, mirrored and
- * turned upright. `cube` names the table that brings high dynamic range to sRGB, in the process's working folder; null
+ * turned upright; always of the size that the index tells. `cube` names the table that brings high dynamic range to sRGB, in the process's working folder; null
  * without one.
  */
 export function pictureFilter(
   index: Pick<ClipIndex, 'width' | 'height' | 'turn' | 'mirrored'>,
-  colour: ColourFacts,
+  source: Pick<ClipSource, 'colour' | 'storedWidth' | 'storedHeight'>,
   kind: PictureKind,
   cube: string | null,
 ): string {
+  const { colour } = source;
   // Turning back gives the size before the turn: width and height change places or do not.
+  const size = turnedSize(kind === 'scrub' ? scrubSize(index) : index, index.turn);
   const filters: string[] = [];
-  if (kind === 'i420') filters.push('format=yuv420p|yuvj420p');
+  const scale = [`scale=${fittedSize(source, size)}`, `flags=${kind === 'scrub' ? QUICK_SCALER : SCALER}`];
+  if (kind === 'i420') filters.push('format=yuv420p|yuvj420p', scale.join(':'));
   else {
-    const { width, height } = turnedSize(kind === 'scrub' ? scrubSize(index) : index, index.turn);
-    const scale = [`scale=w=${width}:h=${height}`, `flags=${kind === 'scrub' ? QUICK_SCALER : SCALER}`];
     if (colour.matrix === null) scale.push(`in_color_matrix=${assumedMatrix(turnedSize(index, index.turn))}`);
     const tagged = 'out_color_matrix=bt709:out_range=tv';
     if (cube !== null) {
@@ -84,6 +102,8 @@ export function pictureFilter(
     } else if (kind === 'scrub') filters.push([...scale, tagged].join(':'), 'format=yuv420p');
     else filters.push(scale.join(':'), `format=${kind === 'png' ? 'rgb24' : 'rgba'}`);
   }
+  // What was fitted and is too narrow or too low stands in the middle of the frame.
+  filters.push(`pad=w=${size.width}:h=${size.height}:x=(ow-iw)/2:y=(oh-ih)/2`);
 
   if (index.mirrored) filters.push('hflip');
   if (index.turn === 90) filters.push('transpose=clock');

@@ -1,4 +1,5 @@
 import { AppError } from '../model/errors.ts';
+import { rawBytes } from '../model/picture-layout.ts';
 import type { ClipIndex } from '../time/clip-index.ts';
 import { readIndexedSource } from './clip-source.ts';
 import type { ClipSource, ReadOptions } from './clip-source.ts';
@@ -66,7 +67,9 @@ async function decodeOne(
   else args.push('-c:v', 'rawvideo', ...framePipeArguments('rawvideo'));
   const run = startFfmpeg(ffmpeg, args, { signal, timeLimitMs: STILL_LIMIT_MS, folder: shown.folder });
   try {
-    for await (const frame of readFramePipe(run.output)) if (frame.pts === pts) return frame.data;
+    const bytes = as === 'rgba' ? rawBytes({ kind: as, width: index.width, height: index.height }) : null;
+    for await (const frame of readFramePipe(run.output))
+      if (frame.pts === pts && frame.data.length === (bytes ?? frame.data.length)) return frame.data;
   } finally {
     run.stop();
   }

@@ -24,7 +24,7 @@ export function scrubLayout(index: Pick<ClipIndex, 'width' | 'height'>): Picture
 }
 
 /** Names what the pictures are made with; copies made otherwise are made anew. */
-export const SCRUB_RECIPE = 'h264-1280-crf20-1';
+export const SCRUB_RECIPE = 'h264-1280-crf20-2';
 
 /**
  * The encoder. Every picture is an IDR picture with its parameter sets in front. `copy`: as much at once as there are

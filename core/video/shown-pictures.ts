@@ -31,7 +31,7 @@ export function shownPictures(
   const { kind, first, last, enterAt } = wanted;
   const curve = hdrCurve(source.colour);
   const cube = curve === null ? null : toneCube(curve);
-  const show = pictureFilter(index, source.colour, kind, cube?.name ?? null);
+  const show = pictureFilter(index, source, kind, cube?.name ?? null);
   const args = [...inputArguments(source.path, source.format, enterAt), '-map', `0:${source.stream}`];
   args.push('-vf', `${selectFilter(first, last)},${show}`, ...keepTimesArguments(ffmpeg, index.timebase));
   return { args, folder: cube?.folder };

@@ -62,11 +62,11 @@ describe('a still is, byte for byte, the frame that counting from the start find
   for (const [file] of FACTS)
     onClip('at both ends, in the middle, about a key picture', file, async (path, index) => {
       const frames = picks(index);
-      const { colour } = await readClipSource(path, { ffmpeg });
-      const curve = hdrCurve(colour);
+      const source = await readClipSource(path, { ffmpeg });
+      const curve = hdrCurve(source.colour);
       const cube = curve === null ? null : toneCube(curve);
       // The same conversion; what is in question is which frame comes out of it.
-      const show = pictureFilter(index, colour, 'rgba', cube === null ? null : `${cube.folder}/${cube.name}`);
+      const show = pictureFilter(index, source, 'rgba', cube === null ? null : `${cube.folder}/${cube.name}`);
       const wanted = frames.map((frame) => `eq(n,${frame})`).join('+');
       const stream = file.includes('nasa') ? '0:3' : '0:v:0';
       const args = ['-noautorotate', '-i', path, '-map', stream, '-vf', `select='${wanted}',${show}`];

@@ -4,18 +4,21 @@ import { CUBE_SIZE, cubeText, pqLight, toneMap } from '../../../core/video/tone-
 import { within } from '../../support/within.ts';
 
 const upright = { width: 640, height: 360, turn: 0, mirrored: false } as const;
-const tagged = { range: 'tv', matrix: 'bt709', primaries: 'bt709', transfer: 'bt709' } as const;
-const untagged = { range: null, matrix: null, primaries: null, transfer: null } as const;
+const tags = { range: 'tv', matrix: 'bt709', primaries: 'bt709', transfer: 'bt709' } as const;
+const noTags = { range: null, matrix: null, primaries: null, transfer: null } as const;
+const stored = { storedWidth: 640, storedHeight: 360 } as const;
+const tagged = { ...stored, colour: tags } as const;
+const untagged = { ...stored, colour: noTags } as const;
 
 describe('the filter of a picture', () => {
   it('scales before it turns, so that the sizes are those of the stored side', () => {
     const filter = pictureFilter({ ...upright, width: 1080, height: 1920, turn: 90 }, tagged, 'png', null);
-    expect(filter).toMatch(/^scale=w=1920:h=1080.*,transpose=clock,setsar=1\b/);
+    expect(filter).toMatch(/^scale=w='if\([^']*,1920,[^']*':h='if\([^']*,1080,.*,transpose=clock,setsar=1\b/);
   });
 
   it('mirrors before it turns', () => {
     const filter = pictureFilter({ ...upright, turn: 180, mirrored: true }, tagged, 'rgba', null);
-    expect(filter).toMatch(/format=rgba,hflip,hflip,vflip,setsar=1$/);
+    expect(filter).toMatch(/format=rgba,pad=[^,]*,hflip,hflip,vflip,setsar=1$/);
   });
 
   it('takes an untagged clip for BT.601 when it is small and for BT.709 when it is large', () => {
@@ -32,15 +35,15 @@ describe('the filter of a picture', () => {
 
   it('leaves the samples alone where they can be shown as they are, and only there', () => {
     const square = { ...upright, pixelAspect: { num: 1, den: 1 } };
-    const plain = { colour: tagged, pixelFormat: 'yuv420p' };
-    expect(pictureFilter(upright, tagged, 'i420', null)).not.toContain('scale');
+    const plain = { colour: tags, pixelFormat: 'yuv420p' };
+    expect(pictureFilter(upright, tagged, 'i420', null)).not.toContain('matrix');
     expect(samplesAsStored(square, plain)).toBe(true);
     expect(samplesAsStored({ ...square, pixelAspect: { num: 8, den: 9 } }, plain)).toBe(false);
     expect(samplesAsStored({ ...square, width: 641 }, plain)).toBe(false);
     expect(samplesAsStored(square, { ...plain, pixelFormat: 'yuv420p10le' })).toBe(false);
     expect(samplesAsStored(square, { ...plain, pixelFormat: null })).toBe(false);
-    expect(samplesAsStored(square, { ...plain, colour: { ...tagged, transfer: 'smpte2084' } })).toBe(false);
-    expect(samplesAsStored(square, { ...plain, colour: { ...tagged, matrix: 'bt2020nc' } })).toBe(false);
+    expect(samplesAsStored(square, { ...plain, colour: { ...tags, transfer: 'smpte2084' } })).toBe(false);
+    expect(samplesAsStored(square, { ...plain, colour: { ...tags, matrix: 'bt2020nc' } })).toBe(false);
   });
 });
 
