@@ -1,5 +1,6 @@
 import type { ClipIndex, ShownFrame } from './clip-index.ts';
 import { spansOf } from './damaged-spans.ts';
+import { withoutEntries } from './entries.ts';
 import { frameRate } from './frame-rate.ts';
 import { shownFrames } from './shown-frames.ts';
 
@@ -25,6 +26,8 @@ export interface TickSpan {
  *   first that was delivered: what broke there is a hole in the clip, not another clip.
  * - A decode that delivers nothing proves nothing: the table stays, and every frame of it is missing.
  * - In every case a delivered picture that the table does not list is put in its place by its time.
+ * - Where a decode without errors led to other times, those depend on all that was decoded before: then no frame is one
+ *   to begin at, and every picture is found by decoding from the start.
  *
  * What a frame carries beside its time (key picture, how long the last one stays) comes from the table.
  */
@@ -42,7 +45,8 @@ export function settleFrames(
       return { pts, duration: frame?.ticks ?? 0, key: frame?.key ?? false, hidden: false };
     }),
   );
-  return { frames, missing: frames.map(({ pts }) => !came.has(pts)) };
+  const differ = !keepsAll && numbersDiffer(table, frames);
+  return { frames: differ ? withoutEntries(frames) : frames, missing: frames.map(({ pts }) => !came.has(pts)) };
 }
 
 /**

@@ -4,21 +4,25 @@ import type { Ratio } from '../model/frame.ts';
 import type { ClipIndex } from '../time/clip-index.ts';
 import type { Orientation } from '../time/display-matrix.ts';
 import { sameRatio } from '../time/rational.ts';
+import { shownFrames } from '../time/shown-frames.ts';
 import type { ClipFormat } from './clip-format.ts';
 import { readClipFile } from './clip-format.ts';
-import { inputArguments } from './ffmpeg-arguments.ts';
+import { inputArguments, listPicturesArguments } from './ffmpeg-arguments.ts';
 import type { Ffmpeg } from './find-ffmpeg.ts';
-import { parseFramecrc } from './parse-framecrc.ts';
+import { parseFramecrc, picturesOf } from './parse-framecrc.ts';
 import type { PacketLine } from './parse-framecrc.ts';
-import { parseHeader } from './parse-header.ts';
+import { HeaderLines, parseHeader } from './parse-header.ts';
 import type { HeaderFacts } from './parse-header.ts';
 import { readDisplayBoxes } from './read-display-boxes.ts';
 import { requireRun, runFfmpeg } from './run-ffmpeg.ts';
 import type { ProcessEnd } from './run-ffmpeg.ts';
+import { findSecondFields } from './second-fields.ts';
 
 /** How to get at the pictures of one clip file: what a decoding run must be told, beside the table of frames. */
 export interface ClipSource
-  extends Orientation, Pick<HeaderFacts, 'stream' | 'codec' | 'pixelFormat' | 'colour' | 'sound' | 'captureRate'> {
+  extends
+    Orientation,
+    Pick<HeaderFacts, 'stream' | 'codec' | 'pixelFormat' | 'progressive' | 'colour' | 'sound' | 'captureRate'> {
   /** Absolute. */
   readonly path: string;
   readonly format: ClipFormat;
@@ -62,12 +66,17 @@ export async function readIndexedSource(path: string, index: ClipIndex, options:
   return source;
 }
 
-/** The same, with every packet of the picture stream in file order. */
+/** The same, with every packet of the picture stream in file order; which are second fields is looked up. */
 export async function readPackets(
   path: string,
   options: ReadOptions,
 ): Promise<{ readonly source: ClipSource; readonly packets: readonly PacketLine[] }> {
-  return listPackets(path, options, []);
+  const { source, packets } = await listPackets(path, options, []);
+  const { timeless, doubled } = shownFrames(picturesOf(packets));
+  const eachHasATime = timeless === 0 && doubled === 0;
+  if (source.codec !== 'h264' || (source.progressive && eachHasATime)) return { source, packets };
+  const second = await findSecondFields(source, options);
+  return { source, packets: packets.map((packet, place) => ({ ...packet, secondField: second.has(place) })) };
 }
 
 async function listPackets(
@@ -77,17 +86,21 @@ async function listPackets(
 ): Promise<{ readonly source: ClipSource; readonly packets: readonly PacketLine[] }> {
   const file = await readClipFile(path);
   const absolute = resolve(path);
-  const args = ['-v', 'info', ...inputArguments(absolute, file.format), '-an', '-sn', '-dn', '-c', 'copy', '-copyinkf'];
-  args.push('-copyts', '-avoid_negative_ts', 'disabled', ...limit, '-f', 'framecrc', '-');
-  const { output, end } = await runFfmpeg(ffmpeg, args, { signal, timeLimitMs: LIST_LIMIT_MS });
+  const args = ['-v', 'info', ...inputArguments(absolute, file.format), '-an', '-sn', '-dn'];
+  args.push(...listPicturesArguments(ffmpeg, limit));
+  const lines = new HeaderLines();
+  const onReport = (line: string): void => {
+    lines.read(line);
+  };
+  const { output, end } = await runFfmpeg(ffmpeg, args, { signal, timeLimitMs: LIST_LIMIT_MS, onReport });
   requireRun(end);
 
-  const header = parseHeader(end.stderrHead);
-  if (header === null || header.cover) throw noPictures(path, end);
+  const header = parseHeader(lines.text);
+  if (header === null || header.cover) throw noPictures(path, lines.text, end);
   const list = parseFramecrc(output.toString('latin1'));
   const { timebase, width, height } = list;
   if (list.packets.length === 0 || timebase === null || width === null || height === null || width * height === 0)
-    throw damaged(path, end);
+    throw damaged(path, lines.text, end);
 
   const orientation = await orientationOf(absolute, file.format, header);
   const source: ClipSource = {
@@ -95,6 +108,7 @@ async function listPackets(
     stream: header.stream,
     codec: header.codec,
     pixelFormat: header.pixelFormat,
+    progressive: header.progressive,
     colour: header.colour,
     sound: header.sound,
     captureRate: header.captureRate,
@@ -125,15 +139,15 @@ function sourceKey(path: string, file: { readonly bytes: number; readonly modifi
   return `${file.bytes}|${file.modifiedMs}|${resolve(path)}`;
 }
 
-function noPictures(path: string, end: ProcessEnd): AppError {
+function noPictures(path: string, report: string, end: ProcessEnd): AppError {
   const detail = { path, stderrTail: end.stderrTail };
-  if (end.stderrHead.includes('Input #0'))
+  if (report.includes('Input #0'))
     return new AppError('no-video', `${path} holds no moving pictures; choose the clip with the swing.`, { detail });
-  return damaged(path, end);
+  return damaged(path, report, end);
 }
 
-function damaged(path: string, end: ProcessEnd): AppError {
-  const cutOff = end.stderrHead.includes('moov atom not found');
+function damaged(path: string, report: string, end: ProcessEnd): AppError {
+  const cutOff = report.includes('moov atom not found');
   return new AppError(
     'clip-damaged',
     cutOff

@@ -18,11 +18,17 @@ const ERRORS = new Set(['error', 'fatal', 'panic']);
 /** Decoders that have names of their own. */
 const OTHER_DECODERS = /^(dec:|vist#|libdav1d|libvpx|libaom|libgav1)/;
 /**
+ * ffmpeg's word on a picture that its decoder has marked. It never comes alone where something is wrong: what was wrong is
+ * told before. It does come alone of sound pictures that are coded as fields, whose marks H.264's decoder mixes up (as a
+ * note in its h264dec.c says).
+ */
+const MARKED_PICTURE = 'corrupt decoded frame';
+/**
  * Complaints of decoders after which the picture is right all the same: a picture to be forgotten that is not there
  * (edits into an open group), and notes beside the pictures that cannot be read.
  */
 const HARMLESS = /^(mmco: unref short failure|SEI type|unable to decode APP fields)/;
-const OF_DECODING = /corrupt decoded frame|error while decoding|error submitting .* to decoder/i;
+const OF_DECODING = /error while decoding|error submitting .* to decoder/i;
 const OF_READING = /corrupt|partial file|truncat|invalid|missing picture|error/i;
 
 function parseReportLine(line: string): ReportLine | null {
@@ -36,7 +42,7 @@ function parseReportLine(line: string): ReportLine | null {
 /** Whether a line is a decoder's complaint about the picture that it is at. */
 export function tellsOfDecoding(line: string, { codec }: Pick<ClipSource, 'codec'>): boolean {
   const parsed = parseReportLine(line);
-  if (parsed === null || HARMLESS.test(parsed.text)) return false;
+  if (parsed === null || HARMLESS.test(parsed.text) || parsed.text.includes(MARKED_PICTURE)) return false;
   const { speakers, level, text } = parsed;
   const fromDecoder = speakers.some((name) => name === codec || OTHER_DECODERS.test(name));
   if (!fromDecoder) return speakers.length === 0 && level !== 'info' && OF_DECODING.test(text);

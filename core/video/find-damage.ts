@@ -61,10 +61,6 @@ export class DamageReader {
   readonly #delivered: Delivered[] = [];
   /** By the last packet read: where in the list of delivered pictures the first complaint about it came. */
   readonly #complaints = new Map<number, number>();
-  /** Time stamps of pictures that the decoder itself calls corrupt. */
-  readonly #corrupt = new Set<number>();
-  /** Such a word stands before the picture that it is about. */
-  #nextIsCorrupt = false;
 
   constructor(source: Pick<ClipSource, 'codec'>, readAhead: number) {
     this.#source = source;
@@ -80,34 +76,32 @@ export class DamageReader {
     if (decoded !== null) {
       const pts = Number(decoded[1]);
       this.#delivered.push({ pts, intra: decoded[2] === '1' && decoded[3] === INTRA });
-      if (this.#nextIsCorrupt) this.#corrupt.add(pts);
-      this.#nextIsCorrupt = false;
       return;
     }
     // What comes before the first packet is the look into the file, which meets the same damage again later.
     if (this.#packet < 0 || !tellsOfDecoding(line, this.#source)) return;
-    if (line.includes('corrupt decoded frame')) this.#nextIsCorrupt = true;
-    else if (!this.#complaints.has(this.#packet)) this.#complaints.set(this.#packet, this.#delivered.length);
+    if (!this.#complaints.has(this.#packet)) this.#complaints.set(this.#packet, this.#delivered.length);
   }
 
   /** The times that are spoilt, with what the list of packets (the file's own order) says besides. */
   damage(packets: readonly PacketLine[]): TickSpan[] {
-    if (packets.some(({ pts }) => pts === null)) return this.#damageWithoutTimes();
+    if (packets.some(({ pts, secondField }) => pts === null && !secondField)) return this.#damageWithoutTimes();
     const intra = new Set(this.#delivered.filter((picture) => picture.intra).map(({ pts }) => pts));
     const came = new Set(this.#delivered.map(({ pts }) => pts));
-    const pictures = packets.map(({ pts, key, discard }): CodedPicture => ({
-      pts,
-      entry: key && pts !== null && (discard || intra.has(pts)),
-    }));
+    let ofPicture: number | null = null;
+    const pictures = packets.map(({ pts, key, discard, secondField }): CodedPicture => {
+      // Damage in a second field is damage of its picture, which has the time of the first.
+      if (!secondField) ofPicture = pts;
+      return { pts: ofPicture, entry: key && !secondField && pts !== null && (discard || intra.has(pts)) };
+    });
     const evidence = [...this.#complaints].map(([packet, place]): Evidence => ({
       from: Math.max(0, packet - this.#readAhead),
       to: packet,
       after: this.#delivered[place - 1]?.pts ?? null,
     }));
-    packets.forEach(({ pts, corrupt, discard }, place) => {
-      const lost = !discard && pts !== null && !came.has(pts);
-      if (corrupt || lost || (pts !== null && this.#corrupt.has(pts)))
-        evidence.push({ from: place, to: place, after: null });
+    packets.forEach(({ pts, corrupt, discard, secondField }, place) => {
+      const lost = !discard && !secondField && pts !== null && !came.has(pts);
+      if (corrupt || lost) evidence.push({ from: place, to: place, after: null });
     });
     return damageExtent(pictures, evidence);
   }
@@ -120,9 +114,6 @@ export class DamageReader {
       to: place + HELD_BACK,
       after: null,
     }));
-    pictures.forEach(({ pts }, place) => {
-      if (pts !== null && this.#corrupt.has(pts)) evidence.push({ from: place, to: place, after: null });
-    });
     return damageExtent(pictures, evidence);
   }
 }

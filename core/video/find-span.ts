@@ -7,8 +7,8 @@ import { planSpan } from '../time/span-plan.ts';
 import type { SpanPlan } from '../time/span-plan.ts';
 import type { ClipSource, ReadOptions } from './clip-source.ts';
 import { entrySeconds } from './entry-point.ts';
-import { inputArguments } from './ffmpeg-arguments.ts';
-import { parseFramecrc, pictureOf } from './parse-framecrc.ts';
+import { inputArguments, listPicturesArguments } from './ffmpeg-arguments.ts';
+import { parseFramecrc, picturesOf } from './parse-framecrc.ts';
 import { requireRun, runFfmpeg } from './run-ffmpeg.ts';
 import type { ReadingRange } from './span-arguments.ts';
 
@@ -59,10 +59,8 @@ async function listPictures(
   { ffmpeg, signal }: ReadOptions,
 ): Promise<readonly TimedPicture[]> {
   const args = ['-v', 'error', ...inputArguments(source.path, source.format, enterAt), '-map', `0:${source.stream}`];
-  args.push('-c', 'copy', '-copyinkf', '-copyts', '-avoid_negative_ts', 'disabled');
-  if (until !== null) args.push('-to', until.toFixed(6));
-  const { output, end } = await runFfmpeg(ffmpeg, [...args, '-f', 'framecrc', '-'], { signal });
+  args.push(...listPicturesArguments(ffmpeg, until === null ? [] : ['-to', until.toFixed(6)]));
+  const { output, end } = await runFfmpeg(ffmpeg, args, { signal });
   requireRun(end);
-  const { packets } = parseFramecrc(output.toString('latin1'));
-  return packets.map(pictureOf);
+  return picturesOf(parseFramecrc(output.toString('latin1')).packets);
 }

@@ -19,6 +19,7 @@ import { findSpan } from './find-span.ts';
 import type { FoundSpan } from './find-span.ts';
 import { pictureSums } from './picture-sums.ts';
 import { readClipIndex } from './read-clip-index.ts';
+import { findSecondFields } from './second-fields.ts';
 import { spanInputOptions, spanOutputOptions, spanOutputs } from './span-arguments.ts';
 
 export interface SpanToKeep {
@@ -65,6 +66,8 @@ export async function keepSpan(order: SpanToKeep): Promise<KeptSpan> {
   refuseBadSpan(order);
   await refuseExisting(out);
   const source = await readIndexedSource(path, index, { ffmpeg, signal });
+  if (source.codec === 'h264' && !source.progressive && (await findSecondFields(source, { ffmpeg, signal })).size > 0)
+    throw cannotShorten(path, 'its file stores each picture in two halves');
   // The end of its name stays, for folders that clear away by it what a kill left.
   const temporary = join(dirname(out), `.${randomUUID()}-${basename(out)}`);
   try {

@@ -16,6 +16,8 @@ export interface PacketLine {
   readonly discard: boolean;
   /** Cut short or broken. */
   readonly corrupt: boolean;
+  /** Only the second field of the picture in an earlier packet, so no picture of its own; false where nobody looked. */
+  readonly secondField: boolean;
 }
 
 /** What the lines before the first packet say. */
@@ -48,6 +50,7 @@ export function parsePacketLine(line: string): PacketLine | null {
     key: (flags & KEY) !== 0,
     discard: (flags & DISCARD) !== 0,
     corrupt: (flags & CORRUPT) !== 0,
+    secondField: false,
   };
 }
 
@@ -85,7 +88,9 @@ function wholeOrNull(text: string | undefined): number | null {
   return Number.isSafeInteger(value) ? value : null;
 }
 
-/** The picture in a packet, as tables of frames are made from it. */
-export function pictureOf({ pts, duration, key, discard }: PacketLine): TimedPicture {
-  return { pts, duration, key, hidden: discard };
+/** The pictures in packets, in their order, as tables of frames are made from them. */
+export function picturesOf(packets: readonly PacketLine[]): TimedPicture[] {
+  return packets
+    .filter(({ secondField }) => !secondField)
+    .map(({ pts, duration, key, discard }) => ({ pts, duration, key, hidden: discard }));
 }

@@ -21,6 +21,8 @@ export interface HeaderFacts {
   /** How ffmpeg names the layout of a stored pixel, e.g. yuv420p; null where it does not say. */
   readonly pixelFormat: string | null;
   readonly colour: ColourFacts;
+  /** Whether its pictures are called whole frames; false where they may be fields, or ffmpeg does not say. */
+  readonly progressive: boolean;
   /** A picture for a music cover, not a clip. */
   readonly cover: boolean;
   /** Clockwise turn to upright; whether it is mirrored too is not printed. */
@@ -28,6 +30,32 @@ export interface HeaderFacts {
   readonly sound: boolean;
   /** Frames a second the file says the camera took. */
   readonly captureRate: Ratio | null;
+}
+
+/** What is read of a report, by the beginnings of its lines; the first three stand where its parts begin. */
+const HEADER_LINES =
+  /^(Input #0|Output #0|Stream mapping:)|^ {2,}Stream #0:|^ +displaymatrix: |^ +com\.android\.capture\.fps *: |moov atom not found/;
+/** Characters. A file of hundreds of streams has fewer. */
+const MOST_KEPT = 256 * 1024;
+
+/**
+ * Keeps of ffmpeg's report on its input what `parseHeader` reads, and whether the table of an MP4 file was missing. A file
+ * that begins in the middle can be complained of for hundreds of kilobytes before the report on it begins.
+ */
+export class HeaderLines {
+  readonly #lines: string[] = [];
+  #kept = 0;
+
+  /** Takes one whole line. */
+  read(line: string): void {
+    if (this.#kept > MOST_KEPT || !HEADER_LINES.test(line)) return;
+    this.#lines.push(line);
+    this.#kept += line.length;
+  }
+
+  get text(): string {
+    return this.#lines.join('\n');
+  }
 }
 
 /** Reads ffmpeg's report (stderr at level info). Null when it chose no picture stream. */
@@ -53,6 +81,7 @@ export function parseHeader(text: string): HeaderFacts | null {
     codec: /: Video: (\w+)/.exec(streamLine)?.[1] ?? 'unknown',
     pixelFormat: new RegExp(`, (${PIXEL_FORMAT})(?:\\(|,| )`).exec(streamLine)?.[1] ?? null,
     colour: colourFacts(streamLine),
+    progressive: /[(, ]progressive[),]/.test(streamLine),
     cover: streamLine.includes('(attached pic)'),
     // ffmpeg counts degrees anticlockwise.
     turn: rotation === undefined ? 0 : quarterTurn(-Number(rotation)),

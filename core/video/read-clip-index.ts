@@ -3,6 +3,7 @@ import type { ClipIndex } from '../time/clip-index.ts';
 import { squarePixelSize, turnedSize } from '../time/display-size.ts';
 import { frameRate } from '../time/frame-rate.ts';
 import { numbersDiffer, settleIndex } from '../time/settle-index.ts';
+import { timesRise, withoutEntries } from '../time/entries.ts';
 import { shownFrames } from '../time/shown-frames.ts';
 import type { ShownFrames, TimedPicture } from '../time/shown-frames.ts';
 import { readPackets } from './clip-source.ts';
@@ -10,7 +11,7 @@ import type { ClipSource, ReadOptions } from './clip-source.ts';
 import { DAMAGE_REPORT_LEVEL, tellsOfDamage } from './damage-lines.ts';
 import { inputArguments, keepTimesArguments } from './ffmpeg-arguments.ts';
 import { findDamage } from './find-damage.ts';
-import { parseFramecrc, pictureOf } from './parse-framecrc.ts';
+import { parseFramecrc, picturesOf } from './parse-framecrc.ts';
 import type { PacketLine, PacketList } from './parse-framecrc.ts';
 import { hdrCurve, selectFilter } from './picture-filter.ts';
 import { processError, requireRun, runFfmpeg } from './run-ffmpeg.ts';
@@ -22,7 +23,7 @@ export interface IndexOptions extends ReadOptions {
 
 /** How the index came about. Nothing is left out silently: what is not shown is counted here. */
 export interface IndexReport {
-  /** Coded pictures that the file lists. */
+  /** Coded pictures that the file lists, and second fields of them that it lists by themselves. */
   readonly packets: number;
   /** Of these: decoded but not shown, by the file's own edits. */
   readonly hidden: number;
@@ -58,16 +59,16 @@ export async function readClipIndexReport(
   options: IndexOptions,
 ): Promise<{ readonly index: ClipIndex; readonly report: IndexReport }> {
   const { source, packets } = await readPackets(path, options);
-  const table = shownFrames(packets.map(pictureOf));
+  const coded = picturesOf(packets);
+  const table = shownFrames(coded);
   // A container without time stamps (AVI) leaves it to the decoder to tell when a picture is shown.
   const decoderTells = table.timeless > 0 || table.frames.length === 0;
   const decoded = options.verify === true || decoderTells ? await decodeTimes(source, options) : null;
-  const { frames } = decoderTells && decoded !== null ? decodedFrames(decoded.list, packets) : table;
+  const listedFrames = decoderTells && decoded !== null ? decodedFrames(decoded.list, packets).frames : table.frames;
+  const frames = table.doubled === 0 && timesRise(coded) ? listedFrames : withoutEntries(listedFrames);
 
-  const stored = {
-    width: decoded?.list.width ?? source.storedWidth,
-    height: decoded?.list.height ?? source.storedHeight,
-  };
+  // The container's word, also where a decode is at hand: marks must lie on the same pixels with and without one.
+  const stored = { width: source.storedWidth, height: source.storedHeight };
   const listed: ClipIndex = {
     ...turnedSize(squarePixelSize(stored, source.pixelAspect), source.turn),
     turn: source.turn,

@@ -18,8 +18,7 @@ export interface ProcessEnd {
   readonly startError: unknown;
   /** What the source of its input threw, else null. */
   readonly inputError: unknown;
-  /** The first and the last of what it wrote to stderr, at most 256 KB and 8 KB. */
-  readonly stderrHead: string;
+  /** The last of what it wrote to stderr, at most 8 KB; all of it goes to `onReport`. */
   readonly stderrTail: string;
   readonly command: string;
 }
@@ -54,7 +53,6 @@ export interface FfmpegRun {
   stop(): void;
 }
 
-const STDERR_HEAD = 256 * 1024;
 const STDERR_TAIL = 8 * 1024;
 /** Long enough for a slow machine to decode a clip of some minutes. */
 const DEFAULT_TIME_LIMIT_MS = 10 * 60_000;
@@ -96,13 +94,11 @@ export function startFfmpeg(ffmpeg: Ffmpeg, args: readonly string[], options: Ru
   if (options.signal?.aborted === true) cancel();
   else options.signal?.addEventListener('abort', cancel, { once: true });
 
-  let stderrHead = '';
   let stderrTail = '';
   let unended = '';
   let complained = false;
   child.stderr.setEncoding('utf8');
   child.stderr.on('data', (text: string) => {
-    if (stderrHead.length < STDERR_HEAD) stderrHead += text.slice(0, STDERR_HEAD - stderrHead.length);
     stderrTail = (stderrTail + text).slice(-STDERR_TAIL);
     if (options.isComplaint === undefined) complained ||= text !== '';
     if (options.onReport === undefined && options.isComplaint === undefined) return;
@@ -128,7 +124,7 @@ export function startFfmpeg(ffmpeg: Ffmpeg, args: readonly string[], options: Ru
       running.delete(kill);
       child.stdin.destroy();
       const command = [ffmpeg.path, ...all].join(' ');
-      resolve({ exitCode, signal, ...facts, stderrHead, stderrTail: stderrTail.trim(), command });
+      resolve({ exitCode, signal, ...facts, stderrTail: stderrTail.trim(), command });
     };
     child.once('error', (cause) => {
       if (child.pid !== undefined) return;

@@ -3,7 +3,7 @@ import { DamageReader } from '../../../core/video/find-damage.ts';
 
 describe('the reader of a whole report', () => {
   const packet = (pts: number | null, key = false, fields = {}) =>
-    ({ pts, duration: 10, size: 1, key, discard: false, corrupt: false, ...fields }) as const;
+    ({ pts, duration: 10, size: 1, key, discard: false, corrupt: false, secondField: false, ...fields }) as const;
   const readLine = '[info] demuxer+ffmpeg -> ist_index:0 type:video pkt_pts:1 pkt_pts_time:1';
   const error = '[h264 @ 0x1] [error] error while decoding MB 0 3, bytestream 2353';
   const decoded = (pts: number, key = false) =>
@@ -37,14 +37,31 @@ describe('the reader of a whole report', () => {
     expect(damageOf(lines, three, 16)).toEqual([{ first: 1, last: Infinity }]);
   });
 
-  it('doubts what was lost, what the file marks as broken and what the decoder calls corrupt', () => {
+  it('doubts what was lost and what the file marks as broken', () => {
     const all = [readLine, decoded(0, true), readLine, decoded(10), readLine, decoded(20, true)];
     expect(damageOf(all.toSpliced(3, 1), three)).toEqual([{ first: 10, last: 19 }]);
     expect(damageOf(all, [packet(0, true), packet(10, false, { corrupt: true }), packet(20, true)])).toEqual([
       { first: 10, last: 19 },
     ]);
-    const corrupt = '[warning] a.mp4: corrupt decoded frame in stream 0';
-    expect(damageOf(all.toSpliced(5, 0, corrupt), three)).toEqual([{ first: 20, last: Infinity }]);
+  });
+
+  it('takes a marked picture alone for no damage: sound fields are marked too', () => {
+    const marked = '[warning] a.mp4: corrupt decoded frame in stream 0';
+    const all = [readLine, decoded(0, true), readLine, marked, decoded(10), readLine, marked, decoded(20, true)];
+    expect(damageOf(all, three)).toEqual([]);
+    expect(damageOf(all.toSpliced(3, 0, error), three)).toEqual([{ first: 10, last: 19 }]);
+  });
+
+  it('misses no picture of a second field, and lays a complaint about one to its picture', () => {
+    const fields = [
+      packet(0, true),
+      packet(5, false, { secondField: true }),
+      packet(10),
+      packet(15, false, { secondField: true }),
+    ];
+    const sound = [readLine, readLine, decoded(0, true), readLine, readLine, decoded(10)];
+    expect(damageOf(sound, fields)).toEqual([]);
+    expect(damageOf(sound.toSpliced(5, 0, error), fields)).toEqual([{ first: 10, last: Infinity }]);
   });
 
   it('does not miss what an edit hides', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { parseFramecrc, parsePacketLine } from '../../../core/video/parse-framecrc.ts';
-import { captureRatio, parseHeader } from '../../../core/video/parse-header.ts';
+import { captureRatio, HeaderLines, parseHeader } from '../../../core/video/parse-header.ts';
 
 describe('a packet line', () => {
   it('gives time, size and flags', () => {
@@ -11,6 +11,7 @@ describe('a packet line', () => {
       key: true,
       discard: true,
       corrupt: false,
+      secondField: false,
     });
   });
 
@@ -64,6 +65,7 @@ describe('the report on a file', () => {
       trackId: 1,
       codec: 'hevc',
       pixelFormat: 'yuv420p10le',
+      progressive: false,
       colour: { range: 'tv', matrix: 'bt2020nc', primaries: 'bt2020', transfer: 'arib-std-b67' },
       cover: false,
       turn: 90,
@@ -109,4 +111,34 @@ it('reads a capture rate that was stored as a float', () => {
     { num: 119, den: 2 },
   ]);
   expect([0, -1, Number.NaN, Infinity].map(captureRatio)).toEqual([null, null, null, null]);
+});
+
+describe('what is kept of a report', () => {
+  function kept(lines: Iterable<string>): string {
+    const header = new HeaderLines();
+    for (const line of lines) header.read(line);
+    return header.text;
+  }
+
+  it('is as good as the whole, however much is complained of before it', () => {
+    const complaints = Array.from({ length: 20_000 }, (_, at) => `[h264 @ 0x1] non-existing PPS ${at} referenced`);
+    const text = kept([...complaints, ...PHONE.split('\n')]);
+    expect(parseHeader(text)).toEqual(parseHeader(PHONE));
+    expect(text.length).toBeLessThan(PHONE.length);
+  });
+
+  it('is bounded', () => {
+    const streams = Array.from({ length: 20_000 }, (_, at) => `  Stream #0:${at}: Video: h264, yuv420p, 640x360`);
+    expect(kept(streams).length).toBeLessThan(300 * 1024);
+  });
+});
+
+it('calls a clip progressive only where ffmpeg does', () => {
+  const video = (words: string): string =>
+    `Input #0, mov, from 'a.mp4':\n  Stream #0:0: Video: h264 (High), yuv420p${words}, 640x360\n  Stream #0:0 -> #0:0 (copy)\n`;
+  const progressive = (words: string): boolean | undefined => parseHeader(video(words))?.progressive;
+  expect(progressive('(progressive)')).toBe(true);
+  expect(progressive('(tv, bt709, progressive)')).toBe(true);
+  for (const words of ['', '(tv, bt709)', '(top first)', '(tv, bt709, top coded first (swapped))'])
+    expect(progressive(words)).toBe(false);
 });
