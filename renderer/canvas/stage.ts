@@ -10,11 +10,11 @@ import { labelSize } from './label-size.ts';
 
 /**
  * A small ring over the picture: a handle that can be taken, a ring that picks a mark out, or a place where a point that
- * is not placed yet may start (`next`: the one that is asked for).
+ * is not placed yet may start (`next`: the one that is asked for). `unseen`: placed before this picture was on screen.
  */
 export interface StageRing {
   readonly at: PicturePoint;
-  readonly kind: 'handle' | 'selected' | 'source' | 'start' | 'next';
+  readonly kind: 'handle' | 'selected' | 'source' | 'start' | 'next' | 'unseen';
 }
 
 /** What the pointer does with its main button (pen and finger alike), in picture coordinates, never rounded. */
@@ -42,6 +42,7 @@ const RING_RADIUS: Readonly<Record<StageRing['kind'], number>> = {
   source: 14,
   start: 6,
   next: 9,
+  unseen: 18,
 };
 const RING_WIDTH: Readonly<Record<StageRing['kind'], number>> = {
   handle: 2,
@@ -49,11 +50,13 @@ const RING_WIDTH: Readonly<Record<StageRing['kind'], number>> = {
   source: 3,
   start: 1.5,
   next: 2.25,
+  unseen: 3,
 };
 const DASHES: Readonly<Partial<Record<StageRing['kind'], readonly number[]>>> = {
   source: [6, 5],
   start: [3, 3],
   next: [5, 3],
+  unseen: [2, 4],
 };
 /** Under the ring, each side of it: over white and over black clothes one of the two is seen. */
 const UNDERLAY = { colour: '#000000', wider: 2.5 } as const;

@@ -21,12 +21,19 @@ export interface Message {
   readonly nextStep: { readonly label: string; readonly run: () => void } | null;
 }
 
+/**
+ * What is on screen of the frame on the bench: nothing yet, so that another frame's picture or none is seen; its quick
+ * picture; its exact one; or it is known to have none.
+ */
+export type BenchPicture = 'coming' | 'quick' | 'exact' | 'none';
+
 /** One frame brought to full size. */
 export interface BenchState {
   readonly clipId: string;
   readonly index: number;
-  /** Whether the exact picture of this frame is on screen; only then can it be marked. */
-  readonly exact: boolean;
+  readonly picture: BenchPicture;
+  /** Whether the gesture that runs had a press before any picture of this frame was on screen. */
+  readonly blind: boolean;
   readonly tool: ToolState;
   /** What the path tool follows. */
   readonly follows: PathSubject;
@@ -88,7 +95,8 @@ export function newBench(clipId: string, index: number): BenchState {
   return {
     clipId,
     index,
-    exact: false,
+    picture: 'coming',
+    blind: false,
     tool: idle('move'),
     follows: 'clubhead',
     draft: null,

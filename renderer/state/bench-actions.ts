@@ -8,7 +8,6 @@ import { CHECKPOINTS, CHECKPOINT_LABELS } from '../../core/model/words.ts';
 import type { Checkpoint } from '../../core/model/words.ts';
 import { withHeadBox } from '../tools/change-marks.ts';
 import type { GroundScene } from '../tools/ground-tool.ts';
-import { nudgeOf } from '../tools/keys.ts';
 import { pick } from '../tools/pick.ts';
 import type { PathScene } from '../tools/path-tool.ts';
 import { nextPoint } from '../tools/points-tool.ts';
@@ -24,14 +23,15 @@ import { groundPlan } from './ground-plan.ts';
 import { tellDone } from './messages.ts';
 import { startsFor } from './starts.ts';
 import { marksOn } from './swing-edit.ts';
+import { changedTargets, forgetUnseen, noteUnseen } from './unseen-marks.ts';
 
 /** Brings a frame to the bench, keeping the tool in hand. `looksFor`: the checkpoint that is to be found there. */
 export function openBench(clipId: string, index: number, looksFor: Checkpoint | null = null): void {
   const { bench } = app.get();
   const opened = newBench(clipId, index);
   const { tool, follows } = bench === null ? opened : { tool: idle(bench.tool.tool), follows: bench.follows };
-  const exact = bench?.clipId === clipId && bench.index === index && bench.exact;
-  setApp({ bench: { ...opened, tool, follows, looksFor, exact } });
+  const picture = bench?.clipId === clipId && bench.index === index ? bench.picture : opened.picture;
+  setApp({ bench: { ...opened, tool, follows, looksFor, picture } });
 }
 
 /** Back to the lesson sheet. */
@@ -87,7 +87,8 @@ export function goTo(index: number): void {
   if (wanted === bench.index) return;
   setBench({
     index: wanted,
-    exact: false,
+    picture: 'coming',
+    blind: false,
     tool: idle(bench.tool.tool),
     draft: null,
     selected: null,
@@ -146,6 +147,10 @@ export function pointAskedFor(state: AppState): BodyPointId | null {
 /**
  * Hands an event to the tool in hand. `reach` and `centre` are in picture pixels. Answers whether the tool used it: a key
  * that it did not use may step frames.
+ *
+ * Hands go before pictures: what is pressed after a step is meant for the frame that was stepped to, and for the point that
+ * is asked for there, whether its picture is on screen by then or not. It is taken at once, so that no later press takes
+ * its name; what nobody could see is noted as such (unseen-marks.ts). Only a frame that has no picture takes no press.
  */
 export function sendToTool(event: ToolEvent, reach: number, centre: PicturePoint): boolean {
   const state = app.get();
@@ -153,7 +158,10 @@ export function sendToTool(event: ToolEvent, reach: number, centre: PicturePoint
   const marks = keptMarks(state);
   const clip = benchClip(state);
   if (bench === null || marks === null || clip === null) return false;
-  if (event.type === 'down' && !bench.exact) return false;
+  if (event.type === 'down' && bench.picture === 'none') {
+    tellDone('This frame has no picture, so nothing was placed on it.');
+    return false;
+  }
   const kept = bench.selected !== null && targetExists(marks, bench.selected) ? bench.selected : null;
   const next = pointAskedFor(state);
   const starts = startsFor(clip, bench.index);
@@ -162,14 +170,19 @@ export function sendToTool(event: ToolEvent, reach: number, centre: PicturePoint
   const scene = { marks, selected: kept, reach, newId: crypto.randomUUID(), next, starts, centre, path, ground };
   const step = stepTool(bench.tool, event, scene);
   if (!step.used) return false;
+  if (isOfTheHand(event) && bench.picture !== 'coming') forgetUnseen(clip.id, marks.frame.pts);
+  const blind = bench.picture === 'coming' || (bench.blind && bench.tool.name !== 'idle');
   if (event.type === 'down' && bench.tool.tool === 'move' && step.selected === null)
     tellOfCarried(clip, marks, event.at, reach);
-  if (step.commit !== null) keepMarks(bench.clipId, asHeadBox(clip, marks, step.commit), heldOn(event, step.selected));
-  // A key that nudges or deletes leaves the tool in hand; one that ends a gesture has drawn something.
-  const drew =
-    step.commit !== null && isDrawing(bench.tool.tool) && (event.type !== 'key' || bench.tool.name !== 'idle');
+  if (step.commit !== null) {
+    if (blind) noteUnseen(clip.id, marks.frame.pts, changedTargets(marksOn(clip, step.commit.frame), step.commit));
+    keepMarks(bench.clipId, asHeadBox(clip, marks, step.commit), heldOn(event, step.selected));
+  }
+  // A key that nudges or deletes leaves the tool in hand; what ends a gesture has drawn something.
+  const drew = step.commit !== null && isDrawing(bench.tool.tool) && (isPointer(event) || bench.tool.name !== 'idle');
   setBench({
     tool: drew ? idle('move') : step.state,
+    blind: blind && step.state.name !== 'idle',
     draft: step.draft,
     selected: step.selected,
     asked: step.ask ?? askedAfter(state, step.commit),
@@ -179,10 +192,18 @@ export function sendToTool(event: ToolEvent, reach: number, centre: PicturePoint
   return true;
 }
 
-/** The mark that an arrow key moves, as one name; null for every other event. */
+/** The mark that a key moves, as one name; null for every other event. */
 function heldOn(event: ToolEvent, selected: Target | null): string | null {
-  const nudges = event.type === 'key' && nudgeOf(event.key, event.shift) !== null;
-  return nudges && selected !== null ? JSON.stringify(selected) : null;
+  return event.type === 'nudge' && selected !== null ? JSON.stringify(selected) : null;
+}
+
+function isPointer({ type }: ToolEvent): boolean {
+  return type === 'down' || type === 'move' || type === 'up';
+}
+
+/** A pointer that only moves has decided nothing. */
+function isOfTheHand({ type }: ToolEvent): boolean {
+  return type !== 'move' && type !== 'up';
 }
 
 /** A shape that only shows here is changed where it was drawn: a press on it says where that is. */

@@ -16,10 +16,6 @@ const FIXED: Readonly<Record<string, string>> = {
   'Shift+Tab': 'Tab goes from one control to the next.',
   ' ': 'Space held moves the picture.',
   h: 'H says that a body point is hidden.',
-  ArrowUp: 'The arrow keys move a mark.',
-  ArrowDown: 'The arrow keys move a mark.',
-  'Shift+ArrowUp': 'The arrow keys move a mark.',
-  'Shift+ArrowDown': 'The arrow keys move a mark.',
 };
 const SYSTEM = /^(Alt\+|F\d+$|Mod\+[qwnr]$|Mod\+Shift\+[ri]$)/;
 const HALVES = new Set(['Shift', 'Control', 'Alt', 'Meta', 'AltGraph', 'CapsLock', 'Dead', 'Unidentified']);

@@ -9,6 +9,7 @@ import { sameReading } from '../../core/model/reading.ts';
 import { CHECKPOINT_LABELS } from '../../core/model/words.ts';
 import type { Checkpoint, View } from '../../core/model/words.ts';
 import { ask } from '../api.ts';
+import { idle } from '../tools/tool.ts';
 import { app, setApp } from './app.ts';
 import { createAutosave, settleAutosave } from './autosave.ts';
 import { bookChanged, readUnchanged } from './book-changes.ts';
@@ -200,10 +201,10 @@ function showEdited(edit: Edit): void {
     if (state.bench === null || edit.kind !== 'marks' || state.swing?.swing.id !== edit.swingId) return state;
     const index = edit.after.frame.index;
     const same = state.bench.clipId === edit.clipId && state.bench.index === index;
-    const exact = same && state.bench.exact;
-    return {
-      ...state,
-      bench: { ...state.bench, clipId: edit.clipId, index, exact, draft: null, selected: null, shownReading: null },
-    };
+    const picture = same ? state.bench.picture : 'coming';
+    // A press that is held belongs to the frame that it was made on.
+    const tool = same ? state.bench.tool : idle(state.bench.tool.tool);
+    const shown = { clipId: edit.clipId, index, picture, tool };
+    return { ...state, bench: { ...state.bench, ...shown, draft: null, selected: null, shownReading: null } };
   });
 }

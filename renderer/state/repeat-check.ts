@@ -20,6 +20,8 @@ export type RepeatStage =
       readonly run: RepeatRun;
       /** Whether the exact picture of the frame is on screen; only then can points be placed. */
       readonly exact: boolean;
+      /** Whether the last press came before the picture and so was not taken. */
+      readonly missed: boolean;
       /** Whether the coach is being asked if the check is to be left. */
       readonly leaving: boolean;
     }
@@ -41,24 +43,34 @@ export function closeRepeatCheck(): void {
 export function beginPlacing(choices: readonly RepeatChoice[]): void {
   const [seed = 1] = crypto.getRandomValues(new Uint32Array(1));
   const run = beginRepeat(choices, shuffledShowings(choices.length, SUGGESTED_ROUNDS, seed));
-  repeatCheck.update(() => ({ name: 'placing', run, exact: false, leaving: false }));
+  repeatCheck.update(() => ({ name: 'placing', run, exact: false, missed: false, leaving: false }));
 }
 
-/** Hands an event to the run; answers whether it used it. After the last point the check is shown as done. */
+/**
+ * Hands an event to the run; answers whether it used it. After the last point the check is shown as done. On the bench a
+ * press goes before its picture; here it does not: the check measures how well a hand finds what it sees, and a press on
+ * nothing would count as a bad one. It is not taken, that is said, and the same point is asked for as before.
+ */
 export function sendToRepeat(event: ToolEvent, reach: number, centre: PicturePoint): boolean {
   const stage = repeatCheck.get();
   if (stage?.name !== 'placing' || stage.leaving) return false;
-  if (!stage.exact && (event.type === 'down' || event.type === 'key') && !isGoingBack(event)) return false;
+  if (!stage.exact && isPlacing(event)) {
+    if (event.type === 'down') repeatCheck.update(() => ({ ...stage, missed: true }));
+    return false;
+  }
   const { run, used } = stepRepeat(stage.run, event, reach, centre);
   if (!used) return false;
   const exact = stage.exact && isSameFrame(stage.run, run);
-  repeatCheck.update(() => ({ ...stage, run, exact }));
+  const missed = stage.missed && event.type === 'move';
+  repeatCheck.update(() => ({ ...stage, run, exact, missed }));
   if (run.at === run.showings.length) finish(run);
   return true;
 }
 
-function isGoingBack(event: ToolEvent): boolean {
-  return event.type === 'key' && event.key === 'Backspace';
+/** Going back needs no picture. */
+function isPlacing(event: ToolEvent): boolean {
+  if (event.type === 'key') return event.key !== 'Backspace';
+  return event.type === 'down' || event.type === 'nudge';
 }
 
 /** A frame that follows on itself keeps its picture. */

@@ -89,5 +89,5 @@ function onSamePicture(bench: BenchState | null, clipId: string, before: ClipInd
   const pts = bench?.clipId === clipId ? before.frames[bench.index]?.pts : undefined;
   if (bench === null || pts === undefined) return bench;
   const place = frameWithPts(now, pts) ?? 0;
-  return place === bench.index ? bench : { ...bench, index: place, exact: false };
+  return place === bench.index ? bench : { ...bench, index: place, picture: 'coming' };
 }

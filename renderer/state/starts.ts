@@ -10,7 +10,7 @@ const known = new WeakMap<BookClip, { readonly index: number; readonly starts: S
 
 /**
  * Of each body point the place on the nearest marked frame before this one: from there the guided run starts. None on a
- * frame without a name: there the arrow keys are still needed to find one. The same value for the same clip and frame.
+ * frame without a name, which may be a frame on the way to another. The same value for the same clip and frame.
  */
 export function startsFor(clip: BookClip, index: number): Starts {
   const last = known.get(clip);

@@ -4,7 +4,7 @@ import { withNewShape } from './change-marks.ts';
 import { SMALLEST_SHAPE, apart } from './drawing-tool.ts';
 import { stepSelectedKey } from './keys.ts';
 import { cancelled, idle, unused } from './tool.ts';
-import type { ToolEvent, ToolScene, ToolState, ToolStep } from './tool.ts';
+import type { GestureEvent, ToolScene, ToolState, ToolStep } from './tool.ts';
 
 type CircleState = Extract<ToolState, { tool: 'circle' }>;
 type Places = readonly PicturePoint[];
@@ -25,11 +25,11 @@ function circleFromMiddle(centre: PicturePoint, edge: PicturePoint, id: string):
  * one more makes it surer. `dragging`: the first press is held. `collecting`: places are clicked. `pressing`: the next
  * place is held and is taken on release. Enter, or a second click on the last place, accepts; Backspace goes back one.
  */
-export function stepCircle(state: CircleState, event: ToolEvent, scene: ToolScene): ToolStep {
+export function stepCircle(state: CircleState, event: GestureEvent, scene: ToolScene): ToolStep {
   if (event.type === 'cancel') return cancelled(state, scene);
   switch (state.name) {
     case 'idle':
-      if (event.type === 'key') return stepSelectedKey(state, event.key, event.shift, scene);
+      if (event.type === 'key') return stepSelectedKey(state, event.key, scene);
       if (event.type !== 'down') return unused(state, scene);
       return going({ tool: 'circle', name: 'dragging', places: [event.at] }, null);
     case 'dragging':
@@ -40,7 +40,7 @@ export function stepCircle(state: CircleState, event: ToolEvent, scene: ToolScen
   }
 }
 
-function stepDragging(places: Places, event: Exclude<ToolEvent, { type: 'cancel' }>, scene: ToolScene): ToolStep {
+function stepDragging(places: Places, event: Exclude<GestureEvent, { type: 'cancel' }>, scene: ToolScene): ToolStep {
   const state = { tool: 'circle', name: 'dragging', places } as const;
   const [centre] = places;
   if (event.type === 'key' || event.type === 'down' || centre === undefined) return going(state, null);
@@ -52,7 +52,7 @@ function stepDragging(places: Places, event: Exclude<ToolEvent, { type: 'cancel'
 
 function stepCollecting(
   state: Extract<CircleState, { name: 'collecting' | 'pressing' }>,
-  event: Exclude<ToolEvent, { type: 'cancel' }>,
+  event: Exclude<GestureEvent, { type: 'cancel' }>,
   scene: ToolScene,
 ): ToolStep {
   const { places } = state;

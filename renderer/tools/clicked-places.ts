@@ -2,7 +2,7 @@ import type { FrameMarks, PicturePoint } from '../../core/model/mark.ts';
 import { apart } from './drawing-tool.ts';
 import { stepSelectedKey } from './keys.ts';
 import { cancelled, idle, unused } from './tool.ts';
-import type { ToolEvent, ToolScene, ToolState, ToolStep } from './tool.ts';
+import type { GestureEvent, ToolScene, ToolState, ToolStep } from './tool.ts';
 
 /** Tools that collect places by clicks. */
 export type ClickingState = Extract<ToolState, { tool: 'ground' | 'edge' }>;
@@ -26,13 +26,13 @@ export interface ClickedPlaces {
  */
 export function stepClicking(
   state: ClickingState,
-  event: ToolEvent,
+  event: GestureEvent,
   scene: ToolScene,
   { full, fewest, drawn, kept }: ClickedPlaces,
 ): ToolStep {
   if (event.type === 'cancel') return cancelled(state, scene);
   if (state.name === 'idle') {
-    if (event.type === 'key') return stepSelectedKey(state, event.key, event.shift, scene);
+    if (event.type === 'key') return stepSelectedKey(state, event.key, scene);
     if (event.type !== 'down') return unused(state, scene);
     return going({ tool: state.tool, name: 'pressing', places: [] }, drawn([event.at]));
   }

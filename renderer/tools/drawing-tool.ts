@@ -2,7 +2,7 @@ import type { PicturePoint, Shape } from '../../core/model/mark.ts';
 import { boxFromCorners, withNewShape } from './change-marks.ts';
 import { stepSelectedKey } from './keys.ts';
 import { cancelled, idle, unused } from './tool.ts';
-import type { DrawingTool, ToolEvent, ToolScene, ToolState, ToolStep } from './tool.ts';
+import type { DrawingTool, GestureEvent, ToolScene, ToolState, ToolStep } from './tool.ts';
 
 /** Shapes smaller than this, in picture pixels, are slips of the hand and are not kept. */
 export const SMALLEST_SHAPE = 1;
@@ -43,12 +43,12 @@ function draftThrough(tool: DrawingTool, places: readonly PicturePoint[], scene:
  */
 export function stepDrawing(
   state: Extract<ToolState, { tool: DrawingTool }>,
-  event: ToolEvent,
+  event: GestureEvent,
   scene: ToolScene,
 ): ToolStep {
   if (event.type === 'cancel') return cancelled(state, scene);
   if (state.name === 'idle') {
-    if (event.type === 'key') return stepSelectedKey(state, event.key, event.shift, scene);
+    if (event.type === 'key') return stepSelectedKey(state, event.key, scene);
     if (event.type !== 'down') return unused(state, scene);
     return drawn({ tool: state.tool, name: 'dragging', places: [event.at] }, event.at, scene);
   }

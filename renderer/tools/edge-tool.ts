@@ -2,7 +2,7 @@ import type { EdgeShape, PicturePoint } from '../../core/model/mark.ts';
 import { withNewShape } from './change-marks.ts';
 import { stepClicking } from './clicked-places.ts';
 import type { ClickingState } from './clicked-places.ts';
-import type { ToolEvent, ToolScene, ToolStep } from './tool.ts';
+import type { GestureEvent, ToolScene, ToolStep } from './tool.ts';
 
 /** Two places are straight by themselves. */
 const FEWEST_PLACES = 3;
@@ -12,7 +12,7 @@ function edgeThrough(places: readonly PicturePoint[], id: string): EdgeShape {
 }
 
 /** Clicks three or more places along one edge that is straight in reality; Enter or a second click on the last ends it. */
-export function stepEdge(state: ClickingState, event: ToolEvent, scene: ToolScene): ToolStep {
+export function stepEdge(state: ClickingState, event: GestureEvent, scene: ToolScene): ToolStep {
   const through = (places: readonly PicturePoint[]) => withNewShape(scene.marks, edgeThrough(places, scene.newId));
   return stepClicking(state, event, scene, {
     full: null,

@@ -3,16 +3,16 @@ import { withNewShape } from './change-marks.ts';
 import { SMALLEST_SHAPE, apart } from './drawing-tool.ts';
 import { stepSelectedKey } from './keys.ts';
 import { cancelled, idle, unused } from './tool.ts';
-import type { ToolEvent, ToolScene, ToolState, ToolStep } from './tool.ts';
+import type { GestureEvent, ToolScene, ToolState, ToolStep } from './tool.ts';
 
 /** Places nearer than this part of the reach are one place: what lies between is the trembling of the hand. */
 const SPACING = 0.25;
 
 /** Follows the pointer while it is pressed. `drawing`: it is. A press without a way is a slip and is not kept. */
-export function stepFree(state: Extract<ToolState, { tool: 'free' }>, event: ToolEvent, scene: ToolScene): ToolStep {
+export function stepFree(state: Extract<ToolState, { tool: 'free' }>, event: GestureEvent, scene: ToolScene): ToolStep {
   if (event.type === 'cancel') return cancelled(state, scene);
   if (state.name === 'idle') {
-    if (event.type === 'key') return stepSelectedKey(state, event.key, event.shift, scene);
+    if (event.type === 'key') return stepSelectedKey(state, event.key, scene);
     if (event.type !== 'down') return unused(state, scene);
     return drawing([event.at], scene);
   }

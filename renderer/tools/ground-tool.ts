@@ -6,7 +6,7 @@ import { FEWEST_MARKS, groundThrough } from './ground-plan.ts';
 import type { GroundPlan } from './ground-plan.ts';
 import { stepSelectedKey } from './keys.ts';
 import { cancelled, unused } from './tool.ts';
-import type { ToolEvent, ToolScene, ToolStep } from './tool.ts';
+import type { GestureEvent, ToolScene, ToolStep } from './tool.ts';
 
 /** What is to be clicked, and the ground marks that the clip has. */
 export interface GroundScene {
@@ -22,11 +22,11 @@ export interface GroundScene {
  * with the last that was planned, or by Enter from the fourth on. What is complete takes the place of the clip's earlier
  * ground marks, on the frame where those are kept, so that one step back brings them again.
  */
-export function stepGround(state: ClickingState, event: ToolEvent, scene: ToolScene): ToolStep {
+export function stepGround(state: ClickingState, event: GestureEvent, scene: ToolScene): ToolStep {
   const { plan, home, shape } = scene.ground;
   if (plan === null) {
     if (event.type === 'cancel') return cancelled(state, scene);
-    return event.type === 'key' ? stepSelectedKey(state, event.key, event.shift, scene) : unused(state, scene);
+    return event.type === 'key' ? stepSelectedKey(state, event.key, scene) : unused(state, scene);
   }
   return stepClicking(state, event, scene, {
     full: plan.places.length,

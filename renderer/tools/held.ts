@@ -2,7 +2,7 @@ import type { PicturePoint } from '../../core/model/mark.ts';
 import { movedMarks } from './change-marks.ts';
 import type { Target } from './target.ts';
 import { cancelled, idle, unused } from './tool.ts';
-import type { ToolEvent, ToolScene, ToolState, ToolStep } from './tool.ts';
+import type { GestureEvent, ToolScene, ToolState, ToolStep } from './tool.ts';
 
 type Holding = Extract<ToolState, { name: 'holding' }>;
 
@@ -21,7 +21,7 @@ export function takeHold(tool: 'move' | 'points', target: Target, at: PicturePoi
  * While a mark is held it follows the pointer by the way the pointer went since the press, so that it never jumps. Let go
  * where it was taken, nothing is kept: a click only selects.
  */
-export function stepHolding(state: Holding, event: ToolEvent, scene: ToolScene): ToolStep {
+export function stepHolding(state: Holding, event: GestureEvent, scene: ToolScene): ToolStep {
   if (event.type === 'cancel') return cancelled(state, scene);
   if (event.type === 'key') return { ...unused(state, scene), used: true };
   const by = { x: event.at.x - state.from.x, y: event.at.y - state.from.y };

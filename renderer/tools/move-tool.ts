@@ -2,16 +2,16 @@ import { stepHolding, takeHold } from './held.ts';
 import { stepSelectedKey } from './keys.ts';
 import { pick } from './pick.ts';
 import { cancelled, unused } from './tool.ts';
-import type { ToolEvent, ToolScene, ToolState, ToolStep } from './tool.ts';
+import type { GestureEvent, ToolScene, ToolState, ToolStep } from './tool.ts';
 
 /** Selects and drags what is there. A press on nothing lets the selection go. */
-export function stepMove(state: Extract<ToolState, { tool: 'move' }>, event: ToolEvent, scene: ToolScene): ToolStep {
+export function stepMove(state: Extract<ToolState, { tool: 'move' }>, event: GestureEvent, scene: ToolScene): ToolStep {
   if (state.name === 'holding') return stepHolding(state, event, scene);
   switch (event.type) {
     case 'cancel':
       return cancelled(state, scene);
     case 'key':
-      return stepSelectedKey(state, event.key, event.shift, scene);
+      return stepSelectedKey(state, event.key, scene);
     case 'down': {
       const target = pick(scene.marks, event.at, scene.reach);
       if (target !== null) return takeHold('move', target, event.at);

@@ -1,7 +1,7 @@
 import type { FrameMarks, PathPlace, PathShape, PathSubject, PicturePoint } from '../../core/model/mark.ts';
 import { apart } from './drawing-tool.ts';
 import { cancelled, idle, unused } from './tool.ts';
-import type { ToolEvent, ToolScene, ToolState, ToolStep } from './tool.ts';
+import type { GestureEvent, ToolScene, ToolState, ToolStep } from './tool.ts';
 
 /** The path in hand, as it is kept, and the frame on the bench. */
 export interface PathScene {
@@ -23,7 +23,7 @@ export function placeOnPath({ shape, pts }: PathScene): PathPlace | null {
  * near the place that is there takes that one, and the frame stays. Backspace goes back one frame, Delete takes the place
  * on this frame away.
  */
-export function stepPath(state: Extract<ToolState, { tool: 'path' }>, event: ToolEvent, scene: ToolScene): ToolStep {
+export function stepPath(state: Extract<ToolState, { tool: 'path' }>, event: GestureEvent, scene: ToolScene): ToolStep {
   const { path } = scene;
   if (event.type === 'cancel') return cancelled(state, scene);
   if (state.name === 'idle') {

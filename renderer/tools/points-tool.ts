@@ -5,11 +5,11 @@ import type { View } from '../../core/model/words.ts';
 import { withPoint, withoutTarget } from './change-marks.ts';
 import { apart } from './drawing-tool.ts';
 import { stepHolding, takeHold } from './held.ts';
-import { nudgeOf, stepSelectedKey } from './keys.ts';
+import { stepSelectedKey } from './keys.ts';
 import { pick } from './pick.ts';
 import type { Target } from './target.ts';
 import { cancelled, idle, unused } from './tool.ts';
-import type { ToolEvent, ToolScene, ToolState, ToolStep } from './tool.ts';
+import type { GestureEvent, ToolScene, ToolState, ToolStep } from './tool.ts';
 
 /** The body points that readings of a view use, in the order of the guided run. */
 export function pointsOfView(view: View): readonly BodyPointId[] {
@@ -24,7 +24,8 @@ export function nextPoint(view: View, marks: FrameMarks, after: BodyPointId | nu
   return inOrder.find((point) => marks.points[point] === undefined) ?? null;
 }
 
-function placedAt(scene: ToolScene, point: BodyPointId, at: PicturePoint): FrameMarks {
+/** The marks with a body point put at `at`; whether it is hidden stays as it was. */
+export function placedAt(scene: ToolScene, point: BodyPointId, at: PicturePoint): FrameMarks {
   return withPoint(scene.marks, point, { x: at.x, y: at.y, hidden: scene.marks.points[point]?.hidden ?? false });
 }
 
@@ -37,12 +38,12 @@ const AT_THE_POINTER: PicturePoint = { x: 0, y: 0 };
  * Places body points one after another. A press puts the asked-for point under the pointer until it is let go. A press near
  * its start that becomes a drag takes it along from there, without a jump; a press near a placed point that becomes a drag
  * moves that one instead, unless the start is as near. One that stays a click places where it was clicked: two joints often
- * lie on top of each other. By keys alone: Enter puts it at its start (else in the middle of the view), an arrow key puts it
- * there and one step on, Backspace takes the last one away and asks for it again.
+ * lie on top of each other. By keys alone: Enter puts it at its start (else in the middle of the view), a nudge puts it
+ * there and one step on (nudge.ts), Backspace takes the last one away and asks for it again.
  */
 export function stepPoints(
   state: Extract<ToolState, { tool: 'points' }>,
-  event: ToolEvent,
+  event: GestureEvent,
   scene: ToolScene,
 ): ToolStep {
   if (state.name === 'holding') return stepHeld(state, event, scene);
@@ -76,14 +77,14 @@ function awayFrom(target: Target | null, marks: FrameMarks, at: PicturePoint): n
   return placed === undefined ? Infinity : apart(placed, at);
 }
 
-function isClick(from: PicturePoint, event: ToolEvent, { reach }: ToolScene): boolean {
+function isClick(from: PicturePoint, event: GestureEvent, { reach }: ToolScene): boolean {
   return event.type === 'up' && apart(from, event.at) <= CLICK * reach;
 }
 
 /** A held point is moved by a drag; a click beside it was meant for the point that is asked for. */
 function stepHeld(
   state: Extract<ToolState, { tool: 'points'; name: 'holding' }>,
-  event: ToolEvent,
+  event: GestureEvent,
   scene: ToolScene,
 ): ToolStep {
   if (scene.next === null || event.type !== 'up' || !isClick(state.from, event, scene))
@@ -94,12 +95,12 @@ function stepHeld(
 
 function stepKey(
   state: Extract<ToolState, { tool: 'points' }>,
-  { key, shift }: { readonly key: string; readonly shift: boolean },
+  { key }: { readonly key: string },
   scene: ToolScene,
 ): ToolStep {
   const { next, selected } = scene;
   if (key === 'Backspace') return stepBack(state, scene);
-  if (selected !== null || next === null) return stepSelectedKey(state, key, shift, scene);
+  if (selected !== null || next === null) return stepSelectedKey(state, key, scene);
   const start = scene.starts[next];
   if (key === 'Enter') {
     // A start that is right needs no second look; a point in the middle of nowhere has to be moved first.
@@ -112,16 +113,13 @@ function stepKey(
       used: true,
     };
   }
-  const by = nudgeOf(key, shift);
-  if (by === null || start === undefined) return unused(state, scene);
-  const commit = placedAt(scene, next, { x: start.x + by.x, y: start.y + by.y });
-  return { state, draft: null, commit, selected: { kind: 'point', point: next }, used: true };
+  return unused(state, scene);
 }
 
 /** One back in the run: the selected point, else the last one that is placed before the one asked for. */
 function stepBack(state: ToolState, scene: ToolScene): ToolStep {
   const { selected, next, marks } = scene;
-  if (selected?.kind === 'shape') return stepSelectedKey(state, 'Backspace', false, scene);
+  if (selected?.kind === 'shape') return stepSelectedKey(state, 'Backspace', scene);
   const before = next === null ? BODY_POINTS : BODY_POINTS.slice(0, BODY_POINTS.indexOf(next));
   const point = selected?.point ?? before.findLast((each) => marks.points[each] !== undefined);
   if (point === undefined) return unused(state, scene);
@@ -131,7 +129,7 @@ function stepBack(state: ToolState, scene: ToolScene): ToolStep {
 
 function stepPlacing(
   state: Extract<ToolState, { name: 'placing' }>,
-  event: Exclude<ToolEvent, { type: 'cancel' }>,
+  event: Exclude<GestureEvent, { type: 'cancel' }>,
   scene: ToolScene,
 ): ToolStep {
   if (event.type === 'key' || event.type === 'down') return { ...unused(state, scene), used: true };

@@ -57,10 +57,13 @@ export type ToolName = (typeof TOOLS)[number];
  * down / move / up: the main button, pen or finger. `key`: a key as the browser names it. `cancel`: Esc, a lost pointer, or
  * the frame going away.
  */
-export type ToolEvent =
+export type GestureEvent =
   | { readonly type: 'down' | 'move' | 'up'; readonly at: PicturePoint }
-  | { readonly type: 'key'; readonly key: string; readonly shift: boolean }
+  | { readonly type: 'key'; readonly key: string }
   | { readonly type: 'cancel' };
+
+/** `nudge`: the mark that keys mean goes this way, in picture pixels. It has keys of its own, which no tool needs to know. */
+export type ToolEvent = GestureEvent | { readonly type: 'nudge'; readonly by: PicturePoint };
 
 /** What a tool may look at. */
 export interface ToolScene {

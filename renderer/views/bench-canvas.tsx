@@ -18,15 +18,20 @@ import { startsFor } from '../state/starts.ts';
 import type { Starts } from '../state/starts.ts';
 import { useStore } from '../state/store.ts';
 import { withMarks } from '../state/swing-edit.ts';
+import { leftUnseen, unseenMarks, unseenOn } from '../state/unseen-marks.ts';
+import type { Target } from '../tools/target.ts';
 import styles from './bench-page.module.css';
 import { Loupe } from './loupe.tsx';
+import { nudgeKeysInWords } from './key-words.ts';
 import { nextOnBench } from './next-step.ts';
 import { PictureFilter } from './picture-filter.tsx';
-import { pathRings, ringsOf, startRings } from './rings.ts';
+import { aheadWords, pictureWords } from './picture-words.ts';
+import { pathRings, ringsOf, startRings, unseenRings } from './rings.ts';
 import { hintFor } from './tool-words.ts';
 import type { BenchSources } from './shown-sources.ts';
 import { useBenchPicture } from './use-bench-picture.ts';
 import { useBenchPointer } from './use-bench-pointer.ts';
+import { useLate } from './use-late.ts';
 import { useSizeOfBench } from './use-size-of-bench.ts';
 import { frameInWords } from './words.ts';
 
@@ -37,6 +42,7 @@ export interface BenchCanvasProps {
 }
 
 const NO_STARTS: Starts = {};
+const NO_TARGETS: readonly Target[] = [];
 
 /** The frame with its marks: the picture on a canvas of its own, the marks on a transparent one above it. */
 export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
@@ -45,7 +51,7 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
   const pictureRef = useRef<HTMLCanvasElement>(null);
   const stageRef = useRef<Stage | null>(null);
   const at = useStore(app, (state) => state.bench?.index ?? 0);
-  const exact = useStore(app, (state) => state.bench?.exact ?? false);
+  const picture = useStore(app, (state) => state.bench?.picture ?? 'coming');
   const draft = useStore(app, (state) => state.bench?.draft ?? null);
   const selected = useStore(app, (state) => state.bench?.selected ?? null);
   const tool = useStore(app, (state) => state.bench?.tool);
@@ -56,6 +62,7 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
   useSizeOfBench(wrapRef, pictureRef);
   useBenchPicture(clip, index.frames, pictureRef);
   const panning = useBenchPointer(wrapRef);
+  const late = useLate(picture === 'coming');
 
   useEffect(() => {
     showWhole({ width: clip.width, height: clip.height });
@@ -68,7 +75,7 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
     const element = document.createElement('canvas');
     host.append(element);
     const send = (type: 'down' | 'move' | 'up') => (place: { x: number; y: number }) => {
-      // Who presses on the picture wants this one; it becomes exact, and can be marked.
+      // Who presses on the picture wants this one: the run stops here.
       if (type === 'down' && stopRun()) return;
       sendToTool({ type, at: place }, reach(), centre());
     };
@@ -98,6 +105,8 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
     () => (shown === undefined ? null : marksShownOn(drawn, { index: at, pts: shown.pts })),
     [drawn, at, shown],
   );
+  const unseen = useStore(unseenMarks, (all) => (shown === undefined ? null : unseenOn(all, clip.id, shown.pts)));
+  const ahead = useMemo(() => (unseen === null ? NO_TARGETS : leftUnseen(clip, unseen)), [unseen, clip]);
   // A draft is of this frame; starts come from the frames before it.
   const starts = isPlacing ? startsFor(clip, at) : NO_STARTS;
   const here = useMemo(
@@ -110,23 +119,26 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
     const quiet = carriedIds(drawn, at);
     const own = drawListOf(marks, { look, width: clip.width, height: clip.height, labels, quiet });
     const items = [...own, ...sources.lines];
-    const over = [...startRings(marks, starts, asked), ...here, ...ringsOf(marks, selected, sources)];
+    const rings = [...here, ...ringsOf(marks, selected, sources), ...unseenRings(marks, ahead)];
+    const over = [...startRings(marks, starts, asked), ...rings];
     stageRef.current?.setMarks(items, over, draft !== null);
     setBenchMarks(items);
-  }, [marks, draft, selected, sources, drawn, clip.width, clip.height, look, at, asked, starts, here]);
+  }, [marks, draft, selected, sources, drawn, clip.width, clip.height, look, at, asked, starts, here, ahead]);
 
   const words = frameInWords(clip, index, at);
   const hasStart = asked !== null && starts[asked] !== undefined;
   const next = useStore(app, (state) => nextOnBench(clip, at, state.bench?.looksFor ?? null));
-  const hintScene = { selected, asked, hasStart, follows, hasPlace: here.length > 0, next, plan };
+  const nudge = nudgeKeysInWords();
+  const hintScene = { selected, asked, hasStart, follows, hasPlace: here.length > 0, next, plan, nudge };
   return (
     <div
       ref={wrapRef}
       className={styles.stage}
       tabIndex={0}
       role="application"
-      aria-label={`Picture of ${words}, ${exact ? 'exact' : 'coming'}`}
-      data-exact={exact}
+      aria-label={`Picture of ${words}, ${picture === 'exact' ? 'exact' : 'coming'}`}
+      data-picture={picture}
+      data-late={late}
       data-tool={tool?.tool ?? 'move'}
       data-panning={panning}
     >
@@ -134,9 +146,10 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
       <div ref={hostRef} className={styles.over} />
       <Loupe clip={clip} stageRef={wrapRef} />
       <PictureFilter stageRef={wrapRef} />
-      <span className={styles.state}>
-        {exact ? 'Exact picture' : running ? 'Quick picture' : 'Quick picture, the exact one is coming'}
-      </span>
+      <div className={styles.state}>
+        <span>{pictureWords(picture, running, at)}</span>
+        <span role="status">{aheadWords(ahead.length, picture)}</span>
+      </div>
       {tool === undefined ? null : <span className={styles.hint}>{hintFor(tool, hintScene)}</span>}
     </div>
   );

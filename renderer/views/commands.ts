@@ -1,7 +1,7 @@
 import { CHECKPOINTS, CHECKPOINT_LABELS } from '../../core/model/words.ts';
-import { fit, oneToOne, zoomByKey } from '../canvas/bench-view.ts';
+import { centre, fit, oneToOne, reach, zoomByKey } from '../canvas/bench-view.ts';
 import { app } from '../state/app.ts';
-import { chooseTool, goTo, goToNamed, stepBy } from '../state/bench-actions.ts';
+import { chooseTool, goTo, goToNamed, sendToTool, stepBy } from '../state/bench-actions.ts';
 import { toggleBothViews } from '../state/companion.ts';
 import { nameFrame } from '../state/edit-actions.ts';
 import { attempt } from '../state/messages.ts';
@@ -10,10 +10,11 @@ import { changeSlowing, loopFromHere, loopToHere, toggleLoop, toggleRun } from '
 import { loupe } from '../state/loupe.ts';
 import { liftShadows } from '../state/picture-look.ts';
 import { settingsOpen } from '../state/settings-open.ts';
+import { NUDGES } from '../tools/nudge.ts';
 import { TOOLS } from '../tools/tool.ts';
 import { TOOL_KEYS, TOOL_LABELS } from './tool-words.ts';
 
-export const COMMAND_GROUPS = ['Frames', 'Checkpoints', 'Tools', 'Picture', 'Lesson'] as const;
+export const COMMAND_GROUPS = ['Frames', 'Checkpoints', 'Tools', 'Marks', 'Picture', 'Lesson'] as const;
 export type CommandGroup = (typeof COMMAND_GROUPS)[number];
 
 /** Something that can be done by a key on the bench. */
@@ -73,6 +74,15 @@ const TAKING: readonly Command[] = TOOLS.map((tool) => ({
   run: () => chooseTool(tool),
 }));
 
+const NUDGING: readonly Command[] = NUDGES.map(({ id, label, by, key }) => ({
+  id,
+  label,
+  group: 'Marks',
+  keys: [key],
+  repeats: true,
+  run: () => void sendToTool({ type: 'nudge', by }, reach(), centre()),
+}));
+
 const PICTURE: readonly Command[] = [
   { id: 'zoom-in', label: 'Zoom in', group: 'Picture', keys: ['+', '='], repeats: true, run: () => zoomByKey(1) },
   { id: 'zoom-out', label: 'Zoom out', group: 'Picture', keys: ['-', '_'], repeats: true, run: () => zoomByKey(-1) },
@@ -124,12 +134,13 @@ const LESSON: readonly Command[] = [
   },
 ];
 
-/** Everything that has a key, in the order in which it is listed. What a tool does with a mark is not here (tools/keys.ts). */
+/** Everything that has a key, in the order in which it is listed. What else a tool does with a mark is not here (tools/keys.ts). */
 export const COMMANDS: readonly Command[] = [
   ...FRAMES,
   ...RUN,
   ...NAMING,
   ...TAKING,
+  ...NUDGING,
   ...PICTURE,
   LOUPE,
   LIFT,

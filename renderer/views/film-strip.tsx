@@ -111,7 +111,7 @@ function isFree(clip: string, frame: number): boolean {
   const copy = feed.copies.get()[clip];
   const has = copy !== undefined && (copy.doing === 'whole' || copy.written > frame);
   const { bench } = app.get();
-  return has && (bench === null || bench.exact) && !run.get().running;
+  return has && (bench === null || bench.picture === 'exact') && !run.get().running;
 }
 
 function pause(ms: number): Promise<void> {

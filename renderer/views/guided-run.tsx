@@ -10,6 +10,7 @@ import { HIDDEN_KEY } from '../tools/keys.ts';
 import { pointsOfView } from '../tools/points-tool.ts';
 import benchStyles from './bench-page.module.css';
 import { BodyFigure } from './body-figure.tsx';
+import { nudgeKeysInWords } from './key-words.ts';
 import styles from './guided-run.module.css';
 
 /** The guided run over the body points of a view: which comes next and where it is, and all of them to choose from. */
@@ -17,6 +18,7 @@ export function GuidedRun({ clip, marks }: { readonly clip: BookClip; readonly m
   const asked = useStore(app, pointAskedFor);
   const handedness = useStore(app, (state) => state.swing?.lesson.handedness ?? 'right');
   const starts = startsFor(clip, marks.frame.index);
+  const nudge = nudgeKeysInWords();
   const run = pointsOfView(clip.view);
   const placed = run.filter((point) => marks.points[point] !== undefined).length;
   return (
@@ -39,7 +41,8 @@ export function GuidedRun({ clip, marks }: { readonly clip: BookClip; readonly m
         {asked !== null && starts[asked] !== undefined ? (
           <KeyWords keys="Enter">accepts the dashed ring</KeyWords>
         ) : null}
-        <KeyWords keys="Arrows">1 px, with Shift 0.1 px</KeyWords>
+        {nudge === null ? null : <KeyWords keys={nudge.coarse}>1 px</KeyWords>}
+        {nudge === null ? null : <KeyWords keys={nudge.fine}>0.1 px</KeyWords>}
         <KeyWords keys="Backspace">back one</KeyWords>
         <KeyWords keys={HIDDEN_KEY.toUpperCase()}>hidden</KeyWords>
       </ul>

@@ -1,5 +1,7 @@
 import { keysOf } from '../state/key-choices.ts';
+import { NUDGES } from '../tools/nudge.ts';
 import { COMMANDS } from './commands.ts';
+import type { NudgeKeys } from './tool-words.ts';
 
 const NAMES: Readonly<Record<string, string>> = {
   ArrowLeft: '←',
@@ -34,4 +36,26 @@ export function keyTitle(commandId: string): string {
   const command = COMMANDS.find(({ id }) => id === commandId);
   const [first] = command === undefined ? [] : keysOf(command);
   return first === undefined ? '' : `Key ${keyInWords(first, onMac())}`;
+}
+
+/** The keys that move a mark, for a sentence; null where the coach has taken one of them away. */
+export function nudgeKeysInWords(isMac: boolean = onMac()): NudgeKeys | null {
+  const [coarse, fine] = [false, true].map((isFine) => oneSetInWords(isFine, isMac));
+  return coarse === undefined || fine === undefined || coarse === '' || fine === '' ? null : { coarse, fine };
+}
+
+/** "Ctrl+arrow keys" where it is the arrow keys with one modifier, else all four: "J, L, I, K". Nothing where one is missing. */
+function oneSetInWords(isFine: boolean, isMac: boolean): string {
+  const keys = NUDGES.filter((nudge) => nudge.isFine === isFine).map(({ id, key }) => ({
+    usual: key,
+    has: keysOf({ id, keys: [key] })[0] ?? '',
+  }));
+  if (keys.some(({ has }) => has === '')) return '';
+  const withArrows = keys.every(({ usual, has }) => usual === has);
+  const [first] = keys;
+  if (withArrows && first !== undefined) {
+    const [, held = ''] = /^(.*\+)Arrow/.exec(first.usual) ?? [];
+    return `${keyInWords(`${held}x`, isMac).slice(0, -1)}arrow keys`;
+  }
+  return keys.map(({ has }) => keyInWords(has, isMac)).join(', ');
 }

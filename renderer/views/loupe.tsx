@@ -94,7 +94,7 @@ export function Loupe(props: { readonly clip: BookClip; readonly stageRef: RefOb
 
 /** Whether something is being placed, drawn, dragged or moved by keys on the exact picture. */
 function wanted({ bench }: AppState): boolean {
-  if (bench === null || !bench.exact) return false;
+  if (bench?.picture !== 'exact') return false;
   return bench.tool.tool !== 'move' || bench.tool.name !== 'idle' || bench.selected?.kind === 'point';
 }
 

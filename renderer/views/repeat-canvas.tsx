@@ -26,9 +26,10 @@ export function RepeatCanvas(props: {
   readonly index: number;
   readonly run: RepeatRun;
   readonly exact: boolean;
+  readonly missed: boolean;
   readonly words: string;
 }) {
-  const { clip, index, run, exact, words } = props;
+  const { clip, index, run, exact, missed, words } = props;
   const wrapRef = useRef<HTMLDivElement>(null);
   const hostRef = useRef<HTMLDivElement>(null);
   const pictureRef = useRef<HTMLCanvasElement>(null);
@@ -81,7 +82,7 @@ export function RepeatCanvas(props: {
       tabIndex={0}
       role="application"
       aria-label={`${words}, ${exact ? 'exact' : 'coming'}`}
-      data-exact={exact}
+      data-picture={exact ? 'exact' : 'coming'}
       data-tool="points"
       data-panning={panning}
     >
@@ -89,7 +90,12 @@ export function RepeatCanvas(props: {
       <div ref={hostRef} className={styles.over} />
       <RepeatLoupe clip={clip} run={run} exact={exact} stageRef={wrapRef} />
       <PictureFilter stageRef={wrapRef} />
-      {exact ? null : <span className={styles.state}>The exact picture is coming</span>}
+      {exact && !missed ? null : (
+        <div className={styles.state}>
+          <span>{exact ? null : 'The exact picture is coming'}</span>
+          <span role="status">{missed ? 'Not placed: the picture was not there yet. Please press again.' : null}</span>
+        </div>
+      )}
     </div>
   );
 }

@@ -7,9 +7,11 @@ import { keysOf, nameOfKey } from '../state/key-choices.ts';
 import { askToLeave, clipToCheck, closeRepeatCheck, sendToRepeat, swingToCheck } from '../state/repeat-check.ts';
 import type { RepeatStage } from '../state/repeat-check.ts';
 import { useStore } from '../state/store.ts';
+import { nudgeOf } from '../tools/nudge.ts';
 import { choiceShown, placedHere, pointWanted, progressOf } from '../tools/repeat-run.ts';
 import { BodyFigure } from './body-figure.tsx';
 import { COMMANDS } from './commands.ts';
+import { nudgeKeysInWords } from './key-words.ts';
 import styles from './guided-run.module.css';
 import { Button } from './parts/button.tsx';
 import { Dialog } from './parts/dialog.tsx';
@@ -21,7 +23,7 @@ type Placing = Extract<RepeatStage, { name: 'placing' }>;
 
 /** A bare frame, the point that comes next, and how far the check is. */
 export function RepeatPlacing({ stage }: { readonly stage: Placing }) {
-  const { run, exact, leaving } = stage;
+  const { run, exact, missed, leaving } = stage;
   const choice = choiceShown(run);
   const clip = useStore(app, (state) => (choice === null ? null : clipToCheck(state, choice.clipId)));
   const frames = useStore(app, (state) => (choice === null ? undefined : state.indexes[choice.clipId]?.frames));
@@ -32,10 +34,18 @@ export function RepeatPlacing({ stage }: { readonly stage: Placing }) {
   const index = frames.findIndex(({ pts }) => pts === choice.frame.pts);
   const wanted = pointWanted(run);
   const { done, of } = progressOf(run);
+  const nudge = nudgeKeysInWords();
   const frameWords = `Frame ${String(run.at + 1)} of ${String(run.showings.length)}`;
   return (
     <div className={pageStyles.placing}>
-      <RepeatCanvas clip={clip} index={index} run={run} exact={exact} words={`${frameWords} of the check`} />
+      <RepeatCanvas
+        clip={clip}
+        index={index}
+        run={run}
+        exact={exact}
+        missed={missed}
+        words={`${frameWords} of the check`}
+      />
       <aside className={pageStyles.side} aria-label="Repeat check">
         <p className={pageStyles.soft}>
           {frameWords}, {VIEW_LABELS[clip.view].toLowerCase()}
@@ -56,9 +66,16 @@ export function RepeatPlacing({ stage }: { readonly stage: Placing }) {
         )}
         <progress className={pageStyles.progress} value={done} max={of} aria-label="Points placed" />
         <ul className={styles.keys} aria-label="Keys">
-          <li>
-            <kbd>Arrows</kbd> 1 px, with Shift 0.1 px
-          </li>
+          {nudge === null ? null : (
+            <>
+              <li>
+                <kbd>{nudge.coarse}</kbd> 1 px
+              </li>
+              <li>
+                <kbd>{nudge.fine}</kbd> 0.1 px
+              </li>
+            </>
+          )}
           {wanted === null ? (
             <li>
               <kbd>Enter</kbd> next frame
@@ -72,16 +89,13 @@ export function RepeatPlacing({ stage }: { readonly stage: Placing }) {
           </li>
         </ul>
         {wanted === null ? (
-          <Button
-            look="main"
-            onPress={() => sendToRepeat({ type: 'key', key: 'Enter', shift: false }, reach(), centre())}
-          >
+          <Button look="main" onPress={() => sendToRepeat({ type: 'key', key: 'Enter' }, reach(), centre())}>
             Next frame
           </Button>
         ) : null}
         <Button
           disabled={run.at === 0 && Object.keys(placedHere(run)).length === 0}
-          onPress={() => sendToRepeat({ type: 'key', key: 'Backspace', shift: false }, reach(), centre())}
+          onPress={() => sendToRepeat({ type: 'key', key: 'Backspace' }, reach(), centre())}
         >
           Back one
         </Button>
@@ -123,7 +137,7 @@ function useRepeatKeys(): void {
   useEffect(() => {
     const onKey = (event: KeyboardEvent): void => {
       const isIn = (kind: string) => event.target instanceof Element && event.target.closest(kind) !== null;
-      if (event.defaultPrevented || isIn(TYPING) || event.ctrlKey || event.metaKey || event.altKey) return;
+      if (event.defaultPrevented || isIn(TYPING)) return;
       if (PRESSING.has(event.key) && isIn('button')) return;
       if (carryOut(event)) event.preventDefault();
     };
@@ -133,15 +147,20 @@ function useRepeatKeys(): void {
 }
 
 function carryOut(event: KeyboardEvent): boolean {
-  const { key, shiftKey } = event;
-  if (key === 'Escape') {
+  const { key } = event;
+  const isPlain = !event.ctrlKey && !event.metaKey && !event.altKey;
+  if (isPlain && key === 'Escape') {
     // Esc ends a gesture or lets a point go first.
     if (!sendToRepeat({ type: 'cancel' }, reach(), centre())) askToLeave(true);
     return true;
   }
-  if (sendToRepeat({ type: 'key', key, shift: shiftKey }, reach(), centre())) return true;
+  if (isPlain && sendToRepeat({ type: 'key', key }, reach(), centre())) return true;
   const name = nameOfKey(event);
-  const command = COMMANDS.find((each) => SEEING.has(each.id) && keysOf(each).includes(name));
-  command?.run();
-  return command !== undefined;
+  const command = COMMANDS.find((each) => keysOf(each).includes(name));
+  if (command === undefined) return false;
+  const nudge = nudgeOf(command.id);
+  if (nudge !== null) return sendToRepeat({ type: 'nudge', by: nudge.by }, reach(), centre());
+  if (!SEEING.has(command.id)) return false;
+  command.run();
+  return true;
 }

@@ -45,6 +45,21 @@ function selectedRings(marks: FrameMarks, selected: Target | null): readonly Sta
   }));
 }
 
+/** What was placed before the picture was on screen, and nobody has looked at since. */
+export function unseenRings(marks: FrameMarks, targets: readonly Target[]): readonly StageRing[] {
+  const places = targets.flatMap((target): readonly PicturePoint[] => {
+    if (target.kind === 'point') {
+      const placed = marks.points[target.point];
+      return placed === undefined ? [] : [placed];
+    }
+    const shape = marks.shapes.find(({ id }) => id === target.id);
+    if (shape === undefined) return [];
+    if (shape.kind === 'path') return shape.places.filter(({ pts }) => pts === marks.frame.pts);
+    return handlesOf(shape).map(({ at }) => at);
+  });
+  return places.map((at): StageRing => ({ at, kind: 'unseen' }));
+}
+
 /** The place of the path that is followed, on the frame that the marks are of. */
 export function pathRings(marks: FrameMarks, follows: PathSubject): readonly StageRing[] {
   return marks.shapes.flatMap((shape) =>

@@ -23,7 +23,6 @@ const APPEARANCE_LABELS: Readonly<Record<Appearance, string>> = {
 
 /** What keys do with a mark; these are the same for everyone. */
 const MARK_KEYS = [
-  ['Arrow keys', 'move the selected mark by 1 px, with Shift by 0.1 px'],
   ['Enter', 'accepts the point that is asked for, or lets the selected one go'],
   ['Backspace', 'goes back one point, or one frame of a path'],
   ['Delete', 'takes the selected mark away'],

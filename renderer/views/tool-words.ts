@@ -35,6 +35,11 @@ export const TOOL_KEYS: Readonly<Record<ToolName, string>> = {
   edge: 'u',
 };
 
+export interface NudgeKeys {
+  readonly coarse: string;
+  readonly fine: string;
+}
+
 /** What a hint depends on besides the tool. */
 export interface HintScene {
   readonly selected: Target | null;
@@ -49,9 +54,10 @@ export interface HintScene {
   readonly next: string | null;
   /** What the ground tool clicks; null while no size was typed. */
   readonly plan: GroundPlan | null;
+  /** The keys that move a mark by 1 px and by 0.1 px; null where the coach has taken them away. */
+  readonly nudge: NudgeKeys | null;
 }
 
-const NUDGE = 'Arrow keys move it 1 px, with Shift 0.1 px.';
 const HELD = 'Let go where it belongs. Esc cancels.';
 const COLLECTING =
   'Click more places on the edge. Enter or a second click on the last one ends it, Backspace goes back one.';
@@ -64,7 +70,7 @@ const ANGLE_STEPS = [
 /** What to do next, in one line. */
 export function hintFor(tool: ToolState, scene: HintScene): string {
   if (tool.name === 'holding' || tool.name === 'placing') return HELD;
-  if (tool.name === 'idle' && scene.selected !== null) return selectedHint(tool, scene.selected, scene.asked);
+  if (tool.name === 'idle' && scene.selected !== null) return selectedHint(tool, scene.selected, scene);
   switch (tool.tool) {
     case 'move':
       return (
@@ -120,10 +126,14 @@ function edgeHint(count: number): string {
   return `Click more places along the edge, or end it with Enter. ${BACK}`;
 }
 
-function selectedHint(tool: ToolState, selected: Target, asked: BodyPointId | null): string {
-  if (tool.tool === 'points' && asked !== null) return `Place ${placeWords(asked)} Arrow keys move the last one.`;
+function selectedHint(tool: ToolState, selected: Target, { asked, nudge }: HintScene): string {
+  if (tool.tool === 'points' && asked !== null) {
+    const last = nudge === null ? '' : ` ${nudge.coarse} move the last one.`;
+    return `Place ${placeWords(asked)}${last}`;
+  }
+  const moves = nudge === null ? '' : `${nudge.coarse} move it 1 px, ${nudge.fine} 0.1 px. `;
   const hidden = selected.kind === 'point' ? 'H says that it is hidden. ' : '';
-  return `${NUDGE} ${hidden}Delete removes it. Esc lets go of it.`;
+  return `${moves}${hidden}Delete removes it. Esc lets go of it.`;
 }
 
 function pointsHint({ asked, hasStart, next }: HintScene): string {

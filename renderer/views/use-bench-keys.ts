@@ -56,10 +56,10 @@ function commandFor(event: KeyboardEvent): Command | null {
 
 /** Answers whether the key meant something. */
 function carryOut(event: KeyboardEvent): boolean {
-  const { key, shiftKey } = event;
+  const { key } = event;
   const isPlain = !event.ctrlKey && !event.metaKey && !event.altKey;
   if (isPlain && key === 'Escape') return cancel();
-  if (isPlain && sendToTool({ type: 'key', key, shift: shiftKey }, reach(), centre())) return true;
+  if (isPlain && sendToTool({ type: 'key', key }, reach(), centre())) return true;
   const command = commandFor(event);
   if (command === null) return false;
   if (!event.repeat || command.repeats === true) command.run();

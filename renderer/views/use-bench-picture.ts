@@ -11,11 +11,17 @@ import { paintPicture } from '../canvas/paint-picture.ts';
 import { setShownPicture } from '../canvas/shown-picture.ts';
 import type { ShownPicture } from '../canvas/shown-picture.ts';
 import { app, setBench } from '../state/app.ts';
-import type { Message } from '../state/app.ts';
+import type { BenchPicture, Message } from '../state/app.ts';
 import { attempt, tellTrouble } from '../state/messages.ts';
 import { run } from '../state/run.ts';
 import { findFileAgain } from '../state/swing-actions.ts';
 import { TRY_AGAIN, feed, isStopped } from './feed.ts';
+
+const PICTURES: Readonly<Record<ShownPicture['quality'], BenchPicture>> = {
+  scrub: 'quick',
+  sharp: 'exact',
+  none: 'none',
+};
 
 /**
  * Keeps the right picture on the lower canvas: the scrub picture while moving, the sharp one when resting, swapped in
@@ -52,7 +58,7 @@ export function useBenchPicture(
         canvas.dataset['quality'] = quality;
         canvas.dataset['shown'] = String(index);
       }
-      if (isOn(id, index)) setBench({ exact: quality === 'sharp' });
+      if (isOn(id, index)) setBench({ picture: PICTURES[quality] });
     };
 
     const stopHearing = feed.onArrival((clip, frame) => {

@@ -58,9 +58,10 @@ describe('the guided run', () => {
     within(placed?.x ?? 0, wanted?.x ?? 0, 2);
   });
 
-  test('arrow keys move by 1 px, with Shift by 0.1 px; H hides; Backspace goes back one', async () => {
+  test('Ctrl+arrow keys move by 1 px, with Shift by 0.1 px; H hides; Backspace goes back one', async () => {
     const first = (await top())['neck-base'];
-    for (const key of ['ArrowRight', 'ArrowRight', 'Shift+ArrowUp']) await page.keyboard.press(key);
+    for (const key of ['Control+ArrowRight', 'Control+ArrowRight', 'Control+Shift+ArrowUp'])
+      await page.keyboard.press(key);
     const moved = (await top())['neck-base'];
     within(moved?.x ?? 0, (first?.x ?? 0) + 2, 1e-9);
     within(moved?.y ?? 0, (first?.y ?? 0) - 0.1, 1e-9);
@@ -69,7 +70,7 @@ describe('the guided run', () => {
     await page.keyboard.press('Backspace');
     expect(Object.keys(await top())).toEqual(['head-centre']);
     await page.getByRole('heading', { name: 'Next: neck base' }).waitFor();
-    await page.keyboard.press('ArrowLeft');
+    await page.keyboard.press('Control+ArrowLeft');
     const start = marksAt(truth, 'lead-arm-level')?.points['neck-base'];
     within((await top())['neck-base']?.x ?? 0, (start?.x ?? 0) - 1, 1e-9);
     // Also where the pointer last pressed a button, which then has the focus.

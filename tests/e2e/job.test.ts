@@ -151,8 +151,8 @@ describe.runIf(CLIP !== null)('from a clip to a lesson still', () => {
     await button('Tailbone, not placed').click();
     await press(TAILBONE);
     await page.getByRole('button', { name: 'Tailbone, placed' }).waitFor();
-    await page.keyboard.press('ArrowRight');
-    await page.keyboard.press('Shift+ArrowDown');
+    await page.keyboard.press('Control+ArrowRight');
+    await page.keyboard.press('Control+Shift+ArrowDown');
     await page.keyboard.press('Escape');
     await button('Neck base, not placed').click();
     await press(NECK);

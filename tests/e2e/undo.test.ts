@@ -40,7 +40,7 @@ describe('undo and redo', () => {
     await page.mouse.up();
     await button(/^Undo: line drawn on frame/).waitFor();
     await keep();
-    await page.keyboard.press('Shift+ArrowRight');
+    await page.keyboard.press('Control+Shift+ArrowRight');
     await keep();
     await page.keyboard.press('Delete');
     await button(/^Undo: line deleted on frame/).waitFor();

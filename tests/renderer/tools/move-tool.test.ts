@@ -3,6 +3,7 @@ import type { FrameMarks, Shape } from '../../../core/model/mark.ts';
 import { pick } from '../../../renderer/tools/pick.ts';
 import { handlesOf } from '../../../renderer/tools/target.ts';
 import { within } from '../../support/within.ts';
+import { TOOLS } from '../../../renderer/tools/tool.ts';
 import { BARE, PointerScript } from './pointer-script.ts';
 
 const LINE: Shape = { kind: 'line', id: 'l', a: { x: 0, y: 0 }, b: { x: 100, y: 0 }, role: null, lengthMm: null };
@@ -55,7 +56,7 @@ describe('dragging', () => {
     for (const shape of MARKS.shapes) {
       const hand = new PointerScript('move', { ...MARKS, points: {} });
       hand.selected = { kind: 'shape', id: shape.id, handle: null };
-      hand.key('ArrowRight').key('ArrowDown', true);
+      hand.nudge(1, 0).nudge(0, 0.1);
       const moved = hand.marks.shapes.find((each) => each.id === shape.id);
       const expected = handlesOf(shape).map(({ name, at }) => ({ name, at: { x: at.x + 1, y: at.y + 0.1 } }));
       expect(moved === undefined ? [] : handlesOf(moved)).toEqual(expected);
@@ -88,8 +89,21 @@ describe('keys on a selected mark', () => {
     expect(Object.keys(hand.marks.points)).toEqual(['clubhead']);
   });
 
-  test('arrows with nothing selected are left for stepping frames', () => {
-    const hand = new PointerScript('move', MARKS).key('ArrowRight');
-    expect([hand.used, hand.kept]).toEqual([false, []]);
+  test.each(TOOLS)('%s leaves the arrow keys for stepping frames, also with a mark selected', (tool) => {
+    for (const selected of [null, { kind: 'point', point: 'ball' }, { kind: 'shape', id: 'l', handle: 'a' }] as const)
+      for (const key of ['ArrowLeft', 'ArrowRight', 'ArrowUp', 'ArrowDown']) {
+        const hand = new PointerScript(tool, MARKS);
+        hand.selected = selected;
+        hand.next = 'neck-base';
+        hand.starts = { 'neck-base': { x: 700, y: 300 } };
+        hand.key(key);
+        expect([hand.used, hand.kept, hand.marks]).toEqual([false, [], MARKS]);
+      }
+  });
+
+  test('a nudge moves nothing while a gesture runs: the pointer says where things go', () => {
+    const hand = new PointerScript('move', MARKS).down(30, 6).move(40, 6);
+    expect(hand.nudge(0, 50).used).toBe(false);
+    expect(hand.up(40, 6).marks.points.ball).toEqual({ x: 40, y: 6, hidden: false });
   });
 });

@@ -76,8 +76,11 @@ export class PointerScript {
   click(at: PicturePoint): this {
     return this.move(at.x, at.y).down(at.x, at.y).up(at.x, at.y);
   }
-  key(key: string, shift = false): this {
-    return this.send({ type: 'key', key, shift });
+  key(key: string): this {
+    return this.send({ type: 'key', key });
+  }
+  nudge(x: number, y: number): this {
+    return this.send({ type: 'nudge', by: { x, y } });
   }
   cancel(): this {
     return this.send({ type: 'cancel' });

@@ -56,10 +56,10 @@ test('cancel while placing keeps nothing, and the same point is asked for again'
   expect([hand.marks, hand.kept]).toEqual([BARE, []]);
 });
 
-test('Enter places by keys alone in the middle of the view, arrows bring it to its place', () => {
+test('Enter places by keys alone in the middle of the view, nudges bring it to its place', () => {
   const hand = new PointerScript('points');
   hand.next = 'neck-base';
-  hand.key('Enter').key('ArrowLeft').key('ArrowUp', true);
+  hand.key('Enter').nudge(-1, 0).nudge(0, -0.1);
   expect(hand.marks.points['neck-base']).toEqual({ x: 499, y: 299.9, hidden: false });
 });
 
@@ -84,8 +84,8 @@ describe('from where a point stood on the frame before', () => {
     expect(Object.keys(hand.key('Enter').marks.points)).toEqual(['neck-base', 'tailbone']);
   });
 
-  test('an arrow key puts it there and one step on; then Enter lets go', () => {
-    const hand = asking('tailbone').key('ArrowRight').key('ArrowDown', true);
+  test('a nudge puts it there and one step on; then Enter lets go', () => {
+    const hand = asking('tailbone').nudge(1, 0).nudge(0, 0.1);
     expect(hand.marks.points.tailbone).toEqual({ x: 301.25, y: 410.1, hidden: false });
     expect(hand.key('Enter').selected).toBeNull();
     expect(hand.kept).toHaveLength(2);

@@ -36,7 +36,7 @@ class Hand {
     return this.send({ type: 'down', at: { x, y } }).send({ type: 'up', at: { x, y } });
   }
   key(key: string): this {
-    return this.send({ type: 'key', key, shift: false });
+    return this.send({ type: 'key', key });
   }
 }
 
@@ -124,7 +124,7 @@ describe('a repeat check', () => {
   it('by keys a point is put in the middle, moved, and let stand; the next frame waits for Enter', () => {
     const hand = new Hand().key('Enter');
     expect([hand.run.at, placedHere(hand.run).ball]).toEqual([0, { ...CENTRE, hidden: false }]);
-    hand.key('ArrowLeft').send({ type: 'key', key: 'ArrowDown', shift: true });
+    hand.send({ type: 'nudge', by: { x: -1, y: 0 } }).send({ type: 'nudge', by: { x: 0, y: 0.1 } });
     expect(placedHere(hand.run).ball).toEqual({ x: 499, y: 400.1, hidden: false });
     hand.key('Enter');
     expect(hand.run.at).toBe(1);

@@ -15,6 +15,7 @@ const SCENE: HintScene = {
   hasPlace: false,
   next: null,
   plan: null,
+  nudge: { coarse: 'Ctrl+arrow keys', fine: 'Ctrl+Shift+arrow keys' },
 };
 
 test('a path says on which frames it has places, and leaves out those between where it has none', () => {
