@@ -16,6 +16,7 @@ import { MediaFolder } from './media-folder.ts';
 import { migrate } from './migrate.ts';
 import { MIGRATIONS } from './migrations/all.ts';
 import { patternOperations } from './patterns.ts';
+import { comparisonOperations } from './comparisons.ts';
 import { pinOperations } from './pins.ts';
 import { repeatCheckOperations } from './repeat-checks.ts';
 import { settleOperations } from './settle-clip.ts';
@@ -74,6 +75,7 @@ export function openBook(folder: string, options: OpenBookOptions = {}): Book {
       ...checkpointOperations(database),
       ...markOperations(database),
       ...pinOperations(database),
+      ...comparisonOperations(database),
       ...patternOperations(database),
       ...editOperations(database, media),
       ...repeatCheckOperations(database),

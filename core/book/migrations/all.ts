@@ -5,6 +5,15 @@ import { settledTable } from './0003-settled.ts';
 import { editsAndPins } from './0004-edits-and-pins.ts';
 import { repeatChecks } from './0005-repeat-checks.ts';
 import { ownPattern } from './0006-pattern.ts';
+import { comparison } from './0007-comparison.ts';
 
 /** Every step a book has ever taken, in order. Append only: a step that has been released is never edited. */
-export const MIGRATIONS: readonly Migration[] = [first, keptSpan, settledTable, editsAndPins, repeatChecks, ownPattern];
+export const MIGRATIONS: readonly Migration[] = [
+  first,
+  keptSpan,
+  settledTable,
+  editsAndPins,
+  repeatChecks,
+  ownPattern,
+  comparison,
+];
