@@ -5,6 +5,7 @@ import type { Dialogs } from './ipc/dialogs.ts';
 /** What cameras and phones write; "All files" stands beside it, for the rest. */
 const CLIP_EXTENSIONS = ['mp4', 'mov', 'm4v', 'mkv', 'webm', 'avi', 'mts', 'm2ts', '3gp'];
 
+const SWING_FILES = [{ name: 'Swing file', extensions: ['json'] }];
 const PATTERN_FILES = [{ name: 'Pattern file', extensions: ['json'] }];
 
 /** The system's dialogs, before the program's window. */
@@ -43,8 +44,10 @@ export function systemDialogs(getWindow: () => BrowserWindow | null): Dialogs {
       saveAs({
         title: 'Save the swing file',
         defaultPath: suggestedName,
-        filters: [{ name: 'Swing file', extensions: ['json'] }],
+        filters: SWING_FILES,
       }),
+
+    chooseSwingToRead: () => choose({ title: 'Choose a swing file', properties: ['openFile'], filters: SWING_FILES }),
 
     choosePatternFile: (suggestedName) =>
       saveAs({ title: 'Save the pattern', defaultPath: suggestedName, filters: PATTERN_FILES }),

@@ -1,5 +1,6 @@
 import type { CheckpointOperations } from './checkpoints.ts';
 import type { ClipOperations } from './clips.ts';
+import type { ComparisonOperations } from './comparisons.ts';
 import type { BookDatabase } from './database.ts';
 import type { EditOperations } from './edits.ts';
 import type { LessonOperations } from './lessons.ts';
@@ -23,6 +24,7 @@ export interface Book
     CheckpointOperations,
     MarkOperations,
     PinOperations,
+    ComparisonOperations,
     PatternOperations,
     EditOperations,
     RepeatCheckOperations,

@@ -19,6 +19,7 @@ import { migrate } from './migrate.ts';
 import { refuseToReplaceMissing, setJournalAside } from './missing-book.ts';
 import { MIGRATIONS } from './migrations/all.ts';
 import { patternOperations } from './patterns.ts';
+import { comparisonOperations } from './comparisons.ts';
 import { pinOperations } from './pins.ts';
 import { repeatCheckOperations } from './repeat-checks.ts';
 import { settleOperations } from './settle-clip.ts';
@@ -108,6 +109,7 @@ export function openBook(folder: string, options: OpenBookOptions = {}): Book {
       ...checkpointOperations(database),
       ...markOperations(database),
       ...pinOperations(database),
+      ...comparisonOperations(database),
       ...patternOperations(database),
       ...editOperations(database, media),
       ...repeatCheckOperations(database),

@@ -46,8 +46,28 @@ export interface Requests {
   'swing/remove': { in: { id: string }; out: null };
   /** Everything on one swing: its clips, named frames and marks. */
   'swing/open': { in: { id: string }; out: BookSwing };
+  /** The swing that this one was last compared with; null: none. */
+  'swing/then': { in: { id: string }; out: { thenId: string | null } };
+  /** Remembers what the swing is compared with. */
+  'swing/compare': { in: { id: string; thenId: string | null }; out: null };
   /** Asks where, then writes the swing file (JSON); null when the coach closed the dialog. */
   'swing/export': { in: { id: string }; out: { path: string } | null };
+
+  /** Asks for a swing file and says what it holds; null when the coach closed the dialog. */
+  'swing/choose-file': { in: null; out: ChosenSwingFile | null };
+  /**
+   * A job: brings the swing of a chosen file in as a new swing of a student (null: a new one), with the clips of these
+   * views. Nothing that is in the book is changed.
+   */
+  'swing/import': {
+    in: {
+      jobId: string;
+      path: string;
+      studentId: string | null;
+      files: readonly { readonly view: View; readonly path: string }[];
+    };
+    out: Swing;
+  };
 
   /** Asks for a clip file; null when the coach closed the dialog. */
   'clip/choose': { in: null; out: { path: string } | null };
@@ -124,6 +144,16 @@ export interface Requests {
 
   /** Stops a running job; its request then answers with the code `cancelled`. */
   'job/cancel': { in: { jobId: string }; out: null };
+}
+
+export interface ChosenSwingFile {
+  readonly path: string;
+  readonly firstName: string;
+  readonly date: string;
+  readonly club: string;
+  readonly handedness: Handedness;
+  /** `path`: where the clip is that the file names; null where there is none. */
+  readonly clips: readonly { readonly view: View; readonly name: string; readonly path: string | null }[];
 }
 
 /** As it is stored: whoever shows it mirrors it, turns it clockwise, and gives it the clip's proportions. */

@@ -6,6 +6,8 @@ export interface Dialogs {
   readonly chooseStillsFolder: () => Promise<string | null>;
   /** Where to write the swing file; the system has asked before an existing file is named. */
   readonly chooseSwingFile: (suggestedName: string) => Promise<string | null>;
+  /** Absolute path of a swing file to read. */
+  readonly chooseSwingToRead: () => Promise<string | null>;
   /** Where to write the pattern file; as for a swing file. */
   readonly choosePatternFile: (suggestedName: string) => Promise<string | null>;
   /** Absolute path of a pattern file to read. */

@@ -1,18 +1,15 @@
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import type { Book } from '../../core/book/book.ts';
-import { clipPath, relinkClip } from '../../core/book/media.ts';
+import { relinkClip } from '../../core/book/media.ts';
 import { findStrays, straySentences } from '../../core/book/strays.ts';
 import { importClip } from '../../core/jobs/import-clip.ts';
 import { lookAtClip } from '../../core/jobs/look-at-clip.ts';
 import { placingOfBook } from '../../core/jobs/placing-of-book.ts';
 import { swingOfBook } from '../../core/jobs/swing-source.ts';
 import { AppError } from '../../core/model/errors.ts';
-import type { BookSwing } from '../../core/model/book.ts';
 import type { SoundEnvelope } from '../../core/model/sound.ts';
-import { swingFileOf } from '../../core/swing-file/swing-file-of.ts';
-import { writeSwingFile } from '../../core/swing-file/write-swing-file.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
 import { readFirstPicture } from '../../core/video/first-picture.ts';
@@ -23,8 +20,8 @@ import type { Dialogs } from './dialogs.ts';
 import type { GrantedPaths } from './granted-paths.ts';
 import type { ReadSettings } from '../../core/model/settings.ts';
 import { patternHandlers } from './pattern-handlers.ts';
-import { plainFileName } from './plain-file-name.ts';
 import type { RunningJobs } from './running-jobs.ts';
+import { swingFileHandlers } from './swing-file-handlers.ts';
 import type { WriteRows } from './unwritten.ts';
 
 /** What the answers are made from. Nothing in here needs Electron, so tests answer requests in plain Node. */
@@ -123,18 +120,13 @@ export function handlersOf(program: Program): Handlers {
     'swing/add': (swing) => book.addSwing(swing),
     'swing/remove': ({ id }) => removing(() => book.removeSwing(id)),
     'swing/open': ({ id }) => book.openSwing(id),
-
-    async 'swing/export'({ id }) {
-      const swing = book.openSwing(id);
-      const path = await dialogs.chooseSwingFile(swingFileName(swing));
-      if (path === null) return null;
-      const paths = new Map<string, string>();
-      for (const clip of swing.clips) paths.set(clip.id, await clipPath(book, clip.id));
-      // The system's dialog has asked before it named a file that is there already.
-      const file = swingFileOf(swing, (clip) => paths.get(clip.id) ?? '', dirname(path));
-      await writeSwingFile(path, file, { overwrite: true });
-      return { path };
+    'swing/then': ({ id }) => ({ thenId: book.thenOf(id) }),
+    'swing/compare'({ id, thenId }) {
+      book.rememberThen(id, thenId);
+      return null;
     },
+
+    ...swingFileHandlers(program),
 
     async 'clip/choose'() {
       const path = await dialogs.chooseClip();
@@ -298,9 +290,4 @@ async function ffmpegFacts(findFfmpeg: () => Promise<Ffmpeg>) {
     if (cause instanceof AppError && cause.code === 'ffmpeg-missing') return null;
     throw cause;
   }
-}
-
-/** What the dialog suggests, e.g. "Mara 2026-05-12 Swing 1.json". */
-function swingFileName({ student, lesson, swing }: BookSwing): string {
-  return `${plainFileName(`${student.firstName} ${lesson.date} ${swing.label}`)}.json`;
 }

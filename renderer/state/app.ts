@@ -14,11 +14,18 @@ import { emptyHistory } from './history.ts';
 import type { History } from './history.ts';
 import { createStore } from './store.ts';
 
+export interface NextStep {
+  readonly label: string;
+  readonly run: () => void;
+  /** It is offered here alone, such as a way back: it waits for an answer as long as its screen is there. */
+  readonly waits?: true;
+}
+
 /** A sentence for the coach, with the next step where there is one. */
 export interface Message {
   readonly kind: 'trouble' | 'done';
   readonly text: string;
-  readonly nextStep: { readonly label: string; readonly run: () => void } | null;
+  readonly nextStep: NextStep | null;
 }
 
 /**

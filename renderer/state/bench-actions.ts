@@ -192,9 +192,9 @@ export function sendToTool(event: ToolEvent, reach: number, centre: PicturePoint
   return true;
 }
 
-/** The mark that a held key moves, as one name; null for every other event. */
-function heldOn({ type }: ToolEvent, selected: Target | null): string | null {
-  return type === 'nudge' && selected !== null ? JSON.stringify(selected) : null;
+/** The mark that a key moves, as one name; null for every other event. */
+function heldOn(event: ToolEvent, selected: Target | null): string | null {
+  return event.type === 'nudge' && selected !== null ? JSON.stringify(selected) : null;
 }
 
 function isPointer({ type }: ToolEvent): boolean {

@@ -148,7 +148,11 @@ function offerMarks(clip: BookClip, label: string, before: FrameRef, after: Fram
   const frame = { index: after.index, pts: after.pts };
   const shapes = left.shapes.map((shape) => ({ ...shape, id: crypto.randomUUID() }));
   const text = `${label} is now frame ${String(after.index)}. What is marked on frame ${String(before.index)} stays there.`;
-  tellDone(text, { label: 'Copy it here', run: () => keepMarks(clip.id, { frame, points: left.points, shapes }) });
+  tellDone(text, {
+    label: 'Copy it here',
+    run: () => keepMarks(clip.id, { frame, points: left.points, shapes }),
+    waits: true,
+  });
 }
 
 export function setCaptureRate(clipId: string, after: CaptureRate | null): void {

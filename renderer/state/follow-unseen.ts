@@ -56,5 +56,6 @@ function tellUnseen(now: OnBench | null): void {
   tellDone(`${what} placed on ${where} on screen. Look at ${that} again.`, {
     label: `Go to frame ${String(first.index)}`,
     run: () => openBench(first.clipId, first.index),
+    waits: true,
   });
 }

@@ -14,30 +14,30 @@ import { openPlace, readSettled, redo, settleWrites, undo } from './edit-actions
 import { emptyHistory } from './history.ts';
 import { runJob } from './jobs.ts';
 import { lastStep } from './last-step.ts';
-import { tellDone } from './messages.ts';
+import { tellDone, tellTrouble } from './messages.ts';
 import { createPlace } from './place.ts';
 
 /** The earlier swing beside the open one. */
 export const thenPlace = createPlace();
 
 /**
- * Opens the lesson sheet of a swing, which may still have to be made. Answers whether it is open: not where the coach went
+ * Opens the lesson sheet of a swing, which may still have to be made, beside what it was last compared with. Answers whether it is open: not where the coach went
  * elsewhere meanwhile.
  */
 export async function openSwing(id: string | (() => Promise<string>)): Promise<boolean> {
   return openPlace.fill(
     async () => {
       const found = typeof id === 'string' ? id : await id();
-      return readSettled(() => readSwing(found));
+      return readSettled(async () => ({ ...(await readSwing(found)), earlier: await readThen(found) }));
     },
-    ({ swing, history, indexes }) => {
+    ({ swing, history, indexes, earlier }) => {
       thenPlace.leave();
       app.update((state) => ({
         ...state,
         swing,
         history,
-        ...{ then: null, bench: null },
-        ...withIndexes(state, indexes),
+        ...{ then: earlier.then, bench: null },
+        ...withIndexes(state, { ...indexes, ...earlier.indexes }),
       }));
       prepare(swing.clips);
     },
@@ -45,6 +45,22 @@ export async function openSwing(id: string | (() => Promise<string>)): Promise<b
 }
 
 type Indexes = AppState['indexes'];
+
+/** What a swing was last compared with. Where that cannot be read the swing opens without it, and it is told. */
+async function readThen(id: string): Promise<{ readonly then: BookSwing | null; readonly indexes: Indexes }> {
+  try {
+    const { thenId } = await ask('swing/then', { id });
+    return thenId === null ? { then: null, indexes: {} } : await readEarlier(thenId);
+  } catch (error) {
+    tellTrouble(error);
+    return { then: null, indexes: {} };
+  }
+}
+
+async function readEarlier(id: string): Promise<{ readonly then: BookSwing; readonly indexes: Indexes }> {
+  const then = await ask('swing/open', { id });
+  return { then, indexes: await readIndexes(then.clips) };
+}
 
 /** A swing with all that the window keeps beside it. */
 async function readSwing(
@@ -100,20 +116,22 @@ export async function readSwingAgain(): Promise<void> {
   );
 }
 
-/** Chooses the earlier swing to compare with, or none. */
+/** Chooses the earlier swing to compare with, or none; the book remembers it for the open swing. */
 export async function chooseThen(id: string | null): Promise<void> {
+  const { swing } = app.get();
+  const remember = async (): Promise<void> => {
+    if (swing !== null) await ask('swing/compare', { id: swing.swing.id, thenId: id });
+  };
   if (id === null) {
     thenPlace.leave();
-    return setApp({ then: null });
+    setApp({ then: null });
+    return remember();
   }
-  await thenPlace.fill(
-    () =>
-      readSettled(async () => {
-        const then = await ask('swing/open', { id });
-        return { then, indexes: await readIndexes(then.clips) };
-      }),
+  const isChosen = await thenPlace.fill(
+    () => readSettled(() => readEarlier(id)),
     ({ then, indexes }) => app.update((state) => ({ ...state, then, ...withIndexes(state, indexes) })),
   );
+  if (isChosen) await remember();
 }
 
 /** Asks for a file; null when the coach closed the dialog. */

@@ -1,5 +1,8 @@
+import { useEffect, useState } from 'react';
 import { app } from '../state/app.ts';
+import type { Message } from '../state/app.ts';
 import { cancelJob } from '../state/jobs.ts';
+import { lifeOf } from '../state/message-life.ts';
 import { dismissMessage } from '../state/messages.ts';
 import { useStore } from '../state/store.ts';
 import styles from './app.module.css';
@@ -41,15 +44,41 @@ export function JobBars() {
   });
 }
 
-/** The one sentence the program has for the coach, and what can be done next. */
+/**
+ * The one sentence the program has for the coach, and what can be done next. One that asks for nothing goes by itself, but
+ * not while the pointer or the focus rests on it, nor while the window is not looked at.
+ */
 export function MessageBar() {
   const message = useStore(app, (state) => state.message);
-  if (message === null) return null;
+  return message === null ? null : <Shown message={message} />;
+}
+
+function Shown({ message }: { readonly message: Message }) {
+  const [kept, setKept] = useState(false);
+  useEffect(() => {
+    const life = kept ? null : lifeOf(message);
+    if (life === null) return;
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    const count = (): void => {
+      clearTimeout(timer);
+      if (document.visibilityState === 'visible') timer = setTimeout(dismissMessage, life);
+    };
+    count();
+    document.addEventListener('visibilitychange', count);
+    return () => {
+      clearTimeout(timer);
+      document.removeEventListener('visibilitychange', count);
+    };
+  }, [message, kept]);
   const { nextStep } = message;
   return (
     <div
       role={message.kind === 'trouble' ? 'alert' : 'status'}
       className={`${styles.bar ?? ''} ${styles[message.kind] ?? ''}`}
+      onPointerEnter={() => setKept(true)}
+      onPointerLeave={(event) => setKept(event.currentTarget.contains(document.activeElement))}
+      onFocus={() => setKept(true)}
+      onBlur={(event) => setKept(event.currentTarget.matches(':hover'))}
     >
       <p>{message.text}</p>
       {nextStep === null ? null : (

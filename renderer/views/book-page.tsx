@@ -1,9 +1,11 @@
 import { useState } from 'react';
 import type { StudentOverview } from '../../core/model/book.ts';
+import type { ChosenSwingFile } from '../../electron/ipc/contract.ts';
 import { HANDEDNESS_LABELS } from '../../core/model/words.ts';
 import { app, setApp } from '../state/app.ts';
 import { makeDemo, removeStudent } from '../state/book-actions.ts';
 import { attempt } from '../state/messages.ts';
+import { chooseSwingFile } from '../state/swing-file-actions.ts';
 import { useStore } from '../state/store.ts';
 import styles from './book-page.module.css';
 import { Cautions } from './cautions.tsx';
@@ -12,6 +14,7 @@ import { LessonForm } from './lesson-form.tsx';
 import { Button } from './parts/button.tsx';
 import { ConfirmDialog } from './parts/dialog.tsx';
 import { StudentForm } from './student-form.tsx';
+import { SwingFileDialog } from './swing-file-dialog.tsx';
 import { studentName } from './words.ts';
 
 /** The coach's students and their lessons; an empty book says how to begin. */
@@ -19,14 +22,23 @@ export function BookPage() {
   const students = useStore(app, (state) => state.students);
   const studentId = useStore(app, (state) => state.studentId);
   const [adding, setAdding] = useState(false);
+  const [file, setFile] = useState<ChosenSwingFile | null>(null);
+  const choose = () => void attempt(async () => setFile(await chooseSwingFile()));
   if (students === null) return <p className={styles.lessons}>Opening the book.</p>;
   const chosen = students.find((entry) => entry.student.id === studentId);
-  const form = adding ? <StudentForm student={null} onClose={() => setAdding(false)} /> : null;
-  if (students.length === 0) return <Welcome onAdd={() => setAdding(true)} form={form} />;
+  const form = adding ? (
+    <StudentForm student={null} onClose={() => setAdding(false)} />
+  ) : file === null ? null : (
+    <SwingFileDialog file={file} students={students} studentId={studentId} onClose={() => setFile(null)} />
+  );
+  if (students.length === 0) return <Welcome onAdd={() => setAdding(true)} onImport={choose} form={form} />;
   return (
     <div className={styles.book}>
       <nav className={styles.students} aria-label="Students">
         <Button onPress={() => setAdding(true)}>Add a student</Button>
+        <Button look="quiet" onPress={choose}>
+          Import a swing
+        </Button>
         <ul>
           {students.map(({ student, lessons }) => (
             <li key={student.id}>
@@ -54,7 +66,7 @@ function lessonCount(count: number): string {
   return count === 1 ? '1 lesson' : `${String(count)} lessons`;
 }
 
-function Welcome(props: { readonly onAdd: () => void; readonly form: React.ReactNode }) {
+function Welcome(props: { readonly onAdd: () => void; readonly onImport: () => void; readonly form: React.ReactNode }) {
   const busy = useStore(app, (state) => state.jobs.length > 0);
   return (
     <div className={styles.welcome}>
@@ -69,6 +81,9 @@ function Welcome(props: { readonly onAdd: () => void; readonly form: React.React
         </Button>
         <Button onPress={() => void attempt(makeDemo)} disabled={busy}>
           Look at a made-up demo book
+        </Button>
+        <Button look="quiet" onPress={props.onImport} disabled={busy}>
+          Import a swing
         </Button>
       </div>
       <p className={styles.small}>

@@ -23,6 +23,7 @@ export function PatternChains({ chains }: { readonly chains: readonly Chain[] })
     tellDone(`The chain "${isolated(chain.name)}" is taken out of the pattern.`, {
       label: 'Put it back',
       run: () => changePattern({ chains: withInserted(ownPattern.get().pattern.chains, index, chain) }),
+      waits: true,
     });
   };
   return (

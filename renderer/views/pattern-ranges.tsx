@@ -35,6 +35,7 @@ export function PatternRanges({ wanted }: { readonly wanted: readonly WantedRang
     tellDone(`${nameOf(range)} is taken out of the pattern.`, {
       label: 'Put it back',
       run: () => changePattern({ wanted: withInserted(ownPattern.get().pattern.wanted, index, range) }),
+      waits: true,
     });
   };
   return (

@@ -84,8 +84,12 @@ function editOf(held: WantedRange | null, fresh: WantedRange, label: string): Ra
     put: (wanted) => changePattern({ wanted }),
     offer: (kind, takeBack) =>
       kind === 'added'
-        ? tellDone(`The pattern says now what is wanted of ${label}.`, { label: 'Take it out', run: takeBack })
-        : tellDone(`What is wanted of ${label} is changed.`, { label: 'Put it back', run: takeBack }),
+        ? tellDone(`The pattern says now what is wanted of ${label}.`, {
+            label: 'Take it out',
+            run: takeBack,
+            waits: true,
+          })
+        : tellDone(`What is wanted of ${label} is changed.`, { label: 'Put it back', run: takeBack, waits: true }),
     refuse: () =>
       tellDone(`What is wanted of ${label} was changed again since, so it stays. Change it on the Pattern page.`),
   });

@@ -80,12 +80,12 @@ export function pressAndEnd(app: ElectronApplication, end: End): Promise<void> {
     ({ app: electron, BrowserWindow }, { groups, nudges, end }) => {
       const [window] = BrowserWindow.getAllWindows();
       if (window === undefined) throw new Error('there is no window');
-      const press = (keyCode: string, modifiers: 'control'[] = []): void => {
+      const press = (keyCode: string, ...modifiers: 'control'[]): void => {
         window.webContents.sendInputEvent({ type: 'keyDown', keyCode, modifiers });
         window.webContents.sendInputEvent({ type: 'keyUp', keyCode, modifiers });
       };
       for (let group = 0; group < groups; group += 1) {
-        for (let nudge = 0; nudge < nudges; nudge += 1) press('Right', ['control']);
+        for (let nudge = 0; nudge < nudges; nudge += 1) press('Right', 'control');
         press('H');
       }
       if (end === 'close') window.close();

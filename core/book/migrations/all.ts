@@ -5,8 +5,9 @@ import { settledTable } from './0003-settled.ts';
 import { editsAndPins } from './0004-edits-and-pins.ts';
 import { repeatChecks } from './0005-repeat-checks.ts';
 import { ownPattern } from './0006-pattern.ts';
-import { leftOutPictures } from './0007-left-out.ts';
-import { traces } from './0008-traces.ts';
+import { comparison } from './0007-comparison.ts';
+import { leftOutPictures } from './0008-left-out.ts';
+import { traces } from './0009-traces.ts';
 
 /** Every step a book has ever taken, in order. Append only: a step that has been released is never edited. */
 export const MIGRATIONS: readonly Migration[] = [
@@ -16,6 +17,7 @@ export const MIGRATIONS: readonly Migration[] = [
   editsAndPins,
   repeatChecks,
   ownPattern,
+  comparison,
   leftOutPictures,
   traces,
 ];

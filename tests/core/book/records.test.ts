@@ -163,3 +163,41 @@ describe('lessons and swings', () => {
     });
   });
 });
+
+describe('what a swing is compared with', () => {
+  const two = () => {
+    const book = newBook();
+    const { lesson, swing: then } = addSample(book);
+    const now = book.addSwing({ lessonId: lesson.id, label: 'Swing 2' });
+    return { book, then, now };
+  };
+
+  test('is none at first, is remembered over a restart, and can be none again', () => {
+    const { book, then, now } = two();
+    expect(book.thenOf(now.id)).toBeNull();
+    book.rememberThen(now.id, then.id);
+    book.close();
+    const again = reopen(book.folder);
+    expect([again.thenOf(now.id), again.thenOf(then.id)]).toEqual([then.id, null]);
+    again.rememberThen(now.id, null);
+    expect(again.thenOf(now.id)).toBeNull();
+  });
+
+  test('goes with the swing that is removed, either of them', () => {
+    for (const removed of ['now', 'then'] as const) {
+      const all = two();
+      all.book.rememberThen(all.now.id, all.then.id);
+      all.book.removeSwing(all[removed].id);
+      expect(all.book.thenOf(all.now.id)).toBeNull();
+    }
+  });
+
+  test('is another swing that is there, or it is refused and stays as it was', () => {
+    const { book, then, now } = two();
+    book.rememberThen(now.id, then.id);
+    expectThrown(() => book.rememberThen(now.id, now.id), 'bad-request', /compared with itself/);
+    expectThrown(() => book.rememberThen(now.id, NOBODY), 'no-such-record', /./);
+    expectThrown(() => book.rememberThen(NOBODY, now.id), 'no-such-record', /./);
+    expect(book.thenOf(now.id)).toBe(then.id);
+  });
+});

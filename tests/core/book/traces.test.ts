@@ -6,7 +6,7 @@ import { describe, expect, test } from 'vitest';
 import type { Book } from '../../../core/book/book.ts';
 import { migrate } from '../../../core/book/migrate.ts';
 import { MIGRATIONS } from '../../../core/book/migrations/all.ts';
-import { traces } from '../../../core/book/migrations/0008-traces.ts';
+import { traces } from '../../../core/book/migrations/0009-traces.ts';
 import { namesFound, searchBytes } from '../../support/byte-search.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
 import { addSampleClip, sampleFrame } from './sample.ts';

@@ -19,6 +19,7 @@ const NOBODY: Dialogs = {
   chooseClip: async () => null,
   chooseStillsFolder: async () => null,
   chooseSwingFile: async () => null,
+  chooseSwingToRead: async () => null,
   choosePatternFile: async () => null,
   choosePatternToRead: async () => null,
   chooseKeptChanges: async () => null,
@@ -150,6 +151,59 @@ describe('an exported swing', () => {
     const content: unknown = JSON.parse(readFileSync(path, 'utf8'));
     expect(content).toMatchObject({ format: 'baybook-swing', clips: [{ checkpoints: { top: sampleFrame(2) } }] });
     expect(JSON.stringify(content)).not.toContain('Example');
+  });
+});
+
+describe('a chosen swing file', () => {
+  /** Exported by a program of its own, whose book has one clip. */
+  async function exported(): Promise<{ readonly path: string; readonly content: Record<string, unknown> }> {
+    const path = join(temporaryFolder(), 'robin.json');
+    const { handlers, book } = newProgram({ chooseSwingFile: async () => path });
+    const { swing } = addSample(book);
+    await addSampleClip(book, swing.id);
+    await handlers['swing/export']({ id: swing.id });
+    return { path, content: JSON.parse(readFileSync(path, 'utf8')) as Record<string, unknown> };
+  }
+  const readAs = async (path: string, clip: string) => {
+    const { content } = await exported();
+    const [first] = content['clips'] as Record<string, unknown>[];
+    writeFileSync(path, JSON.stringify({ ...content, clips: [{ ...first, file: clip }] }));
+    return newProgram({ chooseSwingToRead: async () => path }).handlers['swing/choose-file'](null);
+  };
+
+  it('says what it holds and where its clip is', async () => {
+    const folder = temporaryFolder();
+    writeFileSync(join(folder, 'beside.mp4'), 'clip');
+    const chosen = await readAs(join(folder, 'swing.json'), 'beside.mp4');
+    expect(chosen).toMatchObject({ firstName: 'Robin', date: '2026-05-12', club: '7 iron', handedness: 'right' });
+    expect(chosen?.clips).toEqual([{ view: 'face-on', name: 'beside.mp4', path: join(folder, 'beside.mp4') }]);
+  });
+
+  it('says that its clip is not there, is no file, or lies on another computer, where nobody looks', async () => {
+    const folder = temporaryFolder();
+    for (const clip of ['clips/gone.mp4', '.', '\\\\studio\\clips\\gone.mp4', '//studio/clips/gone.mp4']) {
+      const chosen = await readAs(join(folder, 'swing.json'), clip);
+      expect([clip, chosen?.clips[0]?.path]).toEqual([clip, null]);
+    }
+  });
+
+  it('is read as one sentence where it is none, and brings in only what the coach pointed at', async () => {
+    const path = join(temporaryFolder(), 'notes.json');
+    writeFileSync(path, '{"format": "something else"}');
+    const { handlers, book } = newProgram({ chooseSwingToRead: async () => path });
+    const run = async (work: () => unknown): Promise<unknown> => work();
+    await expectRefused(
+      run(() => handlers['swing/choose-file'](null)),
+      'swing-file-invalid',
+      /not a swing file/,
+    );
+    const order = { jobId: 'a', path, studentId: null, files: [{ view: 'face-on', path: '/etc/passwd' }] } as const;
+    await expectRefused(
+      run(() => handlers['swing/import'](order)),
+      'bad-request',
+      /in the file dialog/,
+    );
+    expect(book.listStudents()).toEqual([]);
   });
 });
 

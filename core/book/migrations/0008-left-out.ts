@@ -5,6 +5,6 @@ import type { Migration } from '../migrate.ts';
  * counted them: null.
  */
 export const leftOutPictures: Migration = {
-  version: 7,
+  version: 8,
   sql: `UPDATE clip_frames SET facts = json_set(facts, '$.leftOut', NULL);`,
 };

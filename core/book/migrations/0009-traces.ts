@@ -6,7 +6,7 @@ import type { Migration } from '../migrate.ts';
  * Of what was removed before this version nothing is known, so both are looked after once.
  */
 export const traces: Migration = {
-  version: 8,
+  version: 9,
   sql: `
     CREATE TABLE trace (place TEXT NOT NULL PRIMARY KEY CHECK (place IN ('book', 'program'))) STRICT, WITHOUT ROWID;
     INSERT INTO trace (place) VALUES ('book'), ('program');

@@ -1,7 +1,7 @@
 import Sqlite from 'better-sqlite3';
 import { expect, test } from 'vitest';
 import { migrate } from '../../../../core/book/migrate.ts';
-import { leftOutPictures } from '../../../../core/book/migrations/0007-left-out.ts';
+import { leftOutPictures } from '../../../../core/book/migrations/0008-left-out.ts';
 import { MIGRATIONS } from '../../../../core/book/migrations/all.ts';
 
 test('of the clips of a book of before nobody counted what is left out; the rest of their index is untouched', () => {

@@ -1,7 +1,7 @@
 import Sqlite from 'better-sqlite3';
 import { expect, test } from 'vitest';
 import { migrate } from '../../../../core/book/migrate.ts';
-import { traces } from '../../../../core/book/migrations/0008-traces.ts';
+import { traces } from '../../../../core/book/migrations/0009-traces.ts';
 import { MIGRATIONS } from '../../../../core/book/migrations/all.ts';
 
 test('a book of before is looked after once, and what was in it is untouched', () => {

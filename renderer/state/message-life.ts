@@ -1,0 +1,45 @@
+import { app, setApp } from './app.ts';
+import type { AppState, Message } from './app.ts';
+import { patternOpen } from './pattern.ts';
+import { repeatCheck } from './repeat-check.ts';
+
+/** Long enough to turn to it from the picture, ms; then as long as slow reading takes. */
+const TO_LOOK_MS = 5000;
+const PER_LETTER_MS = 90;
+/** To decide whether the step that is offered is wanted, ms. */
+const TO_DECIDE_MS = 15_000;
+
+/**
+ * How long a message stays when nobody rests on it, ms; null: until somebody answers it. What went wrong, and a step that
+ * is offered nowhere else, waits for the coach.
+ */
+export function lifeOf({ kind, text, nextStep }: Message): number | null {
+  if (kind === 'trouble' || nextStep?.waits === true) return null;
+  return TO_LOOK_MS + (nextStep === null ? 0 : TO_DECIDE_MS) + PER_LETTER_MS * text.length;
+}
+
+/** What the window is filled with. */
+export function screenOf({ swing, bench }: Pick<AppState, 'swing' | 'bench'>): string {
+  if (repeatCheck.get() !== null) return 'repeat check';
+  if (patternOpen.get()) return 'pattern';
+  if (swing === null) return 'book';
+  return `${bench === null ? 'sheet' : 'bench'} ${swing.swing.id}`;
+}
+
+/**
+ * What was done on a screen is no news on the next one: such a message goes with its screen. One that is told on the way
+ * belongs to where the way leads, and trouble stays. Returns how to stop.
+ */
+export function followScreens(): () => void {
+  let last = { screen: screenOf(app.get()), message: app.get().message };
+  const look = (): void => {
+    const now = { screen: screenOf(app.get()), message: app.get().message };
+    const isLeft = now.screen !== last.screen && now.message !== null && now.message === last.message;
+    last = now;
+    if (isLeft && now.message?.kind === 'done') setApp({ message: null });
+  };
+  const stops = [app.subscribe(look), patternOpen.subscribe(look), repeatCheck.subscribe(look)];
+  return () => {
+    for (const stop of stops) stop();
+  };
+}
