@@ -112,7 +112,7 @@ describe('the whole program, watched from its first instruction on', () => {
     await page.keyboard.press('Escape');
   }
 
-  test('tries to reach nobody while it is worked with for half a minute', async () => {
+  test('tries to reach nobody while it is worked with for half a minute', { timeout: 400_000 }, async () => {
     await lookAndSend();
     await addStudent();
     await lookElsewhere();
