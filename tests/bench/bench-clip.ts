@@ -1,7 +1,6 @@
 import { readClipIndex } from '../../core/video/read-clip-index.ts';
 import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
-import { RECIPES } from './clips/recipes.ts';
 import type { FilmName } from './clips/recipes.ts';
 import { takeClip } from './clips/clip-store.ts';
 import type { ClipStore } from './clips/clip-store.ts';
@@ -26,7 +25,7 @@ export interface BenchClip {
 
 export async function takeBenchClip(store: ClipStore, name: FilmName): Promise<BenchClip> {
   const path = await takeClip(store, name);
-  const { size, turn } = RECIPES[name];
+  const { size, turn } = store.films.recipes[name];
   const truth = await takeTruth(store, path, size);
   const index = await readClipIndex(path, { ffmpeg: store.ffmpeg });
   return { name, path, ffmpeg: store.ffmpeg, stored: size, shown: turnedSize(size, turn), turn, truth, index };

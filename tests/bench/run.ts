@@ -2,19 +2,16 @@ import { writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { takeFfmpeg } from '../../electron/runtime/take-ffmpeg.ts';
 import { planFigures } from './bars.ts';
-import { takeBenchClip } from './bench-clip.ts';
 import { createBenchRun } from './bench-run.ts';
 import { openClipStore } from './clips/clip-store.ts';
+import { FILMS } from './clips/recipes.ts';
 import { createLedger } from './figures.ts';
 import { readMachine } from './machine.ts';
 import { parseOptions } from './options.ts';
 import type { BenchOptions } from './options.ts';
-import { takeLengthFigures, takePlainFigures } from './plain/take-plain-figures.ts';
 import { reportText } from './report.ts';
 import { figureTable } from './table.ts';
-import { takeClipFigures } from './window/take-clip.ts';
-import { takeJumpsByLength } from './window/take-lengths.ts';
-import { takePairFigures } from './window/take-pair.ts';
+import { takeAll } from './take-all.ts';
 
 /**
  * `npm run bench`: how quick and how exact frames are, on this machine, against plain ffmpeg in the same run. Options:
@@ -37,31 +34,11 @@ async function measure({ clips, rows, json, out, quick }: BenchOptions): Promise
   const say = (line: string): void =>
     console.error(`${((performance.now() - start) / 1000).toFixed(0).padStart(5)} s  ${line}`);
   const ffmpeg = await takeFfmpeg(say);
-  const store = openClipStore(projectFolder, ffmpeg, say);
+  const store = openClipStore(projectFolder, { ffmpeg, films: FILMS, say });
   const ledger = createLedger(planFigures(clips, rows));
   const run = createBenchRun({ rows, quick }, { store, ledger, say });
-  // A part that fails leaves its figures without a value; the others are taken all the same.
-  const take = async (what: string, part: () => Promise<void>): Promise<void> => {
-    await part().catch((error: unknown) => {
-      say(`${what} FAILED: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
-    });
-  };
-
   const where = await readMachine(ffmpeg, say);
-  for (const name of clips) {
-    await take(name, async () => {
-      const clip = await takeBenchClip(store, name);
-      await take(`${name} outside the window`, () => takePlainFigures(run, name, clip));
-      await take(`${name} in the window`, () => takeClipFigures(run, name, clip));
-    });
-  }
-  if (clips.includes('1080p240')) {
-    if (run.wants('memory')) await take('two clips', () => takePairFigures(run));
-    if (run.wants('length')) {
-      await take('lengths outside the window', () => takeLengthFigures(run));
-      await take('lengths in the window', () => takeJumpsByLength(run));
-    }
-  }
+  await takeAll(run, clips);
 
   const figures = ledger.figures();
   const text = reportText({ ...where, figures });

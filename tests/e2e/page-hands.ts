@@ -13,6 +13,12 @@ export async function answerDialogs(app: ElectronApplication, path: string): Pro
   }, path);
 }
 
+/** From the bench to the sheet of its swing, by the trail in the window's head. */
+export async function leaveBench(page: Page): Promise<void> {
+  await page.getByRole('button', { name: /^Lesson sheet: / }).click();
+  await page.getByRole('application').waitFor({ state: 'detached' });
+}
+
 /** Sends a request as the page does. */
 export async function request<Name extends RequestName>(
   page: Page,

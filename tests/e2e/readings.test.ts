@@ -11,7 +11,7 @@ import type { Checkpoint } from '../../core/model/words.ts';
 import { seriousViolations } from './accessibility.ts';
 import { clipOf, openDemoProgram } from './demo-program.ts';
 import type { DemoProgram } from './demo-program.ts';
-import { answerDialogs } from './page-hands.ts';
+import { answerDialogs, leaveBench } from './page-hands.ts';
 
 /** From a number to the marks it was made from, back from a mark to its numbers, and onto the still. */
 describe('the readings on the bench', () => {
@@ -146,16 +146,10 @@ describe('the readings on the bench', () => {
     return still?.rows[0]?.panels[0]?.readings.map(({ label }) => label) ?? [];
   }
 
-  const toSheet = () =>
-    page
-      .getByRole('button', { name: /, .*Swing 1/ })
-      .first()
-      .click();
-
   test('a pinned reading stands alone on the still and in its cell, also after the program was closed', async () => {
     const all = await onStill('top');
     expect(all.length).toBeGreaterThan(3);
-    await toSheet();
+    await leaveBench(page);
     await openAddress();
     await pin('Top', 'Shoulders to spine').focus();
     await page.keyboard.press('Space');
@@ -165,7 +159,7 @@ describe('the readings on the bench', () => {
     expect((await onStill('address')).length).toBeGreaterThan(2);
     await page.getByRole('button', { name: /^Undo: reading put on the still/ }).waitFor();
 
-    await toSheet();
+    await leaveBench(page);
     const cell = page.getByRole('button', { name: 'Open Top, Down the line, on the bench' }).locator('xpath=../..');
     expect(await cell.locator('dt').allInnerTexts()).toEqual(['Shoulders to spine']);
     const stills = join(demo.folder, 'stills');

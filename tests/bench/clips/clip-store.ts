@@ -4,8 +4,8 @@ import { join } from 'node:path';
 import type { Ffmpeg } from '../../../core/video/find-ffmpeg.ts';
 import { stripBytes } from './code-strip.ts';
 import { runPlain } from '../plain/run-plain.ts';
-import { RECIPES, cutArguments, paintArguments, stillSize } from './recipes.ts';
-import type { FilmName } from './recipes.ts';
+import { cutArguments, paintArguments, stillSize } from './recipes.ts';
+import type { FilmName, Films } from './recipes.ts';
 import { stillPicture } from './still-picture.ts';
 
 /** Counted up when a recipe changes, so that nobody measures on the clips of yesterday. */
@@ -14,13 +14,14 @@ const VERSION = '1';
 /** Where finished clips are kept. Each is made when it is asked for the first time. */
 export interface ClipStore {
   readonly folder: string;
+  readonly films: Films;
   readonly ffmpeg: Ffmpeg;
   readonly say: (line: string) => void;
 }
 
-export function openClipStore(projectFolder: string, ffmpeg: Ffmpeg, say: (line: string) => void): ClipStore {
-  const version = `${VERSION}-${ffmpeg.version.replaceAll(/[^\w.+-]/g, '_')}`;
-  return { folder: join(projectFolder, 'node_modules', '.cache', 'baybook-bench', version), ffmpeg, say };
+export function openClipStore(projectFolder: string, parts: Omit<ClipStore, 'folder'>): ClipStore {
+  const version = `${VERSION}-${parts.ffmpeg.version.replaceAll(/[^\w.+-]/g, '_')}${parts.films.mark}`;
+  return { ...parts, folder: join(projectFolder, 'node_modules', '.cache', 'baybook-bench', version) };
 }
 
 /** The clip's file, made if it is not there. A file under its own name is always whole: it is renamed when done. */
@@ -28,7 +29,7 @@ export async function takeClip(store: ClipStore, name: FilmName): Promise<string
   const path = join(store.folder, `${name}.mp4`);
   if (existsSync(path)) return path;
   await mkdir(store.folder, { recursive: true });
-  const { film, turn } = RECIPES[name];
+  const { film, turn } = store.films.recipes[name];
   const source = film.kind === 'cut' ? await takeClip(store, film.from) : null;
   store.say(`making the clip ${name} ...`);
   const start = performance.now();

@@ -34,9 +34,6 @@ export interface Recipe {
   readonly size: Size;
 }
 
-const HD: Size = { width: 1920, height: 1080 };
-const UHD: Size = { width: 3840, height: 2160 };
-
 /** Phones encode fast, at a high rate and with few tricks: so does this preset, with the B-frames it would leave out. */
 const h264 = (group: number, quality: number): readonly string[] => [
   ...['-c:v', 'libx264', '-preset', 'superfast', '-crf', String(quality), '-pix_fmt', 'yuv420p'],
@@ -54,34 +51,59 @@ const painted = (
   encoder: readonly string[],
   times: string | null = null,
 ): Recipe => ({ film: { kind: 'painted', size, frames, rate, times, encoder }, turn: 0, size });
-const cut = (from: FilmName, start: number, frames: number | null, turn: 0 | 90 = 0): Recipe => ({
+const cut = (size: Size, from: FilmName, start: number, frames: number | null, turn: 0 | 90 = 0): Recipe => ({
   film: { kind: 'cut', from, start, frames },
   turn,
-  size: HD,
+  size,
 });
 
-export const RECIPES: Readonly<Record<FilmName, Recipe>> = {
-  // Key frames also where the shorter ones end, so that a cut loses no B-frame.
-  '1080p240-20s': painted(HD, 4800, 240, [...h264(250, 21), '-force_key_frames', '2,5,10']),
-  '1080p240': cut('1080p240-20s', 0, 2400),
-  '1080p240-second': cut('1080p240-20s', 10, 2400),
-  '1080p240-5s': cut('1080p240-20s', 0, 1200),
-  '1080p240-2s': cut('1080p240-20s', 0, 480),
-  '1080p60': painted(HD, 600, 60, h264(250, 22)),
-  '1080p120-hevc': painted(HD, 720, 120, [
-    ...['-c:v', 'libx265', '-preset', 'ultrafast', '-crf', '18', '-pix_fmt', 'yuv420p', '-tag:v', 'hvc1'],
-    ...['-x265-params', OPEN_HEVC],
-  ]),
-  'variable-rate': painted(
-    HD,
-    828,
-    90,
-    [...h264(250, 22), '-fps_mode', 'passthrough', '-enc_time_base', '1:90000', '-video_track_timescale', '90000'],
-    UNEVEN,
-  ),
-  'edit-whole': painted(HD, 660, 60, h264(250, 22)),
-  'edit-turned': cut('edit-whole', 1, null, 90),
-  '4k60': painted(UHD, 300, 60, h264(120, 22)),
+/** All films of one length and size. */
+export interface Films {
+  readonly recipes: Readonly<Record<FilmName, Recipe>>;
+  /** What tells the files of these films from those of others; part of a folder's name. */
+  readonly mark: string;
+}
+
+/** `part`: how much shorter the long film is, and with it all that is cut from it. */
+function recipesOf(hd: Size, uhd: Size, part: number): Films['recipes'] {
+  return {
+    // Key frames also where the shorter ones end, so that a cut loses no B-frame.
+    '1080p240-20s': painted(hd, 4800 / part, 240, [
+      ...h264(250 / part, 21),
+      ...['-force_key_frames', [2, 5, 10].map((seconds) => seconds / part).join(',')],
+    ]),
+    '1080p240': cut(hd, '1080p240-20s', 0, 2400 / part),
+    '1080p240-second': cut(hd, '1080p240-20s', 10 / part, 2400 / part),
+    '1080p240-5s': cut(hd, '1080p240-20s', 0, 1200 / part),
+    '1080p240-2s': cut(hd, '1080p240-20s', 0, 480 / part),
+    '1080p60': painted(hd, 600, 60, h264(250, 22)),
+    '1080p120-hevc': painted(hd, 720, 120, [
+      ...['-c:v', 'libx265', '-preset', 'ultrafast', '-crf', '18', '-pix_fmt', 'yuv420p', '-tag:v', 'hvc1'],
+      ...['-x265-params', OPEN_HEVC],
+    ]),
+    'variable-rate': painted(
+      hd,
+      828,
+      90,
+      [...h264(250, 22), '-fps_mode', 'passthrough', '-enc_time_base', '1:90000', '-video_track_timescale', '90000'],
+      UNEVEN,
+    ),
+    'edit-whole': painted(hd, 660, 60, h264(250, 22)),
+    'edit-turned': cut(hd, 'edit-whole', 1, null, 90),
+    '4k60': painted(uhd, 300, 60, h264(120, 22)),
+  };
+}
+
+/** The films that figures are claimed of. */
+export const FILMS: Films = {
+  recipes: recipesOf({ width: 1920, height: 1080 }, { width: 3840, height: 2160 }, 1),
+  mark: '',
+};
+
+/** The same films small, and the long one short: to see within minutes that the bench itself works. Their times tell nothing. */
+export const SHORT_FILMS: Films = {
+  recipes: recipesOf({ width: 480, height: 270 }, { width: 960, height: 540 }, 5),
+  mark: '-short',
 };
 
 /** How much larger the still is than the picture that pans over it. */

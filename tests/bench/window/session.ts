@@ -68,12 +68,6 @@ export async function closeSwing({ page }: Session): Promise<void> {
   await button(page, 'Add a swing').first().waitFor();
 }
 
-/** From the bench to the sheet. */
-export async function leaveBench({ page }: Session): Promise<void> {
-  await button(page, /^Bench Test, /).click();
-  await page.getByRole('application').waitFor({ state: 'detached' });
-}
-
 /** Milliseconds to the first pictures of a file that comes in; null for one that did not come. */
 export interface FirstPictures {
   /** From the press that chooses the file to a picture of it, before it is added. */

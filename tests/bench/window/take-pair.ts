@@ -1,4 +1,5 @@
 import { seeded } from '../../support/seeded.ts';
+import { leaveBench } from '../../e2e/page-hands.ts';
 import { PAIR, ROWS } from '../bars.ts';
 import { takeBenchClip } from '../bench-clip.ts';
 import type { BenchClip } from '../bench-clip.ts';
@@ -7,7 +8,7 @@ import { ratio } from '../statistics.ts';
 import { followCopy } from './copy-progress.ts';
 import { jumpTo, spreadFrames, stepFrom } from './plans.ts';
 import { readUsage } from './processes.ts';
-import { closeSwing, importClip, leaveBench, openClip, openSession, openSwing } from './session.ts';
+import { closeSwing, importClip, openClip, openSession, openSwing } from './session.ts';
 import type { Session } from './session.ts';
 import { enterClosing, mostMemory, usageAtRest } from './take-memory.ts';
 
@@ -29,12 +30,12 @@ export async function takePairFigures(run: BenchRun): Promise<void> {
       run.say('two clips: bringing them in, looking at both while their copies are made, and after ...');
       await importClip(session, clips[0], 'down-the-line');
       await lookAround(run, session, clips[0]);
-      await leaveBench(session);
+      await leaveBench(session.page);
       await importClip(session, clips[1], 'face-on');
       await lookAround(run, session, clips[1]);
       for (const clip of clips) await (await followCopy(session, clip)).whole();
       await lookAround(run, session, clips[1]);
-      await leaveBench(session);
+      await leaveBench(session.page);
       await openClip(session, clips[0], 'down-the-line');
       await lookAround(run, session, clips[0]);
     });
