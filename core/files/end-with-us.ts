@@ -1,5 +1,6 @@
 import { spawn } from 'node:child_process';
 import type { ChildProcess } from 'node:child_process';
+import { Socket } from 'node:net';
 
 /**
  * Reads "+ PID" and "- PID" until its input ends, which it does with the process at the other end, however that ended;
@@ -40,7 +41,7 @@ function startWatcher(): ChildProcess {
   // In a group of its own, so that a kill of the whole of ours leaves it time to do its work.
   const child = spawn('/bin/sh', ['-c', SCRIPT], { detached: true, stdio: ['pipe', 'ignore', 'ignore'] });
   child.unref();
-  if ('unref' in child.stdin && typeof child.stdin.unref === 'function') child.stdin.unref();
+  if (child.stdin instanceof Socket) child.stdin.unref();
   // Without it things are as they were: children are ended wherever we are told of our own end.
   child.on('error', () => undefined);
   child.stdin.on('error', () => undefined);

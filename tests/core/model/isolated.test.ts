@@ -76,7 +76,7 @@ describe('names are isolated wherever they are joined with other words', () => {
 
   it('in the window, in warnings and in the message', () => {
     const day = { id: '1', studentId: '1', date: '2026-05-12', handedness: 'right', note: '' } as const;
-    expectTame(lessonName({ ...day, club: HEBREW } as Parameters<typeof lessonName>[0]), HEBREW);
+    expectTame(lessonName({ ...day, club: HEBREW }), HEBREW);
     const student = { firstName: HEBREW, lastName: '\u202E' } as Parameters<typeof studentName>[0];
     expect(studentName(student)).toBe(`\u2068${HEBREW} \u2069`);
     const swing = swingOf({ view: 'face-on', placed: { top: {} } });

@@ -52,7 +52,7 @@ async function answerQuestions({ app }: RunningBaybook, answers: readonly string
       const asked: Asked[] = [];
       Object.assign(globalThis, { asked });
       dialog.showMessageBox = (...given: unknown[]) => {
-        const { message, detail = '', buttons = [] } = given.at(-1) as Asked;
+        const { message = '', detail = '', buttons = [] } = given.at(-1) as Partial<Asked>;
         asked.push({ message, detail, buttons });
         const answer = answers[asked.filter((each) => each.buttons.length > 0).length - 1];
         // Without an answer the question stays open, as in front of a coach who is away.
