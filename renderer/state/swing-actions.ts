@@ -21,8 +21,8 @@ import { createPlace } from './place.ts';
 export const thenPlace = createPlace();
 
 /**
- * Opens the lesson sheet of a swing, which may still have to be made, beside what it was last compared with. Answers whether it is open: not where the coach went
- * elsewhere meanwhile.
+ * Opens the lesson sheet of a swing, which may still have to be made, beside what it was last compared with. Answers whether
+ * it is open: not where the coach went elsewhere meanwhile.
  */
 export async function openSwing(id: string | (() => Promise<string>)): Promise<boolean> {
   return openPlace.fill(

@@ -51,7 +51,7 @@ async function newClipFile(frames = 12): Promise<string> {
 }
 
 describe('the page in the window', () => {
-  it('has a bridge of five functions, and nothing of Node or Electron', async () => {
+  it('has a bridge of seven functions, and nothing of Node or Electron', async () => {
     const found = await baybook.window.evaluate(() => ({
       bridge: Object.keys(window.baybook).sort(),
       leaked: ['require', 'process', 'module', 'Buffer', 'global', 'electron', 'ipcRenderer'].filter(
@@ -59,7 +59,10 @@ describe('the page in the window', () => {
       ),
     }));
     expect(found).toEqual({
-      bridge: ['giveMemoryBack', 'onClipSettled', 'onJobReport', 'pathOfDroppedFile', 'request'],
+      bridge: [
+        ...['giveMemoryBack', 'onClipSettled', 'onFramesStopped', 'onJobReport', 'onWindUp'],
+        ...['pathOfDroppedFile', 'request'],
+      ],
       leaked: [],
     });
   });

@@ -19,6 +19,7 @@ import { readBook } from '../../../renderer/state/book-actions.ts';
 import { followSettling } from '../../../renderer/state/settling.ts';
 import { chooseThen, closeSwing, openSwing, readSwingAgain, stepEdits } from '../../../renderer/state/swing-actions.ts';
 import { clipIndexOf } from '../../support/clip-index.ts';
+import type { Outcome, RequestName } from '../../../electron/ipc/contract.ts';
 import { controlProgram, turn } from './controlled-program.ts';
 
 /** Answers that come late, out of order, or to what nobody wants any more. */
@@ -53,10 +54,17 @@ function clipOf(id: string, frameCount = 4): BookSwing['clips'][number] {
 
 const indexOf = (frames: number): ClipIndex => clipIndexOf([...Array(frames).keys()], 120);
 
+/** What swings are compared with is another test's matter: here the book remembers nothing of it, and says so at once. */
+function comparesNothing(name: RequestName): Promise<Outcome<unknown>> | null {
+  if (name === 'swing/then') return Promise.resolve({ ok: true, value: { thenId: null } });
+  if (name === 'swing/compare') return Promise.resolve({ ok: true, value: null });
+  return null;
+}
+
 let program: ReturnType<typeof controlProgram>;
 
 beforeEach(() => {
-  program = controlProgram();
+  program = controlProgram(comparesNothing);
   const fields = { swing: null, then: null, bench: null, indexes: {}, message: null, students: null, studentId: null };
   setApp({ ...fields, history: emptyHistory(), saving: 'saved' });
 });
