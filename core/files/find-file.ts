@@ -9,8 +9,8 @@ import { isAbsent, readingTrouble } from './file-trouble.ts';
 export type { FileFacts } from './file-look.ts';
 
 /**
- * How long a disk may take to show a file, ms. A file on a share whose computer is gone never opens, and whoever waits for
- * it in this process waits with one of the few threads that all reading of files shares, also when the program ends.
+ * How long a disk may take to show a file, ms. A file on a share whose computer is gone never opens. Whoever waits for it
+ * in this process keeps one of the few threads that all reading of files shares, also when the program ends.
  */
 const ANSWER_LIMIT_MS = 4000;
 /** How long a process may take to start on a busy machine, ms. */

@@ -38,8 +38,8 @@ const AT_THE_POINTER: PicturePoint = { x: 0, y: 0 };
  * Places body points one after another. A press puts the asked-for point under the pointer until it is let go. A press near
  * its start that becomes a drag takes it along from there, without a jump; a press near a placed point that becomes a drag
  * moves that one instead, unless the start is as near. One that stays a click places where it was clicked: two joints often
- * lie on top of each other. By keys alone: Enter puts it at its start (else in the middle of the view), a nudge puts it
- * there and one step on (nudge.ts), Backspace takes the last one away and asks for it again.
+ * lie on top of each other. By keys alone: Enter puts it at its start, else in the middle of the view. A nudge puts it
+ * there and one step on (nudge.ts). Backspace takes the last one away and asks for it again.
  */
 export function stepPoints(
   state: Extract<ToolState, { tool: 'points' }>,

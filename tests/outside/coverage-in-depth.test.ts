@@ -50,8 +50,8 @@ function roomOf(next: () => number, normal: () => number): Room {
   const distance = between(4, 7);
   const focal = ((between(0.65, 0.85) * PICTURE.height) / 1.8) * distance;
   const height = between(0.7, 1.5);
-  // Hips lie 20 cm behind the line through the feet and the head 30 cm before it, on a player who bends 30 to 40 degrees from
-  // hips 90 cm up (spine 50 cm, neck and head 25 cm). A stick lies somewhere between heels and toes: each group from 20 cm
+  // A player bends 30 to 40 degrees from hips 90 cm up (spine 50 cm, neck and head 25 cm). Hips then lie 20 cm behind the line
+  // through the feet, the head 30 cm before it. A stick lies somewhere between heels and toes. So each group lies from 20 cm
   // behind its plane to 30 cm before it.
   const depth = () => between(-0.2, 0.3);
   const [feet, hips, shoulders, head] = [depth(), depth(), depth(), depth()];

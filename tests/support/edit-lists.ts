@@ -1,6 +1,6 @@
 /**
- * Edit lists written by hand into an MP4 or MOV file that was made with its moov box last (ISO/IEC 14496-12, 8.6.5 edts,
- * 8.6.6 elst), so that tests know what a file says without asking any reader.
+ * Edit lists written by hand into an MP4 or MOV file whose moov box comes last (ISO/IEC 14496-12, 8.6.5 edts, 8.6.6 elst).
+ * So tests know what a file says without asking any reader.
  */
 
 /** `seconds` of the movie; `media` = first second of the track that it shows, null = nothing is shown. */

@@ -4,7 +4,7 @@ import type { MarkedSwing } from '../../core/model/swing.ts';
 
 /**
  * How much farther off a hidden point is placed than one in sight. A hip under a shirt or an elbow behind the chest is guessed
- * to some 2.5 cm (one standard deviation), which is 9 to 10 px where a click on a bare joint is off by 3. Of the test, not of
+ * to some 2.5 cm (one standard deviation). That is 9 to 10 px, where a click on a bare joint is off by 3. Of the test, not of
  * the program.
  */
 const HIDDEN_TIMES = 3;
