@@ -1,6 +1,8 @@
 import { createHash } from 'node:crypto';
 import { join } from 'node:path';
 import { fileIdentity } from '../files/file-identity.ts';
+import { requireFile } from '../files/find-file.ts';
+import { unlessSilent } from '../files/unless-silent.ts';
 import { userCacheFolder } from '../files/user-cache.ts';
 import type { ClipIndex } from '../time/clip-index.ts';
 import type { ReadOptions } from '../video/clip-source.ts';
@@ -30,7 +32,9 @@ export async function readVerifiedIndex(path: string, options: ReadOptions): Pro
 
 /** Null for a file that cannot be named so; reading it says why. */
 async function keyOf(path: string, { ffmpeg }: ReadOptions): Promise<string | null> {
-  const identity = await fileIdentity(path).catch(() => null);
+  const identity = await requireFile(path)
+    .then(() => unlessSilent(fileIdentity(path), path))
+    .catch(() => null);
   if (identity === null) return null;
   return createHash('sha256').update(`${TABLE_RECIPE} ${ffmpeg.version} ${identity}`).digest('hex');
 }
