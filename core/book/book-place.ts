@@ -35,17 +35,30 @@ export class BookPlace {
 
   look(): Standing {
     const found = identityOf(this.path);
-    if (found !== null && found === this.#identity) return 'as it was';
+    if (found !== null && found === this.#identity) {
+      // What was kept beside it holds nothing of what is written from here on.
+      this.#kept = null;
+      return 'as it was';
+    }
     if (identityOf(this.#folder) !== this.#folderIdentity) return 'folder gone';
     return found === null ? 'gone' : 'another file';
   }
 
-  /** Has the book written beside its place, once as long as it stays there; returns where it is then. */
+  /**
+   * Has the book written beside its place, once as long as it stays there and nothing is written after it; returns where it
+   * is then. What could not be written whole is taken away again: it must never be put in the book's place.
+   */
   keepBeside(writeTo: (path: string) => void): string {
     if (this.#kept !== null && identityOf(this.#kept) !== null) return this.#kept;
-    this.#kept = freeName(`${this.path}.kept`);
-    writeTo(this.#kept);
-    return this.#kept;
+    const path = freeName(`${this.path}.kept`);
+    try {
+      writeTo(path);
+    } catch (error) {
+      for (const part of ['', '-journal']) rmSync(path + part, { force: true });
+      throw error;
+    }
+    this.#kept = path;
+    return path;
   }
 
   /** Gives a book that was written beside its place, where nothing stands, its name. No connection may be open. */

@@ -90,7 +90,7 @@ export class BookDatabase {
   /** @throws AppError `book-missing` when the file is not in its place and could not be put back; it is closed then too. */
   close(): void {
     try {
-      this.#requirePlace();
+      this.#guarded(() => this.#requirePlace());
     } finally {
       this.#disconnect();
     }

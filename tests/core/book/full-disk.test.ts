@@ -22,3 +22,9 @@ test('a full disk is said to be full, loses nothing that was stored, and is got 
     missingAfterwards: 0,
   });
 });
+
+test('a book whose file was removed is put back whole or not at all: a full disk leaves no part of it to be taken for it', () => {
+  const disk = join(temporaryFolder(), 'disk');
+  const told: unknown = JSON.parse(onSmallDisk(join(import.meta.dirname, 'children', 'removed-on-full-disk.ts'), disk));
+  expect(told).toEqual({ whileFull: 'disk-full', left: [], afterwards: 'done', listed: 2001 });
+});

@@ -126,6 +126,20 @@ describe('while the book is open', () => {
     expect(reopen(folder).listStudents()).toHaveLength(1);
   });
 
+  test('replaced, put right again, and later deleted: what was written in between is put back too', () => {
+    const { folder, path, book } = opened();
+    renameSync(path, `${path}-mine`);
+    writeFileSync(path, 'another file');
+    expectThrown(() => addSample(book, 'Not taken'), 'book-missing');
+    renameSync(`${path}-mine`, path);
+    addSample(book, 'Between');
+    rmSync(path);
+    addSample(book, 'After');
+    book.close();
+    expect(namesIn(path)).toEqual(['Robin', 'Between', 'After']);
+    expect(reopen(folder).listStudents()).toHaveLength(3);
+  });
+
   test('its folder moved away: no change is taken, none is lost that was saved, and it goes on once it is back', () => {
     const { folder, book } = opened();
     addSample(book, 'Before');
