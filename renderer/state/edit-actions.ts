@@ -43,7 +43,7 @@ export const openPlace = createPlace();
 async function showBook(): Promise<void> {
   const { swing: open } = app.get();
   if (open === null) return;
-  await openPlace.fill(
+  await openPlace.fillAgain(
     () =>
       readSettled(async () => {
         const swing = await ask('swing/open', { id: open.swing.id });

@@ -106,7 +106,7 @@ export async function readSwingAgain(): Promise<void> {
   bookChanged();
   const { swing } = app.get();
   if (swing === null) return;
-  await openPlace.fill(
+  await openPlace.fillAgain(
     () => readSettled(() => readSwing(swing.swing.id)),
     (again) => {
       const { indexes, ...read } = again;

@@ -113,6 +113,45 @@ describe('a swing', () => {
     expect(app.get().swing?.swing.id).toBe('b');
   });
 
+  test('that is chosen while the open one is read again opens; the other is not read any more', async () => {
+    setApp({ swing: swingOf('a') });
+    const opened = openSwing('b');
+    await turn();
+    const again = readSwingAgain();
+    await turn();
+    await answerOpen('b');
+    // The book changed meanwhile.
+    await answerOpen('b');
+    await again;
+    expect([await opened, app.get().swing?.swing.id, program.asked]).toEqual([true, 'b', []]);
+  });
+
+  test('that cannot be opened leaves the one that is read again', async () => {
+    setApp({ swing: swingOf('a') });
+    const opened = openSwing('b').catch((error: unknown) => error);
+    await turn();
+    const again = readSwingAgain();
+    await program.next('swing/open').refuse(new AppError('no-such-record', 'That swing is not in the book.'));
+    expect(await opened).toBeInstanceOf(AppError);
+    await turn();
+    await answerOpen('a');
+    await again;
+    expect(app.get().history).toEqual(NOTHING);
+  });
+
+  test('is left for the list though its last change is refused meanwhile', async () => {
+    setApp({ swing: swingOf('a', [clipOf('x')]), indexes: { x: indexOf(4) } });
+    keepMarks('x', { frame: { index: 1, pts: 1 }, points: { ball: { x: 1, y: 1, hidden: false } }, shapes: [] });
+    const closed = closeSwing();
+    await program.next('edit/write').refuse(new AppError('no-such-record', 'That clip is not in the book.'));
+    await turn();
+    expect(app.get().swing).toBeNull();
+    await program.next('frames/rest').answer<'frames/rest'>(null);
+    await program.next('program/facts').answer<'program/facts'>(FACTS);
+    await program.next('student/list').answer<'student/list'>([]);
+    await closed;
+  });
+
   test('to compare with is the one chosen last, or none', async () => {
     setApp({ swing: swingOf('now') });
     const first = chooseThen('a');
