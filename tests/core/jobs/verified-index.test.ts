@@ -1,6 +1,6 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterEach, expect, test, vi } from 'vitest';
+import { afterEach, test, vi } from 'vitest';
 import { readVerifiedIndex } from '../../../core/jobs/verified-index.ts';
 import { findFfmpeg } from '../../../core/video/find-ffmpeg.ts';
 import { heldFile, noFiles } from '../../support/held-file.ts';
