@@ -1,7 +1,9 @@
-import { readFile, rm, stat } from 'node:fs/promises';
+import { readFile, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import * as v from 'valibot';
 import { readingTrouble } from '../core/files/file-trouble.ts';
+import { requireFile } from '../core/files/find-file.ts';
+import { unlessSilent } from '../core/files/unless-silent.ts';
 import { writeWholeFile } from '../core/files/write-whole-file.ts';
 import { AppError } from '../core/model/errors.ts';
 import { editWrite } from '../core/parse/edit.ts';
@@ -25,6 +27,9 @@ const keptChanges = v.strictObject({
 });
 const note = v.strictObject({ path: v.string(), book: v.string() });
 
+/** The file of changes that waits to be taken in, and the folder of the book they belong to. */
+export type Note = v.InferOutput<typeof note>;
+
 /** Writes the file under a name that is free. Answers with its path. @throws AppError `disk-full`, `not-writable`. */
 export async function keepChanges(folder: string, book: string, unwritten: Unwritten, at: Date): Promise<string> {
   const content = JSON.stringify({ format: 'baybook-kept-changes', version: 1, book, ...unwritten });
@@ -42,17 +47,14 @@ export async function keepChanges(folder: string, book: string, unwritten: Unwri
 
 /** @throws AppError `file-not-found`, `file-unreadable`, `bad-request` when it is no such file. */
 export async function readKeptChanges(path: string): Promise<Unwritten> {
-  const text = await readPlainFile(path).catch((error: unknown) => {
+  await requireFile(path);
+  const reading = readFile(path, 'utf8').catch((error: unknown) => {
     throw readingTrouble(error, path);
   });
+  const text = await unlessSilent(reading, path);
   const parsed = v.safeParse(v.pipe(v.string(), v.parseJson(), keptChanges), text);
   if (parsed.success) return parsed.output;
   throw new AppError('bad-request', `${path} holds no changes that Baybook kept. Choose another file.`);
-}
-
-/** A pipe or a device would be read for ever. */
-async function readPlainFile(path: string): Promise<string> {
-  return (await stat(path)).isFile() ? readFile(path, 'utf8') : '';
 }
 
 /** Notes where the changes of a book are. @throws AppError `disk-full`, `not-writable`. */
@@ -60,11 +62,23 @@ export async function noteKept(notePath: string, path: string, book: string): Pr
   await writeWholeFile(notePath, `${JSON.stringify({ path, book })}\n`, { overwrite: true });
 }
 
-/** Where changes of this book are kept, or null. A note that cannot be read counts as none. */
-export async function notedFor(notePath: string, book: string): Promise<string | null> {
+/** Where changes of which book are kept, or null. A note that cannot be read counts as none. */
+export async function readNote(notePath: string): Promise<Note | null> {
   const text = await readFile(notePath, 'utf8').catch(() => null);
   const parsed = v.safeParse(v.pipe(v.string(), v.parseJson(), note), text);
-  return parsed.success && parsed.output.book === book ? parsed.output.path : null;
+  return parsed.success ? parsed.output : null;
+}
+
+/** Where changes of this book are kept, or null. */
+export async function notedFor(notePath: string, book: string): Promise<string | null> {
+  const noted = await readNote(notePath);
+  return noted?.book === book ? noted.path : null;
+}
+
+/** Notes what was noted before; nothing where nothing was, or where the disk is full. */
+export async function noteAgain(notePath: string, before: Note | null): Promise<void> {
+  await forgetNote(notePath);
+  if (before !== null) await noteKept(notePath, before.path, before.book).catch(() => undefined);
 }
 
 export async function forgetNote(notePath: string): Promise<void> {

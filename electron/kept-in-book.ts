@@ -4,7 +4,8 @@ import type { Book } from '../core/book/book.ts';
 import { AppError } from '../core/model/errors.ts';
 import type { Settings } from '../core/model/settings.ts';
 import type { KeptFacts } from './ipc/contract.ts';
-import { forgetNote, keepChanges, noteKept, notedFor, readKeptChanges } from './kept-changes.ts';
+import { forgetNote, keepChanges, noteAgain, noteKept, notedFor, readKeptChanges, readNote } from './kept-changes.ts';
+import type { Note } from './kept-changes.ts';
 import type { Unwritten } from './ipc/unwritten.ts';
 import { changesInWords, countOf, troubleInWords } from './unwritten-words.ts';
 
@@ -15,12 +16,18 @@ export interface KeptInBookOptions {
   readonly notePath: string;
 }
 
+interface Rescued {
+  readonly path: string;
+  /** What was noted before, and is again once it is known what becomes of the changes. */
+  readonly before: Note | null;
+}
+
 /** Brings changes that were kept in another folder back into the book. */
 export class KeptInBook {
   readonly #options: KeptInBookOptions;
   /** What became of the noted file, for the page to tell. */
   #told: KeptFacts | null = null;
-  #rescued: string | null = null;
+  #rescued: Rescued | null = null;
 
   constructor(options: KeptInBookOptions) {
     this.#options = options;
@@ -47,8 +54,10 @@ export class KeptInBook {
   async rescue(unwritten: Unwritten): Promise<void> {
     const { book, notePath } = this.#options;
     try {
-      this.#rescued = await keepChanges(dirname(notePath), book.folder, unwritten, new Date());
-      await noteKept(notePath, this.#rescued, book.folder);
+      const before = await readNote(notePath);
+      const path = await keepChanges(dirname(notePath), book.folder, unwritten, new Date());
+      this.#rescued = { path, before };
+      await noteKept(notePath, path, book.folder);
     } catch {
       await this.endRescue();
     }
@@ -59,9 +68,9 @@ export class KeptInBook {
     const rescued = this.#rescued;
     this.#rescued = null;
     if (rescued === null) return;
-    const { book, notePath } = this.#options;
-    if ((await notedFor(notePath, book.folder)) === rescued) await forgetNote(notePath);
-    await rm(rescued, { force: true }).catch(() => undefined);
+    const { notePath } = this.#options;
+    await rm(rescued.path, { force: true }).catch(() => undefined);
+    if ((await readNote(notePath))?.path === rescued.path) await noteAgain(notePath, rescued.before);
   }
 
   /** Takes in the file that was noted, if there is one. Never rejects: `told` says what became of it. */
@@ -74,7 +83,7 @@ export class KeptInBook {
   /** Puts the changes of a file into the book, and then takes the file away. @throws AppError when that cannot be done. */
   async takeIn(path: string): Promise<KeptFacts> {
     const { book, writeSettings, notePath } = this.#options;
-    const kept = await withinLimit(readKeptChanges(path), path);
+    const kept = await readKeptChanges(path);
     const refused = book.writeEdits(kept.edits);
     if (kept.pattern !== null) book.writePattern(kept.pattern);
     if (kept.settings !== null) await writeSettings(kept.settings);
@@ -95,21 +104,6 @@ export class KeptInBook {
     this.#told = null;
     return told;
   }
-}
-
-/** Reading waits no longer than this, ms: the program opens also where the disk of the file does not answer. */
-const READING_LIMIT = 10_000;
-
-function withinLimit<Read>(reading: Promise<Read>, path: string): Promise<Read> {
-  const late = new AppError(
-    'timed-out',
-    `The disk of ${path} does not answer. Check that it is plugged in, and try again.`,
-  );
-  let limit: ReturnType<typeof setTimeout> | undefined;
-  const passed = new Promise<never>((_, reject) => {
-    limit = setTimeout(() => reject(late), READING_LIMIT);
-  });
-  return Promise.race([reading, passed]).finally(() => clearTimeout(limit));
 }
 
 function notTaken(path: string, error: unknown): KeptFacts {

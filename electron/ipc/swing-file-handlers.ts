@@ -1,6 +1,6 @@
-import { stat } from 'node:fs/promises';
 import { basename, dirname, resolve } from 'node:path';
 import { clipPath } from '../../core/book/media.ts';
+import { findFile } from '../../core/files/find-file.ts';
 import { importSwing } from '../../core/jobs/import-swing.ts';
 import type { BookSwing } from '../../core/model/book.ts';
 import { AppError } from '../../core/model/errors.ts';
@@ -62,8 +62,8 @@ const ELSEWHERE = /^(\\\\|\/\/)/;
 async function localFile(folder: string, file: string): Promise<string | null> {
   const path = resolve(folder, file);
   if (ELSEWHERE.test(file) || ELSEWHERE.test(path)) return null;
-  return stat(path).then(
-    (facts) => (facts.isFile() ? path : null),
+  return findFile(path).then(
+    (found) => (found === null ? null : path),
     () => null,
   );
 }

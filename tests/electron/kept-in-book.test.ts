@@ -11,6 +11,7 @@ import { KeptInBook } from '../../electron/kept-in-book.ts';
 import { addSample, addSampleClip, sampleFrame } from '../core/book/sample.ts';
 import { newBook } from '../core/book/with-book.ts';
 import { samplePattern } from '../core/pattern-file/sample-pattern.ts';
+import { heldFile, noFiles } from '../support/held-file.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { expectRefused } from '../support/trouble.ts';
 
@@ -120,6 +121,30 @@ describe('changes kept in another folder', () => {
     const shopping = join(temporaryFolder(), 'list.json');
     writeFileSync(shopping, '{"milk": 2}');
     await expectRefused(keeper.takeIn(shopping), 'bad-request');
+  });
+
+  it('noted before stay noted, though others were kept beside the settings for a while', async () => {
+    const { book, swing, unwritten } = await bookWithChanges();
+    const { keeper, newKeeper, folder } = keeperOf(book);
+    await keeper.keep(folder, unwritten);
+    const next = newKeeper();
+    await next.rescue({ ...unwritten, settings: USUAL_SETTINGS });
+    await next.endRescue();
+    expect(await newKeeper().takeInNoted()).toMatchObject({ takenIn: true });
+    expect(book.openSwing(swing.id).clips[0]?.marks).toEqual([ballAt(2)]);
+    expect(readdirSync(folder)).toEqual([]);
+  });
+
+  it('are told of where their file is none, or its disk does not answer, and nothing waits for it', async () => {
+    const { book, unwritten } = await bookWithChanges();
+    const { keeper, folder } = keeperOf(book);
+    await keeper.keep(folder, unwritten);
+    const [name = ''] = readdirSync(folder);
+    const held = await heldFile(join(folder, name), 'held.json');
+    await expectRefused(keeper.takeIn(held), 'file-unreadable', /does not answer/);
+    const { pipe } = await noFiles();
+    await expectRefused(keeper.takeIn(pipe), 'file-unreadable', /is a pipe/);
+    expect(book.listEdits(book.listStudents()[0]?.lessons[0]?.lesson.id ?? '').done).toEqual([]);
   });
 
   it('that nobody has decided about yet come back after an end by force, and leave nothing behind once it is decided', async () => {
