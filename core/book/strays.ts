@@ -4,13 +4,17 @@ import * as v from 'valibot';
 import type { Book } from './book.ts';
 import { INCOMING_SUFFIX } from './media-folder.ts';
 
-/** What of a book's clips does not fit together any more. Nothing of it is ever deleted without being asked. */
+/** What of a book's files does not fit together any more. Nothing of it is ever deleted without being asked. */
 export interface Strays {
   /** Files of the media folder that no clip names. */
   readonly unnamed: readonly { readonly path: string; readonly bytes: number }[];
   /** Copies that clips name and that are not in the media folder. */
   readonly lost: readonly { readonly path: string; readonly clip: string }[];
+  /** What was set aside of a book that was replaced or gone (book-place.ts, missing-book.ts). A removal does not reach it. */
+  readonly aside: readonly string[];
 }
+
+const ASIDE = /^book\.sqlite(\.kept|-(wal|shm)\.old)(-\d+)?$/;
 
 const copyRow = v.strictObject({ file: v.string(), original_name: v.string() });
 const unwantedRow = v.strictObject({ file: v.string() });
@@ -35,11 +39,14 @@ export function findStrays(book: Book): Strays {
     lost: copies
       .filter(({ file }) => !present.includes(file))
       .map(({ file, original_name }) => ({ path: join(book.media.path, file), clip: original_name })),
+    aside: readdirSync(book.folder)
+      .filter((name) => ASIDE.test(name))
+      .map((name) => join(book.folder, name)),
   };
 }
 
 /** What a coach is told of it, a sentence or two for each kind; empty when all fits together. */
-export function straySentences({ unnamed, lost }: Strays, mediaFolder: string): string[] {
+export function straySentences({ unnamed, lost, aside }: Strays, mediaFolder: string): string[] {
   const said: string[] = [];
   if (lost.length > 0)
     said.push(
@@ -51,6 +58,11 @@ export function straySentences({ unnamed, lost }: Strays, mediaFolder: string): 
       `${counted(unnamed.length, 'file')} in ${mediaFolder} (${megabytes(unnamed)} MB) ` +
         `${unnamed.length === 1 ? 'belongs' : 'belong'} to no clip of the book. Baybook leaves them there; ` +
         'if you did not put them there yourself, a backup of the book may name them.',
+    );
+  if (aside.length > 0)
+    said.push(
+      `Baybook set ${aside.length === 1 ? 'this file' : 'these files'} of an earlier book aside: ${aside.join(', ')}. ` +
+        `Students whom you removed may still be in ${aside.length === 1 ? 'it. Delete it' : 'them. Delete them'} once you need nothing of it.`,
     );
   return said;
 }
