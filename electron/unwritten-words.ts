@@ -1,5 +1,6 @@
 import type { Book } from '../core/book/book.ts';
 import { AppError } from '../core/model/errors.ts';
+import { isolated } from '../core/model/isolated.ts';
 import { INTERNAL_SENTENCE } from './ipc/answer.ts';
 import type { Unwritten } from './ipc/unwritten.ts';
 
@@ -30,7 +31,7 @@ function swingName(book: Pick<Book, 'openSwing'>, swingId: string): string {
   try {
     const { student, lesson, swing } = book.openSwing(swingId);
     const name = [student.firstName, student.lastName].filter((part) => part !== '').join(' ');
-    return `${name}, ${lesson.date}, ${swing.label}`;
+    return `${isolated(name)}, ${lesson.date}, ${isolated(swing.label)}`;
   } catch {
     return 'A swing';
   }

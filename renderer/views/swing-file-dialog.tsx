@@ -3,6 +3,7 @@ import { AppError } from '../../core/model/errors.ts';
 import type { StudentOverview } from '../../core/model/book.ts';
 import { VIEW_LABELS } from '../../core/model/words.ts';
 import type { View } from '../../core/model/words.ts';
+import { isolated } from '../../core/model/isolated.ts';
 import type { ChosenSwingFile } from '../../electron/ipc/contract.ts';
 import { attempt, tellTrouble } from '../state/messages.ts';
 import { chooseClipFile } from '../state/swing-actions.ts';
@@ -59,15 +60,15 @@ export function SwingFileDialog(props: {
       onClose={onClose}
     >
       <p>
-        {file.firstName}, {dayInWords(file.date)}, {file.club}. It comes in as a new swing: nothing that is in the book
-        is changed.
+        {isolated(file.firstName)}, {dayInWords(file.date)}, {isolated(file.club)}. It comes in as a new swing: nothing
+        that is in the book is changed.
       </p>
       <Picker
         label="Whose swing is it?"
         value={student}
         options={[
           ...students.map((each) => ({ value: each.student.id, label: studentName(each.student) })),
-          { value: NEW, label: `A new student, ${file.firstName}` },
+          { value: NEW, label: `A new student, ${isolated(file.firstName)}` },
         ]}
         onChange={(value) => setStudent(value ?? NEW)}
       />
@@ -99,9 +100,9 @@ export function SwingFileDialog(props: {
 
 function clipInWords({ view, name, path }: Clip, chosen: string | undefined): string {
   const label = VIEW_LABELS[view];
-  if (chosen !== undefined) return `${label}: ${chosen}`;
-  if (path !== null) return `${label}: ${path}`;
-  return `${label}: ${name} is not where the file says. Choose it, or this view is left out.`;
+  if (chosen !== undefined) return `${label}: ${isolated(chosen)}`;
+  if (path !== null) return `${label}: ${isolated(path)}`;
+  return `${label}: ${isolated(name)} is not where the file says. Choose it, or this view is left out.`;
 }
 
 /** The student on screen where the first name is the same, else another of that name, else a new one. */
