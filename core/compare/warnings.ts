@@ -10,7 +10,7 @@ import type { View } from '../model/words.ts';
  * raters: 9-14 degrees (knee) and 9-11 degrees (hip) between days.
  */
 const BETWEEN_DAYS =
-  'Two days, and not both a plumb and ground marks on both clips: in a published trial with runners, knee and hip angles ' +
+  'Two days, without both a plumb and ground marks on both clips. In a published trial with runners, knee and hip angles ' +
   'read from video on two days could lie 9° to 14° apart from the method alone. Mark a plumb and ground marks on both ' +
   'clips, and trust small changes of angle little.';
 
