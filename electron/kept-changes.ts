@@ -30,6 +30,9 @@ const note = v.strictObject({ path: v.string(), book: v.string() });
 /** The file of changes that waits to be taken in, and the folder of the book they belong to. */
 export type Note = v.InferOutput<typeof note>;
 
+/** How long the file may take to be read, ms: the window opens after it, also where its disk does not answer. */
+const READING_LIMIT_MS = 6000;
+
 /** Writes the file under a name that is free. Answers with its path. @throws AppError `disk-full`, `not-writable`. */
 export async function keepChanges(folder: string, book: string, unwritten: Unwritten, at: Date): Promise<string> {
   const content = JSON.stringify({ format: 'baybook-kept-changes', version: 1, book, ...unwritten });
@@ -51,7 +54,7 @@ export async function readKeptChanges(path: string): Promise<Unwritten> {
   const reading = readFile(path, 'utf8').catch((error: unknown) => {
     throw readingTrouble(error, path);
   });
-  const text = await unlessSilent(reading, path);
+  const text = await unlessSilent(reading, path, READING_LIMIT_MS);
   const parsed = v.safeParse(v.pipe(v.string(), v.parseJson(), keptChanges), text);
   if (parsed.success) return parsed.output;
   throw new AppError('bad-request', `${path} holds no changes that Baybook kept. Choose another file.`);
