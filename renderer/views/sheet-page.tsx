@@ -51,7 +51,7 @@ export function SheetPage({ swing }: { readonly swing: BookSwing }) {
         ]
       : [{ view, time: 'now' }];
   });
-  const template = `110px repeat(${String(columns.length)}, minmax(200px, 1fr))`;
+  const template = `110px repeat(${String(columns.length)}, minmax(190px, 1fr))`;
 
   return (
     <div className={styles.layout}>

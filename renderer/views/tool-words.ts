@@ -128,8 +128,9 @@ function edgeHint(count: number): string {
 
 function selectedHint(tool: ToolState, selected: Target, { asked, nudge }: HintScene): string {
   if (tool.tool === 'points' && asked !== null) {
-    const last = nudge === null ? '' : ` ${nudge.coarse} move the last one.`;
-    return `Place ${placeWords(asked)}${last}`;
+    // Named: it may be one that was chosen again, and the next click is not for it.
+    const held = selected.kind === 'point' ? BODY_POINT_INFO[selected.point].label.toLowerCase() : 'the shape';
+    return `Place ${placeWords(asked)}${nudge === null ? '' : ` ${nudge.coarse} move ${held}.`}`;
   }
   const moves = nudge === null ? '' : `${nudge.coarse} move it 1 px, ${nudge.fine} 0.1 px. `;
   const hidden = selected.kind === 'point' ? 'H says that it is hidden. ' : '';

@@ -256,7 +256,7 @@ describe('clicks that come before the picture', () => {
     const placed = async () => (await clip()).marks.find(({ frame }) => frame.index === 95)?.points['head-centre'];
     within((await placed())?.x ?? 0, at.x, 1e-6);
     await press(4);
-    await page.getByText(/Ctrl\+arrow keys move the last one\./).waitFor();
+    await page.getByText(/Ctrl\+arrow keys move head centre\./).waitFor();
     await page.keyboard.press('Control+ArrowRight');
     await page.keyboard.press('ArrowLeft');
     await exact(103);

@@ -34,6 +34,13 @@ test('Enter is offered only where there is a place of the frame before', () => {
   expect(hintFor(idle('points'), { ...SCENE, asked: null })).toBe('All body points of this view are placed.');
 });
 
+test('the keys that nudge are told with the name of what they move, be it the last one placed or one chosen again', () => {
+  const nudge = { coarse: 'Ctrl+arrow keys', fine: 'Ctrl+Shift+arrow keys' };
+  const selected = { kind: 'point', point: 'neck-base' } as const;
+  const said = hintFor(idle('points'), { ...SCENE, nudge, selected });
+  expect(said).toMatch(/^Place tailbone, .* Ctrl\+arrow keys move neck base\.$/);
+});
+
 test('the path says what is followed, and what can be done with the place that is there', () => {
   expect(hintFor(idle('path'), { ...SCENE, follows: 'hands' })).toMatch(/^Click the hands on this frame/);
   expect(hintFor(idle('path'), { ...SCENE, hasPlace: true })).toMatch(/Delete takes it away/);
