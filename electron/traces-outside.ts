@@ -5,10 +5,13 @@ import type { FrameServer } from './frame-server.ts';
 
 export interface TracePlaces {
   readonly book: Book;
-  readonly frames: FrameServer;
-  readonly session: Session;
-  readonly log: FaultLog;
+  readonly frames: Pick<FrameServer, 'keepOnly'>;
+  readonly session: Pick<Session, 'clearCache' | 'clearCodeCaches' | 'clearStorageData'>;
+  readonly log: Pick<FaultLog, 'clear' | 'write'>;
 }
+
+/** Counts the calls: what was removed while an earlier one ran is cleared by the later one, so only that may forget it. */
+let latest = 0;
 
 /**
  * Clears what the program keeps outside of the book of students, lessons, swings and clips that are no longer in it:
@@ -17,12 +20,14 @@ export interface TracePlaces {
  * stays noted in the book.
  */
 export async function clearTracesOutside({ book, frames, session, log }: TracePlaces): Promise<void> {
+  latest += 1;
+  const mine = latest;
   try {
     await frames.keepOnly(book.clipContents());
     if (!book.hasTracesOutside()) return;
     await Promise.all([session.clearCache(), session.clearCodeCaches({}), session.clearStorageData()]);
     log.clear();
-    book.forgetTracesOutside();
+    if (mine === latest) book.forgetTracesOutside();
   } catch (cause) {
     log.write('clearing what is left of a removal', cause);
   }
