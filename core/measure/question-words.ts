@@ -35,7 +35,10 @@ function sentencesOf(question: ClipQuestion): string {
         question.role === 'plumb' ? 'upright' : 'level'
       }?`;
     case 'unsure-scale':
-      return 'the yardstick is too short in this picture, so no centimetres are shown. Mark a longer one that lies across the view.';
+      return (
+        'the yardsticks in this picture give no scale, so no centimetres are shown. One is too short or lies along the view, ' +
+        'or two of them disagree. Check their lengths, or mark a longer one across the view.'
+      );
     case 'size':
       return (
         `by the yardstick the player's leg is ${formatNumber(question.legCm, question.u, 'cm').text} long. ` +

@@ -49,7 +49,7 @@ export const NOTE_WORDS: Readonly<Record<ReadingNote, string>> = {
   'capture-rate-unconfirmed': 'The capture rate comes from the file; confirm it.',
   'short-line': 'The points lie so close together that the angle is nearly free.',
   'scale-unsure':
-    'The yardstick is too short in this picture to give centimetres: mark a longer one that lies across the view, not along it.',
+    'The yardsticks in this picture give no centimetres: one is too short or lies along the view, or two disagree. Check their lengths, or mark a longer one across the view.',
 };
 
 /** What of it a student should read under a still: what holds of the numbers, without what the coach could do. null = nothing. */
@@ -91,7 +91,7 @@ export const NOTE_TAGS: Readonly<Record<ReadingNote, string>> = {
   'capture-rate-unknown': 'time as on screen',
   'capture-rate-unconfirmed': 'capture rate not confirmed',
   'short-line': 'points too close together',
-  'scale-unsure': 'yardstick too short in the picture',
+  'scale-unsure': 'no scale from the yardsticks',
 };
 
 /** What a ± is made of. */
@@ -111,7 +111,8 @@ export const SOURCE_WORDS: Readonly<Record<UncertaintySource, string>> = {
 /** What to do about the largest part of a ± that is too wide. */
 const NARROWING: Readonly<Record<UncertaintySource, string>> = {
   placing: 'its points lie too close together in this picture. Zoom in to place them, or film from nearer.',
-  scale: 'the yardstick is too short in this picture. Mark a longer one that lies across the view.',
+  scale:
+    'the yardsticks give no scale here: one is too short, or two disagree. Check their lengths, or mark a longer one across the view.',
   depth: 'it lies far from the plane of the yardstick. Mark a yardstick where it lies.',
   plumb: 'the plumb is too short. Mark a longer one.',
   ground: 'the ground marks lie too close together. Mark places farther apart.',

@@ -1,5 +1,6 @@
 import type { MeasuredReading, MissingReading, ReadingKey } from '../../core/model/reading.ts';
 import { idleWords, labelOf, missingWords } from '../../core/measure/format.ts';
+import { questionOf } from '../../core/measure/plausible.ts';
 import { PinToggle } from './pin-toggle.tsx';
 import styles from './readings-panel.module.css';
 
@@ -26,11 +27,11 @@ export function MissingReadings(props: {
   );
 }
 
-/** Readings whose number is worth nothing, why, and what to do. */
+/** Readings whose number is worth nothing, why, and what to do. What also cannot be right is asked about, unfolded. */
 export function IdleReadings({ readings }: { readonly readings: readonly MeasuredReading[] }) {
   if (readings.length === 0) return null;
   return (
-    <details className={styles.missing}>
+    <details className={styles.missing} open={readings.some((reading) => questionOf(reading) !== null)}>
       <summary>
         {readings.length === 1 ? '1 that tells nothing here' : `${String(readings.length)} that tell nothing here`}
       </summary>
@@ -38,7 +39,7 @@ export function IdleReadings({ readings }: { readonly readings: readonly Measure
         {readings.map((reading) => (
           <li key={`${reading.id} ${reading.aspect}`}>
             {labelOf(reading)}
-            <span>{idleWords(reading)}</span>
+            <span>{questionOf(reading) ?? idleWords(reading)}</span>
           </li>
         ))}
       </ul>
