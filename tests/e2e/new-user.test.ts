@@ -18,7 +18,7 @@ import type { RunningBaybook } from './launch.ts';
 import { answerDialogs } from './page-hands.ts';
 
 /** The whole job, quiet or not; a coach's own time is beside that. */
-const LIMIT_MS = 90_000;
+const LIMIT_MS = 240_000;
 /** Enough for the back and the shoulders: what shoulders to spine is made from. */
 const POINTS = 5;
 
