@@ -45,7 +45,7 @@ test('the short form has every row of the bench but those it says', () => {
   expect([...taken, ...NOT_IN_SHORT].toSorted()).toEqual([...ROW_NAMES].toSorted());
 });
 
-test.each(PARTS)('takes its figures of $clip: $rows', async ({ clip, rows }) => {
+test.each(PARTS)('takes its figures of $clip: $rows', { timeout: 400_000 }, async ({ clip, rows }) => {
   const figures = await figuresOf(clip, rows);
   expect(figures.length).toBeGreaterThanOrEqual(3);
   const exact = figures.filter(({ name }) => /^wrong frames$|skipped|out of order/.test(name));
