@@ -33,7 +33,7 @@ const BRIM_OVER_BREADTH = (199.5 + 2 * 75) / 154.3;
 
 /**
  * By how much wider the head may look than at address for having turned, a part of 1: from not at all to an ellipse, as long
- * and as broad as a skull, that turned by half a quarter up to impact and by a whole one after it; at the finish the brim
+ * and as broad as a skull. It turned by half a quarter up to impact and by a whole one after it. At the finish the brim
  * points to the target. Anywhere between (rectangular); the turns are assumed, ours.
  */
 export function headWidens(checkpoint: Checkpoint): readonly [number, number] {

@@ -69,8 +69,8 @@ export function namingError(
 }
 
 /**
- * Seconds of the swing in a tick. Where the capture rate is not known it is judged from how long the swing takes in the clip,
- * so that the ± of a tempo is no smaller for it; a clip is not taken to play faster than it was filmed.
+ * Seconds of the swing in a tick. Where the capture rate is not known it is judged from how long the swing takes in the clip:
+ * the ± of a tempo is no smaller for it. A clip is not taken to play faster than it was filmed.
  */
 function swingSecondsATick(clip: MarkedClip): number {
   const { secondsATick, runs } = clockOf(clip);

@@ -36,8 +36,8 @@ const beside = (one: BodyPointId, other: BodyPointId): Order => [
 ];
 
 /**
- * How marks lie for a player of the hand that the lesson says, by what the words mean: lead is the side nearer the target
- * (trade), the toes of a shoe and the clubhead are toward the ball, the swing goes back from the target and through toward it.
+ * How marks lie for a player of the hand that the lesson says, by what the words mean. Lead is the side nearer the target
+ * (trade). Toes and clubhead are toward the ball. The swing goes back from the target and through toward it.
  * Each list is a vote of its own: who takes the hand from the lesson names the sides to fit it, but the club still moves
  * the other way.
  */

@@ -87,7 +87,7 @@ const DEPTHS = [-0.2, 0.3] as const;
 
 /**
  * How far the named frame lies from the instant that is meant, seconds, one standard deviation. Coaches who name one clip's
- * frames differ by a frame or two at 60 to 120 a second, some 15 ms apart at the top, so each by 15 / sqrt(2); the takeaway
+ * frames differ by a frame or two at 60 to 120 a second: some 15 ms apart at the top, so each by 15 / sqrt(2). The takeaway
  * (shaft level) comes at a tenth of the speed of impact and is told to 3 degrees, 15 ms; impact is one of two frames.
  */
 const NAMED_OFF = { takeaway: 0.015, top: 0.0106 } as const;
