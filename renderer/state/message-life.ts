@@ -27,16 +27,23 @@ export function screenOf({ swing, bench }: Pick<AppState, 'swing' | 'bench'>): s
 }
 
 /**
- * What was done on a screen is no news on the next one: such a message goes with its screen. One that is told on the way
- * belongs to where the way leads, and trouble stays. Returns how to stop.
+ * What was done on a screen is no news on the next one: such a message goes with its screen. A step that is offered nowhere
+ * else stays for as long as its swing is open. One that is told on the way belongs to where the way leads, and trouble
+ * stays. Returns how to stop.
  */
 export function followScreens(): () => void {
-  let last = { screen: screenOf(app.get()), message: app.get().message };
+  const seen = (): { screen: string; swing: string | null; message: Message | null } => {
+    const { swing, message } = app.get();
+    return { screen: screenOf(app.get()), swing: swing?.swing.id ?? null, message };
+  };
+  let last = seen();
   const look = (): void => {
-    const now = { screen: screenOf(app.get()), message: app.get().message };
-    const isLeft = now.screen !== last.screen && now.message !== null && now.message === last.message;
+    const now = seen();
+    const before = last;
     last = now;
-    if (isLeft && now.message?.kind === 'done') setApp({ message: null });
+    if (now.message === null || now.message !== before.message || now.message.kind !== 'done') return;
+    const waits = now.message.nextStep?.waits === true;
+    if (waits ? now.swing !== before.swing : now.screen !== before.screen) setApp({ message: null });
   };
   const stops = [app.subscribe(look), patternOpen.subscribe(look), repeatCheck.subscribe(look)];
   return () => {

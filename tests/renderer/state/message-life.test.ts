@@ -4,7 +4,15 @@ import { followScreens, lifeOf } from '../../../renderer/state/message-life.ts';
 import { tellDone, tellTrouble } from '../../../renderer/state/messages.ts';
 import { patternOpen } from '../../../renderer/state/pattern.ts';
 import { AppError } from '../../../core/model/errors.ts';
+import type { BookSwing } from '../../../core/model/book.ts';
 
+const SWING: BookSwing = {
+  student: { id: 'student', firstName: 'Ada', lastName: '', handedness: 'left' },
+  lesson: { id: 'lesson', studentId: 'student', date: '2026-05-12', club: '', handedness: 'left', note: '' },
+  swing: { id: 'swing', lessonId: 'lesson', label: 'Swing 1' },
+  clips: [],
+  pins: [],
+};
 const STEP = { label: 'Go there', run: () => undefined };
 
 describe('how long a message stays', () => {
@@ -48,6 +56,16 @@ describe('leaving a screen', () => {
       patternOpen.update((open) => !open);
       expect(text()).toBeNull();
     }
+  });
+
+  test('leaves a step that is offered nowhere else, until its swing is left', () => {
+    setApp({ swing: SWING });
+    tellDone('What is wanted of Hands is changed.', { ...STEP, waits: true });
+    patternOpen.update((open) => !open);
+    setApp({ bench: newBench('clip', 3) });
+    expect(text()).toBe('What is wanted of Hands is changed.');
+    setApp({ bench: null, swing: null });
+    expect(text()).toBeNull();
   });
 
   test('leaves trouble', () => {
