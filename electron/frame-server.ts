@@ -1,14 +1,14 @@
 import { MessageChannelMain, utilityProcess } from 'electron';
 import type { UtilityProcess, WebContents } from 'electron';
-import type { Ffmpeg } from '../core/video/find-ffmpeg.ts';
-import { ScrubCopies } from '../core/video/scrub-copies.ts';
+import type { Ffmpeg } from '../core/video/process/find-ffmpeg.ts';
+import { ProxyStore } from '../core/video/proxy/proxy-store.ts';
 import type { FromProgram, ServedFacts, ToProgram } from './frames/contract.ts';
 import { FRAMES_PORT_CHANNEL } from './ipc/channels.ts';
 
 export interface FrameServerOptions {
   /** The built entry of the process. */
   readonly entry: string;
-  /** Where scrub copies are kept. */
+  /** Where proxies are kept. */
   readonly folder: string;
   /** The page that pictures go to, or null while there is none. */
   readonly window: () => WebContents | null;
@@ -63,9 +63,9 @@ export class FrameServer {
     await Promise.all([...this.#open.keys()].map((clip) => this.close(clip)));
   }
 
-  /** Deletes the scrub copies of all clips but these (SHA-256): by the process while it runs, for it holds some open. */
+  /** Deletes the proxies of all clips but these (SHA-256): by the process while it runs, for it holds some open. */
   async keepOnly(sha256s: ReadonlySet<string>): Promise<void> {
-    if (this.#process === null) await new ScrubCopies(this.#options.folder).keepOnly(sha256s);
+    if (this.#process === null) await new ProxyStore(this.#options.folder).keepOnly(sha256s);
     else await this.#answered(this.#process, (id) => ({ type: 'keep-only', sha256s, id }));
   }
 

@@ -4,12 +4,12 @@ import { app, dialog, session, type BrowserWindow } from 'electron';
 import { clipPath } from '../core/book/media.ts';
 import { settleClip } from '../core/jobs/settle-clip.ts';
 import { systemTrouble } from '../core/files/file-trouble.ts';
-import { prepareToLook } from '../core/files/find-file.ts';
+import { prepareFileProbe } from '../core/files/find-file.ts';
 import { AppError } from '../core/model/errors.ts';
 import type { DecodePass } from '../core/time/settle-index.ts';
 import type { Settings } from '../core/model/settings.ts';
 import { registerFonts } from '../core/sheet/fonts.ts';
-import { readSoundEnvelope } from '../core/video/sound-envelope.ts';
+import { readSoundEnvelope } from '../core/video/decode/sound-envelope.ts';
 import { serveClips } from './clip-protocol.ts';
 import { ClipSounds } from './clip-sounds.ts';
 import { closeNetwork } from './closed-network.ts';
@@ -26,7 +26,7 @@ import { KeptInBook } from './kept-in-book.ts';
 import { Leaving } from './leaving.ts';
 import { rememberFfmpeg } from './remember-ffmpeg.ts';
 import { setMenu } from './menu.ts';
-import { lookedAtFacts, openBookClip, servedFacts } from './open-book-clip.ts';
+import { inspectedFacts, openBookClip, servedFacts } from './open-book-clip.ts';
 import { openBookAtStart } from './open-book-at-start.ts';
 import { OpenClips } from './open-clips.ts';
 import { WINDOW_ORIGIN } from './origins.ts';
@@ -41,7 +41,7 @@ import { guardContents, guardSession, openWindow } from './window.ts';
 /** The program in its window: puts the parts together, and takes them apart in the right order. Nothing else. */
 
 /** The name of a file that is looked at before it is a clip of the book, at the frame server. */
-const LOOKED_AT = 'look';
+const INSPECTED = 'look';
 
 const places = choosePlaces(process.env, () => app.getPath('documents'));
 if (places.userData !== null) app.setPath('userData', places.userData);
@@ -64,7 +64,7 @@ async function start(): Promise<void> {
   // A program that could not make a still is found out now, not when the lesson is to be sent.
   registerFonts();
   // So that the first clip that is chosen need not wait for it.
-  prepareToLook();
+  prepareFileProbe();
   const book = await openBookAtStart(places.book);
   let window: BrowserWindow | null = null;
   const findFfmpeg = rememberFfmpeg();
@@ -157,7 +157,7 @@ async function start(): Promise<void> {
         show,
         look: async (path, index) => {
           const ffmpeg = await findFfmpeg();
-          frames.open(LOOKED_AT, await lookedAtFacts(path, index, ffmpeg), ffmpeg);
+          frames.open(INSPECTED, await inspectedFacts(path, index, ffmpeg), ffmpeg);
         },
         rest: () => frames.rest(),
         connect: () => frames.connect(),

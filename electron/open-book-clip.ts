@@ -3,9 +3,9 @@ import { clipPath } from '../core/book/media.ts';
 import { requireFile } from '../core/files/find-file.ts';
 import { AppError } from '../core/model/errors.ts';
 import type { ClipIndex } from '../core/time/clip-index.ts';
-import { readIndexedSource } from '../core/video/clip-source.ts';
-import type { Ffmpeg } from '../core/video/find-ffmpeg.ts';
-import { readStill } from '../core/video/read-still.ts';
+import { readIndexedSource } from '../core/video/index/clip-source.ts';
+import type { Ffmpeg } from '../core/video/process/find-ffmpeg.ts';
+import { readStill } from '../core/video/decode/read-still.ts';
 import type { ServedFacts } from './frames/contract.ts';
 import type { OpenClip } from './open-clips.ts';
 
@@ -46,7 +46,7 @@ export async function servedFacts(book: Book, clipId: string, ffmpeg: Ffmpeg): P
 }
 
 /** The same for a file that is no clip of the book yet; no copy is made of it. */
-export function lookedAtFacts(path: string, index: ClipIndex, ffmpeg: Ffmpeg): Promise<ServedFacts> {
+export function inspectedFacts(path: string, index: ClipIndex, ffmpeg: Ffmpeg): Promise<ServedFacts> {
   return factsOf(path, index, null, ffmpeg);
 }
 

@@ -1,4 +1,4 @@
-import { findFfmpeg, type Ffmpeg } from '../core/video/find-ffmpeg.ts';
+import { findFfmpeg, type Ffmpeg } from '../core/video/process/find-ffmpeg.ts';
 
 /** Finds ffmpeg at the first call and remembers it; one that was not found is looked for again: it may be installed. */
 export function rememberFfmpeg(): () => Promise<Ffmpeg> {

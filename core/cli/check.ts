@@ -8,7 +8,7 @@ import {
   getPackageVersion,
   type FoundElectron,
 } from '../runtime/find-electron.ts';
-import { findFfmpeg, type Ffmpeg } from '../video/find-ffmpeg.ts';
+import { findFfmpeg, type Ffmpeg } from '../video/process/find-ffmpeg.ts';
 
 /** What the program stands on, on this machine. */
 export interface Facts {

@@ -2,8 +2,8 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { openBook } from '../book/open-book.ts';
 import { placingOfBook } from '../jobs/placing-of-book.ts';
-import { ASSUMED_PLACING } from '../measure/placing.ts';
-import type { PlacingErrors } from '../measure/placing.ts';
+import { ASSUMED_PLACING } from '../measure/uncertainty/placing.ts';
+import type { PlacingErrors } from '../measure/uncertainty/placing.ts';
 import { AppError } from '../model/errors.ts';
 import type { OptionSpec, ParsedArguments } from './command.ts';
 

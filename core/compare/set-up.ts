@@ -1,6 +1,6 @@
 import { toDegrees } from '../geometry/angle.ts';
-import type { CameraNumber } from '../measure/camera-of-clip.ts';
-import { CATALOGUE } from '../measure/catalogue.ts';
+import type { CameraNumber } from '../measure/camera/camera-of-clip.ts';
+import { CATALOGUE } from '../measure/catalogue/catalogue.ts';
 import type { MeasuredReading } from '../model/reading.ts';
 
 /**

@@ -1,5 +1,5 @@
-import { comparisonsOfUse, readingsOfUse } from '../measure/of-use.ts';
-import { readingsToShow } from '../measure/pinned.ts';
+import { comparisonsOfUse, readingsOfUse } from '../measure/doubts/of-use.ts';
+import { readingsToShow } from '../measure/readings/pinned.ts';
 import type { Comparison, MeasuredReading, Reading, ReadingKey } from '../model/reading.ts';
 import { sameReading } from '../model/reading.ts';
 import type { Checkpoint, View } from '../model/words.ts';

@@ -1,4 +1,4 @@
-import { plumbOf } from '../measure/calibration.ts';
+import { plumbOf } from '../measure/camera/calibration.ts';
 import { isolated } from '../model/isolated.ts';
 import type { Comparison } from '../model/reading.ts';
 import type { MarkedSwing } from '../model/swing.ts';

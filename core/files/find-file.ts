@@ -3,10 +3,10 @@ import type { ChildProcess } from 'node:child_process';
 import { extname, join, resolve } from 'node:path';
 import { AppError } from '../model/errors.ts';
 import { endWithUs } from './end-with-us.ts';
-import type { FileFacts, LookAnswer, LookOrder, StandingKind } from './file-look.ts';
+import type { FileFacts, ProbeAnswer, ProbeOrder, StandingKind } from './file-probe.ts';
 import { isAbsent, readingTrouble } from './file-trouble.ts';
 
-export type { FileFacts } from './file-look.ts';
+export type { FileFacts } from './file-probe.ts';
 
 /**
  * How long a disk may take to show a file, ms. A file on a share whose computer is gone never opens. Whoever waits for it
@@ -56,7 +56,7 @@ export async function requireFile(path: string, headBytes = 0): Promise<FileFact
 export const isNoFile = (error: unknown): boolean => error instanceof AppError && 'standing' in error.detail;
 
 /** Makes a process ready for the next look, so that it need not be waited for. */
-export function prepareToLook(): void {
+export function prepareFileProbe(): void {
   if (ready.length === 0) ready.push(start());
 }
 
@@ -67,12 +67,12 @@ const NO_FILE: Readonly<Record<Exclude<StandingKind, 'file'>, (path: string) => 
   device: (path) => `${path} is a device, not a file. Choose a file.`,
 };
 
-async function ask(order: LookOrder): Promise<Exclude<LookAnswer, { readonly type: 'begun' }>> {
+async function ask(order: ProbeOrder): Promise<Exclude<ProbeAnswer, { readonly type: 'begun' }>> {
   if (leftBehind.size >= MOST_LEFT_BEHIND) return NO_ANSWER;
   const child = ready.pop() ?? start();
   return new Promise((done, fail) => {
     let timer = setTimeout(() => end(() => fail(new Error('no process starts that looks at files'))), START_LIMIT_MS);
-    const hear = (answer: LookAnswer): void => {
+    const hear = (answer: ProbeAnswer): void => {
       clearTimeout(timer);
       if (answer.type === 'begun') {
         timer = setTimeout(() => end(() => done(NO_ANSWER)), ANSWER_LIMIT_MS);

@@ -7,10 +7,10 @@ import type { BookSwing, Clip, KeptPart } from '../model/book.ts';
 import { AppError } from '../model/errors.ts';
 import { VIEW_LABELS, type View } from '../model/words.ts';
 import type { FrameSpan } from '../model/frame.ts';
-import type { Ffmpeg } from '../video/find-ffmpeg.ts';
-import { keepSpan } from '../video/keep-span.ts';
-import { readClipIndex } from '../video/read-clip-index.ts';
-import { stopIfCancelled, type JobRun } from './job-run.ts';
+import type { Ffmpeg } from '../video/process/find-ffmpeg.ts';
+import { keepSpan } from '../video/span/keep-span.ts';
+import { readClipIndex } from '../video/index/read-clip-index.ts';
+import { stopIfCancelled, type JobContext } from './job-context.ts';
 
 export interface ImportOrder {
   readonly swingId: string;
@@ -36,7 +36,7 @@ export interface ImportOrder {
  *   or lies outside of the clip; `format-refused` when the clip cannot be shortened; `no-such-record`, `cancelled`, and
  *   what reading a clip and storing a file may throw.
  */
-export async function importClip(book: Book, order: ImportOrder, ffmpeg: Ffmpeg, run: JobRun): Promise<Clip> {
+export async function importClip(book: Book, order: ImportOrder, ffmpeg: Ffmpeg, run: JobContext): Promise<Clip> {
   const { signal } = run;
   const path = resolve(order.path);
   refuseSecondClip(book.openSwing(order.swingId), order.view);
@@ -64,7 +64,7 @@ interface FileOrder extends Omit<ImportOrder, 'span'> {
   readonly kept: KeptPart | null;
 }
 
-async function importFile(book: Book, order: FileOrder, ffmpeg: Ffmpeg, run: JobRun): Promise<Clip> {
+async function importFile(book: Book, order: FileOrder, ffmpeg: Ffmpeg, run: JobContext): Promise<Clip> {
   const { signal } = run;
   const { swingId, view, path, originalName, kept } = order;
   run.report('Reading the table of frames', 0, null);

@@ -7,10 +7,10 @@ import type { SwingFile, SwingFileClip } from '../model/swing-file.ts';
 import type { View } from '../model/words.ts';
 import { clipFileOf } from '../swing-file/clip-file-of.ts';
 import { frameWithPts } from '../time/frame-table.ts';
-import type { Ffmpeg } from '../video/find-ffmpeg.ts';
+import type { Ffmpeg } from '../video/process/find-ffmpeg.ts';
 import { importClip } from './import-clip.ts';
-import { stopIfCancelled } from './job-run.ts';
-import type { JobRun } from './job-run.ts';
+import { stopIfCancelled } from './job-context.ts';
+import type { JobContext } from './job-context.ts';
 
 export interface SwingOrder {
   readonly swing: SwingFile;
@@ -29,7 +29,7 @@ export interface SwingOrder {
  * @throws AppError `bad-request` without any clip, `clip-moved`, `clip-changed`, `swing-file-invalid` when a frame is not
  *   in its clip, `no-such-record`, `cancelled`, and what importing a clip may throw.
  */
-export async function importSwing(book: Book, order: SwingOrder, ffmpeg: Ffmpeg, run: JobRun): Promise<Swing> {
+export async function importSwing(book: Book, order: SwingOrder, ffmpeg: Ffmpeg, run: JobContext): Promise<Swing> {
   const clips = order.swing.clips.flatMap((clip) => {
     const path = order.files[clip.view];
     return path === undefined ? [] : [{ clip, path }];

@@ -6,9 +6,9 @@ import { BODY_POINT_INFO, BODY_POINTS, type BodyPointId } from '../model/body-po
 import { AppError } from '../model/errors.ts';
 import type { LineShape, PlacedPoint, Shape } from '../model/mark.ts';
 import { CHECKPOINTS, type Checkpoint } from '../model/words.ts';
-import type { Ffmpeg } from '../video/find-ffmpeg.ts';
+import type { Ffmpeg } from '../video/process/find-ffmpeg.ts';
 import { importClip } from './import-clip.ts';
-import { stopIfCancelled, type JobRun } from './job-run.ts';
+import { stopIfCancelled, type JobContext } from './job-context.ts';
 
 export interface DemoOrder {
   /** Where the clips and their truth are made before the book takes its own copies; the caller keeps or deletes it. */
@@ -28,7 +28,7 @@ export interface MadeDemo {
  * On an error or a cancel nothing of it stays in the book.
  * @throws AppError `cancelled` and what making, encoding and importing clips may throw.
  */
-export async function makeDemo(book: Book, { clipsFolder, ffmpeg }: DemoOrder, run: JobRun): Promise<MadeDemo> {
+export async function makeDemo(book: Book, { clipsFolder, ffmpeg }: DemoOrder, run: JobContext): Promise<MadeDemo> {
   const clips = await makeDemoClips({
     folder: clipsFolder,
     ffmpeg,
@@ -56,7 +56,7 @@ export async function makeDemo(book: Book, { clipsFolder, ffmpeg }: DemoOrder, r
   }
 }
 
-async function addClip(book: Book, swingId: string, made: DemoClip, ffmpeg: Ffmpeg, run: JobRun): Promise<void> {
+async function addClip(book: Book, swingId: string, made: DemoClip, ffmpeg: Ffmpeg, run: JobContext): Promise<void> {
   const clip = await importClip(book, { swingId, view: made.view, path: made.path, stored: 'copied' }, ffmpeg, run);
   const { frames } = book.clipIndex(clip.id);
   if (clip.nominalRate !== null) book.setCaptureRate(clip.id, { framesPerSecond: clip.nominalRate, confirmed: true });

@@ -1,5 +1,5 @@
 import type { Book } from '../book/book.ts';
-import type { PlacingErrors } from '../measure/placing.ts';
+import type { PlacingErrors } from '../measure/uncertainty/placing.ts';
 import { placingErrorsOf } from '../measure/repeat/placing-spread.ts';
 
 /**

@@ -1,11 +1,11 @@
 import { compareSwings } from '../compare/compare-swings.ts';
 import { shownCell, withoutCompared } from '../compare/shown-cell.ts';
-import { figuresOf, type Figures } from '../measure/figures.ts';
-import { formatInstant, labelOf, NOTE_WORDS_ON_STILLS } from '../measure/format.ts';
-import { comparisonsOfUse, readingsOfUse } from '../measure/of-use.ts';
-import type { Pattern } from '../measure/pattern.ts';
-import type { PlacingErrors } from '../measure/placing.ts';
-import { readSwing } from '../measure/read-swing.ts';
+import { figuresOf, type Figures } from '../measure/words/figures.ts';
+import { formatInstant, labelOf, NOTE_WORDS_ON_STILLS } from '../measure/words/format.ts';
+import { comparisonsOfUse, readingsOfUse } from '../measure/doubts/of-use.ts';
+import type { Pattern } from '../measure/pattern/pattern.ts';
+import type { PlacingErrors } from '../measure/uncertainty/placing.ts';
+import { readSwing } from '../measure/readings/read-swing.ts';
 import { AppError } from '../model/errors.ts';
 import type { CheckpointFrame } from '../model/frame.ts';
 import { READING_NOTES, type Comparison, type MeasuredReading } from '../model/reading.ts';
@@ -13,7 +13,7 @@ import { carriedIds, marksAt, marksShownOn, type MarkedClip, type MarkedSwing } 
 import { CHECKPOINT_LABELS, VIEW_LABELS, type Checkpoint, type View } from '../model/words.ts';
 import { cropAroundPlayer } from '../painting/crop.ts';
 import { drawListOf } from '../painting/draw-list.ts';
-import type { Look } from '../painting/looks.ts';
+import type { Style } from '../painting/styles.ts';
 import { labelTextsOf } from '../painting/mark-labels.ts';
 import type { ComparisonRow, PanelOrder, ReadingRow } from '../painting/sheet-order.ts';
 
@@ -159,7 +159,7 @@ function shownAt(which: WhichSwing, swing: MarkedSwing, view: View, checkpoint: 
 /** `alike`: all that is shown of the same clip on the still; they share one crop, so that sizes can be compared. */
 function panelOf(
   { which, swing, clip, checkpoint, frame }: Shown,
-  look: Look,
+  look: Style,
   alike: readonly Shown[],
   readings: readonly ReadingRow[],
 ): PlannedPanel {

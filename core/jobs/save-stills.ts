@@ -8,10 +8,10 @@ import type { Checkpoint, View } from '../model/words.ts';
 import { stillFileName } from '../sheet/still-file-name.ts';
 import { openStillEncoder, type StillEncoder } from '../sheet/still-encoder.ts';
 import type { StillFormat, StillPanel } from '../sheet/write-still.ts';
-import type { Ffmpeg } from '../video/find-ffmpeg.ts';
-import { readStill } from '../video/read-still.ts';
-import type { PlacingErrors } from '../measure/placing.ts';
-import { stopIfCancelled, type JobRun } from './job-run.ts';
+import type { Ffmpeg } from '../video/process/find-ffmpeg.ts';
+import { readStill } from '../video/decode/read-still.ts';
+import type { PlacingErrors } from '../measure/uncertainty/placing.ts';
+import { stopIfCancelled, type JobContext } from './job-context.ts';
 import { planStills, type PlannedPanel, type PlannedStill } from './plan-stills.ts';
 import type { SwingSource } from './swing-source.ts';
 
@@ -49,7 +49,7 @@ export interface SavedStill {
  * @throws AppError `bad-request` (a view or checkpoint that is not there), `cancelled`, `file-exists`, `disk-full`,
  *   `not-writable`, and what reading a clip may throw.
  */
-export async function saveStills(order: StillsOrder, ffmpeg: Ffmpeg, run: JobRun): Promise<readonly SavedStill[]> {
+export async function saveStills(order: StillsOrder, ffmpeg: Ffmpeg, run: JobContext): Promise<readonly SavedStill[]> {
   const plan = planStills({
     now: order.now.swing,
     then: order.then?.swing ?? null,

@@ -3,8 +3,8 @@ import { clipPath } from '../book/media.ts';
 import { damagedCount } from '../time/damaged-spans.ts';
 import { settleIndex } from '../time/settle-index.ts';
 import type { DecodePass } from '../time/settle-index.ts';
-import type { Ffmpeg } from '../video/find-ffmpeg.ts';
-import { findDamage } from '../video/find-damage.ts';
+import type { Ffmpeg } from '../video/process/find-ffmpeg.ts';
+import { findDamage } from '../video/index/find-damage.ts';
 
 /** What came of it: whether any frame has another number now, and how many frames are damaged. */
 export interface Settled {

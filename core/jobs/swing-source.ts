@@ -6,7 +6,7 @@ import { VIEW_LABELS, type View } from '../model/words.ts';
 import { clipFileOf } from '../swing-file/clip-file-of.ts';
 import type { ReadSwing } from '../swing-file/read-swing-file.ts';
 import type { ClipIndex } from '../time/clip-index.ts';
-import type { Ffmpeg } from '../video/find-ffmpeg.ts';
+import type { Ffmpeg } from '../video/process/find-ffmpeg.ts';
 import { readVerifiedIndex } from './verified-index.ts';
 
 /** A swing with the way to the pictures of its clips. */

@@ -5,8 +5,8 @@ import { requireFile } from '../files/find-file.ts';
 import { unlessSilent } from '../files/unless-silent.ts';
 import { userCacheFolder } from '../files/user-cache.ts';
 import type { ClipIndex } from '../time/clip-index.ts';
-import type { ReadOptions } from '../video/clip-source.ts';
-import { readClipIndex } from '../video/read-clip-index.ts';
+import type { ReadOptions } from '../video/index/clip-source.ts';
+import { readClipIndex } from '../video/index/read-clip-index.ts';
 import { KeptTables } from './kept-tables.ts';
 
 /** Raised when a table would be read differently from the same file. */

@@ -1,10 +1,10 @@
 /** How the bytes of a picture are to be read, when it travels undecoded or raw. */
 export interface PictureLayout {
   /**
-   * `scrub`: one H.264 picture that is decoded by itself (Annex B, BT.709). `i420`: the clip's own samples, planes Y, U, V
+   * `proxy`: one H.264 picture that is decoded by itself (Annex B, BT.709). `i420`: the clip's own samples, planes Y, U, V
    * without padding. `rgba`: sRGB, 4 bytes a pixel, the same bytes as a still. All upright, square pixels.
    */
-  readonly kind: 'scrub' | 'i420' | 'rgba';
+  readonly kind: 'proxy' | 'i420' | 'rgba';
   /** Pixels. */
   readonly width: number;
   readonly height: number;

@@ -82,7 +82,7 @@ export function sameReading(one: ReadingKey, other: ReadingKey): boolean {
   );
 }
 
-/** Remarks that travel with a value, in the order they matter. The words for people are in core/measure/format.ts. */
+/** Remarks that travel with a value, in the order they matter. The words for people are in core/measure/words/format.ts. */
 export const READING_NOTES = [
   'placing-assumed', // a placing error is assumed: no repeat check has measured it
   'naming-assumed', // which frame is named is unsure by an assumed error

@@ -1,5 +1,5 @@
 import type { PicturePoint } from '../model/mark.ts';
-import type { Look } from './looks.ts';
+import type { Style } from './styles.ts';
 
 /**
  * How strong a line is drawn: `line` for what the coach drew, `stick` for the thinner lines that join body points, `guide`
@@ -8,7 +8,7 @@ import type { Look } from './looks.ts';
 export type LineWeight = 'line' | 'stick' | 'guide';
 
 interface Styled {
-  readonly look: Look;
+  readonly look: Style;
   readonly weight: LineWeight;
 }
 
@@ -52,7 +52,7 @@ export interface ArcItem extends Styled {
 export interface PointItem {
   readonly kind: 'point';
   readonly at: PicturePoint;
-  readonly look: Look;
+  readonly look: Style;
   readonly hidden: boolean;
 }
 
@@ -60,7 +60,7 @@ export interface PointItem {
 export interface PlaceItem {
   readonly kind: 'place';
   readonly at: PicturePoint;
-  readonly look: Look;
+  readonly look: Style;
 }
 
 export interface LabelItem {
@@ -70,7 +70,7 @@ export interface LabelItem {
   /** What it names: of that, something must show, and beside that it stands. */
   readonly of: readonly PlacedItem[];
   readonly text: string;
-  readonly look: Look;
+  readonly look: Style;
 }
 
 /** What has its place by itself: all but labels, whose place is only found when they are painted. */

@@ -1,7 +1,7 @@
 import { BODY_POINTS, BODY_POINT_INFO, type BodyPointId } from '../model/body-points.ts';
 import type { FrameMarks, PicturePoint, Shape } from '../model/mark.ts';
 import type { DrawItem, PlacedItem } from './draw-item.ts';
-import type { Look } from './looks.ts';
+import type { Style } from './styles.ts';
 import { shapeItems } from './shape-items.ts';
 import { STICKS, type StickId } from './sticks.ts';
 
@@ -18,7 +18,7 @@ export interface LabelTexts {
 }
 
 export interface DrawOptions {
-  readonly look: Look;
+  readonly look: Style;
   /** Size of the picture in pixels, >= 1. */
   readonly width: number;
   readonly height: number;

@@ -1,5 +1,5 @@
-import { formatShapeNumbers } from '../measure/format.ts';
-import { readShape, type ShapeClip, type ShapeNumberId } from '../measure/read-shape.ts';
+import { formatShapeNumbers } from '../measure/words/format.ts';
+import { readShape, type ShapeClip, type ShapeNumberId } from '../measure/readings/read-shape.ts';
 import type { FrameMarks, Shape } from '../model/mark.ts';
 import type { LabelTexts } from './draw-list.ts';
 

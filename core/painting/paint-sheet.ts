@@ -1,6 +1,6 @@
 import type { Box } from './box.ts';
 import type { PaintContext } from './context.ts';
-import { fontOf } from './looks.ts';
+import { fontOf } from './styles.ts';
 import { paint } from './paint.ts';
 import type { Tone } from './placed.ts';
 import type { SheetLayout } from './sheet-layout.ts';

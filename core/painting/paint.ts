@@ -7,7 +7,7 @@ import { placeLabels } from './label-places.ts';
 import type { LabelMemory } from './label-places.ts';
 import { lineSamples } from './line-samples.ts';
 import { visiblePlace } from './visible-place.ts';
-import { LOOK_COLOURS, LOOK_DASHES, OUTLINE_COLOUR, PLATE_COLOUR, fontOf, type Look } from './looks.ts';
+import { STYLE_COLOURS, STYLE_DASHES, OUTLINE_COLOUR, PLATE_COLOUR, fontOf, type Style } from './styles.ts';
 
 /** How the picture lies on the target; the context's transform maps picture coordinates to target pixels already. */
 export interface PaintView {
@@ -58,7 +58,7 @@ export function paint(ctx: PaintContext, all: readonly DrawItem[], view: PaintVi
     else if (item.kind === 'place') paintDot(ctx, item.at, item.look, unit);
     else if (item.kind !== 'label') {
       tracePath(ctx, item, unit);
-      const dash = item.weight === 'guide' ? GUIDE_DASH : LOOK_DASHES[item.look];
+      const dash = item.weight === 'guide' ? GUIDE_DASH : STYLE_DASHES[item.look];
       strokeTwice(ctx, item.look, LINE_WIDTHS[item.weight] * unit, unit, dash);
     }
   }
@@ -128,7 +128,7 @@ function ticksOf(a: PicturePoint, b: PicturePoint, length: number): readonly (re
 }
 
 /** Strokes the current path: the whole of it dark and wider, then in the look's colour, dashed where the look is. */
-function strokeTwice(ctx: PaintContext, look: Look, width: number, unit: number, dash: readonly number[]): void {
+function strokeTwice(ctx: PaintContext, look: Style, width: number, unit: number, dash: readonly number[]): void {
   ctx.lineCap = 'round';
   ctx.setLineDash([]);
   ctx.strokeStyle = OUTLINE_COLOUR;
@@ -136,7 +136,7 @@ function strokeTwice(ctx: PaintContext, look: Look, width: number, unit: number,
   ctx.stroke();
   ctx.lineCap = dash.length === 0 ? 'round' : 'butt';
   ctx.setLineDash(dash.map((part) => part * unit));
-  ctx.strokeStyle = LOOK_COLOURS[look];
+  ctx.strokeStyle = STYLE_COLOURS[look];
   ctx.lineWidth = width;
   ctx.stroke();
 }
@@ -149,10 +149,10 @@ function paintPoint(ctx: PaintContext, item: PointItem, unit: number): void {
   paintDot(ctx, item.at, item.look, unit);
 }
 
-function paintDot(ctx: PaintContext, at: PicturePoint, look: Look, unit: number): void {
+function paintDot(ctx: PaintContext, at: PicturePoint, look: Style, unit: number): void {
   for (const [radius, colour] of [
     [(DOT_RADIUS + DOT_OUTLINE) * unit, OUTLINE_COLOUR],
-    [DOT_RADIUS * unit, LOOK_COLOURS[look]],
+    [DOT_RADIUS * unit, STYLE_COLOURS[look]],
   ] as const) {
     ctx.beginPath();
     ctx.arc(at.x, at.y, radius, 0, FULL_TURN);
@@ -198,7 +198,7 @@ function paintLabels(ctx: PaintContext, items: readonly DrawItem[], view: PaintV
     view.labels?.set(keyOf(label), box);
     ctx.fillStyle = PLATE_COLOUR;
     ctx.fillRect(box.x, box.y, box.width, box.height);
-    ctx.fillStyle = LOOK_COLOURS[label.look];
+    ctx.fillStyle = STYLE_COLOURS[label.look];
     ctx.fillText(label.text, box.x + box.width / 2, box.y + box.height / 2 + BASELINE * size);
   }
   ctx.restore();

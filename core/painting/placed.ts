@@ -1,6 +1,6 @@
 import type { Box } from './box.ts';
 import type { DrawItem } from './draw-item.ts';
-import { fontOf, type FontWeight, type Look } from './looks.ts';
+import { fontOf, type FontWeight, type Style } from './styles.ts';
 import { wrapText, type MeasureText } from './text-wrap.ts';
 
 /** ink: what is read. quiet: what stands beside it; still above 7:1 on white. */
@@ -26,7 +26,7 @@ export interface PlacedText extends TextStyle {
 
 /** A short sample of a look's line, beside the words then and now. */
 export interface PlacedSwatch {
-  readonly look: Look;
+  readonly look: Style;
   readonly x: number;
   readonly y: number;
   readonly width: number;

@@ -1,22 +1,22 @@
 import { toGround, toPicture } from '../geometry/homography.ts';
-import { arcDrawingOf } from '../measure/arc-drawing.ts';
-import { plumbOf } from '../measure/calibration.ts';
-import type { Figures } from '../measure/figures.ts';
-import { formatReading } from '../measure/format.ts';
-import { groundOf } from '../measure/ground.ts';
-import { headSourceOf, likelyHead } from '../measure/head-outline.ts';
-import { ASSUMED_PLACING } from '../measure/placing.ts';
-import type { PlacingErrors } from '../measure/placing.ts';
-import { arcContextOf } from '../measure/read-arc.ts';
-import type { ArcContext } from '../measure/read-arc.ts';
-import { clipContextOf } from '../measure/read-swing.ts';
+import { arcDrawingOf } from '../measure/arc/arc-drawing.ts';
+import { plumbOf } from '../measure/camera/calibration.ts';
+import type { Figures } from '../measure/words/figures.ts';
+import { formatReading } from '../measure/words/format.ts';
+import { groundOf } from '../measure/camera/ground.ts';
+import { headSourceOf, likelyHead } from '../measure/readings/head-outline.ts';
+import { ASSUMED_PLACING } from '../measure/uncertainty/placing.ts';
+import type { PlacingErrors } from '../measure/uncertainty/placing.ts';
+import { arcContextOf } from '../measure/arc/read-arc.ts';
+import type { ArcContext } from '../measure/arc/read-arc.ts';
+import { clipContextOf } from '../measure/readings/read-swing.ts';
 import type { BodyPointId } from '../model/body-points.ts';
 import type { BoxShape, FrameMarks, PicturePoint } from '../model/mark.ts';
 import type { MeasuredReading } from '../model/reading.ts';
 import { marksAt } from '../model/swing.ts';
 import type { MarkedClip } from '../model/swing.ts';
 import type { DrawItem, PlacedItem } from './draw-item.ts';
-import type { Look } from './looks.ts';
+import type { Style } from './styles.ts';
 import { sketchOf } from './reading-sketch.ts';
 import type { SketchPart, SketchPlaces } from './reading-sketch.ts';
 import { angleArc, arcMiddle } from './shape-items.ts';
@@ -26,7 +26,7 @@ export interface ReadingScene {
   readonly clip: MarkedClip;
   /** 1 for a right-handed player, -1 for a left-handed one. */
   readonly side: 1 | -1;
-  readonly look: Look;
+  readonly look: Style;
   /** The swing's other views, which tell the incline of the clubhead's arc. */
   readonly others?: readonly MarkedClip[];
   /** By which it was read. */

@@ -1,6 +1,6 @@
 import type { Edges } from '../geometry/box.ts';
-import type { ArcDrawing } from '../measure/arc-drawing.ts';
-import type { PathPart } from '../measure/clubhead-path.ts';
+import type { ArcDrawing } from '../measure/arc/arc-drawing.ts';
+import type { PathPart } from '../measure/arc/clubhead-path.ts';
 import type { BodyPointId } from '../model/body-points.ts';
 import type { BoxShape, PicturePoint } from '../model/mark.ts';
 import type { ReadingAspect, ReadingId } from '../model/reading.ts';

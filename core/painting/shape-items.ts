@@ -1,6 +1,6 @@
 import type { AngleShape, GroundShape, PicturePoint, Shape } from '../model/mark.ts';
 import type { ArcItem, LineWeight, PlacedItem, SegmentItem } from './draw-item.ts';
-import type { Look } from './looks.ts';
+import type { Style } from './styles.ts';
 
 /** Longest radius of the little arc that shows an angle, as a part of the picture's height. */
 const ARC_PART_OF_HEIGHT = 0.05;
@@ -8,7 +8,7 @@ const ARC_PART_OF_HEIGHT = 0.05;
 const ARC_PART_OF_ARM = 0.4;
 
 interface ShapeOptions {
-  readonly look: Look;
+  readonly look: Style;
   /** `line` when left out. */
   readonly weight?: LineWeight;
   /** Height of the picture in pixels. */

@@ -1,5 +1,5 @@
 import { isolated } from '../model/isolated.ts';
-import type { Look } from './looks.ts';
+import type { Style } from './styles.ts';
 import type { PanelCaption, PanelOrder, SheetOrder } from './sheet-order.ts';
 
 /** What the head of a sheet says, and what is left to say above each panel (same order as the panels, row by row). */
@@ -10,7 +10,7 @@ export interface SheetCaptions {
 }
 
 const SHARED = ['view', 'club', 'date'] as const satisfies readonly (keyof PanelCaption)[];
-const LOOK_WORDS: Readonly<Record<Look, string | null>> = { plain: null, then: 'Then', now: 'Now' };
+const STYLE_WORDS: Readonly<Record<Style, string | null>> = { plain: null, then: 'Then', now: 'Now' };
 const BETWEEN = ' · ';
 
 /** Says once what holds for all panels, and with each panel what holds for it alone. Every fact appears. */
@@ -38,7 +38,7 @@ function withIsolated(caption: PanelCaption): PanelCaption {
 }
 
 function titleOf(panel: PanelOrder): string {
-  return joined([LOOK_WORDS[panel.look], panel.caption.checkpoint]);
+  return joined([STYLE_WORDS[panel.look], panel.caption.checkpoint]);
 }
 
 function joined(facts: readonly (string | null)[]): string {

@@ -1,7 +1,7 @@
 import type { Verdict } from '../model/reading.ts';
 import type { Box } from './box.ts';
 import type { DrawItem } from './draw-item.ts';
-import type { Look } from './looks.ts';
+import type { Style } from './styles.ts';
 
 /** What a lesson sheet shows. Every number comes as a finished text with its unit and ±; nothing is computed here. */
 export interface SheetOrder {
@@ -26,7 +26,7 @@ export interface PanelOrder {
   readonly picture: { readonly width: number; readonly height: number };
   /** The part that is shown, in picture coordinates, inside the picture; null = all of it. */
   readonly crop: Box | null;
-  readonly look: Look;
+  readonly look: Style;
   readonly caption: PanelCaption;
   readonly marks: readonly DrawItem[];
   readonly readings: readonly ReadingRow[];

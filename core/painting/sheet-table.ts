@@ -1,5 +1,5 @@
 import type { Box } from './box.ts';
-import { fontOf } from './looks.ts';
+import { fontOf } from './styles.ts';
 import { placeText, type PlacedText, type TextStyle } from './placed.ts';
 import { keptTogether, type MeasureText } from './text-wrap.ts';
 

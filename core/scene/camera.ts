@@ -29,7 +29,7 @@ export interface CameraPlace {
 }
 
 /** A level camera at `from` that looks at `to`, with the middle of a `width` x `height` picture on its axis. */
-export function cameraLookingAt(place: CameraPlace, width: number, height: number): Camera {
+export function cameraAimedAt(place: CameraPlace, width: number, height: number): Camera {
   const forward = unit(subtract(place.to, place.from));
   const right = unit(cross(forward, UP));
   return {

@@ -57,8 +57,8 @@ export const CHANNELS = [
   'headLean',
   'headSide',
   /** Where the face looks: turn from the ball side toward the target, and down from level. */
-  'lookTurn',
-  'lookDown',
+  'faceTurn',
+  'faceDown',
   'shoulderTurn',
   /** Axis that the shoulders turn round: lean from vertical toward the ball, and toward the target. */
   'axisLean',

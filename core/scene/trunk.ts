@@ -37,8 +37,8 @@ export interface TrunkPlan {
   readonly neckZ: number;
   readonly headLean: number;
   readonly headSide: number;
-  readonly lookTurn: number;
-  readonly lookDown: number;
+  readonly faceTurn: number;
+  readonly faceDown: number;
   readonly shoulderTurn: number;
   readonly axisLean: number;
   readonly axisSide: number;
@@ -70,8 +70,8 @@ export function trunkOn(scenario: Scenario, hips: Hips, plan: TrunkPlan): Trunk 
   const middle = along(along(neckBase, axis, -SHOULDERS_BELOW), chest, SHOULDERS_AHEAD);
 
   const crownward = leaning(plan.headLean, plan.headSide);
-  const level = vector(Math.sin(plan.lookTurn), 0, Math.cos(plan.lookTurn));
-  const look = add(scale(level, Math.cos(plan.lookDown)), vector(0, -Math.sin(plan.lookDown), 0));
+  const level = vector(Math.sin(plan.faceTurn), 0, Math.cos(plan.faceTurn));
+  const look = add(scale(level, Math.cos(plan.faceDown)), vector(0, -Math.sin(plan.faceDown), 0));
   return {
     tailbone,
     neckBase,

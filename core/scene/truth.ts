@@ -1,7 +1,7 @@
 import type { BodyPointId } from '../model/body-points.ts';
 import type { PicturePoint } from '../model/mark.ts';
 import type { View } from '../model/words.ts';
-import { cameraLookingAt, project } from './camera.ts';
+import { cameraAimedAt, project } from './camera.ts';
 import type { Camera } from './camera.ts';
 import type { Scenario } from './scenario.ts';
 import { poseAt } from './swing-motion.ts';
@@ -15,7 +15,7 @@ export function cameraOf(scenario: Scenario, view: View): Camera {
   const { width, height } = scenario.picture;
   const left = scenario.handedness === 'left';
   const seen = left ? { ...place, from: mirror(place.from), to: mirror(place.to) } : place;
-  return cameraLookingAt(seen, width, height);
+  return cameraAimedAt(seen, width, height);
 }
 
 /** Every body point in the world, metres. */

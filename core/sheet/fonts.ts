@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { GlobalFonts } from '@napi-rs/canvas';
 import { AppError } from '../model/errors.ts';
-import { FONT_FAMILY } from '../painting/looks.ts';
+import { FONT_FAMILY } from '../painting/styles.ts';
 
 /** The scripts a student's name may be written in; the face is cut into one file for each. */
 const SUBSETS = ['latin', 'latin-ext', 'vietnamese', 'greek', 'greek-ext', 'cyrillic', 'cyrillic-ext'] as const;

@@ -2,8 +2,8 @@ import type { ErrorCode } from '../../core/model/errors.ts';
 import type { PictureLayout } from '../../core/model/picture-layout.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import type { DecodePass } from '../../core/time/settle-index.ts';
-import type { ClipSource } from '../../core/video/clip-source.ts';
-import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
+import type { ClipSource } from '../../core/video/index/clip-source.ts';
+import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
 
 /**
  * What the frame server, a process of its own, hears and says. Types only: the window imports no code from here. It
@@ -13,23 +13,23 @@ import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
 /** The page sends itself this, with the port, when it comes (see preload.ts). */
 export type FramesPortMessage = 'baybook:frames-port';
 
-/** `scrub`: small, soon. `sharp`: the exact frame. */
-export type PictureWish = 'scrub' | 'sharp';
+/** `proxy`: small, soon. `sharp`: the exact frame. */
+export type PictureQuality = 'proxy' | 'sharp';
 
 export type FromWindow =
-  /** Answered by `picture` or `none` with the same id. A newer wish for the same clip may cancel an older one. */
+  /** Answered by `picture` or `none` with the same id. A newer quality for the same clip may cancel an older one. */
   | {
       readonly type: 'want';
       readonly id: number;
       readonly clip: string;
       readonly frame: number;
-      readonly wish: PictureWish;
+      readonly quality: PictureQuality;
     }
   /** The answer is not needed any more; none may come. */
   | { readonly type: 'drop'; readonly id: number }
   /** The clip is not looked at any more: what stands ready for it is let go. */
   | { readonly type: 'leave'; readonly clip: string }
-  /** The coach stops the making of the scrub copy, or lets it go on. */
+  /** The coach stops the making of the proxy, or lets it go on. */
   | { readonly type: 'copy'; readonly clip: string; readonly make: boolean };
 
 export type ToWindow =
@@ -37,7 +37,7 @@ export type ToWindow =
   | { readonly type: 'none'; readonly id: number; readonly code: ErrorCode; readonly sentence: string }
   | { readonly type: 'copy'; readonly clip: string; readonly state: CopyState };
 
-/** How far the scrub copy of a clip is. Frames it does not hold are made one by one, slower. */
+/** How far the proxy of a clip is. Frames it does not hold are made one by one, slower. */
 export interface CopyState {
   readonly doing: 'waiting' | 'making' | 'stopped' | 'whole' | 'failed';
   /** Frames; `total` is what the table promises. */
@@ -56,7 +56,7 @@ export interface ServedFacts {
   readonly index: ClipIndex;
   /** How to get at its pictures, so that no picture waits for that. */
   readonly source: ClipSource;
-  /** The identity of its content, by which a scrub copy is kept; null: no copy is made of it. */
+  /** The identity of its content, by which a proxy is kept; null: no copy is made of it. */
   readonly sha256: string | null;
 }
 

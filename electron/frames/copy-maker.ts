@@ -1,11 +1,11 @@
 import { AppError } from '../../core/model/errors.ts';
 import type { DecodePass } from '../../core/time/settle-index.ts';
-import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
-import type { ScrubCopies, ScrubCopy } from '../../core/video/scrub-copies.ts';
+import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
+import type { ProxyStore, ClipProxy } from '../../core/video/proxy/proxy-store.ts';
 import type { CopyState, ServedFacts } from './contract.ts';
 
 export interface CopyMakerOptions {
-  readonly copies: ScrubCopies;
+  readonly copies: ProxyStore;
   /** Resolves when nobody waits for a picture; the making pauses until then. */
   readonly giveWay: () => Promise<void>;
   readonly tell: (clip: string, state: CopyState) => void;
@@ -17,9 +17,9 @@ interface Entry {
   readonly clip: string;
   readonly facts: ServedFacts;
   readonly ffmpeg: Ffmpeg;
-  readonly opening: Promise<ScrubCopy>;
+  readonly opening: Promise<ClipProxy>;
   /** Null until it is open. */
-  copy: ScrubCopy | null;
+  copy: ClipProxy | null;
   stop: AbortController;
   doing: CopyState['doing'];
   sentence: string | null;
@@ -28,7 +28,7 @@ interface Entry {
 /** Frames between two reports. */
 const REPORT_EVERY = 12;
 
-/** Makes scrub copies in the background, one at a time, the clip looked at last first. */
+/** Makes proxies in the background, one at a time, the clip looked at last first. */
 export class CopyMaker {
   readonly #options: CopyMakerOptions;
   /** In the order of interest, the latest last. */
@@ -64,7 +64,7 @@ export class CopyMaker {
   }
 
   /** The copy of a clip once it is open; it may still be growing. */
-  copyOf(clip: string): ScrubCopy | null {
+  copyOf(clip: string): ClipProxy | null {
     return this.#entries.get(clip)?.copy ?? null;
   }
 
@@ -135,7 +135,7 @@ export class CopyMaker {
     this.#running = { entry: waiting, ended };
   }
 
-  async #make(entry: Entry, copy: ScrubCopy): Promise<void> {
+  async #make(entry: Entry, copy: ClipProxy): Promise<void> {
     const { facts, ffmpeg, stop } = entry;
     let told = copy.count;
     const onFrame = (written: number): void => {
@@ -152,7 +152,7 @@ export class CopyMaker {
     }
   }
 
-  #whole(entry: Entry, copy: ScrubCopy): void {
+  #whole(entry: Entry, copy: ClipProxy): void {
     if (this.#entries.get(entry.clip) !== entry) return;
     entry.doing = 'whole';
     this.#tell(entry);

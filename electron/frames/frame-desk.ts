@@ -1,7 +1,7 @@
 import { AppError } from '../../core/model/errors.ts';
 import type { ErrorCode } from '../../core/model/errors.ts';
-import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
-import type { ScrubCopies } from '../../core/video/scrub-copies.ts';
+import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
+import type { ProxyStore } from '../../core/video/proxy/proxy-store.ts';
 import type { FromWindow, ServedFacts, ToProgram, ToWindow } from './contract.ts';
 import { CopyMaker } from './copy-maker.ts';
 import { ServedClip } from './served-clip.ts';
@@ -13,7 +13,7 @@ export type WindowPort = (message: ToWindow) => void;
 const GIVE_WAY_LOOK = 15;
 
 /**
- * Answers wishes for pictures and keeps the clips they are of. Knows no Electron: messages come in as calls and go out
+ * Answers requests for pictures and keeps the clips they are of. Knows no Electron: messages come in as calls and go out
  * through the ports it was given.
  */
 export class FrameDesk {
@@ -23,10 +23,10 @@ export class FrameDesk {
   #window: WindowPort | null = null;
   /** No clip is looked at; those whose copy is not being made are let go. */
   #resting = false;
-  /** Wishes under way of the present page, by id. */
-  readonly #wishes = new Map<number, AbortController>();
+  /** Requests under way of the present page, by id. */
+  readonly #requests = new Map<number, AbortController>();
 
-  constructor(copies: ScrubCopies, program: (message: ToProgram) => void) {
+  constructor(copies: ProxyStore, program: (message: ToProgram) => void) {
     this.#program = program;
     this.#makers = new CopyMaker({
       copies,
@@ -39,10 +39,10 @@ export class FrameDesk {
     });
   }
 
-  /** A page came; wishes of the page before it are dropped. */
+  /** A page came; requests of the page before it are dropped. */
   connect(window: WindowPort): void {
-    for (const wish of this.#wishes.values()) wish.abort();
-    this.#wishes.clear();
+    for (const request of this.#requests.values()) request.abort();
+    this.#requests.clear();
     this.#window = window;
     this.#makers.tellAll();
   }
@@ -95,20 +95,20 @@ export class FrameDesk {
   hear(message: FromWindow): void {
     if (message.type === 'want') void this.#answer(message);
     else if (message.type === 'drop') {
-      this.#wishes.get(message.id)?.abort();
-      this.#wishes.delete(message.id);
+      this.#requests.get(message.id)?.abort();
+      this.#requests.delete(message.id);
     } else if (message.type === 'leave') void this.#clips.get(message.clip)?.rest();
     else this.#makers.setMaking(message.clip, message.make);
   }
 
-  async #answer({ id, clip, frame, wish }: FromWindow & { readonly type: 'want' }): Promise<void> {
+  async #answer({ id, clip, frame, quality }: FromWindow & { readonly type: 'want' }): Promise<void> {
     const window = this.#window;
     const control = new AbortController();
-    this.#wishes.set(id, control);
+    this.#requests.set(id, control);
     try {
       const served = this.#clips.get(clip);
       if (served === undefined) throw new AppError('no-such-record', 'This clip is not open.');
-      const { layout, data } = await served.picture(frame, wish, control.signal);
+      const { layout, data } = await served.picture(frame, quality, control.signal);
       // A port would copy all of a shared buffer for the part that is meant.
       const own = data.byteLength === data.buffer.byteLength ? data : data.slice();
       if (!control.signal.aborted) window?.({ type: 'picture', id, layout, data: own });
@@ -118,10 +118,10 @@ export class FrameDesk {
       else {
         window?.({ type: 'none', id, code: INTERNAL, sentence: 'This picture could not be made; try again.' });
         const stack = cause instanceof Error ? (cause.stack ?? cause.message) : String(cause);
-        this.#program({ type: 'fault', what: `${wish} picture`, stack });
+        this.#program({ type: 'fault', what: `${quality} picture`, stack });
       }
     } finally {
-      if (this.#wishes.get(id) === control) this.#wishes.delete(id);
+      if (this.#requests.get(id) === control) this.#requests.delete(id);
     }
   }
 

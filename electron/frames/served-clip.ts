@@ -1,28 +1,28 @@
 import { stat } from 'node:fs/promises';
 import { AppError } from '../../core/model/errors.ts';
-import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
-import { FrameCache } from '../../core/video/frame-cache.ts';
-import { openFrameWindow } from '../../core/video/frame-window.ts';
-import type { FrameWindow, WindowPicture } from '../../core/video/frame-window.ts';
-import type { ScrubCopy } from '../../core/video/scrub-copies.ts';
-import { scrubLayout } from '../../core/video/scrub-encoder.ts';
-import type { PictureWish, ServedFacts } from './contract.ts';
+import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
+import { FrameCache } from '../../core/video/decode/frame-cache.ts';
+import { openFrameWindow } from '../../core/video/decode/frame-window.ts';
+import type { FrameWindow, WindowPicture } from '../../core/video/decode/frame-window.ts';
+import type { ClipProxy } from '../../core/video/proxy/proxy-store.ts';
+import { proxyLayout } from '../../core/video/proxy/proxy-encoder.ts';
+import type { PictureQuality, ServedFacts } from './contract.ts';
 
-/** Bytes kept over all clips: some seconds of scrub pictures, and the sharp frames around where a coach looks. */
-const SCRUB_BYTES = 24 * 1024 * 1024;
+/** Bytes kept over all clips: some seconds of proxy pictures, and the sharp frames around where a coach looks. */
+const PROXY_BYTES = 24 * 1024 * 1024;
 const SHARP_BYTES = 112 * 1024 * 1024;
-const scrubCache = new FrameCache(SCRUB_BYTES);
+const proxyCache = new FrameCache(PROXY_BYTES);
 const sharpCache = new FrameCache(SHARP_BYTES);
 
-/** One clip that pictures are wanted of: from its scrub copy where that has them, else from ffmpeg on the clip itself. */
+/** One clip that pictures are wanted of: from its proxy where that has them, else from ffmpeg on the clip itself. */
 export class ServedClip {
   readonly facts: ServedFacts;
   readonly #ffmpeg: Ffmpeg;
-  readonly #copy: () => ScrubCopy | null;
-  #windows: Readonly<Record<PictureWish, FrameWindow>>;
+  readonly #copy: () => ClipProxy | null;
+  #windows: Readonly<Record<PictureQuality, FrameWindow>>;
 
-  /** `copy` gives the scrub copy, which may still be growing, or null while there is none. */
-  constructor(facts: ServedFacts, ffmpeg: Ffmpeg, copy: () => ScrubCopy | null) {
+  /** `copy` gives the proxy, which may still be growing, or null while there is none. */
+  constructor(facts: ServedFacts, ffmpeg: Ffmpeg, copy: () => ClipProxy | null) {
     this.facts = facts;
     this.#ffmpeg = ffmpeg;
     this.#copy = copy;
@@ -31,39 +31,39 @@ export class ServedClip {
 
   /** Whether ffmpeg is at work for a picture that somebody waits for. */
   get busy(): boolean {
-    return this.#windows.scrub.busy || this.#windows.sharp.busy;
+    return this.#windows.proxy.busy || this.#windows.sharp.busy;
   }
 
   /**
    * The picture of a frame. @throws AppError `clip-changed` or `clip-moved` when the file is not as it was opened (the
    * program then looks closer), and as `FrameWindow.frame`.
    */
-  async picture(frame: number, wish: PictureWish, signal: AbortSignal): Promise<WindowPicture> {
-    if (wish === 'scrub') {
+  async picture(frame: number, quality: PictureQuality, signal: AbortSignal): Promise<WindowPicture> {
+    if (quality === 'proxy') {
       const copied = await this.#fromCopy(frame);
       if (copied !== null) return copied;
     }
-    const window = this.#windows[wish];
+    const window = this.#windows[quality];
     if (window.kept(frame) === null) await this.#requireUnchanged();
     return window.frame(frame, { signal });
   }
 
   /** Lets go of what stands ready; pictures may be asked for again. */
   async rest(): Promise<void> {
-    const { scrub, sharp } = this.#windows;
+    const { proxy, sharp } = this.#windows;
     this.#windows = this.#openWindows();
-    await Promise.all([scrub.close(), sharp.close()]);
+    await Promise.all([proxy.close(), sharp.close()]);
   }
 
   async close(): Promise<void> {
-    await Promise.all([this.#windows.scrub.close(), this.#windows.sharp.close()]);
+    await Promise.all([this.#windows.proxy.close(), this.#windows.sharp.close()]);
   }
 
-  #openWindows(): Readonly<Record<PictureWish, FrameWindow>> {
+  #openWindows(): Readonly<Record<PictureQuality, FrameWindow>> {
     const { path, index, source } = this.facts;
     const ffmpeg = this.#ffmpeg;
     return {
-      scrub: openFrameWindow(path, index, { ffmpeg, source, kind: 'scrub', cache: scrubCache }),
+      proxy: openFrameWindow(path, index, { ffmpeg, source, kind: 'proxy', cache: proxyCache }),
       sharp: openFrameWindow(path, index, { ffmpeg, source, kind: 'sharp', cache: sharpCache }),
     };
   }
@@ -73,7 +73,7 @@ export class ServedClip {
     const copy = this.#copy();
     if (pts === undefined || copy === null || !copy.has(pts)) return null;
     const data = await copy.read(pts);
-    return data === null ? null : { layout: scrubLayout(this.facts.index), data };
+    return data === null ? null : { layout: proxyLayout(this.facts.index), data };
   }
 
   async #requireUnchanged(): Promise<void> {

@@ -1,18 +1,18 @@
 import type { MessagePortMain } from 'electron';
-import { ScrubCopies } from '../../core/video/scrub-copies.ts';
+import { ProxyStore } from '../../core/video/proxy/proxy-store.ts';
 import type { FromProgram, FromWindow, ToProgram } from './contract.ts';
 import { FrameDesk } from './frame-desk.ts';
 
 /**
  * Entry of the frame server: a process of its own, so that reading and carrying pictures holds up neither the window nor
- * the book. Its one argument is the folder of the scrub copies. It trusts what it hears: only our own program and page
+ * the book. Its one argument is the folder of the proxies. It trusts what it hears: only our own program and page
  * have its ports.
  */
 const [folder] = process.argv.slice(2);
-if (folder === undefined) throw new Error('frame server: the folder of the scrub copies is missing');
+if (folder === undefined) throw new Error('frame server: the folder of the proxies is missing');
 
 const program = (message: ToProgram): void => process.parentPort.postMessage(message);
-const copies = new ScrubCopies(folder);
+const copies = new ProxyStore(folder);
 const desk = new FrameDesk(copies, program);
 
 /** Copies being deleted; the process does not end in the middle of it. */

@@ -9,7 +9,7 @@ import type { ReadSettings, Settings } from '../../core/model/settings.ts';
 import type { SoundEnvelope } from '../../core/model/sound.ts';
 import type { Checkpoint, Handedness, View } from '../../core/model/words.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
-import type { ClipLook } from '../../core/time/clip-look.ts';
+import type { ClipSummary } from '../../core/time/clip-summary.ts';
 
 /**
  * The one list of what the window may ask of the program: a name, what goes in, what comes out. Types only, so that the
@@ -72,7 +72,7 @@ export interface Requests {
   /** Asks for a clip file; null when the coach closed the dialog. */
   'clip/choose': { in: null; out: { path: string } | null };
   /** What a chosen clip holds, before it is added: quick, no picture is decoded. */
-  'clip/look': { in: { path: string }; out: ClipLook };
+  'clip/look': { in: { path: string }; out: ClipSummary };
   /** A small picture of the same, to recognise it by, while it is looked at; null where that is not so quick. */
   'clip/first-picture': { in: { path: string }; out: FirstPicture | null };
   /**

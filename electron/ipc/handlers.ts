@@ -5,15 +5,15 @@ import type { Book } from '../../core/book/book.ts';
 import { relinkClip } from '../../core/book/media.ts';
 import { findStrays, straySentences } from '../../core/book/strays.ts';
 import { importClip } from '../../core/jobs/import-clip.ts';
-import { lookAtClip } from '../../core/jobs/look-at-clip.ts';
+import { inspectClip } from '../../core/jobs/inspect-clip.ts';
 import { placingOfBook } from '../../core/jobs/placing-of-book.ts';
 import { swingOfBook } from '../../core/jobs/swing-source.ts';
 import { AppError } from '../../core/model/errors.ts';
 import type { SoundEnvelope } from '../../core/model/sound.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
-import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
-import { readFirstPicture } from '../../core/video/first-picture.ts';
-import type { FirstPicture } from '../../core/video/first-picture.ts';
+import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
+import { readFirstPicture } from '../../core/video/decode/first-picture.ts';
+import type { FirstPicture } from '../../core/video/decode/first-picture.ts';
 import type { Handlers } from './answer.ts';
 import type { KeptFacts, WritesFacts } from './contract.ts';
 import type { Dialogs } from './dialogs.ts';
@@ -138,7 +138,7 @@ export function handlersOf(program: Program): Handlers {
 
     async 'clip/look'({ path }) {
       requireGrantedFile(path);
-      const { look, index } = await lookAtClip(path, await findFfmpeg());
+      const { look, index } = await inspectClip(path, await findFfmpeg());
       await frames.look(path, index);
       return look;
     },

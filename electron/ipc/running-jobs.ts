@@ -1,5 +1,5 @@
 import { AppError } from '../../core/model/errors.ts';
-import { stopIfCancelled, type JobRun } from '../../core/jobs/job-run.ts';
+import { stopIfCancelled, type JobContext } from '../../core/jobs/job-context.ts';
 import type { JobReport } from './contract.ts';
 
 /** Shortest time between two reports of one job, ms: a person reads no faster, and the window has frames to draw. */
@@ -22,7 +22,7 @@ export class RunningJobs {
    * Runs `work` under `jobId` until it ends. Once cancelled it answers with AppError `cancelled`, however the work put
    * it. An id that is running already is refused.
    */
-  async run<T>(jobId: string, work: (run: JobRun) => Promise<T>): Promise<T> {
+  async run<T>(jobId: string, work: (run: JobContext) => Promise<T>): Promise<T> {
     if (this.#running.has(jobId))
       throw new AppError('bad-request', 'This is running already. Wait for it to end, or cancel it first.');
     const stop = new AbortController();
@@ -51,7 +51,7 @@ export class RunningJobs {
     await Promise.allSettled(jobs.map(({ ended }) => ended));
   }
 
-  async #watch<T>(jobId: string, signal: AbortSignal, work: (run: JobRun) => Promise<T>): Promise<T> {
+  async #watch<T>(jobId: string, signal: AbortSignal, work: (run: JobContext) => Promise<T>): Promise<T> {
     let last: JobReport | null = null;
     let sentAt = -Infinity;
     return work({

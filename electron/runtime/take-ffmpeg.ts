@@ -1,5 +1,5 @@
 import { AppError } from '../../core/model/errors.ts';
-import { findFfmpeg, type Ffmpeg } from '../../core/video/find-ffmpeg.ts';
+import { findFfmpeg, type Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import { FFMPEG_NEED, mayInstall, meetNeeds } from './debian-packages.ts';
 
 /**

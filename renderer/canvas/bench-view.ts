@@ -1,5 +1,5 @@
 import type { PicturePoint } from '../../core/model/mark.ts';
-import { createStore } from '../state/store.ts';
+import { createStore } from '../shell/state/store.ts';
 import { centred, fitted, panned, pinched, visibleCentre, zoomed } from './view-transform.ts';
 import type { ScreenPoint, Size, ViewTransform } from './view-transform.ts';
 

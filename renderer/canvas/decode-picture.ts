@@ -10,10 +10,10 @@ export interface PictureDecoder {
 }
 
 /**
- * Constrained baseline, level 4: what scrub pictures are coded as. By software: a picture that is decoded by itself takes
+ * Constrained baseline, level 4: what proxy pictures are coded as. By software: a picture that is decoded by itself takes
  * it some milliseconds, while hardware decoders may hold a picture back until more follow.
  */
-const SCRUB_CONFIG: VideoDecoderConfig = {
+const PROXY_CONFIG: VideoDecoderConfig = {
   codec: 'avc1.42c028',
   optimizeForLatency: true,
   hardwareAcceleration: 'prefer-software',
@@ -44,7 +44,7 @@ export function createPictureDecoder(): PictureDecoder {
         pending.clear();
       },
     });
-    opened.configure(SCRUB_CONFIG);
+    opened.configure(PROXY_CONFIG);
     return opened;
   }
 

@@ -1,11 +1,11 @@
 import { AppError } from '../../core/model/errors.ts';
-import { createStore } from '../state/store.ts';
-import type { Store } from '../state/store.ts';
+import { createStore } from '../shell/state/store.ts';
+import type { Store } from '../shell/state/store.ts';
 import type {
   CopyState,
   FramesPortMessage,
   FromWindow,
-  PictureWish,
+  PictureQuality,
   ToWindow,
 } from '../../electron/frames/contract.ts';
 import { createPictureDecoder } from './decode-picture.ts';
@@ -17,10 +17,10 @@ export interface FrameFeed {
    * A frame of a clip as a picture that is the caller's to close. Rejects with the AppError that the program or the frame
    * server answered with, or with the signal's reason.
    */
-  picture(clip: string, frame: number, wish: PictureWish, signal: AbortSignal): Promise<ImageBitmap>;
+  picture(clip: string, frame: number, quality: PictureQuality, signal: AbortSignal): Promise<ImageBitmap>;
   /** The clip is not looked at any more. */
   leave(clip: string): void;
-  /** Stops the making of a clip's scrub copy, or lets it go on. */
+  /** Stops the making of a clip's proxy, or lets it go on. */
   setMaking(clip: string, make: boolean): void;
   /** Calls back when the data of a picture has come, before it is decoded; returns how to stop. */
   onArrival(listener: (clip: string, frame: number) => void): () => void;
@@ -28,7 +28,7 @@ export interface FrameFeed {
   startAgain(): void;
   /** Calls back then: what did not come can be asked for again. Returns how to stop. */
   onStartAgain(listener: () => void): () => void;
-  /** How far the scrub copies are, by clip. */
+  /** How far the proxies are, by clip. */
   readonly copies: Store<Readonly<Record<string, CopyState>>>;
 }
 
@@ -41,10 +41,10 @@ export interface FrameFeedOptions {
   readonly onStopped: (listener: () => void) => unknown;
 }
 
-interface Wish {
+interface PictureRequest {
   readonly clip: string;
   readonly frame: number;
-  readonly wish: PictureWish;
+  readonly quality: PictureQuality;
   /** How often the program was asked to open the clip for it. */
   shown: number;
   readonly resolve: (picture: ImageBitmap) => void;
@@ -59,7 +59,7 @@ const MOST_LOOKS = 3;
 const LATER = 30;
 
 export function createFrameFeed(options: FrameFeedOptions): FrameFeed {
-  const wishes = new Map<number, Wish>();
+  const requests = new Map<number, PictureRequest>();
   const decoders = new Map<string, PictureDecoder>();
   const arrivals = new Set<(clip: string, frame: number) => void>();
   const startsAgain = new Set<() => void>();
@@ -78,7 +78,7 @@ export function createFrameFeed(options: FrameFeedOptions): FrameFeed {
     stopped = false;
     opened.onmessage = ({ data }: MessageEvent<ToWindow>) => hear(data);
     // A frame server that was started anew knows nothing of what was asked before.
-    for (const [id, wish] of wishes) send({ type: 'want', id, ...asked(wish) });
+    for (const [id, quality] of requests) send({ type: 'want', id, ...asked(quality) });
   });
 
   function send(message: FromWindow): void {
@@ -96,8 +96,8 @@ export function createFrameFeed(options: FrameFeedOptions): FrameFeed {
   }
 
   function rejectAll(error: unknown): void {
-    for (const wish of wishes.values()) wish.reject(error);
-    wishes.clear();
+    for (const quality of requests.values()) quality.reject(error);
+    requests.clear();
   }
 
   options.onStopped(() => {
@@ -121,29 +121,29 @@ export function createFrameFeed(options: FrameFeedOptions): FrameFeed {
       copies.update((all) => ({ ...all, [message.clip]: message.state }));
       return;
     }
-    const wish = wishes.get(message.id);
-    if (wish === undefined) return;
+    const quality = requests.get(message.id);
+    if (quality === undefined) return;
     if (message.type === 'none') {
-      refused(message.id, wish, new AppError(message.code, message.sentence));
+      refused(message.id, quality, new AppError(message.code, message.sentence));
       return;
     }
-    wishes.delete(message.id);
-    for (const listener of arrivals) listener(wish.clip, wish.frame);
-    decoderOf(wish.clip).decode(message.layout, message.data).then(wish.resolve, wish.reject);
+    requests.delete(message.id);
+    for (const listener of arrivals) listener(quality.clip, quality.frame);
+    decoderOf(quality.clip).decode(message.layout, message.data).then(quality.resolve, quality.reject);
   }
 
-  function refused(id: number, wish: Wish, error: AppError): void {
-    if (!LOOK_AGAIN.has(error.code) || wish.shown >= MOST_LOOKS) {
-      wishes.delete(id);
-      wish.reject(error);
+  function refused(id: number, quality: PictureRequest, error: AppError): void {
+    if (!LOOK_AGAIN.has(error.code) || quality.shown >= MOST_LOOKS) {
+      requests.delete(id);
+      quality.reject(error);
       return;
     }
-    wish.shown += 1;
-    options.show(wish.clip).then(
-      () => setTimeout(() => wishes.has(id) && send({ type: 'want', id, ...asked(wish) }), LATER),
+    quality.shown += 1;
+    options.show(quality.clip).then(
+      () => setTimeout(() => requests.has(id) && send({ type: 'want', id, ...asked(quality) }), LATER),
       (cause: unknown) => {
-        wishes.delete(id);
-        wish.reject(cause);
+        requests.delete(id);
+        quality.reject(cause);
       },
     );
   }
@@ -156,13 +156,13 @@ export function createFrameFeed(options: FrameFeedOptions): FrameFeed {
 
   return {
     copies,
-    picture(clip, frame, wish, signal) {
+    picture(clip, frame, quality, signal) {
       return new Promise<ImageBitmap>((resolve, reject) => {
         if (signal.aborted) return reject(signal.reason);
         if (stopped) return reject(noMorePictures());
         const id = (last += 1);
         const drop = (): void => {
-          if (wishes.delete(id)) send({ type: 'drop', id });
+          if (requests.delete(id)) send({ type: 'drop', id });
           reject(signal.reason);
         };
         signal.addEventListener('abort', drop, { once: true });
@@ -170,8 +170,8 @@ export function createFrameFeed(options: FrameFeedOptions): FrameFeed {
           signal.removeEventListener('abort', drop);
           then();
         };
-        wishes.set(id, {
-          ...{ clip, frame, wish, shown: 0 },
+        requests.set(id, {
+          ...{ clip, frame, quality, shown: 0 },
           resolve(picture) {
             // Dropped while it was decoded: nobody will close it.
             if (signal.aborted) picture.close();
@@ -179,7 +179,7 @@ export function createFrameFeed(options: FrameFeedOptions): FrameFeed {
           },
           reject: (error) => settle(() => reject(error)),
         });
-        send({ type: 'want', id, clip, frame, wish });
+        send({ type: 'want', id, clip, frame, quality });
       });
     },
     leave(clip) {
@@ -216,6 +216,6 @@ function noMorePictures(): AppError {
   );
 }
 
-function asked({ clip, frame, wish }: Wish): Pick<Wish, 'clip' | 'frame' | 'wish'> {
-  return { clip, frame, wish };
+function asked({ clip, frame, quality }: PictureRequest): Pick<PictureRequest, 'clip' | 'frame' | 'quality'> {
+  return { clip, frame, quality };
 }

@@ -1,16 +1,16 @@
 import { PictureShelf } from './picture-shelf.ts';
 import type { Picture } from './picture-shelf.ts';
 
-/** `scrub`: small, for the eye on its way. `sharp`: the exact frame, the only one that is measured on. */
-export type Quality = 'scrub' | 'sharp';
+/** `proxy`: small, for the eye on its way. `sharp`: the exact frame, the only one that is measured on. */
+export type Quality = 'proxy' | 'sharp';
 
 /** Brings the picture of one frame; stops early when `signal` fires. */
 export type LoadPicture<P extends Picture> = (index: number, quality: Quality, signal: AbortSignal) => Promise<P>;
 
-/** A wish for a picture. The keeper answers by `show`, first with the scrub picture, later with the sharp one. */
+/** A request for a picture. The keeper answers by `show`, first with the proxy picture, later with the sharp one. */
 export interface FramePictures {
   /**
-   * Asks for a frame. The latest wish wins; what an earlier one still loads is dropped, unless it lies ahead. `every` > 0
+   * Asks for a frame. The latest request wins; what an earlier one still loads is dropped, unless it lies ahead. `every` > 0
    * is for a run, which goes on by so many frames: those are fetched ahead, and none is made sharp on its way past.
    */
   want(index: number, every?: number): void;
@@ -38,11 +38,11 @@ export interface FramePicturesOptions<P extends Picture> {
 
 /** Longer than a held key repeats (30 a second and slower), too short to be noticed when it ends. */
 export const REST_MS = 60;
-/** Scrub pictures fetched ahead in the direction of travel, so many at a time. */
+/** Proxy pictures fetched ahead in the direction of travel, so many at a time. */
 const AHEAD = 8;
 const AT_ONCE = 3;
-/** Of decoded pictures: 24 scrub pictures of 1280 x 720; 5 sharp ones of 3840 x 2160, the frame and its neighbours. */
-const SCRUB_BYTES = 88 * 1024 * 1024;
+/** Of decoded pictures: 24 proxy pictures of 1280 x 720; 5 sharp ones of 3840 x 2160, the frame and its neighbours. */
+const PROXY_BYTES = 88 * 1024 * 1024;
 const SHARP_BYTES = 160 * 1024 * 1024;
 /** Sharp neighbours fetched while a frame rests: the first steps from it are sharp at once. */
 const SHARP_AROUND = 2;
@@ -51,9 +51,9 @@ const SHARP_AROUND = 2;
 export function createFramePictures<P extends Picture>(options: FramePicturesOptions<P>): FramePictures {
   const { frameCount, load, show, failed, restMs = REST_MS } = options;
   let onScreen: P | null = null;
-  const scrub = new PictureShelf<P>(SCRUB_BYTES, (picture) => picture === onScreen);
+  const proxy = new PictureShelf<P>(PROXY_BYTES, (picture) => picture === onScreen);
   const sharp = new PictureShelf<P>(SHARP_BYTES, (picture) => picture === onScreen);
-  const scrubLoads = new Map<number, AbortController>();
+  const proxyLoads = new Map<number, AbortController>();
   let sharpLoad: { readonly index: number; readonly control: AbortController } | null = null;
   let rest: ReturnType<typeof setTimeout> | null = null;
   let wanted = -1;
@@ -72,35 +72,35 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
     return pass > 0 ? pass : direction;
   }
 
-  /** Fetches what is missing of the wanted scrub picture and of those ahead, the wanted first. */
-  function fetchScrub(): void {
-    for (let step = 0; step <= (held ? 0 : AHEAD) && scrubLoads.size < AT_ONCE; step += 1) {
+  /** Fetches what is missing of the wanted proxy picture and of those ahead, the wanted first. */
+  function fetchProxy(): void {
+    for (let step = 0; step <= (held ? 0 : AHEAD) && proxyLoads.size < AT_ONCE; step += 1) {
       const index = wanted + step * stride();
       if (index < 0 || index >= frameCount) return;
-      if (scrub.has(index) || scrubLoads.has(index) || (step === 0 && sharp.has(index))) continue;
-      void loadScrub(index);
+      if (proxy.has(index) || proxyLoads.has(index) || (step === 0 && sharp.has(index))) continue;
+      void loadProxy(index);
       // Nothing is fetched ahead before there is something to show.
       if (step === 0) return;
     }
   }
 
-  async function loadScrub(index: number): Promise<void> {
+  async function loadProxy(index: number): Promise<void> {
     const control = new AbortController();
-    scrubLoads.set(index, control);
+    proxyLoads.set(index, control);
     let came = false;
     try {
-      const picture = await load(index, 'scrub', control.signal);
+      const picture = await load(index, 'proxy', control.signal);
       if (closed || control.signal.aborted) return picture.close();
       came = true;
-      scrub.put(index, picture);
-      if (index === wanted && !sharp.has(index)) present(picture, index, 'scrub');
+      proxy.put(index, picture);
+      if (index === wanted && !sharp.has(index)) present(picture, index, 'proxy');
     } catch {
-      // Passed over by a newer wish, or the frame cannot be made: then the sharp picture says why.
+      // Passed over by a newer request, or the frame cannot be made: then the sharp picture says why.
     } finally {
-      if (scrubLoads.get(index) === control) scrubLoads.delete(index);
+      if (proxyLoads.get(index) === control) proxyLoads.delete(index);
     }
     if (closed || control.signal.aborted) return;
-    if (came) fetchScrub();
+    if (came) fetchProxy();
     // In a run a frame is settled only where it has no small picture: the sharp one then says why.
     if (index === wanted && rest === null && !(came && pass > 0)) settle();
   }
@@ -136,17 +136,17 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
   function settle(): void {
     rest = null;
     // Two decodes of the same group at once would take twice as long each: the small picture first, where it must be made.
-    if (scrubLoads.has(wanted) && !scrub.has(wanted)) return;
+    if (proxyLoads.has(wanted) && !proxy.has(wanted)) return;
     if (sharp.has(wanted)) fetchSharpAround();
     else if (sharpLoad?.index !== wanted) void loadSharp(wanted);
   }
 
   function dropPassed(): void {
-    for (const [index, control] of scrubLoads) {
+    for (const [index, control] of proxyLoads) {
       const ahead = (index - wanted) / stride();
       if (ahead >= 0 && ahead <= AHEAD && Number.isInteger(ahead)) continue;
       control.abort();
-      scrubLoads.delete(index);
+      proxyLoads.delete(index);
     }
     if (sharpLoad !== null && sharpLoad.index !== wanted) {
       sharpLoad.control.abort();
@@ -170,10 +170,10 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
     dropPassed();
     if (pass === 0) rest = setTimeout(settle, restMs);
     const exact = sharp.take(index);
-    const small = exact === null ? scrub.take(index) : null;
+    const small = exact === null ? proxy.take(index) : null;
     if (exact !== null) present(exact, index, 'sharp');
-    else if (small !== null) present(small, index, 'scrub');
-    fetchScrub();
+    else if (small !== null) present(small, index, 'proxy');
+    fetchProxy();
   }
 
   return {
@@ -185,7 +185,7 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
         sharpLoad.control.abort();
         sharpLoad = null;
       } else if (!held && wanted >= 0) {
-        fetchScrub();
+        fetchProxy();
         if (sharp.has(wanted)) fetchSharpAround();
       }
     },
@@ -198,8 +198,8 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
       closed = true;
       if (rest !== null) clearTimeout(rest);
       sharpLoad?.control.abort();
-      for (const control of scrubLoads.values()) control.abort();
-      scrub.clear();
+      for (const control of proxyLoads.values()) control.abort();
+      proxy.clear();
       sharp.clear();
     },
   };

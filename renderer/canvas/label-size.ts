@@ -1,4 +1,4 @@
-import { settings } from '../state/settings.ts';
+import { settings } from '../shell/state/settings.ts';
 
 /** CSS pixels at the usual size of text. */
 const LABEL_SIZE = 15;

@@ -1,7 +1,7 @@
 import type { PicturePoint } from '../../core/model/mark.ts';
 import type { Box } from '../../core/painting/box.ts';
 import { paint } from '../../core/painting/paint.ts';
-import { filterOf, pictureLook } from '../state/picture-look.ts';
+import { filterOf, pictureLight } from '../bench/state/picture-light.ts';
 import { benchContent } from './bench-content.ts';
 import type { Size } from './view-transform.ts';
 
@@ -32,7 +32,7 @@ export function paintLoupe(canvas: HTMLCanvasElement, at: PicturePoint, size: Si
   context.setTransform(scale, 0, 0, scale, -corner.x * scale, -corner.y * scale);
   context.imageSmoothingEnabled = false;
   // Here the light is painted: what is drawn over the picture keeps its colours.
-  context.filter = filterOf(pictureLook.get()) || 'none';
+  context.filter = filterOf(pictureLight.get()) || 'none';
   const visible = { ...corner, width: side / scale, height: side / scale };
   drawPart(context, picture, size, visible);
   context.filter = 'none';

@@ -8,7 +8,7 @@ const GRID_COLOUR = 'rgba(128, 128, 128, 0.5)';
 
 /**
  * Paints a frame on its canvas so that picture coordinates land where the view puts them, on whole device pixels of any
- * pixel ratio; large pixels are squares with a thin grid between them. `picture` may have fewer pixels than `width` x `height` (a scrub picture): it is stretched to the same place.
+ * pixel ratio; large pixels are squares with a thin grid between them. `picture` may have fewer pixels than `width` x `height` (a proxy picture): it is stretched to the same place.
  */
 export function paintPicture(
   canvas: HTMLCanvasElement,
@@ -26,10 +26,10 @@ export function paintPicture(
   if (picture === null) return;
   context.setTransform(ratio * view.zoom, 0, 0, ratio * view.zoom, ratio * view.panLeft, ratio * view.panTop);
   context.imageSmoothingEnabled = view.zoom * ratio < SQUARES_FROM;
-  // A scrub picture is on its way past: painting it carefully would take longer than decoding it.
+  // A proxy picture is on its way past: painting it carefully would take longer than decoding it.
   context.imageSmoothingQuality = picture.width < width ? 'low' : 'high';
   context.drawImage(picture, 0, 0, width, height);
-  // The pixels of a scrub picture are not those of the clip.
+  // The pixels of a proxy picture are not those of the clip.
   if (view.zoom >= GRID_FROM && picture.width >= width) paintGrid(context, ratio, { width, height }, view);
 }
 

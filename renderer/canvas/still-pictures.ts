@@ -7,7 +7,7 @@ const KEPT = 48;
 /** Asked for at the same time; the program makes no more at once, and what waits here can still be called off. */
 const AT_ONCE = 2;
 
-interface Wish {
+interface PictureRequest {
   readonly url: string;
   readonly width: number;
   readonly signal: AbortSignal;
@@ -16,7 +16,7 @@ interface Wish {
 }
 
 const kept = new Map<string, ImageBitmap>();
-const waiting: Wish[] = [];
+const waiting: PictureRequest[] = [];
 let running = 0;
 
 /**
@@ -43,23 +43,23 @@ export function forgetStills(clipId: string): void {
 
 function startNext(): void {
   if (running >= AT_ONCE) return;
-  const wish = waiting.shift();
-  if (wish === undefined) return;
-  if (wish.signal.aborted) {
-    wish.refuse(wish.signal.reason);
+  const request = waiting.shift();
+  if (request === undefined) return;
+  if (request.signal.aborted) {
+    request.refuse(request.signal.reason);
     startNext();
     return;
   }
   running += 1;
-  fetchStill(wish)
-    .then(wish.answer, wish.refuse)
+  fetchStill(request)
+    .then(request.answer, request.refuse)
     .finally(() => {
       running -= 1;
       startNext();
     });
 }
 
-async function fetchStill({ url, width }: Wish): Promise<ImageBitmap> {
+async function fetchStill({ url, width }: PictureRequest): Promise<ImageBitmap> {
   const known = kept.get(url);
   if (known !== undefined) return known;
   // Once begun it is finished and kept: the program makes it anyway.

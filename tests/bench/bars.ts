@@ -61,8 +61,8 @@ export const ROWS = {
   copy: {
     asks: 'copy / raw decode',
     each: {
-      ratio: kind('scrub copy / raw decode', 'ratio', atMost(2.2)),
-      size: kind('scrub copy on disk', 'KB a frame', atMost(150)),
+      ratio: kind('proxy / raw decode', 'ratio', atMost(2.2)),
+      size: kind('proxy on disk', 'KB a frame', atMost(150)),
     },
   },
   step: {
@@ -151,7 +151,7 @@ export const ROWS = {
     asks: 'cost against clip length (2, 5, 10, 20 s)',
     lengths: {
       index: kind('index a frame, 20 s / 2 s', 'ratio', LINEAR),
-      copy: kind('scrub copy a frame, 20 s / 2 s', 'ratio', LINEAR),
+      copy: kind('proxy a frame, 20 s / 2 s', 'ratio', LINEAR),
       jump: kind('random jump on canvas, p50, longest / shortest of 2, 5, 10, 20 s', 'ratio', LINEAR),
     },
   },

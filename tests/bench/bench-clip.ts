@@ -1,5 +1,5 @@
-import { readClipIndex } from '../../core/video/read-clip-index.ts';
-import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
+import { readClipIndex } from '../../core/video/index/read-clip-index.ts';
+import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import type { FilmName } from './clips/recipes.ts';
 import { takeClip } from './clips/clip-store.ts';

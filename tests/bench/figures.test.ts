@@ -62,7 +62,7 @@ describe('the JSON', () => {
   const ledger = createLedger(all);
   ledger.enter('index / raw decode', '4k60', 0.123456);
   ledger.enter('wrong frames', '4k60', 1);
-  ledger.enter('scrub copy / raw decode', '4k60', Infinity);
+  ledger.enter('proxy / raw decode', '4k60', Infinity);
   const machine = {
     ...{ processor: 'a', cores: 2, memoryGb: 8, system: 'b', node: 'c', ffmpeg: 'd', electron: null },
   };
@@ -80,7 +80,7 @@ describe('the JSON', () => {
     const of = (name: string) => figures.find((figure) => figure.name === name && figure.clip === '4k60');
     expect(of('index / raw decode')).toMatchObject({ value: 0.1235, unit: 'ratio', bar: '<= 0.15', ok: true });
     expect(of('wrong frames')).toMatchObject({ value: 1, bar: '<= 0', ok: false });
-    expect(of('scrub copy / raw decode')).toMatchObject({ value: null, ok: false });
+    expect(of('proxy / raw decode')).toMatchObject({ value: null, ok: false });
     expect(of('held key, forward')).toMatchObject({ value: null, bar: '>= 24', ok: false });
     expect(of('raw decode')).toMatchObject({ value: null, bar: null, ok: false });
   });

@@ -1,5 +1,5 @@
 import { arch, cpus, release, totalmem, type } from 'node:os';
-import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
+import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import { launchBaybook } from '../e2e/launch.ts';
 
 /** What the figures were taken on. */

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { readSwingFile } from '../../core/swing-file/read-swing-file.ts';
-import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
+import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import { makeGreyClip } from '../support/grey-clip.ts';
 import { within } from '../support/within.ts';
 import { seriousViolations } from './accessibility.ts';

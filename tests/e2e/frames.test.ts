@@ -4,10 +4,10 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openBook } from '../../core/book/open-book.ts';
 import { importClip } from '../../core/jobs/import-clip.ts';
-import { UNWATCHED } from '../../core/jobs/job-run.ts';
-import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
-import { readClipIndex } from '../../core/video/read-clip-index.ts';
-import { readStill } from '../../core/video/read-still.ts';
+import { UNWATCHED } from '../../core/jobs/job-context.ts';
+import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
+import { readClipIndex } from '../../core/video/index/read-clip-index.ts';
+import { readStill } from '../../core/video/decode/read-still.ts';
 import { ffmpegNow, makeCodedClip } from '../support/coded-clip.ts';
 import { readCode } from '../support/coded-picture.ts';
 import { seeded } from '../support/seeded.ts';
@@ -187,7 +187,7 @@ describe('what the bench shows', () => {
 /** Red, green and blue. Two roundings of 8-bit 4:2:0. A wrong matrix or range is off by 20 and more. */
 const SHARP_OFF = [2, 2, 2];
 /** The small picture's coder, and Chromium's conversion, which keeps its factor for blue below the 2.11 of BT.709. */
-const SCRUB_OFF = [9, 9, 18];
+const PROXY_OFF = [9, 9, 18];
 
 describe("colours on the bench against ffmpeg's own R, G, B", () => {
   it.each(KINDS.map(([name]) => name))('%s', async (name) => {
@@ -204,7 +204,7 @@ describe("colours on the bench against ffmpeg's own R, G, B", () => {
           within(
             shown[channel] ?? -1,
             value,
-            (quality === 'sharp' ? SHARP_OFF : SCRUB_OFF)[channel] ?? 0,
+            (quality === 'sharp' ? SHARP_OFF : PROXY_OFF)[channel] ?? 0,
             `${name} ${quality} ${place}/${channel}`,
           );
       }

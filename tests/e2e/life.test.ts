@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import Sqlite from 'better-sqlite3';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import { openBook } from '../../core/book/open-book.ts';
-import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
+import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import {
   chooseElectronEnvironment,
   chooseElectronOptions,

@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { Clip } from '../../core/model/book.ts';
-import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
+import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import { decodedCodes, makeCodedClip } from '../support/coded-clip.ts';
 import { seriousViolations } from './accessibility.ts';
 import { launchBaybook } from './launch.ts';

@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import { expect, it, onTestFinished } from 'vitest';
-import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
+import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import { makeGreyClip } from '../support/grey-clip.ts';
 import { heldFile, noFiles } from '../support/held-file.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';

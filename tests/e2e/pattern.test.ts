@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { openBook } from '../../core/book/open-book.ts';
-import { CATALOGUE } from '../../core/measure/catalogue.ts';
+import { CATALOGUE } from '../../core/measure/catalogue/catalogue.ts';
 import type { Pattern } from '../../core/model/pattern.ts';
 import { parsePatternFile } from '../../core/parse/pattern.ts';
 import { SHIPPED_PATTERN } from '../../core/parse/shipped-pattern.ts';
@@ -14,7 +14,7 @@ import { launchBaybook } from './launch.ts';
 import type { RunningBaybook } from './launch.ts';
 import { answerDialogs, ask } from './page-hands.ts';
 
-/** The coach's own wishes, from a limit that is typed to what the bench says of it, out as a file and back in. */
+/** The coach's own requests, from a limit that is typed to what the bench says of it, out as a file and back in. */
 describe('the pattern', () => {
   let folder: string;
   let program: RunningBaybook;

@@ -4,7 +4,7 @@ import type { AddressInfo } from 'node:net';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Requests } from '../../electron/ipc/contract.ts';
-import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
+import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import { frameOfGrey, makeGreyClip } from '../support/grey-clip.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { launchBaybook, type RunningBaybook } from './launch.ts';

@@ -5,7 +5,7 @@ import { openBook } from '../../core/book/open-book.ts';
 import { makeDemo } from '../../core/jobs/make-demo.ts';
 import { saveStills } from '../../core/jobs/save-stills.ts';
 import { swingOfBook } from '../../core/jobs/swing-source.ts';
-import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
+import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import { launchBaybook } from './launch.ts';
 
 /** `npm run pictures`: the README's pictures, made anew from the demo in the real window and by the real stills. */

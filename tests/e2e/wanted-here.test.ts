@@ -1,6 +1,6 @@
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { OWN_SOURCE } from '../../core/measure/pattern-source.ts';
+import { OWN_SOURCE } from '../../core/measure/pattern/pattern-source.ts';
 import type { Pattern } from '../../core/model/pattern.ts';
 import { SHIPPED_PATTERN } from '../../core/parse/shipped-pattern.ts';
 import { seriousViolations } from './accessibility.ts';

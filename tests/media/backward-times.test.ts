@@ -3,15 +3,15 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { isDamaged } from '../../core/time/damaged-spans.ts';
-import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
-import { openFrameWindow } from '../../core/video/frame-window.ts';
-import { readClipIndex } from '../../core/video/read-clip-index.ts';
-import { readStill } from '../../core/video/read-still.ts';
+import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
+import { openFrameWindow } from '../../core/video/decode/frame-window.ts';
+import { readClipIndex } from '../../core/video/index/read-clip-index.ts';
+import { readStill } from '../../core/video/decode/read-still.ts';
 import { ffmpegNow, makeCodedClip } from '../support/coded-clip.ts';
 import { readCode } from '../support/coded-picture.ts';
 import { decodedPictures, shownOf } from '../support/plain-decode.ts';
-import { buildCopy } from '../support/scrub-builds.ts';
-import { scrubCodes } from '../support/scrub-pictures.ts';
+import { buildCopy } from '../support/proxy-builds.ts';
+import { proxyCodes } from '../support/proxy-pictures.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { pixelsOfAll } from '../support/window-pixels.ts';
 
@@ -42,14 +42,14 @@ it.each([
     const code = still === null ? -1 : readCode({ ...still, step: 4 });
     expect({ frame, code }).toEqual({ frame, code: truth[frame]?.code });
   }
-  const window = openFrameWindow(path, index, { ffmpeg, kind: 'scrub' });
+  const window = openFrameWindow(path, index, { ffmpeg, kind: 'proxy' });
   const pictures = [];
   for (const frame of frames) pictures.push(await window.frame(frame));
   await window.close();
   expect(pixelsOfAll(ffmpeg, pictures).map(readCode)).toEqual(frames.map((frame) => truth[frame]?.code));
   const { copy } = await buildCopy(join(temporaryFolder(), 'copies'), { path, ffmpeg }, index);
   expect(
-    await scrubCodes(
+    await proxyCodes(
       ffmpeg,
       copy,
       truth.map(({ pts }) => pts),

@@ -1,11 +1,11 @@
 import { chmodSync, readFileSync, truncateSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
-import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
-import { openFrameWindow } from '../../core/video/frame-window.ts';
-import { readClipIndex } from '../../core/video/read-clip-index.ts';
-import { readStill } from '../../core/video/read-still.ts';
-import { runningCount } from '../../core/video/run-ffmpeg.ts';
+import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
+import { openFrameWindow } from '../../core/video/decode/frame-window.ts';
+import { readClipIndex } from '../../core/video/index/read-clip-index.ts';
+import { readStill } from '../../core/video/decode/read-still.ts';
+import { runningCount } from '../../core/video/process/run-ffmpeg.ts';
 import { ffmpegNow, makeCodedClip } from '../support/coded-clip.ts';
 import { heldFile, noFiles } from '../support/held-file.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
@@ -155,7 +155,7 @@ it('says that a clip is gone, or is another one now', async () => {
   await expectRefused(readStill(path, index, 3, { ffmpeg, as: 'png' }), 'clip-changed');
   const gone = join(temporaryFolder(), 'gone.mp4');
   await expectRefused(readStill(gone, index, 3, { ffmpeg, as: 'png' }), 'file-not-found');
-  const window = openFrameWindow(gone, index, { ffmpeg, kind: 'scrub' });
+  const window = openFrameWindow(gone, index, { ffmpeg, kind: 'proxy' });
   await expectRefused(window.frame(3), 'file-not-found');
   await window.close();
 });

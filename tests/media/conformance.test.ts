@@ -1,10 +1,10 @@
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
-import { openFrameWindow } from '../../core/video/frame-window.ts';
-import { readClipIndexReport } from '../../core/video/read-clip-index.ts';
-import { readStill } from '../../core/video/read-still.ts';
-import { wrapStream } from '../../core/video/wrap-stream.ts';
+import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
+import { openFrameWindow } from '../../core/video/decode/frame-window.ts';
+import { readClipIndexReport } from '../../core/video/index/read-clip-index.ts';
+import { readStill } from '../../core/video/decode/read-still.ts';
+import { wrapStream } from '../../core/video/process/wrap-stream.ts';
 import { ffmpegNow } from '../support/coded-clip.ts';
 import { itOn, outsideMedia } from '../support/outside-media.ts';
 import { checksumsOf, checksumsOfRaw, publishedChecksums } from '../support/published-checksums.ts';

@@ -3,10 +3,10 @@ import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { rawBytes } from '../../core/model/picture-layout.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
-import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
-import { openFrameWindow } from '../../core/video/frame-window.ts';
-import { readClipIndex } from '../../core/video/read-clip-index.ts';
-import { readStill } from '../../core/video/read-still.ts';
+import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
+import { openFrameWindow } from '../../core/video/decode/frame-window.ts';
+import { readClipIndex } from '../../core/video/index/read-clip-index.ts';
+import { readStill } from '../../core/video/decode/read-still.ts';
 import { ffmpegNow, makeCodedClip } from '../support/coded-clip.ts';
 import { readCode } from '../support/coded-picture.ts';
 import type { Pixels } from '../support/coded-picture.ts';
@@ -38,7 +38,7 @@ async function picturesOf(path: string, index: ClipIndex, frames: readonly numbe
     const still = await readStill(path, index, frame, { ffmpeg, as: 'rgba' });
     if (still !== null) pictures.set(`still ${frame}`, { ...still, step: 4 });
   }
-  for (const kind of ['scrub', 'sharp'] as const) {
+  for (const kind of ['proxy', 'sharp'] as const) {
     const window = openFrameWindow(path, index, { ffmpeg, kind });
     const made = [];
     for (const frame of frames) made.push(await window.frame(frame));

@@ -3,8 +3,8 @@ import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { demoScenario } from '../../core/demo/demo-scenario.ts';
 import { makeDemoClips } from '../../core/demo/make-clips.ts';
-import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
-import { readClipIndex } from '../../core/video/read-clip-index.ts';
+import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
+import { readClipIndex } from '../../core/video/index/read-clip-index.ts';
 import type { Scenario } from '../../core/scene/scenario.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 

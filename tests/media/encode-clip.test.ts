@@ -2,12 +2,12 @@ import { readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import type { Ratio } from '../../core/model/frame.ts';
-import { encodeClip } from '../../core/video/encode-clip.ts';
-import type { ClipToEncode } from '../../core/video/encode-clip.ts';
-import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
-import { openFrameWindow } from '../../core/video/frame-window.ts';
-import { readClipIndex } from '../../core/video/read-clip-index.ts';
-import { readStill } from '../../core/video/read-still.ts';
+import { encodeClip } from '../../core/video/process/encode-clip.ts';
+import type { ClipToEncode } from '../../core/video/process/encode-clip.ts';
+import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
+import { openFrameWindow } from '../../core/video/decode/frame-window.ts';
+import { readClipIndex } from '../../core/video/index/read-clip-index.ts';
+import { readStill } from '../../core/video/decode/read-still.ts';
 import { ffmpegNow } from '../support/coded-clip.ts';
 import { CODED_HEIGHT, CODED_WIDTH, codedPicture, readCode } from '../support/coded-picture.ts';
 import { colourAt, pixelsOf } from '../support/still-pixels.ts';
@@ -131,7 +131,7 @@ const COLOURS = [
 /** Two roundings of 8-bit 4:2:0 and a quiet encoder. */
 const STILL_OFF = 3;
 /** The same and JPEG's own. */
-const SCRUB_OFF = 6;
+const PROXY_OFF = 6;
 
 it.each([
   ['BT.709, limited', 'bt709', 'tv'],
@@ -153,9 +153,9 @@ it.each([
   const still = await readStill(path, index, 0, { ffmpeg, as: 'png' });
   if (still === null) throw new Error('no still');
   const exact = await pixelsOf(still.data);
-  const [scrub, sharp] = await Promise.all((['scrub', 'sharp'] as const).map(firstPicture));
-  if (scrub === undefined || sharp === undefined) throw new Error('no picture');
-  async function firstPicture(kind: 'scrub' | 'sharp') {
+  const [proxy, sharp] = await Promise.all((['proxy', 'sharp'] as const).map(firstPicture));
+  if (proxy === undefined || sharp === undefined) throw new Error('no picture');
+  async function firstPicture(kind: 'proxy' | 'sharp') {
     const window = openFrameWindow(path, index, { ffmpeg, kind });
     const picture = await window.frame(0);
     await window.close();
@@ -166,6 +166,6 @@ it.each([
       const across = (place + 0.5) / COLOURS.length;
       within(colourAt(exact, across, 0.5)[channel] ?? -1, value, STILL_OFF, `still ${place}/${channel}`);
       within(colourAt(sharp, across, 0.5)[channel] ?? -1, value, STILL_OFF, `sharp ${place}/${channel}`);
-      within(colourAt(scrub, across, 0.5)[channel] ?? -1, value, SCRUB_OFF, `scrub ${place}/${channel}`);
+      within(colourAt(proxy, across, 0.5)[channel] ?? -1, value, PROXY_OFF, `proxy ${place}/${channel}`);
     }
 });

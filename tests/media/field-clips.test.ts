@@ -1,15 +1,15 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect } from 'vitest';
-import { readPackets } from '../../core/video/clip-source.ts';
-import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
-import { openFrameWindow } from '../../core/video/frame-window.ts';
-import { keepSpan } from '../../core/video/keep-span.ts';
-import { readClipIndex, readClipIndexReport } from '../../core/video/read-clip-index.ts';
+import { readPackets } from '../../core/video/index/clip-source.ts';
+import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
+import { openFrameWindow } from '../../core/video/decode/frame-window.ts';
+import { keepSpan } from '../../core/video/span/keep-span.ts';
+import { readClipIndex, readClipIndexReport } from '../../core/video/index/read-clip-index.ts';
 import { ffmpegNow } from '../support/coded-clip.ts';
 import { itOn, outsideMedia } from '../support/outside-media.ts';
 import { checksumsOfRaw, publishedChecksums } from '../support/published-checksums.ts';
-import { buildCopy } from '../support/scrub-builds.ts';
+import { buildCopy } from '../support/proxy-builds.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { expectRefused } from '../support/trouble.ts';
 

@@ -3,10 +3,10 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { loadImage } from '@napi-rs/canvas';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
-import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
-import { readFirstPicture } from '../../core/video/first-picture.ts';
-import { runFfmpeg } from '../../core/video/run-ffmpeg.ts';
+import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
+import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
+import { readFirstPicture } from '../../core/video/decode/first-picture.ts';
+import { runFfmpeg } from '../../core/video/process/run-ffmpeg.ts';
 import { expectThrown } from '../support/trouble.ts';
 
 let folder: string;

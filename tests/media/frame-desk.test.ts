@@ -3,12 +3,12 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it, onTestFinished } from 'vitest';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
-import { readClipSource } from '../../core/video/clip-source.ts';
-import type { ClipSource } from '../../core/video/clip-source.ts';
-import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
-import { readClipIndex } from '../../core/video/read-clip-index.ts';
-import { runningCount } from '../../core/video/run-ffmpeg.ts';
-import { ScrubCopies } from '../../core/video/scrub-copies.ts';
+import { readClipSource } from '../../core/video/index/clip-source.ts';
+import type { ClipSource } from '../../core/video/index/clip-source.ts';
+import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
+import { readClipIndex } from '../../core/video/index/read-clip-index.ts';
+import { runningCount } from '../../core/video/process/run-ffmpeg.ts';
+import { ProxyStore } from '../../core/video/proxy/proxy-store.ts';
 import type { ServedFacts, ToProgram, ToWindow } from '../../electron/frames/contract.ts';
 import { FrameDesk } from '../../electron/frames/frame-desk.ts';
 import { makeCodedClip } from '../support/coded-clip.ts';
@@ -44,12 +44,12 @@ function facts(file = path, sha256: string | null = SHA): ServedFacts {
 function newDesk(folder = temporaryFolder()) {
   const toProgram: ToProgram[] = [];
   const toWindow: ToWindow[] = [];
-  const desk = new FrameDesk(new ScrubCopies(folder, { keepFreeBytes: 0 }), (message) => toProgram.push(message));
+  const desk = new FrameDesk(new ProxyStore(folder, { keepFreeBytes: 0 }), (message) => toProgram.push(message));
   desk.connect((message) => toWindow.push(message));
   onTestFinished(() => desk.end());
   let last = 0;
-  const want = (frame: number, wish: 'scrub' | 'sharp', clip = 'a'): number => {
-    desk.hear({ type: 'want', id: (last += 1), clip, frame, wish });
+  const want = (frame: number, quality: 'proxy' | 'sharp', clip = 'a'): number => {
+    desk.hear({ type: 'want', id: (last += 1), clip, frame, quality });
     return last;
   };
   const answer = (id: number): ToWindow | undefined =>
@@ -73,15 +73,15 @@ describe('pictures', () => {
   it('are the right ones before, while and after the copy is made, small and sharp', async () => {
     const { desk, want, codeOf, whole } = newDesk();
     void desk.open('a', facts(), ffmpeg);
-    expect(await codeOf(want(FRAMES - 1, 'scrub'))).toBe(FRAMES - 1);
+    expect(await codeOf(want(FRAMES - 1, 'proxy'))).toBe(FRAMES - 1);
     const random = seeded(3);
     for (let round = 0; round < 12; round += 1) {
       const frame = Math.floor(random() * FRAMES);
-      expect(await codeOf(want(frame, round % 3 === 0 ? 'sharp' : 'scrub'))).toBe(frame);
+      expect(await codeOf(want(frame, round % 3 === 0 ? 'sharp' : 'proxy'))).toBe(frame);
     }
     await whole();
     for (const frame of [0, 1, 249, 250, 251, FRAMES - 1]) {
-      expect(await codeOf(want(frame, 'scrub'))).toBe(frame);
+      expect(await codeOf(want(frame, 'proxy'))).toBe(frame);
       expect(await codeOf(want(frame, 'sharp'))).toBe(frame);
     }
   });
@@ -95,7 +95,7 @@ describe('pictures', () => {
     const second = newDesk(folder);
     void second.desk.open('a', facts(), ffmpeg);
     await second.whole();
-    expect(await second.codeOf(second.want(123, 'scrub'))).toBe(123);
+    expect(await second.codeOf(second.want(123, 'proxy'))).toBe(123);
     expect(runningCount()).toBe(0);
   });
 
@@ -112,8 +112,8 @@ describe('pictures', () => {
     const { desk, want, codeOf } = newDesk();
     void desk.open('a', facts(path, null), ffmpeg);
     void desk.open('b', facts(path, null), ffmpeg);
-    const wishes = [want(10, 'sharp', 'a'), want(200, 'sharp', 'b'), want(11, 'scrub', 'a'), want(199, 'scrub', 'b')];
-    expect(await Promise.all(wishes.map(codeOf))).toEqual([10, 200, 11, 199]);
+    const requests = [want(10, 'sharp', 'a'), want(200, 'sharp', 'b'), want(11, 'proxy', 'a'), want(199, 'proxy', 'b')];
+    expect(await Promise.all(requests.map(codeOf))).toEqual([10, 200, 11, 199]);
   });
 });
 
@@ -125,12 +125,12 @@ describe('what cannot be', () => {
       const message = answer(id);
       return message?.type === 'none' ? message.code : message;
     };
-    expect(await told(want(0, 'scrub', 'unknown'))).toBe('no-such-record');
+    expect(await told(want(0, 'proxy', 'unknown'))).toBe('no-such-record');
     const away = join(temporaryFolder(), 'away.mp4');
     makeCodedClip(ffmpeg, 20, '30', ['-c:v', 'libx264', '-pix_fmt', 'yuv420p', away]);
     const short = await readClipIndex(away, { ffmpeg });
     void desk.open('a', { ...facts(away, null), index: short }, ffmpeg);
-    expect(await told(want(20, 'scrub'))).toBe('no-such-frame');
+    expect(await told(want(20, 'proxy'))).toBe('no-such-frame');
     expect(await told(want(-1, 'sharp'))).toBe('no-such-frame');
     renameSync(away, `${away}.elsewhere`);
     expect(await told(want(3, 'sharp'))).toBe('clip-moved');

@@ -3,12 +3,12 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it, onTestFinished } from 'vitest';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
-import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
-import { FrameCache } from '../../core/video/frame-cache.ts';
-import { openFrameWindow } from '../../core/video/frame-window.ts';
-import type { FrameWindow, FrameWindowOptions, WindowPicture } from '../../core/video/frame-window.ts';
-import { readClipIndex } from '../../core/video/read-clip-index.ts';
-import { runningCount } from '../../core/video/run-ffmpeg.ts';
+import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
+import { FrameCache } from '../../core/video/decode/frame-cache.ts';
+import { openFrameWindow } from '../../core/video/decode/frame-window.ts';
+import type { FrameWindow, FrameWindowOptions, WindowPicture } from '../../core/video/decode/frame-window.ts';
+import { readClipIndex } from '../../core/video/index/read-clip-index.ts';
+import { runningCount } from '../../core/video/process/run-ffmpeg.ts';
 import { makeCodedClip } from '../support/coded-clip.ts';
 import { readCode } from '../support/coded-picture.ts';
 import { seeded } from '../support/seeded.ts';
@@ -47,13 +47,13 @@ const codeOf = async (picture: Promise<WindowPicture>): Promise<number> =>
 const atOnce = async (picture: Promise<WindowPicture>): Promise<boolean> =>
   Promise.race([picture.then(() => true), new Promise<boolean>((resolve) => setImmediate(() => resolve(false)))]);
 
-describe.each(['scrub', 'sharp'] as const)('%s pictures', (kind) => {
+describe.each(['proxy', 'sharp'] as const)('%s pictures', (kind) => {
   it('has the neighbours of a frame ready, on both sides', async () => {
     const window = open(kind);
     expect(await codeOf(window.frame(200))).toBe(200);
     await new Promise((resolve) => setTimeout(resolve, 300));
     const steps =
-      kind === 'scrub' ? [201, 202, 203, 202, 201, 200, 199, 198, 197] : [201, 202, 201, 200, 199, 198, 197];
+      kind === 'proxy' ? [201, 202, 203, 202, 201, 200, 199, 198, 197] : [201, 202, 201, 200, 199, 198, 197];
     for (const frame of steps) {
       const picture = window.frame(frame);
       expect(await atOnce(picture)).toBe(true);

@@ -2,13 +2,13 @@ import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import { isDamaged } from '../../core/time/damaged-spans.ts';
-import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
-import { FrameCache } from '../../core/video/frame-cache.ts';
-import { openFrameWindow } from '../../core/video/frame-window.ts';
-import type { WindowPicture } from '../../core/video/frame-window.ts';
-import { readClipIndex, readClipIndexReport } from '../../core/video/read-clip-index.ts';
-import { readStill } from '../../core/video/read-still.ts';
-import { runningCount } from '../../core/video/run-ffmpeg.ts';
+import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
+import { FrameCache } from '../../core/video/decode/frame-cache.ts';
+import { openFrameWindow } from '../../core/video/decode/frame-window.ts';
+import type { WindowPicture } from '../../core/video/decode/frame-window.ts';
+import { readClipIndex, readClipIndexReport } from '../../core/video/index/read-clip-index.ts';
+import { readStill } from '../../core/video/decode/read-still.ts';
+import { runningCount } from '../../core/video/process/run-ffmpeg.ts';
 import { decodedCodes, makeCodedClip } from '../support/coded-clip.ts';
 import { readCode } from '../support/coded-picture.ts';
 import { ILL_CLIPS } from '../support/ill-clips.ts';
@@ -50,7 +50,7 @@ async function stillCodes(path: string, index: ClipIndex, frames: readonly numbe
 async function windowCodes(
   path: string,
   index: ClipIndex,
-  kind: 'scrub' | 'sharp',
+  kind: 'proxy' | 'sharp',
   all: readonly number[] = [...index.frames.keys()],
 ): Promise<{ asked: number[]; got: number[] }> {
   const window = openFrameWindow(path, index, { ffmpeg, kind, cache: new FrameCache(1_000_000) });
@@ -75,7 +75,7 @@ describe.each(ILL_CLIPS)('$name', ({ file, make }) => {
 
     const frames = picks(index).filter((frame) => shown.includes(frame));
     expect(await stillCodes(path, index, frames)).toEqual(frames.map((frame) => truth[frame]));
-    for (const kind of ['scrub', 'sharp'] as const) {
+    for (const kind of ['proxy', 'sharp'] as const) {
       const { asked, got } = await windowCodes(path, index, kind, shown);
       expect(got).toEqual(asked.map((frame) => truth[frame]));
     }

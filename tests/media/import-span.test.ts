@@ -5,12 +5,12 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import type { Book } from '../../core/book/book.ts';
 import { clipPath, relinkClip } from '../../core/book/media.ts';
 import { importClip } from '../../core/jobs/import-clip.ts';
-import { UNWATCHED } from '../../core/jobs/job-run.ts';
-import { lookAtClip } from '../../core/jobs/look-at-clip.ts';
+import { UNWATCHED } from '../../core/jobs/job-context.ts';
+import { inspectClip } from '../../core/jobs/inspect-clip.ts';
 import type { FrameSpan } from '../../core/model/frame.ts';
-import { fileJobCount } from '../../core/video/file-job.ts';
-import { findFfmpeg, type Ffmpeg } from '../../core/video/find-ffmpeg.ts';
-import { runningCount } from '../../core/video/run-ffmpeg.ts';
+import { fileJobCount } from '../../core/video/process/file-job.ts';
+import { findFfmpeg, type Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
+import { runningCount } from '../../core/video/process/run-ffmpeg.ts';
 import { addSample } from '../core/book/sample.ts';
 import { newBook } from '../core/book/with-book.ts';
 import { decodedCodes, makeCodedClip } from '../support/coded-clip.ts';
@@ -123,9 +123,9 @@ describe('a part of a clip', () => {
 describe('a look at a clip', () => {
   it('tells its size before it is added', async () => {
     const path = longClip();
-    const { look } = await lookAtClip(path, ffmpeg);
+    const { look } = await inspectClip(path, ffmpeg);
     expect(look).toMatchObject({ frameCount: 300, seconds: 10, width: 192, height: 128, long: false });
     expect(look.bytes).toBe(statSync(path).size);
-    await expectRefused(lookAtClip(import.meta.filename, ffmpeg), 'not-a-clip');
+    await expectRefused(inspectClip(import.meta.filename, ffmpeg), 'not-a-clip');
   });
 });

@@ -1,7 +1,7 @@
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
-import { readClipIndex } from '../../core/video/read-clip-index.ts';
+import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
+import { readClipIndex } from '../../core/video/index/read-clip-index.ts';
 import { ffmpegNow, makeCodedClip } from '../support/coded-clip.ts';
 import { itOn, outsideMedia } from '../support/outside-media.ts';
 import { runBaybook } from '../support/run-baybook.ts';

@@ -2,13 +2,13 @@ import { readFileSync } from 'node:fs';
 import { describe, expect } from 'vitest';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import { ticksToSeconds } from '../../core/time/rational.ts';
-import { readClipSource } from '../../core/video/clip-source.ts';
-import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
-import { openFrameWindow } from '../../core/video/frame-window.ts';
-import { hdrCurve, pictureFilter } from '../../core/video/picture-filter.ts';
-import { readClipIndex } from '../../core/video/read-clip-index.ts';
-import { readStill } from '../../core/video/read-still.ts';
-import { toneCube } from '../../core/video/tone-cube-file.ts';
+import { readClipSource } from '../../core/video/index/clip-source.ts';
+import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
+import { openFrameWindow } from '../../core/video/decode/frame-window.ts';
+import { hdrCurve, pictureFilter } from '../../core/video/decode/picture-filter.ts';
+import { readClipIndex } from '../../core/video/index/read-clip-index.ts';
+import { readStill } from '../../core/video/decode/read-still.ts';
+import { toneCube } from '../../core/video/decode/tone-cube-file.ts';
 import { ffmpegNow } from '../support/coded-clip.ts';
 import { readCounter } from '../support/counter.ts';
 import { itOn, outsideMedia } from '../support/outside-media.ts';
@@ -145,7 +145,7 @@ describe('the display matrix (WebGPU conformance test suite)', () => {
     onClip('every colour in its corner', `turned/four-colors-h264-bt601${kind}.mp4`, async (path, index) => {
       expect([index.width, index.height]).toEqual([320, 240]);
       const pictures = [await pixelsOf(await png(path, index, 7))];
-      for (const kind of ['scrub', 'sharp'] as const) {
+      for (const kind of ['proxy', 'sharp'] as const) {
         const window = openFrameWindow(path, index, { ffmpeg, kind });
         pictures.push(windowPixels(ffmpeg, await window.frame(7)));
         await window.close();

@@ -3,11 +3,11 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { loudestFrame } from '../../core/time/sound-on-strip.ts';
-import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
-import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
-import { readClipIndex } from '../../core/video/read-clip-index.ts';
-import { runFfmpeg, runningCount } from '../../core/video/run-ffmpeg.ts';
-import { readSoundEnvelope } from '../../core/video/sound-envelope.ts';
+import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
+import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
+import { readClipIndex } from '../../core/video/index/read-clip-index.ts';
+import { runFfmpeg, runningCount } from '../../core/video/process/run-ffmpeg.ts';
+import { readSoundEnvelope } from '../../core/video/decode/sound-envelope.ts';
 import { ClipSounds } from '../../electron/clip-sounds.ts';
 import { within } from '../support/within.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { readSwing } from '../../core/measure/read-swing.ts';
+import { readSwing } from '../../core/measure/readings/read-swing.ts';
 import { BODY_POINTS } from '../../core/model/body-points.ts';
 import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { PlacedPoint, Shape } from '../../core/model/mark.ts';

@@ -3,7 +3,7 @@ import { demoScenario } from '../../core/demo/demo-scenario.ts';
 import { fitGroundCamera } from '../../core/geometry/fit-ground-camera.ts';
 import type { CameraNumbers } from '../../core/geometry/ground-camera.ts';
 import { wrapAngle } from '../../core/geometry/angle.ts';
-import { seeded } from '../../core/measure/seeded.ts';
+import { seeded } from '../../core/measure/uncertainty/seeded.ts';
 import { VIEWS } from '../../core/model/words.ts';
 import { coverageOf, tableOf } from '../support/coverage-of.ts';
 import { placedAgain, seenBy, trueNumbers } from '../support/ground-scenes.ts';

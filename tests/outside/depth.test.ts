@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import { BALL_MM } from '../../core/measure/calibration.ts';
-import { seemsLarger } from '../../core/measure/depth.ts';
+import { BALL_MM } from '../../core/measure/camera/calibration.ts';
+import { seemsLarger } from '../../core/measure/camera/depth.ts';
 import { within } from '../support/within.ts';
 
 /** A point nearer than the calibrated plane seems larger by D / (D - d) - 1: derived from similar triangles. In per cent. */

@@ -3,8 +3,8 @@ import { nearestOnEllipse } from '../../core/geometry/ellipse.ts';
 import type { Ellipse } from '../../core/geometry/ellipse.ts';
 import { algebraicEllipse, fitEllipse } from '../../core/geometry/fit-ellipse.ts';
 import type { PicturePoint } from '../../core/model/mark.ts';
-import { seeded } from '../../core/measure/seeded.ts';
-import type { Seeded } from '../../core/measure/seeded.ts';
+import { seeded } from '../../core/measure/uncertainty/seeded.ts';
+import type { Seeded } from '../../core/measure/uncertainty/seeded.ts';
 import { visionLibrary } from '../support/vision-library.ts';
 import type { VisionLibrary } from '../support/vision-library.ts';
 

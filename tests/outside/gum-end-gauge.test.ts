@@ -1,12 +1,12 @@
 import { describe, expect, it, test } from 'vitest';
-import { COVERAGE_FACTOR } from '../../core/measure/estimate.ts';
+import { COVERAGE_FACTOR } from '../../core/measure/uncertainty/estimate.ts';
 import {
   NORMAL_COVERAGE,
   coverageFactor,
   effectiveFreedom,
   studentPart,
   studentQuantile,
-} from '../../core/measure/freedom.ts';
+} from '../../core/measure/uncertainty/freedom.ts';
 import { within } from '../support/within.ts';
 
 describe('JCGM 100:2008 (GUM), annex H.1, the end gauge', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { propagateFirstOrder, propagateMonteCarlo } from '../../core/measure/uncertain.ts';
-import type { FirstOrder, Inputs } from '../../core/measure/uncertain.ts';
+import { propagateFirstOrder, propagateMonteCarlo } from '../../core/measure/uncertainty/uncertain.ts';
+import type { FirstOrder, Inputs } from '../../core/measure/uncertainty/uncertain.ts';
 import { within } from '../support/within.ts';
 
 /**

@@ -1,5 +1,5 @@
 import { describe, it } from 'vitest';
-import { propagateFirstOrder } from '../../core/measure/uncertain.ts';
+import { propagateFirstOrder } from '../../core/measure/uncertainty/uncertain.ts';
 import { within } from '../support/within.ts';
 
 /**

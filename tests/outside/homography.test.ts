@@ -4,7 +4,7 @@ import { toPicture } from '../../core/geometry/homography.ts';
 import type { GroundMark } from '../../core/geometry/ground-marks.ts';
 import { entry, timesVector } from '../../core/geometry/linear.ts';
 import type { Matrix } from '../../core/geometry/linear.ts';
-import { seeded } from '../../core/measure/seeded.ts';
+import { seeded } from '../../core/measure/uncertainty/seeded.ts';
 import { placedAgain, randomGround } from '../support/ground-scenes.ts';
 import { freeing, visionLibrary } from '../support/vision-library.ts';
 import { within } from '../support/within.ts';

@@ -2,7 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { fitLens } from '../../core/geometry/fit-lens.ts';
 import { distort, straighten } from '../../core/geometry/lens.ts';
 import type { Lens } from '../../core/geometry/lens.ts';
-import { seeded } from '../../core/measure/seeded.ts';
+import { seeded } from '../../core/measure/uncertainty/seeded.ts';
 import { visionLibrary } from '../support/vision-library.ts';
 import type { VisionLibrary } from '../support/vision-library.ts';
 import { within } from '../support/within.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { propagateFirstOrder, propagateMonteCarlo } from '../../core/measure/uncertain.ts';
-import type { Inputs, Quantity } from '../../core/measure/uncertain.ts';
+import { propagateFirstOrder, propagateMonteCarlo } from '../../core/measure/uncertainty/uncertain.ts';
+import type { Inputs, Quantity } from '../../core/measure/uncertainty/uncertain.ts';
 import { within } from '../support/within.ts';
 
 /** JCGM 101:2008, clause 9. Exact values beside the printed ones; tolerances are four standard errors of the sample. */

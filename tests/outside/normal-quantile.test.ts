@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { drawsOf } from '../../core/measure/draws.ts';
-import { normalQuantile } from '../../core/measure/normal-quantile.ts';
+import { drawsOf } from '../../core/measure/uncertainty/draws.ts';
+import { normalQuantile } from '../../core/measure/uncertainty/normal-quantile.ts';
 import { within } from '../support/within.ts';
 
 describe('quantiles of the normal distribution', () => {

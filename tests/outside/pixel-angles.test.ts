@@ -2,7 +2,7 @@ import { describe, it } from 'vitest';
 import { interiorAngle, toDegrees } from '../../core/geometry/angle.ts';
 import { inclineFromVertical } from '../../core/geometry/line.ts';
 import { toSwing } from '../../core/geometry/point.ts';
-import { propagateFirstOrder, propagateMonteCarlo } from '../../core/measure/uncertain.ts';
+import { propagateFirstOrder, propagateMonteCarlo } from '../../core/measure/uncertainty/uncertain.ts';
 import { within } from '../support/within.ts';
 
 /**

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { isImplausible, plausibleRange } from '../../core/measure/plausible.ts';
+import { isImplausible, plausibleRange } from '../../core/measure/doubts/plausible.ts';
 import type { MeasuredReading, ReadingId, Unit } from '../../core/model/reading.ts';
 import { CHECKPOINTS, VIEWS, type Checkpoint, type View } from '../../core/model/words.ts';
 import { describeOn, outsideMedia } from '../support/outside-media.ts';

@@ -1,6 +1,6 @@
 import { describe, it } from 'vitest';
-import { ASSUMED_PLACING } from '../../core/measure/placing.ts';
-import { readSwing } from '../../core/measure/read-swing.ts';
+import { ASSUMED_PLACING } from '../../core/measure/uncertainty/placing.ts';
+import { readSwing } from '../../core/measure/readings/read-swing.ts';
 import type { MeasuredReading, ReadingId } from '../../core/model/reading.ts';
 import type { CheckpointFrame } from '../../core/model/frame.ts';
 import type { MarkedSwing } from '../../core/model/swing.ts';

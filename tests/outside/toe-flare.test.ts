@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { demoScenario } from '../../core/demo/demo-scenario.ts';
-import { readSwing } from '../../core/measure/read-swing.ts';
+import { readSwing } from '../../core/measure/readings/read-swing.ts';
 import type { MeasuredReading, ReadingId } from '../../core/model/reading.ts';
 import type { MarkedSwing } from '../../core/model/swing.ts';
 import type { Checkpoint } from '../../core/model/words.ts';

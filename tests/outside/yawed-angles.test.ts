@@ -2,7 +2,7 @@ import { describe, it } from 'vitest';
 import { toDegrees } from '../../core/geometry/angle.ts';
 import { inclineFromHorizontal, inclineFromVertical } from '../../core/geometry/line.ts';
 import { YAW_ON_ANGLE } from '../../core/compare/set-up.ts';
-import { apparentFromHorizontal, apparentFromVertical } from '../../core/measure/camera-honesty.ts';
+import { apparentFromHorizontal, apparentFromVertical } from '../../core/measure/camera/camera-honesty.ts';
 import { within } from '../support/within.ts';
 
 /**

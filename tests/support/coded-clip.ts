@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
+import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import { CODED_HEIGHT, CODED_WIDTH, codedPicture, readCode } from './coded-picture.ts';
 
 /** Runs ffmpeg to its end and throws unless it was content. */

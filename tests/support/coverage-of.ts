@@ -1,7 +1,7 @@
-import { CATALOGUE } from '../../core/measure/catalogue.ts';
-import { readSwing } from '../../core/measure/read-swing.ts';
-import { seeded } from '../../core/measure/seeded.ts';
-import type { Seeded } from '../../core/measure/seeded.ts';
+import { CATALOGUE } from '../../core/measure/catalogue/catalogue.ts';
+import { readSwing } from '../../core/measure/readings/read-swing.ts';
+import { seeded } from '../../core/measure/uncertainty/seeded.ts';
+import type { Seeded } from '../../core/measure/uncertainty/seeded.ts';
 import type { MeasuredReading, ReadingKey } from '../../core/model/reading.ts';
 import type { MarkedSwing } from '../../core/model/swing.ts';
 import { CHECKPOINTS } from '../../core/model/words.ts';

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { setTimeout as rest } from 'node:timers/promises';
 import { openBook } from '../../core/book/open-book.ts';
 import { makeDemo } from '../../core/jobs/make-demo.ts';
-import { findFfmpeg } from '../../core/video/find-ffmpeg.ts';
+import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
 
 const PROJECT = join(import.meta.dirname, '..', '..');
 const CACHE = join(PROJECT, 'node_modules', '.cache', 'baybook-demo-book');

@@ -1,5 +1,5 @@
-import { encodeClip } from '../../core/video/encode-clip.ts';
-import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
+import { encodeClip } from '../../core/video/process/encode-clip.ts';
+import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
 
 const DARKEST = 24;
 const STEP = 8;

@@ -6,7 +6,7 @@ import { add, cross, dot, scale, subtract, unit, UP, vector } from '../../core/s
 import { matrixOf, project } from '../../core/scene/camera.ts';
 import type { Camera } from '../../core/scene/camera.ts';
 import { cameraOf } from '../../core/scene/truth.ts';
-import type { Seeded } from '../../core/measure/seeded.ts';
+import type { Seeded } from '../../core/measure/uncertainty/seeded.ts';
 
 /** Cameras of the invented scene, and the ground as they see it: metres and y up there, mm and y toward the ball here. */
 export interface GroundScene {

@@ -1,5 +1,5 @@
 import type { ReadingId } from '../../core/model/reading.ts';
-import { CATALOGUE } from '../../core/measure/catalogue.ts';
+import { CATALOGUE } from '../../core/measure/catalogue/catalogue.ts';
 import type { CheckpointFrames, Scenario } from '../../core/scene/scenario.ts';
 import { poseOfFrame } from '../../core/scene/truth.ts';
 import { degrees, mirror } from '../../core/scene/vector.ts';

@@ -1,5 +1,5 @@
 import { readFileSync, writeFileSync } from 'node:fs';
-import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
+import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import { ffmpegNow, makeCodedClip } from './coded-clip.ts';
 
 /** A clip named by its illness. `make` writes it to `out`; `scratch` is a free name beside it. */

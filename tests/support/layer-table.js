@@ -8,6 +8,17 @@
  */
 const PURE = { packages: [], node: false, pure: true };
 
+/** What the window takes from outside itself: pure core, and the words it has with the program. */
+const WINDOW_CORE = [
+  ...['core/model', 'core/time', 'core/geometry', 'core/measure', 'core/compare', 'core/painting'],
+  ...['electron/ipc/contract', 'electron/frames/contract'],
+];
+/** The window's rooms, one a feature. What a room knows and does (`state`) draws nothing and imports no view. */
+const FEATURES = ['shell', 'book', 'add-clip', 'swing', 'sheet', 'bench', 'pattern', 'repeat'];
+const STATE_ROOMS = FEATURES.filter((name) => name !== 'add-clip').map((name) => `renderer/${name}/state`);
+STATE_ROOMS.push('renderer/bench/playback/state');
+const VIEW_ROOMS = ['renderer/controls', ...FEATURES.map((name) => `renderer/${name}`)];
+
 /** @type {Record<string, { folders: string[], packages: string[], node: boolean, pure?: boolean }>} */
 export const LAYERS = {
   'core/model': { ...PURE, folders: [] },
@@ -156,76 +167,31 @@ export const LAYERS = {
     node: true,
   },
   renderer: {
-    folders: [
-      'renderer/state',
-      'renderer/canvas',
-      'renderer/tools',
-      'renderer/views',
-      'core/model',
-      'core/time',
-      'core/geometry',
-      'core/measure',
-      'core/compare',
-      'core/painting',
-      'electron/ipc/contract',
-      'electron/frames/contract',
-    ],
+    folders: [...STATE_ROOMS, 'renderer/canvas', 'renderer/tools', ...VIEW_ROOMS, ...WINDOW_CORE],
     packages: ['react', 'react-dom', 'react-aria-components', '@fontsource/source-sans-3'],
     node: false,
   },
-  'renderer/state': {
-    folders: [
-      'renderer',
-      'renderer/tools',
-      'core/model',
-      'core/time',
-      'core/geometry',
-      'core/measure',
-      'core/compare',
-      'core/painting',
-      'electron/ipc/contract',
-    ],
-    packages: ['react'],
-    node: false,
-  },
+  ...rooms(STATE_ROOMS, { folders: ['renderer', 'renderer/tools', ...STATE_ROOMS, ...WINDOW_CORE], packages: ['react'] }),
   'renderer/canvas': {
-    folders: [
-      'renderer/state',
-      'renderer/tools',
-      'core/model',
-      'core/time',
-      'core/geometry',
-      'core/measure',
-      'core/painting',
-      'electron/frames/contract',
-    ],
+    folders: [...STATE_ROOMS, 'renderer/tools', ...WINDOW_CORE],
     packages: ['fabric', 'react'],
     node: false,
   },
-  'renderer/tools': {
-    folders: ['core/model', 'core/geometry'],
-    packages: [],
-    node: false,
-  },
-  'renderer/views': {
-    folders: [
-      'renderer',
-      'renderer/state',
-      'renderer/canvas',
-      'renderer/tools',
-      'core/model',
-      'core/time',
-      'core/geometry',
-      'core/measure',
-      'core/compare',
-      'core/painting',
-      'electron/ipc/contract',
-      'electron/frames/contract',
-    ],
+  'renderer/tools': { folders: ['core/model', 'core/geometry'], packages: [], node: false },
+  ...rooms(VIEW_ROOMS, {
+    folders: ['renderer', ...STATE_ROOMS, 'renderer/canvas', 'renderer/tools', ...VIEW_ROOMS, ...WINDOW_CORE],
     packages: ['react', 'react-aria-components'],
-    node: false,
-  },
+  }),
 };
+
+/**
+ * One rule for several folders.
+ * @param {string[]} names
+ * @param {{ folders: string[], packages: string[] }} rule
+ */
+function rooms(names, rule) {
+  return Object.fromEntries(names.map((name) => [name, { ...rule, node: false }]));
+}
 
 /** Folders under no layer rule: tests may import anything, resources hold no code. */
 export const FREE = ['tests'];

@@ -1,9 +1,9 @@
 import { join } from 'node:path';
 import { expect } from 'vitest';
-import { ScrubFile } from '../../core/video/scrub-file.ts';
+import { ProxyFile } from '../../core/video/proxy/proxy-file.ts';
 import { seeded } from './seeded.ts';
 
-/** Scrub copies of pictures that are made up from their times, without a clip and without ffmpeg. */
+/** Proxies of pictures that are made up from their times, without a clip and without ffmpeg. */
 
 export const SHA = 'f'.repeat(64);
 export const TITLE = 'a copy of this test';
@@ -18,12 +18,12 @@ export function picture(pts: number): Uint8Array {
 
 export const times = (count: number): number[] => Array.from({ length: count }, (_, place) => place * 7 - 20);
 
-export function add(file: ScrubFile, all: readonly number[]): void {
+export function add(file: ProxyFile, all: readonly number[]): void {
   for (const pts of all) file.add({ pts, data: picture(pts) });
 }
 
-export async function opened(folder: string, title = TITLE): Promise<ScrubFile> {
-  const file = new ScrubFile(folder, SHA, title);
+export async function opened(folder: string, title = TITLE): Promise<ProxyFile> {
+  const file = new ProxyFile(folder, SHA, title);
   await file.load();
   return file;
 }
@@ -39,7 +39,7 @@ export async function store(folder: string, count: number, errors: boolean | nul
 }
 
 /** Times whose picture comes back, after a check that it is the right one. */
-export async function readable(file: ScrubFile, all: readonly number[]): Promise<number[]> {
+export async function readable(file: ProxyFile, all: readonly number[]): Promise<number[]> {
   const found: number[] = [];
   for (const pts of all) {
     const data = await file.read(pts);

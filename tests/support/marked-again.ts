@@ -1,4 +1,4 @@
-import type { Seeded } from '../../core/measure/seeded.ts';
+import type { Seeded } from '../../core/measure/uncertainty/seeded.ts';
 import type { PathPlace, PicturePoint, PlacedPoint, Shape } from '../../core/model/mark.ts';
 import type { MarkedSwing } from '../../core/model/swing.ts';
 

@@ -2,7 +2,7 @@ import { distort } from '../../core/geometry/lens.ts';
 import type { Lens } from '../../core/geometry/lens.ts';
 import type { PicturePoint } from '../../core/model/mark.ts';
 import type { View } from '../../core/model/words.ts';
-import { cameraLookingAt } from '../../core/scene/camera.ts';
+import { cameraAimedAt } from '../../core/scene/camera.ts';
 import type { Camera } from '../../core/scene/camera.ts';
 import type { Scenario } from '../../core/scene/scenario.ts';
 import { inPicture } from '../../core/scene/truth.ts';
@@ -54,7 +54,7 @@ export function offCamera(scenario: Scenario, view: View, { yaw, roll, raised, l
   const carried = add(to, vector(arm.x * cos - arm.z * sin, arm.y, arm.z * cos + arm.x * sin));
   const isLeft = scenario.handedness === 'left';
   const placed = (at: Vector): Vector => (isLeft ? mirror(add(at, up)) : add(at, up));
-  const level = cameraLookingAt({ from: placed(carried), to: placed(to), focal }, width, height);
+  const level = cameraAimedAt({ from: placed(carried), to: placed(to), focal }, width, height);
   const camera = rolled(level, radians(roll));
   const centre = { x: width / 2, y: height / 2 };
   const lens: Lens | null =

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { outsideMedia } from './outside-media.ts';
-import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
-import type { WindowPicture } from '../../core/video/frame-window.ts';
+import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
+import type { WindowPicture } from '../../core/video/decode/frame-window.ts';
 import { ffmpegNow } from './coded-clip.ts';
 
 /** The checksums of decoded pictures in ffmpeg's framecrc output, in order. */

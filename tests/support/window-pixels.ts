@@ -1,5 +1,5 @@
-import type { Ffmpeg } from '../../core/video/find-ffmpeg.ts';
-import type { WindowPicture } from '../../core/video/frame-window.ts';
+import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
+import type { WindowPicture } from '../../core/video/decode/frame-window.ts';
 import { ffmpegNow } from './coded-clip.ts';
 import type { Pixels } from './coded-picture.ts';
 
@@ -20,7 +20,7 @@ export function pixelsOfAll(ffmpeg: Ffmpeg, pictures: readonly WindowPicture[]):
 
   function decode(): Buffer {
     const raw = ['-f', 'rawvideo', '-pix_fmt', 'yuv420p', '-s', `${width}x${height}`];
-    const input = kind === 'scrub' ? ['-f', 'h264'] : raw;
+    const input = kind === 'proxy' ? ['-f', 'h264'] : raw;
     const range = fullRange ? 'pc' : 'tv';
     const scale = `scale=in_color_matrix=${matrix}:in_range=${range}:flags=bicubic+accurate_rnd+full_chroma_int`;
     const out = ['-fps_mode', 'passthrough', '-vf', scale, '-pix_fmt', 'rgba', '-f', 'rawvideo', '-'];

@@ -1,8 +1,8 @@
 import { compareSwings } from '../../compare/compare-swings.ts';
-import { figuresOf } from '../../measure/figures.ts';
-import { labelOf, VERDICT_WORDS } from '../../measure/format.ts';
-import { comparisonsOfUse } from '../../measure/of-use.ts';
-import { questionsAbout } from '../../measure/question-words.ts';
+import { figuresOf } from '../../measure/words/figures.ts';
+import { labelOf, VERDICT_WORDS } from '../../measure/words/format.ts';
+import { comparisonsOfUse } from '../../measure/doubts/of-use.ts';
+import { questionsAbout } from '../../measure/words/question-words.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../model/words.ts';
 import { readSwingFile } from '../../swing-file/read-swing-file.ts';
 import { bareSwingOf } from '../../model/swing.ts';

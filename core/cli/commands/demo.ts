@@ -13,7 +13,7 @@ import { AppError } from '../../model/errors.ts';
 import { VIEWS } from '../../model/words.ts';
 import { swingFileOf } from '../../swing-file/swing-file-of.ts';
 import { writeSwingFile } from '../../swing-file/write-swing-file.ts';
-import { findFfmpeg } from '../../video/find-ffmpeg.ts';
+import { findFfmpeg } from '../../video/process/find-ffmpeg.ts';
 import type { Command } from '../command.ts';
 
 /** `baybook demo --out DIR`: an invented student's two lessons, from clips to stills. */

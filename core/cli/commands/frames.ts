@@ -1,7 +1,7 @@
 import { readVerifiedIndex } from '../../jobs/verified-index.ts';
 import { describeClip } from '../../time/describe-clip.ts';
-import { findFfmpeg } from '../../video/find-ffmpeg.ts';
-import { readClipIndex } from '../../video/read-clip-index.ts';
+import { findFfmpeg } from '../../video/process/find-ffmpeg.ts';
+import { readClipIndex } from '../../video/index/read-clip-index.ts';
 import type { Command } from '../command.ts';
 import { columns } from '../table.ts';
 

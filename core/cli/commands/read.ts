@@ -1,10 +1,10 @@
 import type { Reading } from '../../model/reading.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../model/words.ts';
-import { figuresOf, type Figures } from '../../measure/figures.ts';
-import { formatBudget, idleWords, labelOf, missingWords, NOTE_WORDS } from '../../measure/format.ts';
-import { isOfUse, readingsOfUse } from '../../measure/of-use.ts';
-import { questionsAbout } from '../../measure/question-words.ts';
-import { readSwing } from '../../measure/read-swing.ts';
+import { figuresOf, type Figures } from '../../measure/words/figures.ts';
+import { formatBudget, idleWords, labelOf, missingWords, NOTE_WORDS } from '../../measure/words/format.ts';
+import { isOfUse, readingsOfUse } from '../../measure/doubts/of-use.ts';
+import { questionsAbout } from '../../measure/words/question-words.ts';
+import { readSwing } from '../../measure/readings/read-swing.ts';
 import { readSwingFile } from '../../swing-file/read-swing-file.ts';
 import { bareSwingOf } from '../../model/swing.ts';
 import type { Command } from '../command.ts';

@@ -4,7 +4,7 @@ import { swingOfFile, type SwingSource } from '../../jobs/swing-source.ts';
 import { AppError } from '../../model/errors.ts';
 import { CHECKPOINTS, VIEWS, type Checkpoint, type View } from '../../model/words.ts';
 import { readSwingFile } from '../../swing-file/read-swing-file.ts';
-import { findFfmpeg } from '../../video/find-ffmpeg.ts';
+import { findFfmpeg } from '../../video/process/find-ffmpeg.ts';
 import type { Command, ParsedArguments } from '../command.ts';
 import { BOOK_OPTION, placingOf } from '../placing-option.ts';
 import { PATTERN_OPTION, patternOf } from '../pattern-option.ts';

@@ -1,9 +1,9 @@
 import { readVerifiedIndex } from '../../jobs/verified-index.ts';
 import { AppError } from '../../model/errors.ts';
 import { frameAtSeconds } from '../../time/frame-table.ts';
-import { findFfmpeg } from '../../video/find-ffmpeg.ts';
-import { readClipIndex } from '../../video/read-clip-index.ts';
-import { readStill } from '../../video/read-still.ts';
+import { findFfmpeg } from '../../video/process/find-ffmpeg.ts';
+import { readClipIndex } from '../../video/index/read-clip-index.ts';
+import { readStill } from '../../video/decode/read-still.ts';
 import type { Command, ParsedArguments } from '../command.ts';
 import { writePicture } from '../write-picture.ts';
 

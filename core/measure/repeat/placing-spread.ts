@@ -1,8 +1,8 @@
 import { BODY_POINTS } from '../../model/body-points.ts';
 import type { BodyPointId } from '../../model/body-points.ts';
 import type { RepeatFrame } from '../../model/repeat-check.ts';
-import { ASSUMED_PLACING, PLACING_LINES } from '../placing.ts';
-import type { PlacingErrors } from '../placing.ts';
+import { ASSUMED_PLACING, PLACING_LINES } from '../uncertainty/placing.ts';
+import type { PlacingErrors } from '../uncertainty/placing.ts';
 import { withinSubject } from './within-subject.ts';
 import type { Spread } from './within-subject.ts';
 

@@ -5,9 +5,9 @@ import type { RepeatChoice, RepeatShowing } from '../../model/repeat-check.ts';
 import type { MarkedClip } from '../../model/swing.ts';
 import { CHECKPOINTS } from '../../model/words.ts';
 import type { Checkpoint, View } from '../../model/words.ts';
-import { CATALOGUE } from '../catalogue.ts';
-import type { PlacingErrors } from '../placing.ts';
-import { seeded } from '../seeded.ts';
+import { CATALOGUE } from '../catalogue/catalogue.ts';
+import type { PlacingErrors } from '../uncertainty/placing.ts';
+import { seeded } from '../uncertainty/seeded.ts';
 
 /** A check of so many frames, points and rounds takes a few minutes and says enough: 12 placings a point. Ours. */
 export const SUGGESTED_FRAMES = 6;

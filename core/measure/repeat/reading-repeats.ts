@@ -6,8 +6,8 @@ import type { MeasuredReading, ReadingAspect, ReadingId, Unit } from '../../mode
 import type { RepeatFrame } from '../../model/repeat-check.ts';
 import type { MarkedClip } from '../../model/swing.ts';
 import type { View } from '../../model/words.ts';
-import { ASSUMED_PLACING } from '../placing.ts';
-import { readClip } from '../read-swing.ts';
+import { ASSUMED_PLACING } from '../uncertainty/placing.ts';
+import { readClip } from '../readings/read-swing.ts';
 import { repeatabilityOf } from './measurement-error.ts';
 import type { Repeatability } from './measurement-error.ts';
 

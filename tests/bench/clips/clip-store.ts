@@ -1,7 +1,7 @@
 import { existsSync } from 'node:fs';
 import { mkdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import type { Ffmpeg } from '../../../core/video/find-ffmpeg.ts';
+import type { Ffmpeg } from '../../../core/video/process/find-ffmpeg.ts';
 import { stripBytes } from './code-strip.ts';
 import { runPlain } from '../plain/run-plain.ts';
 import { cutArguments, paintArguments, stillSize } from './recipes.ts';

@@ -1,6 +1,6 @@
 import { existsSync } from 'node:fs';
 import { readFile, writeFile } from 'node:fs/promises';
-import { isAtLeast } from '../../../core/video/find-ffmpeg.ts';
+import { isAtLeast } from '../../../core/video/process/find-ffmpeg.ts';
 import { BITS, ROWS_OF_CELLS, readStrip, stripPlace } from './code-strip.ts';
 import type { Size } from './code-strip.ts';
 import { finish } from './clip-store.ts';

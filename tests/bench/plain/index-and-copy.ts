@@ -2,8 +2,8 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { hashFile } from '../../../core/files/hash-file.ts';
-import { readClipIndex } from '../../../core/video/read-clip-index.ts';
-import { ScrubCopies } from '../../../core/video/scrub-copies.ts';
+import { readClipIndex } from '../../../core/video/index/read-clip-index.ts';
+import { ProxyStore } from '../../../core/video/proxy/proxy-store.ts';
 import type { BenchClip } from '../bench-clip.ts';
 
 /** Milliseconds that the packet index of a clip takes. */
@@ -19,19 +19,19 @@ export interface CopyCost {
   readonly bytesPerFrame: number;
 }
 
-/** Makes a clip's scrub copy in an empty folder, and throws when it does not hold the frames that the clip shows. */
+/** Makes a clip's proxy in an empty folder, and throws when it does not hold the frames that the clip shows. */
 export async function timeCopy({ name, path, ffmpeg, index, truth }: BenchClip): Promise<CopyCost> {
   const folder = await mkdtemp(join(tmpdir(), 'baybook-bench-copy-'));
   try {
     const { sha256 } = await hashFile(path);
-    const copies = new ScrubCopies(folder);
+    const copies = new ProxyStore(folder);
     const start = performance.now();
     const copy = await copies.open({ sha256, index });
     const { delivered } = await copies.build(copy, { path, ffmpeg }, { signal: new AbortController().signal });
     const lasted = performance.now() - start;
     await copy.release();
     if (delivered.length !== truth.frames.length || truth.frames.some(({ pts }, place) => pts !== delivered[place]))
-      throw new Error(`${name}: the scrub copy holds other frames than the clip shows`);
+      throw new Error(`${name}: the proxy holds other frames than the clip shows`);
     return { lasted, bytesPerFrame: (await copies.usedBytes()) / delivered.length };
   } finally {
     await rm(folder, { recursive: true, force: true });

@@ -1,4 +1,4 @@
-import { isAtLeast } from '../../../core/video/find-ffmpeg.ts';
+import { isAtLeast } from '../../../core/video/process/find-ffmpeg.ts';
 import type { BenchClip } from '../bench-clip.ts';
 import { runPlain } from './run-plain.ts';
 

@@ -1,7 +1,7 @@
 import { spawn } from 'node:child_process';
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
-import type { Ffmpeg } from '../../../core/video/find-ffmpeg.ts';
+import type { Ffmpeg } from '../../../core/video/process/find-ffmpeg.ts';
 
 /** What a finished ffmpeg said. The bench runs it by itself, so that what it compares with is not what it measures. */
 export interface PlainRun {

@@ -19,7 +19,7 @@ export async function takePlainFigures(run: BenchRun, name: ClipName, clip: Benc
   const repeats = run.quick ? 1 : 3;
   const [decodes, indexes, copies, sizes]: [number[], number[], number[], number[]] = [[], [], [], []];
   for (let repeat = 1; repeat <= repeats; repeat += 1) {
-    run.say(`${name}: plain decode${wants.copy ? ' and scrub copy' : ''}, ${repeat} of ${repeats} ...`);
+    run.say(`${name}: plain decode${wants.copy ? ' and proxy' : ''}, ${repeat} of ${repeats} ...`);
     decodes.push(await timeRawDecode(clip));
     for (let each = 0; wants.index && each < INDEX_REPEATS; each += 1) indexes.push(await timeIndex(clip));
     if (!wants.copy) continue;
@@ -58,7 +58,7 @@ async function costOfFrame(
 ): Promise<{ readonly index: number | null; readonly copy: number | null }> {
   const clip = await takeBenchClip(run.store, film);
   const { length } = clip.truth.frames;
-  run.say(`lengths: index and scrub copy of ${length} frames ...`);
+  run.say(`lengths: index and proxy of ${length} frames ...`);
   const [indexTimes, copyTimes]: [number[], number[]] = [[], []];
   for (let each = 0; each < INDEX_REPEATS; each += 1) indexTimes.push(await timeIndex(clip));
   for (let each = 0; each < copies; each += 1) copyTimes.push((await timeCopy(clip)).lasted);

@@ -1,11 +1,11 @@
 import { join } from 'node:path';
 import { setTimeout as rest } from 'node:timers/promises';
 import { hashFile } from '../../../core/files/hash-file.ts';
-import { ScrubCopies } from '../../../core/video/scrub-copies.ts';
+import { ProxyStore } from '../../../core/video/proxy/proxy-store.ts';
 import type { BenchClip } from '../bench-clip.ts';
 import type { Session } from './session.ts';
 
-/** How far the program's scrub copy of a clip is, as the disk tells it. */
+/** How far the program's proxy of a clip is, as the disk tells it. */
 export interface CopyProgress {
   /** Frames in it; the program may hold some more that are not written yet. */
   count(): Promise<number>;
@@ -21,7 +21,7 @@ const FOLDER = 'scrub-copies';
 export async function followCopy({ program }: Session, { name, path, index }: BenchClip): Promise<CopyProgress> {
   const { sha256 } = await hashFile(path);
   const look = async (): Promise<{ count: number; complete: boolean }> => {
-    const copy = await new ScrubCopies(join(program.userData, FOLDER)).open({ sha256, index });
+    const copy = await new ProxyStore(join(program.userData, FOLDER)).open({ sha256, index });
     const { count, complete } = copy;
     await copy.release();
     return { count, complete };
@@ -31,7 +31,7 @@ export async function followCopy({ program }: Session, { name, path, index }: Be
     async whole() {
       for (const end = performance.now() + LIMIT_MS; performance.now() < end; await rest(LOOK_MS))
         if ((await look()).complete) return;
-      throw new Error(`${name}: the scrub copy was not whole after five minutes`);
+      throw new Error(`${name}: the proxy was not whole after five minutes`);
     },
   };
 }

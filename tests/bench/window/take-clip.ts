@@ -31,7 +31,7 @@ export async function takeClipFigures(run: BenchRun, name: ClipName, clip: Bench
     const first = await importClip(session, clip, VIEW);
     const copy = await followCopy(session, clip);
     const unready: readonly Answer[] = run.wants('unready') ? await pickUnready(run, session, clip, copy) : [];
-    run.say(`${name}: waiting for the scrub copy ...`);
+    run.say(`${name}: waiting for the proxy ...`);
     await copy.whole();
     if (run.wants('unready')) enterJudged(run, ROWS.unready.each, name, await judgePicks(session, clip, unready));
     if (run.wants('step')) await takeSteps(run, session, name, clip);

@@ -22,7 +22,7 @@ export interface Judged {
 const UNWRITTEN = 64;
 const LEAST_PICKS = 3;
 
-/** Jumps to frames that the scrub copy, which is being made, does not hold yet. */
+/** Jumps to frames that the proxy, which is being made, does not hold yet. */
 export async function pickUnready(
   run: BenchRun,
   { page }: Session,

@@ -2,7 +2,7 @@ import { randomUUID } from 'node:crypto';
 import { describe, expect, test } from 'vitest';
 import type { Book } from '../../../core/book/book.ts';
 import { placingOfBook } from '../../../core/jobs/placing-of-book.ts';
-import { ASSUMED_PLACING } from '../../../core/measure/placing.ts';
+import { ASSUMED_PLACING } from '../../../core/measure/uncertainty/placing.ts';
 import { placingErrorsOf } from '../../../core/measure/repeat/placing-spread.ts';
 import type { Clip } from '../../../core/model/book.ts';
 import type { NewRepeatCheck } from '../../../core/model/repeat-check.ts';

@@ -1,9 +1,9 @@
 import { expect, test } from 'vitest';
 import { DEMO_LESSONS, demoScenario } from '../../../core/demo/demo-scenario.ts';
-import { isImplausible } from '../../../core/measure/plausible.ts';
-import { questionsAbout } from '../../../core/measure/question-words.ts';
-import { questionsOf } from '../../../core/measure/questions.ts';
-import { readSwing } from '../../../core/measure/read-swing.ts';
+import { isImplausible } from '../../../core/measure/doubts/plausible.ts';
+import { questionsAbout } from '../../../core/measure/words/question-words.ts';
+import { questionsOf } from '../../../core/measure/doubts/questions.ts';
+import { readSwing } from '../../../core/measure/readings/read-swing.ts';
 import { BODY_POINTS, BODY_POINT_INFO } from '../../../core/model/body-points.ts';
 import type { BodyPointId } from '../../../core/model/body-points.ts';
 import type { LineShape, PicturePoint } from '../../../core/model/mark.ts';

@@ -21,7 +21,7 @@ import { readPatternFile } from '../../../core/pattern-file/read-pattern-file.ts
 import { writePatternFile } from '../../../core/pattern-file/write-pattern-file.ts';
 import { readSwingFile } from '../../../core/swing-file/read-swing-file.ts';
 import { writeSwingFile } from '../../../core/swing-file/write-swing-file.ts';
-import { readClipFile } from '../../../core/video/clip-format.ts';
+import { readClipFile } from '../../../core/video/index/clip-format.ts';
 import { writeSettings } from '../../../electron/settings-file.ts';
 import { USUAL_SETTINGS } from '../../../core/model/settings.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';

@@ -10,7 +10,7 @@ import { hashFile } from '../../../core/files/hash-file.ts';
 import { isDiskSilent, unlessSilent } from '../../../core/files/unless-silent.ts';
 import { readPatternFile } from '../../../core/pattern-file/read-pattern-file.ts';
 import { readSwingFile } from '../../../core/swing-file/read-swing-file.ts';
-import { readClipFile } from '../../../core/video/clip-format.ts';
+import { readClipFile } from '../../../core/video/index/clip-format.ts';
 import { readSettings } from '../../../electron/settings-file.ts';
 import { heldFile, noFiles } from '../../support/held-file.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';

@@ -2,8 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { placeOnArc } from '../../../core/geometry/arc.ts';
 import { FARTHEST_LOW, SHORTEST_ARC, fitArc, fitFreeArc } from '../../../core/geometry/fit-arc.ts';
 import type { SwingPoint } from '../../../core/geometry/point.ts';
-import { seeded } from '../../../core/measure/seeded.ts';
-import type { Seeded } from '../../../core/measure/seeded.ts';
+import { seeded } from '../../../core/measure/uncertainty/seeded.ts';
+import type { Seeded } from '../../../core/measure/uncertainty/seeded.ts';
 
 /** The study that the limits of `fitArc` stand on; its table stands beside them. */
 const SEED = 20261126;

@@ -4,7 +4,7 @@ import type { ArcSpeed, SpeedErrors, TimedPlace } from '../../../core/geometry/a
 import { placeOnArc } from '../../../core/geometry/arc.ts';
 import type { Arc } from '../../../core/geometry/arc.ts';
 import { fitArc } from '../../../core/geometry/fit-arc.ts';
-import { seeded } from '../../../core/measure/seeded.ts';
+import { seeded } from '../../../core/measure/uncertainty/seeded.ts';
 import { within } from '../../support/within.ts';
 
 const SEED = 1729;

@@ -6,8 +6,8 @@ import type { ArcFit } from '../../../core/geometry/fit-arc.ts';
 import { fitCircle } from '../../../core/geometry/fit-circle.ts';
 import { entry } from '../../../core/geometry/linear.ts';
 import type { SwingPoint } from '../../../core/geometry/point.ts';
-import { seeded } from '../../../core/measure/seeded.ts';
-import type { Seeded } from '../../../core/measure/seeded.ts';
+import { seeded } from '../../../core/measure/uncertainty/seeded.ts';
+import type { Seeded } from '../../../core/measure/uncertainty/seeded.ts';
 import { within } from '../../support/within.ts';
 
 const SEED = 6174;

@@ -3,7 +3,7 @@ import { nearestOnEllipse } from '../../../core/geometry/ellipse.ts';
 import { algebraicEllipse, fitEllipse } from '../../../core/geometry/fit-ellipse.ts';
 import { fitCircle } from '../../../core/geometry/fit-circle.ts';
 import type { PicturePoint } from '../../../core/model/mark.ts';
-import { seeded } from '../../../core/measure/seeded.ts';
+import { seeded } from '../../../core/measure/uncertainty/seeded.ts';
 import { within } from '../../support/within.ts';
 
 const SEED = 8128;

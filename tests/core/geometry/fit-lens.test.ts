@@ -5,8 +5,8 @@ import { fitLine } from '../../../core/geometry/fit-line.ts';
 import { distort, straighten } from '../../../core/geometry/lens.ts';
 import type { Lens } from '../../../core/geometry/lens.ts';
 import { entry } from '../../../core/geometry/linear.ts';
-import { seeded } from '../../../core/measure/seeded.ts';
-import type { Seeded } from '../../../core/measure/seeded.ts';
+import { seeded } from '../../../core/measure/uncertainty/seeded.ts';
+import type { Seeded } from '../../../core/measure/uncertainty/seeded.ts';
 import { within } from '../../support/within.ts';
 
 const SEED = 577;

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { fitLine } from '../../../core/geometry/fit-line.ts';
 import type { PicturePoint } from '../../../core/model/mark.ts';
-import { seeded } from '../../../core/measure/seeded.ts';
+import { seeded } from '../../../core/measure/uncertainty/seeded.ts';
 import { within } from '../../support/within.ts';
 
 const SEED = 4711;

@@ -9,9 +9,9 @@ import { toGround } from '../../../core/geometry/homography.ts';
 import type { Homography } from '../../../core/geometry/homography.ts';
 import { entry, invert } from '../../../core/geometry/linear.ts';
 import { wrapAngle } from '../../../core/geometry/angle.ts';
-import { seeded } from '../../../core/measure/seeded.ts';
+import { seeded } from '../../../core/measure/uncertainty/seeded.ts';
 import { HANDEDNESS, VIEWS } from '../../../core/model/words.ts';
-import { cameraLookingAt } from '../../../core/scene/camera.ts';
+import { cameraAimedAt } from '../../../core/scene/camera.ts';
 import { vector } from '../../../core/scene/vector.ts';
 import { demoGround, placedAgain, randomGround, rolled, seenBy, trueNumbers } from '../../support/ground-scenes.ts';
 import { within } from '../../support/within.ts';
@@ -129,7 +129,7 @@ describe('the camera over the ground marks', () => {
       { x: -700, y: 1100 },
     ];
     const look = (from: [number, number], to: [number, number]) =>
-      cameraLookingAt(
+      cameraAimedAt(
         { from: vector(from[0], 1.2, from[1]), to: vector(to[0], 0.9, to[1]), focal: 2000 },
         picture.width,
         picture.height,
@@ -219,7 +219,7 @@ describe('there is no camera, and it says why:', () => {
   });
 
   it('from far away through a long lens, where perspective is lost in the placing', () => {
-    const far = cameraLookingAt({ from: vector(0, 4, 60), to: vector(0, 0.5, 0), focal: 24_000 }, 1440, 1080);
+    const far = cameraAimedAt({ from: vector(0, 4, 60), to: vector(0, 0.5, 0), focal: 24_000 }, 1440, 1080);
     const marks = seenBy(
       far,
       'right',

@@ -4,7 +4,7 @@ import type { HomographyFit } from '../../../core/geometry/fit-homography.ts';
 import type { GroundMark, GroundPoint } from '../../../core/geometry/ground-marks.ts';
 import { homographyOf, horizonOf, toGround, toPicture } from '../../../core/geometry/homography.ts';
 import { entry } from '../../../core/geometry/linear.ts';
-import { seeded } from '../../../core/measure/seeded.ts';
+import { seeded } from '../../../core/measure/uncertainty/seeded.ts';
 import type { PicturePoint } from '../../../core/model/mark.ts';
 import { VIEWS } from '../../../core/model/words.ts';
 import { demoGround, placedAgain, randomGround, seenBy, trueMap } from '../../support/ground-scenes.ts';

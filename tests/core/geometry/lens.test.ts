@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { distort, distortionSlopes, straighten } from '../../../core/geometry/lens.ts';
 import type { Lens } from '../../../core/geometry/lens.ts';
-import { seeded } from '../../../core/measure/seeded.ts';
+import { seeded } from '../../../core/measure/uncertainty/seeded.ts';
 import { within } from '../../support/within.ts';
 
 const SEED = 31;

@@ -9,7 +9,7 @@ import {
   timesVector,
   transpose,
 } from '../../../core/geometry/linear.ts';
-import { seeded } from '../../../core/measure/seeded.ts';
+import { seeded } from '../../../core/measure/uncertainty/seeded.ts';
 import { within } from '../../support/within.ts';
 
 const SEED = 2718;

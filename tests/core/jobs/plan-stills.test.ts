@@ -1,6 +1,6 @@
 import { describe, expect, it, test } from 'vitest';
 import { planStills, type StillsPlanOrder } from '../../../core/jobs/plan-stills.ts';
-import { labelOf, NOTE_WORDS, NOTE_WORDS_ON_STILLS } from '../../../core/measure/format.ts';
+import { labelOf, NOTE_WORDS, NOTE_WORDS_ON_STILLS } from '../../../core/measure/words/format.ts';
 import { SHIPPED_PATTERN } from '../../../core/parse/shipped-pattern.ts';
 import type { ReadingKey } from '../../../core/model/reading.ts';
 import type { MarkedClip } from '../../../core/model/swing.ts';

@@ -2,7 +2,7 @@ import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, test, vi } from 'vitest';
 import { readVerifiedIndex } from '../../../core/jobs/verified-index.ts';
-import { findFfmpeg } from '../../../core/video/find-ffmpeg.ts';
+import { findFfmpeg } from '../../../core/video/process/find-ffmpeg.ts';
 import { heldFile, noFiles } from '../../support/held-file.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
 import { expectRefused } from '../../support/trouble.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { readSwing } from '../../../core/measure/read-swing.ts';
-import { seeded } from '../../../core/measure/seeded.ts';
+import { readSwing } from '../../../core/measure/readings/read-swing.ts';
+import { seeded } from '../../../core/measure/uncertainty/seeded.ts';
 import type { PicturePoint } from '../../../core/model/mark.ts';
 import type { MeasuredReading, Reading, ReadingId } from '../../../core/model/reading.ts';
 import type { MarkedSwing } from '../../../core/model/swing.ts';

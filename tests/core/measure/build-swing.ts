@@ -4,7 +4,7 @@ import type { MeasuredReading, Reading, ReadingId, ReadingKey } from '../../../c
 import type { MarkedClip, MarkedSwing } from '../../../core/model/swing.ts';
 import type { Checkpoint, Handedness, View } from '../../../core/model/words.ts';
 import { CHECKPOINTS } from '../../../core/model/words.ts';
-import { readSwing } from '../../../core/measure/read-swing.ts';
+import { readSwing } from '../../../core/measure/readings/read-swing.ts';
 import { HEIGHT, WIDTH, frameOf } from './invented-swing.ts';
 
 /** Points of a few checkpoints, by hand: `{ top: { tailbone: [100, 200] } }`. */

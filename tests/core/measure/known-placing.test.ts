@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { coverageFactor } from '../../../core/measure/freedom.ts';
-import { readSwing } from '../../../core/measure/read-swing.ts';
-import type { PlacingErrors } from '../../../core/measure/placing.ts';
+import { coverageFactor } from '../../../core/measure/uncertainty/freedom.ts';
+import { readSwing } from '../../../core/measure/readings/read-swing.ts';
+import type { PlacingErrors } from '../../../core/measure/uncertainty/placing.ts';
 import type { MeasuredReading, ReadingId } from '../../../core/model/reading.ts';
 import { within } from '../../support/within.ts';
 import { ALL_SHAPES, inventedSwing } from './invented-swing.ts';

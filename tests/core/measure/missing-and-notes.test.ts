@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { missingWords } from '../../../core/measure/format.ts';
-import { HIDDEN_FACTOR } from '../../../core/measure/placing.ts';
-import { readSwing } from '../../../core/measure/read-swing.ts';
+import { missingWords } from '../../../core/measure/words/format.ts';
+import { HIDDEN_FACTOR } from '../../../core/measure/uncertainty/placing.ts';
+import { readSwing } from '../../../core/measure/readings/read-swing.ts';
 import type { BoxShape } from '../../../core/model/mark.ts';
 import type { Reading } from '../../../core/model/reading.ts';
 import type { MarkedSwing } from '../../../core/model/swing.ts';

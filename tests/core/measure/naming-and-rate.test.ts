@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { missingWords, NOTE_WORDS } from '../../../core/measure/format.ts';
-import { questionOf } from '../../../core/measure/plausible.ts';
-import { ASSUMED_PLACING } from '../../../core/measure/placing.ts';
-import type { PlacingErrors } from '../../../core/measure/placing.ts';
-import { rateQuestion } from '../../../core/measure/rate-question.ts';
-import { readSwing } from '../../../core/measure/read-swing.ts';
+import { missingWords, NOTE_WORDS } from '../../../core/measure/words/format.ts';
+import { questionOf } from '../../../core/measure/doubts/plausible.ts';
+import { ASSUMED_PLACING } from '../../../core/measure/uncertainty/placing.ts';
+import type { PlacingErrors } from '../../../core/measure/uncertainty/placing.ts';
+import { rateQuestion } from '../../../core/measure/doubts/rate-question.ts';
+import { readSwing } from '../../../core/measure/readings/read-swing.ts';
 import type { MeasuredReading, Reading, ReadingId } from '../../../core/model/reading.ts';
 import type { MarkedClip, MarkedSwing } from '../../../core/model/swing.ts';
 import type { Checkpoint } from '../../../core/model/words.ts';

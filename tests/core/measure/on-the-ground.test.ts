@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { readSwing } from '../../../core/measure/read-swing.ts';
+import { readSwing } from '../../../core/measure/readings/read-swing.ts';
 import type { BodyPointId } from '../../../core/model/body-points.ts';
 import type { GroundShape, PicturePoint } from '../../../core/model/mark.ts';
 import type { Reading, ReadingId } from '../../../core/model/reading.ts';

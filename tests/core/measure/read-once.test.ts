@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import { ASSUMED_PLACING } from '../../../core/measure/placing.ts';
-import { readClip } from '../../../core/measure/read-swing.ts';
+import { ASSUMED_PLACING } from '../../../core/measure/uncertainty/placing.ts';
+import { readClip } from '../../../core/measure/readings/read-swing.ts';
 import { ALL_SHAPES, inventedSwing } from './invented-swing.ts';
 
 const RIGHT = { handedness: 'right', clips: [] } as const;

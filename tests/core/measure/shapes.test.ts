@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { readShape } from '../../../core/measure/read-shape.ts';
-import type { ShapeNumber, ShapeNumberId } from '../../../core/measure/read-shape.ts';
+import { readShape } from '../../../core/measure/readings/read-shape.ts';
+import type { ShapeNumber, ShapeNumberId } from '../../../core/measure/readings/read-shape.ts';
 import type { Shape } from '../../../core/model/mark.ts';
 import { within } from '../../support/within.ts';
 import { line } from './invented-swing.ts';

@@ -8,7 +8,7 @@ import { captionsOf } from '../../../core/painting/sheet-captions.ts';
 import { registerFonts } from '../../../core/sheet/fonts.ts';
 import { stillFileName } from '../../../core/sheet/still-file-name.ts';
 import { plainFileName } from '../../../electron/ipc/plain-file-name.ts';
-import { lessonName, studentName } from '../../../renderer/views/words.ts';
+import { lessonName, studentName } from '../../../renderer/shell/words.ts';
 import { swingOf } from '../measure/build-swing.ts';
 
 const HEBREW = 'דנה';

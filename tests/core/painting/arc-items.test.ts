@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { sideOf } from '../../../core/geometry/point.ts';
-import { scaleOf } from '../../../core/measure/calibration.ts';
-import { formatReading } from '../../../core/measure/format.ts';
-import { readSwing } from '../../../core/measure/read-swing.ts';
+import { scaleOf } from '../../../core/measure/camera/calibration.ts';
+import { formatReading } from '../../../core/measure/words/format.ts';
+import { readSwing } from '../../../core/measure/readings/read-swing.ts';
 import type { EdgeShape, PicturePoint } from '../../../core/model/mark.ts';
 import type { ReadingId } from '../../../core/model/reading.ts';
 import type { MarkedSwing } from '../../../core/model/swing.ts';

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import type { DrawItem } from '../../../core/painting/draw-item.ts';
 import { drawListOf } from '../../../core/painting/draw-list.ts';
 import type { LabelMemory } from '../../../core/painting/label-places.ts';
-import { LOOK_COLOURS, LOOKS, OUTLINE_COLOUR, PLATE_COLOUR } from '../../../core/painting/looks.ts';
+import { STYLE_COLOURS, STYLES, OUTLINE_COLOUR, PLATE_COLOUR } from '../../../core/painting/styles.ts';
 import { paint } from '../../../core/painting/paint.ts';
 import { recordingContext } from '../../support/recording-context.ts';
 import { EVERY_MARK } from './marks.ts';
@@ -39,7 +39,7 @@ test('a stroke is drawn dark and wider first, then in its colour; dashes only wh
 });
 
 test('a guide is dashed in every look', () => {
-  for (const look of LOOKS) {
+  for (const look of STYLES) {
     const calls = painted([{ ...SEGMENT, look, weight: 'guide' }], { scale: 2 });
     expect(calls.filter((call) => call.startsWith('setLineDash'))).toEqual(['setLineDash []', 'setLineDash [2 2]']);
   }
@@ -89,14 +89,14 @@ test('a label is a plate and a text on it, set in target pixels, inside what is 
 });
 
 test('every stroke of every look has its outline beneath it', () => {
-  for (const look of LOOKS) {
+  for (const look of STYLES) {
     const calls = painted(drawListOf(EVERY_MARK, { look, width: 360, height: 480 }), { scale: 1 });
     const colours = calls.filter((call) => call.startsWith('strokeStyle'));
     expect(colours.length).toBeGreaterThan(0);
     for (let i = 0; i < colours.length; i += 2)
       expect(colours.slice(i, i + 2)).toEqual([
         `strokeStyle = ${OUTLINE_COLOUR}`,
-        `strokeStyle = ${LOOK_COLOURS[look]}`,
+        `strokeStyle = ${STYLE_COLOURS[look]}`,
       ]);
   }
 });

@@ -1,10 +1,10 @@
 import { describe, expect, it, test } from 'vitest';
 import { toDegrees } from '../../../core/geometry/angle.ts';
 import { sideOf } from '../../../core/geometry/point.ts';
-import { scaleOf } from '../../../core/measure/calibration.ts';
-import { CATALOGUE } from '../../../core/measure/catalogue.ts';
-import { formatReading } from '../../../core/measure/format.ts';
-import { readSwing } from '../../../core/measure/read-swing.ts';
+import { scaleOf } from '../../../core/measure/camera/calibration.ts';
+import { CATALOGUE } from '../../../core/measure/catalogue/catalogue.ts';
+import { formatReading } from '../../../core/measure/words/format.ts';
+import { readSwing } from '../../../core/measure/readings/read-swing.ts';
 import { BODY_POINTS } from '../../../core/model/body-points.ts';
 import type { MeasuredReading } from '../../../core/model/reading.ts';
 import type { MarkedClip, MarkedSwing } from '../../../core/model/swing.ts';

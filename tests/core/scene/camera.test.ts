@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { cameraLookingAt, project } from '../../../core/scene/camera.ts';
+import { cameraAimedAt, project } from '../../../core/scene/camera.ts';
 import { vector } from '../../../core/scene/vector.ts';
 import { within } from '../../support/within.ts';
 
@@ -8,7 +8,7 @@ import { within } from '../../support/within.ts';
  * picture 1440 x 1080. A point 0.5 m toward +x and 0.25 m up, 4 m from the lens (z = 1):
  * x = 720 + 2000 * 0.5 / 4 = 970; y = 540 - 2000 * 0.25 / 4 = 415.
  */
-const camera = cameraLookingAt({ from: vector(0, 0, 5), to: vector(0, 0, 0), focal: 2000 }, 1440, 1080);
+const camera = cameraAimedAt({ from: vector(0, 0, 5), to: vector(0, 0, 0), focal: 2000 }, 1440, 1080);
 
 test('a point is where the hand-worked example puts it', () => {
   const seen = project(camera, vector(0.5, 0.25, 1));
@@ -27,5 +27,5 @@ test('a point beside or behind the lens is not seen', () => {
 });
 
 test('a camera without a direction is refused', () => {
-  expect(() => cameraLookingAt({ from: vector(1, 1, 1), to: vector(1, 1, 1), focal: 10 }, 2, 2)).toThrow('direction');
+  expect(() => cameraAimedAt({ from: vector(1, 1, 1), to: vector(1, 1, 1), focal: 10 }, 2, 2)).toThrow('direction');
 });

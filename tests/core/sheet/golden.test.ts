@@ -1,7 +1,7 @@
 import { createCanvas } from '@napi-rs/canvas';
 import { test } from 'vitest';
 import { drawListOf } from '../../../core/painting/draw-list.ts';
-import { LOOKS } from '../../../core/painting/looks.ts';
+import { STYLES } from '../../../core/painting/styles.ts';
 import { paint } from '../../../core/painting/paint.ts';
 import { SHEET_CAUTIONS } from '../../../core/painting/sheet-order.ts';
 import { registerFonts } from '../../../core/sheet/fonts.ts';
@@ -18,10 +18,10 @@ const LABELS = {
 
 test('every mark in every look', () => {
   registerFonts();
-  const canvas = createCanvas(360 * LOOKS.length, 480);
+  const canvas = createCanvas(360 * STYLES.length, 480);
   const ctx = canvas.getContext('2d');
   ctx.lang = 'en';
-  for (const [index, look] of LOOKS.entries()) {
+  for (const [index, look] of STYLES.entries()) {
     ctx.fillStyle = ['#3F7F3F', '#8DB9E8', '#1A1A1C'][index] ?? '#000000';
     ctx.fillRect(360 * index, 0, 360, 480);
     ctx.save();

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { parseFramecrc, parsePacketLine } from '../../../core/video/parse-framecrc.ts';
-import { captureRatio, HeaderLines, parseHeader } from '../../../core/video/parse-header.ts';
+import { parseFramecrc, parsePacketLine } from '../../../core/video/index/parse-framecrc.ts';
+import { captureRatio, HeaderLines, parseHeader } from '../../../core/video/index/parse-header.ts';
 
 describe('a packet line', () => {
   it('gives time, size and flags', () => {

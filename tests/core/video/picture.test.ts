@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { pictureFilter, samplesAsStored } from '../../../core/video/picture-filter.ts';
-import { CUBE_SIZE, cubeText, pqLight, toneMap } from '../../../core/video/tone-cube.ts';
+import { pictureFilter, samplesAsStored } from '../../../core/video/decode/picture-filter.ts';
+import { CUBE_SIZE, cubeText, pqLight, toneMap } from '../../../core/video/decode/tone-cube.ts';
 import { within } from '../../support/within.ts';
 
 const upright = { width: 640, height: 360, turn: 0, mirrored: false } as const;
@@ -29,8 +29,8 @@ describe('the filter of a picture', () => {
     expect(pictureFilter(upright, tagged, 'png', null)).not.toContain('in_color_matrix');
   });
 
-  it('gives scrub pictures the matrix and range that they are tagged with', () => {
-    expect(pictureFilter(upright, tagged, 'scrub', null)).toContain('out_color_matrix=bt709:out_range=tv');
+  it('gives proxy pictures the matrix and range that they are tagged with', () => {
+    expect(pictureFilter(upright, tagged, 'proxy', null)).toContain('out_color_matrix=bt709:out_range=tv');
   });
 
   it('leaves the samples alone where they can be shown as they are, and only there', () => {

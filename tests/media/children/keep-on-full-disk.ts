@@ -1,9 +1,9 @@
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { AppError } from '../../../core/model/errors.ts';
-import { findFfmpeg } from '../../../core/video/find-ffmpeg.ts';
-import { keepSpan } from '../../../core/video/keep-span.ts';
-import { readClipIndex } from '../../../core/video/read-clip-index.ts';
+import { findFfmpeg } from '../../../core/video/process/find-ffmpeg.ts';
+import { keepSpan } from '../../../core/video/span/keep-span.ts';
+import { readClipIndex } from '../../../core/video/index/read-clip-index.ts';
 
 /** Keeps all of the clip `process.argv[3]` on the disk at `process.argv[2]`; prints what was said and what lies there. */
 const [, , disk = '', path = ''] = process.argv;

@@ -52,15 +52,15 @@ test('a frame comes small first and sharp when it rests', async () => {
   const { pictures, shown } = bench(2);
   pictures.want(7);
   await wait(80);
-  expect(shown).toEqual(['scrub 7', 'sharp 7']);
+  expect(shown).toEqual(['proxy 7', 'sharp 7']);
   pictures.close();
 });
 
-test('the latest wish wins: no frame is shown after a later one', async () => {
+test('the latest request wins: no frame is shown after a later one', async () => {
   const { pictures, shown } = bench(5);
   for (const index of [1, 2, 3, 40]) pictures.want(index);
   await wait(100);
-  expect(shown).toEqual(['scrub 40', 'sharp 40']);
+  expect(shown).toEqual(['proxy 40', 'sharp 40']);
   pictures.close();
 });
 
@@ -70,11 +70,11 @@ test('frames in the direction of travel are there before they are asked for', as
   await wait(80);
   pictures.want(49);
   await wait(60);
-  const scrub = made.filter((picture) => picture.quality === 'scrub').map((picture) => picture.index);
-  // Neighbours that came sharp meanwhile need no scrub picture.
-  expect(scrub.filter((index) => index >= 50)).toEqual([50, 51, 52, 53, 54, 55, 56, 57, 58]);
-  expect(scrub).toContain(48);
-  expect(scrub).toContain(41);
+  const proxy = made.filter((picture) => picture.quality === 'proxy').map((picture) => picture.index);
+  // Neighbours that came sharp meanwhile need no proxy picture.
+  expect(proxy.filter((index) => index >= 50)).toEqual([50, 51, 52, 53, 54, 55, 56, 57, 58]);
+  expect(proxy).toContain(48);
+  expect(proxy).toContain(41);
   shown.length = 0;
   pictures.want(48);
   expect(shown).toHaveLength(1);
@@ -102,7 +102,7 @@ test('a frame that cannot be made is told once, and only while it is wanted', as
   await wait(60);
   pictures.want(6);
   await wait(60);
-  expect([failures, shown]).toEqual([[5], ['scrub 6', 'sharp 6']]);
+  expect([failures, shown]).toEqual([[5], ['proxy 6', 'sharp 6']]);
   pictures.close();
 });
 
@@ -111,15 +111,15 @@ test('a run fetches ahead the frames that it will show, makes none sharp on the 
   pictures.want(10, 4);
   await wait(80);
   expect(made.map(({ index }) => index).toSorted((a, b) => a - b)).toEqual([10, 14, 18, 22, 26, 30, 34, 38, 42]);
-  expect(made.every(({ quality }) => quality === 'scrub')).toBe(true);
+  expect(made.every(({ quality }) => quality === 'proxy')).toBe(true);
   shown.length = 0;
   pictures.want(14, 4);
-  expect(shown).toEqual(['scrub 14']);
+  expect(shown).toEqual(['proxy 14']);
   await wait(60);
-  expect(shown).toEqual(['scrub 14']);
+  expect(shown).toEqual(['proxy 14']);
   pictures.want(14);
   await wait(80);
-  expect(shown).toEqual(['scrub 14', 'sharp 14']);
+  expect(shown).toEqual(['proxy 14', 'sharp 14']);
   pictures.close();
 });
 
@@ -147,14 +147,14 @@ test('while the hand needs the machine only the wanted picture is made; the othe
   pictures.hold(true);
   pictures.want(30);
   await wait(80);
-  expect(shown).toEqual(['scrub 30', 'sharp 30']);
+  expect(shown).toEqual(['proxy 30', 'sharp 30']);
   expect(made.map(({ index }) => index)).toEqual([30, 30]);
   pictures.hold(false);
   await wait(80);
   const indexes = (quality: Quality) =>
     new Set(made.filter((each) => each.quality === quality).map((each) => each.index));
   expect([...indexes('sharp')].toSorted((a, b) => a - b)).toEqual([28, 29, 30, 31, 32]);
-  expect(indexes('scrub').size).toBe(9);
+  expect(indexes('proxy').size).toBe(9);
   pictures.close();
 });
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { ASSUMED_PLACING, placingSigma } from '../../../../core/measure/placing.ts';
+import { ASSUMED_PLACING, placingSigma } from '../../../../core/measure/uncertainty/placing.ts';
 import {
   FINEST_PLACING,
   placingErrorsOf,
@@ -7,7 +7,7 @@ import {
   pooledPlacing,
 } from '../../../../core/measure/repeat/placing-spread.ts';
 import { withinSubject } from '../../../../core/measure/repeat/within-subject.ts';
-import { seeded } from '../../../../core/measure/seeded.ts';
+import { seeded } from '../../../../core/measure/uncertainty/seeded.ts';
 import type { RepeatFrame } from '../../../../core/model/repeat-check.ts';
 import { within } from '../../../support/within.ts';
 

@@ -6,8 +6,8 @@ import {
   scatterInWords,
 } from '../../../../core/measure/repeat/repeat-words.ts';
 import type { ReadingRepeat } from '../../../../core/measure/repeat/reading-repeats.ts';
-import { EMPTY_PATTERN } from '../../../../core/measure/pattern.ts';
-import { seeded } from '../../../../core/measure/seeded.ts';
+import { EMPTY_PATTERN } from '../../../../core/measure/pattern/pattern.ts';
+import { seeded } from '../../../../core/measure/uncertainty/seeded.ts';
 import type { RepeatFrame } from '../../../../core/model/repeat-check.ts';
 import { within } from '../../../support/within.ts';
 

@@ -1,0 +1,86 @@
+import { distance } from '../../geometry/point.ts';
+import type { BodyPointId } from '../../model/body-points.ts';
+import type { BoxShape, FrameMarks } from '../../model/mark.ts';
+import type { Unit } from '../../model/reading.ts';
+import type { BodyLength, Places } from '../catalogue/entry.ts';
+import type { Scale } from './calibration.ts';
+import { valueAt } from '../readings/place-inputs.ts';
+import type { PlaceInputs } from '../readings/place-inputs.ts';
+
+const UNIT_OF: Readonly<Record<BodyLength, Unit>> = {
+  'head-box': '% head box',
+  'shoulder-width': '% shoulder width',
+  'leg-length': '% leg length',
+  club: 'club lengths',
+};
+
+/** Points at address that a length is taken from. */
+const POINTS_OF: Readonly<Record<BodyLength, readonly BodyPointId[]>> = {
+  'head-box': [],
+  'shoulder-width': ['lead-shoulder', 'trail-shoulder'],
+  'leg-length': ['trail-hip', 'trail-knee', 'trail-ankle'],
+  club: ['grip-end', 'clubhead'],
+};
+
+/** How a length in pixels is stated. */
+export interface LengthUnit {
+  readonly unit: Unit;
+  /** Ids of the shapes that give the unit. */
+  readonly shapeIds: readonly string[];
+  /** What is read lies in another plane than every yardstick. */
+  readonly isOffPlane: boolean;
+  /** The yardstick is so short in the picture that its centimetres say nothing. */
+  readonly isUnsure: boolean;
+  /** What one pixel is in the unit, from the inputs; null when the reference has no length. */
+  readonly factor: (values: readonly number[], places: Places) => number | null;
+}
+
+/**
+ * Chooses the unit of a length and adds what it depends on to the inputs: centimetres with a yardstick, else per cent
+ * of the reference length at address where that is placed, else pixels.
+ */
+export function chooseLengthUnit(
+  inputs: PlaceInputs,
+  scale: Scale | null,
+  reference: BodyLength | null,
+  address: FrameMarks | null,
+  box: BoxShape | null,
+): LengthUnit {
+  if (scale !== null) {
+    const slot = inputs.add(scale.quantity);
+    const depth = inputs.add({ name: 'off the plane', value: 1, u: scale.depthU, source: 'depth' });
+    const factor = (values: readonly number[]) => valueAt(values, slot) * valueAt(values, depth);
+    return { unit: 'cm', shapeIds: scale.shapeIds, isOffPlane: scale.isOffPlane, isUnsure: scale.isUnsure, factor };
+  }
+  if (reference !== null && isPlaced(reference, address, box)) {
+    if (reference === 'head-box' && box !== null) inputs.addHeadBox(box);
+    for (const point of POINTS_OF[reference]) inputs.addPoint(point, 'address');
+    const factor = (_: readonly number[], places: Places) => {
+      const length = bodyLength(reference, places);
+      return length > 0 ? (reference === 'club' ? 1 : 100) / length : null;
+    };
+    const shapeIds = reference === 'head-box' && box !== null ? [box.id] : [];
+    return { unit: UNIT_OF[reference], shapeIds, isOffPlane: false, isUnsure: false, factor };
+  }
+  return { unit: 'px', shapeIds: [], isOffPlane: false, isUnsure: false, factor: () => 1 };
+}
+
+function isPlaced(reference: BodyLength, address: FrameMarks | null, box: BoxShape | null): boolean {
+  if (reference === 'head-box') return box !== null && box.width > 0;
+  return POINTS_OF[reference].every((point) => address?.points[point] !== undefined);
+}
+
+function bodyLength(reference: BodyLength, { address, headBox }: Places): number {
+  switch (reference) {
+    case 'head-box':
+      return headBox().right - headBox().left;
+    case 'shoulder-width':
+      return distance(address('lead-shoulder'), address('trail-shoulder'));
+    case 'club':
+      return distance(address('grip-end'), address('clubhead'));
+    case 'leg-length':
+      return (
+        distance(address('trail-hip'), address('trail-knee')) + distance(address('trail-knee'), address('trail-ankle'))
+      );
+  }
+}

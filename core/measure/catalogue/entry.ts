@@ -1,0 +1,99 @@
+import type { Edges } from '../../geometry/box.ts';
+import type { GroundPoint } from '../../geometry/ground-marks.ts';
+import type { SwingPoint } from '../../geometry/point.ts';
+import type { BodyPointId } from '../../model/body-points.ts';
+import type { PicturePoint, Plane } from '../../model/mark.ts';
+import type { ReadingAspect } from '../../model/reading.ts';
+import { CHECKPOINTS } from '../../model/words.ts';
+import type { Checkpoint, View } from '../../model/words.ts';
+
+/** Where the formula finds its points. Asking for a point that the entry does not list is a mistake of ours: it throws. */
+export interface Places {
+  /** On the frame of the checkpoint that is read. */
+  readonly here: (point: BodyPointId) => SwingPoint;
+  /** On the frame of address. */
+  readonly address: (point: BodyPointId) => SwingPoint;
+  /** As `here`, in picture pixels. */
+  readonly pictureHere: (point: BodyPointId) => PicturePoint;
+  /** A point of any checkpoint as it is seen, in picture pixels. */
+  readonly pictureOf: (point: BodyPointId, checkpoint: Checkpoint) => PicturePoint;
+  /** As `here` and `address`, on the ground; null for a point at or over the horizon. Only for entries of the ground. */
+  readonly groundHere: (point: BodyPointId) => GroundPoint | null;
+  readonly groundAddress: (point: BodyPointId) => GroundPoint | null;
+  /** The head box drawn on the frame of address, in picture pixels. */
+  readonly headBox: () => Edges;
+  /** The outline of head and cap on the frame that is read, in picture pixels. Only for entries that read it. */
+  readonly head: () => Edges;
+}
+
+interface EntryBase {
+  /** Name for people, as a heading. */
+  readonly label: string;
+  /** What is computed, with sign and edges, for people. */
+  readonly formula: string;
+  /** What + and - mean, or null where the value cannot be negative. */
+  readonly sign: { readonly plus: string; readonly minus: string } | null;
+  readonly views: readonly View[];
+  readonly checkpoints: readonly Checkpoint[];
+  readonly aspects: readonly ReadingAspect[];
+}
+
+/** A length by which others are stated where there is no yardstick; always the one at address. */
+export type BodyLength = 'head-box' | 'shoulder-width' | 'leg-length' | 'club';
+
+/** A reading from body points. */
+export interface PlacedEntry extends EntryBase {
+  /** angle: radians. length: pixels, turned into cm or a part of `reference`. ratio: a pure number. */
+  readonly quantity: 'angle' | 'length' | 'ratio';
+  readonly points: { readonly here: readonly BodyPointId[]; readonly address: readonly BodyPointId[] };
+  /** Needs the head box drawn at address. */
+  readonly headBox: boolean;
+  /** Reads the outline of head and cap against it. */
+  readonly head?: true;
+  /** Reads places on the ground: needs ground marks; lengths are then millimetres, stated in cm. */
+  readonly ground: boolean;
+  /** Where in depth the points lie, for lengths in the picture. */
+  readonly plane: Plane;
+  /** Depends on the vertical. */
+  readonly upright: boolean;
+  /** Always by Monte Carlo, because the formula has edges. */
+  readonly edges: boolean;
+  readonly reference: BodyLength | null;
+  /** What the value (not its change) can be at all, in radians, pixels or as a ratio. */
+  readonly range: readonly [number, number] | null;
+  /** null when points that must differ lie on one another. */
+  readonly compute: (places: Places) => number | null;
+  /** For entries of the ground: the way, mm, whose length, or whose direction from +y toward +x, is what `compute` gives. */
+  readonly way?: (places: Places) => GroundPoint | null;
+}
+
+/** Checkpoints whose instants are read. */
+export type TimedCheckpoint = Extract<Checkpoint, 'takeaway' | 'top' | 'impact'>;
+
+/** A reading from the times of named frames. */
+export interface TimedEntry extends EntryBase {
+  readonly quantity: 'time' | 'time-ratio';
+  /** Checkpoints it needs, in the order of a swing; the last is the one it is filed under. */
+  readonly spans: readonly TimedCheckpoint[];
+  /** From event times in seconds, in the order of `spans`. */
+  readonly compute: (times: readonly number[]) => number | null;
+}
+
+/** A reading from the clubhead's path round impact. */
+export interface ArcEntry extends EntryBase {
+  readonly quantity: 'arc';
+  /** What of the arc is read. */
+  readonly of: 'radius' | 'low-point' | 'centre-shift' | 'speed';
+}
+
+export type CatalogueEntry = PlacedEntry | TimedEntry | ArcEntry;
+
+export const DOWN_THE_LINE: readonly View[] = ['down-the-line'];
+export const FACE_ON: readonly View[] = ['face-on'];
+export const BOTH_VIEWS: readonly View[] = ['down-the-line', 'face-on'];
+export const AFTER_ADDRESS: readonly Checkpoint[] = CHECKPOINTS.filter((checkpoint) => checkpoint !== 'address');
+export const VALUE: readonly ReadingAspect[] = ['value'];
+export const VALUE_AND_CHANGE: readonly ReadingAspect[] = ['value', 'change'];
+export const TOWARD_BALL = { plus: 'toward the ball', minus: 'away from the ball' };
+export const TOWARD_TARGET = { plus: 'toward the target', minus: 'away from the target' };
+export const UP_DOWN = { plus: 'up', minus: 'down' };

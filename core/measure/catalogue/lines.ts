@@ -1,0 +1,169 @@
+import { interiorAngle, wrapAngle } from '../../geometry/angle.ts';
+import { inclineFromHorizontal, inclineFromVertical, tiltFromHorizontal } from '../../geometry/line.ts';
+import { midpoint } from '../../geometry/point.ts';
+import { CHECKPOINTS } from '../../model/words.ts';
+import {
+  BOTH_VIEWS,
+  DOWN_THE_LINE,
+  FACE_ON,
+  TOWARD_BALL,
+  TOWARD_TARGET,
+  VALUE,
+  VALUE_AND_CHANGE,
+} from './entry.ts';
+import type { PlacedEntry, Places } from './entry.ts';
+
+const ANGLE = {
+  quantity: 'angle',
+  headBox: false,
+  edges: false,
+  ground: false,
+  plane: 'player',
+  reference: null,
+  range: null,
+} as const;
+
+const QUARTER_TURN = Math.PI / 2;
+
+function spineAtAddress(places: Places): number | null {
+  return inclineFromVertical(places.address('tailbone'), places.address('neck-base'));
+}
+
+/** Readings of one line, or of two lines against each other. Formulas from the list of readings of this project. */
+export const LINE_ENTRIES = {
+  'back-incline': {
+    ...ANGLE,
+    label: 'Back incline',
+    formula: 'The line from tailbone to neck base, from vertical.',
+    sign: TOWARD_BALL,
+    views: DOWN_THE_LINE,
+    checkpoints: CHECKPOINTS,
+    aspects: VALUE,
+    points: { here: ['tailbone', 'neck-base'], address: [] },
+    upright: true,
+    compute: ({ here }) => inclineFromVertical(here('tailbone'), here('neck-base')),
+  },
+  'neck-over-back': {
+    ...ANGLE,
+    label: 'Neck over back',
+    formula: 'The line from neck base to head centre, from vertical, less the incline of the back.',
+    sign: { plus: 'the neck leans more than the back', minus: 'the neck leans less than the back' },
+    views: DOWN_THE_LINE,
+    checkpoints: ['address'],
+    aspects: VALUE,
+    points: { here: ['tailbone', 'neck-base', 'head-centre'], address: [] },
+    // A roll of the camera turns both lines alike and drops out.
+    upright: false,
+    compute: ({ here }) => {
+      const neck = inclineFromVertical(here('neck-base'), here('head-centre'));
+      const back = inclineFromVertical(here('tailbone'), here('neck-base'));
+      return neck === null || back === null ? null : wrapAngle(neck - back);
+    },
+  },
+  /**
+   * Turned from the spine's direction (tailbone -> neck base, at address) through "away from the ball" to the direction
+   * lead -> trail shoulder; in (-pi/2, 3 pi/2], so that it is smooth around the wanted 90 degrees. With the spine
+   * leaning toward the ball, shoulders nearer the horizontal make it larger: over 90 is flatter, under 90 steeper.
+   */
+  'shoulder-to-spine': {
+    ...ANGLE,
+    label: 'Shoulders to spine',
+    formula:
+      'The angle between the shoulder line, lead to trail, and the spine as it was at address. ' +
+      '90° is square to the spine; more is flatter, less is steeper.',
+    sign: null,
+    views: DOWN_THE_LINE,
+    checkpoints: ['takeaway', 'lead-arm-level', 'top'],
+    aspects: VALUE,
+    points: { here: ['lead-shoulder', 'trail-shoulder'], address: ['tailbone', 'neck-base'] },
+    // Both lines turn alike with the camera.
+    upright: false,
+    compute: (places) => {
+      const spine = spineAtAddress(places);
+      const shoulders = inclineFromVertical(places.here('lead-shoulder'), places.here('trail-shoulder'));
+      if (spine === null || shoulders === null) return null;
+      return wrapAngle(spine - shoulders - QUARTER_TURN) + QUARTER_TURN;
+    },
+  },
+  'shoulder-line': {
+    ...ANGLE,
+    label: 'Shoulder line',
+    formula: 'How far the line through both shoulders tilts from horizontal.',
+    sign: { plus: 'lead shoulder higher', minus: 'lead shoulder lower' },
+    views: BOTH_VIEWS,
+    checkpoints: CHECKPOINTS,
+    aspects: VALUE,
+    points: { here: ['lead-shoulder', 'trail-shoulder'], address: [] },
+    upright: true,
+    range: [-QUARTER_TURN, QUARTER_TURN],
+    compute: ({ here }) => tiltFromHorizontal(here('trail-shoulder'), here('lead-shoulder')),
+  },
+  'hip-line': {
+    ...ANGLE,
+    label: 'Hip line',
+    formula: 'How far the line through both hips tilts from horizontal.',
+    sign: { plus: 'lead hip higher', minus: 'lead hip lower' },
+    views: BOTH_VIEWS,
+    checkpoints: CHECKPOINTS,
+    aspects: VALUE_AND_CHANGE,
+    points: { here: ['lead-hip', 'trail-hip'], address: [] },
+    upright: true,
+    range: [-QUARTER_TURN, QUARTER_TURN],
+    compute: ({ here }) => tiltFromHorizontal(here('trail-hip'), here('lead-hip')),
+  },
+  'lead-knee': {
+    ...ANGLE,
+    label: 'Lead knee',
+    formula: 'The angle at the lead knee between hip and ankle; 180° is straight.',
+    sign: null,
+    views: BOTH_VIEWS,
+    checkpoints: CHECKPOINTS,
+    aspects: VALUE_AND_CHANGE,
+    points: { here: ['lead-hip', 'lead-knee', 'lead-ankle'], address: [] },
+    upright: false,
+    range: [0, Math.PI],
+    compute: ({ here }) => interiorAngle(here('lead-knee'), here('lead-hip'), here('lead-ankle')),
+  },
+  'trail-knee': {
+    ...ANGLE,
+    label: 'Trail knee',
+    formula: 'The angle at the trail knee between hip and ankle; 180° is straight.',
+    sign: null,
+    views: BOTH_VIEWS,
+    checkpoints: CHECKPOINTS,
+    aspects: VALUE_AND_CHANGE,
+    points: { here: ['trail-hip', 'trail-knee', 'trail-ankle'], address: [] },
+    upright: false,
+    range: [0, Math.PI],
+    compute: ({ here }) => interiorAngle(here('trail-knee'), here('trail-hip'), here('trail-ankle')),
+  },
+  'shaft-incline': {
+    ...ANGLE,
+    label: 'Shaft incline',
+    formula:
+      'The line from clubhead up to grip end, from horizontal; 90° is upright, over 90° the grip is past the head.',
+    sign: null,
+    views: DOWN_THE_LINE,
+    checkpoints: ['address'],
+    aspects: VALUE,
+    points: { here: ['grip-end', 'clubhead'], address: [] },
+    upright: true,
+    // Seen from the grip: the head lies toward the ball and below, so the rise is that of the line turned about.
+    compute: ({ here }) => {
+      const shaft = inclineFromHorizontal(here('grip-end'), here('clubhead'));
+      return shaft === null ? null : wrapAngle(-shaft);
+    },
+  },
+  'side-tilt': {
+    ...ANGLE,
+    label: 'Side tilt',
+    formula: 'The line from the middle of the hips to the neck base, from vertical.',
+    sign: TOWARD_TARGET,
+    views: FACE_ON,
+    checkpoints: CHECKPOINTS,
+    aspects: VALUE,
+    points: { here: ['lead-hip', 'trail-hip', 'neck-base'], address: [] },
+    upright: true,
+    compute: ({ here }) => inclineFromVertical(midpoint(here('lead-hip'), here('trail-hip')), here('neck-base')),
+  },
+} as const satisfies Record<string, PlacedEntry>;

@@ -1,0 +1,47 @@
+import { BOTH_VIEWS, VALUE } from './entry.ts';
+import type { TimedEntry } from './entry.ts';
+
+/** Seconds from the first to the last of the times. */
+const span = (times: readonly number[]): number | null => {
+  const [first, last] = [times[0], times.at(-1)];
+  return first === undefined || last === undefined ? null : last - first;
+};
+
+export const TIME_ENTRIES = {
+  backswing: {
+    label: 'Backswing from takeaway',
+    formula: 'Time from takeaway to top.',
+    sign: null,
+    views: BOTH_VIEWS,
+    checkpoints: ['top'],
+    aspects: VALUE,
+    quantity: 'time',
+    spans: ['takeaway', 'top'],
+    compute: span,
+  },
+  downswing: {
+    label: 'Downswing',
+    formula: 'Time from top to impact.',
+    sign: null,
+    views: BOTH_VIEWS,
+    checkpoints: ['impact'],
+    aspects: VALUE,
+    quantity: 'time',
+    spans: ['top', 'impact'],
+    compute: span,
+  },
+  tempo: {
+    label: 'Tempo from takeaway',
+    formula: 'Backswing time as a ratio to downswing time. It needs no capture rate.',
+    sign: null,
+    views: BOTH_VIEWS,
+    checkpoints: ['impact'],
+    aspects: VALUE,
+    quantity: 'time-ratio',
+    spans: ['takeaway', 'top', 'impact'],
+    compute: ([takeaway, top, impact]) => {
+      if (takeaway === undefined || top === undefined || impact === undefined || impact === top) return null;
+      return (top - takeaway) / (impact - top);
+    },
+  },
+} as const satisfies Record<string, TimedEntry>;

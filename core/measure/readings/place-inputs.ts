@@ -1,0 +1,203 @@
+import { edgesOf } from '../../geometry/box.ts';
+import type { Edges } from '../../geometry/box.ts';
+import type { GroundPoint } from '../../geometry/ground-marks.ts';
+import { toSwing } from '../../geometry/point.ts';
+import type { BodyPointId } from '../../model/body-points.ts';
+import type { BoxShape, FrameMarks, PicturePoint } from '../../model/mark.ts';
+import type { MarkedClip } from '../../model/swing.ts';
+import type { Checkpoint } from '../../model/words.ts';
+import type { Places } from '../catalogue/entry.ts';
+import type { GroundMap } from '../camera/ground.ts';
+import { HEAD_FILLS, anywhereIn, headMoved, headWidens } from './head-outline.ts';
+import type { HeadSource } from './head-outline.ts';
+import type { ClipLens } from '../camera/lens-of-clip.ts';
+import { placingSigma } from '../uncertainty/placing.ts';
+import type { PlacingErrors } from '../uncertainty/placing.ts';
+import type { Quantity } from '../uncertainty/uncertain.ts';
+
+/** The inputs of one reading, and how to see a list of their values as places. */
+export interface PlaceInputs {
+  readonly quantities: readonly Quantity[];
+  /** Views `values` (in the order of `quantities`) as places; `at` is the checkpoint that `here` means. */
+  readonly view: (values: readonly number[], at: Checkpoint) => Places;
+  /** Adds an input and returns its place in the list; the same name is one input. */
+  readonly add: (quantity: Quantity) => number;
+  readonly addPoint: (point: BodyPointId, checkpoint: Checkpoint) => void;
+  readonly addHeadBox: (box: BoxShape) => void;
+  /** After the head box, of which the head may be said to fill a part; `checkpoint`: the one that is read. */
+  readonly addHead: (source: HeadSource, checkpoint: Checkpoint) => void;
+  readonly addPlumb: (tilt: Quantity) => void;
+  readonly addGround: (ground: GroundMap) => void;
+  /** From then on points are seen straightened; the head box and what is held against it stay as they are seen. */
+  readonly addLens: (lens: ClipLens) => void;
+  readonly from: readonly { readonly point: BodyPointId; readonly checkpoint: Checkpoint }[];
+  /** Whether any input's placing error is assumed, and whether any point is hidden. */
+  readonly remarks: () => { readonly assumed: boolean; readonly hidden: boolean };
+}
+
+/** In the order in which a box's edges are listed. */
+const SIDES = ['left', 'top', 'right', 'bottom'] as const;
+
+/** Where the head's outline stands among the inputs: its edges from one on, and how it moved where it was not drawn here. */
+interface HeadSlots {
+  readonly outline: number;
+  readonly moves: { readonly fills: number | null; readonly widens: number } | null;
+}
+
+/**
+ * Collects what one reading depends on. A point used twice, here and at address or in a reference length, is one pair
+ * of inputs, so that what it does to the parts of a formula cancels or adds as it must.
+ */
+export function gatherPlaceInputs(
+  clip: MarkedClip,
+  side: 1 | -1,
+  placing: PlacingErrors,
+  marks: (checkpoint: Checkpoint) => FrameMarks | null,
+): PlaceInputs {
+  const quantities: Quantity[] = [];
+  const from: { point: BodyPointId; checkpoint: Checkpoint }[] = [];
+  const slots = new Map<string, number>();
+  // By checkpoint and point, not by a joined name: a Monte Carlo run asks some ten thousand times.
+  const pointSlots = new Map<Checkpoint, Map<BodyPointId, number>>();
+  let boxSlot: number | null = null;
+  let head: HeadSlots | null = null;
+  let tiltSlot: number | null = null;
+  let lens: { readonly of: ClipLens; readonly first: number } | null = null;
+  let ground: { readonly map: GroundMap; readonly first: number } | null = null;
+  let assumed = false;
+  let hidden = false;
+
+  const add = (quantity: Quantity): number => {
+    const known = slots.get(quantity.name);
+    if (known !== undefined) return known;
+    slots.set(quantity.name, quantities.length);
+    return quantities.push(quantity) - 1;
+  };
+  const addPoint = (point: BodyPointId, checkpoint: Checkpoint): void => {
+    const placed = marks(checkpoint)?.points[point];
+    const known = pointSlots.get(checkpoint) ?? new Map<BodyPointId, number>();
+    if (known.has(point) || placed === undefined) return;
+    const error = placingSigma(placing, clip.height, point, placed.hidden);
+    assumed ||= error.assumed;
+    hidden ||= placed.hidden;
+    const scatter = { u: error.sigma, ...restsOn(point, error.freedom) };
+    known.set(point, add({ name: `${point} at ${checkpoint}, x`, value: placed.x, ...scatter }));
+    add({ name: `${point} at ${checkpoint}, y`, value: placed.y, ...scatter });
+    pointSlots.set(checkpoint, known);
+    from.push({ point, checkpoint });
+  };
+  const addHeadBox = (box: BoxShape): void => {
+    if (boxSlot !== null) return;
+    const { sigma } = placingSigma(placing, clip.height, null, false);
+    const edges = edgesOf(box);
+    assumed = true;
+    for (const side of SIDES) add({ name: `box ${side}`, value: edges[side], u: sigma });
+    boxSlot = slots.get('box left') ?? null;
+  };
+  const addHead = (source: HeadSource, checkpoint: Checkpoint): void => {
+    if (source.kind !== 'box') {
+      const { sigma } = placingSigma(placing, clip.height, null, false);
+      const edges = edgesOf(source.shape);
+      assumed = true;
+      for (const side of SIDES) add({ name: `head ${side}`, value: edges[side], u: sigma });
+    }
+    const outline = source.kind === 'box' ? boxSlot : slots.get('head left');
+    if (outline === null || outline === undefined) throw new Error('places: the head box is listed before the head');
+    const spread = { spread: 'rectangular', source: 'head' } as const;
+    const moves = () => ({
+      fills: source.kind === 'box' ? add({ name: 'head fills', ...anywhereIn(HEAD_FILLS), ...spread }) : null,
+      widens: add({ name: 'head widens', ...anywhereIn(headWidens(checkpoint)), ...spread }),
+    });
+    head = { outline, moves: source.kind === 'here' ? null : moves() };
+  };
+  const addGround = (map: GroundMap): void => {
+    if (ground !== null) return;
+    assumed = true;
+    const first = quantities.length;
+    for (const quantity of map.quantities) add(quantity);
+    ground = { map, first };
+  };
+  const addLens = (of: ClipLens): void => {
+    if (lens !== null) return;
+    lens = { of, first: quantities.length };
+    for (const quantity of of.quantities) add(quantity);
+  };
+  const addPlumb = (tilt: Quantity): void => {
+    assumed = true;
+    tiltSlot = add(tilt);
+  };
+
+  const view = (values: readonly number[], at: Checkpoint): Places => {
+    const stance = { side, tilt: tiltSlot === null ? 0 : valueAt(values, tiltSlot) };
+    const seen = (point: BodyPointId, checkpoint: Checkpoint): PicturePoint => {
+      const slot = pointSlots.get(checkpoint)?.get(point);
+      if (slot === undefined) throw new Error(`places: ${point} at ${checkpoint} is not listed by the reading`);
+      return { x: valueAt(values, slot), y: valueAt(values, slot + 1) };
+    };
+    const straight =
+      lens === null ? null : lens.of.at(values.slice(lens.first, lens.first + lens.of.quantities.length));
+    const picture = (point: BodyPointId, checkpoint: Checkpoint): PicturePoint =>
+      straight === null ? seen(point, checkpoint) : straight(seen(point, checkpoint));
+    // One map for all points of a view: it costs more than the points.
+    let toGround: ReturnType<GroundMap['at']> | null = null;
+    const onGround = (point: BodyPointId, checkpoint: Checkpoint): GroundPoint | null => {
+      if (ground === null) throw new Error('places: the ground is not listed by the reading');
+      const { map, first } = ground;
+      toGround ??= map.at(values.slice(first, first + map.quantities.length));
+      return toGround(picture(point, checkpoint));
+    };
+    const edgesAt = (slot: number): Edges => {
+      const [left, top] = [valueAt(values, slot), valueAt(values, slot + 1)];
+      const [right, bottom] = [valueAt(values, slot + 2), valueAt(values, slot + 3)];
+      return { left, top, right, bottom };
+    };
+    const headBox = (): Edges => {
+      if (boxSlot === null) throw new Error('places: the head box is not listed by the reading');
+      return edgesAt(boxSlot);
+    };
+    const headNow = (): Edges => {
+      if (head === null) throw new Error('places: the head is not listed by the reading');
+      const { outline, moves } = head;
+      if (moves === null) return edgesAt(outline);
+      return headMoved(edgesAt(outline), {
+        ...{ before: seen('head-centre', 'address'), after: seen('head-centre', at) },
+        fills: moves.fills === null ? 1 : valueAt(values, moves.fills),
+        widens: valueAt(values, moves.widens),
+      });
+    };
+    return {
+      here: (point) => toSwing(picture(point, at), stance),
+      address: (point) => toSwing(picture(point, 'address'), stance),
+      pictureHere: (point) => seen(point, at),
+      pictureOf: seen,
+      groundHere: (point) => onGround(point, at),
+      groundAddress: (point) => onGround(point, 'address'),
+      headBox,
+      head: headNow,
+    };
+  };
+  return {
+    quantities,
+    view,
+    add,
+    addPoint,
+    addHeadBox,
+    addHead,
+    addPlumb,
+    addGround,
+    addLens,
+    from,
+    remarks: () => ({ assumed, hidden }),
+  };
+}
+
+/** A body point's placing error is one estimate wherever the point is placed. */
+export function restsOn(point: BodyPointId, freedom: number): Pick<Quantity, 'rests'> {
+  return freedom === Infinity ? {} : { rests: { on: point, freedom } };
+}
+
+export function valueAt(values: readonly number[], slot: number): number {
+  const value = values[slot];
+  if (value === undefined) throw new Error(`inputs: there is no value ${slot}`);
+  return value;
+}

@@ -1,0 +1,241 @@
+import { toDegrees } from '../../geometry/angle.ts';
+import type { LensRefusal } from '../../geometry/fit-lens.ts';
+import type { GroundCameraRefusal } from '../../geometry/fit-ground-camera.ts';
+import type { GroundLayout, Plane } from '../../model/mark.ts';
+import type { View } from '../../model/words.ts';
+import { apparentFromHorizontal, apparentFromVertical } from '../camera/camera-honesty.ts';
+import type { CameraNotTold, CameraNumber, CameraPlace, CameraReport, LensReport } from '../camera/camera-of-clip.ts';
+import { formatAbout, formatNumber } from './format.ts';
+import { listed } from './words.ts';
+
+/** Which place of a layout is meant, for "Click ..."; null for places that were measured one by one. */
+export const LAYOUT_PLACES: Readonly<Record<Exclude<GroundLayout, 'measured'>, readonly string[]>> = {
+  mat: [
+    "the corner nearest the target, at the ball's side",
+    "the corner nearest the target, at the player's side",
+    "the corner farthest from the target, at the player's side",
+    "the corner farthest from the target, at the ball's side",
+  ],
+  sticks: [
+    'the end toward the target',
+    'the end away from the target',
+    'the end toward the ball',
+    'the end toward the player',
+  ],
+};
+
+/** A place of ground marks in words; those that were measured are counted from 1. */
+export function groundPlaceWords(layout: GroundLayout, place: number): string {
+  const words = layout === 'measured' ? undefined : LAYOUT_PLACES[layout][place];
+  return words ?? `place ${String(place + 1)}`;
+}
+
+/** Why ground marks tell nothing, or no camera, and what to do, as one sentence. */
+export function groundRefusalWords(
+  { reason, marks }: { readonly reason: GroundCameraRefusal['reason']; readonly marks: readonly number[] },
+  layout: GroundLayout,
+): string {
+  const which = listed(marks.map((place) => groundPlaceWords(layout, place)));
+  switch (reason) {
+    case 'too-few':
+      return 'There are too few: four places at least tell how the ground lies.';
+    case 'same-place':
+      return `Two of them share one place: ${which}. Move one, or mend its size.`;
+    case 'on-a-line':
+      return 'Three of every four lie on one line, which leaves the ground free to turn about it. Mark one beside it.';
+    case 'over-horizon':
+      return `No camera can see them so: ${which} would lie at the horizon or beyond. Mostly two places are mixed up.`;
+    case 'no-horizon':
+      return 'Seen so, all of them are equally far away: the height of the camera cannot be told. Mark places that lie farther apart in depth.';
+    case 'no-focal':
+      return 'No lens shows them so. Mostly two places are mixed up, or a size is wrong.';
+    case 'focal-unsure':
+      return 'They leave the lens open by a third and more, so that the place of the camera cannot be told. Mark places farther apart.';
+  }
+}
+
+const LENS_REFUSALS: Readonly<Record<LensRefusal, string>> = {
+  'too-few-places': 'Mark more places on them: three more than two for each edge, five on a single one.',
+  'through-middle':
+    'They run through the middle of the picture, where every lens leaves lines straight. Mark one near the rim.',
+  'too-short': 'They are too short to show a bend. Mark one that runs over a third of the picture and more.',
+  'no-lens': 'No lens bends lines as these are bent. Check their places.',
+  'still-bent': 'Even straightened they stay bent by more than placing explains: one is not straight in reality.',
+  'not-significant': 'They look straight within the placing, so that nothing is straightened.',
+};
+
+/** One thing that the marks tell of the camera. `warns`: the numbers beside it must not be trusted. */
+export interface CameraSentence {
+  readonly text: string;
+  readonly warns?: true;
+}
+
+/** All that is known of the camera, in sentences; empty where nothing of a kind is marked. */
+export interface CameraWords {
+  /** In one line, for a card that is folded. */
+  readonly summary: string;
+  readonly ground: readonly CameraSentence[];
+  readonly lens: readonly CameraSentence[];
+  readonly upright: readonly CameraSentence[];
+  readonly scale: readonly CameraSentence[];
+}
+
+export function cameraInWords(report: CameraReport, view: View, layout: GroundLayout): CameraWords {
+  const { ground, lens, upright, scales } = report;
+  return {
+    summary: summaryOf(report),
+    ground: ground === null ? [] : groundSentences(ground, view, layout),
+    lens: lens === null ? [] : [lensSentence(lens)],
+    upright: upright === null ? [] : [uprightSentence(upright)],
+    scale: scales.map(({ plane, count, value, u }) => ({
+      text: `Scale ${PLANE_WORDS[plane]}: ${formatNumber(value, u, 'cm a pixel').text}, from ${counted(count, 'yardstick')}.`,
+    })),
+  };
+}
+
+const PLANE_WORDS: Readonly<Record<Plane, string>> = { player: 'by the player', ball: 'at the ball' };
+
+function counted(count: number, what: string): string {
+  return `${String(count)} ${what}${count === 1 ? '' : 's'}`;
+}
+
+function summaryOf({ ground, lens, upright, scales }: CameraReport): string {
+  const parts: string[] = [];
+  if (ground?.state === 'told') parts.push(ground.isMixedUp ? 'ground marks mixed up' : yawInShort(ground.yaw));
+  else if (ground !== null) parts.push('ground marks tell no camera');
+  if (lens?.state === 'told') parts.push('lens straightened');
+  if (upright !== null) {
+    const { isNone, plusMinus, text } = turn(upright);
+    parts.push(isNone ? `upright ${plusMinus}` : `leans ${text}`);
+  }
+  if (scales.length > 0)
+    parts.push(
+      counted(
+        scales.reduce((sum, { count }) => sum + count, 0),
+        'yardstick',
+      ),
+    );
+  return parts.length === 0 ? 'nothing marked yet' : parts.join(', ');
+}
+
+function yawInShort(yaw: CameraNumber): string {
+  const { isNone, plusMinus } = turn(yaw);
+  return isNone ? `straight ${plusMinus}` : `looked ${sideways(yaw)}`;
+}
+
+/** Degrees without their sign, which the words beside it say. `isNone`: it would be written as 0. */
+function turn({ value, u }: CameraNumber): {
+  readonly text: string;
+  readonly plusMinus: string;
+  readonly isNone: boolean;
+} {
+  const written = formatNumber(Math.abs(toDegrees(value)), toDegrees(u), 'deg');
+  return { text: written.text, plusMinus: `± ${written.plusMinus}°`, isNone: Number(written.value) === 0 };
+}
+
+/** E.g. "6.2° ± 1.1° to the right". */
+function sideways(number: CameraNumber): string {
+  return `${turn(number).text} to the ${number.value < 0 ? 'left' : 'right'}`;
+}
+
+/** How the vertical stands in the picture, e.g. "leans 1.2° ± 0.3° to the left", "stands upright, ± 0.3°,". */
+function leaning(number: CameraNumber): string {
+  const { isNone, plusMinus } = turn(number);
+  return isNone ? `stands upright, ${plusMinus},` : `leans ${sideways(number)}`;
+}
+
+/** "A of 40° looks 39.8°" is told for these. Degrees; common sizes at address, ours. */
+const EXAMPLES: Readonly<
+  Record<
+    View,
+    readonly { readonly words: string; readonly from: 'vertical' | 'horizontal'; readonly degrees: number }[]
+  >
+> = {
+  'down-the-line': [
+    { words: 'A back incline', from: 'vertical', degrees: 40 },
+    { words: 'a shaft incline', from: 'horizontal', degrees: 60 },
+  ],
+  'face-on': [{ words: 'A side tilt', from: 'vertical', degrees: 15 }],
+};
+
+const WAYS: Readonly<Record<View, string>> = {
+  'down-the-line': 'the target line',
+  'face-on': 'the line square to the target line',
+};
+
+function groundSentences(
+  ground: CameraPlace | CameraNotTold,
+  view: View,
+  layout: GroundLayout,
+): readonly CameraSentence[] {
+  if (ground.state === 'not-told') return [{ text: groundRefusalWords(ground, layout), warns: true }];
+  if (ground.isMixedUp)
+    return [
+      {
+        text: 'The ground marks are mixed up: they lie as for a player of the other hand. Compare each with its name, or check the hand of the lesson.',
+        warns: true,
+      },
+    ];
+  const { height, distance, yaw, pitch, roll } = ground;
+  const strained: readonly CameraSentence[] = ground.isStrained
+    ? [
+        {
+          text: 'The marks contradict a camera whose picture is whole: it was cut or steadied, or a size is wrong. Where it looked cannot be trusted.',
+          warns: true,
+        },
+      ]
+    : [];
+  return [
+    ...strained,
+    {
+      text: `The lens stood ${formatNumber(height.value, height.u, 'm').text} above the ground, ${formatNumber(distance.value, distance.u, 'm').text} from the middle of the marks.`,
+    },
+    ...yawSentences(yaw, view),
+    { text: `It looked ${tilted(pitch)}; the vertical ${leaning(roll)} in the picture.` },
+  ];
+}
+
+/** Where the camera looked, and what that does to inclines. */
+function yawSentences(yaw: CameraNumber, view: View): readonly CameraSentence[] {
+  const { isNone, plusMinus } = turn(yaw);
+  if (isNone) return [{ text: `The camera looked along ${WAYS[view]}, ${plusMinus}: inclines look as they are.` }];
+  return [{ text: `The camera looked ${sideways(yaw)} of ${WAYS[view]}.` }, { text: `${exampleWords(yaw, view)}.` }];
+}
+
+function tilted(pitch: CameraNumber): string {
+  const { isNone, plusMinus, text } = turn(pitch);
+  return isNone ? `level, ${plusMinus}` : `${text} ${pitch.value < 0 ? 'down' : 'up'}`;
+}
+
+/** What such a turn does to inclines that are often read, in as many figures as the turn's own ± leaves. */
+export function exampleWords({ value, u }: CameraNumber, view: View): string {
+  const parts = EXAMPLES[view].map(({ words, from, degrees: size }) => {
+    const incline = (size * Math.PI) / 180;
+    const seen = (yaw: number) =>
+      toDegrees(from === 'vertical' ? apparentFromVertical(incline, yaw) : apparentFromHorizontal(incline, yaw));
+    const unsure = Math.abs(seen(value + u) - seen(value - u)) / 2;
+    return `${words} of ${String(size)}° looks ${formatAbout(seen(value), unsure, 'deg')}`;
+  });
+  return `Turned so far, ${lowered(listed(parts))}`;
+}
+
+function lowered(words: string): string {
+  return words.charAt(0).toLowerCase() + words.slice(1);
+}
+
+function lensSentence(lens: LensReport): CameraSentence {
+  const from = counted(lens.edges, 'straight edge');
+  if (lens.state === 'not-told') return { text: `${from}: ${LENS_REFUSALS[lens.reason]}` };
+  const { value, u } = lens.corner;
+  const way = value < 0 ? 'outward' : 'inward';
+  return {
+    text: `The lens bends the corners ${way} by ${formatNumber(Math.abs(value), u, 'px').text}, from ${from}; what is read is straightened.`,
+  };
+}
+
+function uprightSentence({ value, u, count }: NonNullable<CameraReport['upright']>): CameraSentence {
+  const from = count === 1 ? '1 plumb or level' : `${String(count)} plumbs and levels`;
+  return {
+    text: `The true vertical ${leaning({ value, u })} in the picture, from ${from}; inclines are counted from it.`,
+  };
+}

@@ -1,0 +1,88 @@
+import type { ChainLink, LinkMiss } from '../../model/pattern.ts';
+import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../model/words.ts';
+import { CATALOGUE } from '../catalogue/catalogue.ts';
+import { keyOfLink } from '../pattern/chain.ts';
+import type { EvaluatedChain, EvaluatedLink, LinkState } from '../pattern/chain.ts';
+import { otherUnitWords } from './format.ts';
+import { idleWords, labelOf, missingWords } from './words.ts';
+
+/** What each state of a link means, for a hint beside it. */
+export const LINK_STATE_MEANINGS: Readonly<Record<LinkState, string>> = {
+  seen: 'The reading lies on the side of the miss with all of its ±.',
+  'not seen': 'The reading lies on the other side with all of its ±.',
+  "can't tell": 'The limit between the two sides lies within the ± of the reading.',
+  'not measured': 'There is no reading yet that could be held against the limit.',
+};
+
+/** The side of a reading that is the miss, e.g. "above its wanted range", "away from the target". */
+export function linkMissWords({ reading, aspect, miss }: Pick<ChainLink, 'reading' | 'aspect' | 'miss'>): string {
+  const { sign, quantity } = CATALOGUE[reading];
+  const [less, more] =
+    aspect === 'change'
+      ? ['less than at address', 'more than at address']
+      : quantity === 'ratio'
+        ? ['smaller than at address', 'larger than at address']
+        : [sign?.minus ?? 'below 0', sign?.plus ?? 'above 0'];
+  switch (miss) {
+    case 'below-range':
+      return 'below its wanted range';
+    case 'above-range':
+      return 'above its wanted range';
+    case 'minus':
+      return less;
+    case 'plus':
+      return more;
+    case 'moved-down':
+      return 'moved since then, to less';
+    case 'moved-up':
+      return 'moved since then, to more';
+  }
+}
+
+/** The sides that make sense for a reading: a number that cannot be negative has no sign. */
+export function missesOf({ reading, aspect }: Pick<ChainLink, 'reading' | 'aspect'>): readonly LinkMiss[] {
+  const { sign, quantity } = CATALOGUE[reading];
+  const hasSides = aspect === 'change' || sign !== null || quantity === 'ratio';
+  return ['above-range', 'below-range', ...(hasSides ? (['plus', 'minus'] as const) : []), 'moved-up', 'moved-down'];
+}
+
+/** Name of a link with where it is read, e.g. "Head shift at top". */
+export function linkLabel(link: ChainLink): string {
+  return `${labelOf(keyOfLink(link))} at ${CHECKPOINT_LABELS[link.checkpoint].toLowerCase()}`;
+}
+
+/** What to do so that a link can be measured; null where it is. */
+export function linkNeedWords({ link, need }: EvaluatedLink): string | null {
+  const at = CHECKPOINT_LABELS[link.checkpoint].toLowerCase();
+  switch (need?.kind) {
+    case undefined:
+      return null;
+    case 'reading':
+      return missingWords(need.reading);
+    case 'frame':
+      return `Name the frame of ${at} in a clip ${VIEW_LABELS[link.view].toLowerCase()}.`;
+    case 'of-no-use':
+      return idleWords(need.reading);
+    case 'range':
+      return `The pattern wants nothing on that side of this reading at ${at}; give it a limit there.`;
+    case 'unit':
+      return otherUnitWords(need.wanted);
+    case 'then':
+      return 'Choose an earlier swing that has this reading too.';
+  }
+}
+
+/**
+ * How far a chain holds, in one or two sentences. Readings that are seen together "go with" each other; that one brings
+ * about the other is the pattern's word, not a reading's.
+ */
+export function chainWords({ links, holds }: EvaluatedChain): string {
+  const seen = links.slice(0, holds).map(({ link }) => linkLabel(link));
+  const [first = '', ...others] = seen;
+  const together = others.length === 0 ? `${first} is seen.` : `${first} goes with ${others.join(', and with ')}.`;
+  const next = links[holds];
+  if (next === undefined) return links.length === 1 ? together : `All of it is seen. ${together}`;
+  const stop = `${linkLabel(next.link)}: ${next.state}.`;
+  if (holds === 0) return `Nothing is seen from its start on. ${stop}`;
+  return `Seen for ${String(holds)} of ${String(links.length)} links from its start. ${together} ${stop}`;
+}

@@ -1,0 +1,287 @@
+import type { MeasuredReading, UncertaintySource, Unit } from '../../model/reading.ts';
+import { clockOf } from '../../time/swing-clock.ts';
+import type { ClockedClip } from '../../time/swing-clock.ts';
+import { CATALOGUE } from '../catalogue/catalogue.ts';
+import { COVERAGE_FACTOR } from '../uncertainty/estimate.ts';
+import { isShapeNumberOfUse } from '../doubts/of-use.ts';
+import type { WantedRange } from '../pattern/pattern.ts';
+import type { ShapeNumber } from '../readings/read-shape.ts';
+import { SOURCE_WORDS } from './words.ts';
+
+export {
+  JUDGEMENT_MEANINGS,
+  METHOD_TAGS,
+  METHOD_WORDS,
+  NOTE_TAGS,
+  NOTE_WORDS,
+  NOTE_WORDS_ON_STILLS,
+  SOURCE_WORDS,
+  VERDICT_MEANINGS,
+  VERDICT_WORDS,
+  fullLabelOf,
+  idleWords,
+  labelOf,
+  listed,
+  missingWords,
+} from './words.ts';
+
+/** A number for people. The only place where numbers are rounded; what is stored and compared is never this. */
+export interface Written {
+  /** E.g. "−3.4". A real minus sign (U+2212); never "−0". */
+  readonly value: string;
+  /** Half of the 95 % interval (its coverage factor times u), e.g. "1.2". */
+  readonly plusMinus: string;
+  /** As it stands before people: "34.2° ± 1.4°", "−3.4 ± 1.2 cm", "12 ± 3 % of head box", "3.02 ± 0.05". */
+  readonly text: string;
+}
+
+const UNIT_WORDS: Readonly<Record<Unit, string>> = {
+  deg: '°',
+  px: 'px',
+  cm: 'cm',
+  '% head box': '% of head box',
+  '% shoulder width': '% of shoulder width',
+  '% leg length': '% of leg length',
+  'club lengths': 'club lengths',
+  ratio: '',
+  s: 's',
+  's on screen': 's on screen',
+  'm/s': 'm/s',
+};
+
+/** A unit by itself, for a list to choose from or a sentence: "degrees", "cm", "ratio". */
+export function unitInWords(unit: Unit): string {
+  if (unit === 'deg') return 'degrees';
+  return UNIT_WORDS[unit] === '' ? unit : UNIT_WORDS[unit];
+}
+
+const MOST_DECIMALS = 4;
+
+/**
+ * Decimals that an uncertainty deserves: two figures when it begins with 1 or 2, else one; never rounded to tens (the
+ * GUM, 7.2.6, allows at most two figures). In 0..4.
+ */
+export function decimalsFor(plusMinus: number): number {
+  if (!(plusMinus > 0)) return 1;
+  const exponent = Math.floor(Math.log10(plusMinus));
+  const lead = plusMinus / 10 ** exponent;
+  // 2.96 would be written 3.0 with two figures: it counts as 3.
+  const figures = lead < 2.95 ? 2 : 1;
+  return Math.min(MOST_DECIMALS, Math.max(0, figures - 1 - exponent));
+}
+
+/** The most decimals that leave an uncertainty its two figures, which is all it may have (the GUM, 7.2.6). In 0..4. */
+export function mostDecimalsFor(plusMinus: number): number {
+  if (!(plusMinus > 0)) return MOST_DECIMALS;
+  return Math.min(MOST_DECIMALS, Math.max(0, 1 - Math.floor(Math.log10(plusMinus))));
+}
+
+/** The number that people read, for sums that they can do again. */
+export function rounded(value: number, decimals: number): number {
+  return Number(value.toFixed(decimals));
+}
+
+/** The same of half of an interval: one that is there is never 0, but one of the last digit then. */
+export function roundedHalf(half: number, decimals: number): number {
+  return half === 0 ? 0 : rounded(Math.max(half, 10 ** -decimals), decimals);
+}
+
+function digits(value: number, decimals: number): string {
+  const text = Math.abs(value).toFixed(decimals);
+  return value < 0 && Number(text) !== 0 ? `−${text}` : text;
+}
+
+function signedDigits(value: number, decimals: number): string {
+  const text = digits(value, decimals);
+  return value > 0 && Number(text) !== 0 ? `+${text}` : text;
+}
+
+/** A number and half of its 95 % interval with so many decimals, by default as many as the ± deserves. */
+export function write(
+  value: number,
+  half: number,
+  unit: Unit,
+  signed: boolean,
+  decimals: number = decimalsFor(half),
+): Written {
+  const shown = signed ? signedDigits(value, decimals) : digits(value, decimals);
+  const plusMinus = half === 0 ? '0' : digits(roundedHalf(half, decimals), decimals);
+  const words = UNIT_WORDS[unit];
+  const text =
+    unit === 'deg' ? `${shown}° ± ${plusMinus}°` : `${shown} ± ${plusMinus}${words === '' ? '' : ` ${words}`}`;
+  return { value: shown, plusMinus, text };
+}
+
+/**
+ * A reading by itself in figures: digits follow the ±. Changes from address carry their sign. Where others of its kind stand
+ * beside it, figures.ts says with how many digits.
+ */
+export function formatReading(reading: MeasuredReading): Written {
+  return write(reading.value, halfOf(reading), reading.unit, reading.aspect === 'change');
+}
+
+/** What stands behind the ±: half of the 95 % interval. */
+export function halfOf({ u, coverage }: { readonly u: number; readonly coverage: number }): number {
+  return coverage * u;
+}
+
+/**
+ * The numbers of one shape in figures, in their order; null where there is none of use. Those of one unit have one number of digits,
+ * and a diameter is twice the radius that stands beside it. A given length (a yardstick) is written without ±.
+ */
+export function formatShapeNumbers(numbers: readonly ShapeNumber[]): readonly (Written | null)[] {
+  const measured = numbers.filter((number) => number.state === 'measured').filter(isShapeNumberOfUse);
+  const decimalsOf = (unit: Unit): number =>
+    Math.min(...measured.flatMap((each) => (each.unit === unit && each.u > 0 ? [decimalsFor(halfOf(each))] : [])));
+  const radius = measured.find(({ id }) => id === 'radius');
+  return numbers.map((number) => {
+    if (number.state === 'missing' || !isShapeNumberOfUse(number)) return null;
+    const { value, unit, u } = number;
+    if (u > 0) {
+      const decimals = decimalsOf(unit);
+      const shown = number.id === 'diameter' && radius !== undefined ? 2 * rounded(radius.value, decimals) : value;
+      return write(shown, halfOf(number), unit, false, decimals);
+    }
+    const given = digits(value, 1);
+    return { value: given, plusMinus: '0', text: `${given} ${UNIT_WORDS[unit]}`.trim() };
+  });
+}
+
+/** A wanted range in figures, as the pattern gives it: "90°", "20° to 25°", "0° or more", "0 or less". 0 needs no unit. */
+export function formatWanted({ from, to, unit }: Pick<WantedRange, 'from' | 'to' | 'unit'>): string {
+  const limit = (value: number): string => {
+    const figures = digits(value, MOST_DECIMALS).replace(/\.?0+$/, '');
+    if (unit === 'deg') return `${figures}°`;
+    return value === 0 || UNIT_WORDS[unit] === '' ? figures : `${figures} ${UNIT_WORDS[unit]}`;
+  };
+  if (from === null) return to === null ? 'any' : `${limit(to)} or less`;
+  if (to === null) return `${limit(from)} or more`;
+  return from === to ? limit(from) : `${limit(from)} to ${limit(to)}`;
+}
+
+/** Why a reading cannot be held against a range, where their units differ. */
+export function otherUnitWords({ unit }: Pick<WantedRange, 'unit'>): string {
+  return `The wanted range is in ${unitInWords(unit)}, the reading is not.`;
+}
+
+/** 90 degrees: the shoulders turn square to the spine (common practice, no published source). */
+export const SQUARE_TO_SPINE = 90;
+
+/**
+ * What a value means in words, or null where a plain number says it all. Says "can't tell" where the 95 % interval holds
+ * both sides: shoulder-to-spine "4° flatter than square", head-box "inside the box by 2.1 cm", else the word of its sign.
+ * `decimals`: those that the number itself is written with.
+ */
+export function meaningOf(reading: MeasuredReading, decimals: number = decimalsFor(halfOf(reading))): string | null {
+  const [low, high] = reading.interval;
+  if (reading.id === 'shoulder-to-spine') {
+    if (low <= SQUARE_TO_SPINE && high >= SQUARE_TO_SPINE) return 'square to the spine within its ±';
+    const miss = rounded(reading.value, decimals) - SQUARE_TO_SPINE;
+    const { value } = write(Math.abs(miss), halfOf(reading), reading.unit, false, decimals);
+    return `${value}° ${miss > 0 ? 'flatter' : 'steeper'} than square`;
+  }
+  if (reading.id === 'club-radius') return radiusWords(reading);
+  const { sign } = CATALOGUE[reading.id];
+  if (sign === null) return null;
+  if (reading.id === 'head-box' || reading.id === 'head-centre-box') {
+    if (low <= 0 && high >= 0) return "at the edge of the box: can't tell inside from outside";
+    const { value } = write(Math.abs(reading.value), halfOf(reading), reading.unit, false, decimals);
+    return `${reading.value > 0 ? sign.plus : sign.minus} by ${value} ${UNIT_WORDS[reading.unit]}`;
+  }
+  if (reading.aspect === 'change') return null;
+  if (low <= 0 && high >= 0) return null;
+  return reading.value > 0 ? sign.plus : sign.minus;
+}
+
+/** Whether the club's radius has grown since address: said only where its whole interval lies on one side of 1. */
+function radiusWords({ interval: [low, high], checkpoint }: MeasuredReading): string | null {
+  if (low > 1) return checkpoint === 'impact' ? 'longer than at address' : 'longer than at address: thrown early';
+  return high < 1 ? 'shorter than at address' : "can't tell from address";
+}
+
+/** Two figures of an amount of error, which has no ± of its own: "1.2°", "0.45 px". */
+export function formatAmount(amount: number, unit: Unit): string {
+  const decimals = amount > 0 ? Math.min(MOST_DECIMALS, Math.max(0, 1 - Math.floor(Math.log10(amount)))) : 0;
+  const words = UNIT_WORDS[unit];
+  return unit === 'deg' ? `${digits(amount, decimals)}°` : `${digits(amount, decimals)} ${words}`.trim();
+}
+
+/**
+ * A standard deviation of placings with its ±, in px: one of few degrees of freedom is unsure itself, u(s) = s / sqrt(2
+ * freedom) (JCGM 100:2008, E.4.3). "2.4 ± 0.7 px".
+ */
+export function formatPlacing(sd: number, freedom: number): string {
+  return formatSpread(sd, freedom, 'px');
+}
+
+/** The same for any amount that is a multiple of such a standard deviation, in its own unit: "4.1° ± 1.2°". */
+export function formatSpread(amount: number, freedom: number, unit: Unit): string {
+  return write(amount, halfOfSpread(amount, freedom), unit, false).text;
+}
+
+/** Half of the 95 % interval of an amount that rests on so few degrees of freedom. */
+export function halfOfSpread(amount: number, freedom: number): number {
+  return (COVERAGE_FACTOR * amount) / Math.sqrt(2 * freedom);
+}
+
+/** An intraclass correlation in two decimals: "0.97", "−0.10". One that is not whole is never written as 1.00. */
+export function formatAgreement(icc: number): string {
+  return digits(icc < 1 ? Math.min(icc, 0.99) : icc, 2);
+}
+
+/** What a number that is no reading is said in. Angles of a camera are degrees, told in radians. */
+export type PlainUnit = 'deg' | 'm' | 'cm' | 'px' | 'cm a pixel';
+
+/** Any number with its standard uncertainty, in figures as a reading is: "1.02 ± 0.04 m", "6° ± 1°". */
+export function formatNumber(value: number, u: number, unit: PlainUnit, coverage = COVERAGE_FACTOR): Written {
+  const decimals = decimalsFor(coverage * u);
+  const shown = digits(value, decimals);
+  const plusMinus = digits(coverage * u, decimals);
+  const text = unit === 'deg' ? `${shown}° ± ${plusMinus}°` : `${shown} ± ${plusMinus} ${unit}`;
+  return { value: shown, plusMinus, text };
+}
+
+/** A number in a sentence, where its ± would be in the way: in as many figures as that leaves, "about 39.8°". */
+export function formatAbout(value: number, u: number, unit: PlainUnit): string {
+  return `about ${formatPlain(value, unit, decimalsFor(COVERAGE_FACTOR * u))}`;
+}
+
+/** A length or an angle without ±, to so many decimals: "39.8°", "12.4 px". */
+export function formatPlain(value: number, unit: PlainUnit, decimals: number): string {
+  const shown = digits(value, decimals);
+  return unit === 'deg' ? `${shown}°` : `${shown} ${unit}`;
+}
+
+/**
+ * When a frame of a clip comes, by the clip's one clock, to the millisecond: "0.601 s real time", "4.805 s on screen" where
+ * the capture rate is not known. Times that are read from named frames run by the same clock.
+ */
+export function formatInstant(pts: number, clip: ClockedClip): string {
+  const { secondsATick, runs } = clockOf(clip);
+  return `${digits(pts * secondsATick, 3)} s ${runs === 'real' ? 'real time' : 'on screen'}`;
+}
+
+/** A length in mm as it would be typed in cm, to a tenth of a millimetre at most: "150", "48.2". */
+export function typedCm(mm: number): string {
+  return (mm / 10).toFixed(2).replace(/\.?0+$/, '');
+}
+
+/** A part of what a ± is made of, as words and figures: "placing", "± 1.2 cm". */
+export interface WrittenPart {
+  readonly source: UncertaintySource;
+  readonly words: string;
+  readonly text: string;
+  /** Of the largest part, 0 to 1. */
+  readonly share: number;
+}
+
+/** What the ± of a reading is made of, largest first, each part's ± by the reading's own coverage. */
+export function formatBudget({ budget, coverage, unit }: MeasuredReading): readonly WrittenPart[] {
+  const most = Math.max(...budget.map(({ u }) => u));
+  const words = UNIT_WORDS[unit];
+  return budget.map(({ source, u }) => {
+    const figures = digits(coverage * u, decimalsFor(coverage * u));
+    const text = unit === 'deg' ? `± ${figures}°` : `± ${figures}${words === '' ? '' : ` ${words}`}`;
+    return { source, words: SOURCE_WORDS[source], text, share: u / most };
+  });
+}

@@ -1,0 +1,48 @@
+import type { MarkedSwing } from '../../model/swing.ts';
+import { HANDEDNESS_LABELS, VIEW_LABELS } from '../../model/words.ts';
+import { formatNumber, formatPlain } from './format.ts';
+import type { PlacingErrors } from '../uncertainty/placing.ts';
+import { questionsOf, type ClipQuestion } from '../doubts/questions.ts';
+
+/** What to ask about all clips of a swing, as sentences for the coach; empty where nothing is contradicted. */
+export function questionsAbout(
+  { clips, handedness }: Pick<MarkedSwing, 'clips' | 'handedness'>,
+  placing?: PlacingErrors,
+): readonly string[] {
+  return clips.flatMap((clip) => questionsOf(clip, handedness, placing)).map(questionWords);
+}
+
+/** What is contradicted, and what to do, in plain sentences. */
+export function questionWords(question: ClipQuestion): string {
+  return `${VIEW_LABELS[question.view]}: ${sentencesOf(question)}`;
+}
+
+function sentencesOf(question: ClipQuestion): string {
+  switch (question.kind) {
+    case 'hand': {
+      const hand = HANDEDNESS_LABELS[question.handedness].toLowerCase();
+      return (
+        `these marks fit a player of the opposite handedness, and the lesson says ${hand}. Every sign may be reversed. ` +
+        "Check the lesson's handedness, which points are lead and trail, and whether the clip is mirrored."
+      );
+    }
+    case 'crossed':
+      return question.role === 'plumb'
+        ? 'this plumb lies level in the picture, so it is not used. Is it a level? Then say so; else draw it along an upright edge.'
+        : 'this level stands upright in the picture, so it is not used. Is it a plumb? Then say so; else draw it along a level edge.';
+    case 'leaning':
+      return `this ${question.role} is ${formatPlain(question.degrees, 'deg', 0)} off in the picture. Is that edge really ${
+        question.role === 'plumb' ? 'upright' : 'level'
+      }?`;
+    case 'unsure-scale':
+      return (
+        'the yardsticks in this picture give no scale, so no centimetres are shown. One is too short or lies along the view, ' +
+        'or two of them disagree. Check their lengths, or mark a longer one across the view.'
+      );
+    case 'size':
+      return (
+        `by the yardstick the player's leg is ${formatNumber(question.legCm, question.u, 'cm').text} long. ` +
+        'Is its length right, and does it lie across the view, beside the player?'
+      );
+  }
+}

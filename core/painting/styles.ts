@@ -1,0 +1,36 @@
+/**
+ * How lines and texts look, everywhere. Orange and sky blue are from the set of Okabe & Ito that people with any kind of
+ * colour vision can tell apart; dashes tell then from now where colour cannot.
+ */
+export const STYLES = ['plain', 'then', 'now'] as const;
+/** plain: one swing. then / now: the earlier and the later of two compared swings. */
+export type Style = (typeof STYLES)[number];
+
+export const STYLE_COLOURS: Readonly<Record<Style, string>> = {
+  plain: '#F7F7F2',
+  then: '#E69F00',
+  now: '#56B4E9',
+};
+
+/**
+ * Under every stroke. Pure black on purpose: with it, on any background at all, the line or its outline holds the 3:1 that
+ * WCAG 2.2 (1.4.11) asks of graphics; with a dark grey there are backgrounds on which neither orange nor the grey does.
+ */
+export const OUTLINE_COLOUR = '#000000';
+
+/** Behind a label: dark enough that the text holds 4.5:1 even over white. */
+export const PLATE_COLOUR = 'rgba(0, 0, 0, 0.78)';
+/** How much of what is behind a plate it covers, 0 to 1; the same number as in PLATE_COLOUR. */
+export const PLATE_OPACITY = 0.78;
+
+/** Dash and gap of a look's lines, in stroke units; empty = solid. */
+export const STYLE_DASHES: Readonly<Record<Style, readonly number[]>> = { plain: [], then: [7, 5], now: [] };
+
+/** The one type face, of screen and stills. */
+export const FONT_FAMILY = 'Source Sans 3';
+export type FontWeight = 400 | 600;
+
+/** A canvas font; `size` in pixels, > 0. */
+export function fontOf(size: number, weight: FontWeight): string {
+  return `${weight} ${size}px "${FONT_FAMILY}"`;
+}

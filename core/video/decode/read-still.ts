@@ -1,0 +1,79 @@
+import { AppError } from '../../model/errors.ts';
+import { rawBytes } from '../../model/picture-layout.ts';
+import type { ClipIndex } from '../../time/clip-index.ts';
+import { readIndexedSource } from '../index/clip-source.ts';
+import type { ClipSource, ReadOptions } from '../index/clip-source.ts';
+import { entrySeconds } from '../index/entry-point.ts';
+import { framePipeArguments, readFramePipe } from './frame-pipe.ts';
+import { requireSuccess, startFfmpeg } from '../process/run-ffmpeg.ts';
+import { shownPictures } from './shown-pictures.ts';
+
+/** One frame as it is shown: upright, square pixels, 8-bit sRGB. */
+export interface Still {
+  /** Pixels. */
+  readonly width: number;
+  readonly height: number;
+  /** The time stamp that ffmpeg delivered with it; the same as in the index. */
+  readonly pts: number;
+  /** A PNG file, or width x height x 4 bytes R, G, B, A from the top left. */
+  readonly data: Uint8Array;
+}
+
+export interface StillOptions extends ReadOptions {
+  readonly as: 'png' | 'rgba';
+}
+
+/** Lossless as any PNG. With row prediction the lowest level makes smaller files than the highest without, and sooner. */
+const QUICK_PNG = ['-compression_level', '1', '-pred', 'mixed'] as const;
+const STILL_LIMIT_MS = 10 * 60_000;
+
+/**
+ * Reads one exact frame. Decoding enters at the key picture before it and the frame is picked by its time stamp; should
+ * it not come out that way, the clip is decoded from its start. Null = there is no such frame.
+ *
+ * Throws AppError: as `readClipSource`, and `clip-damaged` when the frame cannot be decoded, `clip-changed` when the
+ * file is not the one the index was read from.
+ */
+export async function readStill(
+  path: string,
+  index: ClipIndex,
+  frameIndex: number,
+  options: StillOptions,
+): Promise<Still | null> {
+  const frame = index.frames[frameIndex];
+  if (frame === undefined) return null;
+  const source = await readIndexedSource(path, index, options);
+  const enterAt = entrySeconds(index, source.format, frameIndex);
+  const entered = enterAt === null ? null : await decodeOne(source, index, frame.pts, options, enterAt);
+  const data = entered ?? (await decodeOne(source, index, frame.pts, options, null));
+  if (data === null)
+    throw new AppError('clip-damaged', `Frame ${frameIndex} of ${path} cannot be decoded; choose another frame.`, {
+      detail: { path, frameIndex, pts: frame.pts },
+    });
+  return { width: index.width, height: index.height, pts: frame.pts, data };
+}
+
+/** The picture with exactly this time stamp, or null when the run did not deliver it. */
+async function decodeOne(
+  source: ClipSource,
+  index: ClipIndex,
+  pts: number,
+  { ffmpeg, signal, as }: StillOptions,
+  enterAt: number | null,
+): Promise<Uint8Array | null> {
+  const shown = shownPictures(source, index, ffmpeg, { kind: as, first: pts, last: pts, enterAt });
+  const args = ['-v', 'error', ...shown.args, '-frames:v', '1'];
+  if (as === 'png') args.push('-c:v', 'png', ...QUICK_PNG, ...framePipeArguments('image2pipe'));
+  else args.push('-c:v', 'rawvideo', ...framePipeArguments('rawvideo'));
+  const run = startFfmpeg(ffmpeg, args, { signal, timeLimitMs: STILL_LIMIT_MS, folder: shown.folder });
+  try {
+    const bytes = as === 'rgba' ? rawBytes({ kind: as, width: index.width, height: index.height }) : null;
+    for await (const frame of readFramePipe(run.output))
+      if (frame.pts === pts && frame.data.length === (bytes ?? frame.data.length)) return frame.data;
+  } finally {
+    run.stop();
+  }
+  const end = await run.end;
+  requireSuccess(end);
+  return null;
+}

@@ -1,0 +1,38 @@
+import type { ClipIndex } from '../../time/clip-index.ts';
+import type { ClipSource } from '../index/clip-source.ts';
+import { inputArguments, keepTimesArguments } from '../process/ffmpeg-arguments.ts';
+import type { Ffmpeg } from '../process/find-ffmpeg.ts';
+import { hdrCurve, pictureFilter, selectFilter } from './picture-filter.ts';
+import type { PictureKind } from './picture-filter.ts';
+import { toneCube } from './tone-cube-file.ts';
+
+/** What an ffmpeg is told that makes pictures as they are shown, and the folder in which it must run. */
+export interface ShownPictures {
+  /** All but the report's level before, and the encoder and the output after. */
+  readonly args: readonly string[];
+  readonly folder: string | undefined;
+}
+
+/**
+ * Decodes a clip and makes pictures of the frames with time stamps `first` to `last` (ticks, both included; null = all),
+ * upright, in square pixels and the colours of `kind`, each under its own time stamp. `enterAt` as in `inputArguments`.
+ */
+export function shownPictures(
+  source: ClipSource,
+  index: ClipIndex,
+  ffmpeg: Ffmpeg,
+  wanted: {
+    readonly kind: PictureKind;
+    readonly first: number | null;
+    readonly last: number | null;
+    readonly enterAt: number | null;
+  },
+): ShownPictures {
+  const { kind, first, last, enterAt } = wanted;
+  const curve = hdrCurve(source.colour);
+  const cube = curve === null ? null : toneCube(curve);
+  const show = pictureFilter(index, source, kind, cube?.name ?? null);
+  const args = [...inputArguments(source.path, source.format, enterAt), '-map', `0:${source.stream}`];
+  args.push('-vf', `${selectFilter(first, last)},${show}`, ...keepTimesArguments(ffmpeg, index.timebase));
+  return { args, folder: cube?.folder };
+}

@@ -1,0 +1,164 @@
+import { resolve } from 'node:path';
+import { AppError } from '../../model/errors.ts';
+import type { Ratio } from '../../model/frame.ts';
+import type { ClipIndex } from '../../time/clip-index.ts';
+import type { Orientation } from '../../time/display-matrix.ts';
+import { sameRatio } from '../../time/rational.ts';
+import { shownFrames } from '../../time/shown-frames.ts';
+import type { ClipFormat } from './clip-format.ts';
+import { readClipFile } from './clip-format.ts';
+import { inputArguments, listPicturesArguments } from '../process/ffmpeg-arguments.ts';
+import type { Ffmpeg } from '../process/find-ffmpeg.ts';
+import { parseFramecrc, picturesOf } from './parse-framecrc.ts';
+import type { PacketLine } from './parse-framecrc.ts';
+import { HeaderLines, parseHeader } from './parse-header.ts';
+import type { HeaderFacts } from './parse-header.ts';
+import { readDisplayBoxes } from './read-display-boxes.ts';
+import { refuseLargePictures } from './reasonable.ts';
+import { requireSuccess, runFfmpeg } from '../process/run-ffmpeg.ts';
+import type { ProcessEnd } from '../process/run-ffmpeg.ts';
+import { findSecondFields } from './second-fields.ts';
+
+/** How to get at the pictures of one clip file: what a decoding run must be told, beside the table of frames. */
+export interface ClipSource
+  extends
+    Orientation,
+    Pick<
+      HeaderFacts,
+      'stream' | 'trackId' | 'codec' | 'pixelFormat' | 'progressive' | 'colour' | 'sound' | 'captureRate'
+    > {
+  /** Absolute. */
+  readonly path: string;
+  readonly format: ClipFormat;
+  readonly timebase: Ratio;
+  /** Size as the container tells it, in stored pixels. */
+  readonly storedWidth: number;
+  readonly storedHeight: number;
+  /** Width of a stored pixel over its height; 1/1 when the file does not say. */
+  readonly pixelAspect: Ratio;
+}
+
+export interface ReadOptions {
+  readonly ffmpeg: Ffmpeg;
+  readonly signal?: AbortSignal | undefined;
+}
+
+const LIST_LIMIT_MS = 5 * 60_000;
+/** Clips whose facts are kept, so that stills of one clip do not ask for them again. */
+const KEPT_SOURCES = 64;
+const sources = new Map<string, ClipSource>();
+
+/**
+ * Finds the picture stream of a clip, the same that ffmpeg itself takes as the best, and how to show it.
+ *
+ * Throws AppError: as `readClipFile`, and `no-video`, `clip-damaged`, `not-a-clip`, `cancelled`, `timed-out`.
+ */
+export async function readClipSource(path: string, options: ReadOptions): Promise<ClipSource> {
+  const file = await readClipFile(path);
+  const known = sources.get(sourceKey(path, file));
+  return known ?? (await listPackets(path, options, ['-frames:v', '1'])).source;
+}
+
+/**
+ * The same for a clip whose index is known. Throws AppError `clip-changed` as well, when its time base is not that of the
+ * index, so that it cannot be the same file.
+ */
+export async function readIndexedSource(path: string, index: ClipIndex, options: ReadOptions): Promise<ClipSource> {
+  const source = await readClipSource(path, options);
+  if (!sameRatio(source.timebase, index.timebase))
+    throw new AppError('clip-changed', `${path} is not the clip it was; add it again.`, { detail: { path } });
+  return source;
+}
+
+/** The same, with every packet of the picture stream in file order; which are second fields is looked up. */
+export async function readPackets(
+  path: string,
+  options: ReadOptions,
+): Promise<{ readonly source: ClipSource; readonly packets: readonly PacketLine[] }> {
+  const { source, packets } = await listPackets(path, options, []);
+  const { timeless, doubled } = shownFrames(picturesOf(packets));
+  const eachHasATime = timeless === 0 && doubled === 0;
+  if (source.codec !== 'h264' || (source.progressive && eachHasATime)) return { source, packets };
+  const second = await findSecondFields(source, options);
+  return { source, packets: packets.map((packet, place) => ({ ...packet, secondField: second.has(place) })) };
+}
+
+async function listPackets(
+  path: string,
+  { ffmpeg, signal }: ReadOptions,
+  limit: readonly string[],
+): Promise<{ readonly source: ClipSource; readonly packets: readonly PacketLine[] }> {
+  const file = await readClipFile(path);
+  const absolute = resolve(path);
+  const args = ['-v', 'info', ...inputArguments(absolute, file.format), '-an', '-sn', '-dn'];
+  args.push(...listPicturesArguments(ffmpeg, limit));
+  const lines = new HeaderLines();
+  const onReport = (line: string): void => {
+    lines.read(line);
+  };
+  const { output, end } = await runFfmpeg(ffmpeg, args, { signal, timeLimitMs: LIST_LIMIT_MS, onReport });
+  requireSuccess(end);
+
+  refuseLargePictures(path, lines.text);
+  const header = parseHeader(lines.text);
+  if (header === null || header.cover) throw noPictures(path, lines.text, end);
+  const list = parseFramecrc(output.toString('latin1'));
+  const { timebase, width, height } = list;
+  if (list.packets.length === 0 || timebase === null || width === null || height === null || width * height === 0)
+    throw damaged(path, lines.text, end);
+
+  const orientation = await orientationOf(absolute, file.format, header);
+  const source: ClipSource = {
+    ...orientation,
+    stream: header.stream,
+    trackId: header.trackId,
+    codec: header.codec,
+    pixelFormat: header.pixelFormat,
+    progressive: header.progressive,
+    colour: header.colour,
+    sound: header.sound,
+    captureRate: header.captureRate,
+    path: absolute,
+    format: file.format,
+    timebase,
+    storedWidth: width,
+    storedHeight: height,
+    pixelAspect: list.pixelAspect ?? { num: 1, den: 1 },
+  };
+  sources.set(sourceKey(path, file), source);
+  for (const oldest of sources.keys()) {
+    if (sources.size <= KEPT_SOURCES) break;
+    sources.delete(oldest);
+  }
+  return { source, packets: list.packets };
+}
+
+/** The track's matrix where the file is MP4 or MOV, else what ffmpeg reports. */
+async function orientationOf(path: string, format: ClipFormat, header: HeaderFacts): Promise<Orientation> {
+  const reported: Orientation = { turn: header.turn, mirrored: false };
+  if (format !== 'mov' || header.trackId === null) return reported;
+  return (await readDisplayBoxes(path)).get(header.trackId) ?? reported;
+}
+
+/** A changed file is another file. */
+function sourceKey(path: string, file: { readonly bytes: number; readonly modifiedMs: number }): string {
+  return `${file.bytes}|${file.modifiedMs}|${resolve(path)}`;
+}
+
+function noPictures(path: string, report: string, end: ProcessEnd): AppError {
+  const detail = { path, stderrTail: end.stderrTail };
+  if (report.includes('Input #0'))
+    return new AppError('no-video', `${path} holds no moving pictures; choose the clip with the swing.`, { detail });
+  return damaged(path, report, end);
+}
+
+function damaged(path: string, report: string, end: ProcessEnd): AppError {
+  const cutOff = report.includes('moov atom not found');
+  return new AppError(
+    'clip-damaged',
+    cutOff
+      ? `${path} was cut off before its end was written; copy it from the camera again.`
+      : `${path} is damaged, no frame of it can be read; copy it from the camera again.`,
+    { detail: { path, stderrTail: end.stderrTail } },
+  );
+}

@@ -1,0 +1,58 @@
+import { useEffect, useState } from 'react';
+import type { BookSwing } from '../../core/model/book.ts';
+import type { View } from '../../core/model/words.ts';
+import { connectFrames, pathOfDroppedFile } from '../api.ts';
+import { app } from '../shell/state/app-state.ts';
+import { attempt, tellTrouble } from '../shell/state/messages.ts';
+import { useStore } from '../shell/state/store.ts';
+import { chooseClipFile } from '../swing/state/swing-actions.ts';
+import { AppError } from '../../core/model/errors.ts';
+import styles from '../swing/clip-head.module.css';
+import { ImportDialog } from './import-dialog.tsx';
+import { addClipWords } from '../shell/next-step.ts';
+import { Button } from '../controls/button.tsx';
+
+/** Where a clip of one view comes in: chosen from a dialog or dropped. */
+export function AddClip({ view, swing }: { readonly view: View; readonly swing: BookSwing }) {
+  const [path, setPath] = useState<string | null>(null);
+  const [over, setOver] = useState(false);
+  const busy = useStore(app, (state) => state.jobs.length > 0);
+  useEffect(() => {
+    // What shows the first picture is started while the coach still looks for the file.
+    connectFrames().catch(() => undefined);
+  }, []);
+  const choose = async () => {
+    const chosen = await chooseClipFile();
+    if (chosen !== null) setPath(chosen);
+  };
+  const drop = (file: File | undefined) => {
+    setOver(false);
+    if (file === undefined || busy) return;
+    const dropped = pathOfDroppedFile(file);
+    if (dropped !== null) return setPath(dropped);
+    tellTrouble(new AppError('file-not-found', 'What you dropped is not a file on this computer. Save it first.'));
+  };
+  return (
+    <div
+      className={styles.drop}
+      data-over={over}
+      onDragOver={(event) => {
+        event.preventDefault();
+        setOver(true);
+      }}
+      onDragLeave={() => setOver(false)}
+      onDrop={(event) => {
+        event.preventDefault();
+        drop(event.dataTransfer.files[0]);
+      }}
+    >
+      <Button look="main" disabled={busy} onPress={() => void attempt(choose)}>
+        {addClipWords(view)}
+      </Button>
+      <span>or drop the file here.</span>
+      {path === null ? null : (
+        <ImportDialog key={path} path={path} view={view} swing={swing} onClose={() => setPath(null)} />
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,143 @@
+import { useEffect, useMemo, useState } from 'react';
+import type { BookSwing } from '../../core/model/book.ts';
+import { AppError } from '../../core/model/errors.ts';
+import { VIEWS, VIEW_LABELS } from '../../core/model/words.ts';
+import type { View } from '../../core/model/words.ts';
+import type { FrameSpan } from '../../core/model/frame.ts';
+import type { ClipSummary } from '../../core/time/clip-summary.ts';
+import { LONG_SECONDS } from '../../core/time/clip-summary.ts';
+import { isolated } from '../../core/model/isolated.ts';
+import { attempt, tellDone } from '../shell/state/messages.ts';
+import type { ImportChoice } from '../swing/state/swing-actions.ts';
+import { firstPictureOf, importClip, inspectClip } from '../swing/state/swing-actions.ts';
+import { CONSENT } from '../shell/cautions.tsx';
+import styles from '../swing/clip-head.module.css';
+import { FormDialog } from '../controls/dialog.tsx';
+import { PreviewPicture } from './preview-picture.tsx';
+import { Check, Choice } from '../controls/fields.tsx';
+import { SpanChoice } from './span-choice.tsx';
+import { bytesInWords, countInWords, leftOutInWords } from '../shell/words.ts';
+
+/** Asks how a chosen file comes into a swing: its view, all of it or the swing alone, copied or linked. */
+export function ImportDialog(props: {
+  readonly path: string;
+  readonly view: View;
+  readonly swing: BookSwing;
+  readonly onClose: () => void;
+}) {
+  const { path, onClose } = props;
+  const free = VIEWS.filter((view) => props.swing.clips.every((clip) => clip.view !== view));
+  const look = useClipSummary(path);
+  // Asked for with the look, so that it is made meanwhile.
+  const sooner = useMemo(() => firstPictureOf(path), [path]);
+  const [view, setView] = useState(props.view);
+  const [stored, setStored] = useState<'copied' | 'linked'>('copied');
+  /** Null until the coach has said: then a long clip is shortened and another is not. */
+  const [shorten, setShorten] = useState<boolean | null>(null);
+  const [chosen, setChosen] = useState<FrameSpan | null>(null);
+
+  const clip = look instanceof AppError ? null : look;
+  const whole = { from: 0, to: (clip?.frameCount ?? 1) - 1 };
+  const span = chosen ?? clip?.suggestedSpan ?? whole;
+  const isShortened = clip !== null && (shorten ?? clip.long);
+  return (
+    <FormDialog
+      title="Add a clip"
+      doIt={isShortened ? 'Add the swing' : 'Add clip'}
+      disabled={look === null}
+      onDo={() => {
+        onClose();
+        const part = { stored: 'copied', span } as const;
+        void attempt(() => addClip({ path, view, ...(isShortened ? part : { stored, span: null }) }));
+      }}
+      onClose={onClose}
+    >
+      <div>
+        <p style={{ overflowWrap: 'anywhere' }}>{path}</p>
+        <p role="status">{summaryInWords(look)}</p>
+        {clip === null || isShortened ? null : (
+          <PreviewPicture
+            frame={0}
+            label="The clip's first frame"
+            width={clip.width}
+            height={clip.height}
+            sooner={sooner}
+          />
+        )}
+      </div>
+      <Choice
+        label="Where did the camera stand?"
+        value={view}
+        options={free.map((value) => ({ value, label: VIEW_LABELS[value] }))}
+        onChange={setView}
+      />
+      {clip === null || clip.frameCount < 2 ? null : (
+        <Check checked={isShortened} onChange={setShorten}>
+          Keep only the swing
+        </Check>
+      )}
+      {clip !== null && isShortened ? (
+        <>
+          <SpanChoice look={clip} span={span} onChange={setChosen} />
+          <p>This part is copied into the book. The file you chose stays as it is and where it is.</p>
+        </>
+      ) : (
+        <Choice
+          label="Keep the file"
+          value={stored}
+          options={[
+            { value: 'copied', label: 'Copy it into the book' },
+            { value: 'linked', label: 'Leave it where it is' },
+          ]}
+          onChange={setStored}
+        />
+      )}
+      <p className={styles.caution}>{CONSENT}</p>
+    </FormDialog>
+  );
+}
+
+/** What the file holds; null while it is being looked at, the trouble when it cannot be. */
+function useClipSummary(path: string): ClipSummary | AppError | null {
+  const [seen, setSeen] = useState<ClipSummary | AppError | null>(null);
+  useEffect(() => {
+    let wanted = true;
+    const keep = (what: ClipSummary | AppError): void => {
+      if (wanted) setSeen(what);
+    };
+    inspectClip(path).then(keep, (error: unknown) =>
+      keep(
+        error instanceof AppError ? error : new AppError('internal', 'It could not be looked at.', { cause: error }),
+      ),
+    );
+    return () => {
+      wanted = false;
+    };
+  }, [path]);
+  return seen;
+}
+
+function summaryInWords(look: ClipSummary | AppError | null): string {
+  if (look === null) return 'Looking at the clip ...';
+  if (look instanceof AppError) return look.message;
+  const { frameCount, seconds, width, height, bytes, long, leftOut } = look;
+  const frames = `${countInWords(frameCount)} ${frameCount === 1 ? 'frame' : 'frames'}`;
+  const facts = `${frames}, ${seconds.toFixed(1)} s, ${width} × ${height}, ${bytesInWords(bytes)}.`;
+  const size = `${facts} ${leftOutInWords(leftOut)}`.trimEnd();
+  if (!long) return size;
+  const why = seconds > LONG_SECONDS ? 'a long clip' : 'a clip of many frames';
+  return `${size} That is ${why}: with the swing alone it opens sooner and takes less room.`;
+}
+
+/** Adds the clip, and says where a part of one begins: it may be earlier than was asked for. */
+async function addClip(choice: ImportChoice): Promise<void> {
+  const clip = await importClip(choice);
+  if (clip === null || clip.kept === null || choice.span === null) return;
+  const { first, of } = clip.kept;
+  const earlier = choice.span.from - first;
+  const why = earlier === 0 ? '' : ` They begin ${countInWords(earlier)} earlier than asked for, at a key picture.`;
+  tellDone(
+    `Kept frames ${countInWords(first)} to ${countInWords(first + clip.frameCount - 1)} ` +
+      `of the ${countInWords(of)} of ${isolated(clip.originalName)}.${why}`,
+  );
+}

@@ -1,0 +1,80 @@
+import { useDeferredValue, useMemo } from 'react';
+import { CHECKPOINTS } from '../../core/model/words.ts';
+import { app } from '../shell/state/app-state.ts';
+import { benchClip } from './state/bench-actions.ts';
+import { useStore } from '../shell/state/store.ts';
+import { withMarks } from '../swing/state/swing-edit.ts';
+import { BenchCanvas } from './surface/bench-canvas.tsx';
+import styles from './bench-page.module.css';
+import { CameraCard } from './marks/camera-card.tsx';
+import { ChainsPanel } from './readings/chains-panel.tsx';
+import { CheckpointRail } from './checkpoint-rail.tsx';
+import { MarkPanel } from './mark-panel.tsx';
+import { ReadingsPanel } from './readings/readings-panel.tsx';
+import { NO_SOURCES, sourcesOf } from './surface/shown-sources.ts';
+import { Stages } from './surface/stages.tsx';
+import { TimeBar } from './playback/time-bar.tsx';
+import { ToolBar } from './tool-bar.tsx';
+import { useBenchKeys } from './use-bench-keys.ts';
+import { useReadings } from '../swing/use-readings.ts';
+
+/**
+ * One cell of the sheet at full size: the frame, what is marked on it, and what can be read from that. While a mark is
+ * dragged this renders with every move; its parts, which have nothing to do with that, do not.
+ */
+export function BenchPage() {
+  const swing = useStore(app, (state) => state.swing);
+  const then = useStore(app, (state) => state.then);
+  const at = useStore(app, (state) => state.bench?.index ?? null);
+  const draft = useStore(app, (state) => state.bench?.draft ?? null);
+  const shownReading = useStore(app, (state) => state.bench?.shownReading ?? null);
+  const clip = useStore(app, benchClip);
+  const index = useStore(app, (state) => (clip === null ? undefined : state.indexes[clip.id]));
+  useBenchKeys();
+
+  // While a mark is dragged its readings follow, a little later where the machine is busy.
+  const live = useMemo(() => {
+    if (swing === null || draft === null || clip === null) return swing;
+    return { ...swing, clips: swing.clips.map((each) => (each.id === clip.id ? withMarks(each, draft) : each)) };
+  }, [swing, draft, clip]);
+  const settled = useDeferredValue(live);
+
+  const results = useReadings(settled, then);
+  const look = then === null ? 'plain' : 'now';
+  const clipId = clip?.id;
+  const sources = useMemo(() => {
+    if (settled === null || clipId === undefined || at === null) return NO_SOURCES;
+    return sourcesOf(
+      shownReading,
+      { now: results.now, figures: results.figures },
+      { swing: settled, clipId, index: at, look },
+    );
+  }, [settled, results.now, results.figures, shownReading, clipId, at, look]);
+
+  if (swing === null || at === null || clip === null || index === undefined) return null;
+  const here = CHECKPOINTS.find((checkpoint) => clip.checkpoints[checkpoint]?.index === at) ?? null;
+  return (
+    <div className={styles.bench}>
+      <CheckpointRail clip={clip} index={index} />
+      <section className={styles.middle} aria-label="Frame">
+        <ToolBar clip={clip} />
+        <Stages clip={clip} index={index}>
+          <BenchCanvas key={clip.id} clip={clip} index={index} sources={sources} />
+        </Stages>
+        <TimeBar clip={clip} index={index} />
+      </section>
+      <aside className={styles.side} aria-label="Readings and marks">
+        <MarkPanel />
+        <CameraCard clip={clip} handedness={swing.lesson.handedness} />
+        <ChainsPanel swing={swing} results={results} compared={then !== null} />
+        <h2>Readings</h2>
+        {[...results.questions, ...results.warnings].map((warning) => (
+          <p key={warning} className={styles.warning}>
+            {warning}
+          </p>
+        ))}
+        <ReadingsPanel swing={swing} clip={clip} results={results} at={at} here={here} />
+      </aside>
+    </div>
+  );
+}

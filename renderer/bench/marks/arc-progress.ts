@@ -1,0 +1,47 @@
+import { FEWEST_POINTS } from '../../../core/geometry/fit-arc.ts';
+import { FEWEST_FRAMES_A_SECOND } from '../../../core/measure/arc/read-speed.ts';
+import { clubheadPathOf, placesOf } from '../../../core/measure/arc/clubhead-path.ts';
+import { labelOf, listed, missingWords } from '../../../core/measure/words/format.ts';
+import type { MarkedClip } from '../../../core/model/swing.ts';
+import type { MissingReading, Reading, ReadingId } from '../../../core/model/reading.ts';
+
+/** What the path of the clubhead is good for, and what each of these still wants. */
+export interface ArcProgress {
+  readonly words: string;
+  readonly wants: readonly string[];
+}
+
+const FACE_ON_READINGS: readonly ReadingId[] = ['low-point', 'arc-radius', 'arc-centre-shift', 'clubhead-speed'];
+/** Places down the line that show whether they lie on a line. */
+const FEWEST_EDGE_PLACES = 4;
+
+/** `readings`: those of the swing. Down the line the path only tells how the arc leans. */
+export function arcProgress(clip: MarkedClip, readings: readonly Reading[]): ArcProgress {
+  const path = clubheadPathOf(clip);
+  const count = path === null ? 0 : placesOf(path, 'impact', clip).length;
+  if (clip.view === 'down-the-line') {
+    const left = FEWEST_EDGE_PLACES - count;
+    return {
+      words: 'Round impact it tells how much the arc leans, which makes radius and speed, read face on, truer.',
+      wants: left > 0 ? [`It needs ${frames(left, count)} round impact.`] : [],
+    };
+  }
+  const words = `Round impact it gives the arc: its radius, its low point and, from ${String(FEWEST_FRAMES_A_SECOND)} true frames a second, the clubhead's speed.`;
+  if (clip.checkpoints.impact === undefined) return { words, wants: ['Name the frame of impact.'] };
+  const left = FEWEST_POINTS - count;
+  if (left > 0) return { words, wants: [`The arc needs ${frames(left, count)} round impact.`] };
+  const missing = readings.filter(
+    (reading): reading is MissingReading =>
+      reading.state === 'missing' && reading.view === clip.view && FACE_ON_READINGS.includes(reading.id),
+  );
+  const sentences = [...new Set(missing.map(missingWords))];
+  const wants = sentences.map((sentence) => {
+    const of = missing.filter((reading) => missingWords(reading) === sentence).map(labelOf);
+    return `${listed(of)}: ${sentence}`;
+  });
+  return { words, wants };
+}
+
+function frames(left: number, count: number): string {
+  return `${String(left)}${count === 0 ? '' : ' more'} ${left === 1 ? 'frame' : 'frames'}`;
+}

@@ -1,0 +1,89 @@
+import { BODY_POINT_INFO } from '../../../core/model/body-points.ts';
+import type { BodyPointId } from '../../../core/model/body-points.ts';
+import type { BookClip } from '../../../core/model/book.ts';
+import type { FrameMarks } from '../../../core/model/mark.ts';
+import { app } from '../../shell/state/app-state.ts';
+import { askForPoint, pointAskedFor, select } from '../state/bench-actions.ts';
+import { startsFor } from '../state/starts.ts';
+import { useStore } from '../../shell/state/store.ts';
+import { HIDDEN_KEY } from '../../tools/keys.ts';
+import { pointsOfView } from '../../tools/points-tool.ts';
+import benchStyles from '../bench-page.module.css';
+import { BodyFigure } from './body-figure.tsx';
+import { nudgeKeysInWords } from '../../shell/key-words.ts';
+import styles from './guided-run.module.css';
+
+/** The guided run over the body points of a view: which comes next and where it is, and all of them to choose from. */
+export function GuidedRun({ clip, marks }: { readonly clip: BookClip; readonly marks: FrameMarks }) {
+  const asked = useStore(app, pointAskedFor);
+  const handedness = useStore(app, (state) => state.swing?.lesson.handedness ?? 'right');
+  const starts = startsFor(clip, marks.frame.index);
+  const nudge = nudgeKeysInWords();
+  const run = pointsOfView(clip.view);
+  const placed = run.filter((point) => marks.points[point] !== undefined).length;
+  return (
+    <section className={benchStyles.card} aria-label="Body points">
+      {asked === null ? (
+        <h2>All {run.length} body points are placed</h2>
+      ) : (
+        <div className={styles.next}>
+          <div aria-live="polite">
+            <h2>Next: {BODY_POINT_INFO[asked].label.toLowerCase()}</h2>
+            <p>{BODY_POINT_INFO[asked].where}</p>
+            <p className={benchStyles.soft}>
+              {placed} of {run.length} placed
+            </p>
+          </div>
+          <BodyFigure view={clip.view} handedness={handedness} point={asked} />
+        </div>
+      )}
+      <ul className={styles.keys} aria-label="Keys">
+        {asked !== null && starts[asked] !== undefined ? (
+          <KeyWords keys="Enter">accepts the dashed ring</KeyWords>
+        ) : null}
+        {nudge === null ? null : <KeyWords keys={nudge.coarse}>1 px</KeyWords>}
+        {nudge === null ? null : <KeyWords keys={nudge.fine}>0.1 px</KeyWords>}
+        <KeyWords keys="Backspace">back one</KeyWords>
+        <KeyWords keys={HIDDEN_KEY.toUpperCase()}>hidden</KeyWords>
+      </ul>
+      <p className={benchStyles.soft}>Leave out what you do not need: press another below. “Move” ends it.</p>
+      <div className={benchStyles.points}>
+        {run.map((point) => (
+          <PointButton key={point} point={point} marks={marks} asked={asked} />
+        ))}
+      </div>
+    </section>
+  );
+}
+
+function KeyWords({ keys, children }: { readonly keys: string; readonly children: string }) {
+  return (
+    <li>
+      <kbd>{keys}</kbd> {children}
+    </li>
+  );
+}
+
+function PointButton(props: {
+  readonly point: BodyPointId;
+  readonly marks: FrameMarks;
+  readonly asked: BodyPointId | null;
+}) {
+  const { point, marks, asked } = props;
+  const placed = marks.points[point];
+  const { label } = BODY_POINT_INFO[point];
+  const state = placed === undefined ? 'not placed' : placed.hidden ? 'placed, hidden' : 'placed';
+  return (
+    <button
+      type="button"
+      className={benchStyles.point}
+      data-placed={placed !== undefined}
+      data-asked={point === asked}
+      aria-label={`${label}, ${state}`}
+      onClick={() => (placed === undefined ? askForPoint(point) : select({ kind: 'point', point }))}
+    >
+      {label}
+      {placed?.hidden === true ? ' (hidden)' : ''}
+    </button>
+  );
+}

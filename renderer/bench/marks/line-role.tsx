@@ -1,0 +1,108 @@
+import { useState } from 'react';
+import type { BookClip } from '../../../core/model/book.ts';
+import type { FrameMarks, LineShape, Plane } from '../../../core/model/mark.ts';
+import { keepMarks } from '../../swing/state/edit-actions.ts';
+import { withLineRole } from '../../tools/change-marks.ts';
+import styles from '../bench-page.module.css';
+import { Button } from '../../controls/button.tsx';
+import { Choice, TextEntry } from '../../controls/fields.tsx';
+
+interface LineRoleProps {
+  readonly clip: BookClip;
+  readonly marks: FrameMarks;
+  readonly line: LineShape;
+}
+
+const UPRIGHT_HINTS = {
+  plumb: 'True vertical. Draw it along an edge that is plumb, such as a door frame.',
+  level: 'True horizontal, square to the camera. Draw it along an edge that is level, such as a window sill.',
+} as const;
+
+/** What a line stands for: nothing, the vertical, the horizontal, or a known length. */
+export function LineRole({ clip, marks, line }: LineRoleProps) {
+  const [asking, setAsking] = useState(line.role === 'yardstick');
+  const role = asking ? 'yardstick' : line.role;
+  const choose = (next: 'plumb' | 'level' | null) => {
+    setAsking(false);
+    if (line.role !== next) keepMarks(clip.id, withLineRole(marks, line.id, { role: next }));
+  };
+  const choice = (label: string, value: LineShape['role'], onPress: () => void) => (
+    <Button small pressed={role === value} look={role === value ? 'main' : 'plain'} onPress={onPress}>
+      {label}
+    </Button>
+  );
+  return (
+    <>
+      <div className={styles.row} role="group" aria-label="What the line stands for">
+        {choice('Just a line', null, () => choose(null))}
+        {choice('Plumb', 'plumb', () => choose('plumb'))}
+        {choice('Level', 'level', () => choose('level'))}
+        {choice('Yardstick', 'yardstick', () => setAsking(true))}
+      </div>
+      {role === 'plumb' || role === 'level' ? <p className={styles.soft}>{UPRIGHT_HINTS[role]}</p> : null}
+      {asking ? <KnownLength clip={clip} marks={marks} line={line} /> : null}
+    </>
+  );
+}
+
+const MM_PER_CM = 10;
+
+/** A number in cm as typed, in mm; null when it is none or not above 0. */
+function typedMm(text: string): number | null {
+  const number = Number(text.trim().replace(',', '.'));
+  return text.trim() !== '' && Number.isFinite(number) && number > 0 ? number * MM_PER_CM : null;
+}
+
+/** ± is a 95 % interval, as everywhere. */
+const COVERAGE = 1.96;
+
+const PLANES: readonly { readonly value: Plane; readonly label: string }[] = [
+  { value: 'player', label: 'By the player' },
+  { value: 'ball', label: 'At the ball' },
+];
+
+/** How long the yardstick is, how surely, and where it lies. */
+function KnownLength({ clip, marks, line }: LineRoleProps) {
+  const isKnown = line.role === 'yardstick';
+  const [length, setLength] = useState(line.lengthMm === null ? '' : String(line.lengthMm / MM_PER_CM));
+  const [give, setGive] = useState(
+    line.lengthUMm === undefined ? '' : String(round((line.lengthUMm * COVERAGE) / MM_PER_CM)),
+  );
+  const lengthMm = typedMm(length);
+  const giveMm = typedMm(give);
+  const isWrong = give.trim() !== '' && giveMm === null;
+  const keep = (plane: Plane) => {
+    if (lengthMm === null || isWrong) return;
+    const lengthUMm = giveMm === null ? null : giveMm / COVERAGE;
+    keepMarks(clip.id, withLineRole(marks, line.id, { role: 'yardstick', lengthMm, lengthUMm, plane }));
+  };
+  return (
+    <form
+      className={styles.column}
+      onSubmit={(event) => {
+        event.preventDefault();
+        keep(line.plane ?? 'player');
+      }}
+    >
+      <div className={styles.row}>
+        <TextEntry label="Real length in cm" value={length} onChange={setLength} autoFocus={!isKnown} />
+        <TextEntry label="± cm, if not exact" value={give} onChange={setGive} />
+        <Button small type="submit" disabled={lengthMm === null || isWrong}>
+          Set length
+        </Button>
+      </div>
+      {isKnown ? (
+        <Choice label="Where it lies" value={line.plane ?? 'player'} options={PLANES} onChange={keep} />
+      ) : (
+        <p className={styles.soft}>
+          A club with its length, a stick, a mat edge: as far from the camera as what is measured, and square to it.
+        </p>
+      )}
+    </form>
+  );
+}
+
+/** Two decimals of a cm say more than a tape does. */
+function round(centimetres: number): number {
+  return Math.round(centimetres * 100) / 100;
+}

@@ -1,0 +1,35 @@
+import type { PathSubject } from '../../../core/model/mark.ts';
+
+export const SUBJECT_LABELS: Readonly<Record<PathSubject, string>> = { clubhead: 'Clubhead', hands: 'Hands' };
+
+/** How many places a path has and on which frames. `numbers`: frame numbers in rising order, each once. */
+export function placesInWords(numbers: readonly number[]): string {
+  if (numbers.length === 0) return 'No place yet.';
+  if (numbers.length === 1) return `1 place, on frame ${String(numbers[0])}.`;
+  return `${String(numbers.length)} places, on frames ${listed(spansOf(numbers).map(spanInWords))}.`;
+}
+
+interface Span {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Numbers that follow one another, put together. */
+function spansOf(numbers: readonly number[]): readonly Span[] {
+  const spans: Span[] = [];
+  for (const number of numbers) {
+    const last = spans.at(-1);
+    if (last?.to === number - 1) spans[spans.length - 1] = { from: last.from, to: number };
+    else spans.push({ from: number, to: number });
+  }
+  return spans;
+}
+
+function spanInWords({ from, to }: Span): string {
+  if (from === to) return String(from);
+  return `${String(from)}${to === from + 1 ? ', ' : ' to '}${String(to)}`;
+}
+
+function listed(parts: readonly string[]): string {
+  return parts.length < 2 ? parts.join('') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1) ?? ''}`;
+}

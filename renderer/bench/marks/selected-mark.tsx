@@ -1,0 +1,98 @@
+import { BODY_POINT_INFO } from '../../../core/model/body-points.ts';
+import type { BookClip } from '../../../core/model/book.ts';
+import type { BoxShape, FrameMarks, Shape } from '../../../core/model/mark.ts';
+import { keepMarks } from '../../swing/state/edit-actions.ts';
+import { select } from '../state/bench-actions.ts';
+import { withBall, withCarried, withHead, withHeadBox, withHidden, withoutTarget } from '../../tools/change-marks.ts';
+import type { Target } from '../../tools/target.ts';
+import styles from '../bench-page.module.css';
+import { CopyShapeTo } from './copy-shapes.tsx';
+import { shapeNumbers } from './shape-numbers.ts';
+import { Button } from '../../controls/button.tsx';
+import { LineRole } from './line-role.tsx';
+import { Check } from '../../controls/fields.tsx';
+
+interface SelectedMarkProps {
+  readonly clip: BookClip;
+  readonly marks: FrameMarks;
+  readonly selected: Target;
+}
+
+const SHAPE_LABELS: Readonly<Record<Shape['kind'], string>> = {
+  line: 'Line',
+  angle: 'Angle',
+  box: 'Box',
+  circle: 'Circle',
+  free: 'Free line',
+  path: 'Path',
+  ground: 'Ground marks',
+  edge: 'Straight edge',
+};
+
+/** The selected mark: its number, what it stands for, and a way to take it off. */
+export function SelectedMark({ clip, marks, selected }: SelectedMarkProps) {
+  const shape = selected.kind === 'shape' ? marks.shapes.find((each) => each.id === selected.id) : undefined;
+  const remove = () => {
+    keepMarks(clip.id, withoutTarget(marks, selected));
+    select(null);
+  };
+  const point = selected.kind === 'point' ? selected.point : null;
+  const title = point === null ? SHAPE_LABELS[shape?.kind ?? 'line'] : BODY_POINT_INFO[point].label;
+  return (
+    <section className={`${styles.card ?? ''} ${styles.inSight ?? ''}`} aria-label="Selected mark">
+      <h2>{title}</h2>
+      {shape === undefined ? null : <strong>{shapeNumbers(shape, clip)}</strong>}
+      {point === null ? null : (
+        <Check
+          checked={marks.points[point]?.hidden ?? false}
+          onChange={(hidden) => keepMarks(clip.id, withHidden(marks, point, hidden))}
+        >
+          Hidden: its place is a guess
+        </Check>
+      )}
+      {shape?.kind === 'line' ? <LineRole key={shape.id} clip={clip} marks={marks} line={shape} /> : null}
+      {shape?.kind === 'circle' ? (
+        <Check checked={shape.role === 'ball'} onChange={(on) => keepMarks(clip.id, withBall(marks, shape.id, on))}>
+          This is the ball, at least 4.267 cm across
+        </Check>
+      ) : null}
+      {shape?.kind === 'edge' ? (
+        <p className={styles.soft}>Straight in reality. What it tells of the lens stands under Camera.</p>
+      ) : null}
+      {shape?.kind === 'box' ? <HeadBox clip={clip} marks={marks} box={shape} /> : null}
+      {shape === undefined || shape.kind === 'path' ? null : (
+        <>
+          <Check
+            checked={shape.carried === true}
+            onChange={(on) => keepMarks(clip.id, withCarried(marks, shape.id, on))}
+          >
+            Show on all frames
+          </Check>
+          {shape.kind === 'edge' ? null : <CopyShapeTo clip={clip} shape={shape} frame={marks.frame} />}
+        </>
+      )}
+      <div className={styles.row}>
+        <Button small look="warning" onPress={remove}>
+          Delete
+        </Button>
+        <Button small onPress={() => select(null)}>
+          Let go
+        </Button>
+      </div>
+    </section>
+  );
+}
+
+function HeadBox(props: { readonly clip: BookClip; readonly marks: FrameMarks; readonly box: BoxShape }) {
+  const { clip, marks, box } = props;
+  return (
+    <>
+      <Check checked={box.role === 'head-box'} onChange={(on) => keepMarks(clip.id, withHeadBox(marks, box.id, on))}>
+        This is the head box
+      </Check>
+      <Check checked={box.role === 'head'} onChange={(on) => keepMarks(clip.id, withHead(marks, box.id, on))}>
+        This is the head: close round head and cap
+      </Check>
+    </>
+  );
+}

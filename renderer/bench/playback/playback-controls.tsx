@@ -1,0 +1,94 @@
+import { memo, useEffect } from 'react';
+import type { BookClip } from '../../../core/model/book.ts';
+import { seenOf } from '../../canvas/shown-picture.ts';
+import {
+  clearEnds,
+  connectPlayback,
+  endsOf,
+  loopFromHere,
+  loopToHere,
+  run,
+  setSlowing,
+  stopPlayback,
+  toggleLoop,
+  togglePlayback,
+} from './state/playback.ts';
+import { SLOWINGS, playbackInWords } from './state/playback-schedule.ts';
+import type { Slowing } from './state/playback-schedule.ts';
+import { useStore } from '../../shell/state/store.ts';
+import { Button } from '../../controls/button.tsx';
+import styles from './playback-controls.module.css';
+
+const SPEED_LABELS: Readonly<Record<Slowing, string>> = { 1: '1', 2: '1/2', 4: '1/4', 8: '1/8' };
+
+/** Runs through the frames: start and stop, how fast, and over which of them again and again. */
+export const PlaybackControls = memo(function PlaybackControls({ clip }: { readonly clip: BookClip }) {
+  const running = useStore(run, (state) => state.running);
+  const slowing = useStore(run, (state) => state.slowing);
+  const loops = useStore(run, (state) => state.loops);
+  const ends = useStore(run, (state) => endsOf(state, clip.id));
+  const hasEnds = ends.start !== null || ends.end !== null;
+  usePlaybackInWindow();
+  return (
+    <div className={styles.run} role="group" aria-label="Run through the frames">
+      <Button small look={running ? 'main' : 'plain'} onPress={togglePlayback}>
+        {running ? 'Stop' : 'Run'}
+      </Button>
+      <select
+        className={styles.speed}
+        aria-label="Speed of the run"
+        title="Part of the speed at which the file plays"
+        value={slowing}
+        onChange={(event) => {
+          const chosen = SLOWINGS.find((each) => String(each) === event.target.value);
+          if (chosen !== undefined) setSlowing(chosen);
+        }}
+      >
+        {SLOWINGS.map((each) => (
+          <option key={each} value={each}>
+            {SPEED_LABELS[each]}
+          </option>
+        ))}
+      </select>
+      <Button small pressed={loops} look={loops ? 'main' : 'plain'} onPress={toggleLoop}>
+        Loop
+      </Button>
+      <Button small label="Loop from this frame" onPress={loopFromHere}>
+        From
+      </Button>
+      <Button small label="Loop to this frame" onPress={loopToHere}>
+        To
+      </Button>
+      {hasEnds ? (
+        <Button small label="Loop over the whole clip again" onPress={() => clearEnds(clip.id)}>
+          ×
+        </Button>
+      ) : null}
+    </div>
+  );
+});
+
+/** What the run does, in words beside the number of the frame; nothing while there is none. */
+export function PlaybackWords() {
+  const words = useStore(run, ({ running, every }) => (running ? playbackInWords(every) : null));
+  return words === null ? null : <span className={styles.words}>{words}</span>;
+}
+
+/** Lends runs this window while the bench is in it: its refresh, and what is on its canvases. */
+function usePlaybackInWindow(): void {
+  useEffect(() => {
+    const takeAway = connectPlayback({
+      seen: seenOf,
+      atRefresh(callback) {
+        const id = requestAnimationFrame(callback);
+        return () => cancelAnimationFrame(id);
+      },
+    });
+    const onHidden = () => document.hidden && stopPlayback();
+    document.addEventListener('visibilitychange', onHidden);
+    return () => {
+      document.removeEventListener('visibilitychange', onHidden);
+      takeAway();
+    };
+  }, []);
+}

@@ -1,0 +1,148 @@
+import { memo, useMemo, useState } from 'react';
+import type { BookSwing } from '../../../core/model/book.ts';
+import { evaluateChain, keyOfLink } from '../../../core/measure/pattern/chain.ts';
+import type { EvaluatedChain, EvaluatedLink, LinkState } from '../../../core/measure/pattern/chain.ts';
+import {
+  chainWords,
+  LINK_STATE_MEANINGS,
+  linkLabel,
+  linkMissWords,
+  linkNeedWords,
+} from '../../../core/measure/words/chain-words.ts';
+import type { Figures } from '../../../core/measure/words/figures.ts';
+import { sourceSentence } from '../../../core/measure/pattern/pattern-source.ts';
+import { sameReading } from '../../../core/model/reading.ts';
+import { VIEW_LABELS } from '../../../core/model/words.ts';
+import { app } from '../../shell/state/app-state.ts';
+import { openBench, showReading } from '../state/bench-actions.ts';
+import { ownPattern } from '../../pattern/state/pattern.ts';
+import { useStore } from '../../shell/state/store.ts';
+import styles from './chains-panel.module.css';
+import { showOnItsFrame } from './show-reading.ts';
+import type { Results } from '../../swing/use-readings.ts';
+
+/** Beside the word, so that a state is found at a glance; never without it. */
+const SIGNS: Readonly<Record<LinkState, string>> = {
+  seen: '●',
+  'not seen': '○',
+  "can't tell": '◐',
+  'not measured': '–',
+};
+
+/** The pattern's chains of cause and effect, held against the swing link by link. */
+export const ChainsPanel = memo(function ChainsPanel(props: {
+  readonly swing: BookSwing;
+  readonly results: Results;
+  readonly compared: boolean;
+}) {
+  const { swing, results, compared } = props;
+  const [opened, setOpened] = useState(false);
+  const pattern = useStore(ownPattern, (state) => state.pattern);
+  const { club } = swing.lesson;
+  const chains = useMemo(() => {
+    const read = { readings: results.now, comparisons: compared ? results.comparisons : null, club };
+    return pattern.chains.map((chain) => evaluateChain(chain, pattern, read));
+  }, [pattern, results.now, results.comparisons, compared, club]);
+  if (chains.length === 0) return null;
+  const begun = chains.filter(({ holds }) => holds > 0).length;
+  return (
+    <section className={styles.panel} aria-label="Cause and effect" data-chains>
+      <h2>
+        <button type="button" className={styles.fold} aria-expanded={opened} onClick={() => setOpened(!opened)}>
+          <span>Cause and effect</span>
+          <span className={styles.soft}>
+            {begun === 0
+              ? 'none seen from the start'
+              : `${String(begun)} of ${String(chains.length)} seen from the start`}
+          </span>
+        </button>
+      </h2>
+      {opened
+        ? chains.map((chain, place) => (
+            <ChainCard key={place} evaluated={chain} swing={swing} figures={results.figures} />
+          ))
+        : null}
+    </section>
+  );
+});
+
+function ChainCard(props: {
+  readonly evaluated: EvaluatedChain;
+  readonly swing: BookSwing;
+  readonly figures: Figures;
+}) {
+  const { evaluated, swing, figures } = props;
+  const { chain, links, holds } = evaluated;
+  const source = sourceSentence(chain.basis);
+  return (
+    <section className={styles.chain} aria-label={chain.name}>
+      <h3>{chain.name}</h3>
+      <p className={styles.soft}>{chainWords(evaluated)}</p>
+      <ol className={styles.links}>
+        {links.map((link, place) => (
+          <LinkRow key={place} evaluated={link} holds={place < holds} swing={swing} figures={figures} />
+        ))}
+        {chain.leadsTo === '' ? null : (
+          <li className={styles.end}>
+            <span className={styles.soft}>In the words of the pattern, not measured, all of it leads to:</span>
+            <span>{chain.leadsTo}</span>
+          </li>
+        )}
+      </ol>
+      {source === null ? null : <p className={styles.soft}>{source}</p>}
+    </section>
+  );
+}
+
+function LinkRow(props: {
+  readonly evaluated: EvaluatedLink;
+  readonly holds: boolean;
+  readonly swing: BookSwing;
+  readonly figures: Figures;
+}) {
+  const { evaluated, holds, swing, figures } = props;
+  const { link, state, reading } = evaluated;
+  const shown = useStore(app, (each) => each.bench?.shownReading ?? null);
+  const isShown = shown !== null && sameReading(shown, keyOfLink(link));
+  const clip = swing.clips.find(({ view }) => view === link.view);
+  const need = linkNeedWords(evaluated);
+  const press = (): void => {
+    if (clip === undefined) return;
+    if (isShown) showReading(null);
+    else if (reading !== null) showOnItsFrame(clip, reading);
+    else openBench(clip.id, clip.checkpoints[link.checkpoint]?.index ?? placeOn(clip.id), link.checkpoint);
+  };
+  return (
+    <li className={styles.link} {...(holds ? { 'data-holds': '' } : {})}>
+      <button
+        type="button"
+        className={styles.press}
+        aria-pressed={isShown}
+        disabled={clip === undefined}
+        onClick={press}
+      >
+        <span className={styles.state} title={LINK_STATE_MEANINGS[state]}>
+          <span aria-hidden="true">{SIGNS[state]}</span> {state}
+        </span>
+        <span className={styles.name}>
+          {linkLabel(link)}, {VIEW_LABELS[link.view].toLowerCase()}
+        </span>
+        {reading === null ? null : <span className={styles.number}>{figures.reading(reading).text}</span>}
+      </button>
+      <p>
+        <span className={styles.soft}>
+          The miss, {linkMissWords(link)}
+          {link.words === '' ? '.' : ':'}
+        </span>{' '}
+        {link.words}
+      </p>
+      {need === null ? null : <p className={styles.need}>{need}</p>}
+    </li>
+  );
+}
+
+/** Where one is already, if the clip is on the bench; else its first frame. */
+function placeOn(clipId: string): number {
+  const { bench } = app.get();
+  return bench?.clipId === clipId ? bench.index : 0;
+}

@@ -1,0 +1,111 @@
+import { memo } from 'react';
+import { sameReading } from '../../../core/model/reading.ts';
+import type { BookClip } from '../../../core/model/book.ts';
+import type { Comparison, MeasuredReading, Verdict } from '../../../core/model/reading.ts';
+import { formatWanted, labelOf, METHOD_TAGS, NOTE_TAGS } from '../../../core/measure/words/format.ts';
+import { questionOf } from '../../../core/measure/doubts/plausible.ts';
+import { app } from '../../shell/state/app-state.ts';
+import { showReading } from '../state/bench-actions.ts';
+import { ownPattern } from '../../pattern/state/pattern.ts';
+import { useStore } from '../../shell/state/store.ts';
+import { PinToggle } from './pin-toggle.tsx';
+import type { PinState } from './pin-toggle.tsx';
+import { ReadingInFull } from './reading-in-full.tsx';
+import styles from './readings-panel.module.css';
+import { showOnItsFrame } from './show-reading.ts';
+import { wantedOfReading } from './wanted-of-reading.ts';
+
+interface ReadingRowProps {
+  readonly clip: BookClip;
+  readonly reading: MeasuredReading;
+  readonly number: string;
+  /** What the number means, or null where it says it all. */
+  readonly meaning: string | null;
+  readonly comparison: Comparison | undefined;
+  /** Its numbers as they are shown; empty without one. */
+  readonly then: string;
+  readonly now: string;
+  readonly difference: string;
+  /** Said where the reading is made from the selected mark, else null. */
+  readonly from: string | null;
+  readonly pin: PinState;
+}
+
+/**
+ * One reading: its number, how it stands to the wanted range, in short how it was made. A press shows on its own frame
+ * what it measures, and says the rest in full; again hides it.
+ */
+export const ReadingRow = memo(function ReadingRow(props: ReadingRowProps) {
+  const { clip, reading, meaning, comparison, from, pin } = props;
+  const shown = useStore(app, (state) => state.bench?.shownReading ?? null);
+  const isShown = shown !== null && sameReading(shown, reading);
+  const question = questionOf(reading);
+  const { pattern } = useStore(ownPattern, (state) => state);
+  const club = useStore(app, (state) => state.swing?.lesson.club ?? '');
+  const wanted = wantedOfReading(reading, pattern, club);
+  return (
+    <li
+      className={styles.row}
+      {...(isShown ? { 'data-shown': '' } : {})}
+      {...(from === null ? {} : { 'data-from': '' })}
+    >
+      <button
+        type="button"
+        className={styles.reading}
+        aria-pressed={isShown}
+        onClick={() => (isShown ? showReading(null) : showOnItsFrame(clip, reading))}
+      >
+        <span className={styles.name}>{labelOf(reading)}</span>
+        <span className={styles.number}>{props.number}</span>
+        {meaning === null ? null : <span className={styles.wide}>{meaning}</span>}
+        {question === null ? null : <strong className={styles.wide}>{question}</strong>}
+        {wanted === null || wanted.judgement === null ? null : (
+          <span className={styles.wide}>
+            Wanted {formatWanted(wanted.range)}: <strong>{wanted.judgement}</strong>
+          </span>
+        )}
+        {wanted === null || wanted.miss === null ? null : (
+          <span className={styles.miss}>
+            <strong>Missed {wanted.miss.side}.</strong> {wanted.miss.words}
+          </span>
+        )}
+        {comparison === undefined ? null : <ThenNow {...props} verdict={comparison.verdict} />}
+      </button>
+      <div className={styles.foot}>
+        <ul className={styles.tags} aria-label="How it was made">
+          {from === null ? null : <li className={styles.from}>{from}</li>}
+          <li>{METHOD_TAGS[reading.method]}</li>
+          {reading.notes.map((note) => (
+            <li key={note}>{NOTE_TAGS[note]}</li>
+          ))}
+        </ul>
+        <PinToggle reading={reading} pin={pin} />
+      </div>
+      {isShown ? <ReadingInFull reading={reading} comparison={comparison} wanted={wanted} /> : null}
+    </li>
+  );
+});
+
+function ThenNow(props: {
+  readonly then: string;
+  readonly now: string;
+  readonly difference: string;
+  readonly verdict: Verdict;
+}) {
+  return (
+    <span className={styles.thenNow}>
+      <span className={styles.tag} data-time="then">
+        Then
+      </span>
+      <span>{props.then}</span>
+      <span className={styles.tag}>Now</span>
+      <span>{props.now}</span>
+      <span className={styles.tag} data-time="none">
+        Differs
+      </span>
+      <span>
+        {props.difference}: <strong className={styles.verdict}>{props.verdict}</strong>
+      </span>
+    </span>
+  );
+}

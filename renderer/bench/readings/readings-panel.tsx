@@ -1,0 +1,209 @@
+import { memo, useEffect, useMemo, useRef, useState } from 'react';
+import { sameReading } from '../../../core/model/reading.ts';
+import type { BookClip, BookSwing } from '../../../core/model/book.ts';
+import type { MeasuredReading, Reading, ReadingKey } from '../../../core/model/reading.ts';
+import { CHECKPOINTS, CHECKPOINT_LABELS, VIEW_LABELS } from '../../../core/model/words.ts';
+import type { Checkpoint } from '../../../core/model/words.ts';
+import type { ClipIndex } from '../../../core/time/clip-index.ts';
+import { isDamaged } from '../../../core/time/damaged-spans.ts';
+import { isOfUse, readingsOfUse } from '../../../core/measure/doubts/of-use.ts';
+import { app } from '../../shell/state/app-state.ts';
+import { useStore } from '../../shell/state/store.ts';
+import { IdleReadings, MissingReadings } from './missing-readings.tsx';
+import { ReadingRow } from './reading-row.tsx';
+import styles from './readings-panel.module.css';
+import { readingsOfSelected } from '../surface/shown-sources.ts';
+import type { Results } from '../../swing/use-readings.ts';
+import { DAMAGED_FRAME } from '../../shell/words.ts';
+
+/**
+ * All readings of the swing: those of the view on the bench first, the checkpoint of its frame before the others; the
+ * other view folded below. Those that are made from the selected mark are marked, and the first of them comes into sight.
+ */
+export const ReadingsPanel = memo(function ReadingsPanel(props: {
+  readonly swing: BookSwing;
+  readonly clip: BookClip;
+  readonly results: Results;
+  /** The frame on the bench, and its name if it has one. */
+  readonly at: number;
+  readonly here: Checkpoint | null;
+}) {
+  const { swing, clip, results, at, here } = props;
+  const ref = useRef<HTMLDivElement>(null);
+  const selected = useStore(app, (state) => state.bench?.selected ?? null);
+  const shown = useStore(app, (state) => state.bench?.shownReading ?? null);
+  const fromSelected = useMemo(
+    () => readingsOfSelected(results.now, selected, { clip, index: at }),
+    [results.now, selected, clip, at],
+  );
+  useEffect(() => {
+    if (selected !== null) bringIntoSight(ref.current, '[data-from]');
+  }, [selected]);
+  useEffect(() => {
+    // Whoever goes through a chain link by link stays there.
+    if (shown !== null && !inChains()) bringIntoSight(ref.current, '[data-shown]');
+  }, [shown]);
+
+  const clips = [clip, ...swing.clips.filter(({ id }) => id !== clip.id)];
+  return (
+    <div ref={ref} className={styles.panel}>
+      {clips.map((each) => (
+        <ViewReadings
+          key={each.id}
+          clip={each}
+          results={results}
+          here={each.id === clip.id ? here : null}
+          isOnBench={each.id === clip.id}
+          pins={swing.pins}
+          from={each.id === clip.id ? fromSelected : NONE}
+          fromWords={selected?.kind === 'shape' ? 'from this shape' : 'from this point'}
+        />
+      ))}
+    </div>
+  );
+});
+
+const NONE: readonly Reading[] = [];
+
+/** Whether the hand is on the chains of cause and effect. */
+function inChains(): boolean {
+  return (document.activeElement?.closest('[data-chains]') ?? null) !== null;
+}
+
+/** Only where the side scrolls by itself: with large text it stands below the picture, which must not run from the hand. */
+function bringIntoSight(panel: HTMLElement | null, what: string): void {
+  const side = panel?.closest('aside');
+  if (panel === null || side === null || side === undefined || side.scrollHeight <= side.clientHeight) return;
+  panel.querySelector(what)?.scrollIntoView({ block: 'nearest' });
+}
+
+interface ViewReadingsProps {
+  readonly clip: BookClip;
+  readonly results: Results;
+  readonly here: Checkpoint | null;
+  readonly isOnBench: boolean;
+  readonly pins: readonly ReadingKey[];
+  readonly from: readonly Reading[];
+  readonly fromWords: string;
+}
+
+function ViewReadings(props: ViewReadingsProps) {
+  const { clip, results, here, isOnBench } = props;
+  const [opened, setOpened] = useState(false);
+  const index = useStore(app, (state) => state.indexes[clip.id]);
+  const mine = results.now.filter((reading) => reading.view === clip.view);
+  const named = CHECKPOINTS.filter((checkpoint) => clip.checkpoints[checkpoint] !== undefined);
+  const order = here === null ? named : [here, ...named.filter((checkpoint) => checkpoint !== here)];
+  const label = VIEW_LABELS[clip.view];
+  const count = readingsOfUse(mine).length;
+  // The parts keep their places among their like, so that a row that is pressed in the other view keeps the focus when
+  // its view comes to the top.
+  return (
+    <section className={styles.view} aria-label={`Readings, ${label.toLowerCase()}`}>
+      <h3 key="head">
+        {isOnBench ? (
+          label
+        ) : (
+          <button type="button" className={styles.fold} aria-expanded={opened} onClick={() => setOpened(!opened)}>
+            <span>{label}</span>
+            <span className={styles.soft}>{count === 1 ? '1 reading' : `${String(count)} readings`}</span>
+          </button>
+        )}
+      </h3>
+      {isOnBench || opened ? (
+        <div key="checkpoints" className={styles.checkpoints}>
+          {order.length === 0 ? (
+            <p className={styles.soft}>
+              No frame of this clip has a name yet. Go to address, top or impact and press its name on the left: its
+              readings come here.
+            </p>
+          ) : null}
+          {order.map((checkpoint) => (
+            <CheckpointReadings
+              key={checkpoint}
+              {...props}
+              checkpoint={checkpoint}
+              damaged={isOnDamage(clip, index, checkpoint)}
+              readings={mine.filter((reading) => reading.checkpoint === checkpoint)}
+            />
+          ))}
+        </div>
+      ) : null}
+    </section>
+  );
+}
+
+function isOnDamage(clip: BookClip, index: ClipIndex | undefined, checkpoint: Checkpoint): boolean {
+  const named = clip.checkpoints[checkpoint];
+  return named !== undefined && index !== undefined && isDamaged(index, named.index);
+}
+
+interface CheckpointReadingsProps extends ViewReadingsProps {
+  readonly checkpoint: Checkpoint;
+  readonly damaged: boolean;
+  readonly readings: readonly Reading[];
+}
+
+function CheckpointReadings(props: CheckpointReadingsProps) {
+  const { clip, checkpoint, readings, pins, from, here, isOnBench } = props;
+  const made = readings.filter((reading) => reading.state === 'measured');
+  const measured = made.filter(isOfUse);
+  const missing = readings.filter((reading) => reading.state === 'missing');
+  const isPinned = (key: ReadingKey): boolean => pins.some((pin) => sameReading(pin, key));
+  const pinned = measured.filter(isPinned).length;
+  const at = CHECKPOINT_LABELS[checkpoint];
+  const name = isOnBench ? at : `${at}, ${VIEW_LABELS[clip.view].toLowerCase()}`;
+  return (
+    <section className={styles.group} aria-label={`Readings at ${name}`}>
+      <div className={styles.head}>
+        <h4>{at}</h4>
+        <span>
+          {checkpoint === here ? 'this frame' : null}
+          {checkpoint === here && measured.length > 0 ? ', ' : null}
+          {measured.length === 0
+            ? null
+            : pinned === 0
+              ? 'none ticked: all on the still'
+              : `${String(pinned)} on the still`}
+        </span>
+      </div>
+      {props.damaged ? <p className={styles.damaged}>{DAMAGED_FRAME}</p> : null}
+      <ul>
+        {measured.map((reading) => (
+          <ReadingRow
+            key={`${reading.id} ${reading.aspect}`}
+            clip={clip}
+            reading={reading}
+            {...writtenIn(props.results, reading)}
+            from={from.includes(reading) ? props.fromWords : null}
+            pin={
+              isPinned(reading)
+                ? 'pinned'
+                : reading.aspect === 'change' && isPinned({ ...reading, aspect: 'value' })
+                  ? 'with its value'
+                  : 'not pinned'
+            }
+          />
+        ))}
+      </ul>
+      {missing.length === 0 ? null : (
+        <MissingReadings readings={missing} open={measured.length === 0} isPinned={isPinned} />
+      )}
+      <IdleReadings readings={made.filter((reading) => !isOfUse(reading))} />
+    </section>
+  );
+}
+
+/** A row is drawn anew only when one of its texts changes, however many other readings do. */
+function writtenIn({ comparisons, figures }: Results, reading: MeasuredReading) {
+  const comparison = comparisons.find((entry) => sameReading(entry, reading));
+  const compared = comparison === undefined ? null : figures.comparison(comparison);
+  return {
+    comparison,
+    number: figures.reading(reading).text,
+    meaning: figures.meaning(reading),
+    then: compared?.then.text ?? '',
+    now: compared?.now.text ?? '',
+    difference: compared?.difference.text ?? '',
+  };
+}

@@ -1,0 +1,96 @@
+import { useEffect, useRef, useState } from 'react';
+import { fullLabelOf, labelOf, otherUnitWords } from '../../../core/measure/words/format.ts';
+import type { MeasuredReading } from '../../../core/model/reading.ts';
+import type { WantedRange } from '../../../core/model/pattern.ts';
+import { tellDone } from '../../shell/state/messages.ts';
+import { newRangeFor } from '../../pattern/state/pattern-edit.ts';
+import { changePattern, ownPattern } from '../../pattern/state/pattern.ts';
+import { beginRangeEdit } from '../../pattern/state/range-edit.ts';
+import type { RangeEdit } from '../../pattern/state/range-edit.ts';
+import { Button } from '../../controls/button.tsx';
+import { RangeLimits } from '../../pattern/pattern-range-limits.tsx';
+import { whereInWords } from '../../pattern/pattern-words.ts';
+import styles from './reading-in-full.module.css';
+import type { Wanted } from './wanted-of-reading.ts';
+
+/** The wanted range of an opened reading, to be changed or said right there. */
+export function WantedHere({ reading, wanted }: { readonly reading: MeasuredReading; readonly wanted: Wanted | null }) {
+  const [isOpen, setOpen] = useState(false);
+  const ref = useRef<HTMLDivElement>(null);
+  const label = labelOf(reading);
+  const close = (): void => {
+    setOpen(false);
+    ref.current?.querySelector('button')?.focus();
+  };
+  const asks = wanted === null ? 'Say what is wanted' : 'Change what is wanted';
+  return (
+    <div ref={ref} className={styles.wanted}>
+      <Button
+        small
+        expanded={isOpen}
+        label={isOpen ? `Close what is wanted of ${label}` : `${asks} of ${label}`}
+        onPress={() => (isOpen ? close() : setOpen(true))}
+      >
+        {isOpen ? 'Close' : asks}
+      </Button>
+      {isOpen ? <LimitsHere reading={reading} wanted={wanted} onClose={close} /> : null}
+    </div>
+  );
+}
+
+function LimitsHere(props: {
+  readonly reading: MeasuredReading;
+  readonly wanted: Wanted | null;
+  readonly onClose: () => void;
+}) {
+  const { reading, wanted, onClose } = props;
+  const [fresh] = useState(() => newRangeFor(reading));
+  const [edit] = useState(() => editOf(wanted?.range ?? null, fresh, labelOf(reading)));
+  const range = wanted?.range ?? fresh;
+  const ref = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    const first = ref.current?.querySelector('input');
+    first?.focus();
+    first?.select();
+    ref.current?.scrollIntoView({ block: 'nearest' });
+  }, []);
+  // Also where another reading is opened, or the bench is left.
+  useEffect(() => () => edit.end(), [edit]);
+  return (
+    <div
+      ref={ref}
+      className={styles.limits}
+      role="group"
+      aria-label={`What is wanted of ${fullLabelOf(reading)}`}
+      onKeyDown={(event) => {
+        if (event.key !== 'Escape') return;
+        event.stopPropagation();
+        onClose();
+      }}
+    >
+      <RangeLimits range={range} onChange={edit.change} />
+      <p>{whereInWords(range)}.</p>
+      {range.unit === reading.unit ? null : <p>{otherUnitWords(range)}</p>}
+      <p>Counts at once. Where it holds and its words are changed on the Pattern page.</p>
+    </div>
+  );
+}
+
+/** An edit of the book's pattern; what it did can be taken back from the message that follows. */
+function editOf(held: WantedRange | null, fresh: WantedRange, label: string): RangeEdit {
+  return beginRangeEdit(held, fresh, {
+    pattern: () => ownPattern.get().pattern,
+    shippedPattern: () => ownPattern.get().shippedPattern,
+    put: (wanted) => changePattern({ wanted }),
+    offer: (kind, takeBack) =>
+      kind === 'added'
+        ? tellDone(`The pattern says now what is wanted of ${label}.`, {
+            label: 'Take it out',
+            run: takeBack,
+            waits: true,
+          })
+        : tellDone(`What is wanted of ${label} is changed.`, { label: 'Put it back', run: takeBack, waits: true }),
+    refuse: () =>
+      tellDone(`What is wanted of ${label} was changed again since, so it stays. Change it on the Pattern page.`),
+  });
+}

@@ -1,0 +1,242 @@
+import type { BodyPointId } from '../../../core/model/body-points.ts';
+import type { BookClip } from '../../../core/model/book.ts';
+import type { FrameRef } from '../../../core/model/frame.ts';
+import type { FrameMarks, PathSubject, PicturePoint } from '../../../core/model/mark.ts';
+import type { ReadingKey } from '../../../core/model/reading.ts';
+import { carriedTo } from '../../../core/model/swing.ts';
+import { CHECKPOINTS, CHECKPOINT_LABELS } from '../../../core/model/words.ts';
+import type { Checkpoint } from '../../../core/model/words.ts';
+import { withHeadBox } from '../../tools/change-marks.ts';
+import type { GroundScene } from '../../tools/ground-tool.ts';
+import { pick } from '../../tools/pick.ts';
+import type { PathScene } from '../../tools/path-tool.ts';
+import { nextPoint } from '../../tools/points-tool.ts';
+import { stepTool } from '../../tools/step-tool.ts';
+import { targetExists } from '../../tools/target.ts';
+import type { Target } from '../../tools/target.ts';
+import { idle } from '../../tools/tool.ts';
+import type { ToolEvent, ToolName } from '../../tools/tool.ts';
+import { app, newBench, setApp, setBench } from '../../shell/state/app-state.ts';
+import type { AppState } from '../../shell/state/app-state.ts';
+import { keepMarks } from '../../swing/state/edit-actions.ts';
+import { groundPlan } from './ground-plan.ts';
+import { tellDone } from '../../shell/state/messages.ts';
+import { startsFor } from './starts.ts';
+import { marksOn } from '../../swing/state/swing-edit.ts';
+import { changedTargets, forgetUnseen, noteUnseen } from '../../swing/state/unseen-marks.ts';
+
+/** Brings a frame to the bench, keeping the tool in hand. `looksFor`: the checkpoint that is to be found there. */
+export function openBench(clipId: string, index: number, looksFor: Checkpoint | null = null): void {
+  const { bench } = app.get();
+  const opened = newBench(clipId, index);
+  const { tool, follows } = bench === null ? opened : { tool: idle(bench.tool.tool), follows: bench.follows };
+  const picture = bench?.clipId === clipId && bench.index === index ? bench.picture : opened.picture;
+  setApp({ bench: { ...opened, tool, follows, looksFor, picture } });
+}
+
+/** Back to the lesson sheet. */
+export function closeBench(): void {
+  setApp({ bench: null });
+}
+
+export function benchClip(state: AppState): BookClip | null {
+  return state.swing?.clips.find((clip) => clip.id === state.bench?.clipId) ?? null;
+}
+
+/** The frame on the bench, or null when it is not in the clip. */
+export function benchFrame(state: AppState): FrameRef | null {
+  if (state.bench === null) return null;
+  const shown = state.indexes[state.bench.clipId]?.frames[state.bench.index];
+  return shown === undefined ? null : { index: state.bench.index, pts: shown.pts };
+}
+
+/** The marks that are kept of the frame on the bench. */
+export function keptMarks(state: AppState): FrameMarks | null {
+  const clip = benchClip(state);
+  const frame = benchFrame(state);
+  return clip === null || frame === null ? null : marksOn(clip, frame);
+}
+
+/** The path that is followed on the clip, and the marks that keep it. */
+export function pathScene(clip: BookClip, marks: FrameMarks, subject: PathSubject): PathScene {
+  for (const home of clip.marks)
+    for (const shape of home.shapes)
+      if (shape.kind === 'path' && shape.subject === subject) return { subject, home, shape, pts: marks.frame.pts };
+  return { subject, home: marks, shape: null, pts: marks.frame.pts };
+}
+
+/** What the ground tool clicks on the clip, and the ground marks that it has. */
+export function groundScene(clip: BookClip, marks: FrameMarks): GroundScene {
+  const plan = groundPlan.get().plan;
+  for (const home of clip.marks)
+    for (const shape of home.shapes) if (shape.kind === 'ground') return { plan, home, shape };
+  return { plan, home: marks, shape: null };
+}
+
+/** Follows another thing with the path tool. */
+export function follow(follows: PathSubject): void {
+  setBench({ follows, tool: idle('path'), selected: null, draft: null, shownReading: null });
+}
+
+/** Goes to a frame; beyond an end it stops at the end. A gesture that runs is cancelled. */
+export function goTo(index: number): void {
+  const { bench, indexes } = app.get();
+  if (bench === null) return;
+  const count = indexes[bench.clipId]?.frames.length ?? 1;
+  const wanted = Math.min(count - 1, Math.max(0, Math.round(index)));
+  if (wanted === bench.index) return;
+  setBench({
+    index: wanted,
+    picture: 'coming',
+    blind: false,
+    tool: idle(bench.tool.tool),
+    draft: null,
+    selected: null,
+    asked: null,
+    shownReading: null,
+  });
+}
+
+export function stepBy(frames: number): void {
+  const { bench } = app.get();
+  if (bench !== null) goTo(bench.index + frames);
+}
+
+/** Goes to the nearest named frame before (-1) or after (+1) this one, if there is one. */
+export function goToNamed(direction: -1 | 1): void {
+  const clip = benchClip(app.get());
+  const at = app.get().bench?.index ?? 0;
+  const frames = CHECKPOINTS.flatMap((checkpoint) => clip?.checkpoints[checkpoint]?.index ?? []);
+  const ahead = frames.filter((frame) => (frame - at) * direction > 0);
+  if (ahead.length > 0) goTo(direction > 0 ? Math.min(...ahead) : Math.max(...ahead));
+}
+
+export function chooseTool(tool: ToolName): void {
+  const { bench } = app.get();
+  if (bench === null) return;
+  setBench({ tool: idle(tool), draft: null, selected: tool === 'move' ? bench.selected : null });
+}
+
+/** Ends a running gesture without keeping anything; the selection stays. */
+export function cancelGesture(): void {
+  const { bench } = app.get();
+  if (bench !== null && bench.tool.name !== 'idle') setBench({ tool: idle(bench.tool.tool), draft: null });
+}
+
+export function select(selected: Target | null): void {
+  setBench({ selected, shownReading: null });
+}
+
+/** Asks for a body point to be placed (again). */
+export function askForPoint(asked: BodyPointId): void {
+  setBench({ tool: idle('points'), asked, selected: null, draft: null, shownReading: null });
+}
+
+export function showReading(shownReading: ReadingKey | null): void {
+  setBench({ shownReading });
+}
+
+/** The body point that a press would place now. */
+export function pointAskedFor(state: AppState): BodyPointId | null {
+  const clip = benchClip(state);
+  const marks = keptMarks(state);
+  if (clip === null || marks === null || state.bench === null) return null;
+  return state.bench.asked ?? nextPoint(clip.view, marks, null);
+}
+
+/**
+ * Hands an event to the tool in hand. `reach` and `centre` are in picture pixels. Answers whether the tool used it: a key
+ * that it did not use may step frames.
+ *
+ * Hands go before pictures. What is pressed after a step is meant for the frame that was stepped to, and for the point that is
+ * asked for there, whether its picture is on screen by then or not. It is taken at once, so that no later press takes
+ * its name; what nobody could see is noted as such (unseen-marks.ts). Only a frame that has no picture takes no press.
+ */
+export function sendToTool(event: ToolEvent, reach: number, centre: PicturePoint): boolean {
+  const state = app.get();
+  const { bench } = state;
+  const marks = keptMarks(state);
+  const clip = benchClip(state);
+  if (bench === null || marks === null || clip === null) return false;
+  if (event.type === 'down' && bench.picture === 'none') {
+    tellDone('This frame has no picture, so nothing was placed on it.');
+    return false;
+  }
+  const kept = bench.selected !== null && targetExists(marks, bench.selected) ? bench.selected : null;
+  const next = pointAskedFor(state);
+  const starts = startsFor(clip, bench.index);
+  const path = pathScene(clip, marks, bench.follows);
+  const ground = groundScene(clip, marks);
+  const scene = { marks, selected: kept, reach, newId: crypto.randomUUID(), next, starts, centre, path, ground };
+  const step = stepTool(bench.tool, event, scene);
+  if (!step.used) return false;
+  if (isOfTheHand(event) && bench.picture !== 'coming') forgetUnseen(clip.id, marks.frame.pts);
+  const blind = bench.picture === 'coming' || (bench.blind && bench.tool.name !== 'idle');
+  if (event.type === 'down' && bench.tool.tool === 'move' && step.selected === null)
+    tellOfCarried(clip, marks, event.at, reach);
+  if (step.commit !== null) {
+    if (blind) noteUnseen(clip.id, marks.frame.pts, changedTargets(marksOn(clip, step.commit.frame), step.commit));
+    keepMarks(bench.clipId, asHeadBox(clip, marks, step.commit), heldOn(event, step.selected));
+  }
+  // A key that nudges or deletes leaves the tool in hand; what ends a gesture has drawn something.
+  const drew = step.commit !== null && isDrawing(bench.tool.tool) && (isPointer(event) || bench.tool.name !== 'idle');
+  setBench({
+    tool: drew ? idle('move') : step.state,
+    blind: blind && step.state.name !== 'idle',
+    draft: step.draft,
+    selected: step.selected,
+    asked: step.ask ?? askedAfter(state, step.commit),
+    shownReading: null,
+  });
+  if (step.goBy !== undefined) stepBy(step.goBy);
+  return true;
+}
+
+/** The mark that a key moves, as one name; null for every other event. */
+function heldOn(event: ToolEvent, selected: Target | null): string | null {
+  return event.type === 'nudge' && selected !== null ? JSON.stringify(selected) : null;
+}
+
+function isPointer({ type }: ToolEvent): boolean {
+  return type === 'down' || type === 'move' || type === 'up';
+}
+
+/** A pointer that only moves has decided nothing. */
+function isOfTheHand({ type }: ToolEvent): boolean {
+  return type !== 'move' && type !== 'up';
+}
+
+/** A shape that only shows here is changed where it was drawn: a press on it says where that is. */
+function tellOfCarried(clip: BookClip, marks: FrameMarks, at: PicturePoint, reach: number): void {
+  const { index } = marks.frame;
+  const taken = pick({ ...marks, points: {}, shapes: carriedTo(clip, index) }, at, reach);
+  const home = clip.marks.find(({ shapes }) => taken?.kind === 'shape' && shapes.some(({ id }) => id === taken.id));
+  if (home === undefined) return;
+  const name = CHECKPOINTS.find((checkpoint) => clip.checkpoints[checkpoint]?.index === home.frame.index);
+  const where = name === undefined ? '' : `${CHECKPOINT_LABELS[name].toLowerCase()}, `;
+  tellDone(`This shape was drawn on ${where}frame ${String(home.frame.index)}. It is changed there.`, {
+    label: 'Go there',
+    run: () => goTo(home.frame.index),
+  });
+}
+
+/** At address, face on, the first box is drawn round the head: it is the head box until the coach says otherwise. */
+function asHeadBox(clip: BookClip, before: FrameMarks, after: FrameMarks): FrameMarks {
+  const drawn = after.shapes.at(-1);
+  const isNew = drawn?.kind === 'box' && after.shapes.length > before.shapes.length;
+  const isFirst = before.shapes.every((shape) => shape.kind !== 'box');
+  const isAddress = clip.view === 'face-on' && clip.checkpoints.address?.index === after.frame.index;
+  return isNew && isFirst && isAddress ? withHeadBox(after, drawn.id, true) : after;
+}
+
+function isDrawing(tool: ToolName): boolean {
+  return tool !== 'move' && tool !== 'points' && tool !== 'path';
+}
+
+/** Once the asked-for point is placed, the run goes on after it. */
+function askedAfter(state: AppState, commit: FrameMarks | null): BodyPointId | null {
+  const asked = state.bench?.asked ?? null;
+  const clip = benchClip(state);
+  if (asked === null || commit === null || clip === null) return asked;
+  return commit.points[asked] === undefined ? asked : nextPoint(clip.view, commit, asked);
+}

@@ -1,0 +1,40 @@
+import { VIEW_LABELS } from '../../../core/model/words.ts';
+import { app } from '../../shell/state/app-state.ts';
+import { chooseCompanion, companion, companionClip, toggleBothViews } from '../state/companion.ts';
+import { useStore } from '../../shell/state/store.ts';
+import styles from './companion.module.css';
+import { Button } from '../../controls/button.tsx';
+
+/** What stands beside the frame on the bench: nothing, the swing's other view, or the same view of the earlier swing. */
+export function CompanionChoice() {
+  const choice = useStore(companion, (state) => state.choice);
+  const other = useStore(app, (state) => companionClip(state, 'other'));
+  const then = useStore(app, (state) => companionClip(state, 'then'));
+  if (other === null && then === null) return null;
+  return (
+    <div className={styles.choice} role="group" aria-label="Beside this picture">
+      {other === null ? null : (
+        <Button
+          small
+          pressed={choice === 'other'}
+          look={choice === 'other' ? 'main' : 'plain'}
+          label={`Both views: ${VIEW_LABELS[other.view].toLowerCase()} beside this`}
+          onPress={toggleBothViews}
+        >
+          Both views
+        </Button>
+      )}
+      {then === null ? null : (
+        <Button
+          small
+          pressed={choice === 'then'}
+          look={choice === 'then' ? 'main' : 'plain'}
+          label="Then: the earlier swing beside this"
+          onPress={() => chooseCompanion(choice === 'then' ? 'none' : 'then')}
+        >
+          Then
+        </Button>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,99 @@
+import { useMemo, useRef } from 'react';
+import type { BookClip } from '../../../core/model/book.ts';
+import { carriedIds, marksShownOn } from '../../../core/model/swing.ts';
+import { VIEW_LABELS } from '../../../core/model/words.ts';
+import { drawListOf } from '../../../core/painting/draw-list.ts';
+import { labelTextsOf } from '../../../core/painting/mark-labels.ts';
+import type { ClipIndex } from '../../../core/time/clip-index.ts';
+import { app } from '../../shell/state/app-state.ts';
+import { chooseCompanion, nameOfClip, pair, swapViews } from '../state/companion.ts';
+import type { CompanionChoice } from '../state/companion.ts';
+import { filterOf, pictureLight } from '../state/picture-light.ts';
+import { useStore } from '../../shell/state/store.ts';
+import styles from './companion.module.css';
+import { Button } from '../../controls/button.tsx';
+import { useCompanionPicture } from './use-companion-picture.ts';
+import type { CompanionPicture } from './use-companion-picture.ts';
+import { dayInWords, frameInWords } from '../../shell/words.ts';
+
+interface Side {
+  readonly clip: BookClip;
+  readonly index: ClipIndex;
+}
+
+export interface CompanionViewProps {
+  readonly main: Side;
+  readonly other: Side;
+  readonly choice: Exclude<CompanionChoice, 'none'>;
+}
+
+/** The other picture beside the one on the bench: the same instant, with its marks, to look at and not to mark on. */
+export function CompanionView({ main, other, choice }: CompanionViewProps) {
+  const at = useStore(app, (state) => state.bench?.index ?? 0);
+  const date = useStore(app, (state) => (choice === 'then' ? state.then?.lesson.date : undefined));
+  const look = useStore(app, (state) => (choice === 'then' ? 'then' : state.then === null ? 'plain' : 'now'));
+  const { clip, index } = other;
+  const { lock, needs } = useMemo(() => pair(main, other, choice), [main, other, choice]);
+  const marksOf = useMemo(
+    () => (frame: number) => {
+      const shown = index.frames[frame];
+      if (shown === undefined) return [];
+      const marks = marksShownOn(clip, { index: frame, pts: shown.pts });
+      return drawListOf(marks, {
+        look,
+        width: clip.width,
+        height: clip.height,
+        labels: labelTextsOf(marks, clip),
+        quiet: carriedIds(clip, frame),
+      });
+    },
+    [clip, index.frames, look],
+  );
+  const title = VIEW_LABELS[clip.view] + (date === undefined ? '' : `, then, ${dayInWords(date)}`);
+  const frame = lock?.frameFor(at) ?? 0;
+  return (
+    <div className={styles.companion}>
+      {lock === null ? (
+        <p className={styles.needs}>{needs}</p>
+      ) : (
+        <Picture
+          {...{ clip, lock, marksOf }}
+          frames={index.frames}
+          label={`${title}, ${frameInWords(clip, index, frame)}`}
+        />
+      )}
+      {choice === 'other' ? (
+        <button
+          type="button"
+          className={styles.swap}
+          aria-label={`Swap: mark on ${nameOfClip(clip, choice)}`}
+          title={`Press to mark on ${nameOfClip(clip, choice)}`}
+          onClick={() => swapViews(frame)}
+        />
+      ) : null}
+      <span className={styles.plate} data-look={look}>
+        <strong>{title}</strong>
+        {lock === null ? null : <span>{frameInWords(clip, index, frame)}</span>}
+      </span>
+      <div className={styles.away}>
+        <Button small label={`Put ${nameOfClip(clip, choice)} away`} onPress={() => chooseCompanion('none')}>
+          ×
+        </Button>
+      </div>
+    </div>
+  );
+}
+
+/** The picture in the chosen light, and its marks on a canvas above it, which the light leaves alone. */
+function Picture({ label, ...picture }: CompanionPicture & { readonly label: string }) {
+  const canvasRef = useRef<HTMLCanvasElement>(null);
+  const marksRef = useRef<HTMLCanvasElement>(null);
+  const filter = useStore(pictureLight, filterOf);
+  useCompanionPicture(picture, canvasRef, marksRef);
+  return (
+    <>
+      <canvas ref={canvasRef} role="img" aria-label={label} style={{ filter }} />
+      <canvas ref={marksRef} aria-hidden="true" />
+    </>
+  );
+}

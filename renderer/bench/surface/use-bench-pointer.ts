@@ -1,0 +1,131 @@
+import { useEffect, useState } from 'react';
+import type { RefObject } from 'react';
+import { pan, pinch, zoomByWheel } from '../../canvas/bench-view.ts';
+import type { ScreenPoint } from '../../canvas/view-transform.ts';
+import { cancelGesture } from '../state/bench-actions.ts';
+import { TYPING } from '../use-bench-keys.ts';
+
+const LINE_HEIGHT = 40;
+
+/**
+ * Wheel, panning (middle button, or the main one while Space is held) and two fingers, taken before the tools see them: a
+ * second finger ends what the first one began. Answers whether the picture is being panned. A pointer that the system takes away cancels the gesture.
+ */
+export function useBenchPointer(
+  wrapRef: RefObject<HTMLDivElement | null>,
+  cancel: () => void = cancelGesture,
+): boolean {
+  const [panning, setPanning] = useState(false);
+  useEffect(() => {
+    const wrap = wrapRef.current;
+    if (wrap === null) return;
+    let hovered = false;
+    let space = false;
+    let held: { id: number; left: number; top: number } | null = null;
+
+    const onWheel = (event: WheelEvent) => {
+      event.preventDefault();
+      const box = wrap.getBoundingClientRect();
+      const pixels = event.deltaMode === WheelEvent.DOM_DELTA_LINE ? event.deltaY * LINE_HEIGHT : event.deltaY;
+      zoomByWheel(pixels, { left: event.clientX - box.left, top: event.clientY - box.top });
+    };
+    /** Fingers on the picture, in the order they came. After a second one nothing is drawn until all are lifted. */
+    const fingers = new Map<number, ScreenPoint>();
+    let pinching = false;
+    const placeOf = (event: PointerEvent): ScreenPoint => {
+      const box = wrap.getBoundingClientRect();
+      return { left: event.clientX - box.left, top: event.clientY - box.top };
+    };
+    const pairOf = (): readonly [ScreenPoint, ScreenPoint] | null => {
+      const [one, other] = [...fingers.values()];
+      return one === undefined || other === undefined ? null : [one, other];
+    };
+    const onFinger = (event: PointerEvent): boolean => {
+      if (event.pointerType !== 'touch') return false;
+      const from = pairOf();
+      if (event.type === 'pointerdown') {
+        fingers.set(event.pointerId, placeOf(event));
+        if (fingers.size === 2) {
+          pinching = true;
+          cancel();
+        }
+      } else if (event.type === 'pointermove' && fingers.has(event.pointerId)) {
+        fingers.set(event.pointerId, placeOf(event));
+        const to = pairOf();
+        if (pinching && from !== null && to !== null) pinch(from, to);
+      } else if (event.type === 'pointerup' || event.type === 'pointercancel') fingers.delete(event.pointerId);
+      const taken = pinching;
+      if (fingers.size === 0) pinching = false;
+      if (taken) event.stopPropagation();
+      return taken;
+    };
+    const onDown = (event: PointerEvent) => {
+      wrap.focus({ preventScroll: true });
+      if (onFinger(event)) return;
+      if (event.button !== 1 && !(space && event.button === 0)) return;
+      event.preventDefault();
+      event.stopPropagation();
+      held = { id: event.pointerId, left: event.clientX, top: event.clientY };
+      wrap.setPointerCapture(event.pointerId);
+      setPanning(true);
+    };
+    const onMove = (event: PointerEvent) => {
+      if (onFinger(event)) return;
+      if (held?.id !== event.pointerId) return;
+      event.stopPropagation();
+      pan(event.clientX - held.left, event.clientY - held.top);
+      held = { id: event.pointerId, left: event.clientX, top: event.clientY };
+    };
+    const onUp = (event: PointerEvent) => {
+      if (onFinger(event)) return;
+      if (held?.id !== event.pointerId) return;
+      event.stopPropagation();
+      held = null;
+      setPanning(false);
+    };
+    const onLost = (event: Event) => {
+      if (event instanceof PointerEvent && onFinger(event)) return;
+      fingers.clear();
+      held = null;
+      space = false;
+      setPanning(false);
+      cancel();
+    };
+    const onKey = (event: KeyboardEvent) => {
+      if (event.key !== ' ' || (event.target instanceof Element && event.target.closest(TYPING) !== null)) return;
+      const wanted = event.type === 'keydown' && (hovered || document.activeElement === wrap);
+      if (wanted || space) {
+        event.preventDefault();
+        event.stopPropagation();
+      }
+      space = wanted;
+    };
+    const enter = () => (hovered = true);
+    const leave = () => (hovered = false);
+
+    const capture = { capture: true };
+    wrap.addEventListener('wheel', onWheel, { passive: false });
+    wrap.addEventListener('pointerdown', onDown, capture);
+    wrap.addEventListener('pointermove', onMove, capture);
+    wrap.addEventListener('pointerup', onUp, capture);
+    wrap.addEventListener('pointercancel', onLost);
+    wrap.addEventListener('pointerenter', enter);
+    wrap.addEventListener('pointerleave', leave);
+    window.addEventListener('keydown', onKey, capture);
+    window.addEventListener('keyup', onKey, capture);
+    window.addEventListener('blur', onLost);
+    return () => {
+      wrap.removeEventListener('wheel', onWheel);
+      wrap.removeEventListener('pointerdown', onDown, capture);
+      wrap.removeEventListener('pointermove', onMove, capture);
+      wrap.removeEventListener('pointerup', onUp, capture);
+      wrap.removeEventListener('pointercancel', onLost);
+      wrap.removeEventListener('pointerenter', enter);
+      wrap.removeEventListener('pointerleave', leave);
+      window.removeEventListener('keydown', onKey, capture);
+      window.removeEventListener('keyup', onKey, capture);
+      window.removeEventListener('blur', onLost);
+    };
+  }, [wrapRef, cancel]);
+  return panning;
+}

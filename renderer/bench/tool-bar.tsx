@@ -1,0 +1,73 @@
+import { memo } from 'react';
+import type { BookClip } from '../../core/model/book.ts';
+import { isolated } from '../../core/model/isolated.ts';
+import { benchView, fit, oneToOne, zoomByKey } from '../canvas/bench-view.ts';
+import { app } from '../shell/state/app-state.ts';
+import { chooseTool } from './state/bench-actions.ts';
+import { useStore } from '../shell/state/store.ts';
+import { TOOLS } from '../tools/tool.ts';
+import type { ToolName } from '../tools/tool.ts';
+import styles from './tool-bar.module.css';
+import { Button } from '../controls/button.tsx';
+import { PictureLight } from './surface/picture-light.tsx';
+import { ToolIcon } from './tool-icon.tsx';
+import { keyTitle } from '../shell/key-words.ts';
+import { TOOL_LABELS } from './tool-words.ts';
+
+/** On the button, where the whole name would not fit. */
+const SHORT_LABELS: Readonly<Partial<Record<ToolName, string>>> = { points: 'Points', ground: 'Ground', edge: 'Edge' };
+
+/** Tools whose icon is the very shape that they draw: their word goes first where there is little room. */
+const SAID_BY_ICON: ReadonlySet<ToolName> = new Set(['line', 'angle', 'box', 'circle', 'free']);
+
+/** What the pointer does on the frame, and how large it is shown. */
+export const ToolBar = memo(function ToolBar({ clip }: { readonly clip: BookClip }) {
+  const inHand = useStore(app, (state) => state.bench?.tool.tool);
+  return (
+    <div className={styles.tools} role="toolbar" aria-label={`Marking ${isolated(clip.originalName)}`}>
+      {TOOLS.map((tool) => (
+        <Button
+          key={tool}
+          small
+          label={TOOL_LABELS[tool]}
+          pressed={inHand === tool}
+          look={inHand === tool ? 'main' : 'plain'}
+          onPress={() => chooseTool(tool)}
+        >
+          <span className={styles.tool} title={`${TOOL_LABELS[tool]}. ${keyTitle(`tool-${tool}`)}`}>
+            <ToolIcon tool={tool} />
+            <span className={SAID_BY_ICON.has(tool) ? styles.word : undefined}>
+              {SHORT_LABELS[tool] ?? TOOL_LABELS[tool]}
+            </span>
+          </span>
+        </Button>
+      ))}
+      <span className={styles.gap} />
+      <ZoomButtons />
+      <PictureLight />
+    </div>
+  );
+});
+
+function ZoomButtons() {
+  const zoom = useStore(benchView, (state) => state.view.zoom);
+  return (
+    <>
+      <Button small label="Zoom out" onPress={() => zoomByKey(-1)}>
+        −
+      </Button>
+      <span className={styles.zoom} aria-label={`Zoom ${zoom.toFixed(2)}`}>
+        {zoom.toFixed(zoom < 10 ? 2 : 1)}×
+      </span>
+      <Button small label="Zoom in" onPress={() => zoomByKey(1)}>
+        +
+      </Button>
+      <Button small label="Fit the whole picture" onPress={fit}>
+        Fit
+      </Button>
+      <Button small label="1:1, one to one" onPress={oneToOne}>
+        1:1
+      </Button>
+    </>
+  );
+}

@@ -1,0 +1,155 @@
+import { BODY_POINT_INFO } from '../../core/model/body-points.ts';
+import type { BodyPointId } from '../../core/model/body-points.ts';
+import type { PathSubject } from '../../core/model/mark.ts';
+import { groundPlaceWords } from '../../core/measure/words/camera-words.ts';
+import { typedCm } from '../../core/measure/words/format.ts';
+import { FEWEST_MARKS } from '../tools/ground-plan.ts';
+import type { GroundPlan } from '../tools/ground-plan.ts';
+import type { Target } from '../tools/target.ts';
+import type { ToolName, ToolState } from '../tools/tool.ts';
+
+export const TOOL_LABELS: Readonly<Record<ToolName, string>> = {
+  move: 'Move',
+  points: 'Body points',
+  line: 'Line',
+  angle: 'Angle',
+  box: 'Box',
+  circle: 'Circle',
+  free: 'Free line',
+  path: 'Path',
+  ground: 'Ground marks',
+  edge: 'Straight edge',
+};
+
+/** The key that takes a tool in hand: a letter of its name, or of what it does (draw, track, rule along an edge). */
+export const TOOL_KEYS: Readonly<Record<ToolName, string>> = {
+  move: 'm',
+  points: 'p',
+  line: 'l',
+  angle: 'a',
+  box: 'b',
+  circle: 'c',
+  free: 'd',
+  path: 't',
+  ground: 'g',
+  edge: 'u',
+};
+
+export interface NudgeKeys {
+  readonly coarse: string;
+  readonly fine: string;
+}
+
+/** What a hint depends on besides the tool. */
+export interface HintScene {
+  readonly selected: Target | null;
+  /** The body point that the guided run asks for. */
+  readonly asked: BodyPointId | null;
+  /** Whether it has a start on this frame. */
+  readonly hasStart: boolean;
+  readonly follows: PathSubject;
+  /** Whether the path that is followed has a place on this frame. */
+  readonly hasPlace: boolean;
+  /** What is next on the usual way through a lesson (next-step.ts), or null. */
+  readonly next: string | null;
+  /** What the ground tool clicks; null while no size was typed. */
+  readonly plan: GroundPlan | null;
+  /** The keys that move a mark by 1 px and by 0.1 px; null where the coach has taken them away. */
+  readonly nudge: NudgeKeys | null;
+}
+
+const HELD = 'Let go where it belongs. Esc cancels.';
+const COLLECTING =
+  'Click more places on the edge. Enter or a second click on the last one ends it, Backspace goes back one.';
+const ANGLE_STEPS = [
+  'Click the end of one arm.',
+  'Click the corner of the angle.',
+  'Click the end of the other arm.',
+] as const;
+
+/** What to do next, in one line. */
+export function hintFor(tool: ToolState, scene: HintScene): string {
+  if (tool.name === 'holding' || tool.name === 'placing') return HELD;
+  if (tool.name === 'idle' && scene.selected !== null) return selectedHint(tool, scene.selected, scene);
+  switch (tool.tool) {
+    case 'move':
+      return (
+        scene.next ?? 'Take a mark to move it. Arrow keys step through the frames. “Lesson sheet” above leads back.'
+      );
+    case 'points':
+      return pointsHint(scene);
+    case 'line':
+      return tool.name === 'idle' ? 'Drag a line, or click its two ends.' : 'Click the other end, or let go there.';
+    case 'box':
+      return tool.name === 'idle'
+        ? 'Drag a box from corner to corner, or click two corners.'
+        : 'Click the opposite corner, or let go there.';
+    case 'angle':
+      return ANGLE_STEPS[tool.name === 'idle' ? 0 : Math.min(2, tool.places.length)] ?? ANGLE_STEPS[0];
+    case 'circle':
+      return tool.name === 'collecting' || tool.name === 'pressing'
+        ? COLLECTING
+        : 'Click three or more places on the edge, or drag from the middle to the edge.';
+    case 'free':
+      return 'Draw while you press.';
+    case 'path':
+      return tool.name === 'following' ? HELD : pathHint(scene);
+    case 'ground':
+      return groundHint(tool.name === 'idle' ? 0 : tool.places.length, scene.plan);
+    case 'edge':
+      return edgeHint(tool.name === 'idle' ? 0 : tool.places.length);
+  }
+}
+
+const BACK = 'Backspace goes back one, Esc cancels.';
+
+/** Which place comes next; of marks that were measured, with its own numbers. */
+function groundHint(count: number, plan: GroundPlan | null): string {
+  if (plan === null) return 'Say in the panel beside what lies on the ground, and how large it is.';
+  const enough = plan.layout === 'measured' && count >= FEWEST_MARKS ? ' Enter ends it.' : '';
+  return `Click ${nextPlaceWords(plan, count)}.${enough}${count === 0 ? '' : ` ${BACK}`}`;
+}
+
+/** E.g. "the end toward the ball", "place 3, 40 cm toward the target and 20 cm toward the player". */
+export function nextPlaceWords({ layout, places }: GroundPlan, count: number): string {
+  const words = groundPlaceWords(layout, count);
+  const place = places[count];
+  if (layout !== 'measured' || place === undefined) return words;
+  const target = `${typedCm(Math.abs(place.target))} cm ${place.target < 0 ? 'away from' : 'toward'} the target`;
+  const ball = `${typedCm(Math.abs(place.ball))} cm toward the ${place.ball < 0 ? 'player' : 'ball'}`;
+  return `${words}, ${target} and ${ball}`;
+}
+
+function edgeHint(count: number): string {
+  if (count === 0) return 'Click three or more places along an edge that is straight in reality, as far as it runs.';
+  if (count < 3) return `Click the next place along the same edge. ${BACK}`;
+  return `Click more places along the edge, or end it with Enter. ${BACK}`;
+}
+
+function selectedHint(tool: ToolState, selected: Target, { asked, nudge }: HintScene): string {
+  if (tool.tool === 'points' && asked !== null) {
+    // Named: it may be one that was chosen again, and the next click is not for it.
+    const held = selected.kind === 'point' ? BODY_POINT_INFO[selected.point].label.toLowerCase() : 'the shape';
+    return `Place ${placeWords(asked)}${nudge === null ? '' : ` ${nudge.coarse} move ${held}.`}`;
+  }
+  const moves = nudge === null ? '' : `${nudge.coarse} move it 1 px, ${nudge.fine} 0.1 px. `;
+  const hidden = selected.kind === 'point' ? 'H says that it is hidden. ' : '';
+  return `${moves}${hidden}Delete removes it. Esc lets go of it.`;
+}
+
+function pointsHint({ asked, hasStart, next }: HintScene): string {
+  if (asked === null) return ['All body points of this view are placed.', next ?? ''].join(' ').trim();
+  const place = `Place ${placeWords(asked)}`;
+  return hasStart ? `${place} Enter accepts the dashed ring, where it stood before.` : place;
+}
+
+function pathHint({ follows, hasPlace }: HintScene): string {
+  return hasPlace
+    ? 'Drag its place, or click where it belongs. Delete takes it away, Backspace goes back a frame.'
+    : `Click the ${follows} on this frame; the next frame comes by itself. Backspace goes back a frame.`;
+}
+
+function placeWords(point: BodyPointId): string {
+  const { label, where } = BODY_POINT_INFO[point];
+  return `${label.toLowerCase()}, ${where}.`;
+}

@@ -1,0 +1,136 @@
+import { useState } from 'react';
+import type { StudentOverview } from '../../core/model/book.ts';
+import type { ChosenSwingFile } from '../../electron/ipc/contract.ts';
+import { HANDEDNESS_LABELS } from '../../core/model/words.ts';
+import { app, setApp } from '../shell/state/app-state.ts';
+import { makeDemo, removeStudent } from './state/book-actions.ts';
+import { attempt } from '../shell/state/messages.ts';
+import { chooseSwingFile } from './state/swing-file-actions.ts';
+import { useStore } from '../shell/state/store.ts';
+import styles from './book-page.module.css';
+import { Cautions } from '../shell/cautions.tsx';
+import { LessonCard } from './lesson-card.tsx';
+import { LessonForm } from './lesson-form.tsx';
+import { Button } from '../controls/button.tsx';
+import { ConfirmDialog } from '../controls/dialog.tsx';
+import { StudentForm } from './student-form.tsx';
+import { SwingFileDialog } from './swing-file-dialog.tsx';
+import { studentName } from '../shell/words.ts';
+
+/** The coach's students and their lessons; an empty book says how to begin. */
+export function BookPage() {
+  const students = useStore(app, (state) => state.students);
+  const studentId = useStore(app, (state) => state.studentId);
+  const [adding, setAdding] = useState(false);
+  const [file, setFile] = useState<ChosenSwingFile | null>(null);
+  const choose = () => void attempt(async () => setFile(await chooseSwingFile()));
+  if (students === null) return <p className={styles.lessons}>Opening the book.</p>;
+  const chosen = students.find((entry) => entry.student.id === studentId);
+  const form = adding ? (
+    <StudentForm student={null} onClose={() => setAdding(false)} />
+  ) : file === null ? null : (
+    <SwingFileDialog file={file} students={students} studentId={studentId} onClose={() => setFile(null)} />
+  );
+  if (students.length === 0) return <Welcome onAdd={() => setAdding(true)} onImport={choose} form={form} />;
+  return (
+    <div className={styles.book}>
+      <nav className={styles.students} aria-label="Students">
+        <Button onPress={() => setAdding(true)}>Add a student</Button>
+        <Button look="quiet" onPress={choose}>
+          Import a swing
+        </Button>
+        <ul>
+          {students.map(({ student, lessons }) => (
+            <li key={student.id}>
+              <button
+                type="button"
+                className={styles.student}
+                aria-current={student.id === studentId}
+                onClick={() => setApp({ studentId: student.id })}
+              >
+                {studentName(student)}
+                <span className={styles.small}>{lessonCount(lessons.length)}</span>
+              </button>
+            </li>
+          ))}
+        </ul>
+      </nav>
+      {chosen === undefined ? null : <StudentLessons key={chosen.student.id} overview={chosen} />}
+      {form}
+    </div>
+  );
+}
+
+function lessonCount(count: number): string {
+  if (count === 0) return 'no lesson yet';
+  return count === 1 ? '1 lesson' : `${String(count)} lessons`;
+}
+
+function Welcome(props: { readonly onAdd: () => void; readonly onImport: () => void; readonly form: React.ReactNode }) {
+  const busy = useStore(app, (state) => state.jobs.length > 0);
+  return (
+    <div className={styles.welcome}>
+      <h2>Your book is empty.</h2>
+      <p>
+        Baybook keeps your students, their lessons and the clips you film in the bay. It measures what you mark on a
+        frame, with how sure each number is. Begin with “Add your first student”.
+      </p>
+      <div className={styles.row}>
+        <Button look="main" onPress={props.onAdd} disabled={busy}>
+          Add your first student
+        </Button>
+        <Button onPress={() => void attempt(makeDemo)} disabled={busy}>
+          Look at a made-up demo book
+        </Button>
+        <Button look="quiet" onPress={props.onImport} disabled={busy}>
+          Import a swing
+        </Button>
+      </div>
+      <p className={styles.small}>
+        The demo is an invented student with two lessons a month apart. Take it out again whenever you like.
+      </p>
+      <Cautions />
+      {props.form}
+    </div>
+  );
+}
+
+function StudentLessons({ overview }: { readonly overview: StudentOverview }) {
+  const { student, lessons } = overview;
+  const [open, setOpen] = useState<'change' | 'remove' | 'lesson' | null>(null);
+  const close = () => setOpen(null);
+  return (
+    <section className={styles.lessons} aria-label={`Lessons of ${studentName(student)}`}>
+      <div className={styles.titleRow}>
+        <h2>{studentName(student)}</h2>
+        <span className={styles.small}>{HANDEDNESS_LABELS[student.handedness]}</span>
+        <Button look="quiet" onPress={() => setOpen('change')}>
+          Change student
+        </Button>
+        <Button look="quiet" onPress={() => setOpen('remove')}>
+          Remove student
+        </Button>
+        <Button look="main" onPress={() => setOpen('lesson')}>
+          Add a lesson
+        </Button>
+      </div>
+      {lessons.length === 0 ? (
+        <p>No lesson yet. Press “Add a lesson”: its date, the club, and then the clips you filmed.</p>
+      ) : null}
+      {lessons.map((entry) => (
+        <LessonCard key={entry.lesson.id} entry={entry} student={student} />
+      ))}
+      {open === 'change' ? <StudentForm student={student} onClose={close} /> : null}
+      {open === 'lesson' ? <LessonForm student={student} lesson={null} onClose={close} /> : null}
+      {open === 'remove' ? (
+        <ConfirmDialog
+          title={`Remove ${studentName(student)}?`}
+          what="All lessons, swings and marks of this student go with it, and the clips that Baybook copied. This cannot be taken back."
+          doIt="Remove student"
+          onDo={() => void attempt(() => removeStudent(student.id))}
+          onClose={close}
+        />
+      ) : null}
+    </section>
+  );
+}

@@ -1,0 +1,50 @@
+import { useState } from 'react';
+import type { Lesson, Student } from '../../core/model/book.ts';
+import { CLUBS, HANDEDNESS, HANDEDNESS_LABELS } from '../../core/model/words.ts';
+import { saveLesson } from './state/book-actions.ts';
+import { attempt } from '../shell/state/messages.ts';
+import { FormDialog } from '../controls/dialog.tsx';
+import { Choice, TextEntry } from '../controls/fields.tsx';
+
+/** Today where the coach is, as an ISO day. */
+function today(): string {
+  const now = new Date();
+  const pad = (part: number): string => String(part).padStart(2, '0');
+  return `${String(now.getFullYear())}-${pad(now.getMonth() + 1)}-${pad(now.getDate())}`;
+}
+
+/** Adds a lesson (null) or changes one. */
+export function LessonForm(props: {
+  readonly student: Student;
+  readonly lesson: Lesson | null;
+  readonly onClose: () => void;
+}) {
+  const { student, lesson, onClose } = props;
+  const [date, setDate] = useState(lesson?.date ?? today());
+  const [club, setClub] = useState(lesson?.club ?? '7 iron');
+  const [handedness, setHandedness] = useState(lesson?.handedness ?? student.handedness);
+  const [note, setNote] = useState(lesson?.note ?? '');
+  const save = async () => {
+    const fields = { studentId: student.id, date, club: club.trim(), handedness, note };
+    if (await attempt(() => saveLesson(lesson?.id ?? null, fields))) onClose();
+  };
+  return (
+    <FormDialog
+      title={lesson === null ? 'Add a lesson' : 'Change lesson'}
+      doIt={lesson === null ? 'Add lesson' : 'Keep changes'}
+      onDo={() => void save()}
+      onClose={onClose}
+      disabled={date === '' || club.trim() === ''}
+    >
+      <TextEntry label="Date" type="date" value={date} onChange={setDate} required />
+      <TextEntry label="Club" value={club} onChange={setClub} maxLength={80} offers={CLUBS} required />
+      <Choice
+        label="Plays"
+        value={handedness}
+        options={HANDEDNESS.map((value) => ({ value, label: HANDEDNESS_LABELS[value] }))}
+        onChange={setHandedness}
+      />
+      <TextEntry label="Note (for yourself)" value={note} onChange={setNote} long />
+    </FormDialog>
+  );
+}

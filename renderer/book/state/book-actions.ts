@@ -1,0 +1,68 @@
+import type { Lesson, Student } from '../../../core/model/book.ts';
+import type { NewLesson, NewStudent } from '../../../electron/ipc/contract.ts';
+import { ask } from '../../api.ts';
+import { app, setApp } from '../../shell/state/app-state.ts';
+import { runJob } from '../../shell/state/jobs.ts';
+import { createPlace } from '../../shell/state/place.ts';
+
+/** The list of students. */
+const studentsPlace = createPlace();
+
+/** Reads the facts and the list of students; to be called at start and after each change of the book. */
+export async function readBook(): Promise<void> {
+  await studentsPlace.fill(
+    () => Promise.all([ask('program/facts', null), ask('student/list', null)]),
+    ([facts, students]) => {
+      const { studentId, facts: before, message } = app.get();
+      const known = students.some((entry) => entry.student.id === studentId);
+      setApp({ facts, students, studentId: known ? studentId : (students[0]?.student.id ?? null) });
+      // Once, with the start, and not in the place of what is said already.
+      if (before === null && message === null && facts.strays.length > 0)
+        setApp({ message: { kind: 'trouble', text: facts.strays.join(' '), nextStep: null } });
+    },
+  );
+}
+
+export async function makeDemo(): Promise<void> {
+  await runJob('Making the demo book', (jobId) => ask('demo/make', { jobId }));
+  await readBook();
+}
+
+export async function saveStudent(id: string | null, fields: NewStudent): Promise<Student> {
+  const student = await (id === null ? ask('student/add', fields) : ask('student/change', { id, ...fields }));
+  setApp({ studentId: student.id });
+  await readBook();
+  return student;
+}
+
+export async function removeStudent(id: string): Promise<void> {
+  await ask('student/remove', { id });
+  await readBook();
+}
+
+export async function saveLesson(id: string | null, fields: NewLesson): Promise<Lesson> {
+  const { date, club, handedness, note } = fields;
+  const lesson = await (id === null
+    ? ask('lesson/add', fields)
+    : ask('lesson/change', { id, date, club, handedness, note }));
+  if (id === null) await ask('swing/add', { lessonId: lesson.id, label: 'Swing 1' });
+  await readBook();
+  return lesson;
+}
+
+export async function removeLesson(id: string): Promise<void> {
+  await ask('lesson/remove', { id });
+  await readBook();
+}
+
+/** Adds a swing to a lesson, named by its place, e.g. "Swing 3". */
+export async function addSwing(lessonId: string, swingsBefore: number): Promise<string> {
+  const swing = await ask('swing/add', { lessonId, label: `Swing ${String(swingsBefore + 1)}` });
+  await readBook();
+  return swing.id;
+}
+
+export async function removeSwing(id: string): Promise<void> {
+  await ask('swing/remove', { id });
+  await readBook();
+}

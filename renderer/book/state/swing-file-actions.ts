@@ -1,0 +1,29 @@
+import type { View } from '../../../core/model/words.ts';
+import type { ChosenSwingFile } from '../../../electron/ipc/contract.ts';
+import { ask } from '../../api.ts';
+import { setApp } from '../../shell/state/app-state.ts';
+import { readBook } from './book-actions.ts';
+import { runJob } from '../../shell/state/jobs.ts';
+import { openSwing } from '../../swing/state/swing-actions.ts';
+
+/** Asks for a swing file; null when the coach closed the dialog. */
+export async function chooseSwingFile(): Promise<ChosenSwingFile | null> {
+  return ask('swing/choose-file', null);
+}
+
+export interface SwingChoice {
+  readonly path: string;
+  /** null: a new student. */
+  readonly studentId: string | null;
+  readonly files: readonly { readonly view: View; readonly path: string }[];
+}
+
+/** Brings the swing in as a new one, and opens it. */
+export async function importSwing(choice: SwingChoice): Promise<void> {
+  const swing = await runJob('Comparing the clips with the swing file', (jobId) =>
+    ask('swing/import', { jobId, ...choice }),
+  );
+  await readBook();
+  await openSwing(swing.id);
+  if (choice.studentId !== null) setApp({ studentId: choice.studentId });
+}

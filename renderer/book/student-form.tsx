@@ -1,0 +1,45 @@
+import { useState } from 'react';
+import type { Student } from '../../core/model/book.ts';
+import { HANDEDNESS, HANDEDNESS_LABELS } from '../../core/model/words.ts';
+import { saveStudent } from './state/book-actions.ts';
+import { attempt } from '../shell/state/messages.ts';
+import { FormDialog } from '../controls/dialog.tsx';
+import { Choice, TextEntry } from '../controls/fields.tsx';
+
+/** Adds a student (null) or changes one. */
+export function StudentForm(props: { readonly student: Student | null; readonly onClose: () => void }) {
+  const { student, onClose } = props;
+  const [firstName, setFirstName] = useState(student?.firstName ?? '');
+  const [lastName, setLastName] = useState(student?.lastName ?? '');
+  const [handedness, setHandedness] = useState(student?.handedness ?? 'right');
+  const save = async () => {
+    const fields = { firstName: firstName.trim(), lastName: lastName.trim(), handedness };
+    if (await attempt(() => saveStudent(student?.id ?? null, fields))) onClose();
+  };
+  return (
+    <FormDialog
+      title={student === null ? 'Add a student' : 'Change student'}
+      doIt={student === null ? 'Add student' : 'Keep changes'}
+      onDo={() => void save()}
+      onClose={onClose}
+      disabled={firstName.trim() === ''}
+    >
+      <TextEntry
+        label="First name"
+        hint="Stands on the stills you send. Nothing else about the student does."
+        value={firstName}
+        onChange={setFirstName}
+        maxLength={80}
+        required
+        autoFocus
+      />
+      <TextEntry label="Last name (may stay empty)" value={lastName} onChange={setLastName} maxLength={80} />
+      <Choice
+        label="Plays"
+        value={handedness}
+        options={HANDEDNESS.map((value) => ({ value, label: HANDEDNESS_LABELS[value] }))}
+        onChange={setHandedness}
+      />
+    </FormDialog>
+  );
+}

@@ -1,0 +1,94 @@
+import { useRef, useState } from 'react';
+import { linkLabel, linkMissWords } from '../../core/measure/words/chain-words.ts';
+import { sourceSentence } from '../../core/measure/pattern/pattern-source.ts';
+import type { Chain } from '../../core/model/pattern.ts';
+import { VIEW_LABELS } from '../../core/model/words.ts';
+import { isolated } from '../../core/model/isolated.ts';
+import { tellDone } from '../shell/state/messages.ts';
+import { newChain, withInserted, without } from './state/pattern-edit.ts';
+import { changeChain, changePattern, ownPattern } from './state/pattern.ts';
+import { AddByReading } from './pattern-add.tsx';
+import { ChainEditor } from './pattern-chain-editor.tsx';
+import styles from './pattern-page.module.css';
+import { Button } from '../controls/button.tsx';
+
+/** What hangs together, link by link; one chain at a time is open to be changed. */
+export function PatternChains({ chains }: { readonly chains: readonly Chain[] }) {
+  const [opened, setOpened] = useState<number | null>(null);
+  const heading = useRef<HTMLHeadingElement>(null);
+  const remove = (chain: Chain, index: number): void => {
+    setOpened(null);
+    heading.current?.focus();
+    changePattern({ chains: without(chains, index) });
+    tellDone(`The chain "${isolated(chain.name)}" is taken out of the pattern.`, {
+      label: 'Put it back',
+      run: () => changePattern({ chains: withInserted(ownPattern.get().pattern.chains, index, chain) }),
+      waits: true,
+    });
+  };
+  return (
+    <section className={styles.part} aria-label="Cause and effect">
+      <h3 ref={heading} tabIndex={-1}>
+        Cause and effect
+      </h3>
+      <p className={styles.soft}>
+        Chains of readings, the cause before what it brings about. On the bench each link is held against the swing;
+        that one causes the next is your word, not a measurement.
+      </p>
+      <AddByReading
+        what="Add a chain that starts with it"
+        onAdd={(reading) => {
+          changePattern({ chains: [...chains, newChain(reading)] });
+          setOpened(chains.length);
+        }}
+      />
+      <ul className={styles.group}>
+        {chains.map((chain, index) => (
+          <li key={index} className={styles.row}>
+            <ChainInWords chain={chain} />
+            <div className={styles.actions}>
+              <Button
+                small
+                expanded={opened === index}
+                label={`${opened === index ? 'Close' : 'Change'} the chain ${isolated(chain.name)}`}
+                onPress={() => setOpened(opened === index ? null : index)}
+              >
+                {opened === index ? 'Close' : 'Change'}
+              </Button>
+              <Button small label={`Remove the chain ${isolated(chain.name)}`} onPress={() => remove(chain, index)}>
+                Remove
+              </Button>
+            </div>
+            {opened === index ? <ChainEditor chain={chain} onChange={(part) => changeChain(index, part)} /> : null}
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function ChainInWords({ chain }: { readonly chain: Chain }) {
+  const source = sourceSentence(chain.basis);
+  return (
+    <div className={styles.said}>
+      <h4>{chain.name}</h4>
+      <ol className={styles.links}>
+        {chain.links.map((link, place) => (
+          <li key={place}>
+            {linkLabel(link)}{' '}
+            <span className={styles.soft}>
+              {VIEW_LABELS[link.view].toLowerCase()}, {linkMissWords(link)}
+            </span>
+            {link.words === '' ? '' : `: ${link.words}`}
+          </li>
+        ))}
+      </ol>
+      {chain.leadsTo === '' ? null : (
+        <p>
+          <strong>Leads to.</strong> {chain.leadsTo}
+        </p>
+      )}
+      {source === null ? null : <p className={styles.soft}>{source}</p>}
+    </div>
+  );
+}

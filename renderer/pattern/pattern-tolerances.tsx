@@ -1,0 +1,68 @@
+import { useRef } from 'react';
+import { labelOf, unitInWords } from '../../core/measure/words/format.ts';
+import type { Tolerance } from '../../core/model/pattern.ts';
+import { newTolerance, withEntry, without } from './state/pattern-edit.ts';
+import { changePattern } from './state/pattern.ts';
+import { AddByReading } from './pattern-add.tsx';
+import styles from './pattern-page.module.css';
+import { READING_OPTIONS, readTolerance, writeNumber } from './pattern-words.ts';
+import { Button } from '../controls/button.tsx';
+import { CheckedEntry } from '../controls/checked-entry.tsx';
+
+/** Differences between then and now that count as none. */
+export function PatternTolerances({ tolerances }: { readonly tolerances: readonly Tolerance[] }) {
+  const heading = useRef<HTMLHeadingElement>(null);
+  const free = READING_OPTIONS.filter(({ value }) => newTolerance(value, tolerances) !== null);
+  return (
+    <section className={styles.part} aria-label="Tolerances">
+      <h3 ref={heading} tabIndex={-1}>
+        Tolerances
+      </h3>
+      <p className={styles.soft}>
+        A difference between then and now that is smaller than this, with all of its ±, counts as none: the verdict is
+        “held”. Without a tolerance nothing is ever held.
+      </p>
+      <AddByReading
+        what="Add a tolerance"
+        options={free}
+        onAdd={(reading) => {
+          const added = newTolerance(reading, tolerances);
+          if (added !== null) changePattern({ tolerances: [...tolerances, added] });
+        }}
+      />
+      <ul className={styles.tolerances}>
+        {tolerances.map((tolerance, index) => {
+          const { reading, aspect, unit, within } = tolerance;
+          const name = labelOf({ id: reading, aspect });
+          return (
+            <li key={`${reading} ${aspect} ${unit}`}>
+              <span className={styles.name}>{name}</span>
+              <CheckedEntry
+                label={`Tolerance of ${name}, in ${unitInWords(unit)}`}
+                quietLabel
+                numeric
+                value={within}
+                write={writeNumber}
+                read={readTolerance}
+                onChange={(changed) =>
+                  changePattern({ tolerances: withEntry(tolerances, index, { ...tolerance, within: changed }) })
+                }
+              />
+              <span>{unitInWords(unit)}</span>
+              <Button
+                small
+                label={`Remove the tolerance of ${name}, in ${unitInWords(unit)}`}
+                onPress={() => {
+                  heading.current?.focus();
+                  changePattern({ tolerances: without(tolerances, index) });
+                }}
+              >
+                Remove
+              </Button>
+            </li>
+          );
+        })}
+      </ul>
+    </section>
+  );
+}

@@ -1,0 +1,59 @@
+import { useState } from 'react';
+import type { RepeatCheck } from '../../core/model/repeat-check.ts';
+import { attempt } from '../shell/state/messages.ts';
+import { placing, removeCheck } from './state/placing.ts';
+import { useStore } from '../shell/state/store.ts';
+import { Button } from '../controls/button.tsx';
+import { ConfirmDialog } from '../controls/dialog.tsx';
+import { PlacingTable } from './placing-table.tsx';
+import styles from './repeat-page.module.css';
+import { dayInWords } from '../shell/words.ts';
+
+/** The placing errors in use and the checks they come from; each check can be taken away. */
+export function KeptChecks() {
+  const checks = useStore(placing, (state) => state.checks);
+  const [removing, setRemoving] = useState<RepeatCheck | null>(null);
+  if (checks.length === 0)
+    return <p className={styles.soft}>No repeat check is kept yet: 3 px are assumed for every point.</p>;
+  return (
+    <section aria-label="Numbers in use" className={styles.section}>
+      <h3>Numbers in use</h3>
+      <PlacingTable frames={checks.flatMap(({ frames }) => frames)} />
+      <ul className={styles.checks} aria-label="Kept repeat checks">
+        {checks.map((check) => (
+          <li key={check.id}>
+            <span>{wordsFor(check)}</span>
+            <Button small label={`Remove the check of ${wordsFor(check)}`} onPress={() => setRemoving(check)}>
+              Remove
+            </Button>
+          </li>
+        ))}
+      </ul>
+      {removing === null ? null : (
+        <ConfirmDialog
+          title="Remove this repeat check?"
+          what="Its placings are deleted, and readings no longer count with them. This cannot be taken back."
+          doIt="Remove it"
+          onDo={() => void attempt(() => removeCheck(removing.id))}
+          onClose={() => setRemoving(null)}
+        />
+      )}
+    </section>
+  );
+}
+
+function wordsFor({ at, frames }: RepeatCheck): string {
+  const placings = frames.reduce(
+    (sum, frame) => sum + Object.values(frame.placings).reduce((inner, places) => inner + places.length - 1, 0),
+    0,
+  );
+  const count = frames.length === 1 ? '1 frame' : `${String(frames.length)} frames`;
+  return `${dayInWords(localDay(at))}, ${count}, ${String(placings)} placings`;
+}
+
+/** The day that it was where the coach is. */
+function localDay(instant: string): string {
+  const date = new Date(instant);
+  const two = (part: number) => String(part).padStart(2, '0');
+  return `${String(date.getFullYear())}-${two(date.getMonth() + 1)}-${two(date.getDate())}`;
+}

@@ -1,0 +1,150 @@
+import { useMemo } from 'react';
+import type { ReactNode } from 'react';
+import { formatAgreement, formatAmount } from '../../core/measure/words/format.ts';
+import { readingRepeats } from '../../core/measure/repeat/reading-repeats.ts';
+import type { ReadingRepeat } from '../../core/measure/repeat/reading-repeats.ts';
+import {
+  capital,
+  changesInWords,
+  enoughInWords,
+  repeatName,
+  scatterInWords,
+} from '../../core/measure/repeat/repeat-words.ts';
+import { repeatFrameOf } from '../../core/model/repeat-check.ts';
+import type { NewRepeatCheck, RepeatFrame } from '../../core/model/repeat-check.ts';
+import { app } from '../shell/state/app-state.ts';
+import { attempt } from '../shell/state/messages.ts';
+import { ownPattern } from '../pattern/state/pattern.ts';
+import { clipToCheck, closeRepeatCheck, swingToCheck, takeNumbers } from './state/repeat-check.ts';
+import type { SwingsToCheck } from './state/repeat-check.ts';
+import { useStore } from '../shell/state/store.ts';
+import { Button } from '../controls/button.tsx';
+import { Fold } from '../controls/fold.tsx';
+import { PlacingTable } from './placing-table.tsx';
+import styles from './repeat-page.module.css';
+
+/** What a finished check says, and whether readings are to count with it. */
+export function RepeatResult({ check }: { readonly check: NewRepeatCheck }) {
+  const swing = useStore(app, (state) => state.swing);
+  const then = useStore(app, (state) => state.then);
+  const frames = useMemo(() => framesOf({ swing, then }, check), [swing, then, check]);
+  const repeats = useMemo(() => readingRepeats(frames), [frames]);
+  const pattern = useStore(ownPattern, (state) => state.pattern);
+  return (
+    <div className={styles.page}>
+      <h2>Your own placing error</h2>
+      <Told label="How far your clicks scatter" sentences={scatterInWords(frames)} />
+      {repeats.length === 0 ? (
+        <p className={styles.soft}>No reading has all of its points in this check.</p>
+      ) : (
+        <>
+          <Told label="What counts as a change" sentences={changesInWords(repeats)}>
+            <p className={styles.soft}>
+              ± says how sure so many placings make it; more frames make it smaller. Between two lessons the camera
+              moves too: the comparison counts that in beside your clicks.
+            </p>
+          </Told>
+          <Told label="Which readings repeat well enough" sentences={enoughInWords(repeats, pattern)} />
+          <ReadingTable repeats={repeats} />
+        </>
+      )}
+      <section aria-label="How these numbers are made" className={styles.section}>
+        <Fold head="How these numbers are made, and each body point">
+          <NumbersExplained />
+          <PlacingTable frames={frames} />
+        </Fold>
+      </section>
+      <p>
+        With these numbers in use, the ± of every reading rests on your own hand for the points above. Points that were
+        not checked, and shapes, keep the assumed 3 px.
+      </p>
+      <div className={styles.row}>
+        <Button look="main" autoFocus onPress={() => void attempt(takeNumbers)}>
+          Use these numbers
+        </Button>
+        <Button onPress={closeRepeatCheck}>Do not use</Button>
+        <span className={styles.soft}>A check that is not used is dropped.</span>
+      </div>
+    </div>
+  );
+}
+
+interface ToldProps {
+  readonly label: string;
+  readonly sentences: readonly string[];
+  readonly children?: ReactNode;
+}
+
+function Told({ label, sentences, children }: ToldProps) {
+  if (sentences.length === 0) return null;
+  return (
+    <section aria-label={label} className={styles.told}>
+      <h3>{label}</h3>
+      {sentences.map((sentence) => (
+        <p key={sentence}>{sentence}</p>
+      ))}
+      {children}
+    </section>
+  );
+}
+
+/** What the check says of each frame together with what the window knows of its clip. */
+function framesOf(state: SwingsToCheck, check: NewRepeatCheck): readonly RepeatFrame[] {
+  return check.frames.flatMap((placed) => {
+    const clip = clipToCheck(state, placed.clipId);
+    const owner = swingToCheck(state, placed.clipId);
+    return clip === null || owner === null ? [] : [repeatFrameOf(clip, owner.lesson.handedness, placed)];
+  });
+}
+
+function NumbersExplained() {
+  return (
+    <ul className={styles.words}>
+      <li>
+        Scatter of one reading is the standard error of measurement (SEM): how far placing alone puts one reading off,
+        as one standard deviation.
+      </li>
+      <li>
+        Smallest change that counts is the minimal detectable change (MDC95), 1.96 × √2 × SEM: in 95 of 100 cases
+        placing alone makes less of a difference between two readings.
+      </li>
+      <li>
+        Agreement is the intraclass correlation (ICC): the share of the differences between these frames that is not
+        placing; 1 is all of it.
+      </li>
+      <li>
+        Placing error is the standard deviation of your clicks on one point, across and up or down alike. 19 of 20
+        clicks land within 2.45 times that.
+      </li>
+    </ul>
+  );
+}
+
+function ReadingTable({ repeats }: { readonly repeats: readonly ReadingRepeat[] }) {
+  return (
+    <table className={styles.table} aria-label="How well each reading repeats">
+      <thead>
+        <tr>
+          <th scope="col">Reading</th>
+          <th scope="col">Scatter of one reading (SEM)</th>
+          <th scope="col">Smallest change that counts (MDC95)</th>
+          <th scope="col">Agreement (ICC)</th>
+          <th scope="col">From</th>
+        </tr>
+      </thead>
+      <tbody>
+        {repeats.map((repeat) => (
+          <tr key={[repeat.id, repeat.aspect, repeat.view, repeat.unit].join(' ')}>
+            <th scope="row">{capital(repeatName(repeat))}</th>
+            <td>{formatAmount(repeat.sem, repeat.unit)}</td>
+            <td>{formatAmount(repeat.smallestChange, repeat.unit)}</td>
+            <td>{repeat.icc === null ? 'needs two frames' : formatAgreement(repeat.icc)}</td>
+            <td>
+              {repeat.things === 1 ? '1 frame' : `${String(repeat.things)} frames`}, {repeat.rounds} placings
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}

@@ -1,0 +1,110 @@
+import { useMemo } from 'react';
+import type { BookClip, BookSwing } from '../../core/model/book.ts';
+import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
+import type { ReadingKey } from '../../core/model/reading.ts';
+import { shownCell } from '../../core/compare/shown-cell.ts';
+import { marksShownOn } from '../../core/model/swing.ts';
+import type { Checkpoint, View } from '../../core/model/words.ts';
+import type { Box } from '../../core/painting/box.ts';
+import { cropAroundPlayer } from '../../core/painting/crop.ts';
+import { app } from '../shell/state/app-state.ts';
+import { openBench } from '../bench/state/bench-actions.ts';
+import { nameFrame } from '../swing/state/edit-actions.ts';
+import { useStore } from '../shell/state/store.ts';
+import { marksOn } from '../swing/state/swing-edit.ts';
+import { Button } from '../controls/button.tsx';
+import { LivePicture } from './live-picture.tsx';
+import { ReadingList } from './reading-list.tsx';
+import styles from './sheet-page.module.css';
+import { Still } from '../swing/still.tsx';
+import { useIntoSight } from '../shell/use-into-sight.ts';
+import type { Results } from '../swing/use-readings.ts';
+import { frameInWords } from '../shell/words.ts';
+
+export interface SheetCellProps {
+  readonly checkpoint: Checkpoint;
+  readonly view: View;
+  readonly time: 'then' | 'now';
+  readonly swing: BookSwing | null;
+  readonly compared: boolean;
+  readonly results: Results;
+  /** Readings that the coach wants on the stills of now. */
+  readonly pins: readonly ReadingKey[];
+}
+
+/** One still of the sheet with its readings below. Of an earlier swing it is only looked at. */
+export function SheetCell({ checkpoint, view, time, swing, compared, results, pins }: SheetCellProps) {
+  const clip = swing?.clips.find((entry) => entry.view === view);
+  const index = useStore(app, (state) => (clip === undefined ? undefined : state.indexes[clip.id]));
+  const label = CHECKPOINT_LABELS[checkpoint];
+  const crop = useMemo(() => (clip === undefined ? null : cropOf(clip)), [clip]);
+  const cell = useIntoSight(clip, checkpoint);
+  if (clip === undefined || index === undefined) {
+    return <div className={`${styles.cell ?? ''} ${styles.empty ?? ''}`}>No clip of this view.</div>;
+  }
+  const named = clip.checkpoints[checkpoint];
+  if (named === undefined) {
+    return (
+      <div ref={cell} className={`${styles.cell ?? ''} ${styles.empty ?? ''}`}>
+        <span>Not named yet.</span>
+        {time === 'then' ? null : (
+          <Button label={`Find ${label}, ${VIEW_LABELS[view]}`} onPress={() => openBench(clip.id, 0, checkpoint)}>
+            Find {label.toLowerCase()}
+          </Button>
+        )}
+      </div>
+    );
+  }
+  const move = (by: number) => nameFrame(clip.id, checkpoint, named.index + by);
+  const look = compared ? time : 'plain';
+  const shown = shownCell(results, { view, checkpoint }, pins);
+  return (
+    <div ref={cell} className={`${styles.cell ?? ''} ${compared ? (styles[time] ?? '') : ''}`}>
+      <div className={styles.picture}>
+        {time === 'then' ? (
+          <Still clip={clip} index={named.index} marks={marksShownOn(clip, named)} look={look} crop={crop} />
+        ) : (
+          <LivePicture
+            clip={clip}
+            frame={named}
+            label={`Open ${label}, ${VIEW_LABELS[view]}, on the bench`}
+            look={look}
+            crop={crop}
+          />
+        )}
+        <div className={styles.nudge}>
+          {time === 'then' ? null : (
+            <Button small label={`${label}: one frame earlier`} onPress={() => move(-1)} disabled={named.index === 0}>
+              ‹
+            </Button>
+          )}
+          <span>{frameInWords(clip, index, named.index)}</span>
+          {time === 'then' ? null : (
+            <Button
+              small
+              label={`${label}: one frame later`}
+              onPress={() => move(1)}
+              disabled={named.index >= clip.frameCount - 1}
+            >
+              ›
+            </Button>
+          )}
+        </div>
+      </div>
+      <div className={styles.readings}>
+        <ReadingList
+          readings={shown[time]}
+          leftOut={shown.leftOut[time]}
+          comparisons={time === 'now' ? shown.comparisons : []}
+          figures={results.figures}
+        />
+      </div>
+    </div>
+  );
+}
+
+/** As on the stills that are sent: around the player, alike for all cells of a clip. */
+function cropOf(clip: BookClip): Box | null {
+  const named = Object.values(clip.checkpoints).map((frame) => marksOn(clip, frame));
+  return cropAroundPlayer(named, clip);
+}

@@ -1,0 +1,126 @@
+import { useDeferredValue, useMemo, useState } from 'react';
+import type { BookSwing } from '../../core/model/book.ts';
+import { CHECKPOINTS, CHECKPOINT_LABELS, VIEWS, VIEW_LABELS } from '../../core/model/words.ts';
+import type { View } from '../../core/model/words.ts';
+import { app } from '../shell/state/app-state.ts';
+import { cellGesture } from './state/cell-gesture.ts';
+import type { CellGesture } from './state/cell-gesture.ts';
+import { useStore } from '../shell/state/store.ts';
+import { withMarks } from '../swing/state/swing-edit.ts';
+import { AddClip } from '../add-clip/add-clip.tsx';
+import { ClipHead } from '../swing/clip-head.tsx';
+import { swingsBefore } from './earlier-swings.ts';
+import { USUAL_CHECKPOINTS, nextOnSheet } from '../shell/next-step.ts';
+import { Button } from '../controls/button.tsx';
+import { MovedSummary } from './moved-summary.tsx';
+import { SendPanel } from './send-panel.tsx';
+import { SheetCell } from './sheet-cell.tsx';
+import styles from './sheet-page.module.css';
+import { ThenPicker } from './then-picker.tsx';
+import { useReadings } from '../swing/use-readings.ts';
+import { dayInWords } from '../shell/words.ts';
+
+interface Column {
+  readonly view: View;
+  readonly time: 'then' | 'now';
+}
+
+/**
+ * The lesson sheet in the making: a grid of live stills, rows checkpoints, columns views (or then and now of each). A cell
+ * opens on the bench; what stands here is what is sent.
+ */
+export function SheetPage({ swing }: { readonly swing: BookSwing }) {
+  const then = useStore(app, (state) => state.then);
+  const students = useStore(app, (state) => state.students);
+  const earlier = useMemo(() => swingsBefore(swing, students ?? []), [swing, students]);
+  const [all, setAll] = useState(false);
+  // While a mark is dragged in a cell its readings follow, a little later where the machine is busy.
+  const gesture = useStore(cellGesture, (each) => each);
+  const live = useMemo(() => withDraft(swing, gesture), [swing, gesture]);
+  const results = useReadings(useDeferredValue(live), then);
+  const named = CHECKPOINTS.filter((checkpoint) =>
+    swing.clips.some((clip) => clip.checkpoints[checkpoint] !== undefined),
+  );
+  const rows = all ? CHECKPOINTS : CHECKPOINTS.filter((row) => USUAL_CHECKPOINTS.includes(row) || named.includes(row));
+  const columns = VIEWS.flatMap((view): Column[] => {
+    const earlier = then?.clips.some((clip) => clip.view === view) ?? false;
+    return earlier
+      ? [
+          { view, time: 'then' },
+          { view, time: 'now' },
+        ]
+      : [{ view, time: 'now' }];
+  });
+  const template = `110px repeat(${String(columns.length)}, minmax(190px, 1fr))`;
+
+  return (
+    <div className={styles.layout}>
+      <div className={styles.main}>
+        <div className={styles.top}>
+          <p className={styles.next} role="note" aria-label="Next step">
+            <strong>Next:</strong> {nextOnSheet(swing, then === null && earlier.some(({ sharesView }) => sharesView))}
+          </p>
+          <ThenPicker swing={swing} students={students ?? []} earlier={earlier} />
+        </div>
+        {[...results.questions, ...results.warnings].map((warning) => (
+          <p key={warning} className={styles.warning}>
+            {warning}
+          </p>
+        ))}
+        {then === null ? null : <MovedSummary comparisons={results.comparisons} figures={results.figures} />}
+        <div className={styles.grid} style={{ gridTemplateColumns: template }}>
+          <div className={styles.corner} />
+          {columns.map((column) => {
+            const source = column.time === 'then' ? then : swing;
+            const clip = source?.clips.find((entry) => entry.view === column.view);
+            return (
+              <div key={`${column.view} ${column.time}`} className={styles.columnHead}>
+                <h2>
+                  {VIEW_LABELS[column.view]}
+                  {then === null ? null : (
+                    <span className={styles.time} data-time={column.time}>
+                      {column.time === 'then' ? 'Then' : 'Now'}, {dayInWords(source?.lesson.date ?? '')}
+                    </span>
+                  )}
+                </h2>
+                {clip === undefined ? null : <ClipHead clip={clip} changeable={column.time === 'now'} />}
+                {clip === undefined && column.time === 'now' ? <AddClip view={column.view} swing={swing} /> : null}
+              </div>
+            );
+          })}
+          {rows.map((checkpoint) => (
+            <div key={checkpoint} className={styles.row}>
+              <h3 className={styles.rowHead}>{CHECKPOINT_LABELS[checkpoint]}</h3>
+              {columns.map((column) => (
+                <SheetCell
+                  key={`${column.view} ${column.time}`}
+                  checkpoint={checkpoint}
+                  view={column.view}
+                  time={column.time}
+                  swing={column.time === 'then' ? then : swing}
+                  compared={then !== null}
+                  results={results}
+                  pins={swing.pins}
+                />
+              ))}
+            </div>
+          ))}
+        </div>
+        {rows.length === CHECKPOINTS.length && !all ? null : (
+          <div>
+            <Button look="quiet" onPress={() => setAll(!all)}>
+              {all ? 'Show fewer checkpoints' : 'Show all eight checkpoints'}
+            </Button>
+          </div>
+        )}
+      </div>
+      <SendPanel swing={swing} then={then} named={named} />
+    </div>
+  );
+}
+
+function withDraft(swing: BookSwing, gesture: CellGesture | null): BookSwing {
+  const draft = gesture?.draft ?? null;
+  if (gesture === null || draft === null) return swing;
+  return { ...swing, clips: swing.clips.map((clip) => (clip.id === gesture.clipId ? withMarks(clip, draft) : clip)) };
+}

@@ -1,0 +1,149 @@
+import { CHECKPOINTS, CHECKPOINT_LABELS } from '../../core/model/words.ts';
+import { centre, fit, oneToOne, reach, zoomByKey } from '../canvas/bench-view.ts';
+import { app } from './state/app-state.ts';
+import { chooseTool, goTo, goToNamed, sendToTool, stepBy } from '../bench/state/bench-actions.ts';
+import { toggleBothViews } from '../bench/state/companion.ts';
+import { nameFrame } from '../swing/state/edit-actions.ts';
+import { attempt } from './state/messages.ts';
+import { stepEdits } from '../swing/state/swing-actions.ts';
+import { changeSlowing, loopFromHere, loopToHere, toggleLoop, togglePlayback } from '../bench/playback/state/playback.ts';
+import { loupe } from '../bench/state/loupe.ts';
+import { liftShadows } from '../bench/state/picture-light.ts';
+import { settingsOpen } from './state/settings-open.ts';
+import { NUDGES } from '../tools/nudge.ts';
+import { TOOLS } from '../tools/tool.ts';
+import { TOOL_KEYS, TOOL_LABELS } from '../bench/tool-words.ts';
+
+export const COMMAND_GROUPS = ['Frames', 'Checkpoints', 'Tools', 'Marks', 'Picture', 'Lesson'] as const;
+export type CommandGroup = (typeof COMMAND_GROUPS)[number];
+
+/** Something that can be done by a key on the bench. */
+export interface Command {
+  /** Stays the same for ever: keys that a coach chose are kept under it. */
+  readonly id: string;
+  readonly label: string;
+  readonly group: CommandGroup;
+  /** Usual keys, named as by `nameOfKey`; the first is the one that is shown. */
+  readonly keys: readonly string[];
+  /** Whether a held key does it again and again, each time once the picture is there. */
+  readonly repeats?: true;
+  readonly run: () => void;
+}
+
+const FRAMES: readonly Command[] = [
+  frames('step-back', 'One frame back', ['ArrowLeft', ','], () => stepBy(-1)),
+  frames('step-on', 'One frame on', ['ArrowRight', '.'], () => stepBy(1)),
+  frames('ten-back', 'Ten frames back', ['Shift+ArrowLeft'], () => stepBy(-10)),
+  frames('ten-on', 'Ten frames on', ['Shift+ArrowRight'], () => stepBy(10)),
+  { id: 'first', label: 'First frame', group: 'Frames', keys: ['Home'], run: () => goTo(0) },
+  { id: 'last', label: 'Last frame', group: 'Frames', keys: ['End'], run: () => goTo(Number.MAX_SAFE_INTEGER) },
+  { id: 'named-back', label: 'Checkpoint before', group: 'Frames', keys: ['PageUp'], run: () => goToNamed(-1) },
+  { id: 'named-on', label: 'Checkpoint after', group: 'Frames', keys: ['PageDown'], run: () => goToNamed(1) },
+];
+
+const RUN: readonly Command[] = [
+  { id: 'run', label: 'Run, or stop', group: 'Frames', keys: ['r'], run: togglePlayback },
+  { id: 'slower', label: 'Run slower', group: 'Frames', keys: ['['], run: () => changeSlowing(1) },
+  { id: 'faster', label: 'Run faster', group: 'Frames', keys: [']'], run: () => changeSlowing(-1) },
+  { id: 'loop', label: 'Loop, or run once', group: 'Frames', keys: ['o'], run: toggleLoop },
+  { id: 'loop-from', label: 'Loop from this frame', group: 'Frames', keys: ['s'], run: loopFromHere },
+  { id: 'loop-to', label: 'Loop to this frame', group: 'Frames', keys: ['e'], run: loopToHere },
+];
+
+function frames(id: string, label: string, keys: readonly string[], run: () => void): Command {
+  return { id, label, group: 'Frames', keys, repeats: true, run };
+}
+
+/** The digits name the frame on the bench, in the order of a swing. */
+const NAMING: readonly Command[] = CHECKPOINTS.map((checkpoint, place) => ({
+  id: `name-${checkpoint}`,
+  label: `This frame is ${CHECKPOINT_LABELS[checkpoint].toLowerCase()}`,
+  group: 'Checkpoints',
+  keys: [String(place + 1)],
+  run() {
+    const { bench } = app.get();
+    if (bench !== null) nameFrame(bench.clipId, checkpoint, bench.index);
+  },
+}));
+
+const TAKING: readonly Command[] = TOOLS.map((tool) => ({
+  id: `tool-${tool}`,
+  label: TOOL_LABELS[tool],
+  group: 'Tools',
+  keys: [TOOL_KEYS[tool]],
+  run: () => chooseTool(tool),
+}));
+
+const NUDGING: readonly Command[] = NUDGES.map(({ id, label, by, key }) => ({
+  id,
+  label,
+  group: 'Marks',
+  keys: [key],
+  repeats: true,
+  run: () => void sendToTool({ type: 'nudge', by }, reach(), centre()),
+}));
+
+const PICTURE: readonly Command[] = [
+  { id: 'zoom-in', label: 'Zoom in', group: 'Picture', keys: ['+', '='], repeats: true, run: () => zoomByKey(1) },
+  { id: 'zoom-out', label: 'Zoom out', group: 'Picture', keys: ['-', '_'], repeats: true, run: () => zoomByKey(-1) },
+  { id: 'fit', label: 'Fit the whole picture', group: 'Picture', keys: ['f'], run: fit },
+  { id: 'one-to-one', label: '1:1, one to one', group: 'Picture', keys: ['0'], run: oneToOne },
+  { id: 'both-views', label: 'Both views, or one', group: 'Picture', keys: ['v'], run: toggleBothViews },
+];
+
+const LOUPE: Command = {
+  id: 'loupe',
+  label: 'Enlarged view, on or off',
+  group: 'Picture',
+  keys: ['z'],
+  run: () => loupe.update(({ on }) => ({ on: !on })),
+};
+
+const LIFT: Command = {
+  id: 'lift-shadows',
+  label: 'Lift shadows, on or off',
+  group: 'Picture',
+  keys: ['i'],
+  run: liftShadows,
+};
+
+const LIST: Command = {
+  id: 'list-keys',
+  label: 'Keys and text',
+  group: 'Lesson',
+  keys: ['?'],
+  run: () => settingsOpen.update(() => true),
+};
+
+const LESSON: readonly Command[] = [
+  {
+    id: 'undo',
+    label: 'Undo',
+    group: 'Lesson',
+    keys: ['Mod+z'],
+    repeats: true,
+    run: () => void attempt(() => stepEdits('undo')),
+  },
+  {
+    id: 'redo',
+    label: 'Redo',
+    group: 'Lesson',
+    keys: ['Mod+Shift+z', 'Mod+y'],
+    repeats: true,
+    run: () => void attempt(() => stepEdits('redo')),
+  },
+];
+
+/** Everything that has a key, in the order in which it is listed. What else a tool does with a mark is not here (tools/keys.ts). */
+export const COMMANDS: readonly Command[] = [
+  ...FRAMES,
+  ...RUN,
+  ...NAMING,
+  ...TAKING,
+  ...NUDGING,
+  ...PICTURE,
+  LOUPE,
+  LIFT,
+  ...LESSON,
+  LIST,
+];

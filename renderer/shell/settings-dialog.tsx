@@ -1,0 +1,164 @@
+import { useEffect, useState } from 'react';
+import { APPEARANCES, TEXT_SIZES } from '../../core/model/settings.ts';
+import type { Appearance } from '../../core/model/settings.ts';
+import { holderOf, refusalOf, withKey } from './state/choose-keys.ts';
+import { keysOf, nameOfKey } from './state/key-choices.ts';
+import { attempt } from './state/messages.ts';
+import { changeSettings, settings } from './state/settings.ts';
+import { useStore } from './state/store.ts';
+import { bringInKept } from './state/winding-up.ts';
+import { COMMANDS, COMMAND_GROUPS } from './commands.ts';
+import type { Command } from './commands.ts';
+import { keyInWords, onMac } from './key-words.ts';
+import { Button } from '../controls/button.tsx';
+import { Dialog } from '../controls/dialog.tsx';
+import { Choice } from '../controls/fields.tsx';
+import styles from './settings-dialog.module.css';
+
+const APPEARANCE_LABELS: Readonly<Record<Appearance, string>> = {
+  system: 'As the system',
+  light: 'Light',
+  dark: 'Dark',
+};
+
+/** What keys do with a mark; these are the same for everyone. */
+const MARK_KEYS = [
+  ['Enter', 'accepts the point that is asked for, or lets the selected one go'],
+  ['Backspace', 'goes back one point, or one frame of a path'],
+  ['Delete', 'takes the selected mark away'],
+  ['H', 'says that the selected point is hidden, or that it is not'],
+  ['Esc', 'cancels a gesture at any stage, lets go, puts the tool away'],
+  ['Space', 'held, moves the picture with the mouse'],
+] as const;
+
+/** Size of text, light or dark, and every key with what it does: all of them can be changed. */
+export function SettingsDialog({ onClose }: { readonly onClose: () => void }) {
+  const { textSize, appearance } = useStore(settings, (state) => state);
+  return (
+    <Dialog title="Keys and text" onClose={onClose}>
+      <div className={styles.choices}>
+        <Choice
+          label="Size of text"
+          value={String(textSize)}
+          options={TEXT_SIZES.map((size) => ({ value: String(size), label: `${String(size)} %` }))}
+          onChange={(value) => {
+            const size = TEXT_SIZES.find((each) => String(each) === value);
+            if (size !== undefined) changeSettings({ textSize: size });
+          }}
+        />
+        <Choice
+          label="Light or dark"
+          value={appearance}
+          options={APPEARANCES.map((value) => ({ value, label: APPEARANCE_LABELS[value] }))}
+          onChange={(value) => changeSettings({ appearance: value })}
+        />
+      </div>
+      <Keys />
+      <div className={styles.row}>
+        <Button onPress={() => changeSettings({ keys: {} })}>Usual keys</Button>
+        <Button onPress={() => void attempt(() => bringInKept(true))}>Bring in kept changes</Button>
+        <Button look="main" onPress={onClose}>
+          Done
+        </Button>
+      </div>
+    </Dialog>
+  );
+}
+
+function Keys() {
+  /** The command that waits for its key. */
+  const [waiting, setWaiting] = useState<string | null>(null);
+  const [told, setTold] = useState<string | null>(null);
+  useNextKey(waiting, (key) => {
+    const command = COMMANDS.find(({ id }) => id === waiting);
+    if (command === undefined) return;
+    if (key === 'Escape') {
+      setWaiting(null);
+      return;
+    }
+    const refusal = refusalOf(key);
+    if (refusal === undefined) return;
+    if (refusal !== null) {
+      setTold(`${keyInWords(key, onMac())} stays as it is. ${refusal}`);
+      return;
+    }
+    const holder = holderOf(COMMANDS, settings.get().keys, key, command.id);
+    changeSettings({ keys: withKey(COMMANDS, settings.get().keys, command.id, key) });
+    setTold(
+      holder === null
+        ? null
+        : `${keyInWords(key, onMac())} was the key of "${holder.label}", which has none of that name any more.`,
+    );
+    setWaiting(null);
+  });
+  return (
+    <>
+      <p role="status" className={styles.told}>
+        {told ?? (waiting === null ? 'On the bench, these keys do:' : 'Press the new key. Esc leaves it as it is.')}
+      </p>
+      <div className={styles.list}>
+        {COMMAND_GROUPS.map((group) => (
+          <section key={group} aria-label={group}>
+            <h3>{group}</h3>
+            <ul>
+              {COMMANDS.filter((command) => command.group === group).map((command) => (
+                <KeyRow
+                  key={command.id}
+                  command={command}
+                  waits={waiting === command.id}
+                  onChange={() => {
+                    setTold(null);
+                    setWaiting(command.id);
+                  }}
+                />
+              ))}
+            </ul>
+          </section>
+        ))}
+        <section aria-label="On a mark">
+          <h3>On a mark</h3>
+          <dl className={styles.fixed}>
+            {MARK_KEYS.map(([key, what]) => (
+              <div key={key}>
+                <dt>
+                  <kbd>{key}</kbd>
+                </dt>
+                <dd>{what}</dd>
+              </div>
+            ))}
+          </dl>
+        </section>
+      </div>
+    </>
+  );
+}
+
+function KeyRow(props: { readonly command: Command; readonly waits: boolean; readonly onChange: () => void }) {
+  const { command, waits, onChange } = props;
+  useStore(settings, (state) => state.keys);
+  const keys = keysOf(command).map((key) => keyInWords(key, onMac()));
+  const words = keys.length === 0 ? 'no key' : keys.join(' or ');
+  return (
+    <li className={styles.command}>
+      <span>{command.label}</span>
+      <kbd>{waits ? 'press a key' : words}</kbd>
+      <Button small label={`Change the key of ${command.label}: ${words}`} onPress={onChange}>
+        Change
+      </Button>
+    </li>
+  );
+}
+
+/** Hands the next key to `take` while something waits for one; nothing else hears of it. */
+function useNextKey(waiting: string | null, take: (key: string) => void): void {
+  useEffect(() => {
+    if (waiting === null) return;
+    const onKey = (event: KeyboardEvent): void => {
+      event.preventDefault();
+      event.stopImmediatePropagation();
+      take(nameOfKey(event));
+    };
+    window.addEventListener('keydown', onKey, { capture: true });
+    return () => window.removeEventListener('keydown', onKey, { capture: true });
+  });
+}

@@ -1,0 +1,20 @@
+import { progressOf } from '../../tools/repeat-tool.ts';
+import { repeatCheck } from '../../repeat/state/repeat-check.ts';
+
+/** What a coach is in the middle of and has not handed in: no change yet, but hands have worked on it. */
+
+const forms = new Set<{ readonly name: string }>();
+
+/** A form that something was typed or chosen in; returns how to say that it is closed. */
+export function holdForm(name: string): () => void {
+  const form = { name };
+  forms.add(form);
+  return () => void forms.delete(form);
+}
+
+/** The names of all that would be lost if the window closed now. */
+export function unfinished(): readonly string[] {
+  const stage = repeatCheck.get();
+  const isPlacing = stage?.name === 'placing' && progressOf(stage.run).done > 0;
+  return [...[...forms].map(({ name }) => name), ...(isPlacing || stage?.name === 'result' ? ['Repeat check'] : [])];
+}

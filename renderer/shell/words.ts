@@ -1,0 +1,97 @@
+import type { Lesson, Student } from '../../core/model/book.ts';
+import type { CaptureRate, Ratio } from '../../core/model/frame.ts';
+import { formatInstant } from '../../core/measure/words/format.ts';
+import type { ClipIndex, LeftOut } from '../../core/time/clip-index.ts';
+import { damagedCount, isDamaged } from '../../core/time/damaged-spans.ts';
+import { isolated } from '../../core/model/isolated.ts';
+import type { ClockedClip } from '../../core/time/swing-clock.ts';
+
+/** Words for people, made from records. Numbers of readings are not made here but in core/measure/words/format.ts. */
+
+export function studentName(student: Student): string {
+  return isolated([student.firstName, student.lastName].filter((part) => part !== '').join(' '));
+}
+
+/** An ISO day in words, e.g. "12 May 2026". */
+export function dayInWords(day: string): string {
+  const date = new Date(`${day}T12:00:00`);
+  if (Number.isNaN(date.getTime())) return day;
+  return new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'long', year: 'numeric' }).format(date);
+}
+
+export function lessonName(lesson: Lesson): string {
+  return `${dayInWords(lesson.date)}, ${isolated(lesson.club)}`;
+}
+
+/** Frames a second without needless decimals, e.g. "240" or "29.97". */
+export function rateInWords(rate: Ratio): string {
+  return new Intl.NumberFormat('en-GB', { maximumFractionDigits: 2 }).format(rate.num / rate.den);
+}
+
+export function captureRateInWords(rate: CaptureRate | null): string {
+  if (rate === null) return 'capture rate unknown';
+  const frames = `${rateInWords(rate.framesPerSecond)} a second`;
+  return rate.confirmed ? frames : `${frames}, says the file`;
+}
+
+/** The same where there is little room: what only the file says carries a question mark. */
+export function shortRateInWords(rate: CaptureRate | null): string {
+  if (rate === null) return 'Capture rate?';
+  return `${rateInWords(rate.framesPerSecond)} a second${rate.confirmed ? '' : '?'}`;
+}
+
+/** Size of a file, in the units that systems show (1 MB = 1,000,000 bytes), e.g. "212 MB". */
+export function bytesInWords(bytes: number): string {
+  const [unit, size] = bytes < 1e6 ? ['kB', 1e3] : bytes < 1e9 ? ['MB', 1e6] : ['GB', 1e9];
+  const digits = bytes / size < 10 ? 1 : 0;
+  return `${new Intl.NumberFormat('en-GB', { maximumFractionDigits: digits }).format(bytes / size)} ${unit}`;
+}
+
+/** A count with its thousands set apart, e.g. "72,000". */
+export function countInWords(count: number): string {
+  return new Intl.NumberFormat('en-GB').format(count);
+}
+
+/**
+ * Time of a frame from its time stamp, by the clock of its clip: what the coach says of the capture rate counts, not what the
+ * file says.
+ */
+export function timeInWords(clip: ClockedClip, index: ClipIndex, frame: number): string {
+  const shown = index.frames[frame];
+  return shown === undefined ? '' : formatInstant(shown.pts, clip);
+}
+
+/** e.g. "frame 118 of 264, 3.937 s on screen", with ", damaged" where its picture cannot be trusted. Frames are counted from 0. */
+export function frameInWords(clip: ClockedClip, index: ClipIndex, frame: number): string {
+  const damaged = isDamaged(index, frame) ? ', damaged' : '';
+  return `frame ${String(frame)} of ${String(index.frames.length)}, ${timeInWords(clip, index, frame)}${damaged}`;
+}
+
+/** What must be said beside whatever comes from a damaged frame. */
+export const DAMAGED_FRAME =
+  'Damaged frame: the file is broken here, so neither the picture nor these readings can be trusted.';
+
+/** What a file holds beside its frames, e.g. "60 pictures are left out: each has the time of another one."; else empty. */
+export function leftOutInWords(leftOut: LeftOut | null): string {
+  const { doubled = 0, hidden = 0, timeless = 0 } = leftOut ?? {};
+  const are = (count: number): string => `${countInWords(count)} ${count === 1 ? 'picture is' : 'pictures are'}`;
+  const parts = [
+    doubled === 0 ? '' : `${are(doubled)} left out: the file gives ${each(doubled)} the time of another one.`,
+    timeless === 0 ? '' : `${are(timeless)} left out: the file gives ${each(timeless)} no time.`,
+    hidden === 0 ? '' : `${are(hidden)} hidden: the file says not to show ${hidden === 1 ? 'it' : 'them'}.`,
+  ];
+  return parts.filter((part) => part !== '').join(' ');
+}
+
+const each = (count: number): string => (count === 1 ? 'it' : 'each');
+
+/** What is out of the ordinary about a clip's pictures, e.g. "3 damaged frames. HDR (HLG), shown in standard range."; else empty. */
+export function picturesInWords(index: ClipIndex): string {
+  const damaged = damagedCount(index);
+  const parts = [
+    damaged === 0 ? '' : `${countInWords(damaged)} damaged ${damaged === 1 ? 'frame' : 'frames'}.`,
+    leftOutInWords(index.leftOut === null ? null : { ...index.leftOut, hidden: 0 }),
+    index.dynamicRange === 'sdr' ? '' : `HDR (${index.dynamicRange.toUpperCase()}), shown in standard range.`,
+  ];
+  return parts.filter((part) => part !== '').join(' ');
+}

@@ -1,0 +1,115 @@
+import { useState } from 'react';
+import type { BookClip } from '../../core/model/book.ts';
+import { VIEWS, VIEW_LABELS } from '../../core/model/words.ts';
+import { isolated } from '../../core/model/isolated.ts';
+import { app } from '../shell/state/app-state.ts';
+import { openBench } from '../bench/state/bench-actions.ts';
+import { attempt } from '../shell/state/messages.ts';
+import { useStore } from '../shell/state/store.ts';
+import { setClipView } from './state/edit-actions.ts';
+import { findFileAgain, removeClip } from './state/swing-actions.ts';
+import styles from './clip-head.module.css';
+import { Button } from '../controls/button.tsx';
+import { ConfirmDialog, Dialog } from '../controls/dialog.tsx';
+import { Choice } from '../controls/fields.tsx';
+import { RateDialog } from './rate-dialog.tsx';
+import { captureRateInWords, countInWords, leftOutInWords, picturesInWords } from '../shell/words.ts';
+
+/** Which clip stands in a column, how fast it was filmed, and what can be done with it. */
+export function ClipHead({ clip, changeable }: { readonly clip: BookClip; readonly changeable: boolean }) {
+  const [open, setOpen] = useState<'rate' | 'more' | 'remove' | null>(null);
+  const close = () => setOpen(null);
+  const rate = captureRateInWords(clip.captureRate);
+  const isSure = clip.captureRate?.confirmed ?? false;
+  const index = useStore(app, (state) => state.indexes[clip.id]);
+  const pictures = index === undefined ? '' : picturesInWords(index);
+  return (
+    <div className={styles.head}>
+      <p className={styles.name}>
+        {isolated(clip.originalName)}
+        {isSure || !changeable ? `, ${rate}` : ''}
+      </p>
+      {pictures === '' ? null : <p className={styles.caution}>{pictures}</p>}
+      {changeable ? (
+        <div className={styles.row}>
+          <Button
+            small
+            look="main"
+            label={`Open clip, ${VIEW_LABELS[clip.view]}`}
+            onPress={() => openBench(clip.id, 0)}
+          >
+            Open clip
+          </Button>
+          <Button small label={`More about the clip ${isolated(clip.originalName)}`} onPress={() => setOpen('more')}>
+            More
+          </Button>
+          {isSure ? null : (
+            <Button small label={`${rate}. Say how fast it was filmed`} onPress={() => setOpen('rate')}>
+              {clip.captureRate === null ? 'Capture rate?' : `${rate}: right?`}
+            </Button>
+          )}
+        </div>
+      ) : null}
+      {open === 'more' ? <MoreDialog clip={clip} onClose={close} go={setOpen} /> : null}
+      {open === 'rate' ? <RateDialog clip={clip} onClose={close} /> : null}
+      {open === 'remove' ? (
+        <ConfirmDialog
+          title="Remove this clip?"
+          what={`What is named and marked on ${isolated(clip.originalName)} goes with it. ${
+            clip.stored === 'linked' ? 'The file itself stays where it is.' : 'The file you copied it from stays.'
+          } This cannot be taken back.`}
+          doIt="Remove clip"
+          onDo={() => void attempt(() => removeClip(clip.id))}
+          onClose={close}
+        />
+      ) : null}
+    </div>
+  );
+}
+
+interface MoreDialogProps {
+  readonly clip: BookClip;
+  readonly onClose: () => void;
+  readonly go: (where: 'rate' | 'remove') => void;
+}
+
+/** The facts of a clip, where its camera stood, and removing it. */
+function MoreDialog({ clip, onClose, go }: MoreDialogProps) {
+  const clips = useStore(app, (state) => state.swing?.clips);
+  const others = (clips ?? []).filter((other) => other.id !== clip.id);
+  const leftOut = useStore(app, (state) => leftOutInWords(state.indexes[clip.id]?.leftOut ?? null));
+  const stored = clip.stored === 'copied' ? 'Copied into the book.' : 'The file stays where you keep it.';
+  return (
+    <Dialog title={isolated(clip.originalName)} onClose={onClose}>
+      <p>
+        {clip.width} × {clip.height}, {clip.frameCount} frames, {captureRateInWords(clip.captureRate)}. {stored}
+        {clip.kept === null
+          ? null
+          : ` Frames ${countInWords(clip.kept.first)} to ${countInWords(clip.kept.first + clip.frameCount - 1)} of the ${countInWords(clip.kept.of)} of that file.`}
+        {leftOut === '' ? null : ` ${leftOut}`}
+      </p>
+      {others.length > 0 ? (
+        <p>Filmed {VIEW_LABELS[clip.view].toLowerCase()}. This swing has a clip of the other view too.</p>
+      ) : (
+        <Choice
+          label="Where did the camera stand?"
+          value={clip.view}
+          options={VIEWS.map((value) => ({ value, label: VIEW_LABELS[value] }))}
+          onChange={(view) => setClipView(clip.id, view)}
+        />
+      )}
+      <div className={styles.row}>
+        <Button onPress={() => go('rate')}>Change the capture rate</Button>
+        {clip.stored === 'linked' ? (
+          <Button onPress={() => void attempt(() => findFileAgain(clip.id))}>Find the file again</Button>
+        ) : null}
+        <Button look="warning" onPress={() => go('remove')}>
+          Remove clip
+        </Button>
+        <Button look="main" onPress={onClose}>
+          Done
+        </Button>
+      </div>
+    </Dialog>
+  );
+}

@@ -1,0 +1,119 @@
+import { useEffect, useRef, useState } from 'react';
+import type { RefObject } from 'react';
+import type { BookClip } from '../../core/model/book.ts';
+import type { FrameMarks } from '../../core/model/mark.ts';
+import { carriedIds } from '../../core/model/swing.ts';
+import type { Box } from '../../core/painting/box.ts';
+import { drawListOf } from '../../core/painting/draw-list.ts';
+import { labelTextsOf } from '../../core/painting/mark-labels.ts';
+import type { Style } from '../../core/painting/styles.ts';
+import { paint } from '../../core/painting/paint.ts';
+import { frameUrl } from '../api.ts';
+import { loadStill } from '../canvas/still-pictures.ts';
+import styles from './still.module.css';
+
+export interface StillProps {
+  readonly clip: BookClip;
+  readonly index: number;
+  readonly marks: FrameMarks | null;
+  readonly look: Style;
+  /** Whether the numbers of shapes stand beside them. */
+  readonly labelled?: boolean;
+  /** The part that is shown, in picture coordinates; without it the whole. */
+  readonly crop?: Box | null;
+  /** The element that the picture fills. */
+  readonly boxRef?: RefObject<HTMLDivElement | null>;
+}
+
+/** A small live picture of a frame with what is marked on it. */
+export function Still({ clip, index, marks, look, labelled = false, crop = null, boxRef }: StillProps) {
+  const canvasRef = useRef<HTMLCanvasElement>(null);
+  const [picture, setPicture] = useState<ImageBitmap | null>(null);
+  const [width, setWidth] = useState(0);
+  const [failed, setFailed] = useState(false);
+  const near = useNear(canvasRef);
+
+  useEffect(() => {
+    if (!near) return;
+    const controller = new AbortController();
+    loadStill(frameUrl(clip.id, index), clip.width, controller.signal).then(
+      (loaded) => {
+        if (controller.signal.aborted) return;
+        setFailed(false);
+        setPicture(loaded);
+      },
+      () => {
+        if (!controller.signal.aborted) setFailed(true);
+      },
+    );
+    return () => controller.abort();
+  }, [near, clip.id, clip.width, index]);
+
+  useEffect(() => {
+    const canvas = canvasRef.current;
+    if (canvas === null) return;
+    const observer = new ResizeObserver(() => setWidth(canvas.clientWidth));
+    observer.observe(canvas);
+    return () => observer.disconnect();
+  }, []);
+
+  useEffect(() => {
+    const canvas = canvasRef.current;
+    const context = canvas?.getContext('2d', { alpha: false }) ?? null;
+    if (canvas === null || context === null || width === 0 || picture === null || picture.width === 0) return;
+    const ratio = window.devicePixelRatio;
+    const part = crop ?? { x: 0, y: 0, width: clip.width, height: clip.height };
+    const scale = (width * ratio) / part.width;
+    canvas.width = Math.round(part.width * scale);
+    canvas.height = Math.round(part.height * scale);
+    context.setTransform(scale, 0, 0, scale, -part.x * scale, -part.y * scale);
+    context.imageSmoothingQuality = 'high';
+    context.drawImage(picture, 0, 0, clip.width, clip.height);
+    if (marks === null) return;
+    const labels = labelled ? labelTextsOf(marks, clip) : {};
+    const quiet = carriedIds(clip, index);
+    const items = drawListOf(marks, { look, width: clip.width, height: clip.height, labels, quiet });
+    paint(context, items, { scale, unit: ratio * strokeFor(width), visible: part });
+  }, [picture, width, marks, look, labelled, crop, clip, index]);
+
+  const shape = crop ?? clip;
+  return (
+    <div
+      ref={boxRef}
+      className={styles.still}
+      style={{ aspectRatio: `${String(shape.width)} / ${String(shape.height)}` }}
+    >
+      <canvas ref={canvasRef} className={styles.canvas} aria-hidden="true" />
+      {failed ? <span className={styles.failed}>no picture</span> : null}
+    </div>
+  );
+}
+
+/** Thinner than this a line of a point's ring is lost over grass. */
+const LEAST_STROKE = 0.6;
+
+/** Marks are drawn thinner on smaller stills, so that they do not hide the player: as on the bench from 520 px on. */
+function strokeFor(width: number): number {
+  return Math.min(1, Math.max(LEAST_STROKE, width / 520));
+}
+
+/** Far enough outside the visible part that a picture is there when it is scrolled into sight. */
+const NEAR = '300px';
+
+/** Whether the element is in sight or nearly so; once it was, it stays so. */
+function useNear(ref: RefObject<HTMLElement | null>): boolean {
+  const [near, setNear] = useState(false);
+  useEffect(() => {
+    const element = ref.current;
+    if (element === null || near) return;
+    const observer = new IntersectionObserver(
+      (entries) => {
+        if (entries.some((entry) => entry.isIntersecting)) setNear(true);
+      },
+      { rootMargin: NEAR },
+    );
+    observer.observe(element);
+    return () => observer.disconnect();
+  }, [ref, near]);
+  return near;
+}

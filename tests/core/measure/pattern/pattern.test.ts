@@ -1,0 +1,146 @@
+import { describe, expect, it, test } from 'vitest';
+import { CATALOGUE } from '../../../../core/measure/catalogue/catalogue.ts';
+import { missesOf } from '../../../../core/measure/words/chain-words.ts';
+import { holdsForClub, isWordsOnly, toleranceOf, wantedOf } from '../../../../core/measure/pattern/pattern.ts';
+import { unitsFor } from '../../../../core/measure/catalogue/reading-units.ts';
+import { readSwing } from '../../../../core/measure/readings/read-swing.ts';
+import { READING_IDS } from '../../../../core/model/reading.ts';
+import type { ReadingKey } from '../../../../core/model/reading.ts';
+import type { Pattern, WantedRange } from '../../../../core/model/pattern.ts';
+import { SHIPPED_PATTERN } from '../../../../core/parse/shipped-pattern.ts';
+import { range } from '../../pattern-file/sample-pattern.ts';
+import { ALL_SHAPES, inventedSwing } from '../invented-swing.ts';
+
+const rise: ReadingKey = { id: 'hip-rise', aspect: 'value', view: 'down-the-line', checkpoint: 'top' };
+const patternOf = (...wanted: readonly WantedRange[]): Pattern => ({ ...SHIPPED_PATTERN, wanted });
+const named = (words: string, changed: Partial<WantedRange> = {}) => range({ words, ...changed });
+const wordsFor = (pattern: Pattern, key = rise, club = '7 iron') => wantedOf(pattern, key, club)?.words ?? null;
+
+describe('a wanted range', () => {
+  it('holds for its own reading, aspect, views, checkpoints and clubs; an empty list is all of them', () => {
+    expect(wordsFor(patternOf(named('all')))).toBe('all');
+    for (const other of [
+      { reading: 'hip-depth' },
+      { aspect: 'change' },
+      { views: ['face-on'] },
+      { checkpoints: ['impact', 'finish'] },
+      { clubs: ['Driver', '8 iron'] },
+      { reading: null },
+    ] satisfies readonly Partial<WantedRange>[])
+      expect(wordsFor(patternOf(named('other', other)))).toBeNull();
+    expect(wordsFor(patternOf(named('this', { views: ['down-the-line'], checkpoints: ['impact', 'top'] })))).toBe(
+      'this',
+    );
+  });
+
+  it('holds for a club by its name, whatever its case and the spaces at its ends, and never by a part of it', () => {
+    expect(holdsForClub({ clubs: ['7 Iron'] }, ' 7 iron ')).toBe(true);
+    expect(holdsForClub({ clubs: ['7 iron'] }, '7 IRON')).toBe(true);
+    expect(holdsForClub({ clubs: ['7 iron'] }, '7 irons')).toBe(false);
+    expect(holdsForClub({ clubs: ['iron'] }, '7 iron')).toBe(false);
+    expect(holdsForClub({ clubs: [] }, '')).toBe(true);
+  });
+
+  it('gives way to one that names the club, then the checkpoint, then the view, then to the first', () => {
+    const [all, view, checkpoint, club] = [
+      named('all'),
+      named('view', { views: ['down-the-line'] }),
+      named('checkpoint', { checkpoints: ['top'] }),
+      named('club', { clubs: ['7 iron'] }),
+    ] as const;
+    expect(wordsFor(patternOf(all, view, checkpoint, club))).toBe('club');
+    expect(wordsFor(patternOf(club, checkpoint, view, all))).toBe('club');
+    expect(wordsFor(patternOf(all, view, checkpoint, club), rise, 'Driver')).toBe('checkpoint');
+    expect(wordsFor(patternOf(all, view, checkpoint), { ...rise, checkpoint: 'impact' })).toBe('view');
+    expect(wordsFor(patternOf(all, named('second')))).toBe('all');
+    const clubAndCheckpoint = named('both', { clubs: ['7 iron'], checkpoints: ['top'] });
+    expect(wordsFor(patternOf(club, clubAndCheckpoint))).toBe('both');
+  });
+});
+
+describe('the shipped pattern', () => {
+  it('says that it is common practice, and that its tolerances are ours', () => {
+    expect(SHIPPED_PATTERN.about).toContain('common practice');
+    expect(SHIPPED_PATTERN.about).toContain('no published source');
+    expect(SHIPPED_PATTERN.about).toMatch(/choice of this program, not norms/);
+    for (const { basis } of [...SHIPPED_PATTERN.wanted, ...SHIPPED_PATTERN.chains])
+      expect(basis).toBe('common practice, no published source');
+  });
+
+  it('has limits only where the trade names them: square to the spine, in the box, toes out, neck over back', () => {
+    // Common practice, no published source.
+    const limits = SHIPPED_PATTERN.wanted
+      .filter((each) => !isWordsOnly(each))
+      .map(({ reading, from, to, unit, checkpoints }) => ({ reading, from, to, unit, last: checkpoints.at(-1) }));
+    expect(limits.filter(({ unit }) => unit === 'deg' || unit === 'cm')).toEqual(limits);
+    expect(limits).toContainEqual({ reading: 'shoulder-to-spine', from: 90, to: 90, unit: 'deg', last: 'top' });
+    expect(limits).toContainEqual({ reading: 'head-box', from: null, to: 0, unit: 'cm', last: 'top' });
+    expect(limits).toContainEqual({ reading: 'neck-over-back', from: 0, to: null, unit: 'deg', last: 'address' });
+    const others = ['shoulder-to-spine', 'head-box', 'neck-over-back'];
+    for (const { from, to } of limits.filter(({ reading }) => reading === null || !others.includes(reading)))
+      expect([from, to]).toEqual([25, 25]);
+    expect(limits.some(({ from, to }) => from === 25 && to === 25)).toBe(true);
+  });
+
+  it('has the chains of the trade: shoulders too flat, and a radius that grows', () => {
+    // Common practice, no published source.
+    const [flat, radius] = SHIPPED_PATTERN.chains;
+    expect(flat?.links.slice(0, 3).map(({ reading, checkpoint, miss }) => [reading, checkpoint, miss])).toEqual([
+      ['shoulder-to-spine', 'top', 'above-range'],
+      ['head-shift', 'top', 'minus'],
+      ['upper-centre-shift', 'impact', 'minus'],
+    ]);
+    expect(radius?.links[0]).toMatchObject({ reading: 'club-radius', checkpoint: 'lead-arm-level-down', miss: 'plus' });
+    for (const { leadsTo } of SHIPPED_PATTERN.chains) expect(leadsTo).toMatch(/ground before the ball/);
+  });
+
+  it('lists nothing where its reading is never made', () => {
+    const { wanted, tolerances, chains } = SHIPPED_PATTERN;
+    for (const { reading, aspect, unit, checkpoints, views } of wanted) {
+      if (reading === null) continue;
+      const entry = CATALOGUE[reading];
+      expect([reading, entry.aspects.includes(aspect), unitsFor(reading).includes(unit)]).toEqual([
+        reading,
+        true,
+        true,
+      ]);
+      for (const checkpoint of checkpoints) expect(entry.checkpoints).toContain(checkpoint);
+      for (const view of views) expect(entry.views).toContain(view);
+    }
+    for (const { reading, aspect, unit } of tolerances) {
+      expect(CATALOGUE[reading].aspects).toContain(aspect);
+      expect(unitsFor(reading)).toContain(unit);
+    }
+    for (const link of chains.flatMap(({ links }) => links)) {
+      const entry = CATALOGUE[link.reading];
+      expect(entry.aspects).toContain(link.aspect);
+      expect(entry.views).toContain(link.view);
+      expect(entry.checkpoints).toContain(link.checkpoint);
+      expect(missesOf(link)).toContain(link.miss);
+    }
+  });
+
+  it('gives a link that looks at a range the limit it looks at', () => {
+    for (const { reading, aspect, view, checkpoint, miss } of SHIPPED_PATTERN.chains.flatMap(({ links }) => links)) {
+      const wanted = wantedOf(SHIPPED_PATTERN, { id: reading, aspect, view, checkpoint }, '7 iron');
+      if (miss === 'above-range') expect(wanted?.to).toEqual(expect.any(Number));
+      if (miss === 'below-range') expect(wanted?.from).toEqual(expect.any(Number));
+    }
+  });
+
+  it('has a tolerance by reading, aspect and unit, and none for another unit', () => {
+    expect(toleranceOf(SHIPPED_PATTERN, 'tempo', 'value', 'ratio')).toBe(0.3);
+    expect(toleranceOf(SHIPPED_PATTERN, 'tempo', 'value', 'deg')).toBeNull();
+  });
+});
+
+test('every unit that a reading comes in is one in which it can be wanted, but for pixels and times on screen', () => {
+  const swings = [ALL_SHAPES, { ...ALL_SHAPES, yardstick: false }].map((shapes) => inventedSwing(shapes));
+  const bare = inventedSwing({ plumb: false, yardstick: false, headBox: false });
+  for (const reading of [...swings, bare].flatMap((swing) => readSwing(swing))) {
+    if (reading.state === 'missing' || reading.unit === 'px' || reading.unit === 's on screen') continue;
+    expect([reading.id, unitsFor(reading.id).includes(reading.unit)]).toEqual([reading.id, true]);
+  }
+  for (const id of READING_IDS) expect(unitsFor(id).length).toBeGreaterThan(0);
+  expect(unitsFor(null)).not.toContain('px');
+});

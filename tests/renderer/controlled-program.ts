@@ -1,0 +1,61 @@
+import type { AppError } from '../../core/model/errors.ts';
+import type { ClipSettled, Outcome, RequestName, Requests } from '../../electron/ipc/contract.ts';
+
+/** One request of the window that the test has yet to answer. */
+export interface Asked {
+  readonly name: RequestName;
+  readonly input: unknown;
+  /** Answers it, and lets the window take the answer in. */
+  answer<Name extends RequestName>(value: Requests[Name]['out']): Promise<void>;
+  refuse(error: AppError): Promise<void>;
+}
+
+export type Answerer = (name: RequestName, input: unknown) => Promise<Outcome<unknown>> | null;
+
+/**
+ * Stands where the program is for the window's state: each request waits in `asked` until the test answers it, unless
+ * `answerer` does.
+ */
+export function controlProgram(answerer: Answerer = () => null) {
+  const asked: Asked[] = [];
+  const settling = new Set<(settled: ClipSettled) => void>();
+  const request = (name: RequestName, input: unknown): Promise<Outcome<unknown>> =>
+    answerer(name, input) ??
+    new Promise((resolve) => {
+      asked.push({
+        ...{ name, input },
+        answer: (value) => {
+          resolve({ ok: true, value });
+          return turn();
+        },
+        refuse: ({ code, message, detail }) => {
+          resolve({ ok: false, error: { code, message, detail } });
+          return turn();
+        },
+      });
+    });
+  const onClipSettled = (listener: (settled: ClipSettled) => void): (() => void) => {
+    settling.add(listener);
+    return () => settling.delete(listener);
+  };
+  Object.assign(globalThis, { window: { baybook: { request, onClipSettled, giveMemoryBack: () => undefined } } });
+  return {
+    asked,
+    /** The request of that name that has waited longest. */
+    next(name: RequestName): Asked {
+      const place = asked.findIndex((each) => each.name === name);
+      const [found] = place < 0 ? [] : asked.splice(place, 1);
+      if (found === undefined)
+        throw new Error(`${name} was not asked; ${asked.map((each) => each.name).join(', ')} were`);
+      return found;
+    },
+    settleClip(settled: ClipSettled): void {
+      for (const listener of settling) listener(settled);
+    },
+  };
+}
+
+/** Lets all that follows on an answer happen. */
+export function turn(): Promise<void> {
+  return new Promise((resolve) => setTimeout(resolve));
+}

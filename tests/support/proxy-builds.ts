@@ -1,0 +1,85 @@
+import { chmodSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect } from 'vitest';
+import type { ClipIndex } from '../../core/time/clip-index.ts';
+import type { DecodePass } from '../../core/time/settle-index.ts';
+import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
+import { readClipIndex } from '../../core/video/index/read-clip-index.ts';
+import { ProxyStore } from '../../core/video/proxy/proxy-store.ts';
+import type { ProxyBuild, ClipProxy, ProxySource } from '../../core/video/proxy/proxy-store.ts';
+import { makeCodedClip } from './coded-clip.ts';
+import { proxyCodes } from './proxy-pictures.ts';
+import { temporaryFolder } from './temporary-folder.ts';
+import { expectRefused } from './trouble.ts';
+
+/** Stands for the content of every clip of a test that has only one. */
+export const CLIP_SHA = 'c'.repeat(64);
+export const NEVER = new AbortController().signal;
+const H264 = ['-c:v', 'libx264', '-preset', 'fast', '-pix_fmt', 'yuv420p', '-bf', '2', '-g', '24'];
+
+export const timesOf = (index: ClipIndex): number[] => index.frames.map(({ pts }) => pts);
+/** 0 .. count - 1: the codes of a plain clip. */
+export const numbers = (count: number): number[] => [...Array(count).keys()];
+
+export interface PlainClip {
+  /** An empty folder for copies. */
+  readonly folder: string;
+  readonly path: string;
+  readonly index: ClipIndex;
+  readonly times: readonly number[];
+}
+
+/** A clip of coded pictures, 30 a second, with a key picture every 24, its table and its pictures' times. */
+export async function plainClip(ffmpeg: Ffmpeg, count: number, filter = 'null'): Promise<PlainClip> {
+  const path = join(temporaryFolder(), 'plain.mp4');
+  makeCodedClip(ffmpeg, count, '30', ['-vf', filter, ...H264, path]);
+  const index = await readClipIndex(path, { ffmpeg });
+  return { folder: join(temporaryFolder(), 'copies'), path, index, times: timesOf(index) };
+}
+
+/** Opens a copy, builds it, and hands it over; it is let go when the build is refused. */
+export async function buildCopy(
+  folder: string,
+  source: ProxySource,
+  index: ClipIndex,
+  run: Partial<ProxyBuild> = {},
+): Promise<{ readonly copy: ClipProxy; readonly result: DecodePass }> {
+  const copies = new ProxyStore(folder);
+  const copy = await copies.open({ sha256: CLIP_SHA, index });
+  try {
+    return { copy, result: await copies.build(copy, source, { signal: NEVER, ...run }) };
+  } catch (error) {
+    await copy.release();
+    throw error;
+  }
+}
+
+/** Cancels a build when so many pictures are there, and checks that they stay. */
+export async function buildUntil(folder: string, source: ProxySource, index: ClipIndex, stopAt: number): Promise<void> {
+  const stop = new AbortController();
+  const onFrame = (written: number): void => {
+    if (written >= stopAt) stop.abort();
+  };
+  await expectRefused(buildCopy(folder, source, index, { signal: stop.signal, onFrame }), 'cancelled');
+  const copy = await new ProxyStore(folder).open({ sha256: CLIP_SHA, index });
+  expect([copy.count, copy.complete, copy.result]).toEqual([stopAt, false, null]);
+  await copy.release();
+}
+
+/** Holds when nothing is missing and every picture of a plain clip stands under its own time. */
+export async function expectWhole(ffmpeg: Ffmpeg, copy: ClipProxy, times: readonly number[]): Promise<void> {
+  expect(copy.result).toEqual({ delivered: times, errors: false });
+  expect(await proxyCodes(ffmpeg, copy, times)).toEqual(numbers(times.length));
+}
+
+/**
+ * An ffmpeg that does something else when it is to make proxy pictures: the lines of a shell script, in which `$real` is
+ * the true one and "$@" what it is told.
+ */
+export function changedPasses(ffmpeg: Ffmpeg, lines: readonly string[]): Ffmpeg {
+  const path = join(temporaryFolder(), 'ffmpeg');
+  const pass = ['case "$*" in *"-f tee"*)', ...lines, ';; esac', 'exec "$real" "$@"'];
+  writeFileSync(path, ['#!/bin/sh', `real='${ffmpeg.path}'`, ...pass, ''].join('\n'));
+  chmodSync(path, 0o755);
+  return { ...ffmpeg, path };
+}
