@@ -1,8 +1,7 @@
 import type { BookSwing, Clip, Lesson, Student, StudentOverview, Swing } from '../../core/model/book.ts';
 import type { EditWrite, KeptEdits } from '../../core/model/edit.ts';
 import type { ErrorCode, ErrorDetail } from '../../core/model/errors.ts';
-import type { CaptureRate, CheckpointFrame, FrameRef, FrameSpan } from '../../core/model/frame.ts';
-import type { FrameMarks } from '../../core/model/mark.ts';
+import type { FrameSpan } from '../../core/model/frame.ts';
 import type { NewRepeatCheck, RepeatCheck } from '../../core/model/repeat-check.ts';
 import type { Pattern, ReadPattern } from '../../core/model/pattern.ts';
 import type { ReadSettings, Settings } from '../../core/model/settings.ts';
@@ -98,21 +97,12 @@ export interface Requests {
   'clip/show': { in: { id: string }; out: null };
   /** How loud the clip is over its pictures; null when it has no sound. */
   'clip/sound': { in: { id: string }; out: SoundEnvelope | null };
-  'clip/set-capture-rate': { in: { id: string; captureRate: CaptureRate | null }; out: null };
-  'clip/set-view': { in: { id: string; view: View }; out: null };
-  /** Names a frame (or, with null, takes the name away). */
-  'checkpoint/set': {
-    in: { clipId: string; checkpoint: Checkpoint; frame: FrameRef | null };
-    out: CheckpointFrame | null;
-  };
   /**
    * Makes a change of a swing and keeps it with the lesson, takes one back or makes it again. Answered once it is written, in
    * order. What cannot be written stays with the program, as all that is put in a row does, and is tried again.
    */
   'edit/write': { in: EditWrite; out: null };
   'edit/list': { in: { lessonId: string }; out: KeptEdits };
-  /** Replaces all that is marked on one frame; empty marks remove the entry. */
-  'marks/save': { in: { clipId: string; marks: FrameMarks }; out: null };
 
   /** Keeps a finished repeat check; its numbers are in use from then on. */
   'repeat/add': { in: NewRepeatCheck; out: RepeatCheck };

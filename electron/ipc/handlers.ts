@@ -179,28 +179,11 @@ export function handlersOf(program: Program): Handlers {
 
     'clip/sound': ({ id }) => program.sounds.sound(id),
 
-    'clip/set-capture-rate'({ id, captureRate }) {
-      book.setCaptureRate(id, captureRate);
-      return null;
-    },
-
-    'clip/set-view'({ id, view }) {
-      book.setView(id, view);
-      return null;
-    },
-
-    'checkpoint/set': ({ clipId, checkpoint, frame }) => book.setCheckpoint(clipId, checkpoint, frame),
-
     async 'edit/write'(write) {
       await rows.edits.put(write);
       return null;
     },
     'edit/list': ({ lessonId }) => book.listEdits(lessonId),
-
-    'marks/save'({ clipId, marks }) {
-      book.saveMarks(clipId, marks);
-      return null;
-    },
 
     'repeat/add': (check) => book.addRepeatCheck(check),
     'repeat/list': () => book.listRepeatChecks(),

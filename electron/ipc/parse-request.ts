@@ -1,8 +1,7 @@
 import * as v from 'valibot';
 import { argument } from '../../core/parse/argument.ts';
 import { editWrite } from '../../core/parse/edit.ts';
-import { captureRate, checkpoint, frameRef } from '../../core/parse/frames.ts';
-import { frameMarks } from '../../core/parse/marks.ts';
+import { checkpoint } from '../../core/parse/frames.ts';
 import { newRepeatCheck } from '../../core/parse/repeat-check.ts';
 import {
   countFromZero,
@@ -33,15 +32,6 @@ const path = v.pipe(v.string('must be text'), v.minLength(1, 'must not be empty'
 
 const newStudent = { firstName: typedName, lastName: typedNameOrEmpty, handedness };
 const lessonFacts = { date: day, club: typedName, handedness, note };
-
-/** No camera that a coach owns takes fewer than 1 or more than 100,000 frames a second. */
-const plausibleRate = v.pipe(
-  captureRate,
-  v.check(({ framesPerSecond: { num, den } }) => {
-    const rate = num / den;
-    return rate >= 1 && rate <= 100_000;
-  }, 'must be between 1 and 100,000 frames a second'),
-);
 
 const unique = (list: readonly string[]): boolean => new Set(list).size === list.length;
 
@@ -124,12 +114,8 @@ const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Reques
   'clip/index': byId,
   'clip/show': byId,
   'clip/sound': byId,
-  'clip/set-capture-rate': v.strictObject({ id: identifier, captureRate: v.nullable(plausibleRate) }),
-  'clip/set-view': v.strictObject({ id: identifier, view }),
-  'checkpoint/set': v.strictObject({ clipId: identifier, checkpoint, frame: v.nullable(frameRef) }),
   'edit/write': editWrite,
   'edit/list': byLesson,
-  'marks/save': v.strictObject({ clipId: identifier, marks: frameMarks }),
   'repeat/add': newRepeatCheck,
   'repeat/list': nothing,
   'repeat/remove': byId,

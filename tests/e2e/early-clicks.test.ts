@@ -12,6 +12,7 @@ import { within } from '../support/within.ts';
 import { clipOf, openDemoProgram } from './demo-program.ts';
 import type { DemoProgram } from './demo-program.ts';
 import { ask } from './page-hands.ts';
+import { clearMarks, clearNames } from './write-edits.ts';
 
 /**
  * Clicks that come before the picture: every one is in the book, on the frame that was asked for when it was made, where it
@@ -41,10 +42,8 @@ describe('clicks that come before the picture', () => {
     demo = await openDemoProgram('early');
     page = demo.page;
     const clip = clipOf(await ask(page, 'swing/open', { id: demo.ids.now }), 'down-the-line');
-    for (const { frame } of clip.marks)
-      await ask(page, 'marks/save', { clipId: clip.id, marks: { frame, points: {}, shapes: [] } });
-    for (const checkpoint of Object.keys(clip.checkpoints) as (keyof BookClip['checkpoints'])[])
-      await ask(page, 'checkpoint/set', { clipId: clip.id, checkpoint, frame: null });
+    await clearMarks(page, clip);
+    await clearNames(page, clip);
     await page.reload();
     await demo.openSwing();
     await page.getByRole('button', { name: 'Open clip, Down the line' }).click();

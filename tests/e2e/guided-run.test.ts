@@ -7,6 +7,7 @@ import { within } from '../support/within.ts';
 import { clipOf, openDemoProgram } from './demo-program.ts';
 import type { DemoProgram } from './demo-program.ts';
 import { ask } from './page-hands.ts';
+import { writeMarks } from './write-edits.ts';
 
 /** Body points are placed one after another by mouse and by keys, from where they stood before. */
 describe('the guided run', () => {
@@ -21,7 +22,7 @@ describe('the guided run', () => {
     const frame = truth.checkpoints.top;
     if (frame === undefined) throw new Error('the demo has no top');
     const bare = { frame: { index: frame.index, pts: frame.pts }, points: {}, shapes: [] };
-    await ask(page, 'marks/save', { clipId: truth.id, marks: bare });
+    await writeMarks(page, truth, bare);
     await page.reload();
     await demo.openSwing();
     await demo.openCell('Top');

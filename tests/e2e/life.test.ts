@@ -16,6 +16,7 @@ import { temporaryFolder } from '../support/temporary-folder.ts';
 import { openVirtualScreen } from '../support/virtual-screen.ts';
 import { launchBaybook, type LaunchOptions, type RunningBaybook } from './launch.ts';
 import { ask, handOver } from './page-hands.ts';
+import { nameFrame, writeMarks } from './write-edits.ts';
 
 /** How the program begins and ends: twice at once, on a book it cannot open, in the middle of work, killed. */
 
@@ -189,8 +190,8 @@ describe('the end', () => {
       points: { ball: { x: 100.0625, y: 1 / 3, hidden: true } },
       shapes: [],
     };
-    await ask(baybook.window, 'marks/save', { clipId, marks });
-    await ask(baybook.window, 'checkpoint/set', { clipId, checkpoint: 'top', frame: marks.frame });
+    await writeMarks(baybook.window, { id: clipId, swingId }, marks);
+    await nameFrame(baybook.window, { id: clipId, swingId }, 'top', { ...marks.frame, ticks: 1 });
     const killed = new Promise((resolve) => baybook.app.process().once('exit', resolve));
     baybook.app.process().kill('SIGKILL');
     await killed;

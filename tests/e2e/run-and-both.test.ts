@@ -6,6 +6,7 @@ import { seriousViolations } from './accessibility.ts';
 import { clipOf, openDemoProgram } from './demo-program.ts';
 import type { DemoProgram } from './demo-program.ts';
 import { ask } from './page-hands.ts';
+import { clearNames } from './write-edits.ts';
 
 /** Which frame each canvas shows, after each change of either, as the page saw it. */
 interface Seen {
@@ -220,9 +221,7 @@ describe('running through frames, and both views together', () => {
   });
 
   test('without a name in common it says what to name', async () => {
-    const line = clipOf(now, 'down-the-line');
-    for (const checkpoint of Object.keys(line.checkpoints) as Checkpoint[])
-      await ask(page, 'checkpoint/set', { clipId: line.id, checkpoint, frame: null });
+    await clearNames(page, clipOf(now, 'down-the-line'));
     await page.reload();
     await demo.openSwing();
     await button('Open clip, Down the line').click();

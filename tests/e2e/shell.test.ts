@@ -9,6 +9,7 @@ import { frameOfGrey, makeGreyClip } from '../support/grey-clip.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { launchBaybook, type RunningBaybook } from './launch.ts';
 import { ask, handOver, request, seeFrame } from './page-hands.ts';
+import { nameFrame } from './write-edits.ts';
 
 const UNKNOWN = '0b9f7c52-3a54-4a0e-9a55-6f6f2f7f1d10';
 const PAGE = 'baybook://window/index.html';
@@ -309,11 +310,7 @@ describe('stills', () => {
       ['address', 1],
       ['top', 6],
     ] as const)
-      await ask(page, 'checkpoint/set', {
-        clipId: clip.id,
-        checkpoint,
-        frame: { index, pts: frames[index]?.pts ?? -1 },
-      });
+      await nameFrame(page, clip, checkpoint, { index, pts: frames[index]?.pts ?? -1, ticks: 1 });
 
     const reports = await page.evaluateHandle(() => {
       const list: string[] = [];

@@ -10,6 +10,7 @@ import { nextPoint, pointsOfView } from '../../renderer/tools/points-tool.ts';
 import { clipOf as clipOfSwing, openDemoProgram } from './demo-program.ts';
 import type { DemoProgram } from './demo-program.ts';
 import { answerDialogs, ask } from './page-hands.ts';
+import { clearMarks, clearNames } from './write-edits.ts';
 
 /**
  * The usual work on one swing, as few inputs as the program allows: a press of a key, a click and a drag count one each, a
@@ -30,10 +31,8 @@ describe('the usual work on one swing', () => {
     page = demo.page;
     truth = await ask(page, 'swing/open', { id: demo.ids.now });
     for (const clip of truth.clips) {
-      for (const checkpoint of Object.keys(clip.checkpoints) as Checkpoint[])
-        await ask(page, 'checkpoint/set', { clipId: clip.id, checkpoint, frame: null });
-      for (const { frame } of clip.marks)
-        await ask(page, 'marks/save', { clipId: clip.id, marks: { frame, points: {}, shapes: [] } });
+      await clearNames(page, clip);
+      await clearMarks(page, clip);
     }
     await page.reload();
   });

@@ -15,17 +15,17 @@ afterEach(() => {
 describe('the log of our own faults', () => {
   it('keeps each fault with its causes', () => {
     const log = new FaultLog(join(folder, 'not', 'yet', 'there.log'));
-    log.write('marks/save', new Error('outer', { cause: new Error('inner') }));
+    log.write('edit/write', new Error('outer', { cause: new Error('inner') }));
     log.write('clip/index', 'a text');
     const text = readFileSync(log.path, 'utf8');
-    expect(text).toMatch(/marks\/save\n {2}Error: outer[\s\S]* {4}Error: inner/);
+    expect(text).toMatch(/edit\/write\n {2}Error: outer[\s\S]* {4}Error: inner/);
     expect(text).toMatch(/clip\/index\n {2}a text\n$/);
   });
 
   it('begins anew when it has grown large, and keeps the one before', () => {
     const log = new FaultLog(join(folder, 'faults.log'));
     writeFileSync(log.path, 'x'.repeat(1_000_001));
-    log.write('marks/save', 'new');
+    log.write('edit/write', 'new');
     expect(readFileSync(log.path, 'utf8').length).toBeLessThan(200);
     expect(existsSync(`${log.path}.old`)).toBe(true);
   });

@@ -3,6 +3,7 @@ import type { BodyPointId } from '../../../core/model/body-points.ts';
 import type { FrameRef } from '../../../core/model/frame.ts';
 import type { FrameMarks, PlacedPoint, Shape } from '../../../core/model/mark.ts';
 import { ask } from '../../e2e/page-hands.ts';
+import { writeMarks } from '../../e2e/write-edits.ts';
 import { ROWS } from '../bars.ts';
 import type { ClipName } from '../bars.ts';
 import type { BenchClip } from '../bench-clip.ts';
@@ -22,8 +23,9 @@ export async function takeDrag(run: BenchRun, session: Session, name: ClipName, 
   const frame = { index: FRAME, pts: clip.index.frames[FRAME]?.pts ?? 0 };
   const students = await ask(page, 'student/list', null);
   const [swing] = students[0]?.lessons[0]?.swings ?? [];
-  const clipId = swing?.clips.find(({ view }) => view === VIEW)?.id ?? '';
-  await ask(page, 'marks/save', { clipId, marks: manyMarks(frame, clip.shown) });
+  const swingId = swing?.swing.id ?? '';
+  const id = swing?.clips.find(({ view }) => view === VIEW)?.id ?? '';
+  await writeMarks(page, { id, swingId }, manyMarks(frame, clip.shown));
   // The window learns of what was written past it when the swing is opened anew.
   await closeSwing(session);
   await openSwing(session, 'Swing 1');
@@ -42,7 +44,7 @@ export async function takeDrag(run: BenchRun, session: Session, name: ClipName, 
     moves: run.quick ? 60 : 180,
   });
   // Nothing was dragged if the point stands where it stood.
-  const after = await ask(page, 'swing/open', { id: swing?.swing.id ?? '' });
+  const after = await ask(page, 'swing/open', { id: swingId });
   const kept = after.clips.flatMap(({ marks }) => marks).find((marks) => marks.frame.index === FRAME)?.points.ball;
   const moved = kept !== undefined && (kept.x !== ball.x || kept.y !== ball.y);
   if (!moved) run.say(`${name}: nothing was dragged`);

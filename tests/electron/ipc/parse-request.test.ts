@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { AppError } from '../../../core/model/errors.ts';
+import type { FrameMarks } from '../../../core/model/mark.ts';
 import type { Requests } from '../../../electron/ipc/contract.ts';
 import { isRequestName, parseRequest, REQUEST_NAMES } from '../../../electron/ipc/parse-request.ts';
 
@@ -8,8 +9,7 @@ const OTHER = '7d0f8b1c-0f3e-4c9b-8a36-2f3e5a1b9c77';
 
 const student = { firstName: 'Robin', lastName: 'Marsh', handedness: 'left' } as const;
 const lesson = { date: '2026-05-12', club: '7 iron', handedness: 'left', note: '' } as const;
-const rate = { framesPerSecond: { num: 240, den: 1 }, confirmed: true };
-const marks: Requests['marks/save']['in']['marks'] = {
+const marks: FrameMarks = {
   frame: { index: 4, pts: 512 },
   points: { ball: { x: 10.25, y: -3, hidden: false } },
   shapes: [
@@ -62,9 +62,6 @@ const GOOD: { readonly [Name in keyof Requests]: Requests[Name]['in'] } = {
   'clip/index': { id: ID },
   'clip/show': { id: ID },
   'clip/sound': { id: ID },
-  'clip/set-capture-rate': { id: ID, captureRate: rate },
-  'clip/set-view': { id: ID, view: 'down-the-line' },
-  'checkpoint/set': { clipId: ID, checkpoint: 'top', frame: { index: 0, pts: -20 } },
   'edit/write': {
     does: 'make',
     edit: { kind: 'view', swingId: ID, clipId: ID, before: 'face-on', after: 'down-the-line' },
@@ -74,7 +71,6 @@ const GOOD: { readonly [Name in keyof Requests]: Requests[Name]['in'] } = {
   'writes/read': null,
   'kept/take-in': { choose: true },
   'window/wound-up': { unfinished: ['Repeat check'] },
-  'marks/save': { clipId: ID, marks },
   'repeat/add': {
     at: '2026-05-12T09:30:00.000Z',
     frames: [
@@ -156,7 +152,15 @@ describe('what a person typed', () => {
 });
 
 describe('marks', () => {
-  const save = (changed: object): string => refused('marks/save', { clipId: ID, marks: { ...marks, ...changed } });
+  const before = { ...marks, points: {}, shapes: [] };
+  const edit = { kind: 'marks', swingId: ID, clipId: ID, before };
+  const write = (after: object): object => ({ does: 'make', edit: { ...edit, after } });
+  const save = (changed: object): string => refused('edit/write', write({ ...marks, ...changed }));
+
+  it('come through as they were sent', () => {
+    expect(parseRequest('edit/write', write(marks))).toEqual(write(marks));
+  });
+
   it('are finite numbers in known shapes', () => {
     expect(save({ points: { ball: { x: Number.NaN, y: 0, hidden: false } } })).not.toBe('');
     expect(save({ points: { ball: { x: Infinity, y: 0, hidden: false } } })).not.toBe('');
@@ -183,14 +187,5 @@ describe('orders', () => {
       expect(keep(span)).toContain('span');
     const kept = { ...GOOD['clip/import'], span: { from: 7, to: 7 } };
     expect(parseRequest('clip/import', kept)).toEqual(kept);
-  });
-
-  it('of a capture rate are plausible', () => {
-    const set = (num: number, den: number): string =>
-      refused('clip/set-capture-rate', { id: ID, captureRate: { ...rate, framesPerSecond: { num, den } } });
-    expect(set(0, 1)).not.toBe('');
-    expect(set(1, 0)).not.toBe('');
-    expect(set(1, 2)).toContain('frames a second');
-    expect(set(100_001, 1)).toContain('frames a second');
   });
 });
