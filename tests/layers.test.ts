@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs';
 import { builtinModules } from 'node:module';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
+import { MAIN_ENTRIES } from '../electron/runtime/build-entries.ts';
 import { FREE, LAYERS, layerOf } from './support/layer-table.js';
 import { listCodeFiles, readImports, type ProjectImport } from './support/project-imports.ts';
 
@@ -49,6 +50,15 @@ test('fabric is imported in renderer/canvas/stage.ts alone', () => {
 
 test('electron is imported in electron/ alone', () => {
   expect(importersOf('electron').filter((file) => !file.startsWith('electron/'))).toEqual([]);
+});
+
+test('what only a bare machine needs is loaded by nothing that is built', () => {
+  const built = new Set<string>([...Object.values(MAIN_ENTRIES), 'electron/preload.ts', 'renderer/main.tsx']);
+  for (const file of built)
+    for (const { target, typeOnly } of imports.filter((found) => found.file === file))
+      if (target !== null && !typeOnly) built.add(target);
+  expect(built.size).toBeGreaterThan(200);
+  expect([...built].filter((file) => file.startsWith('electron/bare-machine/'))).toEqual([]);
 });
 
 test('pure folders use no package and no Node module', () => {

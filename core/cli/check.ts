@@ -2,19 +2,14 @@ import { join } from 'node:path';
 import { readSqliteVersion } from '../book/sqlite-version.ts';
 import { systemTrouble } from '../files/file-trouble.ts';
 import { AppError } from '../model/errors.ts';
-import {
-  CARRIED_ELECTRON_VERSION,
-  findElectron,
-  getPackageVersion,
-  type FoundElectron,
-} from '../runtime/find-electron.ts';
+import { findPinnedElectron, getPackageVersion, type FoundElectron } from '../runtime/find-electron.ts';
 import { findFfmpeg, type Ffmpeg } from '../video/process/find-ffmpeg.ts';
 
 /** What the program stands on, on this machine. */
 export interface Facts {
   readonly node: { readonly version: string; readonly path: string };
   readonly ffmpeg: Ffmpeg | Missing;
-  /** The one that `npm start` would take now, without fetching anything. */
+  /** The one that package.json pins, where it has been fetched. */
   readonly electron: FoundElectron | Missing;
   readonly sqlite: { readonly version: string; readonly packageVersion: string } | Missing;
 }
@@ -31,8 +26,8 @@ export async function check(): Promise<Facts> {
   return {
     node: { version: process.versions.node, path: process.execPath },
     ffmpeg: await orMissing(() => findFfmpeg()),
-    electron: findElectron(PROJECT_FOLDER, process.env) ?? {
-      missing: `No Electron is ready; npm start fetches it (or carries ${CARRIED_ELECTRON_VERSION} on Linux).`,
+    electron: findPinnedElectron(PROJECT_FOLDER) ?? {
+      missing: 'The pinned one is not here; npm start fetches it, and takes an older one where it is out of reach.',
     },
     sqlite: await orMissing(() => ({
       version: readSqliteVersion(),

@@ -1,5 +1,5 @@
 import { existsSync } from 'node:fs';
-import { SQLITE_BINDING_VARIABLE, type FoundElectron } from '../../core/runtime/find-electron.ts';
+import type { FoundElectron } from '../../core/runtime/find-electron.ts';
 
 /** The options before the project folder that Electron needs on this machine; shared by the start command and the tests. */
 export function chooseElectronOptions(machine: {
@@ -26,6 +26,8 @@ export function readMachine(): Parameters<typeof chooseElectronOptions>[0] {
 
 /** Set by some editors' terminals; it would make Electron act as plain Node. */
 const ACT_AS_NODE = 'ELECTRON_RUN_AS_NODE';
+/** Carries `sqliteBinding` into the main process, where core/book opens with it. */
+const SQLITE_BINDING_VARIABLE = 'BAYBOOK_SQLITE_BINDING';
 
 /** The environment for Electron: ours, with the SQLite binary made for it (and none made for another). */
 export function chooseElectronEnvironment(found: FoundElectron, base: NodeJS.ProcessEnv): Record<string, string> {

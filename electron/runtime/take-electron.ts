@@ -1,21 +1,11 @@
-import { existsSync, statSync } from 'node:fs';
+import { statSync } from 'node:fs';
 import { mkdir, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { AppError } from '../../core/model/errors.ts';
-import {
-  CARRIED_ELECTRON_VERSION,
-  findCarriedElectron,
-  findPinnedElectron,
-  getCarriedBindingPath,
-  getCarriedFolder,
-  getPackageVersion,
-  type FoundElectron,
-} from '../../core/runtime/find-electron.ts';
-import { buildSqliteBinding } from './build-sqlite-binding.ts';
-import { writeLoader } from './carried-loader.ts';
-import { CARRY_NEEDS, meetNeeds, WINDOW_NEEDS } from './debian-packages.ts';
-import { holdLock } from './hold-lock.ts';
-import { makeCarriedElectron } from './make-carried-electron.ts';
+import { findPinnedElectron, getPackageVersion, type FoundElectron } from '../../core/runtime/find-electron.ts';
+import { meetNeeds, WINDOW_NEEDS } from '../bare-machine/debian-packages.ts';
+import { findCarriedElectron, getCarriedFolder } from '../bare-machine/find-carried.ts';
+import { takeCarriedElectron } from '../bare-machine/take-carried.ts';
 import { describeFailure, runCommand, type CommandEnd } from './run-command.ts';
 
 /** A download of 120 MB on an ordinary line. Out of reach it mostly fails within a second. */
@@ -32,7 +22,7 @@ const DOWNLOAD_PAUSE = 24 * 3_600_000;
 export async function takeElectron(projectFolder: string, say: (line: string) => void): Promise<FoundElectron> {
   await meetNeeds(WINDOW_NEEDS, say);
   const found = findPinnedElectron(projectFolder) ?? (await downloadPinned(projectFolder, say));
-  const taken = found ?? (await takeCarried(projectFolder, say));
+  const taken = found ?? (await takeCarriedElectron(projectFolder, say));
   say(describeElectron(taken));
   return taken;
 }
@@ -69,33 +59,4 @@ function describeDownloadFailure(end: CommandEnd): string {
   if (end.timedOut) return 'the download took too long';
   const outOfReach = /fetch failed|ENOTFOUND|EAI_AGAIN|ECONN|ETIMEDOUT|ENETUNREACH/.test(end.errorTail);
   return outOfReach ? 'its download is out of reach' : describeFailure(end);
-}
-
-async function takeCarried(projectFolder: string, say: (line: string) => void): Promise<FoundElectron> {
-  const ready = findCarriedElectron(projectFolder, process.env);
-  if (ready !== null) {
-    await writeLoader(getCarriedFolder(process.env));
-    return ready;
-  }
-  if (process.platform !== 'linux' || process.arch !== 'x64')
-    throw new AppError(
-      'runtime-missing',
-      'Electron could not be fetched; connect to the internet and run npx install-electron, then start again.',
-    );
-  await meetNeeds(CARRY_NEEDS, say);
-  const folder = getCarriedFolder(process.env);
-  await holdLock(
-    folder,
-    () => say('Another start is preparing Electron; waiting for it ...'),
-    async () => {
-      if (!existsSync(join(folder, 'electron'))) await makeCarriedElectron(folder, say);
-      const binding = getCarriedBindingPath(folder, getPackageVersion(projectFolder, 'better-sqlite3') ?? '');
-      if (existsSync(binding)) return;
-      say('Building SQLite for it (about a minute, once) ...');
-      await buildSqliteBinding(projectFolder, binding);
-    },
-  );
-  const made = findCarriedElectron(projectFolder, process.env);
-  if (made !== null) return made;
-  throw new AppError('runtime-missing', `Electron ${CARRIED_ELECTRON_VERSION} could not be prepared; start again.`);
 }

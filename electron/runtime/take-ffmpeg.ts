@@ -1,6 +1,6 @@
 import { AppError } from '../../core/model/errors.ts';
 import { findFfmpeg, type Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
-import { FFMPEG_NEED, mayInstall, meetNeeds } from './debian-packages.ts';
+import { FFMPEG_NEED, mayInstall, meetNeeds } from '../bare-machine/debian-packages.ts';
 
 /**
  * Finds ffmpeg, and on Debian as root installs the system's one when there is none, or none but the packaged build of

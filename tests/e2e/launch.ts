@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { _electron, type ElectronApplication, type Page } from 'playwright-core';
 import { buildProgram } from '../../electron/runtime/build-program.ts';
-import { SCREENLESS_TEST_NEEDS, meetNeeds } from '../../electron/runtime/debian-packages.ts';
+import { SCREENLESS_TEST_NEEDS, meetNeeds } from '../../electron/bare-machine/debian-packages.ts';
 import {
   chooseElectronEnvironment,
   chooseElectronOptions,

@@ -2,7 +2,7 @@ import { rmSync } from 'node:fs';
 import { chmod, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { meetNeeds, WATCH_NEEDS } from '../../electron/runtime/debian-packages.ts';
+import { meetNeeds, WATCH_NEEDS } from '../../electron/bare-machine/debian-packages.ts';
 import type { LaunchOptions } from '../e2e/launch.ts';
 import { connectionAttempts } from './connection-attempts.ts';
 

@@ -144,7 +144,16 @@ export const LAYERS = {
   },
   /** Gets an Electron that runs; loaded by the start command and the tests, never by the program itself. */
   'electron/runtime': {
-    folders: ['core/model', 'core/time', 'core/runtime', 'core/video'],
+    folders: ['core/model', 'core/runtime', 'core/video', 'electron/bare-machine'],
+    packages: [],
+    node: true,
+  },
+  /**
+   * Scaffolding, and nothing else: an Electron, a SQLite and system packages for machines that cannot reach Electron's own
+   * download or were never set up. It is not in the built program, and can go where every machine has what it needs.
+   */
+  'electron/bare-machine': {
+    folders: ['core/model', 'core/runtime', 'electron/runtime/run-command'],
     packages: ['@electron/fuses'],
     node: true,
   },
@@ -171,7 +180,10 @@ export const LAYERS = {
     packages: ['react', 'react-dom', 'react-aria-components', '@fontsource/source-sans-3'],
     node: false,
   },
-  ...rooms(STATE_ROOMS, { folders: ['renderer', 'renderer/tools', ...STATE_ROOMS, ...WINDOW_CORE], packages: ['react'] }),
+  ...rooms(STATE_ROOMS, {
+    folders: ['renderer', 'renderer/tools', ...STATE_ROOMS, ...WINDOW_CORE],
+    packages: ['react'],
+  }),
   'renderer/canvas': {
     folders: [...STATE_ROOMS, 'renderer/tools', ...WINDOW_CORE],
     packages: ['fabric', 'react'],

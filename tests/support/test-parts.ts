@@ -1,5 +1,5 @@
 import { buildProgram } from '../../electron/runtime/build-program.ts';
-import { meetNeeds, SCREENLESS_TEST_NEEDS } from '../../electron/runtime/debian-packages.ts';
+import { meetNeeds, SCREENLESS_TEST_NEEDS } from '../../electron/bare-machine/debian-packages.ts';
 import { takeElectron } from '../../electron/runtime/take-electron.ts';
 import { takeFfmpeg } from '../../electron/runtime/take-ffmpeg.ts';
 

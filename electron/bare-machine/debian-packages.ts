@@ -1,7 +1,7 @@
 import { existsSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
 import { AppError } from '../../core/model/errors.ts';
-import { describeFailure, runCommand } from './run-command.ts';
+import { describeFailure, runCommand } from '../runtime/run-command.ts';
 
 /** Something of the machine that we cannot bring along: a command on the PATH or a shared library. */
 export interface Need {

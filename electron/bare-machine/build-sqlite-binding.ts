@@ -1,7 +1,7 @@
 import { mkdtemp, readdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { AppError } from '../../core/model/errors.ts';
-import { describeFailure, runCommand, type CommandEnd } from './run-command.ts';
+import { describeFailure, runCommand, type CommandEnd } from '../runtime/run-command.ts';
 
 /**
  * better-sqlite3 13 makes references to strings (Node-API 10). Electron 33 speaks Node-API 9 and lets only modules that

@@ -6,7 +6,7 @@ import { pipeline } from 'node:stream/promises';
 import { flipFuses, FuseV1Options, FuseVersion } from '@electron/fuses';
 import { AppError } from '../../core/model/errors.ts';
 import { writeLoader } from './carried-loader.ts';
-import { describeFailure, runCommand, type CommandOptions } from './run-command.ts';
+import { describeFailure, runCommand, type CommandOptions } from '../runtime/run-command.ts';
 
 /**
  * The registry package that carries an unmodified Electron 33.2.1 for Linux x64 (MIT), with the SHA-512 that the

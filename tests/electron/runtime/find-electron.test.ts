@@ -2,7 +2,12 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { homedir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { expect, test } from 'vitest';
-import { findElectron, getCarriedBindingPath, getCarriedFolder } from '../../../core/runtime/find-electron.ts';
+import { findPinnedElectron } from '../../../core/runtime/find-electron.ts';
+import {
+  findCarriedElectron,
+  getCarriedBindingPath,
+  getCarriedFolder,
+} from '../../../electron/bare-machine/find-carried.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
 
 const put = (path: string, text: string): void => {
@@ -19,7 +24,8 @@ function machine() {
   put(join(project, 'node_modules', 'better-sqlite3', 'package.json'), '{"version": "13.2.0"}');
   const carried = getCarriedFolder(environment);
   return {
-    find: () => findElectron(project, environment),
+    findPinned: () => findPinnedElectron(project),
+    findCarried: () => findCarriedElectron(project, environment),
     putPinned(version: string) {
       put(join(electron, 'path.txt'), 'electron');
       put(join(electron, 'dist', 'version'), version);
@@ -38,31 +44,31 @@ function machine() {
 }
 
 test('nothing fetched, nothing found', () => {
-  expect(machine().find()).toBeNull();
+  expect(machine().findPinned()).toBeNull();
+  expect(machine().findCarried()).toBeNull();
 });
 
-test('the pinned one goes before the carried one', () => {
-  const { find, putPinned, putCarried, putBinding } = machine();
-  putCarried();
-  putBinding('13.2.0');
+test('the pinned one needs no other SQLite binary', () => {
+  const { findPinned, findCarried, putPinned } = machine();
   const executable = putPinned('v45.4.1');
-  expect(find()).toEqual({ kind: 'pinned', version: '45.4.1', executable, sqliteBinding: null });
+  expect(findCarried()).toBeNull();
+  expect(findPinned()).toEqual({ kind: 'pinned', version: '45.4.1', executable, sqliteBinding: null });
 });
 
 test('a pinned binary of another version than its package is passed over', () => {
-  const { find, putPinned } = machine();
+  const { findPinned, putPinned } = machine();
   putPinned('44.0.0');
-  expect(find()).toBeNull();
+  expect(findPinned()).toBeNull();
 });
 
 test('the carried one counts only together with the SQLite binary of the installed version', () => {
-  const { find, putCarried, putBinding } = machine();
+  const { findCarried, putCarried, putBinding } = machine();
   const executable = putCarried();
-  expect(find()).toBeNull();
+  expect(findCarried()).toBeNull();
   putBinding('13.1.0');
-  expect(find()).toBeNull();
+  expect(findCarried()).toBeNull();
   const sqliteBinding = putBinding('13.2.0');
-  expect(find()).toEqual({ kind: 'carried', version: '33.2.1', executable, sqliteBinding });
+  expect(findCarried()).toEqual({ kind: 'carried', version: '33.2.1', executable, sqliteBinding });
 });
 
 test('the cache is where the XDG base directory specification puts it', () => {

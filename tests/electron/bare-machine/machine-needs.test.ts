@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { readDefines } from '../../../electron/runtime/build-sqlite-binding.ts';
-import { describeMissing, findMissing } from '../../../electron/runtime/debian-packages.ts';
+import { readDefines } from '../../../electron/bare-machine/build-sqlite-binding.ts';
+import { describeMissing, findMissing } from '../../../electron/bare-machine/debian-packages.ts';
 
 test('what is missing is told in one sentence, each package once', () => {
   expect(

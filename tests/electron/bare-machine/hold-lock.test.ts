@@ -3,7 +3,7 @@ import { once } from 'node:events';
 import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { expect, test } from 'vitest';
-import { holdLock } from '../../../electron/runtime/hold-lock.ts';
+import { holdLock } from '../../../electron/bare-machine/hold-lock.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
 
 test('two that want the same lock take turns, and the second is told that it waits', async () => {
@@ -51,7 +51,7 @@ test('work that throws gives the lock back', async () => {
 
 test('the lock of a killed process is free again', async () => {
   const name = temporaryFolder();
-  const module = join(import.meta.dirname, '..', '..', '..', 'electron', 'runtime', 'hold-lock.ts');
+  const module = join(import.meta.dirname, '..', '..', '..', 'electron', 'bare-machine', 'hold-lock.ts');
   const script = `import { holdLock } from ${JSON.stringify(module)};
     await holdLock(${JSON.stringify(name)}, () => {}, async () => { console.log('held'); await new Promise((done) => setTimeout(done, 60000)); });`;
   const holder = spawn(process.execPath, ['--input-type=module', '-e', script], {
