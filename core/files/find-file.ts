@@ -21,7 +21,7 @@ const KEPT_READY = 1;
 const MOST_LEFT_BEHIND = 8;
 
 /** Beside this file, run from TypeScript as it is or from the built program. */
-const ENTRY = join(import.meta.dirname, `look-process${extname(import.meta.filename)}`);
+const ENTRY = join(import.meta.dirname, `probe-process${extname(import.meta.filename)}`);
 
 const ready: ChildProcess[] = [];
 /** Ended for taking too long, and not gone yet. */

@@ -6,7 +6,7 @@ export const MAIN_ENTRIES = {
   main: 'electron/main.ts',
   'still-worker': 'core/sheet/still-worker.ts',
   'frame-server': 'electron/frames/server.ts',
-  'look-process': 'core/files/probe-process.ts',
+  'probe-process': 'core/files/probe-process.ts',
 } as const;
 
 /** Every file that the program is started from, once it is built. */

@@ -95,7 +95,7 @@ test('who waits for a disk ends with the program, also when that is killed', asy
 }, 60_000);
 
 function lookersOf(parent: number | undefined): number[] {
-  const found = spawnSync('pgrep', ['-P', String(parent), '-f', 'look-process'], { encoding: 'utf8' });
+  const found = spawnSync('pgrep', ['-P', String(parent), '-f', 'probe-process'], { encoding: 'utf8' });
   return found.stdout.split('\n').filter(Boolean).map(Number);
 }
 
