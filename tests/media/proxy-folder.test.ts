@@ -48,7 +48,7 @@ describe('the folder of the copies', () => {
     };
     const age = (digit: string, minutes: number): void => {
       const then = new Date(Date.now() - minutes * 60_000);
-      for (const kind of ['proxy', 'frames']) utimesSync(join(folder, `${sha(digit)}.${kind}`), then, then);
+      for (const kind of ['scrub', 'frames']) utimesSync(join(folder, `${sha(digit)}.${kind}`), then, then);
     };
     for (const [digit, minutes] of [
       ['1', 30],

@@ -10,7 +10,7 @@ const sha = (digit: string): string => digit.repeat(64);
 
 function storeCopies(folder: string, digits: string): void {
   for (const digit of digits)
-    for (const kind of ['proxy', 'frames']) writeFileSync(join(folder, `${sha(digit)}.${kind}`), 'x');
+    for (const kind of ['scrub', 'frames']) writeFileSync(join(folder, `${sha(digit)}.${kind}`), 'x');
 }
 
 const left = (folder: string): string =>
@@ -20,7 +20,7 @@ it('copies of clips that are none any more go, whole or not, and nothing else do
   const folder = temporaryFolder();
   storeCopies(folder, 'abc');
   writeFileSync(join(folder, `${sha('d')}.scrub`), 'without its list');
-  writeFileSync(join(folder, 'holiday.proxy'), 'x');
+  writeFileSync(join(folder, 'holiday.scrub'), 'x');
   await new ProxyStore(folder).keepOnly(new Set([sha('b'), sha('e')]));
   expect(left(folder)).toBe('bh');
   await new ProxyStore(join(folder, 'nowhere')).keepOnly(new Set());

@@ -14,7 +14,7 @@ const noneOpen = (): boolean => false;
 function storeCopy(folder: string, digit: string, age: number): void {
   const used = new Date(Date.now() - age * 60_000);
   for (const [kind, bytes] of [
-    ['proxy', 900],
+    ['scrub', 900],
     ['frames', 100],
   ] as const) {
     const path = join(folder, `${sha(digit)}.${kind}`);
@@ -31,7 +31,7 @@ it('knows what each copy takes, whole or not, and overlooks everything else', as
   storeCopy(folder, 'a', 3);
   writeFileSync(join(folder, `${sha('b')}.scrub`), Buffer.alloc(5));
   writeFileSync(join(folder, `${sha('c')}.lock`), '1');
-  writeFileSync(join(folder, 'holiday.proxy'), 'x');
+  writeFileSync(join(folder, 'holiday.scrub'), 'x');
   mkdirSync(join(folder, 'd'));
   const copies = await storedCopies(folder);
   expect(copies.map(({ sha256, bytes }) => [sha256, bytes]).sort()).toEqual([
