@@ -17,6 +17,8 @@ const ANSWER_LIMIT_MS = 4000;
 const START_LIMIT_MS = 30_000;
 /** Processes kept for the next look. */
 const KEPT_READY = 1;
+/** How long a look waits for one that is busy, ms. One look takes a few; to start another process takes hundreds. */
+const BUSY_LIMIT_MS = 100;
 /** Processes that wait for ever and cannot be ended; beyond that many no more are sent after them. */
 const MOST_LEFT_BEHIND = 8;
 
@@ -24,6 +26,10 @@ const MOST_LEFT_BEHIND = 8;
 const ENTRY = join(import.meta.dirname, `probe-process${extname(import.meta.filename)}`);
 
 const ready: ChildProcess[] = [];
+/** Looks that wait for a process that is busy, the first come first. */
+const waiting: ((child: ChildProcess) => void)[] = [];
+/** Processes that are looking at a file. */
+let busy = 0;
 /** Ended for taking too long, and not gone yet. */
 const leftBehind = new Set<ChildProcess>();
 
@@ -69,7 +75,7 @@ const NO_FILE: Readonly<Record<Exclude<StandingKind, 'file'>, (path: string) => 
 
 async function ask(order: ProbeOrder): Promise<Exclude<ProbeAnswer, { readonly type: 'begun' }>> {
   if (leftBehind.size >= MOST_LEFT_BEHIND) return NO_ANSWER;
-  const child = ready.pop() ?? start();
+  const child = await take();
   return new Promise((done, fail) => {
     let timer = setTimeout(() => end(() => fail(new Error('no process starts that looks at files'))), START_LIMIT_MS);
     const hear = (answer: ProbeAnswer): void => {
@@ -79,8 +85,7 @@ async function ask(order: ProbeOrder): Promise<Exclude<ProbeAnswer, { readonly t
         return;
       }
       forget();
-      if (ready.length < KEPT_READY) ready.push(child);
-      else child.disconnect();
+      giveBack(child);
       done(answer);
     };
     const gone = (cause?: unknown): void => {
@@ -97,12 +102,46 @@ async function ask(order: ProbeOrder): Promise<Exclude<ProbeAnswer, { readonly t
       tell();
     };
     const forget = (): void => {
+      busy -= 1;
       clearTimeout(timer);
       child.off('message', hear).off('error', gone).off('exit', gone);
     };
     child.on('message', hear).once('error', gone).once('exit', gone);
     child.send(order);
   });
+}
+
+/** A process that is free, or soon free, else a new one. */
+async function take(): Promise<ChildProcess> {
+  const child = ready.pop() ?? (busy === 0 ? start() : null);
+  if (child === null) return (await soonFree()) ?? take();
+  busy += 1;
+  return child;
+}
+
+/** One that a look is done with, handed on as busy; null when none comes free in time. */
+function soonFree(): Promise<ChildProcess | null> {
+  return new Promise((done) => {
+    const handOn = (child: ChildProcess): void => {
+      clearTimeout(timer);
+      done(child);
+    };
+    const timer = setTimeout(() => {
+      waiting.splice(waiting.indexOf(handOn), 1);
+      ready.push(start());
+      done(null);
+    }, BUSY_LIMIT_MS);
+    waiting.push(handOn);
+  });
+}
+
+function giveBack(child: ChildProcess): void {
+  const next = waiting.shift();
+  if (next !== undefined) {
+    busy += 1;
+    next(child);
+  } else if (ready.length < KEPT_READY) ready.push(child);
+  else child.disconnect();
 }
 
 /** As a disk answers that was pulled out. */

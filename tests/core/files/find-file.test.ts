@@ -80,6 +80,16 @@ test('a read that is not answered is given up with the same sentence, and known 
   expect(isDiskSilent()).toBe(false);
 });
 
+test('several looks at once share the process that is ready: to start another takes longer than all of them', async () => {
+  const path = join(temporaryFolder(), 'swing.mp4');
+  writeFileSync(path, 'a clip');
+  await findFile(path);
+  const before = lookersOf(process.pid);
+  const found = await Promise.all(Array.from({ length: 5 }, () => findFile(path)));
+  expect(found.map((facts) => facts?.bytes)).toEqual([6, 6, 6, 6, 6]);
+  expect(lookersOf(process.pid)).toEqual(before);
+});
+
 test('who waits for a disk ends with the program, also when that is killed', async () => {
   const path = join(temporaryFolder(), 'swing.mp4');
   writeFileSync(path, 'a clip');
