@@ -111,7 +111,7 @@ describe('the folder of the copies', () => {
       onSmallDisk(join(import.meta.dirname, 'children', 'fill-proxy-disk.ts'), disk, path),
     );
     const full = {
-      said: expect.stringMatching(/^disk-full \(met\): The disk is full: .*\.proxy was not written\. Make/),
+      said: expect.stringMatching(/^disk-full \(met\): The disk is full: .*\.scrub was not written\. Make/),
     };
     expect(told).toEqual({
       kept: { said: expect.stringMatching(/^disk-full \(disk\): Less than 2\.0 GB are free/), count: 0, lost: 0 },

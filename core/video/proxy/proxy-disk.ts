@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { parseTable } from './proxy-table.ts';
 import type { ProxyTable } from './proxy-table.ts';
 
-/** The pictures of a copy, one after another. */
+/** The pictures of a copy, one after another. Names on the disk stay as they are, so that no copy is left behind. */
 export function dataPath(folder: string, sha256: string): string {
   return join(folder, `${sha256}.scrub`);
 }

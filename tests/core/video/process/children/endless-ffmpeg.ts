@@ -1,5 +1,5 @@
-import { findFfmpeg } from '../../../../core/video/process/find-ffmpeg.ts';
-import { startFfmpeg } from '../../../../core/video/process/run-ffmpeg.ts';
+import { findFfmpeg } from '../../../../../core/video/process/find-ffmpeg.ts';
+import { startFfmpeg } from '../../../../../core/video/process/run-ffmpeg.ts';
 
 /** Runs an ffmpeg that never ends and writes nothing, says its number, and does nothing about signals. */
 const ffmpeg = await findFfmpeg();
