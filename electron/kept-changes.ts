@@ -12,8 +12,8 @@ import { settings } from '../core/parse/settings.ts';
 import type { Unwritten } from './ipc/unwritten.ts';
 
 /**
- * Changes that could not be written to the book, as a file in another folder. The program notes where it is and takes it in
- * when it starts again; a file that was carried elsewhere can be chosen by hand.
+ * Changes that could not be written to a book, as a file in another folder. The program notes where it is and takes it in
+ * when it starts with that book again; a file that was carried elsewhere can be chosen by hand.
  */
 
 const keptChanges = v.strictObject({
@@ -26,21 +26,31 @@ const keptChanges = v.strictObject({
   settings: v.nullable(settings),
 });
 const note = v.strictObject({ path: v.string(), book: v.string() });
+/** One by itself: as it was noted when there was only one. */
+const notes = v.union([
+  v.array(note),
+  v.pipe(
+    note,
+    v.transform((one) => [one]),
+  ),
+]);
 
-/** The file of changes that waits to be taken in, and the folder of the book they belong to. */
+/** A file of changes that waits to be taken in, and the folder of the book they belong to. */
 export type Note = v.InferOutput<typeof note>;
+
+/** What a file of changes holds. */
+export type KeptChanges = Unwritten & Pick<Note, 'book'>;
 
 /** How long the file may take to be read, ms: the window opens after it, also where its disk does not answer. */
 const READING_LIMIT_MS = 6000;
 
 /** Writes the file under a name that is free. Answers with its path. @throws AppError `disk-full`, `not-writable`. */
-export async function keepChanges(folder: string, book: string, unwritten: Unwritten, at: Date): Promise<string> {
-  const content = JSON.stringify({ format: 'baybook-kept-changes', version: 1, book, ...unwritten });
+export async function keepChanges(folder: string, changes: KeptChanges, at: Date): Promise<string> {
   const day = at.toISOString().slice(0, 10);
   for (let count = 1; ; count += 1) {
     const path = join(folder, `Baybook changes ${day}${count === 1 ? '' : ` ${String(count)}`}.json`);
     try {
-      await writeWholeFile(path, `${content}\n`);
+      await writeWholeFile(path, textOf(changes));
       return path;
     } catch (error) {
       if (!(error instanceof AppError) || error.code !== 'file-exists') throw error;
@@ -48,8 +58,19 @@ export async function keepChanges(folder: string, book: string, unwritten: Unwri
   }
 }
 
+/** Leaves in the file what the book has not taken; nothing left, the file goes. @throws AppError `disk-full`, `not-writable`. */
+export async function keepRest(path: string, rest: KeptChanges): Promise<void> {
+  const isAny = rest.edits.length > 0 || rest.pattern !== null || rest.settings !== null;
+  if (isAny) await writeWholeFile(path, textOf(rest), { overwrite: true });
+  else await rm(path, { force: true });
+}
+
+function textOf({ book, edits, pattern, settings }: KeptChanges): string {
+  return `${JSON.stringify({ format: 'baybook-kept-changes', version: 1, book, edits, pattern, settings })}\n`;
+}
+
 /** @throws AppError `file-not-found`, `file-unreadable`, `bad-request` when it is no such file. */
-export async function readKeptChanges(path: string): Promise<Unwritten> {
+export async function readKeptChanges(path: string): Promise<KeptChanges> {
   await requireFile(path);
   const reading = readFile(path, 'utf8').catch((error: unknown) => {
     throw readingTrouble(error, path);
@@ -60,30 +81,26 @@ export async function readKeptChanges(path: string): Promise<Unwritten> {
   throw new AppError('bad-request', `${path} holds no changes that Baybook kept. Choose another file.`);
 }
 
-/** Notes where the changes of a book are. @throws AppError `disk-full`, `not-writable`. */
-export async function noteKept(notePath: string, path: string, book: string): Promise<void> {
-  await writeWholeFile(notePath, `${JSON.stringify({ path, book })}\n`, { overwrite: true });
-}
-
-/** Where changes of which book are kept, or null. A note that cannot be read counts as none. */
-export async function readNote(notePath: string): Promise<Note | null> {
+/** Files of changes that wait to be taken in, of all books. Notes that cannot be read count as none. */
+export async function readNotes(notePath: string): Promise<readonly Note[]> {
   const text = await readFile(notePath, 'utf8').catch(() => null);
-  const parsed = v.safeParse(v.pipe(v.string(), v.parseJson(), note), text);
-  return parsed.success ? parsed.output : null;
+  const parsed = v.safeParse(v.pipe(v.string(), v.parseJson(), notes), text);
+  return parsed.success ? parsed.output : [];
 }
 
-/** Where changes of this book are kept, or null. */
-export async function notedFor(notePath: string, book: string): Promise<string | null> {
-  const noted = await readNote(notePath);
-  return noted?.book === book ? noted.path : null;
+/** Notes one more. @throws AppError `disk-full`, `not-writable`. */
+export async function addNote(notePath: string, added: Note): Promise<void> {
+  await writeNotes(notePath, [...(await readNotes(notePath)), added]);
 }
 
-/** Notes what was noted before; nothing where nothing was, or where the disk is full. */
-export async function noteAgain(notePath: string, before: Note | null): Promise<void> {
-  await forgetNote(notePath);
-  if (before !== null) await noteKept(notePath, before.path, before.book).catch(() => undefined);
+/** Forgets those that `goes` is true of. @throws AppError `disk-full`, `not-writable`. */
+export async function forgetNotes(notePath: string, goes: (note: Note) => boolean): Promise<void> {
+  const before = await readNotes(notePath);
+  const left = before.filter((each) => !goes(each));
+  if (left.length < before.length) await writeNotes(notePath, left);
 }
 
-export async function forgetNote(notePath: string): Promise<void> {
-  await rm(notePath, { force: true });
+async function writeNotes(notePath: string, all: readonly Note[]): Promise<void> {
+  if (all.length === 0) await rm(notePath, { force: true });
+  else await writeWholeFile(notePath, `${JSON.stringify(all)}\n`, { overwrite: true });
 }

@@ -1,33 +1,29 @@
+import { existsSync } from 'node:fs';
 import { rm } from 'node:fs/promises';
-import { dirname } from 'node:path';
+import { basename, dirname } from 'node:path';
 import type { Book } from '../core/book/book.ts';
 import { AppError } from '../core/model/errors.ts';
 import type { Settings } from '../core/model/settings.ts';
 import type { KeptFacts } from './ipc/contract.ts';
-import { forgetNote, keepChanges, noteAgain, noteKept, notedFor, readKeptChanges, readNote } from './kept-changes.ts';
-import type { Note } from './kept-changes.ts';
+import { addNote, forgetNotes, keepChanges, keepRest, readKeptChanges, readNotes } from './kept-changes.ts';
+import type { KeptChanges } from './kept-changes.ts';
 import type { Unwritten } from './ipc/unwritten.ts';
 import { changesInWords, countOf, troubleInWords } from './unwritten-words.ts';
 
 export interface KeptInBookOptions {
   readonly book: Book;
   readonly writeSettings: (settings: Settings) => Promise<void>;
-  /** Where it is noted which file waits to be taken in. */
+  /** Where it is noted which files wait to be taken in, by which book. */
   readonly notePath: string;
-}
-
-interface Rescued {
-  readonly path: string;
-  /** What was noted before, and is again once it is known what becomes of the changes. */
-  readonly before: Note | null;
 }
 
 /** Brings changes that were kept in another folder back into the book. */
 export class KeptInBook {
   readonly #options: KeptInBookOptions;
-  /** What became of the noted file, for the page to tell. */
+  /** What became of the noted files, for the page to tell. */
   #told: KeptFacts | null = null;
-  #rescued: Rescued | null = null;
+  /** The file of changes of which nobody knows yet what becomes of them. */
+  #rescued: string | null = null;
 
   constructor(options: KeptInBookOptions) {
     this.#options = options;
@@ -36,10 +32,10 @@ export class KeptInBook {
   /** Writes a file with the changes into the folder; answers with what to tell. @throws AppError when it cannot be written. */
   async keep(folder: string, unwritten: Unwritten): Promise<string> {
     const { book, notePath } = this.#options;
-    const path = await keepChanges(folder, book.folder, unwritten, new Date());
+    const path = await keepChanges(folder, { ...unwritten, book: book.folder }, new Date());
     const changes = changesInWords(countOf(unwritten));
     try {
-      await noteKept(notePath, path, book.folder);
+      await addNote(notePath, { path, book: book.folder });
       return `Kept ${changes} in ${path}. When Baybook next starts and can write the book, it takes them in by itself. Leave the file there until then.`;
     } catch {
       // The settings lie on the full disk too.
@@ -54,10 +50,8 @@ export class KeptInBook {
   async rescue(unwritten: Unwritten): Promise<void> {
     const { book, notePath } = this.#options;
     try {
-      const before = await readNote(notePath);
-      const path = await keepChanges(dirname(notePath), book.folder, unwritten, new Date());
-      this.#rescued = { path, before };
-      await noteKept(notePath, path, book.folder);
+      this.#rescued = await keepChanges(dirname(notePath), { ...unwritten, book: book.folder }, new Date());
+      await addNote(notePath, { path: this.#rescued, book: book.folder });
     } catch {
       await this.endRescue();
     }
@@ -65,40 +59,70 @@ export class KeptInBook {
 
   /** It is known now. */
   async endRescue(): Promise<void> {
-    const rescued = this.#rescued;
+    const path = this.#rescued;
     this.#rescued = null;
-    if (rescued === null) return;
-    const { notePath } = this.#options;
-    await rm(rescued.path, { force: true }).catch(() => undefined);
-    if ((await readNote(notePath))?.path === rescued.path) await noteAgain(notePath, rescued.before);
+    if (path === null) return;
+    await rm(path, { force: true }).catch(() => undefined);
+    await this.#forget(path);
   }
 
-  /** Takes in the file that was noted, if there is one. Never rejects: `told` says what became of it. */
+  /** Takes in the files that were noted for this book, if there are any. Never rejects: `told` says what became of them. */
   async takeInNoted(): Promise<KeptFacts | null> {
-    const path = await notedFor(this.#options.notePath, this.#options.book.folder);
-    this.#told = path === null ? null : await this.takeIn(path).catch((error: unknown) => notTaken(path, error));
+    const { notePath, book } = this.#options;
+    const noted = (await readNotes(notePath)).filter((each) => each.book === book.folder);
+    const all: KeptFacts[] = [];
+    for (const { path } of noted) all.push(await this.takeIn(path).catch((error: unknown) => notTaken(path, error)));
+    const sentence = all.map((each) => each.sentence).join(' ');
+    this.#told = all.length === 0 ? null : { takenIn: all.every(({ takenIn }) => takenIn), sentence };
     return this.#told;
   }
 
-  /** Puts the changes of a file into the book, and then takes the file away. @throws AppError when that cannot be done. */
+  /**
+   * Puts the changes of a file into the book. What the book has then leaves the file, so that it never comes in twice; without
+   * any left the file goes. @throws AppError when that cannot be done.
+   */
   async takeIn(path: string): Promise<KeptFacts> {
-    const { book, writeSettings, notePath } = this.#options;
     const kept = await readKeptChanges(path);
-    const refused = book.writeEdits(kept.edits);
-    if (kept.pattern !== null) book.writePattern(kept.pattern);
-    if (kept.settings !== null) await writeSettings(kept.settings);
-    await forgetNote(notePath);
-    const changes = changesInWords(countOf(kept) - refused);
-    if (refused > 0)
-      return {
-        takenIn: true,
-        sentence: `Brought in ${changes}. ${changesInWords(refused)} did not fit the book any more and stayed in ${path}.`,
-      };
-    await rm(path, { force: true }).catch(() => undefined);
-    return { takenIn: true, sentence: `Brought in ${changes} that had been kept in ${path}. All is in the book now.` };
+    const refused = await this.#bringIn(path, kept);
+    const changes = changesInWords(countOf(kept) - refused.length);
+    const left = await keepRest(path, { ...kept, edits: refused, pattern: null, settings: null }).then(
+      () => '',
+      () => ` The file ${path} could not be changed: do not bring it in again.`,
+    );
+    await this.#forget(path);
+    const sentence =
+      refused.length > 0
+        ? `Brought in ${changes}. ${changesInWords(refused.length)} did not fit the book any more and stayed in ${path}.`
+        : `Brought in ${changes} that had been kept in ${path}. All is in the book now.`;
+    return { takenIn: true, sentence: sentence + left };
   }
 
-  /** What became of the noted file; told once. */
+  /** Answers with the edits that the book refused. @throws AppError; by then what it had taken has left the file. */
+  async #bringIn(path: string, kept: KeptChanges): Promise<KeptChanges['edits']> {
+    const { book, writeSettings } = this.#options;
+    let rest = kept;
+    try {
+      rest = { ...rest, edits: book.writeEdits(kept.edits) };
+      if (kept.pattern !== null) book.writePattern(kept.pattern);
+      rest = { ...rest, pattern: null };
+      if (kept.settings !== null) await writeSettings(kept.settings);
+      return rest.edits;
+    } catch (error) {
+      if (rest !== kept) await keepRest(path, rest).catch(() => undefined);
+      throw error;
+    }
+  }
+
+  /** The file, or one of its name that is not where it was noted any more, waits no longer. */
+  async #forget(path: string): Promise<void> {
+    const { notePath, book } = this.#options;
+    const isIt = (noted: string): boolean => basename(noted) === basename(path) && !existsSync(noted);
+    await forgetNotes(notePath, (note) => note.book === book.folder && (note.path === path || isIt(note.path))).catch(
+      () => undefined,
+    );
+  }
+
+  /** What became of the noted files; told once. */
   tell(): KeptFacts | null {
     const told = this.#told;
     this.#told = null;

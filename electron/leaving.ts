@@ -1,8 +1,10 @@
+import { setTimeout } from 'node:timers/promises';
 import { app, dialog, powerMonitor, type BrowserWindow, type MessageBoxOptions } from 'electron';
 import type { Book } from '../core/book/book.ts';
-import { CloseGuard, type CloseAnswer } from './close-guard.ts';
+import { CloseGuard, type CloseAnswer, type CloseGuardOptions, type RunningAnswer } from './close-guard.ts';
 import type { KeptFacts, WritesFacts } from './ipc/contract.ts';
 import type { Dialogs } from './ipc/dialogs.ts';
+import type { RunningJobs } from './ipc/running-jobs.ts';
 import type { WriteRows } from './ipc/unwritten.ts';
 import type { KeptInBook } from './kept-in-book.ts';
 import { PageWinding } from './page-winding.ts';
@@ -11,14 +13,18 @@ import { changesInWords, troubleInWords, whoseInWords } from './unwritten-words.
 export interface LeavingOptions {
   readonly book: Book;
   readonly rows: WriteRows;
+  readonly jobs: RunningJobs;
   readonly kept: KeptInBook;
   readonly dialogs: Dialogs;
 }
 
+/** How long a job may take to stop, ms. */
+const STOPPING_LIMIT = 10_000;
 /** Two signals that come within this many ms are one. */
 const SAME_SIGNAL = 500;
 /** In the order of the buttons. */
 const ANSWERS: readonly CloseAnswer[] = ['again', 'elsewhere', 'drop', 'stay'];
+const RUNNING_ANSWERS: readonly RunningAnswer[] = ['wait', 'stop', 'stay'];
 const BUTTONS = ['Try again', 'Save somewhere else', 'Close without saving', 'Keep Baybook open'];
 
 /** How the window closes: by the button, by quitting, with the session, by Ctrl+C; never before all is written. */
@@ -27,8 +33,8 @@ export class Leaving {
   readonly #page = new PageWinding();
   readonly #guard: CloseGuard;
   #window: BrowserWindow | null = null;
-  /** Whoever asked by a signal is told in the terminal. */
-  #bySignal = false;
+  /** It is ended by a signal or with the session: whoever does that is told in the terminal, and waits for no job. */
+  #fromOutside = false;
   #signalAt = -Infinity;
 
   constructor(options: LeavingOptions) {
@@ -37,9 +43,12 @@ export class Leaving {
       rows: options.rows,
       windUp: async () => (this.#window === null ? [] : this.#page.windUp(this.#window.webContents)),
       askUnfinished: (names) => this.#askUnfinished(names),
+      jobs: this.#jobs(options.jobs),
+      askRunning: (names, over) => this.#askRunning(names, over),
       rescue: () => options.kept.rescue(options.rows.unwritten),
       endRescue: () => options.kept.endRescue(),
       ask: (trouble) => this.#ask(trouble),
+      tellRefused: (refusal) => this.#tellRefused(refusal),
       keepElsewhere: () => this.#keepElsewhere(),
       stay: () => this.#stay(),
       // Not close: that would ask the page, which may hang.
@@ -62,7 +71,7 @@ export class Leaving {
     // Elsewhere the system waits a little for whoever asks it to.
     powerMonitor.on('shutdown', (event?: { preventDefault(): void }) => {
       event?.preventDefault();
-      app.quit();
+      this.#endFromOutside();
     });
   }
 
@@ -78,7 +87,11 @@ export class Leaving {
     // The same one, by way of another process that was sent it too.
     if (now - before < SAME_SIGNAL) return;
     if (this.#guard.isAsking) return this.#guard.insist();
-    this.#bySignal = true;
+    this.#endFromOutside();
+  }
+
+  #endFromOutside(): void {
+    this.#fromOutside = true;
     app.quit();
   }
 
@@ -105,7 +118,7 @@ export class Leaving {
   }
 
   #stay(): void {
-    this.#bySignal = false;
+    this.#fromOutside = false;
     if (this.#window === null) return;
     if (this.#window.webContents.isCrashed()) this.#window.webContents.reload();
     else this.#page.stay(this.#window.webContents);
@@ -121,8 +134,33 @@ export class Leaving {
     return response === 1 ? 'close' : 'stay';
   }
 
+  /** A job that waits for a disk that does not answer is not waited for. */
+  #jobs(jobs: RunningJobs): CloseGuardOptions['jobs'] {
+    return {
+      get names() {
+        return jobs.names;
+      },
+      allEnded: () => jobs.allEnded(),
+      cancelAll: () => Promise.race([jobs.cancelAll(), setTimeout(STOPPING_LIMIT, undefined, { ref: false })]),
+    };
+  }
+
+  async #askRunning(names: readonly string[], over: AbortSignal): Promise<RunningAnswer> {
+    if (this.#fromOutside) return 'stop';
+    const { response } = await this.#show({
+      type: 'question',
+      signal: over,
+      title: 'Baybook',
+      message: `Baybook is not done yet: ${names.join(', ')}.`,
+      detail: 'What is stopped leaves nothing half done behind; it can be begun again another time.',
+      buttons: ['Wait for it, then close', 'Stop it and close', 'Keep Baybook open'],
+      ...{ defaultId: 0, cancelId: RUNNING_ANSWERS.indexOf('stay'), noLink: true },
+    });
+    return RUNNING_ANSWERS[response] ?? 'stay';
+  }
+
   #tellTerminal(message: string): void {
-    if (!this.#bySignal) return;
+    if (!this.#fromOutside) return;
     process.stderr.write(`${message} Baybook asks in its window; ending it once more closes without saving.\n`);
   }
 
@@ -141,6 +179,12 @@ export class Leaving {
       ...{ defaultId: 0, cancelId: ANSWERS.indexOf('stay'), noLink: true },
     });
     return ANSWERS[response] ?? 'stay';
+  }
+
+  async #tellRefused(refusal: unknown): Promise<void> {
+    const message = 'A change that was not saved yet does not fit the book any more.';
+    if (this.#fromOutside) return void process.stderr.write(`${message}\n`);
+    await this.#show({ type: 'info', title: 'Baybook', message, detail: troubleInWords(refusal) });
   }
 
   async #keepElsewhere(): Promise<boolean> {

@@ -96,7 +96,10 @@ async function start(): Promise<void> {
     if (rows.count > 0) await kept.rescue(rows.unwritten);
   };
   const dialogs = systemDialogs(() => window);
-  const leaving = new Leaving({ book, rows, kept, dialogs });
+  const jobs = new RunningJobs((report) => {
+    if (window !== null) sendJobReport(window.webContents, report);
+  });
+  const leaving = new Leaving({ book, rows, jobs, kept, dialogs });
   const closing = new AbortController();
 
   async function show(clipId: string): Promise<void> {
@@ -129,9 +132,6 @@ async function start(): Promise<void> {
     closeAll: async () => void (await Promise.all([openClips.closeAll(), frames.closeAll(), sounds.closeAll()])),
   };
   const clearTraces = (): Promise<void> => clearTracesOutside({ book, frames, session: session.defaultSession, log });
-  const jobs = new RunningJobs((report) => {
-    if (window !== null) sendJobReport(window.webContents, report);
-  });
 
   setMenu(process.platform);
   app.on('web-contents-created', (_event, contents) => guardContents(contents));

@@ -1,6 +1,12 @@
-import type { BaybookBridge, ClipSettled, JobReport, RequestName, Requests } from '../electron/ipc/contract.ts';
+import type {
+  BaybookBridge,
+  ClipSettled,
+  ErrorFacts,
+  JobReport,
+  RequestName,
+  Requests,
+} from '../electron/ipc/contract.ts';
 import type { SoundEnvelope } from '../core/model/sound.ts';
-import type { ErrorCode, ErrorDetail } from '../core/model/errors.ts';
 import { AppError } from '../core/model/errors.ts';
 
 declare global {
@@ -38,8 +44,12 @@ export async function ask<Name extends RequestName>(
   }
   const outcome = await asked;
   if (outcome.ok) return outcome.value;
-  const { code, message, detail }: { code: ErrorCode; message: string; detail: ErrorDetail } = outcome.error;
-  throw new AppError(code, message, { detail });
+  throw asError(outcome.error);
+}
+
+/** An error of the program as one of the window. */
+export function asError({ code, message, detail }: ErrorFacts): AppError {
+  return new AppError(code, message, { detail });
 }
 
 export function onJobReport(listener: (report: JobReport) => void): () => void {

@@ -37,10 +37,10 @@ export interface EditOperations {
   /** Does the one of these that the window asks for. */
   writeEdit(write: EditWrite): void;
   /**
-   * Does several, in order: all that the book takes or, where it cannot be written, none. Answers with how many it refused
+   * Does several, in order: all that the book takes or, where it cannot be written, none. Answers with those it refused
    * (`bad-request`, `no-such-record`). @throws AppError when it cannot be written.
    */
-  writeEdits(writes: readonly EditWrite[]): number;
+  writeEdits(writes: readonly EditWrite[]): readonly EditWrite[];
   /** @throws AppError `no-such-record` when the lesson is not there. */
   listEdits(lessonId: string): KeptEdits;
 }
@@ -116,7 +116,7 @@ export function editOperations(database: BookDatabase, media: MediaFolder): Edit
   return {
     ...{ makeEdit, continueEdit, undoEdit, redoEdit, writeEdit },
 
-    writeEdits: (writes) => database.write(() => writes.filter((write) => refuses(() => writeEdit(write))).length),
+    writeEdits: (writes) => database.write(() => writes.filter((write) => refuses(() => writeEdit(write)))),
 
     listEdits: (lessonId) =>
       database.read(() => {

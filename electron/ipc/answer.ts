@@ -1,6 +1,6 @@
 import { systemTrouble } from '../../core/files/file-trouble.ts';
 import { AppError } from '../../core/model/errors.ts';
-import type { Outcome, RequestName, Requests } from './contract.ts';
+import type { ErrorFacts, Outcome, RequestName, Requests, Written } from './contract.ts';
 import { isRequestName, parseRequest } from './parse-request.ts';
 
 /** One handler a request name; the compiler refuses a table with one missing. */
@@ -37,7 +37,16 @@ export async function answer(
 
 /** An error as it crosses to the window: its code, sentence and facts, no stack and no cause. */
 export function refusal(error: AppError): Outcome<never> {
-  return { ok: false, error: { code: error.code, message: error.message, detail: error.detail } };
+  return { ok: false, error: factsOf(error) };
+}
+
+/** What a row of writes answers with once a write is made. */
+export function written(earlierRefused: unknown): Written {
+  return { earlierRefused: earlierRefused instanceof AppError ? factsOf(earlierRefused) : null };
+}
+
+function factsOf({ code, message, detail }: AppError): ErrorFacts {
+  return { code, message, detail };
 }
 
 function answerNamed<Name extends RequestName>(

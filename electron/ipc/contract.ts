@@ -19,11 +19,11 @@ export interface Requests {
 
   /** Settings of the program, outside of any book; `trouble` says what was wrong with their file. */
   'settings/read': { in: null; out: ReadSettings };
-  'settings/write': { in: Settings; out: null };
+  'settings/write': { in: Settings; out: Written };
 
   /** The book's pattern: the coach's own, else the one that ships with the program. */
   'pattern/read': { in: null; out: ReadPattern };
-  'pattern/write': { in: Pattern; out: null };
+  'pattern/write': { in: Pattern; out: Written };
   /** Back to the shipped pattern. */
   'pattern/reset': { in: null; out: ReadPattern };
   /** Asks where, then writes the pattern file (JSON); null when the coach closed the dialog. */
@@ -101,7 +101,7 @@ export interface Requests {
    * Makes a change of a swing and keeps it with the lesson, takes one back or makes it again. Answered once it is written, in
    * order. What cannot be written stays with the program, as all that is put in a row does, and is tried again.
    */
-  'edit/write': { in: EditWrite; out: null };
+  'edit/write': { in: EditWrite; out: Written };
   'edit/list': { in: { lessonId: string }; out: KeptEdits };
 
   /** Keeps a finished repeat check; its numbers are in use from then on. */
@@ -205,19 +205,27 @@ export interface WritesFacts {
   readonly kept: KeptFacts | null;
 }
 
+/** A write was made. */
+export interface Written {
+  /** Why an earlier one, which had waited till now, was refused for good; null: none was. */
+  readonly earlierRefused: ErrorFacts | null;
+}
+
 /** What became of changes that were kept in a file beside the book. */
 export interface KeptFacts {
   readonly takenIn: boolean;
   readonly sentence: string;
 }
 
-/** What travels back: a value, or an error as data. */
-export type Outcome<T> =
-  | { readonly ok: true; readonly value: T }
-  | {
-      readonly ok: false;
-      readonly error: { readonly code: ErrorCode; readonly message: string; readonly detail: ErrorDetail };
-    };
+/** An AppError as data. */
+export interface ErrorFacts {
+  readonly code: ErrorCode;
+  readonly message: string;
+  readonly detail: ErrorDetail;
+}
+
+/** What travels back: a value, or an error. */
+export type Outcome<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly error: ErrorFacts };
 
 /** How far a job has come. `total` is null while unknown; `done` never falls. */
 export interface JobReport {

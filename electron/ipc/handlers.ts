@@ -14,7 +14,7 @@ import type { ClipIndex } from '../../core/time/clip-index.ts';
 import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import { readFirstPicture } from '../../core/video/decode/first-picture.ts';
 import type { FirstPicture } from '../../core/video/decode/first-picture.ts';
-import type { Handlers } from './answer.ts';
+import { written, type Handlers } from './answer.ts';
 import type { KeptFacts, WritesFacts } from './contract.ts';
 import type { Dialogs } from './dialogs.ts';
 import type { GrantedPaths } from './granted-paths.ts';
@@ -101,10 +101,7 @@ export function handlersOf(program: Program): Handlers {
     }),
 
     'settings/read': () => program.settings.read(),
-    async 'settings/write'(settings) {
-      await rows.settings.put(settings);
-      return null;
-    },
+    'settings/write': async (settings) => written(await rows.settings.put(settings)),
 
     ...patternHandlers(book, dialogs, rows.pattern),
 
@@ -152,13 +149,13 @@ export function handlersOf(program: Program): Handlers {
 
     async 'clip/import'({ jobId, ...order }) {
       requireGrantedFile(order.path);
-      return jobs.run(jobId, async (run) => importClip(book, order, await findFfmpeg(), run));
+      return jobs.run(jobId, 'Adding a clip', async (run) => importClip(book, order, await findFfmpeg(), run));
     },
 
     async 'clip/relink'({ jobId, id, path }) {
       requireGrantedFile(path);
       await openClips.close(id);
-      return jobs.run(jobId, ({ signal, report }) =>
+      return jobs.run(jobId, 'Looking at a file', ({ signal, report }) =>
         relinkClip(book, id, path, { signal, onProgress: (done, total) => report('Reading the clip', done, total) }),
       );
     },
@@ -179,10 +176,7 @@ export function handlersOf(program: Program): Handlers {
 
     'clip/sound': ({ id }) => program.sounds.sound(id),
 
-    async 'edit/write'(write) {
-      await rows.edits.put(write);
-      return null;
-    },
+    'edit/write': async (write) => written(await rows.edits.put(write)),
     'edit/list': ({ lessonId }) => book.listEdits(lessonId),
 
     'repeat/add': (check) => book.addRepeatCheck(check),
@@ -211,7 +205,7 @@ export function handlersOf(program: Program): Handlers {
       const then = thenSwingId === null ? null : swingOfBook(book, thenSwingId);
       const folder = named ?? (await dialogs.chooseStillsFolder());
       if (folder === null) return null;
-      const saved = await jobs.run(jobId, async (run) => {
+      const saved = await jobs.run(jobId, 'Saving stills', async (run) => {
         // Loaded when first needed, with the native code that paints: the window opens sooner.
         const { saveStills } = await import('../../core/jobs/save-stills.ts');
         const { pattern } = book.readPattern();
@@ -244,7 +238,7 @@ export function handlersOf(program: Program): Handlers {
     },
 
     async 'demo/make'({ jobId }) {
-      await jobs.run(jobId, async (run) => {
+      await jobs.run(jobId, 'Making the demo book', async (run) => {
         const { makeDemo } = await import('../../core/jobs/make-demo.ts');
         // The book takes its own copies.
         const clipsFolder = await mkdtemp(join(tmpdir(), 'baybook-demo-'));

@@ -2,7 +2,7 @@ import type { Book } from '../../core/book/book.ts';
 import type { Pattern } from '../../core/model/pattern.ts';
 import { readPatternFile } from '../../core/pattern-file/read-pattern-file.ts';
 import { writePatternFile } from '../../core/pattern-file/write-pattern-file.ts';
-import type { Handlers } from './answer.ts';
+import { written, type Handlers } from './answer.ts';
 import type { Dialogs } from './dialogs.ts';
 import { plainFileName } from './plain-file-name.ts';
 import type { WriteRow } from './write-row.ts';
@@ -14,10 +14,7 @@ export function patternHandlers(book: Book, dialogs: Dialogs, row: WriteRow<Patt
   return {
     'pattern/read': () => book.readPattern(),
 
-    async 'pattern/write'(pattern) {
-      await row.put(pattern);
-      return null;
-    },
+    'pattern/write': async (pattern) => written(await row.put(pattern)),
 
     'pattern/reset'() {
       book.resetPattern();

@@ -1,3 +1,4 @@
+import { setImmediate as nextTurn } from 'node:timers/promises';
 import { AppError } from '../../core/model/errors.ts';
 import { stopIfCancelled, type JobContext } from '../../core/jobs/job-context.ts';
 import type { JobReport } from './contract.ts';
@@ -7,7 +8,7 @@ const REPORT_GAP = 100;
 
 /** Owner of every job that runs: who reports, who can be cancelled, and what has to end before the program may. */
 export class RunningJobs {
-  readonly #running = new Map<string, { stop: AbortController; ended: Promise<unknown> }>();
+  readonly #running = new Map<string, { name: string; stop: AbortController; ended: Promise<unknown> }>();
   readonly #send: (report: JobReport) => void;
 
   constructor(send: (report: JobReport) => void) {
@@ -18,16 +19,21 @@ export class RunningJobs {
     return this.#running.size;
   }
 
+  /** What runs, in words, in the order it was begun. */
+  get names(): readonly string[] {
+    return [...this.#running.values()].map(({ name }) => name);
+  }
+
   /**
-   * Runs `work` under `jobId` until it ends. Once cancelled it answers with AppError `cancelled`, however the work put
+   * Runs `work` under `jobId` until it ends; `name` says what it is, e.g. "Adding a clip". Once cancelled it answers with AppError `cancelled`, however the work put
    * it. An id that is running already is refused.
    */
-  async run<T>(jobId: string, work: (run: JobContext) => Promise<T>): Promise<T> {
+  async run<T>(jobId: string, name: string, work: (run: JobContext) => Promise<T>): Promise<T> {
     if (this.#running.has(jobId))
       throw new AppError('bad-request', 'This is running already. Wait for it to end, or cancel it first.');
     const stop = new AbortController();
     const ended = this.#watch(jobId, stop.signal, work);
-    this.#running.set(jobId, { stop, ended });
+    this.#running.set(jobId, { name, stop, ended });
     try {
       return await ended;
     } catch (cause) {
@@ -46,9 +52,14 @@ export class RunningJobs {
 
   /** Tells all to stop and waits until each has ended. */
   async cancelAll(): Promise<void> {
-    const jobs = [...this.#running.values()];
-    for (const { stop } of jobs) stop.abort();
-    await Promise.allSettled(jobs.map(({ ended }) => ended));
+    for (const { stop } of this.#running.values()) stop.abort();
+    await this.allEnded();
+  }
+
+  /** Settles when all that run now have ended, however they end, and have been answered. */
+  async allEnded(): Promise<void> {
+    await Promise.allSettled([...this.#running.values()].map(({ ended }) => ended));
+    await nextTurn();
   }
 
   async #watch<T>(jobId: string, signal: AbortSignal, work: (run: JobContext) => Promise<T>): Promise<T> {

@@ -11,14 +11,14 @@ export interface WriteRowOptions<Write> {
 interface Entry<Write> {
   write: Write;
   /** Who waits to hear of it. */
-  askers: { readonly done: () => void; readonly failed: (error: unknown) => void }[];
+  askers: { readonly done: (earlier: unknown) => void; readonly failed: (error: unknown) => void }[];
 }
 
 /**
  * Writes that the window asked for, carried out one after another in the order they came. They wait here and not in the
  * page, so that neither a page that dies nor a window that closes takes any along. What cannot be written is told to
  * whoever asked, and stays at the head of the row: nothing after it is lost or overtakes it. What is refused, now and for
- * ever, is let go.
+ * ever, is let go; of what had stayed, whoever next hears from the row is told.
  */
 export class WriteRow<Write> {
   readonly #options: WriteRowOptions<Write>;
@@ -26,6 +26,8 @@ export class WriteRow<Write> {
   /** The one that is being carried out; nothing may be joined to it any more. */
   #begun: Entry<Write> | null = null;
   #running: Promise<unknown> | null = null;
+  /** The first refusal of what had stayed, which nobody has heard of yet: its asker was told long ago that it waits. */
+  #untold: unknown = null;
 
   constructor(options: WriteRowOptions<Write>) {
     this.#options = options;
@@ -36,8 +38,11 @@ export class WriteRow<Write> {
     return this.#entries.map(({ write }) => write);
   }
 
-  /** Resolves when this is written; rejects with what kept it from that. Either way the next put tries the row anew. */
-  put(write: Write): Promise<void> {
+  /**
+   * Resolves when this is written, with the refusal of an earlier write that had stayed, or null; rejects with what kept it
+   * from being written. Either way the next put tries the row anew.
+   */
+  put(write: Write): Promise<unknown> {
     return new Promise((resolve, reject) => {
       const asker = { done: resolve, failed: reject };
       const last = this.#entries.at(-1);
@@ -51,7 +56,7 @@ export class WriteRow<Write> {
     });
   }
 
-  /** Tries to write all that waits; resolves with what kept it from that, or null. */
+  /** Tries to write all that waits; resolves with what kept it from that, or with a refusal not told yet, or null. */
   retry(): Promise<unknown> {
     this.#running ??= this.#run();
     return this.#running;
@@ -59,17 +64,15 @@ export class WriteRow<Write> {
 
   /** Lets go of all that waits: somebody said so, or it is settled in another way. */
   drop(): void {
-    for (const entry of this.#entries.splice(0)) for (const { done } of entry.askers) done();
+    for (const entry of this.#entries.splice(0)) for (const { done } of entry.askers) done(null);
   }
 
   async #run(): Promise<unknown> {
-    /** A refusal that nobody waits to hear of any more: it was put, and could not be written, long ago. */
-    let untold: unknown = null;
     for (;;) {
       // What came together is joined before it is written.
       await nextTurn();
       const [first] = this.#entries;
-      if (first === undefined) return this.#ended(untold);
+      if (first === undefined) return this.#ended(this.#takeUntold());
       this.#begun = first;
       try {
         await this.#options.carryOut(first.write);
@@ -79,15 +82,21 @@ export class WriteRow<Write> {
           return this.#ended(error);
         }
         this.#entries = this.#entries.filter((entry) => entry !== first);
-        if (first.askers.length === 0) untold ??= error;
+        if (first.askers.length === 0) this.#untold ??= error;
         for (const { failed } of first.askers) failed(error);
         continue;
       } finally {
         this.#begun = null;
       }
       this.#entries = this.#entries.filter((entry) => entry !== first);
-      for (const { done } of first.askers) done();
+      for (const { done } of first.askers) done(this.#takeUntold());
     }
+  }
+
+  #takeUntold(): unknown {
+    const untold = this.#untold;
+    this.#untold = null;
+    return untold;
   }
 
   /** At once, so that whatever is put from here on begins a run of its own. */

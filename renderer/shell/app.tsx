@@ -48,16 +48,23 @@ export function App() {
           <SheetPage swing={swing} />
         )}
       </main>
-      {closing ? (
-        <p className={styles.closing} role="status">
-          Saving the latest changes before Baybook closes.
-        </p>
-      ) : null}
+      {closing ? <Closing /> : null}
       <div className={styles.bars}>
         <JobBars />
         <MessageBar />
       </div>
     </div>
+  );
+}
+
+function Closing() {
+  const working = useStore(app, (state) => state.jobs.length > 0);
+  return (
+    <p className={styles.closing} role="status">
+      {working
+        ? 'Baybook closes once this is done. Close it again for another choice.'
+        : 'Saving the latest changes before Baybook closes.'}
+    </p>
   );
 }
 

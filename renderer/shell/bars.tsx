@@ -45,12 +45,12 @@ export function JobBars() {
 }
 
 /**
- * The one sentence the program has for the coach, and what can be done next. One that asks for nothing goes by itself, but
- * not while the pointer or the focus rests on it, nor while the window is not looked at.
+ * What the program has to say to the coach, a sentence each, and what can be done next. One that asks for nothing goes by
+ * itself, but not while the pointer or the focus rests on it, nor while the window is not looked at.
  */
 export function MessageBar() {
-  const message = useStore(app, (state) => state.message);
-  return message === null ? null : <Shown message={message} />;
+  const messages = useStore(app, (state) => state.messages);
+  return messages.map((message) => <Shown key={`${message.kind} ${message.text}`} message={message} />);
 }
 
 function Shown({ message }: { readonly message: Message }) {
@@ -61,7 +61,7 @@ function Shown({ message }: { readonly message: Message }) {
     let timer: ReturnType<typeof setTimeout> | undefined;
     const count = (): void => {
       clearTimeout(timer);
-      if (document.visibilityState === 'visible') timer = setTimeout(dismissMessage, life);
+      if (document.visibilityState === 'visible') timer = setTimeout(() => dismissMessage(message), life);
     };
     count();
     document.addEventListener('visibilitychange', count);
@@ -85,14 +85,14 @@ function Shown({ message }: { readonly message: Message }) {
         <Button
           look="main"
           onPress={() => {
-            dismissMessage();
+            dismissMessage(message);
             nextStep.run();
           }}
         >
           {nextStep.label}
         </Button>
       )}
-      <Button onPress={dismissMessage}>Close</Button>
+      <Button onPress={() => dismissMessage(message)}>Close</Button>
     </div>
   );
 }

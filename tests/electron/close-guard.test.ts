@@ -2,10 +2,12 @@ import { describe, expect, it } from 'vitest';
 import { AppError } from '../../core/model/errors.ts';
 import type { EditWrite } from '../../core/model/edit.ts';
 import { CloseGuard } from '../../electron/close-guard.ts';
-import type { CloseAnswer } from '../../electron/close-guard.ts';
+import type { CloseAnswer, RunningAnswer } from '../../electron/close-guard.ts';
+import { RunningJobs } from '../../electron/ipc/running-jobs.ts';
 import { WriteRows } from '../../electron/ipc/unwritten.ts';
 
 const FULL = new AppError('disk-full', 'The disk is full.');
+const GONE = new AppError('no-such-record', 'This clip is not in the book.');
 const change = (x: number): EditWrite => ({
   does: 'make',
   edit: { kind: 'view', swingId: 'swing', clipId: String(x), before: 'face-on', after: 'down-the-line' },
@@ -16,13 +18,17 @@ function newWindow(answers: CloseAnswer[] = []) {
   const written: EditWrite[] = [];
   const told: string[] = [];
   const asked: unknown[] = [];
+  const jobs = new RunningJobs(() => undefined);
+  const aboutRunning: RunningAnswer[] = [];
   let full = false;
+  let isGone = false;
   let folderTakes = true;
   let unfinished: readonly string[] = [];
   let goesBack = true;
   let beforeClose: (() => void) | null = null;
   const rows = new WriteRows({
     edit: (write) => {
+      if (isGone) throw GONE;
       if (full) throw FULL;
       written.push(write);
     },
@@ -40,6 +46,12 @@ function newWindow(answers: CloseAnswer[] = []) {
       told.push(`ask of ${names.join()}`);
       return goesBack ? 'stay' : 'close';
     },
+    jobs,
+    askRunning: (names) => {
+      told.push(`ask of running ${names.join()}`);
+      const answer = aboutRunning.shift();
+      return answer === undefined ? new Promise(() => undefined) : Promise.resolve(answer);
+    },
     rescue: async () => void told.push(`rescue ${String(rows.count)}`),
     endRescue: async () => void told.push('rescued'),
     ask: (trouble) => {
@@ -49,6 +61,7 @@ function newWindow(answers: CloseAnswer[] = []) {
       // Without an answer the dialog stays open.
       return answer === undefined ? new Promise(() => undefined) : Promise.resolve(answer);
     },
+    tellRefused: async (refusal) => void told.push(`refused ${String(refusal === GONE)}`),
     keepElsewhere: async () => {
       told.push(`keep ${String(rows.count)}`);
       return folderTakes;
@@ -57,8 +70,23 @@ function newWindow(answers: CloseAnswer[] = []) {
     close: () => told.push('close'),
   });
   return {
-    ...{ rows, guard, written, told, asked },
+    ...{ rows, guard, written, told, asked, jobs },
+    answerRunning: (...given: RunningAnswer[]) => aboutRunning.push(...given),
+    /** A job that ends when it is told to, and takes a moment to stop. */
+    begin(name: string) {
+      let finish = (): void => undefined;
+      const work = async ({ signal }: { readonly signal: AbortSignal }): Promise<void> => {
+        await new Promise<void>((resolve) => {
+          finish = resolve;
+          signal.addEventListener('abort', () => setTimeout(resolve, 5));
+        });
+        told.push(`${name} ${signal.aborted ? 'stopped' : 'done'}`);
+      };
+      jobs.run(name, name, work).catch(() => undefined);
+      return { finish: () => finish() };
+    },
     fill: () => (full = true),
+    removeClip: () => (isGone = true),
     refuseFolder: () => (folderTakes = false),
     beginForm: () => (unfinished = ['Add a lesson']),
     giveFormUp: () => (goesBack = false),
@@ -86,6 +114,16 @@ describe('a window that is to close', () => {
     giveFormUp();
     await guard.leave();
     expect([told.slice(3), written]).toEqual([['wind up', 'ask of Add a lesson', 'close'], [change(1)]]);
+  });
+
+  it('tells what the book refuses for good of what had waited', async () => {
+    const { rows, guard, put, fill, removeClip, told } = newWindow();
+    fill();
+    put(1);
+    await rows.retryAll();
+    removeClip();
+    await guard.leave();
+    expect([told, rows.count]).toEqual([['wind up', 'refused true', 'close'], 0]);
   });
 
   it('closes once, however often it is asked', async () => {
@@ -156,5 +194,63 @@ describe('a window that is to close', () => {
     silent.guard.insist();
     await left;
     expect(silent.told).toEqual(['wind up', 'rescue 1', 'rescued', 'close']);
+  });
+});
+
+describe('a window that is to close while a clip comes in', () => {
+  const ASKED = ['wind up', 'ask of running Adding a clip'];
+
+  it('asks, waits for it where that is the answer, and closes only then', async () => {
+    const { guard, begin, answerRunning, put, told, written } = newWindow();
+    const { finish } = begin('Adding a clip');
+    answerRunning('wait');
+    put(1);
+    const left = guard.leave();
+    await expect.poll(() => told).toEqual(ASKED);
+    await new Promise((resolve) => setTimeout(resolve, 20));
+    expect(guard.mayClose).toBe(false);
+    finish();
+    await left;
+    expect([told.slice(2), written]).toEqual([['Adding a clip done', 'close'], [change(1)]]);
+  });
+
+  it('closes only once it has stopped, where it is to be stopped', async () => {
+    const { guard, begin, answerRunning, told, jobs } = newWindow();
+    begin('Adding a clip');
+    answerRunning('stop');
+    await guard.leave();
+    expect([told, jobs.count]).toEqual([[...ASKED, 'Adding a clip stopped', 'close'], 0]);
+  });
+
+  it('stays open, and the clip goes on coming in', async () => {
+    const { guard, begin, answerRunning, told, jobs } = newWindow();
+    begin('Adding a clip');
+    answerRunning('stay');
+    await guard.leave();
+    expect([told, jobs.count, guard.mayClose]).toEqual([[...ASKED, 'stay'], 1, false]);
+  });
+
+  it('asks anew when it is closed again meanwhile; a second end from outside stops it', async () => {
+    const { guard, begin, answerRunning, told } = newWindow();
+    begin('Adding a clip');
+    answerRunning('wait', 'wait');
+    const left = guard.leave();
+    await expect.poll(() => told).toEqual(ASKED);
+    await new Promise((resolve) => setTimeout(resolve));
+    void guard.leave();
+    await expect.poll(() => told).toEqual([...ASKED, ASKED[1]]);
+    guard.insist();
+    await left;
+    expect(told.slice(3)).toEqual(['Adding a clip stopped', 'close']);
+  });
+
+  it('asks of nothing that ended while it asked', async () => {
+    const { guard, begin, told } = newWindow();
+    const { finish } = begin('Adding a clip');
+    const left = guard.leave();
+    await expect.poll(() => told).toEqual(ASKED);
+    finish();
+    await left;
+    expect(told.slice(2)).toEqual(['Adding a clip done', 'close']);
   });
 });

@@ -1,7 +1,9 @@
+import { randomUUID } from 'node:crypto';
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { Book } from '../../core/book/book.ts';
+import { AppError } from '../../core/model/errors.ts';
 import type { Edit, EditWrite } from '../../core/model/edit.ts';
 import type { FrameMarks } from '../../core/model/mark.ts';
 import { USUAL_SETTINGS } from '../../core/model/settings.ts';
@@ -25,8 +27,8 @@ async function bookWithChanges() {
   const book = newBook();
   const { swing, lesson } = addSample(book);
   const clip = await addSampleClip(book, swing.id);
-  const edit = (before: number, after: number): Edit => ({
-    ...{ kind: 'marks', swingId: swing.id, clipId: clip.id },
+  const edit = (before: number, after: number, clipId = clip.id): Edit => ({
+    ...{ kind: 'marks', swingId: swing.id, clipId },
     ...{ before: ballAt(before), after: ballAt(after) },
   });
   const edits: readonly EditWrite[] = [
@@ -94,6 +96,66 @@ describe('changes kept in another folder', () => {
     const told = await newKeeper().takeInNoted();
     expect(told?.sentence).toContain('4 changes did not fit');
     expect(readdirSync(folder)).toHaveLength(1);
+  });
+
+  it('that the book takes leave their file, which keeps the others: brought in by hand, they do not come twice', async () => {
+    const { book, lesson, unwritten, edit } = await bookWithChanges();
+    const { keeper, newKeeper, folder, settings } = keeperOf(book);
+    const lost: EditWrite = { does: 'make', edit: edit(0, 1, randomUUID()) };
+    const edits = [lost, ...unwritten.edits];
+    await keeper.keep(folder, { edits, pattern: samplePattern(), settings: USUAL_SETTINGS });
+    const told = await newKeeper().takeInNoted();
+    expect(told?.sentence).toMatch(/^Brought in 6 changes\. 1 change did not fit/);
+    const [name = ''] = readdirSync(folder);
+    const left: unknown = JSON.parse(readFileSync(join(folder, name), 'utf8'));
+    expect(left).toMatchObject({ book: book.folder, edits: [lost], pattern: null, settings: null });
+    const before = book.listEdits(lesson.id);
+    expect((await newKeeper().takeIn(join(folder, name))).sentence).toMatch(/^Brought in 0 changes\. 1 change/);
+    expect([book.listEdits(lesson.id), settings]).toEqual([before, [USUAL_SETTINGS]]);
+  });
+
+  it('that were taken before something after them could not be written leave their file as well', async () => {
+    const { book, lesson, unwritten } = await bookWithChanges();
+    const { folder, notePath } = keeperOf(book);
+    let isFull = true;
+    const written: Settings[] = [];
+    const writeSettings = async (each: Settings): Promise<void> => {
+      if (isFull) throw new AppError('disk-full', 'The disk is full.');
+      written.push(each);
+    };
+    const keeper = new KeptInBook({ book, notePath, writeSettings });
+    await keeper.keep(folder, { ...unwritten, settings: USUAL_SETTINGS });
+    expect(await keeper.takeInNoted()).toMatchObject({ takenIn: false });
+    const before = book.listEdits(lesson.id);
+    isFull = false;
+    expect(await keeper.takeInNoted()).toMatchObject({ takenIn: true });
+    expect([book.listEdits(lesson.id), written, readdirSync(folder)]).toEqual([before, [USUAL_SETTINGS], []]);
+  });
+
+  it('of two books wait each for its own, and of one book in several files', async () => {
+    const [one, other] = [await bookWithChanges(), await bookWithChanges()];
+    const { keeper, folder, notePath } = keeperOf(one.book);
+    const ofOther = new KeptInBook({ book: other.book, notePath, writeSettings: async () => undefined });
+    await keeper.keep(folder, one.unwritten);
+    await keeper.keep(folder, { edits: [], pattern: samplePattern(), settings: null });
+    await ofOther.keep(folder, other.unwritten);
+    expect(await keeper.takeInNoted()).toMatchObject({ takenIn: true });
+    expect(one.book.openSwing(one.swing.id).clips[0]?.marks).toEqual([ballAt(2)]);
+    expect(one.book.readPattern().pattern).toEqual(samplePattern());
+    expect(other.book.openSwing(other.swing.id).clips[0]?.marks).toEqual([]);
+    expect(await ofOther.takeInNoted()).toMatchObject({ takenIn: true });
+    expect(other.book.openSwing(other.swing.id).clips[0]?.marks).toEqual([ballAt(2)]);
+    expect([readdirSync(folder), existsSync(notePath)]).toEqual([[], false]);
+  });
+
+  it('noted as one alone, as it was before there could be several, are taken in', async () => {
+    const { book, swing, unwritten } = await bookWithChanges();
+    const { keeper, newKeeper, folder, notePath } = keeperOf(book);
+    await keeper.keep(folder, unwritten);
+    const [noted] = JSON.parse(readFileSync(notePath, 'utf8')) as unknown[];
+    writeFileSync(notePath, JSON.stringify(noted));
+    expect(await newKeeper().takeInNoted()).toMatchObject({ takenIn: true });
+    expect(book.openSwing(swing.id).clips[0]?.marks).toEqual([ballAt(2)]);
   });
 
   it('are told of where their file is not to be found, and taken in from where it is', async () => {

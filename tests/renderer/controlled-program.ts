@@ -1,5 +1,5 @@
 import type { AppError } from '../../core/model/errors.ts';
-import type { ClipSettled, Outcome, RequestName, Requests } from '../../electron/ipc/contract.ts';
+import type { ClipSettled, Outcome, RequestName, Requests, Written } from '../../electron/ipc/contract.ts';
 
 /** One request of the window that the test has yet to answer. */
 export interface Asked {
@@ -9,6 +9,9 @@ export interface Asked {
   answer<Name extends RequestName>(value: Requests[Name]['out']): Promise<void>;
   refuse(error: AppError): Promise<void>;
 }
+
+/** What a change is answered with once it is in the book. */
+export const WRITTEN: Written = { earlierRefused: null };
 
 export type Answerer = (name: RequestName, input: unknown) => Promise<Outcome<unknown>> | null;
 

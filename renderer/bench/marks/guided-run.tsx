@@ -3,7 +3,7 @@ import type { BodyPointId } from '../../../core/model/body-points.ts';
 import type { BookClip } from '../../../core/model/book.ts';
 import type { FrameMarks } from '../../../core/model/mark.ts';
 import { app } from '../../shell/state/app-state.ts';
-import { askForPoint, pointAskedFor, select } from '../state/bench-actions.ts';
+import { askForPoint, pointAskedFor } from '../state/bench-actions.ts';
 import { startsFor } from '../state/starts.ts';
 import { useStore } from '../../shell/state/store.ts';
 import { HIDDEN_KEY } from '../../tools/keys.ts';
@@ -20,6 +20,7 @@ export function GuidedRun({ clip, marks }: { readonly clip: BookClip; readonly m
   const starts = startsFor(clip, marks.frame.index);
   const nudge = nudgeKeysInWords();
   const run = pointsOfView(clip.view);
+  const inHand = asked !== null && marks.points[asked] !== undefined;
   const placed = run.filter((point) => marks.points[point] !== undefined).length;
   return (
     <section className={benchStyles.card} aria-label="Body points">
@@ -28,8 +29,10 @@ export function GuidedRun({ clip, marks }: { readonly clip: BookClip; readonly m
       ) : (
         <div className={styles.next}>
           <div aria-live="polite">
-            <h2>Next: {BODY_POINT_INFO[asked].label.toLowerCase()}</h2>
-            <p>{BODY_POINT_INFO[asked].where}</p>
+            <h2>
+              {inHand ? 'In hand' : 'Next'}: {BODY_POINT_INFO[asked].label.toLowerCase()}
+            </h2>
+            <p>{inHand ? 'The next click moves it. Esc leaves it where it is.' : BODY_POINT_INFO[asked].where}</p>
             <p className={benchStyles.soft}>
               {placed} of {run.length} placed
             </p>
@@ -80,7 +83,7 @@ function PointButton(props: {
       data-placed={placed !== undefined}
       data-asked={point === asked}
       aria-label={`${label}, ${state}`}
-      onClick={() => (placed === undefined ? askForPoint(point) : select({ kind: 'point', point }))}
+      onClick={() => askForPoint(point)}
     >
       {label}
       {placed?.hidden === true ? ' (hidden)' : ''}

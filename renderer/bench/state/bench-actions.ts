@@ -15,7 +15,7 @@ import { stepTool } from '../../tools/step-tool.ts';
 import { targetExists } from '../../tools/target.ts';
 import type { Target } from '../../tools/target.ts';
 import { idle } from '../../tools/tool.ts';
-import type { ToolEvent, ToolName } from '../../tools/tool.ts';
+import type { ToolEvent, ToolName, ToolStep } from '../../tools/tool.ts';
 import { app, newBench, setApp, setBench } from '../../shell/state/app-state.ts';
 import type { AppState } from '../../shell/state/app-state.ts';
 import { keepMarks } from '../../swing/state/edit-actions.ts';
@@ -123,13 +123,18 @@ export function cancelGesture(): void {
   if (bench !== null && bench.tool.name !== 'idle') setBench({ tool: idle(bench.tool.tool), draft: null });
 }
 
+/** Selects a mark, or none; a placed point that was in hand is let go. */
 export function select(selected: Target | null): void {
-  setBench({ selected, shownReading: null });
+  const asked = app.get().bench?.asked ?? null;
+  const isPlaced = asked !== null && keptMarks(app.get())?.points[asked] !== undefined;
+  setBench({ selected, shownReading: null, ...(isPlaced ? { asked: null } : {}) });
 }
 
-/** Asks for a body point to be placed (again). */
+/** Asks for a body point. One that is placed already is in hand then: the next click moves it. */
 export function askForPoint(asked: BodyPointId): void {
-  setBench({ tool: idle('points'), asked, selected: null, draft: null, shownReading: null });
+  const isPlaced = keptMarks(app.get())?.points[asked] !== undefined;
+  const selected = isPlaced ? ({ kind: 'point', point: asked } as const) : null;
+  setBench({ tool: idle('points'), asked, selected, draft: null, shownReading: null });
 }
 
 export function showReading(shownReading: ReadingKey | null): void {
@@ -185,7 +190,7 @@ export function sendToTool(event: ToolEvent, reach: number, centre: PicturePoint
     blind: blind && step.state.name !== 'idle',
     draft: step.draft,
     selected: step.selected,
-    asked: step.ask ?? askedAfter(state, step.commit),
+    asked: step.ask ?? askedAfter(state, marks, step),
     shownReading: null,
   });
   if (step.goBy !== undefined) stepBy(step.goBy);
@@ -233,10 +238,15 @@ function isDrawing(tool: ToolName): boolean {
   return tool !== 'move' && tool !== 'points' && tool !== 'path';
 }
 
-/** Once the asked-for point is placed, the run goes on after it. */
-function askedAfter(state: AppState, commit: FrameMarks | null): BodyPointId | null {
+/** Once the asked-for point is placed, or the one in hand moved, the run goes on after it. */
+function askedAfter(state: AppState, before: FrameMarks, step: ToolStep): BodyPointId | null {
   const asked = state.bench?.asked ?? null;
   const clip = benchClip(state);
-  if (asked === null || commit === null || clip === null) return asked;
-  return commit.points[asked] === undefined ? asked : nextPoint(clip.view, commit, asked);
+  if (asked === null || clip === null) return asked;
+  const [was, is] = [before.points[asked], (step.commit ?? before).points[asked]];
+  if (is === undefined) return asked;
+  if (step.commit !== null && (was?.x !== is.x || was.y !== is.y)) return nextPoint(clip.view, step.commit, asked);
+  // One in hand stays there through a gesture and while it is the selected one; Esc or Enter has let it go.
+  const isHeld = step.selected?.kind === 'point' && step.selected.point === asked;
+  return isHeld || step.state.name !== 'idle' ? asked : null;
 }

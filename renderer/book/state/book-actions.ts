@@ -3,6 +3,7 @@ import type { NewLesson, NewStudent } from '../../../electron/ipc/contract.ts';
 import { ask } from '../../api.ts';
 import { app, setApp } from '../../shell/state/app-state.ts';
 import { runJob } from '../../shell/state/jobs.ts';
+import { sayTrouble } from '../../shell/state/messages.ts';
 import { createPlace } from '../../shell/state/place.ts';
 
 /** The list of students. */
@@ -13,12 +14,11 @@ export async function readBook(): Promise<void> {
   await studentsPlace.fill(
     () => Promise.all([ask('program/facts', null), ask('student/list', null)]),
     ([facts, students]) => {
-      const { studentId, facts: before, message } = app.get();
+      const { studentId, facts: before } = app.get();
       const known = students.some((entry) => entry.student.id === studentId);
       setApp({ facts, students, studentId: known ? studentId : (students[0]?.student.id ?? null) });
-      // Once, with the start, and not in the place of what is said already.
-      if (before === null && message === null && facts.strays.length > 0)
-        setApp({ message: { kind: 'trouble', text: facts.strays.join(' '), nextStep: null } });
+      // Once, with the start.
+      if (before === null && facts.strays.length > 0) sayTrouble(facts.strays.join(' '));
     },
   );
 }

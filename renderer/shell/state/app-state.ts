@@ -26,6 +26,8 @@ export interface Message {
   readonly kind: 'trouble' | 'done';
   readonly text: string;
   readonly nextStep: NextStep | null;
+  /** What the trouble is with: it goes once that is well again, and another trouble with it takes its place. */
+  readonly about?: string;
 }
 
 /**
@@ -70,7 +72,8 @@ export interface AppState {
   /** The edits of the open swing's lesson. */
   readonly history: History<Edit>;
   readonly saving: SaveState;
-  readonly message: Message | null;
+  /** Trouble in the order it came, each until it is answered or solved; after it the latest of what was done. */
+  readonly messages: readonly Message[];
   readonly jobs: readonly JobReport[];
 }
 
@@ -84,7 +87,7 @@ export const app = createStore<AppState>({
   bench: null,
   history: emptyHistory(),
   saving: 'saved',
-  message: null,
+  messages: [],
   jobs: [],
 });
 

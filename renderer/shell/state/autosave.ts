@@ -1,10 +1,12 @@
 import { AppError } from '../../../core/model/errors.ts';
+import type { Written } from '../../../electron/ipc/contract.ts';
+import { asError } from '../../api.ts';
 
 /** Where saving stands, for the small word in the corner. */
 export type SaveState = 'saved' | 'saving' | 'not saved';
 
 /** Sends a change to the program; settles when it is written, or with what keeps it from that. */
-export type Send = () => Promise<unknown>;
+export type Send = () => Promise<Written | null>;
 
 export interface AutosaveOptions {
   readonly report: (state: SaveState) => void;
@@ -12,7 +14,6 @@ export interface AutosaveOptions {
   readonly failed: (error: unknown) => void;
   /** It is not taken, now or ever. */
   readonly refused: (error: unknown) => void;
-  readonly isRefused: (error: unknown) => boolean;
   /** Has the program try again what it keeps. */
   readonly retry: Send;
   /** Settles when the page has done what hands have asked of it so far. */
@@ -33,6 +34,11 @@ export interface Autosave {
   settled(): Promise<void>;
 }
 
+/** What the book will not take, now or later: the view of another clip, say, or a mark on a clip that was removed. */
+function isRefused(error: unknown): boolean {
+  return error instanceof AppError && (error.code === 'bad-request' || error.code === 'no-such-record');
+}
+
 /**
  * Settles when all that was put is written. What could not be is tried once more; where it still cannot be, that has been
  * told, and `cancelled` is thrown.
@@ -51,7 +57,7 @@ export async function settleAutosave(autosave: Autosave): Promise<void> {
  * handled too.
  */
 export function createAutosave(options: AutosaveOptions): Autosave {
-  const { report, failed, refused, isRefused, inputHandled } = options;
+  const { report, failed, refused, inputHandled } = options;
   const underWay = new Set<Promise<void>>();
   let kept = 0;
   /** Grows with all that changes where saving stands. */
@@ -69,9 +75,11 @@ export function createAutosave(options: AutosaveOptions): Autosave {
 
   function follow(send: Send, onError: (error: unknown) => void): void {
     const sent = send().then(
-      // In order: what was kept before is written with it.
-      () => {
+      // In order: what was kept before is written with it, or refused.
+      (written) => {
         kept = 0;
+        const earlier = written?.earlierRefused ?? null;
+        if (earlier !== null) refused(asError(earlier));
       },
       onError,
     );

@@ -1,5 +1,6 @@
-import { app, setApp } from './app-state.ts';
+import { app } from './app-state.ts';
 import type { AppState, Message } from './app-state.ts';
+import { dismissMessage } from './messages.ts';
 import { patternOpen } from '../../pattern/state/pattern.ts';
 import { repeatCheck } from '../../repeat/state/repeat-check.ts';
 
@@ -32,18 +33,19 @@ export function screenOf({ swing, bench }: Pick<AppState, 'swing' | 'bench'>): s
  * stays. Returns how to stop.
  */
 export function followScreens(): () => void {
-  const seen = (): { screen: string; swing: string | null; message: Message | null } => {
-    const { swing, message } = app.get();
-    return { screen: screenOf(app.get()), swing: swing?.swing.id ?? null, message };
+  const seen = (): { screen: string; swing: string | null; done: Message | null } => {
+    const { swing, messages } = app.get();
+    const done = messages.find(({ kind }) => kind === 'done') ?? null;
+    return { screen: screenOf(app.get()), swing: swing?.swing.id ?? null, done };
   };
   let last = seen();
   const look = (): void => {
     const now = seen();
     const before = last;
     last = now;
-    if (now.message === null || now.message !== before.message || now.message.kind !== 'done') return;
-    const waits = now.message.nextStep?.waits === true;
-    if (waits ? now.swing !== before.swing : now.screen !== before.screen) setApp({ message: null });
+    if (now.done === null || now.done !== before.done) return;
+    const waits = now.done.nextStep?.waits === true;
+    if (waits ? now.swing !== before.swing : now.screen !== before.screen) dismissMessage(now.done);
   };
   const stops = [app.subscribe(look), patternOpen.subscribe(look), repeatCheck.subscribe(look)];
   return () => {

@@ -1,60 +1,33 @@
 import { USUAL_SETTINGS } from '../../../core/model/settings.ts';
 import type { Settings } from '../../../core/model/settings.ts';
 import { ask } from '../../api.ts';
-import { setApp } from './app-state.ts';
-import { createAutosave } from './autosave.ts';
-import { isRefused } from '../../swing/state/edit-actions.ts';
-import { inputHandled } from './input-handled.ts';
 import { keyChoices } from './key-choices.ts';
-import { tellTrouble } from './messages.ts';
-import { createPlace } from './place.ts';
-import { createStore } from './store.ts';
+import { createSavedWhole } from './saved-whole.ts';
 
-/** What the coach chose for the program itself. */
-export const settings = createStore<Settings>(USUAL_SETTINGS);
-
-const autosave = createAutosave({
-  report: () => undefined,
-  failed: (error) => tellTrouble(error, { label: 'Save again', run: () => autosave.retry() }),
-  refused: tellTrouble,
-  isRefused,
-  retry: () => ask('writes/retry', { row: 'settings' }),
-  inputHandled,
+const kept = createSavedWhole<Settings>({
+  row: 'settings',
+  initial: USUAL_SETTINGS,
+  read: async () => {
+    const { settings: whole, trouble } = await ask('settings/read', null);
+    return { whole, trouble };
+  },
+  write: (whole) => ask('settings/write', whole),
+  prepare({ textSize, appearance, keys }) {
+    // First what the page is laid out by: who listens to the settings may measure it.
+    const { dataset } = document.documentElement;
+    dataset['text'] = String(textSize);
+    dataset['appearance'] = appearance;
+    keyChoices.update(() => keys);
+  },
 });
 
-/** Counts in what the program keeps of a page before this one. */
-export const takeOverSettings = (waiting: number): void => autosave.takeOver(waiting);
-export const retrySettings = (): void => autosave.retry();
-/** Settles when no change is on its way to the program any more. */
-export const settleSettings = (): Promise<void> => autosave.settled();
-
-/** The settings that are in use. */
-const place = createPlace();
+/** What the coach chose for the program itself. */
+export const settings = kept.shown;
 
 /** Reads the settings at start and puts them to use. */
-export async function readSettings(): Promise<void> {
-  await place.fill(
-    () => ask('settings/read', null),
-    (read) => {
-      putToUse(read.settings);
-      if (read.trouble !== null) setApp({ message: { kind: 'trouble', text: read.trouble, nextStep: null } });
-    },
-  );
-}
+export const readSettings = (): Promise<void> => kept.read();
 
 /** Puts other settings to use at once, and keeps them. */
 export function changeSettings(part: Partial<Settings>): void {
-  place.leave();
-  const next = { ...settings.get(), ...part };
-  putToUse(next);
-  autosave.put(() => ask('settings/write', next));
-}
-
-function putToUse(next: Settings): void {
-  // First what the page is laid out by: who listens to the settings may measure it.
-  const { dataset } = document.documentElement;
-  dataset['text'] = String(next.textSize);
-  dataset['appearance'] = next.appearance;
-  settings.update(() => next);
-  keyChoices.update(() => next.keys);
+  kept.change((before) => ({ ...before, ...part }));
 }

@@ -1,12 +1,11 @@
 import type { KeptFacts } from '../../../electron/ipc/contract.ts';
 import { ask, onWindUp, settleRequests } from '../../api.ts';
-import { setApp } from './app-state.ts';
 import { readBook } from '../../book/state/book-actions.ts';
-import { retrySaving, settleEdits, takeOverEdits } from '../../swing/state/edit-actions.ts';
 import { inputHandled } from './input-handled.ts';
-import { attempt, tellDone, tellTrouble } from './messages.ts';
-import { readPattern, retryPattern, settlePattern, takeOverPattern } from '../../pattern/state/pattern.ts';
-import { readSettings, retrySettings, settleSettings, takeOverSettings } from './settings.ts';
+import { attempt, sayTrouble, tellDone, tellTrouble } from './messages.ts';
+import { readPattern } from '../../pattern/state/pattern.ts';
+import { settleRows, takeOverRows } from './saved-rows.ts';
+import { readSettings } from './settings.ts';
 import { createStore } from './store.ts';
 import { readSwingAgain } from '../../swing/state/swing-actions.ts';
 import { unfinished } from './unfinished.ts';
@@ -60,40 +59,27 @@ async function windUp(): Promise<void> {
   if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
   windingUp.update(() => true);
   await inputHandled();
-  await Promise.all([settleEdits(), settlePattern(), settleSettings(), settleRequests()]);
+  await Promise.all([settleRows(), settleRequests()]);
   if (closing) await ask('window/wound-up', { unfinished: unfinished() });
 }
 
 /** Tells the program that a page is there, and hears what one before it left behind. */
 export async function readWrites(): Promise<void> {
   const { waiting, kept } = await ask('writes/read', null);
-  takeOverEdits(waiting.edits);
-  takeOverPattern(waiting.pattern);
-  takeOverSettings(waiting.settings);
-  const count = waiting.edits + waiting.pattern + waiting.settings;
-  if (count > 0) {
-    const text = count === 1 ? '1 change is not saved yet.' : `${String(count)} changes are not saved yet.`;
-    setApp({ message: { kind: 'trouble', text, nextStep: { label: 'Save again', run: retryAll } } });
-  }
+  takeOverRows(waiting);
   if (kept !== null) tellKept(kept);
-}
-
-function retryAll(): void {
-  retrySaving();
-  retryPattern();
-  retrySettings();
 }
 
 /** Takes in changes that were kept in another folder, from a file that the coach chooses. */
 export async function bringInKept(choose: boolean): Promise<void> {
-  const kept = await ask('kept/take-in', { choose });
-  if (kept === null) return;
-  if (kept.takenIn) await Promise.all([readBook(), readSwingAgain(), readPattern(), readSettings()]);
-  tellKept(kept);
+  // Some may be in the book also where others could not be brought in.
+  const readAgain = () => Promise.all([readBook(), readSwingAgain(), readPattern(), readSettings()]);
+  const kept = await ask('kept/take-in', { choose }).finally(readAgain);
+  if (kept !== null) tellKept(kept);
 }
 
 function tellKept({ takenIn, sentence }: KeptFacts): void {
   if (takenIn) return tellDone(sentence);
   const nextStep = { label: 'Try again', run: () => void attempt(() => bringInKept(false)) };
-  setApp({ message: { kind: 'trouble', text: sentence, nextStep } });
+  sayTrouble(sentence, nextStep);
 }

@@ -1,4 +1,3 @@
-import { AppError } from '../../../core/model/errors.ts';
 import type { BookClip } from '../../../core/model/book.ts';
 import type { Edit, EditWrite } from '../../../core/model/edit.ts';
 import { continuedEdit, inverseOf } from '../../../core/model/edit.ts';
@@ -11,30 +10,21 @@ import type { Checkpoint, View } from '../../../core/model/words.ts';
 import { ask } from '../../api.ts';
 import { idle } from '../../tools/tool.ts';
 import { app, setApp } from '../../shell/state/app-state.ts';
-import { createAutosave, settleAutosave } from '../../shell/state/autosave.ts';
+import { settleAutosave } from '../../shell/state/autosave.ts';
 import { bookChanged, readUnchanged } from '../../shell/state/book-changes.ts';
 import { redoing, undoing, withContinued, withDone } from './history.ts';
-import { inputHandled } from '../../shell/state/input-handled.ts';
 import { tellDone, tellTrouble } from '../../shell/state/messages.ts';
 import { createPlace } from '../../shell/state/place.ts';
+import { createSavedRow } from '../../shell/state/saved-rows.ts';
 import { isBare, marksOn, withEdit } from './swing-edit.ts';
 
-const autosave = createAutosave({
+const autosave = createSavedRow('edits', {
   report: (saving) => setApp({ saving }),
-  failed: (error) => tellTrouble(error, { label: 'Save again', run: retrySaving }),
   refused(error) {
     tellTrouble(error);
     showBook().catch(tellTrouble);
   },
-  isRefused,
-  retry: () => ask('writes/retry', { row: 'edits' }),
-  inputHandled,
 });
-
-/** What the book will not take, now or later: the view of another clip, say, or a mark on a clip that was removed. */
-export function isRefused(error: unknown): boolean {
-  return error instanceof AppError && (error.code === 'bad-request' || error.code === 'no-such-record');
-}
 
 /** What is on screen of the open swing and its lesson. Whoever opens, reads again or leaves it asks here. */
 export const openPlace = createPlace();
@@ -52,15 +42,6 @@ async function showBook(): Promise<void> {
     setApp,
   );
 }
-
-export function retrySaving(): void {
-  autosave.retry();
-}
-
-/** Counts in what the program keeps of a page before this one. */
-export const takeOverEdits = (waiting: number): void => autosave.takeOver(waiting);
-/** Settles when no edit is on its way to the program any more. */
-export const settleEdits = (): Promise<void> => autosave.settled();
 
 /**
  * Settles when all that was changed has been written. What could not be is tried once more; where it still cannot be, that

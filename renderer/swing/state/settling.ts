@@ -6,7 +6,7 @@ import { app } from '../../shell/state/app-state.ts';
 import type { BenchState } from '../../shell/state/app-state.ts';
 import { bookChanged } from '../../shell/state/book-changes.ts';
 import { openPlace, readSettled } from './edit-actions.ts';
-import { tellTrouble } from '../../shell/state/messages.ts';
+import { tellDone, tellTrouble } from '../../shell/state/messages.ts';
 import { createPlace } from '../../shell/state/place.ts';
 import type { Place } from '../../shell/state/place.ts';
 import { thenPlace } from './swing-actions.ts';
@@ -50,24 +50,21 @@ async function takeOver({ clipId, changed, damaged }: ClipSettled): Promise<void
     const thenAgain = then === null ? null : await ask('swing/open', { id: then.swing.id });
     return { index, again, history, thenAgain };
   });
-  app.update((state) => {
-    const before = state.indexes[clipId];
-    // Closed meanwhile: what is opened from now on is read with its new numbers.
-    if (before === undefined) return state;
-    const { index, again, history, thenAgain } = read;
-    return {
-      ...state,
-      indexes: { ...state.indexes, [clipId]: index },
-      ...(isOpen() ? { swing: again, history: history ?? state.history } : {}),
-      ...(isThen() ? { then: thenAgain } : {}),
-      bench: onSamePicture(state.bench, clipId, before, index),
-      message: {
-        kind: 'done',
-        text: `Every frame of the clip was read: it has ${String(index.frames.length)}, not ${String(before.frames.length)}. What you named and marked stayed on its picture.`,
-        nextStep: null,
-      },
-    };
-  });
+  const before = app.get().indexes[clipId];
+  // Closed meanwhile: what is opened from now on is read with its new numbers.
+  if (before === undefined) return;
+  const { index, again, history, thenAgain } = read;
+  app.update((state) => ({
+    ...state,
+    indexes: { ...state.indexes, [clipId]: index },
+    ...(isOpen() ? { swing: again, history: history ?? state.history } : {}),
+    ...(isThen() ? { then: thenAgain } : {}),
+    bench: onSamePicture(state.bench, clipId, before, index),
+  }));
+  const [now, counted] = [index.frames.length, before.frames.length];
+  tellDone(
+    `Every frame of the clip was read: it has ${String(now)}, not ${String(counted)}. What you named and marked stayed on its picture.`,
+  );
 }
 
 /** Where the frame table of each clip is shown. */

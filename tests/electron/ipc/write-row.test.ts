@@ -22,7 +22,7 @@ function newRow() {
 }
 
 /** What a put came to: "written", or the trouble's code. */
-const outcomeOf = (put: Promise<void>): Promise<string> =>
+const outcomeOf = (put: Promise<unknown>): Promise<string> =>
   put.then(
     () => 'written',
     (error: unknown) => (error instanceof AppError ? error.code : String(error)),
@@ -100,6 +100,36 @@ describe('a row of writes', () => {
     await outcomeOf(row.put('a'));
     refuses = true;
     expect([await row.retry(), row.waiting]).toEqual([GONE, []]);
+  });
+
+  it('says of such a refusal to whoever is written after it, once', async () => {
+    let refuses = false;
+    const row = new WriteRow<string>({
+      carryOut: (write) => {
+        if (write === 'a') throw refuses ? GONE : FULL;
+      },
+      join: () => null,
+    });
+    await outcomeOf(row.put('a'));
+    refuses = true;
+    expect(await Promise.all([row.put('b'), row.put('c'), row.retry()])).toEqual([GONE, null, null]);
+  });
+
+  it('keeps such a refusal for the next, where what came after it is not written either', async () => {
+    let refuses = false;
+    let full = false;
+    const row = new WriteRow<string>({
+      carryOut: (write) => {
+        if (full && write !== 'a') throw FULL;
+        if (write === 'a') throw refuses ? GONE : FULL;
+      },
+      join: () => null,
+    });
+    await outcomeOf(row.put('a'));
+    [refuses, full] = [true, true];
+    expect(await outcomeOf(row.put('b'))).toBe('disk-full');
+    full = false;
+    expect([await row.put('c'), row.waiting]).toEqual([GONE, []]);
   });
 
   it('given up, is empty, and nobody waits for it any more', async () => {

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { AppError } from '../../../../core/model/errors.ts';
 import { createAutosave, settleAutosave } from '../../../../renderer/shell/state/autosave.ts';
+import type { Written } from '../../../../electron/ipc/contract.ts';
 import type { SaveState } from '../../../../renderer/shell/state/autosave.ts';
 
 const FULL = new AppError('disk-full', 'The disk is full.');
@@ -12,18 +13,17 @@ function newPage() {
   const failures: unknown[] = [];
   const refusals: unknown[] = [];
   const sent: string[] = [];
-  const answers: { readonly done: () => void; readonly failed: (error: unknown) => void }[] = [];
+  const answers: { readonly done: (written?: Written) => void; readonly failed: (error: unknown) => void }[] = [];
   let handled: () => void = () => undefined;
   let holdsInput = false;
-  const answer = (): Promise<void> =>
+  const answer = (): Promise<Written | null> =>
     new Promise((resolve, reject) => {
-      answers.push({ done: resolve, failed: reject });
+      answers.push({ done: (written) => resolve(written ?? null), failed: reject });
     });
   const autosave = createAutosave({
     report: (state) => states.push(state),
     failed: (error) => failures.push(error),
     refused: (error) => refusals.push(error),
-    isRefused: (error) => error === REFUSED,
     retry: () => {
       sent.push('retry');
       return answer();
@@ -99,6 +99,18 @@ describe('what is changed', () => {
     const { put, states, answers, refusals } = newPage();
     put('a');
     answers[0]?.failed(REFUSED);
+    await turn();
+    expect([states.at(-1), refusals]).toEqual(['saved', [REFUSED]]);
+  });
+
+  test('that waited, and is refused while a later one is written, is told too', async () => {
+    const { put, states, answers, refusals } = newPage();
+    put('a');
+    answers[0]?.failed(FULL);
+    await turn();
+    put('b');
+    const earlierRefused = { code: REFUSED.code, message: REFUSED.message, detail: {} };
+    answers[1]?.done({ earlierRefused });
     await turn();
     expect([states.at(-1), refusals]).toEqual(['saved', [REFUSED]]);
   });

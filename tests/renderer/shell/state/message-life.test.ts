@@ -40,15 +40,15 @@ describe('how long a message stays', () => {
 describe('leaving a screen', () => {
   let stop: () => void;
   beforeEach(() => {
-    setApp({ message: null, bench: null, swing: null });
+    setApp({ messages: [], bench: null, swing: null });
     stop = followScreens();
   });
   afterEach(() => {
     stop();
     patternOpen.update(() => false);
-    setApp({ message: null });
+    setApp({ messages: [] });
   });
-  const text = () => app.get().message?.text ?? null;
+  const text = () => app.get().messages.at(-1)?.text ?? null;
 
   test('takes along what was done there, with a step or without', () => {
     for (const step of [null, STEP]) {

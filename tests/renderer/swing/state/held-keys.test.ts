@@ -9,7 +9,7 @@ import { keepMarks, redo, settleWrites, undo } from '../../../../renderer/swing/
 import { emptyHistory } from '../../../../renderer/swing/state/history.ts';
 import { addSample, addSampleClip, sampleFrame, sampleIndex } from '../../../core/book/sample.ts';
 import { newBook } from '../../../core/book/with-book.ts';
-import { controlProgram } from '../../controlled-program.ts';
+import { WRITTEN, controlProgram } from '../../controlled-program.ts';
 
 /** A row of small changes by a held key: the window's steps back and those of a real book are the same. */
 
@@ -24,7 +24,7 @@ async function openLesson() {
   };
   const row = new WriteRow<EditWrite>({ carryOut, join: joinedWrite });
   controlProgram((name, input) =>
-    name === 'edit/write' ? row.put(input as EditWrite).then(() => ({ ok: true, value: null })) : null,
+    name === 'edit/write' ? row.put(input as EditWrite).then(() => ({ ok: true, value: WRITTEN })) : null,
   );
   setApp({ swing: book.openSwing(swing.id), indexes: { [clip.id]: sampleIndex() }, history: emptyHistory() });
   const ballAt = (index: number, x: number): FrameMarks => ({

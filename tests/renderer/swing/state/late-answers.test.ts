@@ -1,11 +1,9 @@
 import { beforeEach, describe, expect, test } from 'vitest';
-import type { BookSwing } from '../../../../core/model/book.ts';
 import type { KeptEdits } from '../../../../core/model/edit.ts';
 import { EMPTY_PATTERN } from '../../../../core/measure/pattern/pattern.ts';
 import { AppError } from '../../../../core/model/errors.ts';
-import type { ClipIndex } from '../../../../core/time/clip-index.ts';
 import { app, newBench, setApp } from '../../../../renderer/shell/state/app-state.ts';
-import { keepMarks, redo, retrySaving, undo } from '../../../../renderer/swing/state/edit-actions.ts';
+import { keepMarks, redo, undo } from '../../../../renderer/swing/state/edit-actions.ts';
 import { emptyHistory } from '../../../../renderer/swing/state/history.ts';
 import {
   changePattern,
@@ -14,45 +12,25 @@ import {
   ownPattern,
   resetPattern,
 } from '../../../../renderer/pattern/state/pattern.ts';
+import { tellDone } from '../../../../renderer/shell/state/messages.ts';
 import { readPlacing, placing } from '../../../../renderer/repeat/state/placing.ts';
 import { readBook } from '../../../../renderer/book/state/book-actions.ts';
 import { followSettling } from '../../../../renderer/swing/state/settling.ts';
-import { chooseThen, closeSwing, openSwing, readSwingAgain, stepEdits } from '../../../../renderer/swing/state/swing-actions.ts';
-import { clipIndexOf } from '../../../support/clip-index.ts';
+import {
+  chooseThen,
+  closeSwing,
+  openSwing,
+  readSwingAgain,
+  stepEdits,
+} from '../../../../renderer/swing/state/swing-actions.ts';
 import type { Outcome, RequestName } from '../../../../electron/ipc/contract.ts';
-import { controlProgram, turn } from '../../controlled-program.ts';
+import { WRITTEN, controlProgram, turn } from '../../controlled-program.ts';
+import { clipOf, indexOf, swingOf } from '../../sample-swing.ts';
 
 /** Answers that come late, out of order, or to what nobody wants any more. */
 
 const NOTHING: KeptEdits = { done: [], undone: [] };
 const FULL = new AppError('disk-full', 'The disk is full.');
-
-function swingOf(name: string, clips: BookSwing['clips'] = []): BookSwing {
-  return {
-    student: { id: 'student', firstName: 'Ada', lastName: '', handedness: 'left' },
-    lesson: {
-      id: `lesson of ${name}`,
-      studentId: 'student',
-      date: '2026-05-12',
-      club: '',
-      handedness: 'left',
-      note: '',
-    },
-    swing: { id: name, lessonId: `lesson of ${name}`, label: name },
-    clips,
-    pins: [],
-  };
-}
-
-function clipOf(id: string, frameCount = 4): BookSwing['clips'][number] {
-  return {
-    ...{ id, swingId: 'a', view: 'face-on', originalName: 'a.mp4', kept: null, sha256: '0'.repeat(64), bytes: 1 },
-    ...{ stored: 'copied', frameCount, width: 100, height: 50, timebase: { num: 1, den: 120 }, nominalRate: null },
-    ...{ captureRate: null, checkpoints: {}, marks: [] },
-  };
-}
-
-const indexOf = (frames: number): ClipIndex => clipIndexOf([...Array(frames).keys()], 120);
 
 /** What swings are compared with is another test's matter: here the book remembers nothing of it, and says so at once. */
 function comparesNothing(name: RequestName): Promise<Outcome<unknown>> | null {
@@ -65,7 +43,7 @@ let program: ReturnType<typeof controlProgram>;
 
 beforeEach(() => {
   program = controlProgram(comparesNothing);
-  const fields = { swing: null, then: null, bench: null, indexes: {}, message: null, students: null, studentId: null };
+  const fields = { swing: null, then: null, bench: null, indexes: {}, messages: [], students: null, studentId: null };
   setApp({ ...fields, history: emptyHistory(), saving: 'saved' });
 });
 
@@ -278,7 +256,7 @@ describe('a step back that the book refuses', () => {
     setApp({ swing: swingOf('a', [clip]), indexes: { x: indexOf(4) } });
     const frame = { index: 1, pts: 1 };
     keepMarks('x', { frame, points: { ball: { x: 1, y: 1, hidden: false } }, shapes: [] });
-    await program.next('edit/write').answer<'edit/write'>(null);
+    await program.next('edit/write').answer<'edit/write'>(WRITTEN);
     expect(undo()).not.toBeNull();
     await program
       .next('edit/write')
@@ -293,7 +271,7 @@ describe('a step back that the book refuses', () => {
     await program.next('swing/open').answer<'swing/open'>(inBook);
     await program.next('edit/list').answer<'edit/list'>(kept);
     expect([app.get().swing, app.get().history]).toEqual([inBook, kept]);
-    expect(app.get().message?.text).toContain('In the book the latest change is another one');
+    expect(app.get().messages.at(-1)?.text).toContain('In the book the latest change is another one');
     expect(redo()).toBeNull();
   });
 
@@ -301,11 +279,11 @@ describe('a step back that the book refuses', () => {
     setApp({ swing: swingOf('a', [clipOf('x')]), indexes: { x: indexOf(4) } });
     keepMarks('x', { frame: { index: 1, pts: 1 }, points: { ball: { x: 1, y: 1, hidden: false } }, shapes: [] });
     const [edit] = app.get().history.done;
-    await program.next('edit/write').answer<'edit/write'>(null);
+    await program.next('edit/write').answer<'edit/write'>(WRITTEN);
     void stepEdits('undo');
     const asked = program.next('edit/write');
     expect(asked.input).toEqual({ does: 'undo', lessonId: 'lesson of a', edit });
-    await asked.answer<'edit/write'>(null);
+    await asked.answer<'edit/write'>(WRITTEN);
   });
 });
 
@@ -335,7 +313,7 @@ describe('the pattern', () => {
     await asked.answer<'pattern/reset'>({
       ...{ pattern: EMPTY_PATTERN, shippedPattern: EMPTY_PATTERN, shipped: true, trouble: null },
     });
-    await program.next('pattern/write').answer<'pattern/write'>(null);
+    await program.next('pattern/write').answer<'pattern/write'>(WRITTEN);
     await reset;
     expect(ownPattern.get().pattern.name).toBe('Newer');
   });
@@ -360,10 +338,14 @@ test('what cannot be saved is told with a way to try again, and counts as saved 
   setApp({ swing: swingOf('a', [clipOf('x')]), indexes: { x: indexOf(4) } });
   keepMarks('x', { frame: { index: 1, pts: 1 }, points: { ball: { x: 1, y: 1, hidden: false } }, shapes: [] });
   await program.next('edit/write').refuse(FULL);
-  expect([app.get().saving, app.get().message?.nextStep?.label]).toEqual(['not saved', 'Save again']);
-  retrySaving();
+  tellDone('Wrote the swing to swing.json.');
+  const told = app.get().messages.map(({ text }) => text);
+  expect([app.get().saving, told]).toEqual(['not saved', [FULL.message, 'Wrote the swing to swing.json.']]);
+  const [trouble] = app.get().messages;
+  expect(trouble?.nextStep?.label).toBe('Save again');
+  trouble?.nextStep?.run();
   const retried = program.next('writes/retry');
   expect(retried.input).toEqual({ row: 'edits' });
   await retried.answer<'writes/retry'>(null);
-  expect(app.get().saving).toBe('saved');
+  expect([app.get().saving, app.get().messages.length]).toEqual(['saved', 1]);
 });
