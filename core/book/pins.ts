@@ -2,7 +2,7 @@ import * as v from 'valibot';
 import { READING_IDS } from '../model/reading.ts';
 import type { ReadingKey } from '../model/reading.ts';
 import { argument } from '../parse/argument.ts';
-import { pinnedReadings } from '../parse/edit.ts';
+import { pinnedReadings } from '../parse/reading-key.ts';
 import { checkpoint } from '../parse/frames.ts';
 import { view } from '../parse/scalars.ts';
 import type { BookDatabase } from './database.ts';

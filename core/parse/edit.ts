@@ -1,25 +1,9 @@
 import * as v from 'valibot';
 import type { Edit, EditWrite } from '../model/edit.ts';
-import { READING_IDS } from '../model/reading.ts';
-import type { ReadingKey } from '../model/reading.ts';
 import { captureRate, checkpoint, checkpointFrame } from './frames.ts';
 import { frameMarks } from './marks.ts';
+import { pinnedReadings } from './reading-key.ts';
 import { identifier, view } from './scalars.ts';
-
-export const readingKey: v.GenericSchema<unknown, ReadingKey> = v.strictObject({
-  id: v.picklist(READING_IDS),
-  aspect: v.picklist(['value', 'change']),
-  view,
-  checkpoint,
-});
-
-const keyText = ({ id, aspect, view: of, checkpoint: at }: ReadingKey): string => [id, aspect, of, at].join(' ');
-
-/** Readings that stand on the stills, each once. */
-export const pinnedReadings = v.pipe(
-  v.array(readingKey),
-  v.check((keys) => new Set(keys.map(keyText)).size === keys.length, 'must name each reading once'),
-);
 
 const ofSwing = { swingId: identifier };
 const ofClip = { ...ofSwing, clipId: identifier };

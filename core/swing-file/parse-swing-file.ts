@@ -2,9 +2,10 @@ import * as v from 'valibot';
 import { AppError } from '../model/errors.ts';
 import { SWING_FILE_VERSION } from '../model/swing-file.ts';
 import type { SwingFile, SwingFileClip } from '../model/swing-file.ts';
-import { pinnedReadings } from '../parse/edit.ts';
+import { VIEWS } from '../model/words.ts';
 import { captureRate, checkpointFrames } from '../parse/frames.ts';
 import { frameMarks } from '../parse/marks.ts';
+import { pinnedReadings } from '../parse/reading-key.ts';
 import { countFromOne, day, handedness, name, positiveRatio, sha256, view } from '../parse/scalars.ts';
 import { firstTrouble } from '../parse/sentence.ts';
 
@@ -21,50 +22,103 @@ function framesAgree(clip: Pick<SwingFileClip, 'checkpoints' | 'marks'>): boolea
   });
 }
 
-const swingFileClip = v.pipe(
+export const swingFileClip = v.pipe(
   v.strictObject({
     view,
     file: v.pipe(
       v.string('must be text'),
       v.nonEmpty('must not be empty'),
       v.check((path) => !path.includes('\0'), 'must be a path'),
+      v.metadata({ pattern: '^[^\\u0000]*$' }),
+      v.description('Path of the clip: relative to the folder of this file (with / between its parts), or absolute.'),
     ),
     sha256,
-    width: countFromOne,
-    height: countFromOne,
-    timebase: positiveRatio,
-    nominalRate: v.nullable(positiveRatio),
-    captureRate: v.nullable(captureRate),
-    checkpoints: checkpointFrames,
+    width: v.pipe(countFromOne, v.description('Width of the displayed frame in pixels.')),
+    height: v.pipe(countFromOne, v.description('Height of the displayed frame in pixels.')),
+    timebase: v.pipe(positiveRatio, v.description('Seconds a tick, e.g. 1 / 15360.')),
+    nominalRate: v.pipe(
+      v.nullable(positiveRatio),
+      v.description(
+        'Frames a second as stored in the clip file (an average when they vary); null when one frame is shown.',
+      ),
+    ),
+    captureRate: v.pipe(
+      v.nullable(captureRate),
+      v.description(
+        'Frames a second the camera really took, which is more in slow motion; null when unknown, then only times on screen ' +
+          'can be given.',
+      ),
+    ),
+    checkpoints: v.pipe(checkpointFrames, v.description('The frames that were named.')),
     marks: v.pipe(
       v.array(frameMarks),
       v.check((list) => allDifferent(list.map(({ frame }) => frame.index)), 'must have one entry a frame'),
+      v.description('At most one entry a frame.'),
     ),
   }),
   v.check((clip) => framesAgree(clip), 'must give each frame index one time stamp'),
+  v.description('One view of the swing.'),
 );
 
-const swingFile = v.strictObject({
-  // So that editors find the description of the format; it carries nothing.
-  $schema: v.exactOptional(v.string('must be text')),
-  format: v.literal('baybook-swing'),
-  // Version 2 added free lines, paths, places on a circle's edge, shapes that are carried over all frames, and pinned readings;
-  // version 3 levels, ground marks, straight edges, the ball as a circle, and a yardstick's plane and uncertainty;
-  // version 4 the head as a box of its own.
-  version: v.picklist([1, 2, 3, SWING_FILE_VERSION]),
-  student: v.strictObject({ firstName: name }),
-  lesson: v.strictObject({ date: day, club: name, handedness }),
-  clips: v.pipe(
-    v.array(swingFileClip),
-    v.check((clips) => allDifferent(clips.map((clip) => clip.view)), 'must hold at most one clip a view'),
-    v.check(
-      (clips) => allDifferent(clips.flatMap((clip) => clip.marks.flatMap(({ shapes }) => shapes.map(({ id }) => id)))),
-      'must not use one shape id twice',
+/** "At most one clip a view" in JSON Schema. */
+const onceAView = VIEWS.map((of) => ({
+  contains: { type: 'object', required: ['view'], properties: { view: { const: of } } },
+  minContains: 0,
+  maxContains: 1,
+}));
+
+export const swingFile = v.pipe(
+  v.strictObject({
+    // So that editors find the description of the format; it carries nothing.
+    $schema: v.exactOptional(v.pipe(v.string('must be text'), v.description('Optional; for editors.'))),
+    format: v.pipe(v.literal('baybook-swing'), v.description('Says that this is a swing file.')),
+    version: v.pipe(
+      v.picklist([1, 2, 3, SWING_FILE_VERSION]),
+      v.description(
+        'Version of the format. A program refuses a version above the ones it knows. Version 2 added free lines, paths, ' +
+          "places on a circle's edge, carried shapes, and pinned readings. Version 3 added levels, ground marks, straight " +
+          'edges, the ball as a circle, and where a yardstick lies and how surely it is known. Version 4 added the head as ' +
+          'a box of its own.',
+      ),
     ),
+    student: v.strictObject({ firstName: v.pipe(name, v.description('The only name that leaves the book.')) }),
+    lesson: v.strictObject({
+      date: day,
+      club: v.pipe(name, v.description('Club played, e.g. 7 iron.')),
+      handedness,
+    }),
+    clips: v.pipe(
+      v.array(swingFileClip),
+      v.check((clips) => allDifferent(clips.map((clip) => clip.view)), 'must hold at most one clip a view'),
+      v.check(
+        (clips) =>
+          allDifferent(clips.flatMap((clip) => clip.marks.flatMap(({ shapes }) => shapes.map(({ id }) => id)))),
+        'must not use one shape id twice',
+      ),
+      v.metadata({ allOf: onceAView }),
+      v.description('At most one clip a view.'),
+    ),
+    pins: v.optional(
+      v.pipe(
+        pinnedReadings,
+        v.description(
+          'Readings that the coach wants on the stills, each once, in their order; where a cell has none of them, all stand ' +
+            'there. Since version 2.',
+        ),
+      ),
+      [],
+    ),
+  }),
+  v.title(`Baybook swing file, version ${String(SWING_FILE_VERSION)}`),
+  v.description(
+    'One swing: the frames that were named and everything that was marked on them, for one clip of each view. A place in a ' +
+      'picture is given in pixels of the displayed frame, that is, turned upright and with square pixels: x to the right, y ' +
+      'down, pixel (i, j) covers [i, i+1) x [j, j+1), so the centre of the upper left pixel is (0.5, 0.5). Places may lie ' +
+      'outside the picture. A frame is named by its index and its time stamp together; seconds are never used. Beyond what a ' +
+      'schema can say: each marked frame stands once in a clip, a frame index has the same time stamp wherever it stands in ' +
+      'a clip, and a shape id stands once in the file.',
   ),
-  // Since version 2.
-  pins: v.optional(pinnedReadings, []),
-});
+);
 
 const versioned = v.object({ format: v.literal('baybook-swing'), version: countFromOne });
 
