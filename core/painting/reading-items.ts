@@ -1,5 +1,7 @@
 import { toGround, toPicture } from '../geometry/homography.ts';
 import { arcDrawingOf } from '../measure/arc/arc-drawing.ts';
+import { CATALOGUE } from '../measure/catalogue/catalogue.ts';
+import type { SketchPart, SketchPlaces } from '../measure/catalogue/sketch.ts';
 import { plumbOf } from '../measure/camera/calibration.ts';
 import type { Figures } from '../measure/words/figures.ts';
 import { formatReading } from '../measure/words/format.ts';
@@ -17,8 +19,6 @@ import { marksAt } from '../model/swing.ts';
 import type { MarkedClip } from '../model/swing.ts';
 import type { DrawItem, PlacedItem } from './draw-item.ts';
 import type { Style } from './styles.ts';
-import { sketchOf } from './reading-sketch.ts';
-import type { SketchPart, SketchPlaces } from './reading-sketch.ts';
 import { angleArc, arcMiddle } from './shape-items.ts';
 
 export interface ReadingScene {
@@ -43,7 +43,7 @@ export interface ReadingScene {
 export function readingItems(reading: MeasuredReading, scene: ReadingScene): readonly DrawItem[] {
   const places = placesOf(reading, scene);
   if (places === null) return [];
-  const parts = sketchOf(reading.id, reading.aspect, places);
+  const parts = CATALOGUE[reading.id].sketch(places, reading.aspect);
   const drawn = parts.flatMap((part) => itemOf(part, scene) ?? []);
   const at = labelPlace(parts, drawn);
   const text = (scene.figures?.reading(reading) ?? formatReading(reading)).text;

@@ -1,7 +1,8 @@
 import type { ArcRefusal } from '../../geometry/fit-arc.ts';
 import { FEWEST_POINTS } from '../../geometry/fit-arc.ts';
 import { toSwing } from '../../geometry/point.ts';
-import type { PlacedPoint } from '../../model/mark.ts';
+import type { SwingPoint } from '../../geometry/point.ts';
+import type { PicturePoint, PlacedPoint } from '../../model/mark.ts';
 import type { MeasuredReading, MissingReading, Reading, ReadingKey, ReadingNote } from '../../model/reading.ts';
 import { marksAt } from '../../model/swing.ts';
 import type { Checkpoint } from '../../model/words.ts';
@@ -48,24 +49,17 @@ export function arcContextOf(context: ClipContext): ArcContext {
 
 /** Makes one reading of the clubhead's arc, or says what it lacks. Impact must be named on the clip. */
 export function readArc(entry: ArcEntry, key: ReadingKey, context: ArcContext): Reading {
-  const parts: readonly PathPart[] = entry.of === 'centre-shift' ? ['impact', 'address'] : ['impact'];
-  for (const part of parts) {
-    const arc = context.arcs[part];
-    if (arc === null || typeof arc === 'string') return withoutArc(key, part, arc);
-  }
-  const arc = context.arcs.impact;
-  if (arc === null || typeof arc === 'string') return withoutArc(key, 'impact', arc);
-  if (entry.of === 'speed') return readSpeed(key, context, arc);
-
   const inputs = gatherPlaceInputs(context.clip, context.side, context.placing, (checkpoint) =>
     marksAt(context.clip, checkpoint),
   );
-  const first = addArc(inputs, arc);
-  const { address } = context.arcs;
-  const second = entry.of === 'centre-shift' && address !== null && typeof address !== 'string' ? address : null;
-  const secondFirst = second === null ? 0 : addArc(inputs, second);
-  const ball = entry.of === 'low-point' ? ballOf(context) : null;
-  if (entry.of === 'low-point' && ball === null)
+  const arcs = new Map<PathPart, { readonly of: UncertainArc; readonly slot: number }>();
+  for (const part of entry.parts) {
+    const of = context.arcs[part];
+    if (of === null || typeof of === 'string') return withoutArc(key, part, of);
+    arcs.set(part, { of, slot: addArc(inputs, of) });
+  }
+  const ball = entry.ball ? ballOf(context) : null;
+  if (entry.ball && ball === null)
     return missing(key, 'points-missing', { points: [{ point: 'ball', checkpoint: 'address' }] });
   if (ball !== null) inputs.addPoint('ball', ball);
   const frame = addFrame(inputs, context);
@@ -79,28 +73,28 @@ export function readArc(entry: ArcEntry, key: ReadingKey, context: ArcContext): 
 
   const formula = (values: readonly number[]): number | null => {
     const by = frame.by(values);
-    const now = arc.at(values, first, by);
     const places = inputs.view(values, 'impact');
     const factor = unit.factor(values, places);
-    if (factor === null) return null;
-    switch (entry.of) {
-      case 'radius':
-        return now.radius * factor;
-      case 'centre-shift':
-        return second === null ? null : (now.centre.along - second.at(values, secondFirst, by).centre.along) * factor;
-      case 'low-point':
-        return ball === null ? null : (now.centre.along - ballAlong(places.pictureOf('ball', ball), by.tilt)) * factor;
-      default:
-        return null;
-    }
+    const found = entry.compute({
+      arc: (part) => {
+        const arc = arcs.get(part);
+        if (arc === undefined) throw new Error(`catalogue: ${key.id} does not list the part ${part}`);
+        return arc.of.at(values, arc.slot, by);
+      },
+      ball: () => {
+        if (ball === null) throw new Error(`catalogue: ${key.id} does not list the ball`);
+        return upright(places.pictureOf('ball', ball), by.tilt);
+      },
+    });
+    return factor === null || found === null ? null : found * factor;
   };
-  const ballAlong = (at: { readonly x: number; readonly y: number }, tilt: number): number => {
+  const upright = (at: PicturePoint, tilt: number): SwingPoint => {
     const straight = context.lens === null ? at : context.lens.at([])(at);
-    return toSwing(straight, { side: context.side, tilt: (context.plumb?.quantity.value ?? 0) + tilt }).along;
+    return toSwing(straight, { side: context.side, tilt: (context.plumb?.quantity.value ?? 0) + tilt });
   };
   const result = estimate(formula, inputs, {
     kind: 'number',
-    ...(entry.of === 'radius' ? { range: [0, Infinity] as const } : {}),
+    ...(entry.range === null ? {} : { range: entry.range }),
   });
   if (result === null) return missing(key, 'same-place');
   const path = clubheadPathOf(context.clip);
@@ -119,6 +113,12 @@ export function readArc(entry: ArcEntry, key: ReadingKey, context: ArcContext): 
     shapes: [...new Set(shapes)],
     notes: notesOf(context, unit, inputs),
   } satisfies MeasuredReading;
+}
+
+/** The speed along the arc round impact, or why there is none. */
+export function readArcSpeed(key: ReadingKey, context: ArcContext): Reading {
+  const arc = context.arcs.impact;
+  return arc === null || typeof arc === 'string' ? withoutArc(key, 'impact', arc) : readSpeed(key, context, arc);
 }
 
 function addArc(inputs: PlaceInputs, arc: UncertainArc): number {

@@ -3,9 +3,11 @@ import type { GroundPoint } from '../../geometry/ground-marks.ts';
 import type { SwingPoint } from '../../geometry/point.ts';
 import type { BodyPointId } from '../../model/body-points.ts';
 import type { PicturePoint, Plane } from '../../model/mark.ts';
-import type { ReadingAspect } from '../../model/reading.ts';
+import type { MeasuredReading, ReadingAspect, Unit } from '../../model/reading.ts';
 import { CHECKPOINTS } from '../../model/words.ts';
 import type { Checkpoint, View } from '../../model/words.ts';
+import type { PathPart } from '../arc/clubhead-path.ts';
+import type { Sketch } from './sketch.ts';
 
 /** Where the formula finds its points. Asking for a point that the entry does not list is a mistake of ours: it throws. */
 export interface Places {
@@ -26,6 +28,31 @@ export interface Places {
   readonly head: () => Edges;
 }
 
+/**
+ * What a reading can be in a real swing of anybody, put wide on purpose, in its own unit and sign; both limits belong to it.
+ * It is no norm and no aim: a number far outside mostly means that two points were swapped or a frame was misnamed. All limits
+ * are ours; tests hold them against a published table of joint angles of real swings. A unit, view or checkpoint that is not
+ * named can be anything: shoulders seen along their own line tilt by any angle, pixels depend on the clip.
+ */
+export interface PlausibleRange {
+  readonly unit: Unit;
+  readonly aspect: ReadingAspect;
+  /** null = every view that the reading is made in. */
+  readonly view: View | null;
+  /** null = every checkpoint that the reading is made at. */
+  readonly at: readonly Checkpoint[] | null;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** How the numbers within a reading's meaning are written: rounded as the reading is. */
+export interface MeaningFigures {
+  readonly rounded: (value: number) => number;
+  /** With its unit, without ±: "4°", "2.1 cm". */
+  readonly amount: (value: number) => string;
+}
+
+/** One reading. All that is particular to it stands in its entry. */
 interface EntryBase {
   /** Name for people, as a heading. */
   readonly label: string;
@@ -33,6 +60,13 @@ interface EntryBase {
   readonly formula: string;
   /** What + and - mean, or null where the value cannot be negative. */
   readonly sign: { readonly plus: string; readonly minus: string } | null;
+  /** What a value means in words, where its sign does not say it; null where a plain number says it all. */
+  readonly meaning?: (reading: MeasuredReading, figures: MeaningFigures) => string | null;
+  /** 0 is no natural value of it: a size, a time, a speed, or a ratio of them. */
+  readonly isSize: boolean;
+  readonly plausible: readonly PlausibleRange[];
+  /** What is drawn for it on the frame that it is read at. */
+  readonly sketch: Sketch;
   readonly views: readonly View[];
   readonly checkpoints: readonly Checkpoint[];
   readonly aspects: readonly ReadingAspect[];
@@ -79,14 +113,49 @@ export interface TimedEntry extends EntryBase {
   readonly compute: (times: readonly number[]) => number | null;
 }
 
-/** A reading from the clubhead's path round impact. */
-export interface ArcEntry extends EntryBase {
-  readonly quantity: 'arc';
-  /** What of the arc is read. */
-  readonly of: 'radius' | 'low-point' | 'centre-shift' | 'speed';
+/** A fitted arc in its plane, pixels of the picture. */
+interface FittedArc {
+  readonly radius: number;
+  readonly centre: SwingPoint;
 }
 
-export type CatalogueEntry = PlacedEntry | TimedEntry | ArcEntry;
+/** Where the formula of an arc finds what it needs. Asking for what the entry does not list is a mistake of ours: it throws. */
+export interface ArcPlaces {
+  readonly arc: (part: PathPart) => FittedArc;
+  /** The ball at rest. */
+  readonly ball: () => SwingPoint;
+}
+
+/** A length of the clubhead's path. */
+export interface ArcEntry extends EntryBase {
+  readonly quantity: 'arc';
+  readonly parts: readonly PathPart[];
+  /** Needs the ball. */
+  readonly ball: boolean;
+  /** What the value can be at all, in pixels. */
+  readonly range: readonly [number, number] | null;
+  /** Pixels, turned into cm or a part of the shoulder width. */
+  readonly compute: (places: ArcPlaces) => number | null;
+}
+
+/** The speed along the clubhead's path at impact; its formula is core/measure/arc/read-speed.ts. */
+export interface SpeedEntry extends EntryBase {
+  readonly quantity: 'speed';
+}
+
+export type CatalogueEntry = PlacedEntry | TimedEntry | ArcEntry | SpeedEntry;
+
+/** A range for the value at every view and checkpoint, where not said otherwise. */
+export function plausibly(
+  unit: Unit,
+  from: number,
+  to: number,
+  more: Partial<Pick<PlausibleRange, 'aspect' | 'view' | 'at'>> = {},
+): PlausibleRange {
+  return { unit, aspect: 'value', view: null, at: null, from, to, ...more };
+}
+/** Nothing is known of what it can be. */
+export const ANYTHING: readonly PlausibleRange[] = [];
 
 export const DOWN_THE_LINE: readonly View[] = ['down-the-line'];
 export const FACE_ON: readonly View[] = ['face-on'];

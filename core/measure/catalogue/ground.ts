@@ -1,7 +1,8 @@
 import type { GroundPoint } from '../../geometry/ground-marks.ts';
 import type { BodyPointId } from '../../model/body-points.ts';
-import { BOTH_VIEWS, VALUE } from './entry.ts';
+import { ANYTHING, BOTH_VIEWS, VALUE } from './entry.ts';
 import type { PlacedEntry, Places } from './entry.ts';
+import { GUIDE_MM, flared, guide, length, line, slipped } from './sketch.ts';
 
 const GROUND = {
   headBox: false,
@@ -11,6 +12,8 @@ const GROUND = {
   // The ground is level by itself; the vertical of the picture has no part in it.
   upright: false,
   reference: null,
+  isSize: false,
+  plausible: ANYTHING,
   views: BOTH_VIEWS,
   aspects: VALUE,
 } as const;
@@ -67,6 +70,7 @@ export const GROUND_ENTRIES = {
     checkpoints: ['address', 'finish'],
     points: { here: ['lead-heel', 'lead-toe'], address: [] },
     ...angleBy((places) => foot(places, 'lead-heel', 'lead-toe', 1)),
+    sketch: (places) => flared(places, 'lead-heel', 'lead-toe'),
   },
   'trail-flare': {
     ...GROUND,
@@ -77,6 +81,7 @@ export const GROUND_ENTRIES = {
     checkpoints: ['address'],
     points: { here: ['trail-heel', 'trail-toe'], address: [] },
     ...angleBy((places) => foot(places, 'trail-heel', 'trail-toe', -1)),
+    sketch: (places) => flared(places, 'trail-heel', 'trail-toe'),
   },
   'heel-slip': {
     ...GROUND,
@@ -86,6 +91,7 @@ export const GROUND_ENTRIES = {
     checkpoints: ['finish'],
     points: { here: ['lead-heel'], address: ['lead-heel'] },
     ...lengthBy((places) => slip(places, 'lead-heel')),
+    sketch: ({ here, address }) => slipped(address('lead-heel'), here('lead-heel')),
   },
   'toe-slip': {
     ...GROUND,
@@ -95,6 +101,7 @@ export const GROUND_ENTRIES = {
     checkpoints: ['finish'],
     points: { here: ['lead-toe'], address: ['lead-toe'] },
     ...lengthBy((places) => slip(places, 'lead-toe')),
+    sketch: ({ here, address }) => slipped(address('lead-toe'), here('lead-toe')),
   },
   'ground-stance': {
     ...GROUND,
@@ -104,6 +111,8 @@ export const GROUND_ENTRIES = {
     checkpoints: ['address'],
     points: { here: ['lead-heel', 'trail-heel'], address: [] },
     ...lengthBy(({ groundHere }) => between(groundHere('trail-heel'), groundHere('lead-heel'))),
+    isSize: true,
+    sketch: ({ here }) => [length(here('trail-heel'), here('lead-heel'))],
   },
   'toe-line': {
     ...GROUND,
@@ -117,5 +126,9 @@ export const GROUND_ENTRIES = {
       // Turned so that the target line is where a direction is told from.
       return way === null ? null : { x: way.y, y: way.x };
     }),
+    sketch: ({ here, onGround }) => {
+      const [trail, lead] = [here('trail-toe'), here('lead-toe')];
+      return [line(trail, lead), ...guide(trail, onGround(trail, { target: GUIDE_MM, ball: 0 }))];
+    },
   },
 } as const satisfies Record<string, PlacedEntry>;

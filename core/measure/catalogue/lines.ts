@@ -10,8 +10,11 @@ import {
   TOWARD_TARGET,
   VALUE,
   VALUE_AND_CHANGE,
+  plausibly,
 } from './entry.ts';
 import type { PlacedEntry, Places } from './entry.ts';
+import { angle, bent, crossing, leaning, levelled, line, withAddress } from './sketch.ts';
+import { directionOf, from, gap, middle } from './sketch-places.ts';
 
 const ANGLE = {
   quantity: 'angle',
@@ -21,9 +24,12 @@ const ANGLE = {
   plane: 'player',
   reference: null,
   range: null,
+  isSize: false,
 } as const;
 
 const QUARTER_TURN = Math.PI / 2;
+/** Degrees: the shoulders turn square to the spine (common practice, no published source). */
+const SQUARE_TO_SPINE = 90;
 
 function spineAtAddress(places: Places): number | null {
   return inclineFromVertical(places.address('tailbone'), places.address('neck-base'));
@@ -42,6 +48,8 @@ export const LINE_ENTRIES = {
     points: { here: ['tailbone', 'neck-base'], address: [] },
     upright: true,
     compute: ({ here }) => inclineFromVertical(here('tailbone'), here('neck-base')),
+    plausible: [plausibly('deg', -20, 85)],
+    sketch: ({ here, up }) => leaning(here('tailbone'), here('neck-base'), up),
   },
   'neck-over-back': {
     ...ANGLE,
@@ -58,6 +66,12 @@ export const LINE_ENTRIES = {
       const neck = inclineFromVertical(here('neck-base'), here('head-centre'));
       const back = inclineFromVertical(here('tailbone'), here('neck-base'));
       return neck === null || back === null ? null : wrapAngle(neck - back);
+    },
+    plausible: [plausibly('deg', -70, 100)],
+    sketch: ({ here }) => {
+      const [tail, neck, head] = [here('tailbone'), here('neck-base'), here('head-centre')];
+      const onward = from(neck, directionOf(tail, neck), gap(neck, head));
+      return [line(tail, neck), line(neck, onward), line(neck, head), angle(neck, onward, head)];
     },
   },
   /**
@@ -84,6 +98,14 @@ export const LINE_ENTRIES = {
       if (spine === null || shoulders === null) return null;
       return wrapAngle(spine - shoulders - QUARTER_TURN) + QUARTER_TURN;
     },
+    meaning: ({ interval: [low, high], value }, { rounded, amount }) => {
+      if (low <= SQUARE_TO_SPINE && high >= SQUARE_TO_SPINE) return 'square to the spine within its ±';
+      const miss = rounded(value) - SQUARE_TO_SPINE;
+      return `${amount(Math.abs(miss))} ${miss > 0 ? 'flatter' : 'steeper'} than square`;
+    },
+    plausible: [plausibly('deg', 20, 160)],
+    sketch: ({ here, address }) =>
+      crossing([here('lead-shoulder'), here('trail-shoulder')], [address('tailbone'), address('neck-base')]),
   },
   'shoulder-line': {
     ...ANGLE,
@@ -97,6 +119,8 @@ export const LINE_ENTRIES = {
     upright: true,
     range: [-QUARTER_TURN, QUARTER_TURN],
     compute: ({ here }) => tiltFromHorizontal(here('trail-shoulder'), here('lead-shoulder')),
+    plausible: [plausibly('deg', -65, 65, { view: 'face-on', at: ['address', 'impact'] })],
+    sketch: ({ here, along }) => levelled(here('trail-shoulder'), here('lead-shoulder'), along),
   },
   'hip-line': {
     ...ANGLE,
@@ -110,6 +134,11 @@ export const LINE_ENTRIES = {
     upright: true,
     range: [-QUARTER_TURN, QUARTER_TURN],
     compute: ({ here }) => tiltFromHorizontal(here('trail-hip'), here('lead-hip')),
+    plausible: [plausibly('deg', -50, 50), plausibly('deg', -60, 60, { aspect: 'change' })],
+    sketch: withAddress(
+      ({ along }, where) => levelled(where('trail-hip'), where('lead-hip'), along),
+      (_, where) => [line(where('trail-hip'), where('lead-hip'))],
+    ),
   },
   'lead-knee': {
     ...ANGLE,
@@ -123,6 +152,8 @@ export const LINE_ENTRIES = {
     upright: false,
     range: [0, Math.PI],
     compute: ({ here }) => interiorAngle(here('lead-knee'), here('lead-hip'), here('lead-ankle')),
+    plausible: [plausibly('deg', 80, 180), plausibly('deg', -80, 80, { aspect: 'change' })],
+    sketch: withAddress((_, where) => bent(where('lead-hip'), where('lead-knee'), where('lead-ankle'))),
   },
   'trail-knee': {
     ...ANGLE,
@@ -136,6 +167,8 @@ export const LINE_ENTRIES = {
     upright: false,
     range: [0, Math.PI],
     compute: ({ here }) => interiorAngle(here('trail-knee'), here('trail-hip'), here('trail-ankle')),
+    plausible: [plausibly('deg', 80, 180), plausibly('deg', -80, 80, { aspect: 'change' })],
+    sketch: withAddress((_, where) => bent(where('trail-hip'), where('trail-knee'), where('trail-ankle'))),
   },
   'shaft-incline': {
     ...ANGLE,
@@ -153,6 +186,12 @@ export const LINE_ENTRIES = {
       const shaft = inclineFromHorizontal(here('grip-end'), here('clubhead'));
       return shaft === null ? null : wrapAngle(-shaft);
     },
+    plausible: [plausibly('deg', 20, 90)],
+    sketch: ({ here, along }) => {
+      const [head, grip] = [here('clubhead'), here('grip-end')];
+      const level = from(head, along, -gap(head, grip));
+      return [line(head, grip), line(head, level), angle(head, level, grip)];
+    },
   },
   'side-tilt': {
     ...ANGLE,
@@ -165,5 +204,10 @@ export const LINE_ENTRIES = {
     points: { here: ['lead-hip', 'trail-hip', 'neck-base'], address: [] },
     upright: true,
     compute: ({ here }) => inclineFromVertical(midpoint(here('lead-hip'), here('trail-hip')), here('neck-base')),
+    plausible: [plausibly('deg', -60, 60)],
+    sketch: ({ here, up }) => {
+      const [lead, trail] = [here('lead-hip'), here('trail-hip')];
+      return [line(lead, trail), ...leaning(middle(lead, trail), here('neck-base'), up)];
+    },
   },
 } as const satisfies Record<string, PlacedEntry>;

@@ -27,7 +27,9 @@ export function unitsFor(reading: ReadingId | null): readonly Unit[] {
     case 'time':
       return ['s'];
     case 'arc':
-      return entry.of === 'speed' ? ['m/s'] : ['cm', PART_OF['shoulder-width']];
+      return ['cm', PART_OF['shoulder-width']];
+    case 'speed':
+      return ['m/s'];
     default:
       return UNITS.filter((unit) => unit !== 'px' && unit !== 's on screen');
   }

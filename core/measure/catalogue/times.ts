@@ -1,5 +1,6 @@
-import { BOTH_VIEWS, VALUE } from './entry.ts';
+import { BOTH_VIEWS, VALUE, plausibly } from './entry.ts';
 import type { TimedEntry } from './entry.ts';
+import { NO_SKETCH } from './sketch.ts';
 
 /** Seconds from the first to the last of the times. */
 const span = (times: readonly number[]): number | null => {
@@ -18,6 +19,9 @@ export const TIME_ENTRIES = {
     quantity: 'time',
     spans: ['takeaway', 'top'],
     compute: span,
+    isSize: true,
+    plausible: [plausibly('s', 0.25, 3)],
+    sketch: NO_SKETCH,
   },
   downswing: {
     label: 'Downswing',
@@ -29,6 +33,10 @@ export const TIME_ENTRIES = {
     quantity: 'time',
     spans: ['top', 'impact'],
     compute: span,
+    isSize: true,
+    // From memory, no source at hand: what players of all kinds take. Outside of it the capture rate is mostly wrong.
+    plausible: [plausibly('s', 0.18, 0.4)],
+    sketch: NO_SKETCH,
   },
   tempo: {
     label: 'Tempo from takeaway',
@@ -43,5 +51,8 @@ export const TIME_ENTRIES = {
       if (takeaway === undefined || top === undefined || impact === undefined || impact === top) return null;
       return (top - takeaway) / (impact - top);
     },
+    isSize: true,
+    plausible: [plausibly('ratio', 0.8, 8)],
+    sketch: NO_SKETCH,
   },
 } as const satisfies Record<string, TimedEntry>;

@@ -1,23 +1,11 @@
-import type { Comparison, MeasuredReading, Reading, ReadingId, ReadingNote } from '../../model/reading.ts';
+import type { Comparison, MeasuredReading, Reading, ReadingNote } from '../../model/reading.ts';
 import { MOST_OF_VALUE } from '../camera/calibration.ts';
+import { CATALOGUE } from '../catalogue/catalogue.ts';
 import { plausibleRange } from './plausible.ts';
 import type { ShapeNumber } from '../readings/read-shape.ts';
 
 /** Why a number says nothing; the first that holds. The words for people are in words.ts. */
 export type IdleReason = Extract<ReadingNote, 'short-line' | 'scale-unsure'> | 'too-wide';
-
-/** Readings for which 0 is no natural value: sizes, times, speeds, and ratios of them. */
-const SIZES: ReadonlySet<ReadingId> = new Set([
-  'elbow-gap',
-  'stance-width',
-  'club-radius',
-  'arc-radius',
-  'clubhead-speed',
-  'ground-stance',
-  'backswing',
-  'downswing',
-  'tempo',
-]);
 
 /**
  * Why nobody can do anything with the number, or null where it says something. An angle tells nothing once its ± passes
@@ -30,7 +18,7 @@ export function idleReason(reading: MeasuredReading): IdleReason | null {
   if (notes.includes('short-line')) return 'short-line';
   if (notes.includes('scale-unsure')) return 'scale-unsure';
   const half = coverage * u;
-  if (SIZES.has(id) && aspect === 'value') return half > MOST_OF_VALUE * Math.abs(value) ? 'too-wide' : null;
+  if (CATALOGUE[id].isSize && aspect === 'value') return half > MOST_OF_VALUE * Math.abs(value) ? 'too-wide' : null;
   const possible = plausibleRange(reading);
   return possible !== null && half > (possible.to - possible.from) / 2 ? 'too-wide' : null;
 }

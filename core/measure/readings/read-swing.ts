@@ -11,7 +11,7 @@ import { groundOf } from '../camera/ground.ts';
 import { ASSUMED_PLACING, placingSigma } from '../uncertainty/placing.ts';
 import type { PlacingErrors } from '../uncertainty/placing.ts';
 import { straightened } from '../camera/lens-of-clip.ts';
-import { arcContextOf, readArc } from '../arc/read-arc.ts';
+import { arcContextOf, readArc, readArcSpeed } from '../arc/read-arc.ts';
 import type { ArcContext } from '../arc/read-arc.ts';
 import { readPlaced } from './read-placed.ts';
 import type { ClipContext } from './read-placed.ts';
@@ -133,5 +133,6 @@ function keysOf(clip: MarkedClip): readonly ReadingKey[] {
 function readOne(key: ReadingKey, context: ClipContext, withArcs: () => ArcContext): Reading {
   const entry = CATALOGUE[key.id];
   if ('spans' in entry) return readTimed(entry, key, context.clip, context.placing);
+  if (entry.quantity === 'speed') return readArcSpeed(key, withArcs());
   return entry.quantity === 'arc' ? readArc(entry, key, withArcs()) : readPlaced(entry, key, context);
 }

@@ -106,9 +106,7 @@ export function write(
 ): Written {
   const shown = signed ? signedDigits(value, decimals) : digits(value, decimals);
   const plusMinus = half === 0 ? '0' : digits(roundedHalf(half, decimals), decimals);
-  const words = UNIT_WORDS[unit];
-  const text =
-    unit === 'deg' ? `${shown}° ± ${plusMinus}°` : `${shown} ± ${plusMinus}${words === '' ? '' : ` ${words}`}`;
+  const text = `${unit === 'deg' ? `${shown}°` : shown} ± ${withUnit(plusMinus, unit)}`;
   return { value: shown, plusMinus, text };
 }
 
@@ -164,46 +162,30 @@ export function otherUnitWords({ unit }: Pick<WantedRange, 'unit'>): string {
   return `The wanted range is in ${unitInWords(unit)}, the reading is not.`;
 }
 
-/** 90 degrees: the shoulders turn square to the spine (common practice, no published source). */
-export const SQUARE_TO_SPINE = 90;
-
 /**
- * What a value means in words, or null where a plain number says it all. Says "can't tell" where the 95 % interval holds
- * both sides: shoulder-to-spine "4° flatter than square", head-box "inside the box by 2.1 cm", else the word of its sign.
- * `decimals`: those that the number itself is written with.
+ * What a value means in words, or null where a plain number says it all: as its catalogue entry says, else the word of its
+ * sign where the whole 95 % interval has it. `decimals`: those that the number itself is written with.
  */
 export function meaningOf(reading: MeasuredReading, decimals: number = decimalsFor(halfOf(reading))): string | null {
+  const { meaning, sign } = CATALOGUE[reading.id];
+  if (meaning !== undefined)
+    return meaning(reading, {
+      rounded: (value) => rounded(value, decimals),
+      amount: (value) => withUnit(digits(value, decimals), reading.unit),
+    });
   const [low, high] = reading.interval;
-  if (reading.id === 'shoulder-to-spine') {
-    if (low <= SQUARE_TO_SPINE && high >= SQUARE_TO_SPINE) return 'square to the spine within its ±';
-    const miss = rounded(reading.value, decimals) - SQUARE_TO_SPINE;
-    const { value } = write(Math.abs(miss), halfOf(reading), reading.unit, false, decimals);
-    return `${value}° ${miss > 0 ? 'flatter' : 'steeper'} than square`;
-  }
-  if (reading.id === 'club-radius') return radiusWords(reading);
-  const { sign } = CATALOGUE[reading.id];
-  if (sign === null) return null;
-  if (reading.id === 'head-box' || reading.id === 'head-centre-box') {
-    if (low <= 0 && high >= 0) return "at the edge of the box: can't tell inside from outside";
-    const { value } = write(Math.abs(reading.value), halfOf(reading), reading.unit, false, decimals);
-    return `${reading.value > 0 ? sign.plus : sign.minus} by ${value} ${UNIT_WORDS[reading.unit]}`;
-  }
-  if (reading.aspect === 'change') return null;
-  if (low <= 0 && high >= 0) return null;
+  if (sign === null || reading.aspect === 'change' || (low <= 0 && high >= 0)) return null;
   return reading.value > 0 ? sign.plus : sign.minus;
 }
 
-/** Whether the club's radius has grown since address: said only where its whole interval lies on one side of 1. */
-function radiusWords({ interval: [low, high], checkpoint }: MeasuredReading): string | null {
-  if (low > 1) return checkpoint === 'impact' ? 'longer than at address' : 'longer than at address: thrown early';
-  return high < 1 ? 'shorter than at address' : "can't tell from address";
+function withUnit(figures: string, unit: Unit): string {
+  return unit === 'deg' ? `${figures}°` : `${figures} ${UNIT_WORDS[unit]}`.trim();
 }
 
 /** Two figures of an amount of error, which has no ± of its own: "1.2°", "0.45 px". */
 export function formatAmount(amount: number, unit: Unit): string {
   const decimals = amount > 0 ? Math.min(MOST_DECIMALS, Math.max(0, 1 - Math.floor(Math.log10(amount)))) : 0;
-  const words = UNIT_WORDS[unit];
-  return unit === 'deg' ? `${digits(amount, decimals)}°` : `${digits(amount, decimals)} ${words}`.trim();
+  return withUnit(digits(amount, decimals), unit);
 }
 
 /**
@@ -278,10 +260,8 @@ export interface WrittenPart {
 /** What the ± of a reading is made of, largest first, each part's ± by the reading's own coverage. */
 export function formatBudget({ budget, coverage, unit }: MeasuredReading): readonly WrittenPart[] {
   const most = Math.max(...budget.map(({ u }) => u));
-  const words = UNIT_WORDS[unit];
   return budget.map(({ source, u }) => {
     const figures = digits(coverage * u, decimalsFor(coverage * u));
-    const text = unit === 'deg' ? `± ${figures}°` : `± ${figures}${words === '' ? '' : ` ${words}`}`;
-    return { source, words: SOURCE_WORDS[source], text, share: u / most };
+    return { source, words: SOURCE_WORDS[source], text: `± ${withUnit(figures, unit)}`, share: u / most };
   });
 }

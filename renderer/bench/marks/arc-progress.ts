@@ -1,9 +1,10 @@
 import { FEWEST_POINTS } from '../../../core/geometry/fit-arc.ts';
 import { FEWEST_FRAMES_A_SECOND } from '../../../core/measure/arc/read-speed.ts';
 import { clubheadPathOf, placesOf } from '../../../core/measure/arc/clubhead-path.ts';
+import { CATALOGUE } from '../../../core/measure/catalogue/catalogue.ts';
 import { labelOf, listed, missingWords } from '../../../core/measure/words/format.ts';
 import type { MarkedClip } from '../../../core/model/swing.ts';
-import type { MissingReading, Reading, ReadingId } from '../../../core/model/reading.ts';
+import type { MissingReading, Reading } from '../../../core/model/reading.ts';
 
 /** What the path of the clubhead is good for, and what each of these still wants. */
 export interface ArcProgress {
@@ -11,7 +12,6 @@ export interface ArcProgress {
   readonly wants: readonly string[];
 }
 
-const FACE_ON_READINGS: readonly ReadingId[] = ['low-point', 'arc-radius', 'arc-centre-shift', 'clubhead-speed'];
 /** Places down the line that show whether they lie on a line. */
 const FEWEST_EDGE_PLACES = 4;
 
@@ -32,7 +32,7 @@ export function arcProgress(clip: MarkedClip, readings: readonly Reading[]): Arc
   if (left > 0) return { words, wants: [`The arc needs ${frames(left, count)} round impact.`] };
   const missing = readings.filter(
     (reading): reading is MissingReading =>
-      reading.state === 'missing' && reading.view === clip.view && FACE_ON_READINGS.includes(reading.id),
+      reading.state === 'missing' && reading.view === clip.view && isOfArc(reading),
   );
   const sentences = [...new Set(missing.map(missingWords))];
   const wants = sentences.map((sentence) => {
@@ -40,6 +40,11 @@ export function arcProgress(clip: MarkedClip, readings: readonly Reading[]): Arc
     return `${listed(of)}: ${sentence}`;
   });
   return { words, wants };
+}
+
+function isOfArc({ id }: Reading): boolean {
+  const { quantity } = CATALOGUE[id];
+  return quantity === 'arc' || quantity === 'speed';
 }
 
 function frames(left: number, count: number): string {

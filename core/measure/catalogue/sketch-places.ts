@@ -1,5 +1,5 @@
-import type { Edges } from '../geometry/box.ts';
-import type { BoxShape, PicturePoint } from '../model/mark.ts';
+import type { Edges } from '../../geometry/box.ts';
+import type { BoxShape, PicturePoint } from '../../model/mark.ts';
 
 /** Where the endless lines a-b and c-d meet; null when they run alike or one has no length. */
 export function meetingOf(a: PicturePoint, b: PicturePoint, c: PicturePoint, d: PicturePoint): PicturePoint | null {

@@ -1,0 +1,102 @@
+import { midpoint } from '../../geometry/point.ts';
+import type { BodyPointId } from '../../model/body-points.ts';
+import {
+  AFTER_ADDRESS,
+  DOWN_THE_LINE,
+  FACE_ON,
+  TOWARD_BALL,
+  TOWARD_TARGET,
+  UP_DOWN,
+  VALUE,
+  plausibly,
+} from './entry.ts';
+import type { PlacedEntry, Places } from './entry.ts';
+import { middlesMoved, moved } from './sketch.ts';
+import type { SketchPlaces } from './sketch.ts';
+
+/** How far one point, or the middle of two, has moved since address along one direction. */
+function shift(direction: 'along' | 'up', first: BodyPointId, second: BodyPointId = first) {
+  const points = first === second ? [first] : [first, second];
+  return {
+    quantity: 'length',
+    headBox: false,
+    edges: false,
+    upright: true,
+    ground: false,
+    plane: 'player',
+    range: null,
+    isSize: false,
+    checkpoints: AFTER_ADDRESS,
+    aspects: VALUE,
+    points: { here: points, address: points },
+    compute: ({ here, address }: Places) =>
+      midpoint(here(first), here(second))[direction] - midpoint(address(first), address(second))[direction],
+    sketch: (places: SketchPlaces) =>
+      first === second
+        ? moved(places.address(first), places.here(first), places[direction])
+        : middlesMoved(places, first, second),
+  } as const;
+}
+
+/**
+ * Readings of what has moved since address. Without a yardstick they are stated as a part of a length at address: of the
+ * head box's width for the head, of the shoulder width for the upper and lower centre (their own list names no relative
+ * unit; this one is ours, since pixels cannot be compared between days), of the trail leg's length (hip to knee to ankle) for
+ * the hips.
+ */
+export const SHIFT_ENTRIES = {
+  'hip-rise': {
+    ...shift('up', 'tailbone'),
+    label: 'Hip rise',
+    formula: 'How far the tailbone has risen since address.',
+    sign: UP_DOWN,
+    views: DOWN_THE_LINE,
+    reference: 'leg-length',
+    plausible: [plausibly('cm', -50, 50), plausibly('% leg length', -60, 60)],
+  },
+  'hip-depth': {
+    ...shift('along', 'tailbone'),
+    label: 'Hip depth',
+    formula: 'How far the tailbone has moved toward the ball since address.',
+    sign: TOWARD_BALL,
+    views: DOWN_THE_LINE,
+    reference: 'leg-length',
+    plausible: [plausibly('cm', -60, 60), plausibly('% leg length', -70, 70)],
+  },
+  'head-shift': {
+    ...shift('along', 'head-centre'),
+    label: 'Head shift',
+    formula: 'How far the head centre has moved along the target line since address.',
+    sign: TOWARD_TARGET,
+    views: FACE_ON,
+    reference: 'head-box',
+    plausible: [plausibly('cm', -60, 60), plausibly('% head box', -300, 300)],
+  },
+  'head-rise': {
+    ...shift('up', 'head-centre'),
+    label: 'Head rise',
+    formula: 'How far the head centre has risen since address.',
+    sign: UP_DOWN,
+    views: FACE_ON,
+    reference: 'head-box',
+    plausible: [plausibly('cm', -50, 60), plausibly('% head box', -250, 300)],
+  },
+  'upper-centre-shift': {
+    ...shift('along', 'lead-shoulder', 'trail-shoulder'),
+    label: 'Upper centre shift',
+    formula: 'How far the middle of the shoulders has moved along the target line since address.',
+    sign: TOWARD_TARGET,
+    views: FACE_ON,
+    reference: 'shoulder-width',
+    plausible: [plausibly('cm', -60, 70), plausibly('% shoulder width', -170, 200)],
+  },
+  'lower-centre-shift': {
+    ...shift('along', 'lead-hip', 'trail-hip'),
+    label: 'Lower centre shift',
+    formula: 'How far the middle of the hips has moved along the target line since address.',
+    sign: TOWARD_TARGET,
+    views: FACE_ON,
+    reference: 'shoulder-width',
+    plausible: [plausibly('cm', -50, 60), plausibly('% shoulder width', -140, 170)],
+  },
+} as const satisfies Record<string, PlacedEntry>;
