@@ -1,10 +1,10 @@
-import { fitCircle } from '../geometry/fit-circle.ts';
 import { applySimilarity, fitSimilarity } from '../geometry/similarity.ts';
 import type { PointPair } from '../geometry/similarity.ts';
 import type { PicturePoint, Shape } from '../model/mark.ts';
 import { marksAt } from '../model/swing.ts';
 import type { MarkedClip } from '../model/swing.ts';
 import type { Handedness } from '../model/words.ts';
+import { kindOf } from '../shapes/shapes.ts';
 import { OVERLAY_POINTS } from './overlay.ts';
 
 /** A clip with the hand that its player plays. */
@@ -71,55 +71,9 @@ function groundPairs(
 }
 
 /**
- * A copy of a shape with another id. What a shape stands for (plumb, yardstick, head box) holds for its own clip: a copy
- * onto another clip is plain, and a line that was on all frames for what it stood for is on its own. A box stays upright: it is the one around its turned corners. A circle through places is
- * fitted to the carried places. null for a path, whose places belong to the frames of its clip, and for ground marks and
- * straight edges, which tell of its camera.
+ * A copy of a shape with another id, as its kind is copied. null for what belongs to its own clip: a path, ground marks and
+ * straight edges.
  */
 export function carriedShape(shape: Shape, { by, place, scale }: Carrying, id: string): Shape | null {
-  const isSame = by === 'same';
-  switch (shape.kind) {
-    case 'line': {
-      const ends = { a: place(shape.a), b: place(shape.b) };
-      return isSame
-        ? { ...shape, ...ends, id }
-        : { id, kind: 'line', ...ends, role: null, lengthMm: null, ...(shape.role === null ? carriedOf(shape) : {}) };
-    }
-    case 'angle':
-      return { ...shape, id, vertex: place(shape.vertex), a: place(shape.a), b: place(shape.b) };
-    case 'box': {
-      if (isSame) return { ...shape, id };
-      const { x, y, width, height } = shape;
-      const corners = [
-        { x, y },
-        { x: x + width, y },
-        { x, y: y + height },
-        { x: x + width, y: y + height },
-      ].map(place);
-      const across = corners.map((corner) => corner.x);
-      const down = corners.map((corner) => corner.y);
-      const [left, top] = [Math.min(...across), Math.min(...down)];
-      const size = { width: Math.max(...across) - left, height: Math.max(...down) - top };
-      return { ...shape, id, x: left, y: top, ...size, role: null };
-    }
-    case 'circle': {
-      const centre = place(shape.centre);
-      const role = isSame && shape.role !== undefined ? { role: shape.role } : {};
-      const plain = { id, kind: 'circle', ...carriedOf(shape), ...role } as const;
-      if (shape.rim === undefined) return { ...plain, centre, radius: shape.radius * scale };
-      const rim = shape.rim.map(place);
-      const fit = isSame ? null : fitCircle(rim);
-      return { ...plain, centre: fit?.centre ?? centre, radius: fit?.radius ?? shape.radius * scale, rim };
-    }
-    case 'free':
-      return { ...shape, id, places: shape.places.map(place) };
-    case 'path':
-    case 'ground':
-    case 'edge':
-      return null;
-  }
-}
-
-function carriedOf({ carried }: Shape): { readonly carried?: true } {
-  return carried === true ? { carried } : {};
+  return kindOf(shape).copied(shape, id, { isSame: by === 'same', place, scale });
 }

@@ -1,8 +1,9 @@
 import { BODY_POINTS, BODY_POINT_INFO, type BodyPointId } from '../model/body-points.ts';
-import type { FrameMarks, PicturePoint, Shape } from '../model/mark.ts';
+import type { FrameMarks, PicturePoint } from '../model/mark.ts';
+import { kindOf } from '../shapes/shapes.ts';
 import type { DrawItem, PlacedItem } from './draw-item.ts';
 import type { Style } from './styles.ts';
-import { shapeItems } from './shape-items.ts';
+import { arcMiddle, figureItems } from './figure-items.ts';
 import { STICKS, type StickId } from './sticks.ts';
 
 export type { DrawItem } from './draw-item.ts';
@@ -50,10 +51,12 @@ export function drawListOf(marks: FrameMarks, options: DrawOptions): readonly Dr
 
   for (const shape of marks.shapes) {
     const isQuiet = options.quiet?.has(shape.id) === true;
-    const weight = isQuiet || isForMeasure(shape) ? 'stick' : 'line';
-    const { items, labelAt } = shapeItems(shape, { ...options, weight });
+    const kind = kindOf(shape);
+    const weight = isQuiet || kind.isForMeasure ? 'stick' : 'line';
+    const items = kind.figures(shape).flatMap((figure) => figureItems(figure, { ...options, weight }));
     lines.push(...items);
-    if (!(isQuiet && isForMeasure(shape))) label(labelAt, labels.shapes?.[shape.id], items);
+    if (isQuiet && kind.isForMeasure) continue;
+    label(arcMiddle(items) ?? kind.labelAt(shape), labels.shapes?.[shape.id], items);
   }
 
   const points: PlacedItem[] = [];
@@ -66,11 +69,6 @@ export function drawListOf(marks: FrameMarks, options: DrawOptions): readonly Dr
     if (labels.pointNames === true) label(at, BODY_POINT_INFO[id].label, [ring]);
   }
   return [...lines, ...points, ...texts];
-}
-
-/** Ground marks and straight edges are there to measure by, not to be looked at: thin, and named on their own frame only. */
-function isForMeasure({ kind }: Shape): boolean {
-  return kind === 'ground' || kind === 'edge';
 }
 
 function placeOf(marks: FrameMarks, id: BodyPointId): PicturePoint | null {

@@ -1,7 +1,8 @@
+import type { Figure } from '../geometry/figure.ts';
 import { toGround, toPicture } from '../geometry/homography.ts';
 import { arcDrawingOf } from '../measure/arc/arc-drawing.ts';
 import { CATALOGUE } from '../measure/catalogue/catalogue.ts';
-import type { SketchPart, SketchPlaces } from '../measure/catalogue/sketch.ts';
+import type { SketchPlaces } from '../measure/catalogue/sketch.ts';
 import { plumbOf } from '../measure/camera/calibration.ts';
 import type { Figures } from '../measure/words/figures.ts';
 import { formatReading } from '../measure/words/format.ts';
@@ -19,7 +20,7 @@ import { marksAt } from '../model/swing.ts';
 import type { MarkedClip } from '../model/swing.ts';
 import type { DrawItem, PlacedItem } from './draw-item.ts';
 import type { Style } from './styles.ts';
-import { angleArc, arcMiddle } from './shape-items.ts';
+import { arcMiddle, figureItems } from './figure-items.ts';
 
 export interface ReadingScene {
   /** The clip that it was read from, as it was read. */
@@ -44,36 +45,17 @@ export function readingItems(reading: MeasuredReading, scene: ReadingScene): rea
   const places = placesOf(reading, scene);
   if (places === null) return [];
   const parts = CATALOGUE[reading.id].sketch(places, reading.aspect);
-  const drawn = parts.flatMap((part) => itemOf(part, scene) ?? []);
+  const style = { look: scene.look, weight: 'guide', height: scene.clip.height } as const;
+  const drawn = parts.flatMap((part) => figureItems(part, style));
   const at = labelPlace(parts, drawn);
   const text = (scene.figures?.reading(reading) ?? formatReading(reading)).text;
   return at === null ? drawn : [...drawn, { kind: 'label', at, text, look: scene.look, of: drawn }];
 }
 
-function itemOf(part: SketchPart, { look, clip }: ReadingScene): PlacedItem | null {
-  const style = { look, weight: 'guide' } as const;
-  switch (part.kind) {
-    case 'line':
-      return { kind: 'segment', a: part.a, b: part.b, ends: 'plain', ...style };
-    case 'length':
-      return { kind: 'segment', a: part.a, b: part.b, ends: 'ticks', ...style };
-    case 'angle':
-      return angleArc(part, { look, height: clip.height });
-    case 'box': {
-      const { x, y, width, height } = part.box;
-      return { kind: 'box', x, y, width, height, ...style };
-    }
-    case 'curve':
-      return { kind: 'polyline', points: part.points, ...style };
-    case 'place':
-      return { kind: 'place', at: part.at, look };
-  }
-}
-
 /** The number stands at the arc of an angle, else at the length, else at the first line, else at the last place. */
-function labelPlace(parts: readonly SketchPart[], drawn: readonly PlacedItem[]): PicturePoint | null {
-  const arc = drawn.find((item) => item.kind === 'arc');
-  if (arc !== undefined) return arcMiddle(arc);
+function labelPlace(parts: readonly Figure[], drawn: readonly PlacedItem[]): PicturePoint | null {
+  const middle = arcMiddle(drawn);
+  if (middle !== null) return middle;
   const part = parts.find(({ kind }) => kind === 'length') ?? parts.find(({ kind }) => kind === 'line');
   if (part?.kind !== 'length' && part?.kind !== 'line') {
     const last = parts.findLast(({ kind }) => kind === 'place');

@@ -1,6 +1,6 @@
 import * as v from 'valibot';
 import { BODY_POINTS } from '../model/body-points.ts';
-import type { FrameMarks } from '../model/mark.ts';
+import type { FrameMarks, ShapeKind } from '../model/mark.ts';
 import { GROUND_LAYOUTS, PATH_SUBJECTS, PLANES } from '../model/mark.ts';
 import { byName } from './by-name.ts';
 import { frameRef, timeStamp } from './frames.ts';
@@ -190,7 +190,9 @@ const edge = v.pipe(
   v.description('Places along one edge that is straight in reality. Since version 3.'),
 );
 
-export const shape = v.variant('kind', [line, angle, box, circle, free, path, ground, edge]);
+/** One schema for every kind. */
+const SHAPES = { line, angle, box, circle, free, path, ground, edge } satisfies Readonly<Record<ShapeKind, unknown>>;
+export const shape = v.variant('kind', Object.values(SHAPES));
 export const bodyPoint = v.picklist(BODY_POINTS);
 
 /** Everything on one frame. Each shape id may stand once. */

@@ -1,6 +1,7 @@
 import { memo } from 'react';
 import type { BookClip } from '../../core/model/book.ts';
 import { isolated } from '../../core/model/isolated.ts';
+import { isDrawnKind } from '../../core/shapes/shapes.ts';
 import { benchView, fit, oneToOne, zoomByKey } from '../canvas/bench-view.ts';
 import { app } from '../shell/state/app-state.ts';
 import { chooseTool } from './state/bench-actions.ts';
@@ -12,13 +13,15 @@ import { Button } from '../controls/button.tsx';
 import { PictureLight } from './surface/picture-light.tsx';
 import { ToolIcon } from './tool-icon.tsx';
 import { keyTitle } from '../shell/key-words.ts';
-import { TOOL_LABELS } from './tool-words.ts';
+import { toolLabel } from './tool-words.ts';
 
 /** On the button, where the whole name would not fit. */
 const SHORT_LABELS: Readonly<Partial<Record<ToolName, string>>> = { points: 'Points', ground: 'Ground', edge: 'Edge' };
 
 /** Tools whose icon is the very shape that they draw: their word goes first where there is little room. */
-const SAID_BY_ICON: ReadonlySet<ToolName> = new Set(['line', 'angle', 'box', 'circle', 'free']);
+function isSaidByIcon(tool: ToolName): boolean {
+  return isDrawnKind(tool) || tool === 'circle' || tool === 'free';
+}
 
 /** What the pointer does on the frame, and how large it is shown. */
 export const ToolBar = memo(function ToolBar({ clip }: { readonly clip: BookClip }) {
@@ -29,15 +32,15 @@ export const ToolBar = memo(function ToolBar({ clip }: { readonly clip: BookClip
         <Button
           key={tool}
           small
-          label={TOOL_LABELS[tool]}
+          label={toolLabel(tool)}
           pressed={inHand === tool}
           look={inHand === tool ? 'main' : 'plain'}
           onPress={() => chooseTool(tool)}
         >
-          <span className={styles.tool} title={`${TOOL_LABELS[tool]}. ${keyTitle(`tool-${tool}`)}`}>
+          <span className={styles.tool} title={`${toolLabel(tool)}. ${keyTitle(`tool-${tool}`)}`}>
             <ToolIcon tool={tool} />
-            <span className={SAID_BY_ICON.has(tool) ? styles.word : undefined}>
-              {SHORT_LABELS[tool] ?? TOOL_LABELS[tool]}
+            <span className={isSaidByIcon(tool) ? styles.word : undefined}>
+              {SHORT_LABELS[tool] ?? toolLabel(tool)}
             </span>
           </span>
         </Button>

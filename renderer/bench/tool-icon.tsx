@@ -1,15 +1,17 @@
+import { SHAPES, isDrawnKind } from '../../core/shapes/shapes.ts';
+import type { DrawnKind } from '../../core/shapes/shapes.ts';
 import type { ToolName } from '../tools/tool.ts';
 
 /** What a tool makes, as a small drawing; the name stands beside it. */
 export function ToolIcon({ tool }: { readonly tool: ToolName }) {
   return (
     <svg viewBox="0 0 18 18" fill="none" stroke="currentColor" strokeWidth="1.8" aria-hidden="true">
-      {DRAWINGS[tool]}
+      {isDrawnKind(tool) ? <path d={SHAPES[tool].drawn.icon} /> : DRAWINGS[tool]}
     </svg>
   );
 }
 
-const DRAWINGS: Readonly<Record<ToolName, React.ReactNode>> = {
+const DRAWINGS: Readonly<Record<Exclude<ToolName, DrawnKind>, React.ReactNode>> = {
   move: (
     <>
       <circle cx="6" cy="12" r="3" />
@@ -23,14 +25,6 @@ const DRAWINGS: Readonly<Record<ToolName, React.ReactNode>> = {
       <circle cx="9" cy="13.5" r="2" fill="currentColor" />
     </>
   ),
-  line: <path d="M3 15 15 3" />,
-  angle: (
-    <>
-      <path d="M15 15H3L12 3" />
-      <path d="M8.5 15a5.5 5.5 0 0 0-2.2-4.4" />
-    </>
-  ),
-  box: <rect x="3" y="4" width="12" height="10" />,
   circle: <circle cx="9" cy="9" r="6.2" />,
   free: <path d="M2.5 13c2-7 4.5-7 5.5-3s3 3.5 7.5-5" />,
   path: (

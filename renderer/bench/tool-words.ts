@@ -3,37 +3,33 @@ import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { PathSubject } from '../../core/model/mark.ts';
 import { groundPlaceWords } from '../../core/measure/words/camera-words.ts';
 import { typedCm } from '../../core/measure/words/format.ts';
+import { SHAPES, isDrawnKind } from '../../core/shapes/shapes.ts';
+import type { DrawnKind } from '../../core/shapes/shapes.ts';
 import { FEWEST_MARKS } from '../tools/ground-plan.ts';
 import type { GroundPlan } from '../tools/ground-plan.ts';
 import type { Target } from '../tools/target.ts';
 import type { ToolName, ToolState } from '../tools/tool.ts';
 
-export const TOOL_LABELS: Readonly<Record<ToolName, string>> = {
-  move: 'Move',
-  points: 'Body points',
-  line: 'Line',
-  angle: 'Angle',
-  box: 'Box',
-  circle: 'Circle',
-  free: 'Free line',
-  path: 'Path',
-  ground: 'Ground marks',
-  edge: 'Straight edge',
-};
+export function toolLabel(tool: ToolName): string {
+  if (tool === 'move') return 'Move';
+  return tool === 'points' ? 'Body points' : SHAPES[tool].label;
+}
 
-/** The key that takes a tool in hand: a letter of its name, or of what it does (draw, track, rule along an edge). */
-export const TOOL_KEYS: Readonly<Record<ToolName, string>> = {
+/** Tools that are no plain drawing of places: a letter of the name, or of what it does (draw, track, rule along an edge). */
+const OWN_KEYS: Readonly<Record<Exclude<ToolName, DrawnKind>, string>> = {
   move: 'm',
   points: 'p',
-  line: 'l',
-  angle: 'a',
-  box: 'b',
   circle: 'c',
   free: 'd',
   path: 't',
   ground: 'g',
   edge: 'u',
 };
+
+/** The key that takes a tool in hand. */
+export function toolKey(tool: ToolName): string {
+  return isDrawnKind(tool) ? SHAPES[tool].drawn.key : OWN_KEYS[tool];
+}
 
 export interface NudgeKeys {
   readonly coarse: string;
@@ -61,12 +57,6 @@ export interface HintScene {
 const HELD = 'Let go where it belongs. Esc cancels.';
 const COLLECTING =
   'Click more places on the edge. Enter or a second click on the last one ends it, Backspace goes back one.';
-const ANGLE_STEPS = [
-  'Click the end of one arm.',
-  'Click the corner of the angle.',
-  'Click the end of the other arm.',
-] as const;
-
 /** What to do next, in one line. */
 export function hintFor(tool: ToolState, scene: HintScene): string {
   if (tool.name === 'holding' || tool.name === 'placing') return HELD;
@@ -78,14 +68,6 @@ export function hintFor(tool: ToolState, scene: HintScene): string {
       );
     case 'points':
       return pointsHint(scene);
-    case 'line':
-      return tool.name === 'idle' ? 'Drag a line, or click its two ends.' : 'Click the other end, or let go there.';
-    case 'box':
-      return tool.name === 'idle'
-        ? 'Drag a box from corner to corner, or click two corners.'
-        : 'Click the opposite corner, or let go there.';
-    case 'angle':
-      return ANGLE_STEPS[tool.name === 'idle' ? 0 : Math.min(2, tool.places.length)] ?? ANGLE_STEPS[0];
     case 'circle':
       return tool.name === 'collecting' || tool.name === 'pressing'
         ? COLLECTING
@@ -98,7 +80,13 @@ export function hintFor(tool: ToolState, scene: HintScene): string {
       return groundHint(tool.name === 'idle' ? 0 : tool.places.length, scene.plan);
     case 'edge':
       return edgeHint(tool.name === 'idle' ? 0 : tool.places.length);
+    default:
+      return drawnHint(SHAPES[tool.tool].drawn.hints, tool.name === 'idle' ? 0 : tool.places.length);
   }
+}
+
+function drawnHint(hints: readonly string[], places: number): string {
+  return hints[Math.min(places, hints.length - 1)] ?? '';
 }
 
 const BACK = 'Backspace goes back one, Esc cancels.';

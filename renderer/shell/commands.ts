@@ -6,13 +6,19 @@ import { toggleBothViews } from '../bench/state/companion.ts';
 import { nameFrame } from '../swing/state/edit-actions.ts';
 import { attempt } from './state/messages.ts';
 import { stepEdits } from '../swing/state/swing-actions.ts';
-import { changeSlowing, loopFromHere, loopToHere, toggleLoop, togglePlayback } from '../bench/playback/state/playback.ts';
+import {
+  changeSlowing,
+  loopFromHere,
+  loopToHere,
+  toggleLoop,
+  togglePlayback,
+} from '../bench/playback/state/playback.ts';
 import { loupe } from '../bench/state/loupe.ts';
 import { liftShadows } from '../bench/state/picture-light.ts';
 import { settingsOpen } from './state/settings-open.ts';
 import { NUDGES } from '../tools/nudge.ts';
 import { TOOLS } from '../tools/tool.ts';
-import { TOOL_KEYS, TOOL_LABELS } from '../bench/tool-words.ts';
+import { toolKey, toolLabel } from '../bench/tool-words.ts';
 
 export const COMMAND_GROUPS = ['Frames', 'Checkpoints', 'Tools', 'Marks', 'Picture', 'Lesson'] as const;
 export type CommandGroup = (typeof COMMAND_GROUPS)[number];
@@ -68,9 +74,9 @@ const NAMING: readonly Command[] = CHECKPOINTS.map((checkpoint, place) => ({
 
 const TAKING: readonly Command[] = TOOLS.map((tool) => ({
   id: `tool-${tool}`,
-  label: TOOL_LABELS[tool],
+  label: toolLabel(tool),
   group: 'Tools',
-  keys: [TOOL_KEYS[tool]],
+  keys: [toolKey(tool)],
   run: () => chooseTool(tool),
 }));
 

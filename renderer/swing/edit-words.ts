@@ -1,6 +1,7 @@
 import { BODY_POINT_INFO, BODY_POINTS } from '../../core/model/body-points.ts';
 import type { Edit, MarksEdit } from '../../core/model/edit.ts';
 import type { FrameMarks, Shape } from '../../core/model/mark.ts';
+import { kindOf } from '../../core/shapes/shapes.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
 
 /** What an edit did, in few words, e.g. "tailbone moved on frame 118". Says so when it was in another swing than `openSwing`. */
@@ -27,17 +28,6 @@ function wordsOf(edit: Edit): string {
   }
 }
 
-const SHAPE_WORDS: Readonly<Record<Shape['kind'], string>> = {
-  line: 'line',
-  angle: 'angle',
-  box: 'box',
-  circle: 'circle',
-  free: 'free line',
-  ground: 'ground marks',
-  edge: 'straight edge',
-  path: 'path',
-};
-
 /** The one thing that changed, or that it was several. */
 function marksInWords({ before, after }: MarksEdit): string {
   const changes = [...pointChanges(before, after), ...shapeChanges(before, after)];
@@ -61,9 +51,13 @@ function shapeChanges(before: FrameMarks, after: FrameMarks): readonly string[] 
   const gone = before.shapes.filter(({ id }) => after.shapes.every((shape) => shape.id !== id));
   const changed = after.shapes.flatMap((shape) => {
     const was = before.shapes.find(({ id }) => id === shape.id);
-    const name = SHAPE_WORDS[shape.kind];
+    const name = wordFor(shape);
     if (was === undefined) return [`${name} drawn`];
     return JSON.stringify(was) === JSON.stringify(shape) ? [] : [`${name} changed`];
   });
-  return [...gone.map(({ kind }) => `${SHAPE_WORDS[kind]} deleted`), ...changed];
+  return [...gone.map((shape) => `${wordFor(shape)} deleted`), ...changed];
+}
+
+function wordFor(shape: Shape): string {
+  return kindOf(shape).label.toLowerCase();
 }

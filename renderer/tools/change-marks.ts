@@ -1,8 +1,6 @@
-import { fitCircle } from '../../core/geometry/fit-circle.ts';
 import { BODY_POINTS } from '../../core/model/body-points.ts';
 import type { BodyPointId } from '../../core/model/body-points.ts';
 import type {
-  BoxShape,
   CircleShape,
   FrameMarks,
   LineShape,
@@ -11,93 +9,12 @@ import type {
   Plane,
   Shape,
 } from '../../core/model/mark.ts';
-import type { HandleName, Target } from './target.ts';
+import { shifted } from '../../core/shapes/places.ts';
+import { kindOf } from '../../core/shapes/shapes.ts';
+import type { Target } from './target.ts';
 
 /** A displacement in pixels of the picture. */
 export type Shift = PicturePoint;
-
-function shifted(at: PicturePoint, by: Shift): PicturePoint {
-  return { x: at.x + by.x, y: at.y + by.y };
-}
-
-/** The box with two opposite corners at `one` and `other`, whichever way round they lie. */
-export function boxFromCorners(
-  one: PicturePoint,
-  other: PicturePoint,
-): { x: number; y: number; width: number; height: number } {
-  return {
-    x: Math.min(one.x, other.x),
-    y: Math.min(one.y, other.y),
-    width: Math.abs(other.x - one.x),
-    height: Math.abs(other.y - one.y),
-  };
-}
-
-function movedCorner(box: BoxShape, corner: number, by: Shift): BoxShape {
-  const left = corner === 0 || corner === 3;
-  const top = corner === 0 || corner === 1;
-  const far = { x: left ? box.x + box.width : box.x, y: top ? box.y + box.height : box.y };
-  const near = shifted({ x: left ? box.x : box.x + box.width, y: top ? box.y : box.y + box.height }, by);
-  return { ...box, ...boxFromCorners(far, near) };
-}
-
-/** A circle through places with one of them moved and fitted anew, or all of it moved. Places on a line change nothing. */
-function movedRim(
-  circle: CircleShape,
-  rim: readonly PicturePoint[],
-  handle: HandleName | null,
-  by: Shift,
-): CircleShape {
-  if (handle === null) return { ...circle, centre: shifted(circle.centre, by), rim: rim.map((at) => shifted(at, by)) };
-  const moved = rim.map((at, place) => (handle === `rim-${place}` ? shifted(at, by) : at));
-  const fit = fitCircle(moved);
-  return fit === null ? circle : { ...circle, centre: fit.centre, radius: fit.radius, rim: moved };
-}
-
-/** The shape with one handle, or (`handle` null) all of it, moved. */
-export function movedShape(shape: Shape, handle: HandleName | null, by: Shift): Shape {
-  switch (shape.kind) {
-    case 'line':
-      return {
-        ...shape,
-        a: handle === 'b' ? shape.a : shifted(shape.a, by),
-        b: handle === 'a' ? shape.b : shifted(shape.b, by),
-      };
-    case 'angle': {
-      const moves = (name: HandleName): boolean => handle === null || handle === name;
-      return {
-        ...shape,
-        a: moves('a') ? shifted(shape.a, by) : shape.a,
-        vertex: moves('vertex') ? shifted(shape.vertex, by) : shape.vertex,
-        b: moves('b') ? shifted(shape.b, by) : shape.b,
-      };
-    }
-    case 'box':
-      if (handle === null) return { ...shape, ...shifted(shape, by) };
-      return movedCorner(shape, Number(handle.slice(-1)), by);
-    case 'free':
-      return { ...shape, places: shape.places.map((place) => shifted(place, by)) };
-    case 'path':
-      return { ...shape, places: shape.places.map((place) => ({ ...shifted(place, by), pts: place.pts })) };
-    case 'ground':
-      return {
-        ...shape,
-        places: shape.places.map((place, at) => ({ ...place, ...movedPlace(place, at, handle, by) })),
-      };
-    case 'edge':
-      return { ...shape, places: shape.places.map((place, at) => movedPlace(place, at, handle, by)) };
-    case 'circle': {
-      if (shape.rim !== undefined) return movedRim(shape, shape.rim, handle, by);
-      if (handle !== 'edge') return { ...shape, centre: shifted(shape.centre, by) };
-      return { ...shape, radius: Math.hypot(shape.radius + by.x, by.y) };
-    }
-  }
-}
-
-/** One of several places: moved when the whole shape is, or when it is the one that is held. */
-function movedPlace(place: PicturePoint, at: number, handle: HandleName | null, by: Shift): PicturePoint {
-  return handle === null || handle === `place-${at}` ? shifted(place, by) : { x: place.x, y: place.y };
-}
 
 /** The marks with `target` moved; unchanged when it is not on the frame. */
 export function movedMarks(marks: FrameMarks, target: Target, by: Shift): FrameMarks {
@@ -105,7 +22,7 @@ export function movedMarks(marks: FrameMarks, target: Target, by: Shift): FrameM
     const placed = marks.points[target.point];
     return placed === undefined ? marks : withPoint(marks, target.point, { ...placed, ...shifted(placed, by) });
   }
-  return withShape(marks, target.id, (shape) => movedShape(shape, target.handle, by));
+  return withShape(marks, target.id, (shape) => kindOf(shape).moved(shape, target.handle, by));
 }
 
 /** The marks with a body point placed, replacing an earlier place of it. */

@@ -1,7 +1,7 @@
 import { fitCircle } from '../../core/geometry/fit-circle.ts';
 import type { CircleShape, FrameMarks, PicturePoint, Shape } from '../../core/model/mark.ts';
 import { withNewShape } from './change-marks.ts';
-import { SMALLEST_SHAPE, apart } from './drawing-tool.ts';
+import { SMALLEST_SHAPE, apart } from '../../core/shapes/places.ts';
 import { stepSelectedKey } from './keys.ts';
 import { cancelled, idle, unused } from './tool.ts';
 import type { GestureEvent, ToolScene, ToolState, ToolStep } from './tool.ts';

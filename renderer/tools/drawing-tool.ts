@@ -1,48 +1,27 @@
 import type { PicturePoint, Shape } from '../../core/model/mark.ts';
-import { boxFromCorners, withNewShape } from './change-marks.ts';
+import type { DrawnByPlaces } from '../../core/shapes/kind.ts';
+import { apart, SMALLEST_SHAPE } from '../../core/shapes/places.ts';
+import { SHAPES } from '../../core/shapes/shapes.ts';
+import type { DrawnKind } from '../../core/shapes/shapes.ts';
+import { withNewShape } from './change-marks.ts';
 import { stepSelectedKey } from './keys.ts';
 import { cancelled, idle, unused } from './tool.ts';
-import type { DrawingTool, GestureEvent, ToolScene, ToolState, ToolStep } from './tool.ts';
+import type { GestureEvent, ToolScene, ToolState, ToolStep } from './tool.ts';
 
-/** Shapes smaller than this, in picture pixels, are slips of the hand and are not kept. */
-export const SMALLEST_SHAPE = 1;
-
-/** How many places make the shape: an angle is drawn as arm end, corner, arm end. */
-const PLACES: Readonly<Record<DrawingTool, number>> = { line: 2, angle: 3, box: 2 };
-
-export function apart(one: PicturePoint, other: PicturePoint): number {
-  return Math.hypot(other.x - one.x, other.y - one.y);
-}
-
-/** The shape through `places`, or null while it would be too small or lacks places. */
-export function shapeThrough(tool: DrawingTool, places: readonly PicturePoint[], id: string): Shape | null {
-  const [first, second, third] = places;
-  if (first === undefined || second === undefined || apart(first, second) < SMALLEST_SHAPE) return null;
-  switch (tool) {
-    case 'line':
-      return { kind: 'line', id, a: first, b: second, role: null, lengthMm: null };
-    case 'angle':
-      if (third === undefined || apart(second, third) < SMALLEST_SHAPE) return null;
-      return { kind: 'angle', id, a: first, vertex: second, b: third };
-    case 'box':
-      return { kind: 'box', id, ...boxFromCorners(first, second), role: null };
-  }
-}
-
-/** What to show while the next place follows the pointer: the shape, or of an angle its first arm. */
-function draftThrough(tool: DrawingTool, places: readonly PicturePoint[], scene: ToolScene) {
-  const whole = shapeThrough(tool, places, scene.newId);
-  const shape = whole ?? (tool === 'angle' ? shapeThrough('line', places, scene.newId) : null);
-  return shape === null ? null : withNewShape(scene.marks, shape);
+/** What to show while the next place follows the pointer. */
+function draftThrough(tool: DrawnKind, places: readonly PicturePoint[], { marks, newId }: ToolScene) {
+  const drawn: DrawnByPlaces<Shape> = SHAPES[tool].drawn;
+  const shape = drawn.through(places, newId) ?? drawn.draft?.(places, newId) ?? null;
+  return shape === null ? null : withNewShape(marks, shape);
 }
 
 /**
- * Draws lines, angles and boxes by dragging, by clicking place after place, or by both mixed. `dragging`: the first place is pressed and held.
+ * Draws a shape through a fixed number of places by dragging, by clicking place after place, or by both mixed. `dragging`: the first place is pressed and held.
  * `following`: the button is up and the next place follows the pointer. `closing`: pressed again; the place is taken on
  * release. A first release within reach of its press was a click, so that a trembling hand can click.
  */
 export function stepDrawing(
-  state: Extract<ToolState, { tool: DrawingTool }>,
+  state: Extract<ToolState, { tool: DrawnKind }>,
   event: GestureEvent,
   scene: ToolScene,
 ): ToolStep {
@@ -62,13 +41,13 @@ export function stepDrawing(
   if (state.name === 'dragging' && apart(last, event.at) < scene.reach) return drawn(following, event.at, scene);
   if (apart(last, event.at) < SMALLEST_SHAPE) return drawn(following, event.at, scene);
   const places = [...state.places, event.at];
-  if (places.length < PLACES[state.tool]) return drawn({ ...following, places }, event.at, scene);
-  return kept(shapeThrough(state.tool, places, scene.newId), state.tool, scene);
+  if (places.length < SHAPES[state.tool].drawn.places) return drawn({ ...following, places }, event.at, scene);
+  return kept(SHAPES[state.tool].drawn.through(places, scene.newId), state.tool, scene);
 }
 
 /** The state with a draft through its places and, where the pointer is known, that place too. */
 function drawn(
-  state: ToolState & { places: readonly PicturePoint[]; tool: DrawingTool },
+  state: ToolState & { places: readonly PicturePoint[]; tool: DrawnKind },
   at: PicturePoint | null,
   scene: ToolScene,
 ): ToolStep {
@@ -76,7 +55,7 @@ function drawn(
   return { state, draft, commit: null, selected: null, used: true };
 }
 
-function kept(shape: Shape | null, tool: DrawingTool, scene: ToolScene): ToolStep {
+function kept(shape: Shape | null, tool: DrawnKind, scene: ToolScene): ToolStep {
   if (shape === null) return { state: idle(tool), draft: null, commit: null, selected: null, used: true };
   const selected = { kind: 'shape', id: shape.id, handle: null } as const;
   return { state: idle(tool), draft: null, commit: withNewShape(scene.marks, shape), selected, used: true };

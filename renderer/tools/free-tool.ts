@@ -1,6 +1,6 @@
 import type { FreeShape, PicturePoint } from '../../core/model/mark.ts';
 import { withNewShape } from './change-marks.ts';
-import { SMALLEST_SHAPE, apart } from './drawing-tool.ts';
+import { SMALLEST_SHAPE, apart } from '../../core/shapes/places.ts';
 import { stepSelectedKey } from './keys.ts';
 import { cancelled, idle, unused } from './tool.ts';
 import type { GestureEvent, ToolScene, ToolState, ToolStep } from './tool.ts';

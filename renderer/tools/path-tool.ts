@@ -1,5 +1,5 @@
 import type { FrameMarks, PathPlace, PathShape, PathSubject, PicturePoint } from '../../core/model/mark.ts';
-import { apart } from './drawing-tool.ts';
+import { apart } from '../../core/shapes/places.ts';
 import { cancelled, idle, unused } from './tool.ts';
 import type { GestureEvent, ToolScene, ToolState, ToolStep } from './tool.ts';
 

@@ -1,5 +1,7 @@
 import { BODY_POINTS } from '../../core/model/body-points.ts';
+import type { Figure } from '../../core/geometry/figure.ts';
 import type { FrameMarks, PicturePoint, Shape } from '../../core/model/mark.ts';
+import { kindOf } from '../../core/shapes/shapes.ts';
 import { handlesOf } from './target.ts';
 import type { Target } from './target.ts';
 
@@ -23,26 +25,37 @@ function distanceToPlaces(at: PicturePoint, places: readonly PicturePoint[]): nu
   return Math.min(...stretches, ...places.slice(0, 1).map((first) => distance(at, first)));
 }
 
-/** Shortest distance from `at` to the drawn outline of a shape, in pixels, >= 0. */
+/** Shortest distance from `at` to what is drawn of a shape, in pixels, >= 0. */
 export function distanceToOutline(at: PicturePoint, shape: Shape): number {
-  switch (shape.kind) {
+  const kind = kindOf(shape);
+  return Math.min(...(kind.taken ?? kind.figures)(shape).map((figure) => distanceToFigure(at, figure)));
+}
+
+function distanceToFigure(at: PicturePoint, figure: Figure): number {
+  switch (figure.kind) {
     case 'line':
-      return distanceToStretch(at, shape.a, shape.b);
-    case 'angle':
-      return Math.min(distanceToStretch(at, shape.vertex, shape.a), distanceToStretch(at, shape.vertex, shape.b));
-    case 'free':
-    case 'path':
-    case 'edge':
-      return distanceToPlaces(at, shape.places);
-    case 'ground':
-      return Math.min(...shape.places.map((place) => distance(at, place)));
+    case 'length':
+      return distanceToStretch(at, figure.a, figure.b);
+    case 'curve':
+      return distanceToPlaces(at, figure.points);
+    case 'place':
+      return distance(at, figure.at);
     case 'circle':
-      return Math.abs(distance(at, shape.centre) - shape.radius);
+      return Math.abs(distance(at, figure.centre) - figure.radius);
     case 'box': {
-      const corners = handlesOf(shape).map((handle) => handle.at);
-      const sides = corners.map((corner, place) => distanceToStretch(at, corner, corners[(place + 1) % 4] ?? corner));
-      return Math.min(...sides);
+      const { x, y, width, height } = figure.box;
+      const [right, bottom] = [x + width, y + height];
+      return distanceToPlaces(at, [
+        { x, y },
+        { x: right, y },
+        { x: right, y: bottom },
+        { x, y: bottom },
+        { x, y },
+      ]);
     }
+    // The little arc stands within arms that are drawn by themselves.
+    case 'angle':
+      return Infinity;
   }
 }
 

@@ -29,6 +29,7 @@ export function besideThePointer(tool: ToolState, kept: FrameMarks): PicturePoin
 function placeOf(target: Target, marks: FrameMarks): PicturePoint | null {
   if (target.kind === 'point') return marks.points[target.point] ?? null;
   const shape = marks.shapes.find(({ id }) => id === target.id);
-  if (shape === undefined || target.handle === null || target.handle === 'edge') return null;
-  return handlesOf(shape).find(({ name }) => name === target.handle)?.at ?? null;
+  if (shape === undefined || target.handle === null) return null;
+  const handle = handlesOf(shape).find(({ name }) => name === target.handle);
+  return handle === undefined || handle.isSize === true ? null : handle.at;
 }

@@ -3,7 +3,7 @@ import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { FrameMarks, PicturePoint } from '../../core/model/mark.ts';
 import type { View } from '../../core/model/words.ts';
 import { withPoint, withoutTarget } from './change-marks.ts';
-import { apart } from './drawing-tool.ts';
+import { apart } from '../../core/shapes/places.ts';
 import { stepHolding, takeHold } from './held.ts';
 import { stepSelectedKey } from './keys.ts';
 import { pick } from './pick.ts';

@@ -19,10 +19,6 @@ export function stepTool(state: ToolState, event: ToolEvent, scene: ToolScene): 
       return stepMove(state, event, scene);
     case 'points':
       return stepPoints(state, event, scene);
-    case 'line':
-    case 'angle':
-    case 'box':
-      return stepDrawing(state, event, scene);
     case 'circle':
       return stepCircle(state, event, scene);
     case 'free':
@@ -32,5 +28,7 @@ export function stepTool(state: ToolState, event: ToolEvent, scene: ToolScene): 
     case 'ground':
     case 'edge':
       return state.tool === 'ground' ? stepGround(state, event, scene) : stepEdge(state, event, scene);
+    default:
+      return stepDrawing(state, event, scene);
   }
 }

@@ -1,5 +1,7 @@
 import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { FrameMarks, PicturePoint } from '../../core/model/mark.ts';
+import { SHAPE_KINDS } from '../../core/shapes/shapes.ts';
+import type { DrawnKind } from '../../core/shapes/shapes.ts';
 import type { GroundScene } from './ground-tool.ts';
 import type { PathScene } from './path-tool.ts';
 import type { Target } from './target.ts';
@@ -41,16 +43,15 @@ export type ToolState =
       readonly name: 'pressing' | 'collecting';
       readonly places: readonly PicturePoint[];
     }
-  | { readonly tool: DrawingTool; readonly name: 'idle' }
+  | { readonly tool: DrawnKind; readonly name: 'idle' }
   | {
-      readonly tool: DrawingTool;
+      readonly tool: DrawnKind;
       readonly name: 'dragging' | 'following' | 'closing';
       readonly places: readonly PicturePoint[];
     };
 
-export const DRAWING_TOOLS = ['line', 'angle', 'box'] as const;
-export type DrawingTool = (typeof DRAWING_TOOLS)[number];
-export const TOOLS = ['move', 'points', ...DRAWING_TOOLS, 'circle', 'free', 'path', 'ground', 'edge'] as const;
+/** Moving, placing body points, and one tool for every kind of shape. */
+export const TOOLS = ['move', 'points', ...SHAPE_KINDS] as const;
 export type ToolName = (typeof TOOLS)[number];
 
 /**

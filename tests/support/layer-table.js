@@ -10,7 +10,7 @@ const PURE = { packages: [], node: false, pure: true };
 
 /** What the window takes from outside itself: pure core, and the words it has with the program. */
 const WINDOW_CORE = [
-  ...['core/model', 'core/time', 'core/geometry', 'core/measure', 'core/compare', 'core/painting'],
+  ...['core/model', 'core/time', 'core/geometry', 'core/measure', 'core/shapes', 'core/compare', 'core/painting'],
   ...['electron/ipc/contract', 'electron/frames/contract'],
 ];
 /** The window's rooms, one a feature. What a room knows and does (`state`) draws nothing and imports no view. */
@@ -25,11 +25,12 @@ export const LAYERS = {
   'core/time': { ...PURE, folders: ['core/model'] },
   'core/geometry': { ...PURE, folders: ['core/model', 'core/time'] },
   'core/measure': { ...PURE, folders: ['core/model', 'core/time', 'core/geometry'] },
-  'core/compare': { ...PURE, folders: ['core/model', 'core/time', 'core/geometry', 'core/measure'] },
+  'core/shapes': { ...PURE, folders: ['core/model', 'core/time', 'core/geometry', 'core/measure'] },
+  'core/compare': { ...PURE, folders: ['core/model', 'core/time', 'core/geometry', 'core/measure', 'core/shapes'] },
   'core/scene': { ...PURE, folders: ['core/model', 'core/time', 'core/geometry'] },
   'core/painting': {
     ...PURE,
-    folders: ['core/model', 'core/time', 'core/geometry', 'core/measure', 'core/compare'],
+    folders: ['core/model', 'core/time', 'core/geometry', 'core/measure', 'core/shapes', 'core/compare'],
   },
   'core/runtime': { folders: ['core/model'], packages: [], node: true },
   'core/video': {
@@ -189,7 +190,7 @@ export const LAYERS = {
     packages: ['fabric', 'react'],
     node: false,
   },
-  'renderer/tools': { folders: ['core/model', 'core/geometry'], packages: [], node: false },
+  'renderer/tools': { folders: ['core/model', 'core/geometry', 'core/shapes'], packages: [], node: false },
   ...rooms(VIEW_ROOMS, {
     folders: ['renderer', ...STATE_ROOMS, 'renderer/canvas', 'renderer/tools', ...VIEW_ROOMS, ...WINDOW_CORE],
     packages: ['react', 'react-aria-components'],

@@ -1,23 +1,11 @@
 import type { Edges } from '../../geometry/box.ts';
+import type { Figure } from '../../geometry/figure.ts';
 import type { BodyPointId } from '../../model/body-points.ts';
 import type { BoxShape, PicturePoint } from '../../model/mark.ts';
 import type { ReadingAspect } from '../../model/reading.ts';
 import type { ArcDrawing } from '../arc/arc-drawing.ts';
 import type { PathPart } from '../arc/clubhead-path.ts';
 import { covering, directionOf, dot, from, gap, meetingOf, middle, offset } from './sketch-places.ts';
-
-/** One thing that a reading measures by, in picture coordinates. */
-export type SketchPart =
-  | { readonly kind: 'line'; readonly a: PicturePoint; readonly b: PicturePoint }
-  /** The length that is read. */
-  | { readonly kind: 'length'; readonly a: PicturePoint; readonly b: PicturePoint }
-  /** The angle that is read, between the directions from the vertex to a and to b. */
-  | { readonly kind: 'angle'; readonly vertex: PicturePoint; readonly a: PicturePoint; readonly b: PicturePoint }
-  | { readonly kind: 'box'; readonly box: BoxShape }
-  /** A fitted arc, as places close to one another. */
-  | { readonly kind: 'curve'; readonly points: readonly PicturePoint[] }
-  /** A place that has no mark of its own on the frame that is shown: one of address, or a fitted one. */
-  | { readonly kind: 'place'; readonly at: PicturePoint };
 
 /** Where a reading finds its points, in the picture. Asking for one that it is not made from is a mistake of ours: it throws. */
 export interface SketchPlaces {
@@ -48,7 +36,7 @@ export interface SketchPlaces {
  * The lines, lengths and angles that a reading is the number of: what its formula says, as a drawing. Lines of address are
  * carried onto the frame as they lie in the picture, since the camera stands still through a clip.
  */
-export type Sketch = (places: SketchPlaces, aspect: ReadingAspect) => readonly SketchPart[];
+export type Sketch = (places: SketchPlaces, aspect: ReadingAspect) => readonly Figure[];
 
 /** For what is read without a place in the picture. */
 export const NO_SKETCH: Sketch = () => [];
@@ -57,8 +45,8 @@ type Where = SketchPlaces['here'];
 
 /** The parts on the frame that is read; a change shows lines of address beside them. */
 export function withAddress(
-  parts: (places: SketchPlaces, where: Where) => readonly SketchPart[],
-  lines: (places: SketchPlaces, where: Where) => readonly SketchPart[] = parts,
+  parts: (places: SketchPlaces, where: Where) => readonly Figure[],
+  lines: (places: SketchPlaces, where: Where) => readonly Figure[] = parts,
 ): Sketch {
   return (places, aspect) => {
     const before = aspect === 'change' ? lines(places, places.address) : [];
@@ -66,20 +54,20 @@ export function withAddress(
   };
 }
 
-export function line(a: PicturePoint, b: PicturePoint): SketchPart {
+export function line(a: PicturePoint, b: PicturePoint): Figure {
   return { kind: 'line', a, b };
 }
 
-export function length(a: PicturePoint, b: PicturePoint): SketchPart {
+export function length(a: PicturePoint, b: PicturePoint): Figure {
   return { kind: 'length', a, b };
 }
 
-export function angle(vertex: PicturePoint, a: PicturePoint, b: PicturePoint): SketchPart {
+export function angle(vertex: PicturePoint, a: PicturePoint, b: PicturePoint): Figure {
   return { kind: 'angle', vertex, a, b };
 }
 
 /** An arc with its centre and its lowest place. */
-export function fitted({ curve, centre, low }: ArcDrawing): readonly SketchPart[] {
+export function fitted({ curve, centre, low }: ArcDrawing): readonly Figure[] {
   return [
     { kind: 'curve', points: curve },
     { kind: 'place', at: centre },
@@ -88,13 +76,13 @@ export function fitted({ curve, centre, low }: ArcDrawing): readonly SketchPart[
 }
 
 /** A line against the vertical through its foot. */
-export function leaning(foot: PicturePoint, head: PicturePoint, up: PicturePoint): readonly SketchPart[] {
+export function leaning(foot: PicturePoint, head: PicturePoint, up: PicturePoint): readonly Figure[] {
   const upright = from(foot, up, gap(foot, head));
   return [line(foot, head), line(foot, upright), angle(foot, upright, head)];
 }
 
 /** A line against the level through its start, on the side to which the line runs. */
-export function levelled(start: PicturePoint, end: PicturePoint, along: PicturePoint): readonly SketchPart[] {
+export function levelled(start: PicturePoint, end: PicturePoint, along: PicturePoint): readonly Figure[] {
   const side = dot(offset(start, end), along) < 0 ? -1 : 1;
   const level = from(start, along, side * gap(start, end));
   return [line(start, end), line(start, level), angle(start, level, end)];
@@ -105,32 +93,32 @@ const SHOE_MM = 300;
 export const GUIDE_MM = 500;
 
 /** A foot, and the way from its heel square to the target line; no arc, since the angle is one on the ground. */
-export function flared({ here, onGround }: SketchPlaces, heel: BodyPointId, toe: BodyPointId): readonly SketchPart[] {
+export function flared({ here, onGround }: SketchPlaces, heel: BodyPointId, toe: BodyPointId): readonly Figure[] {
   const start = here(heel);
   return [line(start, here(toe)), ...guide(start, onGround(start, { target: 0, ball: SHOE_MM }))];
 }
 
-export function guide(start: PicturePoint, end: PicturePoint | null): readonly SketchPart[] {
+export function guide(start: PicturePoint, end: PicturePoint | null): readonly Figure[] {
   return end === null ? [] : [line(start, end)];
 }
 
-export function slipped(before: PicturePoint, after: PicturePoint): readonly SketchPart[] {
+export function slipped(before: PicturePoint, after: PicturePoint): readonly Figure[] {
   return [{ kind: 'place', at: before }, length(before, after)];
 }
 
 /** The line of a to b, as far as it is wanted, and the way from it to a place beside it. */
-export function offLine(at: PicturePoint, a: PicturePoint, b: PicturePoint): readonly SketchPart[] {
+export function offLine(at: PicturePoint, a: PicturePoint, b: PicturePoint): readonly Figure[] {
   const direction = directionOf(a, b);
   const foot = from(a, direction, dot(offset(a, at), direction));
   return [line(...covering(a, b, foot)), length(foot, at)];
 }
 
-export function bent(a: PicturePoint, vertex: PicturePoint, b: PicturePoint): readonly SketchPart[] {
+export function bent(a: PicturePoint, vertex: PicturePoint, b: PicturePoint): readonly Figure[] {
   return [line(a, vertex), line(vertex, b), angle(vertex, a, b)];
 }
 
 /** The part of a way that runs along `direction`, and the rest of the way. */
-export function moved(before: PicturePoint, after: PicturePoint, direction: PicturePoint): readonly SketchPart[] {
+export function moved(before: PicturePoint, after: PicturePoint, direction: PicturePoint): readonly Figure[] {
   const corner = from(before, direction, dot(offset(before, after), direction));
   return [{ kind: 'place', at: before }, length(before, corner), line(corner, after)];
 }
@@ -139,7 +127,7 @@ export function middlesMoved(
   { here, address, along }: SketchPlaces,
   one: BodyPointId,
   other: BodyPointId,
-): readonly SketchPart[] {
+): readonly Figure[] {
   const [before, after] = [middle(address(one), address(other)), middle(here(one), here(other))];
   return [line(here(one), here(other)), line(address(one), address(other)), ...moved(before, after, along)];
 }
@@ -151,7 +139,7 @@ const FARTHEST_MEETING = 1.5;
 export function crossing(
   [a, b]: readonly [PicturePoint, PicturePoint],
   [c, d]: readonly [PicturePoint, PicturePoint],
-): readonly SketchPart[] {
+): readonly Figure[] {
   const at = meetingOf(a, b, c, d);
   const reach = gap(c, d);
   if (at === null || Math.min(gap(at, c), gap(at, d)) > FARTHEST_MEETING * reach) return [line(a, b), line(c, d)];

@@ -2,7 +2,7 @@ import type { Comparison, MeasuredReading, Reading, ReadingNote } from '../../mo
 import { MOST_OF_VALUE } from '../camera/calibration.ts';
 import { CATALOGUE } from '../catalogue/catalogue.ts';
 import { plausibleRange } from './plausible.ts';
-import type { ShapeNumber } from '../readings/read-shape.ts';
+import type { ShapeNumber } from '../readings/shape-number.ts';
 
 /** Why a number says nothing; the first that holds. The words for people are in words.ts. */
 export type IdleReason = Extract<ReadingNote, 'short-line' | 'scale-unsure'> | 'too-wide';

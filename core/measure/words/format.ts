@@ -5,7 +5,7 @@ import { CATALOGUE } from '../catalogue/catalogue.ts';
 import { COVERAGE_FACTOR } from '../uncertainty/estimate.ts';
 import { isShapeNumberOfUse } from '../doubts/of-use.ts';
 import type { WantedRange } from '../pattern/pattern.ts';
-import type { ShapeNumber } from '../readings/read-shape.ts';
+import type { ShapeNumber } from '../readings/shape-number.ts';
 import { SOURCE_WORDS } from './words.ts';
 
 export {

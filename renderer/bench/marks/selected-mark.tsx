@@ -1,6 +1,7 @@
 import { BODY_POINT_INFO } from '../../../core/model/body-points.ts';
 import type { BookClip } from '../../../core/model/book.ts';
-import type { BoxShape, FrameMarks, Shape } from '../../../core/model/mark.ts';
+import type { BoxShape, FrameMarks } from '../../../core/model/mark.ts';
+import { kindOf } from '../../../core/shapes/shapes.ts';
 import { keepMarks } from '../../swing/state/edit-actions.ts';
 import { select } from '../state/bench-actions.ts';
 import { withBall, withCarried, withHead, withHeadBox, withHidden, withoutTarget } from '../../tools/change-marks.ts';
@@ -18,17 +19,6 @@ interface SelectedMarkProps {
   readonly selected: Target;
 }
 
-const SHAPE_LABELS: Readonly<Record<Shape['kind'], string>> = {
-  line: 'Line',
-  angle: 'Angle',
-  box: 'Box',
-  circle: 'Circle',
-  free: 'Free line',
-  path: 'Path',
-  ground: 'Ground marks',
-  edge: 'Straight edge',
-};
-
 /** The selected mark: its number, what it stands for, and a way to take it off. */
 export function SelectedMark({ clip, marks, selected }: SelectedMarkProps) {
   const shape = selected.kind === 'shape' ? marks.shapes.find((each) => each.id === selected.id) : undefined;
@@ -37,7 +27,7 @@ export function SelectedMark({ clip, marks, selected }: SelectedMarkProps) {
     select(null);
   };
   const point = selected.kind === 'point' ? selected.point : null;
-  const title = point === null ? SHAPE_LABELS[shape?.kind ?? 'line'] : BODY_POINT_INFO[point].label;
+  const title = point === null ? kindOf(shape ?? { kind: 'line' }).label : BODY_POINT_INFO[point].label;
   return (
     <section className={`${styles.card ?? ''} ${styles.inSight ?? ''}`} aria-label="Selected mark">
       <h2>{title}</h2>

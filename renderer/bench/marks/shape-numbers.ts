@@ -1,7 +1,7 @@
 import type { BookClip } from '../../../core/model/book.ts';
 import type { Shape } from '../../../core/model/mark.ts';
 import { formatShapeNumbers } from '../../../core/measure/words/format.ts';
-import { readShape } from '../../../core/measure/readings/read-shape.ts';
+import { readShape } from '../../../core/shapes/read-shape.ts';
 
 /** All numbers of a drawn shape as one finished text; what its size cannot tell says so. */
 export function shapeNumbers(shape: Shape, clip: BookClip): string {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { figuresOf } from '../../../core/measure/words/figures.ts';
 import { formatShapeNumbers } from '../../../core/measure/words/format.ts';
-import type { ShapeNumber } from '../../../core/measure/readings/read-shape.ts';
+import type { ShapeNumber } from '../../../core/measure/readings/shape-number.ts';
 import { verdictOf } from '../../../core/compare/compare-swings.ts';
 import type { Comparison, MeasuredReading, Unit } from '../../../core/model/reading.ts';
 import type { Checkpoint } from '../../../core/model/words.ts';

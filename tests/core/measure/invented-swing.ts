@@ -191,7 +191,6 @@ function movedShape(shape: Shape, move: (place: PicturePoint) => PicturePoint): 
     case 'circle':
       return { ...shape, centre: move(shape.centre) };
     case 'free':
-      return { ...shape, places: shape.places.map(move) };
     case 'edge':
       return { ...shape, places: shape.places.map(move) };
     case 'ground':
@@ -204,5 +203,7 @@ function movedShape(shape: Shape, move: (place: PicturePoint) => PicturePoint): 
       const [x, y] = [Math.min(one.x, other.x), Math.min(one.y, other.y)];
       return { ...shape, x, y, width: Math.abs(other.x - one.x), height: Math.abs(other.y - one.y) };
     }
+    default:
+      throw new Error('movedSwing: an invented swing has no such shape');
   }
 }

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { DRAWING_TOOLS } from '../../../renderer/tools/tool.ts';
+import { SHAPE_KINDS, isDrawnKind } from '../../../core/shapes/shapes.ts';
 import { BARE, PointerScript } from './pointer-script.ts';
 
 describe('a line', () => {
@@ -76,7 +76,7 @@ describe('an angle', () => {
 });
 
 describe('cancel', () => {
-  test.each(DRAWING_TOOLS)('at every step of %s keeps nothing and leaves the tool idle', (tool) => {
+  test.each(SHAPE_KINDS.filter(isDrawnKind))('at every step of %s keeps nothing and leaves the tool idle', (tool) => {
     const steps: readonly ((hand: PointerScript) => unknown)[] = [
       (hand) => hand.down(10, 10),
       (hand) => hand.move(40, 10),

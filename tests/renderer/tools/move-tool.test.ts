@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { FrameMarks, Shape } from '../../../core/model/mark.ts';
 import { pick } from '../../../renderer/tools/pick.ts';
+import { shifted } from '../../../core/shapes/places.ts';
 import { handlesOf } from '../../../renderer/tools/target.ts';
 import { within } from '../../support/within.ts';
 import { TOOLS } from '../../../renderer/tools/tool.ts';
@@ -58,7 +59,7 @@ describe('dragging', () => {
       hand.selected = { kind: 'shape', id: shape.id, handle: null };
       hand.nudge(1, 0).nudge(0, 0.1);
       const moved = hand.marks.shapes.find((each) => each.id === shape.id);
-      const expected = handlesOf(shape).map(({ name, at }) => ({ name, at: { x: at.x + 1, y: at.y + 0.1 } }));
+      const expected = handlesOf(shape).map((handle) => ({ ...handle, at: shifted(handle.at, { x: 1, y: 0.1 }) }));
       expect(moved === undefined ? [] : handlesOf(moved)).toEqual(expected);
     }
   });

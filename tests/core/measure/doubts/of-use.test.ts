@@ -4,7 +4,7 @@ import { compareSwings } from '../../../../core/compare/compare-swings.ts';
 import { planStills } from '../../../../core/jobs/plan-stills.ts';
 import { formatShapeNumbers, idleWords } from '../../../../core/measure/words/format.ts';
 import { idleReason } from '../../../../core/measure/doubts/of-use.ts';
-import { readShape } from '../../../../core/measure/readings/read-shape.ts';
+import { readShape } from '../../../../core/shapes/read-shape.ts';
 import { readSwing } from '../../../../core/measure/readings/read-swing.ts';
 import type { MeasuredReading } from '../../../../core/model/reading.ts';
 import type { MarkedSwing } from '../../../../core/model/swing.ts';

@@ -13,7 +13,7 @@ import { figuresOf } from '../../../../core/measure/words/figures.ts';
 import { CATALOGUE } from '../../../../core/measure/catalogue/catalogue.ts';
 import { MISSING_REASONS, READING_IDS, UNCERTAINTY_SOURCES } from '../../../../core/model/reading.ts';
 import type { Comparison, MeasuredReading } from '../../../../core/model/reading.ts';
-import type { ShapeNumber } from '../../../../core/measure/readings/read-shape.ts';
+import type { ShapeNumber } from '../../../../core/measure/readings/shape-number.ts';
 
 function reading(value: number, u: number, more: Partial<MeasuredReading> = {}): MeasuredReading {
   return {

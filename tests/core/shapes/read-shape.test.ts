@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { readShape } from '../../../core/measure/readings/read-shape.ts';
-import type { ShapeNumber, ShapeNumberId } from '../../../core/measure/readings/read-shape.ts';
+import { readShape } from '../../../core/shapes/read-shape.ts';
+import type { ShapeNumber, ShapeNumberId } from '../../../core/measure/readings/shape-number.ts';
 import type { Shape } from '../../../core/model/mark.ts';
 import { within } from '../../support/within.ts';
-import { line } from './invented-swing.ts';
+import { line } from '../measure/invented-swing.ts';
 
 const clip = (...shapes: readonly Shape[]) => ({
   height: 1080,
