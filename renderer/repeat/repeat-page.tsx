@@ -1,4 +1,5 @@
-import { closeRepeatCheck, repeatCheck } from './state/repeat-check.ts';
+import { app } from '../shell/state/app-state.ts';
+import { closeRepeatCheck, stageOf } from './state/repeat-check.ts';
 import { useStore } from '../shell/state/store.ts';
 import { KeptChecks } from './kept-checks.tsx';
 import { Button } from '../controls/button.tsx';
@@ -9,7 +10,7 @@ import { RepeatResult } from './repeat-result.tsx';
 
 /** The repeat check, from the choice of frames to its numbers. */
 export function RepeatPage() {
-  const stage = useStore(repeatCheck, (state) => state);
+  const stage = useStore(app, stageOf);
   if (stage === null) return null;
   if (stage.name === 'placing') return <RepeatPlacing stage={stage} />;
   if (stage.name === 'result') return <RepeatResult check={stage.check} />;

@@ -2,13 +2,14 @@ import type { Edit } from '../../core/model/edit.ts';
 import { VIEW_LABELS } from '../../core/model/words.ts';
 import { isolated } from '../../core/model/isolated.ts';
 import { app } from './state/app-state.ts';
-import { benchClip, closeBench } from '../bench/state/bench-actions.ts';
+import { benchClip } from '../bench/state/bench-actions.ts';
 import { attempt } from './state/messages.ts';
-import { openRepeatCheck, repeatCheck } from '../repeat/state/repeat-check.ts';
-import { patternOpen, patternSaving } from '../pattern/state/pattern.ts';
-import { settingsOpen } from './state/settings-open.ts';
+import { openRepeatCheck } from '../repeat/state/repeat-check.ts';
+import { patternSaving } from '../pattern/state/pattern.ts';
+import { backTo, goBack, openSettings, togglePattern } from './state/go-back.ts';
+import { pageOf } from './state/route.ts';
 import { useStore } from './state/store.ts';
-import { closeSwing, stepEdits } from '../swing/state/swing-actions.ts';
+import { stepEdits } from '../swing/state/swing-actions.ts';
 import { windingUp } from './state/winding-up.ts';
 import styles from './app.module.css';
 import { BenchPage } from '../bench/bench-page.tsx';
@@ -27,26 +28,13 @@ import { lessonName, studentName } from './words.ts';
 /** The whole window: where one is, the place itself, and what the program has to say. */
 export function App() {
   useUndoKeys();
-  const swing = useStore(app, (state) => state.swing);
-  const onBench = useStore(app, (state) => state.bench !== null);
-  const checking = useStore(repeatCheck, (stage) => stage !== null);
-  const onPattern = useStore(patternOpen, (state) => state);
+  const at = useStore(app, ({ route }) => pageOf(route).at);
   const closing = useStore(windingUp, (state) => state);
   return (
     <div className={styles.app}>
-      {checking ? <RepeatHead /> : <Trail />}
+      {at === 'repeat check' ? <RepeatHead /> : <Trail />}
       <main className={styles.page}>
-        {checking ? (
-          <RepeatPage />
-        ) : onPattern ? (
-          <PatternPage />
-        ) : swing === null ? (
-          <BookPage />
-        ) : onBench ? (
-          <BenchPage />
-        ) : (
-          <SheetPage swing={swing} />
-        )}
+        <Page />
       </main>
       {closing ? <Closing /> : null}
       <div className={styles.bars}>
@@ -55,6 +43,24 @@ export function App() {
       </div>
     </div>
   );
+}
+
+/** The place itself. */
+function Page() {
+  const at = useStore(app, ({ route }) => pageOf(route).at);
+  const swing = useStore(app, (state) => state.swing);
+  switch (at) {
+    case 'repeat check':
+      return <RepeatPage />;
+    case 'pattern':
+      return <PatternPage />;
+    case 'book':
+      return <BookPage />;
+    case 'bench':
+      return <BenchPage />;
+    case 'sheet':
+      return swing === null ? null : <SheetPage swing={swing} />;
+  }
 }
 
 function Closing() {
@@ -72,18 +78,10 @@ function Closing() {
 function Trail() {
   const swing = useStore(app, (state) => state.swing);
   const clip = useStore(app, (state) => benchClip(state));
-  const onPattern = useStore(patternOpen, (state) => state);
+  const at = useStore(app, ({ route }) => pageOf(route).at);
+  const onPattern = at === 'pattern';
   const marksSaving = useStore(app, (state) => state.saving);
   const saving = useStore(patternSaving, (state) => (onPattern ? state : marksSaving));
-  const leavePattern = () => patternOpen.update(() => false);
-  const goToBook = () => {
-    leavePattern();
-    if (swing !== null) void attempt(closeSwing);
-  };
-  const goToSheet = () => {
-    leavePattern();
-    closeBench();
-  };
   const sheetName =
     swing === null ? '' : `${studentName(swing.student)}, ${lessonName(swing.lesson)}, ${isolated(swing.swing.label)}`;
   // On the bench the head has less room; the rest of the name comes up where the pointer rests.
@@ -92,17 +90,17 @@ function Trail() {
     <header className={styles.head}>
       <nav aria-label="Where you are" className={styles.trail}>
         <ol className={styles.trail}>
-          <Step name="Book" here={swing === null && !onPattern} go={goToBook} />
+          <Step name="Book" here={at === 'book'} go={() => backTo('book')} />
           {swing === null ? null : (
             <Step
               name={sheetWords}
               label={clip === null ? sheetName : `Lesson sheet: ${sheetName}`}
-              here={clip === null && !onPattern}
-              go={goToSheet}
+              here={at === 'sheet'}
+              go={() => backTo('sheet')}
             />
           )}
-          {clip === null ? null : <Step name={VIEW_LABELS[clip.view]} here={!onPattern} go={leavePattern} />}
-          {onPattern ? <Step name="Pattern" here go={leavePattern} /> : null}
+          {clip === null ? null : <Step name={VIEW_LABELS[clip.view]} here={at === 'bench'} go={goBack} />}
+          {onPattern ? <Step name="Pattern" here go={goBack} /> : null}
         </ol>
       </nav>
       {swing === null ? null : <CopyStatus />}
@@ -115,7 +113,7 @@ function Trail() {
         look={onPattern ? 'main' : 'quiet'}
         label="Pattern: what is wanted"
         pressed={onPattern}
-        onPress={() => patternOpen.update((open) => !open)}
+        onPress={togglePattern}
       >
         Pattern
       </Button>
@@ -164,13 +162,13 @@ function Step(props: {
 
 /** Opens the list of keys, also by its own key. */
 function KeysButton() {
-  const open = useStore(settingsOpen, (state) => state);
+  const open = useStore(app, ({ route }) => route.at === 'settings');
   return (
     <>
-      <Button small look="quiet" onPress={() => settingsOpen.update(() => true)}>
+      <Button small look="quiet" onPress={openSettings}>
         Keys and text
       </Button>
-      {open ? <SettingsDialog onClose={() => settingsOpen.update(() => false)} /> : null}
+      {open ? <SettingsDialog onClose={goBack} /> : null}
     </>
   );
 }

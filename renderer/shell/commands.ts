@@ -15,7 +15,7 @@ import {
 } from '../bench/playback/state/playback.ts';
 import { loupe } from '../bench/state/loupe.ts';
 import { liftShadows } from '../bench/state/picture-light.ts';
-import { settingsOpen } from './state/settings-open.ts';
+import { openSettings } from './state/go-back.ts';
 import { NUDGES } from '../tools/nudge.ts';
 import { TOOLS } from '../tools/tool.ts';
 import { toolKey, toolLabel } from '../bench/tool-words.ts';
@@ -118,7 +118,7 @@ const LIST: Command = {
   label: 'Keys and text',
   group: 'Lesson',
   keys: ['?'],
-  run: () => settingsOpen.update(() => true),
+  run: openSettings,
 };
 
 const LESSON: readonly Command[] = [

@@ -1,20 +1,23 @@
 import { useEffect } from 'react';
 import { app } from './state/app-state.ts';
 import { keysOf, nameOfKey } from './state/key-choices.ts';
-import { repeatCheck } from '../repeat/state/repeat-check.ts';
-import { patternOpen } from '../pattern/state/pattern.ts';
+import { goBack } from './state/go-back.ts';
 import { COMMANDS } from './commands.ts';
 import { TYPING } from '../bench/use-bench-keys.ts';
 
-/** Undo, redo and the list of keys by their keys on every page; on the bench its own keys see to that, and in a repeat check there is nothing to take back. */
+/**
+ * Undo, redo and the list of keys by their keys on every page; on the bench its own keys see to that, and in a repeat check
+ * there is nothing to take back. Esc leaves the pattern's page.
+ */
 export function useUndoKeys(): void {
   useEffect(() => {
     const onKey = (event: KeyboardEvent): void => {
-      const { bench } = app.get();
-      const onPattern = patternOpen.get();
-      if (event.defaultPrevented || repeatCheck.get() !== null || (bench !== null && !onPattern)) return;
+      const { at } = app.get().route;
+      if (event.defaultPrevented || at === 'repeat check' || at === 'bench' || at === 'settings') return;
       if (event.target instanceof Element && event.target.closest(TYPING) !== null) return;
       const key = nameOfKey(event);
+      const onPattern = at === 'pattern';
+      if (onPattern && key === 'Escape') return goBack();
       const command = COMMANDS.find(({ id, ...each }) => isEverywhere(id) && keysOf({ id, ...each }).includes(key));
       // A lesson's edits are not taken back where nobody sees them.
       if (command === undefined || (onPattern && command.id !== 'list-keys')) return;

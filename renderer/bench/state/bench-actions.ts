@@ -21,6 +21,7 @@ import type { AppState } from '../../shell/state/app-state.ts';
 import { keepMarks } from '../../swing/state/edit-actions.ts';
 import { groundPlan } from './ground-plan.ts';
 import { tellDone } from '../../shell/state/messages.ts';
+import { withPlace } from '../../shell/state/route.ts';
 import { startsFor } from './starts.ts';
 import { marksOn } from '../../swing/state/swing-edit.ts';
 import { changedTargets, forgetUnseen, noteUnseen } from '../../swing/state/unseen-marks.ts';
@@ -31,12 +32,13 @@ export function openBench(clipId: string, index: number, looksFor: Checkpoint | 
   const opened = newBench(clipId, index);
   const { tool, follows } = bench === null ? opened : { tool: idle(bench.tool.tool), follows: bench.follows };
   const picture = bench?.clipId === clipId && bench.index === index ? bench.picture : opened.picture;
-  setApp({ bench: { ...opened, tool, follows, looksFor, picture } });
+  const route = withPlace(app.get().route, 'bench');
+  setApp({ route, bench: { ...opened, tool, follows, looksFor, picture } });
 }
 
 /** Back to the lesson sheet. */
 export function closeBench(): void {
-  setApp({ bench: null });
+  setApp({ route: withPlace(app.get().route, 'sheet'), bench: null });
 }
 
 export function benchClip(state: AppState): BookClip | null {

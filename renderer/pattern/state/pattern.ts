@@ -5,11 +5,7 @@ import { ask } from '../../api.ts';
 import { tellDone } from '../../shell/state/messages.ts';
 import { createSavedWhole } from '../../shell/state/saved-whole.ts';
 import type { Found } from '../../shell/state/saved-whole.ts';
-import { createStore } from '../../shell/state/store.ts';
 import { withEntry } from './pattern-edit.ts';
-
-/** Whether the pattern's page is on screen, over whatever else is open. */
-export const patternOpen = createStore<boolean>(false);
 
 const kept = createSavedWhole<ReadPattern>({
   row: 'pattern',

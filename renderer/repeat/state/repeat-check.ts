@@ -5,12 +5,11 @@ import { SUGGESTED_ROUNDS, shuffledShowings } from '../../../core/measure/repeat
 import { beginRepeat, finishedCheck, stepRepeat } from '../../tools/repeat-tool.ts';
 import type { RepeatRound } from '../../tools/repeat-tool.ts';
 import type { ToolEvent } from '../../tools/tool.ts';
-import { app } from '../../shell/state/app-state.ts';
+import { app, setApp } from '../../shell/state/app-state.ts';
 import type { AppState } from '../../shell/state/app-state.ts';
 import { tellTrouble } from '../../shell/state/messages.ts';
 import { keepCheck } from './placing.ts';
 import { stopPlayback } from '../../bench/playback/state/playback.ts';
-import { createStore } from '../../shell/state/store.ts';
 
 /** Where a repeat check is: its frames are chosen, points are placed, or it is done and shown. */
 export type RepeatStage =
@@ -28,22 +27,36 @@ export type RepeatStage =
   | { readonly name: 'result'; readonly check: NewRepeatCheck };
 
 /** null: no check is on screen. */
-export const repeatCheck = createStore<RepeatStage | null>(null);
+export function stageOf({ route }: Pick<AppState, 'route'>): RepeatStage | null {
+  return route.at === 'repeat check' ? route.stage : null;
+}
+
+function setStage(change: (stage: RepeatStage) => RepeatStage): void {
+  app.update((state) => {
+    const { route } = state;
+    if (route.at !== 'repeat check') return state;
+    const stage = change(route.stage);
+    return stage === route.stage ? state : { ...state, route: { ...route, stage } };
+  });
+}
 
 export function openRepeatCheck(): void {
   stopPlayback();
-  repeatCheck.update(() => ({ name: 'choosing' }));
+  const under = app.get().route;
+  setApp({ route: { at: 'repeat check', stage: { name: 'choosing' }, under } });
 }
 
+/** Back to where it was begun. */
 export function closeRepeatCheck(): void {
-  repeatCheck.update(() => null);
+  const { route } = app.get();
+  if (route.at === 'repeat check') setApp({ route: route.under });
 }
 
 /** Shows the chosen frames in an order that nobody knows. */
 export function beginPlacing(choices: readonly RepeatChoice[]): void {
   const [seed = 1] = crypto.getRandomValues(new Uint32Array(1));
   const run = beginRepeat(choices, shuffledShowings(choices.length, SUGGESTED_ROUNDS, seed));
-  repeatCheck.update(() => ({ name: 'placing', run, exact: false, missed: false, leaving: false }));
+  setStage(() => ({ name: 'placing', run, exact: false, missed: false, leaving: false }));
 }
 
 /**
@@ -52,17 +65,17 @@ export function beginPlacing(choices: readonly RepeatChoice[]): void {
  * nothing would count as a bad one. It is not taken, that is said, and the same point is asked for as before.
  */
 export function sendToRepeat(event: ToolEvent, reach: number, centre: PicturePoint): boolean {
-  const stage = repeatCheck.get();
+  const stage = stageOf(app.get());
   if (stage?.name !== 'placing' || stage.leaving) return false;
   if (!stage.exact && isPlacing(event)) {
-    if (event.type === 'down') repeatCheck.update(() => ({ ...stage, missed: true }));
+    if (event.type === 'down') setStage(() => ({ ...stage, missed: true }));
     return false;
   }
   const { run, used } = stepRepeat(stage.run, event, reach, centre);
   if (!used) return false;
   const exact = stage.exact && isSameFrame(stage.run, run);
   const missed = stage.missed && event.type === 'move';
-  repeatCheck.update(() => ({ ...stage, run, exact, missed }));
+  setStage(() => ({ ...stage, run, exact, missed }));
   if (run.at === run.showings.length) finish(run);
   return true;
 }
@@ -85,7 +98,7 @@ function finish(run: RepeatRound): void {
     closeRepeatCheck();
     return;
   }
-  repeatCheck.update(() => ({ name: 'result', check: { at: new Date().toISOString(), frames } }));
+  setStage(() => ({ name: 'result', check: { at: new Date().toISOString(), frames } }));
 }
 
 /** How the points of a chosen frame were marked. */
@@ -107,19 +120,19 @@ export function clipToCheck(state: SwingsToCheck, clipId: string): BookClip | nu
 
 /** Told by whoever paints the frame. */
 export function setRepeatExact(exact: boolean): void {
-  repeatCheck.update((stage) => (stage?.name !== 'placing' || stage.exact === exact ? stage : { ...stage, exact }));
+  setStage((stage) => (stage.name !== 'placing' || stage.exact === exact ? stage : { ...stage, exact }));
 }
 
 /** Asks whether the check is to be left; with `false` it goes on. */
 export function askToLeave(leaving: boolean): void {
-  repeatCheck.update((stage) => (stage?.name === 'placing' ? { ...stage, leaving } : stage));
+  setStage((stage) => (stage.name === 'placing' ? { ...stage, leaving } : stage));
 }
 
 /** Keeps the finished check, so that readings count with it, and goes back to where it was begun. */
 export async function takeNumbers(): Promise<void> {
-  const stage = repeatCheck.get();
+  const stage = stageOf(app.get());
   if (stage?.name !== 'result') return;
   await keepCheck(stage.check);
   // Left or begun anew meanwhile: that stays.
-  if (repeatCheck.get() === stage) closeRepeatCheck();
+  if (stageOf(app.get()) === stage) closeRepeatCheck();
 }

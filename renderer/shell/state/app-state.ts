@@ -12,6 +12,7 @@ import type { ToolState } from '../../tools/tool.ts';
 import type { SaveState } from './autosave.ts';
 import { emptyHistory } from '../../swing/state/history.ts';
 import type { History } from '../../swing/state/history.ts';
+import type { Route } from './route.ts';
 import { createStore } from './store.ts';
 
 export interface NextStep {
@@ -58,12 +59,13 @@ export interface BenchState {
 }
 
 export interface AppState {
+  readonly route: Route;
   readonly facts: ProgramFacts | null;
   /** null until the book has answered. */
   readonly students: readonly StudentOverview[] | null;
   /** The student whose lessons are listed. */
   readonly studentId: string | null;
-  /** The swing whose lesson sheet is in the making; null = the book's own page. */
+  /** The swing whose lesson sheet is in the making. */
   readonly swing: BookSwing | null;
   /** The earlier swing it is compared with. */
   readonly then: BookSwing | null;
@@ -78,6 +80,7 @@ export interface AppState {
 }
 
 export const app = createStore<AppState>({
+  route: { at: 'book' },
   facts: null,
   students: null,
   studentId: null,

@@ -1,8 +1,7 @@
 import { app } from './app-state.ts';
 import type { AppState, Message } from './app-state.ts';
 import { dismissMessage } from './messages.ts';
-import { patternOpen } from '../../pattern/state/pattern.ts';
-import { repeatCheck } from '../../repeat/state/repeat-check.ts';
+import { pageOf } from './route.ts';
 
 /** Long enough to turn to it from the picture, ms; then as long as slow reading takes. */
 const TO_LOOK_MS = 5000;
@@ -19,12 +18,10 @@ export function lifeOf({ kind, text, nextStep }: Message): number | null {
   return TO_LOOK_MS + (nextStep === null ? 0 : TO_DECIDE_MS) + PER_LETTER_MS * text.length;
 }
 
-/** What the window is filled with. */
-export function screenOf({ swing, bench }: Pick<AppState, 'swing' | 'bench'>): string {
-  if (repeatCheck.get() !== null) return 'repeat check';
-  if (patternOpen.get()) return 'pattern';
-  if (swing === null) return 'book';
-  return `${bench === null ? 'sheet' : 'bench'} ${swing.swing.id}`;
+/** What the window is filled with; each swing has a sheet and a bench of its own. */
+export function screenOf({ route, swing }: Pick<AppState, 'route' | 'swing'>): string {
+  const { at } = pageOf(route);
+  return at === 'sheet' || at === 'bench' ? `${at} ${swing?.swing.id ?? ''}` : at;
 }
 
 /**
@@ -47,8 +44,5 @@ export function followScreens(): () => void {
     const waits = now.done.nextStep?.waits === true;
     if (waits ? now.swing !== before.swing : now.screen !== before.screen) dismissMessage(now.done);
   };
-  const stops = [app.subscribe(look), patternOpen.subscribe(look), repeatCheck.subscribe(look)];
-  return () => {
-    for (const stop of stops) stop();
-  };
+  return app.subscribe(look);
 }

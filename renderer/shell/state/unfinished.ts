@@ -1,5 +1,6 @@
 import { progressOf } from '../../tools/repeat-tool.ts';
-import { repeatCheck } from '../../repeat/state/repeat-check.ts';
+import { stageOf } from '../../repeat/state/repeat-check.ts';
+import { app } from './app-state.ts';
 
 /** What a coach is in the middle of and has not handed in: no change yet, but hands have worked on it. */
 
@@ -14,7 +15,7 @@ export function holdForm(name: string): () => void {
 
 /** The names of all that would be lost if the window closed now. */
 export function unfinished(): readonly string[] {
-  const stage = repeatCheck.get();
+  const stage = stageOf(app.get());
   const isPlacing = stage?.name === 'placing' && progressOf(stage.run).done > 0;
   return [...[...forms].map(({ name }) => name), ...(isPlacing || stage?.name === 'result' ? ['Repeat check'] : [])];
 }

@@ -16,6 +16,7 @@ import { runJob } from '../../shell/state/jobs.ts';
 import { lastStep } from './last-step.ts';
 import { tellDone, tellTrouble } from '../../shell/state/messages.ts';
 import { createPlace } from '../../shell/state/place.ts';
+import { placeOf, withPlace } from '../../shell/state/route.ts';
 
 /** The earlier swing beside the open one. */
 export const thenPlace = createPlace();
@@ -34,6 +35,7 @@ export async function openSwing(id: string | (() => Promise<string>)): Promise<b
       thenPlace.leave();
       app.update((state) => ({
         ...state,
+        route: withPlace(state.route, 'sheet'),
         swing,
         history,
         ...{ then: earlier.then, bench: null },
@@ -93,7 +95,8 @@ async function readIndexes(clips: readonly BookClip[]): Promise<Indexes> {
 export async function closeSwing(): Promise<void> {
   const isClosed = await openPlace.fill(settleWrites, () => {
     thenPlace.leave();
-    setApp({ swing: null, then: null, bench: null, history: emptyHistory(), indexes: {} });
+    const route = withPlace(app.get().route, 'book');
+    setApp({ route, swing: null, then: null, bench: null, history: emptyHistory(), indexes: {} });
   });
   if (!isClosed) return;
   await ask('frames/rest', null);
@@ -181,7 +184,7 @@ let opening: Promise<void> = Promise.resolve();
  * swing. Steps may follow one another quicker than swings open: the last one's swing is the one that stays.
  */
 export async function stepEdits(direction: 'undo' | 'redo'): Promise<void> {
-  const onBench = app.get().bench !== null;
+  const onBench = placeOf(app.get().route).at === 'bench';
   const edit = direction === 'undo' ? undo() : redo();
   if (edit === null) return;
   const show = async (): Promise<void> => {

@@ -1,8 +1,9 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
-import { app, newBench, setApp } from '../../../../renderer/shell/state/app-state.ts';
+import { app, setApp } from '../../../../renderer/shell/state/app-state.ts';
 import { followScreens, lifeOf } from '../../../../renderer/shell/state/message-life.ts';
 import { tellDone, tellTrouble } from '../../../../renderer/shell/state/messages.ts';
-import { patternOpen } from '../../../../renderer/pattern/state/pattern.ts';
+import { openBench } from '../../../../renderer/bench/state/bench-actions.ts';
+import { openSettings, togglePattern } from '../../../../renderer/shell/state/go-back.ts';
 import { AppError } from '../../../../core/model/errors.ts';
 import type { BookSwing } from '../../../../core/model/book.ts';
 
@@ -40,12 +41,11 @@ describe('how long a message stays', () => {
 describe('leaving a screen', () => {
   let stop: () => void;
   beforeEach(() => {
-    setApp({ messages: [], bench: null, swing: null });
+    setApp({ route: { at: 'book' }, messages: [], bench: null, swing: null });
     stop = followScreens();
   });
   afterEach(() => {
     stop();
-    patternOpen.update(() => false);
     setApp({ messages: [] });
   });
   const text = () => app.get().messages.at(-1)?.text ?? null;
@@ -53,34 +53,45 @@ describe('leaving a screen', () => {
   test('takes along what was done there, with a step or without', () => {
     for (const step of [null, STEP]) {
       tellDone('Saved 6 stills.', step);
-      patternOpen.update((open) => !open);
+      togglePattern();
       expect(text()).toBeNull();
     }
   });
 
   test('leaves a step that is offered nowhere else, until its swing is left', () => {
-    setApp({ swing: SWING });
+    setApp({ route: { at: 'sheet' }, swing: SWING });
     tellDone('What is wanted of Hands is changed.', { ...STEP, waits: true });
-    patternOpen.update((open) => !open);
-    setApp({ bench: newBench('clip', 3) });
+    togglePattern();
+    openBench('clip', 3);
     expect(text()).toBe('What is wanted of Hands is changed.');
-    setApp({ bench: null, swing: null });
+    setApp({ route: { at: 'book' }, bench: null, swing: null });
     expect(text()).toBeNull();
+  });
+
+  test('is not what a dialog over it does', () => {
+    tellDone('Saved 6 stills.');
+    openSettings();
+    expect(text()).toBe('Saved 6 stills.');
   });
 
   test('leaves trouble', () => {
     tellTrouble(new AppError('disk-full', 'The disk is full.'), STEP);
-    patternOpen.update(() => true);
+    togglePattern();
     expect(text()).toBe('The disk is full.');
   });
 
   test('leaves what is told on the way, and what is told where nothing was left', () => {
     tellDone('Earlier.');
-    const stopTelling = patternOpen.subscribe(() => tellDone('On the way.'));
-    patternOpen.update(() => true);
+    let told = false;
+    const stopTelling = app.subscribe(() => {
+      if (app.get().route.at !== 'pattern' || told) return;
+      told = true;
+      tellDone('On the way.');
+    });
+    togglePattern();
     stopTelling();
     expect(text()).toBe('On the way.');
-    setApp({ bench: newBench('clip', 3) });
+    openBench('clip', 3);
     expect(text()).toBe('On the way.');
   });
 });

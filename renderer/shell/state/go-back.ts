@@ -1,0 +1,33 @@
+import { closeBench } from '../../bench/state/bench-actions.ts';
+import { closeSwing } from '../../swing/state/swing-actions.ts';
+import { app, setApp } from './app-state.ts';
+import { attempt } from './messages.ts';
+import { placeOf } from './route.ts';
+import type { Place } from './route.ts';
+
+/** Takes away what lies over the place one is at, or what lies over that; a place itself stays. */
+export function goBack(): void {
+  const { route } = app.get();
+  if ('under' in route) setApp({ route: route.under });
+}
+
+/** Back to an earlier place; what lies over it goes at once, also where leaving a swing takes a moment. */
+export function backTo(at: Place['at']): void {
+  const place = placeOf(app.get().route);
+  setApp({ route: place });
+  if (at === 'book' && place.at !== 'book') void attempt(closeSwing);
+  else if (at === 'sheet') closeBench();
+}
+
+/** Shows the pattern's page over all else, or takes it away. */
+export function togglePattern(): void {
+  const { route } = app.get();
+  if (route.at === 'pattern') goBack();
+  else setApp({ route: { at: 'pattern', under: route } });
+}
+
+/** Shows the list of keys and the size of text. */
+export function openSettings(): void {
+  const { route } = app.get();
+  if (route.at !== 'settings') setApp({ route: { at: 'settings', under: route } });
+}

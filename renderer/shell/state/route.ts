@@ -1,0 +1,32 @@
+import type { RepeatStage } from '../../repeat/state/repeat-check.ts';
+
+/**
+ * What fills the window, and what lies under it. A swing and the frame on the bench lie beside the route in the state: they
+ * say what a place shows, never which place it is.
+ */
+export type Route =
+  | { readonly at: 'book' }
+  /** The lesson sheet of the open swing. */
+  | { readonly at: 'sheet' }
+  | { readonly at: 'bench' }
+  | { readonly at: 'pattern'; readonly under: Route }
+  | { readonly at: 'repeat check'; readonly stage: RepeatStage; readonly under: Route }
+  /** Keys and text, a dialog: the page under it stays in sight. */
+  | { readonly at: 'settings'; readonly under: Route };
+
+/** A place in the book, under all that may lie over it. */
+export type Place = Extract<Route, { readonly at: 'book' | 'sheet' | 'bench' }>;
+
+export function placeOf(route: Route): Place {
+  return 'under' in route ? placeOf(route.under) : route;
+}
+
+/** The page that is in sight. */
+export function pageOf(route: Route): Exclude<Route, { readonly at: 'settings' }> {
+  return route.at === 'settings' ? pageOf(route.under) : route;
+}
+
+/** Goes to a place in the book; what lies over it stays. */
+export function withPlace(route: Route, at: Place['at']): Route {
+  return 'under' in route ? { ...route, under: withPlace(route.under, at) } : { at };
+}
