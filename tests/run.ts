@@ -6,7 +6,8 @@ import { PARTS } from './support/test-parts.ts';
 import { addTallies, type Outcome, type Tally } from './support/test-report.ts';
 
 /**
- * `npm test` runs all parts, `npm test -- unit media` some, `npm run check` the first. It gets what the machine lacks
+ * `npm test` runs all parts, `npm test -- unit media` some, `npm run check` the first. `npm run test:long` (`--long`) runs
+ * what is sampled per commit at its full size (tests/support/sized.ts). It gets what the machine lacks
  * (or names it), lists every test that failed, and ends with one line, "N passed, N failed". The exit code is 0 only when
  * nothing failed.
  */
@@ -14,7 +15,9 @@ import { addTallies, type Outcome, type Tally } from './support/test-report.ts';
 const projectFolder = join(import.meta.dirname, '..');
 const say = (line: string): void => console.log(line);
 
-const wanted = process.argv.slice(2);
+const words = process.argv.slice(2);
+if (words.includes('--long')) process.env['BAYBOOK_TESTS'] = 'long';
+const wanted = words.filter((word) => word !== '--long');
 const unknown = wanted.filter((name) => !PARTS.some((part) => part.name === name));
 if (unknown.length > 0) {
   console.error(`There is no part "${unknown.join(' ')}". Parts: ${PARTS.map((part) => part.name).join(', ')}.`);

@@ -6,6 +6,7 @@ import type { PlacedPoint, Shape } from '../../core/model/mark.ts';
 import type { ReadingId } from '../../core/model/reading.ts';
 import type { MarkedSwing } from '../../core/model/swing.ts';
 import { seeded } from '../support/seeded.ts';
+import { sized } from '../support/sized.ts';
 
 /**
  * Truth from a room of the test's own: metres, x toward the target, y up, z toward the camera face on; a pinhole of four lines;
@@ -16,10 +17,10 @@ import { seeded } from '../support/seeded.ts';
  * a u that is too large too, which a count near 100 of 100 cannot. Depths are even and cut off, so it may be less than 1.
  */
 const SEED = 20_261;
-const TRIALS = 600;
-/** Four standard errors of a count of 95 % in so many trials are 3.6 %; of a root mean square of 1, 4 / sqrt(1200) = 0.12. */
-const LEAST_HELD = 0.95 - 0.036;
-const [LEAST_ERROR, MOST_ERROR] = [0.6, 1.12];
+const TRIALS = sized(120, 600);
+/** Four standard errors, of a count of 95 % in so many trials (3.6 % of 600) and of a root mean square of 1 (0.12). */
+const LEAST_HELD = 0.95 - 4 * Math.sqrt((0.95 * 0.05) / TRIALS);
+const [LEAST_ERROR, MOST_ERROR] = [0.6, 1 + 4 / Math.sqrt(2 * TRIALS)];
 
 /** A careful hand with the picture enlarged: 1 px of 1080, and the program is told so. */
 const CLICK = 1;
@@ -226,8 +227,8 @@ interface KnownFailing {
   readonly why: string;
 }
 
-/** Four standard errors of a count near 85 % in so many trials. */
-const KNOWN_TO = 0.058;
+/** Four standard errors of a count near 85 % in so many trials (5.8 % of 600). */
+const KNOWN_TO = 4 * Math.sqrt((0.85 * 0.15) / TRIALS);
 
 function check(yawDegrees: number, failing: readonly KnownFailing[]): void {
   const found = tried(yawDegrees);

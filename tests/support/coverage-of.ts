@@ -87,11 +87,18 @@ const DEPTHS = [-0.2, 0.3] as const;
 
 /**
  * How far the named frame lies from the instant that is meant, seconds, one standard deviation. Coaches who name one clip's
- * frames differ by a frame or two at 60 to 120 a second: some 15 ms apart at the top, so each by 15 / sqrt(2). The takeaway
- * (shaft level) comes at a tenth of the speed of impact and is told to 3 degrees, 15 ms; impact is one of two frames.
+ * frames differ by a frame or two at 60 to 120 a second: some 15 ms apart at the top, so each by 15 / sqrt(2). Impact is one of
+ * two frames.
  */
-const NAMED_OFF = { takeaway: 0.015, top: 0.0106 } as const;
-const IMPACT_FRAMES = 0.5;
+const TOP_OFF = 0.0106;
+const CHOICE_FRAMES = 0.5;
+
+/**
+ * The takeaway (shaft level) is a passage and no turning place: coaches differ in how far off level they still call level.
+ * Each marking is another coach's, sure to 10 to 20 ms (seconds here, one standard deviation, any between as likely), whose
+ * frames lie anywhere within sqrt(3) of that and never beyond: an even spread.
+ */
+const TAKEAWAY_OFF = [0.01, 0.02] as const;
 
 /** From the camera to what it looks at, metres. The program is not told; it may find it from ground marks. */
 function distanceOf({ cameras }: Scenario, view: View): number {
@@ -105,10 +112,12 @@ function distanceOf({ cameras }: Scenario, view: View): number {
  * length seems D / (D - d) times as large. Of all else: the exact marks' value.
  */
 function truthFor(scenario: Scenario, frames: CheckpointFrames, numbers: Seeded): (exact: MeasuredReading) => number {
-  const nearer = DEPTHS[0] + (DEPTHS[1] - DEPTHS[0]) * numbers.uniform();
+  const between = ([low, high]: readonly [number, number]): number => low + (high - low) * numbers.uniform();
+  const nearer = between(DEPTHS);
   const misnamed = (name: Checkpoint): number => {
-    const choice = (IMPACT_FRAMES * numbers.normal()) / scenario.framesPerSecond;
-    return choice + (name === 'takeaway' || name === 'top' ? NAMED_OFF[name] * numbers.normal() : 0);
+    const choice = (CHOICE_FRAMES * numbers.normal()) / scenario.framesPerSecond;
+    if (name === 'takeaway') return choice + Math.sqrt(3) * between(TAKEAWAY_OFF) * between([-1, 1]);
+    return name === 'top' ? choice + TOP_OFF * numbers.normal() : choice;
   };
   const event = new Map(
     CHECKPOINTS.map((name) => [
@@ -124,6 +133,9 @@ function truthFor(scenario: Scenario, frames: CheckpointFrames, numbers: Seeded)
     return unit === 'cm' || unit === 'm/s' ? value * (1 - nearer / distanceOf(scenario, view)) : value;
   };
 }
+
+/** What a count of 95 % in so many markings may be off by: 2 %, four standard errors, in 2,000. */
+export const slackOf = (markings: number): number => 0.02 * Math.sqrt(2000 / markings);
 
 /** The table, for people. */
 export function tableOf(covered: readonly Covered[]): string {

@@ -8,13 +8,14 @@ import type { Book } from '../../../core/book/open-book.ts';
 import { seeded } from '../../support/seeded.ts';
 import { killAtRandom } from './children/kill-at-random.ts';
 import { addSample, addSampleClip, sampleIndex } from './sample.ts';
+import { sized } from '../../support/sized.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
 import { newBook, reopen } from './with-book.ts';
 
 const SEED = 52;
-const MARK_ROUNDS = 15;
-const IMPORT_ROUNDS = 10;
-const OPEN_ROUNDS = 10;
+const MARK_ROUNDS = sized(4, 15);
+const IMPORT_ROUNDS = sized(4, 10);
+const OPEN_ROUNDS = sized(3, 10);
 const childAt = (name: string): string => join(import.meta.dirname, 'children', name);
 const integrity = (book: Book): unknown =>
   book.database.all(v.unknown(), 'SELECT integrity_check AS state FROM pragma_integrity_check');

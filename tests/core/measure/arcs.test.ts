@@ -6,6 +6,7 @@ import type { MeasuredReading, Reading, ReadingId } from '../../../core/model/re
 import type { MarkedSwing } from '../../../core/model/swing.ts';
 import { within } from '../../support/within.ts';
 import { DEGREE, INCLINE, MM_A_PIXEL, RADIUS, RATE, TURN, arcSwing } from './arc-swing.ts';
+import { sized } from '../../support/sized.ts';
 
 function find(swing: MarkedSwing, id: ReadingId): Reading {
   const found = readSwing(swing).find((reading) => reading.id === id && reading.view === 'face-on');
@@ -151,7 +152,7 @@ describe('the ± of an arc', () => {
   const SEED = 1618;
   it(`holds the truth in 93 to 97 of 100 markings (seed ${String(SEED)})`, () => {
     // With only the yardstick's own ends and no depth error in this scene, lengths hold more often: they are looked at in px.
-    const trials = 600;
+    const trials = sized(100, 600);
     const numbers = seeded(SEED);
     const place = ({ x, y }: PicturePoint) => ({ x: x + 3 * numbers.normal(), y: y + 3 * numbers.normal() });
     const truth: Partial<Record<ReadingId, number>> = {

@@ -10,7 +10,11 @@ export function bay(width: number, height: number, noise = 0, seed = 1): Decoded
     const [red, green, blue] = part < 0.4 ? [150, 190, 230] : part < 0.75 ? [70, 130, 60] : [60, 100, 80];
     for (let x = 0; x < width; x++) {
       const grain = noise === 0 ? 0 : (random() - 0.5) * noise;
-      rgba.set([red + grain, green + grain, blue + grain, 255], (y * width + x) * 4);
+      const at = (y * width + x) * 4;
+      rgba[at] = red + grain;
+      rgba[at + 1] = green + grain;
+      rgba[at + 2] = blue + grain;
+      rgba[at + 3] = 255;
     }
   }
   return { width, height, rgba };

@@ -58,7 +58,7 @@ function encoder(): StillEncoder {
 test('a still made aside is the still made here', async () => {
   const aside = encoder();
   for (const format of ['jpeg', 'png'] as const) {
-    const [there, here] = [await aside.encode(content(900, format)), await encodeStill(content(900, format))];
+    const [there, here] = [await aside.encode(content(640, format)), await encodeStill(content(640, format))];
     expect({ ...there, bytes: Buffer.from(there.bytes).toString('base64') }).toEqual({
       ...here,
       bytes: Buffer.from(here.bytes).toString('base64'),
@@ -76,7 +76,7 @@ test('the thread that asked stays free meanwhile', async () => {
   const aside = encoder();
   await aside.encode(content(700)); // started and warm
   const delay = monitorEventLoopDelay({ resolution: 5 });
-  const work = aside.encode(content(2400));
+  const work = aside.encode(content(1400));
   await new Promise((resolve) => setTimeout(resolve, 20)); // the order itself is copied at once
   delay.enable();
   const begun = performance.now();
@@ -92,9 +92,9 @@ test('closing ends the thread, and with it what it was at', async () => {
   await aside.encode(content(700)); // started and warm
   expect(runningEncoders()).toBe(1);
   const begun = performance.now();
-  await aside.encode(content(2400));
+  await aside.encode(content(1000));
   const whole = performance.now() - begun;
-  const refused = expectRefused(aside.encode(content(4000)), 'cancelled');
+  const refused = expectRefused(aside.encode(content(1600)), 'cancelled');
   await new Promise((resolve) => setTimeout(resolve, whole / 10)); // well within the work
   await aside.close();
   await refused;
@@ -105,7 +105,7 @@ test('closing ends the thread, and with it what it was at', async () => {
 
 test('pixels change hands, shared ones stay, and one picture may stand in two panels', async () => {
   const aside = encoder();
-  const order = content(900);
+  const order = content(640);
   const [row] = order.rows;
   const [panel] = row?.panels ?? [];
   if (row === undefined || panel === undefined || !('rgba' in panel.picture)) throw new Error('no pixels to hand over');

@@ -68,20 +68,20 @@ test.each(['png', 'jpeg'] as const)(
 );
 
 test('a JPEG says in its Exif part that it is sRGB', async () => {
-  const { bytes } = await encodeStill({ ...order(''), format: 'jpeg' });
+  const { bytes } = await encodeStill({ ...order(''), format: 'jpeg', width: 800 });
   const { exif } = await sharp(bytes).metadata();
   // Exif 2.3, tag 0xA001 ColorSpace: a short, once, 1 = sRGB.
   expect(exif?.toString('hex')).toContain('a0010003000000010001');
 });
 
 test('a JPEG keeps colour for every pixel (4:4:4)', async () => {
-  const { bytes } = await encodeStill({ ...order(''), format: 'jpeg' });
+  const { bytes } = await encodeStill({ ...order(''), format: 'jpeg', width: 800 });
   expect((await sharp(bytes).metadata()).chromaSubsampling).toBe('4:4:4');
 });
 
 test('the colour of a drawn line survives a JPEG; halved colour would smear it by far more than this', async () => {
-  const { bytes } = await encodeStill({ ...order('', { noise: 60 }), format: 'jpeg' });
-  const exact = await encodeStill({ ...order('', { noise: 60 }), format: 'png', mostBytes: 100_000_000 });
+  const { bytes } = await encodeStill({ ...order('', { noise: 60, width: 1100 }), format: 'jpeg' });
+  const exact = await encodeStill({ ...order('', { noise: 60, width: 1100 }), format: 'png', mostBytes: 100_000_000 });
   const [lossy, painted] = await Promise.all(
     [bytes, exact.bytes].map((file) => sharp(file).removeAlpha().raw().toBuffer()),
   );
@@ -97,13 +97,13 @@ test('the colour of a drawn line survives a JPEG; halved colour would smear it b
 });
 
 test('a PNG holds every pixel as it was painted, however large that is, and says its size', async () => {
-  const noisy = order('', { noise: 180 });
+  const noisy = order('', { noise: 180, width: 1200 });
   const { bytes, note } = await encodeStill(noisy);
   expect(bytes.length).toBeGreaterThan(LIMIT);
   expect(note).toBe(
     `${(bytes.length / 1e6).toFixed(1)} MB, every colour exact. A JPEG is smaller and better for mail.`,
   );
-  const painted = await paintStill({ ...noisy, cautions: SHEET_CAUTIONS, width: 1600 });
+  const painted = await paintStill({ ...noisy, cautions: SHEET_CAUTIONS, width: 1200 });
   const read = await sharp(bytes).ensureAlpha().raw().toBuffer();
   expect(read.equals(Buffer.from(painted.rgba))).toBe(true);
   const colours = new Set<number>();
@@ -112,12 +112,12 @@ test('a PNG holds every pixel as it was painted, however large that is, and says
 });
 
 test('a PNG that must fit a size is made narrower, and says so', async () => {
-  const wide = order('', { noise: 180, width: 1000 });
+  const wide = order('', { noise: 180, width: 800 });
   const mostBytes = Math.floor(0.7 * (await encodeStill(wide)).bytes.length);
   const { note, width, bytes } = await encodeStill({ ...wide, mostBytes });
-  expect(width).toBeLessThan(1000);
+  expect(width).toBeLessThan(800);
   expect(bytes.length).toBeLessThanOrEqual(mostBytes);
-  expect(note).toContain(`${width} pixels wide instead of 1000`);
+  expect(note).toContain(`${width} pixels wide instead of 800`);
 });
 
 test('what cannot fit at all is refused in one sentence', async () => {
@@ -136,7 +136,7 @@ test('a file that is already there is left as it was, unless it may be replaced'
   await expectRefused(writeStill(order(path)), 'file-exists', /already there/);
   expect(readFileSync(path, 'utf8')).toBe('mine');
   expect(readdirSync(folder)).toEqual(['still.png']);
-  await writeStill(order(path, { overwrite: true }));
+  await writeStill(order(path, { overwrite: true, width: 800 }));
   expect((await sharp(readFileSync(path)).metadata()).format).toBe('png');
   expect(readdirSync(folder)).toEqual(['still.png']);
 });
@@ -161,7 +161,7 @@ test('a picture that is not the size it claims is our own mistake', async () => 
 });
 
 test('a name in letters the type face lacks is told', async () => {
-  const one = order('', { panels: 1 });
+  const one = order('', { panels: 1, width: 800 });
   const named = (firstName: string) => ({
     ...one,
     rows: one.rows.map((row) => ({
