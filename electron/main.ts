@@ -10,7 +10,6 @@ import type { DecodePass } from '../core/time/settle-index.ts';
 import type { Settings } from '../core/model/settings.ts';
 import { registerFonts } from '../core/sheet/fonts.ts';
 import { readSoundEnvelope } from '../core/video/decode/sound-envelope.ts';
-import { serveClips } from './clip-protocol.ts';
 import { ClipSounds } from './clip-sounds.ts';
 import { closeNetwork } from './closed-network.ts';
 import { endProgram } from './end-program.ts';
@@ -26,9 +25,8 @@ import { KeptInBook } from './kept-in-book.ts';
 import { Leaving } from './leaving.ts';
 import { rememberFfmpeg } from './remember-ffmpeg.ts';
 import { setMenu } from './menu.ts';
-import { inspectedFacts, openBookClip, servedFacts } from './open-book-clip.ts';
+import { inspectedFacts, servedFacts } from './served-facts.ts';
 import { openBookAtStart } from './open-book-at-start.ts';
-import { OpenClips } from './open-clips.ts';
 import { WINDOW_ORIGIN } from './origins.ts';
 import { choosePlaces } from './places.ts';
 import { registerSchemes } from './schemes.ts';
@@ -69,7 +67,6 @@ async function start(): Promise<void> {
   let window: BrowserWindow | null = null;
   const findFfmpeg = rememberFfmpeg();
   const granted = new GrantedPaths();
-  const openClips = new OpenClips((clipId) => openBookClip(book, clipId, findFfmpeg));
   const sounds = new ClipSounds(async (clipId, signal) =>
     readSoundEnvelope(await clipPath(book, clipId), book.clipIndex(clipId), { ffmpeg: await findFfmpeg(), signal }),
   );
@@ -114,8 +111,6 @@ async function start(): Promise<void> {
       if (settled === null) return;
       if (settled.changed) {
         await readers.close(clipId);
-        // Pictures are kept under the number of their frame.
-        await session.defaultSession.clearCache();
         await show(clipId);
       }
       if (window !== null) sendClipSettled(window.webContents, { clipId, ...settled });
@@ -127,9 +122,8 @@ async function start(): Promise<void> {
 
   // Whoever removes a file waits until nothing reads it.
   const readers = {
-    close: async (clipId: string) =>
-      void (await Promise.all([openClips.close(clipId), frames.close(clipId), sounds.close(clipId)])),
-    closeAll: async () => void (await Promise.all([openClips.closeAll(), frames.closeAll(), sounds.closeAll()])),
+    close: async (clipId: string) => void (await Promise.all([frames.close(clipId), sounds.close(clipId)])),
+    closeAll: async () => void (await Promise.all([frames.closeAll(), sounds.closeAll()])),
   };
   const clearTraces = (): Promise<void> => clearTracesOutside({ book, frames, session: session.defaultSession, log });
 
@@ -137,10 +131,6 @@ async function start(): Promise<void> {
   app.on('web-contents-created', (_event, contents) => guardContents(contents));
   guardSession(session.defaultSession, (url) => log.write('refused', url.slice(0, 200)));
   serveWindowFiles(session.defaultSession, join(import.meta.dirname, '..', 'renderer'));
-  serveClips(session.defaultSession, {
-    picture: (request) => openClips.picture(request),
-    onFault: (url, cause) => log.write(url, cause),
-  });
   const stopAnswering = answerWindow({
     windowOrigin: WINDOW_ORIGIN,
     onDroppedFile: (path) => granted.grantFile(path),
@@ -201,7 +191,7 @@ async function start(): Promise<void> {
     try {
       closing.abort();
       await jobs.cancelAll();
-      await Promise.all([openClips.end(), frames.end(), sounds.end()]);
+      await Promise.all([frames.end(), sounds.end()]);
       stopAnswering();
       book.close();
     } catch (cause) {

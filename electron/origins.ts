@@ -1,10 +1,8 @@
-/** Where pages and pictures of the program come from. No Electron in here, so that tests read it in plain Node. */
+/** Where pages of the program come from. No Electron in here, so that tests read it in plain Node. */
 
 /** The window's own page and files: `baybook://window/index.html`. */
 export const WINDOW_ORIGIN = 'baybook://window';
 export const WINDOW_SCHEME = 'baybook';
-/** Frames of clips: `clip://frame/<clip id>/<index>`. */
-export const CLIP_SCHEME = 'clip';
 
 /** What a page in the window may ask the network stack for; everything else is refused (window.ts). */
-export const OWN_PROTOCOLS: ReadonlySet<string> = new Set([`${WINDOW_SCHEME}:`, `${CLIP_SCHEME}:`, 'blob:', 'data:']);
+export const OWN_PROTOCOLS: ReadonlySet<string> = new Set([`${WINDOW_SCHEME}:`, 'blob:', 'data:']);

@@ -4,7 +4,7 @@ import type { Session } from 'electron';
 import { WINDOW_ORIGIN, WINDOW_SCHEME } from './origins.ts';
 
 /**
- * What the page may do, in the browser's own terms: its own files, pictures of clips, nothing from anywhere else, no
+ * What the page may do, in the browser's own terms: its own files, nothing from anywhere else, no
  * code made from text. Styles are allowed inline because the widget library adds its own style element.
  */
 const CONTENT_SECURITY_POLICY = [
@@ -12,8 +12,8 @@ const CONTENT_SECURITY_POLICY = [
   "script-src 'self'",
   "style-src 'self' 'unsafe-inline'",
   "font-src 'self' data:",
-  "img-src 'self' clip: blob: data:",
-  "connect-src 'self' clip:",
+  "img-src 'self' blob: data:",
+  "connect-src 'self'",
   "worker-src 'self'",
   "base-uri 'none'",
   "form-action 'none'",

@@ -81,11 +81,6 @@ export function giveMemoryBack(): void {
   window.baybook.giveMemoryBack();
 }
 
-/** Where the exact picture of a frame is fetched that lies still. */
-export function frameUrl(clipId: string, index: number): string {
-  return `clip://frame/${clipId}/${String(index)}`;
-}
-
 /** Has the program start the frame server, where it does not run, and send the page a port to it. */
 export async function connectFrames(): Promise<void> {
   await ask('frames/connect', null);

@@ -1,3 +1,6 @@
+/** `proxy`: small, soon, for the eye on its way. `sharp`: the exact frame, the only one that is measured on. */
+export type PictureQuality = 'proxy' | 'sharp';
+
 /** How the bytes of a picture are to be read, when it travels undecoded or raw. */
 export interface PictureLayout {
   /**

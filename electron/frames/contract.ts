@@ -1,5 +1,5 @@
 import type { ErrorCode } from '../../core/model/errors.ts';
-import type { PictureLayout } from '../../core/model/picture-layout.ts';
+import type { PictureLayout, PictureQuality } from '../../core/model/picture-layout.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import type { DecodePass } from '../../core/time/settle-index.ts';
 import type { ClipSource } from '../../core/video/index/clip-source.ts';
@@ -13,9 +13,6 @@ import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
 /** The page sends itself this, with the port, when it comes (see preload.ts). */
 export type FramesPortMessage = 'baybook:frames-port';
 
-/** `proxy`: small, soon. `sharp`: the exact frame. */
-export type PictureQuality = 'proxy' | 'sharp';
-
 export type FromWindow =
   /** Answered by `picture` or `none` with the same id. A newer quality for the same clip may cancel an older one. */
   | {
@@ -24,6 +21,8 @@ export type FromWindow =
       readonly clip: string;
       readonly frame: number;
       readonly quality: PictureQuality;
+      /** By itself, as for a cell of the sheet: nothing is made around it, and what stands ready for the hand stays. */
+      readonly single: boolean;
     }
   /** The answer is not needed any more; none may come. */
   | { readonly type: 'drop'; readonly id: number }

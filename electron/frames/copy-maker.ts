@@ -68,6 +68,11 @@ export class CopyMaker {
     return this.#entries.get(clip)?.copy ?? null;
   }
 
+  /** Resolves when it is known whether there is a copy of the clip; never rejects. */
+  async opened(clip: string): Promise<void> {
+    await this.#entries.get(clip)?.opening.catch(() => undefined);
+  }
+
   /** Whether the copy of a clip is being made or waits for that. */
   isBusy(clip: string): boolean {
     const doing = this.#entries.get(clip)?.doing;

@@ -101,14 +101,17 @@ export class FrameDesk {
     else this.#makers.setMaking(message.clip, message.make);
   }
 
-  async #answer({ id, clip, frame, quality }: FromWindow & { readonly type: 'want' }): Promise<void> {
+  async #answer({ id, clip, frame, quality, single }: FromWindow & { readonly type: 'want' }): Promise<void> {
     const window = this.#window;
     const control = new AbortController();
     this.#requests.set(id, control);
     try {
       const served = this.#clips.get(clip);
       if (served === undefined) throw new AppError('no-such-record', 'This clip is not open.');
-      const { layout, data } = await served.picture(frame, quality, control.signal);
+      if (single) await this.#makers.opened(clip);
+      const { layout, data } = await (single
+        ? served.single(frame, quality, control.signal)
+        : served.picture(frame, quality, control.signal));
       // A port would copy all of a shared buffer for the part that is meant.
       const own = data.byteLength === data.buffer.byteLength ? data : data.slice();
       if (!control.signal.aborted) window?.({ type: 'picture', id, layout, data: own });

@@ -1,12 +1,16 @@
 import { stat } from 'node:fs/promises';
 import { AppError } from '../../core/model/errors.ts';
+import type { PictureQuality } from '../../core/model/picture-layout.ts';
 import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import { FrameCache } from '../../core/video/decode/frame-cache.ts';
+import { layoutOf } from '../../core/video/decode/layout-of.ts';
+import { decodeStill } from '../../core/video/decode/read-still.ts';
 import { openFrameWindow } from '../../core/video/decode/frame-window.ts';
 import type { FrameWindow, WindowPicture } from '../../core/video/decode/frame-window.ts';
 import type { ClipProxy } from '../../core/video/proxy/proxy-store.ts';
 import { proxyLayout } from '../../core/video/proxy/proxy-encoder.ts';
-import type { PictureQuality, ServedFacts } from './contract.ts';
+import type { ServedFacts } from './contract.ts';
+import { PictureQueue } from './picture-queue.ts';
 
 /** Bytes kept over all clips: some seconds of proxy pictures, and the sharp frames around where a coach looks. */
 const PROXY_BYTES = 24 * 1024 * 1024;
@@ -14,12 +18,17 @@ const SHARP_BYTES = 112 * 1024 * 1024;
 const proxyCache = new FrameCache(PROXY_BYTES);
 const sharpCache = new FrameCache(SHARP_BYTES);
 
+/** Pictures made by themselves at the same time, over all clips; ffmpeg itself works on several cores. */
+const singles = new PictureQueue(2);
+
 /** One clip that pictures are wanted of: from its proxy where that has them, else from ffmpeg on the clip itself. */
 export class ServedClip {
   readonly facts: ServedFacts;
   readonly #ffmpeg: Ffmpeg;
   readonly #copy: () => ClipProxy | null;
   #windows: Readonly<Record<PictureQuality, FrameWindow>>;
+  readonly #closing = new AbortController();
+  readonly #making = new Set<Promise<unknown>>();
 
   /** `copy` gives the proxy, which may still be growing, or null while there is none. */
   constructor(facts: ServedFacts, ffmpeg: Ffmpeg, copy: () => ClipProxy | null) {
@@ -48,6 +57,19 @@ export class ServedClip {
     return window.frame(frame, { signal });
   }
 
+  /**
+   * The picture of one frame alone, without those around it and without a word to what stands ready. @throws AppError as
+   * `picture`, and as `decodeStill`.
+   */
+  async single(frame: number, quality: PictureQuality, dropped: AbortSignal): Promise<WindowPicture> {
+    const kept = (quality === 'proxy' ? await this.#fromCopy(frame) : null) ?? this.#windows[quality].kept(frame);
+    if (kept !== null) return kept;
+    const signal = AbortSignal.any([dropped, this.#closing.signal]);
+    const made = singles.ask({ urgent: quality === 'proxy', signal }, () => this.#decode(frame, quality, signal));
+    this.#making.add(made);
+    return made.finally(() => this.#making.delete(made));
+  }
+
   /** Lets go of what stands ready; pictures may be asked for again. */
   async rest(): Promise<void> {
     const { proxy, sharp } = this.#windows;
@@ -56,7 +78,8 @@ export class ServedClip {
   }
 
   async close(): Promise<void> {
-    await Promise.all([this.#windows.proxy.close(), this.#windows.sharp.close()]);
+    this.#closing.abort();
+    await Promise.all([this.#windows.proxy.close(), this.#windows.sharp.close(), Promise.allSettled(this.#making)]);
   }
 
   #openWindows(): Readonly<Record<PictureQuality, FrameWindow>> {
@@ -74,6 +97,21 @@ export class ServedClip {
     if (pts === undefined || copy === null || !copy.has(pts)) return null;
     const data = await copy.read(pts);
     return data === null ? null : { layout: proxyLayout(this.facts.index), data };
+  }
+
+  async #decode(frame: number, quality: PictureQuality, signal: AbortSignal): Promise<WindowPicture> {
+    await this.#requireUnchanged();
+    const { index, source } = this.facts;
+    const layout = layoutOf(quality, index, source);
+    const still = await decodeStill(source, index, frame, { ffmpeg: this.#ffmpeg, as: layout.kind, signal });
+    if (still === null)
+      throw new AppError(
+        'no-such-frame',
+        `There is no frame ${frame}; the clip has frames 0 to ${index.frames.length - 1}.`,
+      );
+    const picture = { layout, data: still.data };
+    this.#windows[quality].keep(frame, picture);
+    return picture;
   }
 
   async #requireUnchanged(): Promise<void> {

@@ -260,10 +260,3 @@ export interface BaybookBridge {
   /** Frees what the page does not use any more. Slow: for when all clips were closed. */
   giveMemoryBack(): void;
 }
-
-/**
- * Frames that lie still come over an own protocol: `clip://frame/<clip id>/<index>` is the exact picture (PNG, upright,
- * square pixels). An answer that is no picture has a status of 404 (no such clip or frame) or 500, the sentence as text,
- * and its code in the header `x-baybook-code`. For moving through a clip there is the frame server (frames/contract.ts).
- */
-export type FrameUrl = `clip://frame/${string}/${number}`;

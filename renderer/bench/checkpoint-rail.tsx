@@ -77,7 +77,7 @@ function RailRow(props: { readonly clip: BookClip; readonly index: ClipIndex; re
     <div className={styles.checkpoint} data-here={here}>
       <button type="button" className={styles.go} onClick={() => goTo(named.index)}>
         <div className={styles.thumb}>
-          <Still clip={clip} index={named.index} marks={null} look="plain" />
+          <Still clip={clip} index={named.index} marks={null} look="plain" quality="proxy" />
         </div>
         <div>
           <strong>{label}</strong>

@@ -1,13 +1,8 @@
 import { AppError } from '../../core/model/errors.ts';
 import { createStore } from '../shell/state/store.ts';
 import type { Store } from '../shell/state/store.ts';
-import type {
-  CopyState,
-  FramesPortMessage,
-  FromWindow,
-  PictureQuality,
-  ToWindow,
-} from '../../electron/frames/contract.ts';
+import type { PictureQuality } from '../../core/model/picture-layout.ts';
+import type { CopyState, FramesPortMessage, FromWindow, ToWindow } from '../../electron/frames/contract.ts';
 import { createPictureDecoder } from './decode-picture.ts';
 import type { PictureDecoder } from './decode-picture.ts';
 
@@ -18,6 +13,8 @@ export interface FrameFeed {
    * server answered with, or with the signal's reason.
    */
   picture(clip: string, frame: number, quality: PictureQuality, signal: AbortSignal): Promise<ImageBitmap>;
+  /** The same by itself, as for a cell: what stands ready around the frame that a hand moves from is left alone. */
+  single(clip: string, frame: number, quality: PictureQuality, signal: AbortSignal): Promise<ImageBitmap>;
   /** The clip is not looked at any more. */
   leave(clip: string): void;
   /** Stops the making of a clip's proxy, or lets it go on. */
@@ -41,10 +38,9 @@ export interface FrameFeedOptions {
   readonly onStopped: (listener: () => void) => unknown;
 }
 
-interface PictureRequest {
-  readonly clip: string;
-  readonly frame: number;
-  readonly quality: PictureQuality;
+type Asked = Pick<FromWindow & { readonly type: 'want' }, 'clip' | 'frame' | 'quality' | 'single'>;
+
+interface PictureRequest extends Asked {
   /** How often the program was asked to open the clip for it. */
   shown: number;
   readonly resolve: (picture: ImageBitmap) => void;
@@ -54,13 +50,20 @@ interface PictureRequest {
 const PORT_MESSAGE: FramesPortMessage = 'baybook:frames-port';
 /** After these the program looks closer: the file may have moved, or the frame server may be a new one. */
 const LOOK_AGAIN = new Set(['no-such-record', 'clip-moved', 'clip-changed']);
+/** A single picture is called off with its clip, which may be opened anew at once. */
+const LOOK_AGAIN_SINGLE = new Set([...LOOK_AGAIN, 'cancelled']);
 const MOST_LOOKS = 3;
 /** The program's message to the frame server and ours travel different ways; ours waits a little, ms. */
 const LATER = 30;
 
+/** In place of a clip. */
+const SINGLE = Symbol('single');
+/** How long after its last picture the decoder of single ones is given back, ms. */
+const SINGLE_IDLE_MS = 5000;
+
 export function createFrameFeed(options: FrameFeedOptions): FrameFeed {
   const requests = new Map<number, PictureRequest>();
-  const decoders = new Map<string, PictureDecoder>();
+  const decoders = new Map<string | typeof SINGLE, PictureDecoder>();
   const arrivals = new Set<(clip: string, frame: number) => void>();
   const startsAgain = new Set<() => void>();
   const copies = createStore<Readonly<Record<string, CopyState>>>({});
@@ -69,6 +72,7 @@ export function createFrameFeed(options: FrameFeedOptions): FrameFeed {
   /** It died too often: nothing is asked of it until somebody says so, or the program starts it for another clip. */
   let stopped = false;
   let last = 0;
+  let resting: ReturnType<typeof setTimeout> | null = null;
 
   window.addEventListener('message', (event: MessageEvent<unknown>) => {
     const [opened] = event.ports;
@@ -78,7 +82,7 @@ export function createFrameFeed(options: FrameFeedOptions): FrameFeed {
     stopped = false;
     opened.onmessage = ({ data }: MessageEvent<ToWindow>) => hear(data);
     // A frame server that was started anew knows nothing of what was asked before.
-    for (const [id, quality] of requests) send({ type: 'want', id, ...asked(quality) });
+    for (const [id, request] of requests) send({ type: 'want', id, ...asked(request) });
   });
 
   function send(message: FromWindow): void {
@@ -96,7 +100,7 @@ export function createFrameFeed(options: FrameFeedOptions): FrameFeed {
   }
 
   function rejectAll(error: unknown): void {
-    for (const quality of requests.values()) quality.reject(error);
+    for (const request of requests.values()) request.reject(error);
     requests.clear();
   }
 
@@ -121,67 +125,84 @@ export function createFrameFeed(options: FrameFeedOptions): FrameFeed {
       copies.update((all) => ({ ...all, [message.clip]: message.state }));
       return;
     }
-    const quality = requests.get(message.id);
-    if (quality === undefined) return;
+    const request = requests.get(message.id);
+    if (request === undefined) return;
     if (message.type === 'none') {
-      refused(message.id, quality, new AppError(message.code, message.sentence));
+      refused(message.id, request, new AppError(message.code, message.sentence));
       return;
     }
     requests.delete(message.id);
-    for (const listener of arrivals) listener(quality.clip, quality.frame);
-    decoderOf(quality.clip).decode(message.layout, message.data).then(quality.resolve, quality.reject);
+    if (!request.single) for (const listener of arrivals) listener(request.clip, request.frame);
+    decoderOf(request.single ? SINGLE : request.clip)
+      .decode(message.layout, message.data)
+      .then(request.resolve, request.reject);
+    if (request.single) restLater();
   }
 
-  function refused(id: number, quality: PictureRequest, error: AppError): void {
-    if (!LOOK_AGAIN.has(error.code) || quality.shown >= MOST_LOOKS) {
+  function refused(id: number, request: PictureRequest, error: AppError): void {
+    const again = request.single ? LOOK_AGAIN_SINGLE : LOOK_AGAIN;
+    if (!again.has(error.code) || request.shown >= MOST_LOOKS) {
       requests.delete(id);
-      quality.reject(error);
+      request.reject(error);
       return;
     }
-    quality.shown += 1;
-    options.show(quality.clip).then(
-      () => setTimeout(() => requests.has(id) && send({ type: 'want', id, ...asked(quality) }), LATER),
+    request.shown += 1;
+    options.show(request.clip).then(
+      () => setTimeout(() => requests.has(id) && send({ type: 'want', id, ...asked(request) }), LATER),
       (cause: unknown) => {
         requests.delete(id);
-        quality.reject(cause);
+        request.reject(cause);
       },
     );
   }
 
-  function decoderOf(clip: string): PictureDecoder {
+  /** Single pictures share one, so that it stays when a clip is left. */
+  function decoderOf(clip: string | typeof SINGLE): PictureDecoder {
     const decoder = decoders.get(clip) ?? createPictureDecoder();
     decoders.set(clip, decoder);
     return decoder;
   }
 
+  function restLater(): void {
+    if (resting !== null) clearTimeout(resting);
+    resting = setTimeout(() => {
+      decoders.get(SINGLE)?.rest();
+      decoders.delete(SINGLE);
+    }, SINGLE_IDLE_MS);
+  }
+
+  function ask(wanted: Asked, signal: AbortSignal): Promise<ImageBitmap> {
+    return new Promise<ImageBitmap>((resolve, reject) => {
+      if (signal.aborted) return reject(signal.reason);
+      if (stopped) return reject(noMorePictures());
+      const id = (last += 1);
+      const drop = (): void => {
+        if (requests.delete(id)) send({ type: 'drop', id });
+        reject(signal.reason);
+      };
+      signal.addEventListener('abort', drop, { once: true });
+      const settle = (then: () => void): void => {
+        signal.removeEventListener('abort', drop);
+        then();
+      };
+      requests.set(id, {
+        ...wanted,
+        shown: 0,
+        resolve(picture) {
+          // Dropped while it was decoded: nobody will close it.
+          if (signal.aborted) picture.close();
+          settle(() => resolve(picture));
+        },
+        reject: (error) => settle(() => reject(error)),
+      });
+      send({ type: 'want', id, ...wanted });
+    });
+  }
+
   return {
     copies,
-    picture(clip, frame, quality, signal) {
-      return new Promise<ImageBitmap>((resolve, reject) => {
-        if (signal.aborted) return reject(signal.reason);
-        if (stopped) return reject(noMorePictures());
-        const id = (last += 1);
-        const drop = (): void => {
-          if (requests.delete(id)) send({ type: 'drop', id });
-          reject(signal.reason);
-        };
-        signal.addEventListener('abort', drop, { once: true });
-        const settle = (then: () => void): void => {
-          signal.removeEventListener('abort', drop);
-          then();
-        };
-        requests.set(id, {
-          ...{ clip, frame, quality, shown: 0 },
-          resolve(picture) {
-            // Dropped while it was decoded: nobody will close it.
-            if (signal.aborted) picture.close();
-            settle(() => resolve(picture));
-          },
-          reject: (error) => settle(() => reject(error)),
-        });
-        send({ type: 'want', id, clip, frame, quality });
-      });
-    },
+    picture: (clip, frame, quality, signal) => ask({ clip, frame, quality, single: false }, signal),
+    single: (clip, frame, quality, signal) => ask({ clip, frame, quality, single: true }, signal),
     leave(clip) {
       decoders.get(clip)?.rest();
       decoders.delete(clip);
@@ -216,6 +237,6 @@ function noMorePictures(): AppError {
   );
 }
 
-function asked({ clip, frame, quality }: PictureRequest): Pick<PictureRequest, 'clip' | 'frame' | 'quality'> {
-  return { clip, frame, quality };
+function asked({ clip, frame, quality, single }: PictureRequest): Asked {
+  return { clip, frame, quality, single };
 }

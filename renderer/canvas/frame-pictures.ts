@@ -1,11 +1,9 @@
+import type { PictureQuality } from '../../core/model/picture-layout.ts';
 import { PictureShelf } from './picture-shelf.ts';
 import type { Picture } from './picture-shelf.ts';
 
-/** `proxy`: small, for the eye on its way. `sharp`: the exact frame, the only one that is measured on. */
-export type Quality = 'proxy' | 'sharp';
-
 /** Brings the picture of one frame; stops early when `signal` fires. */
-export type LoadPicture<P extends Picture> = (index: number, quality: Quality, signal: AbortSignal) => Promise<P>;
+export type LoadPicture<P extends Picture> = (index: number, quality: PictureQuality, signal: AbortSignal) => Promise<P>;
 
 /** A request for a picture. The keeper answers by `show`, first with the proxy picture, later with the sharp one. */
 export interface FramePictures {
@@ -29,7 +27,7 @@ export interface FramePicturesOptions<P extends Picture> {
   readonly frameCount: number;
   readonly load: LoadPicture<P>;
   /** Called with a picture that stays open until the next call. */
-  readonly show: (picture: P, index: number, quality: Quality) => void;
+  readonly show: (picture: P, index: number, quality: PictureQuality) => void;
   /** The frame has no picture; what is shown is another frame's. */
   readonly failed: (error: unknown, index: number) => void;
   /** How long a frame must rest before its sharp picture is fetched, in milliseconds. */
@@ -63,7 +61,7 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
   let held = false;
   let closed = false;
 
-  function present(picture: P, index: number, quality: Quality): void {
+  function present(picture: P, index: number, quality: PictureQuality): void {
     onScreen = picture;
     show(picture, index, quality);
   }

@@ -1,4 +1,4 @@
-import type { Quality } from './frame-pictures.ts';
+import type { PictureQuality } from '../../core/model/picture-layout.ts';
 
 /**
  * Which frame's picture is on the bench, told by whoever paints it. A held key waits for it, so that no frame of a run is
@@ -8,7 +8,7 @@ export interface ShownPicture {
   readonly clip: string;
   readonly index: number;
   /** `none`: there is no picture of this frame. */
-  readonly quality: Quality | 'none';
+  readonly quality: PictureQuality | 'none';
 }
 
 let shown: ShownPicture | null = null;

@@ -1,76 +1,110 @@
-import { loadPicture } from './load-picture.ts';
+import { LRUCache } from 'lru-cache';
+import type { PictureQuality } from '../../core/model/picture-layout.ts';
+import type { FrameFeed } from './frame-feed.ts';
+import { REST_MS } from './frame-pictures.ts';
 
-/** Small pictures are kept this wide at most, in pixels: enough for the cropped cells of the sheet. */
+/** Pictures are kept this wide at most, in pixels: enough for the cropped cells of the sheet. */
 const LARGEST_WIDTH = 1280;
-/** Then and now, two views, eight checkpoints are 32; about 4 MB each. */
-const KEPT = 48;
-/** Asked for at the same time; the program makes no more at once, and what waits here can still be called off. */
-const AT_ONCE = 2;
+const BYTES_A_PIXEL = 4;
+/** Then and now, two views, eight checkpoints are 32 pictures; of 1280 x 720 this is 48. */
+const KEPT_BYTES = 48 * 1280 * 720 * BYTES_A_PIXEL;
 
-interface PictureRequest {
-  readonly url: string;
-  readonly width: number;
-  readonly signal: AbortSignal;
-  readonly answer: (picture: ImageBitmap) => void;
-  readonly refuse: (error: unknown) => void;
+/** A frame of a clip, and whether the small picture of it is enough. */
+export interface StillFrame {
+  readonly clip: string;
+  readonly frame: number;
+  readonly quality: PictureQuality;
 }
 
-const kept = new Map<string, ImageBitmap>();
-const waiting: PictureRequest[] = [];
-let running = 0;
+/** A picture that is lent: it is closed when it is old, and has then no width. */
+export interface ShownStill {
+  readonly of: Pick<StillFrame, 'clip' | 'frame'>;
+  readonly picture: ImageBitmap;
+  readonly quality: PictureQuality;
+}
 
-/**
- * A frame as a small picture, kept for the next time it is shown. The picture is lent: it is closed here when it is old, at
- * the earliest after `KEPT` others were asked for, so it must be drawn when it comes and not held.
- */
-export function loadStill(url: string, pictureWidth: number, signal: AbortSignal): Promise<ImageBitmap> {
-  const known = kept.get(url);
-  if (known !== undefined) return Promise.resolve(known);
-  return new Promise((answer, refuse) => {
-    waiting.push({ url, width: Math.min(LARGEST_WIDTH, pictureWidth), signal, answer, refuse });
-    startNext();
+export interface StillPictures {
+  /**
+   * Brings the picture of a frame that lies still: the small one at once, the sharp one in its place once the frame rests.
+   * `failed` is called when there is none. Returns how to stop.
+   */
+  follow(wanted: StillFrame, show: (still: ShownStill) => void, failed: (error: unknown) => void): () => void;
+  /** Forgets the pictures of a clip whose frames have other numbers now; what is drawn of them stays until drawn anew. */
+  forget(clip: string): void;
+}
+
+/** Pictures of cells and thumbnails by way of the frame server, kept for the next time they are shown. */
+export function createStillPictures(feed: Pick<FrameFeed, 'single' | 'onStartAgain'>): StillPictures {
+  const kept = new LRUCache<string, ShownStill>({
+    maxSize: KEPT_BYTES,
+    sizeCalculation: ({ picture: { width, height } }) => Math.max(1, width * height * BYTES_A_PIXEL),
+    dispose: ({ picture }) => picture.close(),
   });
-}
 
-/** Forgets the pictures of a clip whose frames have other numbers now; what is drawn of them stays until drawn anew. */
-export function forgetStills(clipId: string): void {
-  for (const [url, picture] of kept)
-    if (url.includes(`/${clipId}/`)) {
-      kept.delete(url);
-      picture.close();
-    }
-}
-
-function startNext(): void {
-  if (running >= AT_ONCE) return;
-  const request = waiting.shift();
-  if (request === undefined) return;
-  if (request.signal.aborted) {
-    request.refuse(request.signal.reason);
-    startNext();
-    return;
+  async function bring(wanted: StillFrame, quality: PictureQuality, signal: AbortSignal): Promise<ShownStill> {
+    const { clip, frame } = wanted;
+    const came = await feed.single(clip, frame, quality, signal);
+    const picture = came.width > LARGEST_WIDTH ? await narrowed(came) : came;
+    const still = { of: { clip, frame }, picture, quality };
+    kept.set(keyOf(clip, frame), still);
+    return still;
   }
-  running += 1;
-  fetchStill(request)
-    .then(request.answer, request.refuse)
-    .finally(() => {
-      running -= 1;
-      startNext();
-    });
+
+  return {
+    follow(wanted, show, failed) {
+      let control = new AbortController();
+      const load = async (signal: AbortSignal): Promise<void> => {
+        let still = kept.get(keyOf(wanted.clip, wanted.frame)) ?? null;
+        // One that cannot be made: the sharp picture, where it is wanted, says why.
+        still ??= await bring(wanted, 'proxy', signal).catch((error: unknown) => {
+          if (signal.aborted || wanted.quality === 'proxy') throw error;
+          return null;
+        });
+        if (signal.aborted) return;
+        if (still !== null) show(still);
+        if (wanted.quality === 'proxy' || still?.quality === 'sharp') return;
+        await new Promise((resolve) => setTimeout(resolve, REST_MS));
+        try {
+          const sharp = await bring(wanted, 'sharp', signal);
+          if (!signal.aborted) show(sharp);
+        } catch (error) {
+          // The small picture is the same frame; the bench says what is wrong with the clip.
+          if (still === null) throw error;
+        }
+      };
+      const begin = (): void => {
+        const { signal } = control;
+        load(signal).catch((error: unknown) => {
+          if (!signal.aborted) failed(error);
+        });
+      };
+      begin();
+      const stopWaiting = feed.onStartAgain(() => {
+        control.abort();
+        control = new AbortController();
+        begin();
+      });
+      return () => {
+        stopWaiting();
+        control.abort();
+      };
+    },
+    forget(clip) {
+      for (const [key, still] of kept.entries()) if (still.of.clip === clip) kept.delete(key);
+    },
+  };
 }
 
-async function fetchStill({ url, width }: PictureRequest): Promise<ImageBitmap> {
-  const known = kept.get(url);
-  if (known !== undefined) return known;
-  // Once begun it is finished and kept: the program makes it anyway.
-  const picture = await loadPicture(url, NEVER, width);
-  kept.set(url, picture);
-  const [oldest] = kept;
-  if (kept.size > KEPT && oldest !== undefined) {
-    kept.delete(oldest[0]);
-    oldest[1].close();
+async function narrowed(picture: ImageBitmap): Promise<ImageBitmap> {
+  // Colours are taken as they stand: both qualities come from the same conversion.
+  const size = { resizeWidth: LARGEST_WIDTH, resizeQuality: 'high', colorSpaceConversion: 'none' } as const;
+  try {
+    return await createImageBitmap(picture, size);
+  } finally {
+    picture.close();
   }
-  return picture;
 }
 
-const NEVER = new AbortController().signal;
+function keyOf(clip: string, frame: number): string {
+  return `${clip}/${String(frame)}`;
+}

@@ -2,14 +2,16 @@ import { useEffect, useRef, useState } from 'react';
 import type { RefObject } from 'react';
 import type { BookClip } from '../../core/model/book.ts';
 import type { FrameMarks } from '../../core/model/mark.ts';
+import type { PictureQuality } from '../../core/model/picture-layout.ts';
 import { carriedIds } from '../../core/model/swing.ts';
 import type { Box } from '../../core/painting/box.ts';
 import { drawListOf } from '../../core/painting/draw-list.ts';
 import { labelTextsOf } from '../../core/painting/mark-labels.ts';
 import type { Style } from '../../core/painting/styles.ts';
 import { paint } from '../../core/painting/paint.ts';
-import { frameUrl } from '../api.ts';
-import { loadStill } from '../canvas/still-pictures.ts';
+import type { ShownStill } from '../canvas/still-pictures.ts';
+import { tellTrouble } from '../shell/state/messages.ts';
+import { TRY_AGAIN, isStopped, stills } from './feed.ts';
 import styles from './still.module.css';
 
 export interface StillProps {
@@ -17,6 +19,8 @@ export interface StillProps {
   readonly index: number;
   readonly marks: FrameMarks | null;
   readonly look: Style;
+  /** `proxy` where the picture is so small that the sharp one would look the same. */
+  readonly quality?: PictureQuality;
   /** Whether the numbers of shapes stand beside them. */
   readonly labelled?: boolean;
   /** The part that is shown, in picture coordinates; without it the whole. */
@@ -25,29 +29,34 @@ export interface StillProps {
   readonly boxRef?: RefObject<HTMLDivElement | null>;
 }
 
-/** A small live picture of a frame with what is marked on it. */
-export function Still({ clip, index, marks, look, labelled = false, crop = null, boxRef }: StillProps) {
+/**
+ * A small live picture of a frame with what is marked on it. The canvas says what it shows: `data-still` (proxy or sharp)
+ * and `data-frame`.
+ */
+export function Still(props: StillProps) {
+  const { clip, index, marks, look, quality = 'sharp', labelled = false, crop = null, boxRef } = props;
   const canvasRef = useRef<HTMLCanvasElement>(null);
-  const [picture, setPicture] = useState<ImageBitmap | null>(null);
+  const [still, setStill] = useState<ShownStill | null>(null);
+  /** How often a picture was asked for that had been closed since it came. */
+  const [again, setAgain] = useState(0);
   const [width, setWidth] = useState(0);
   const [failed, setFailed] = useState(false);
   const near = useNear(canvasRef);
 
   useEffect(() => {
     if (!near) return;
-    const controller = new AbortController();
-    loadStill(frameUrl(clip.id, index), clip.width, controller.signal).then(
-      (loaded) => {
-        if (controller.signal.aborted) return;
+    return stills.follow(
+      { clip: clip.id, frame: index, quality },
+      (came) => {
         setFailed(false);
-        setPicture(loaded);
+        setStill(came);
       },
-      () => {
-        if (!controller.signal.aborted) setFailed(true);
+      (error) => {
+        setFailed(true);
+        if (isStopped(error)) tellTrouble(error, TRY_AGAIN);
       },
     );
-    return () => controller.abort();
-  }, [near, clip.id, clip.width, index]);
+  }, [near, clip.id, index, quality, again]);
 
   useEffect(() => {
     const canvas = canvasRef.current;
@@ -59,8 +68,17 @@ export function Still({ clip, index, marks, look, labelled = false, crop = null,
 
   useEffect(() => {
     const canvas = canvasRef.current;
-    const context = canvas?.getContext('2d', { alpha: false }) ?? null;
-    if (canvas === null || context === null || width === 0 || picture === null || picture.width === 0) return;
+    if (canvas === null || width === 0 || still === null) return;
+    const { of, picture } = still;
+    // Another frame's picture under this frame's marks would be a lie.
+    if (of.clip !== clip.id || of.frame !== index) return;
+    if (picture.width === 0) {
+      setAgain((times) => times + 1);
+      return;
+    }
+    // Not before there is something to draw: a canvas with a context is black.
+    const context = canvas.getContext('2d', { alpha: false });
+    if (context === null) return;
     const ratio = window.devicePixelRatio;
     const part = crop ?? { x: 0, y: 0, width: clip.width, height: clip.height };
     const scale = (width * ratio) / part.width;
@@ -69,12 +87,14 @@ export function Still({ clip, index, marks, look, labelled = false, crop = null,
     context.setTransform(scale, 0, 0, scale, -part.x * scale, -part.y * scale);
     context.imageSmoothingQuality = 'high';
     context.drawImage(picture, 0, 0, clip.width, clip.height);
+    canvas.dataset['still'] = still.quality;
+    canvas.dataset['frame'] = String(index);
     if (marks === null) return;
     const labels = labelled ? labelTextsOf(marks, clip) : {};
     const quiet = carriedIds(clip, index);
     const items = drawListOf(marks, { look, width: clip.width, height: clip.height, labels, quiet });
     paint(context, items, { scale, unit: ratio * strokeFor(width), visible: part });
-  }, [picture, width, marks, look, labelled, crop, clip, index]);
+  }, [still, width, marks, look, labelled, crop, clip, index]);
 
   const shape = crop ?? clip;
   return (

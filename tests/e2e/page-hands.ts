@@ -60,31 +60,3 @@ export async function handOver(page: Page, path: string): Promise<string | null>
     return file === undefined ? null : window.baybook.pathOfDroppedFile(file);
   });
 }
-
-export interface SeenFrame {
-  readonly status: number;
-  readonly type: string | null;
-  /** The sentence of an answer that is no picture. */
-  readonly text: string | null;
-  readonly width: number;
-  readonly height: number;
-  /** Red of the middle pixel, read back from a canvas, 0 to 255. */
-  readonly grey: number;
-}
-
-/** Fetches a frame's address, decodes the answer and reads a pixel back. */
-export function seeFrame(page: Page, url: string): Promise<SeenFrame> {
-  return page.evaluate(async (address) => {
-    const answer = await fetch(address);
-    const facts = { status: answer.status, type: answer.headers.get('content-type') };
-    if (!answer.ok) return { ...facts, text: await answer.text(), width: 0, height: 0, grey: 0 };
-    const { width, height, grey } = await createImageBitmap(await answer.blob()).then((bitmap) => {
-      const canvas = new OffscreenCanvas(bitmap.width, bitmap.height);
-      const context = canvas.getContext('2d');
-      context?.drawImage(bitmap, 0, 0);
-      const pixel = context?.getImageData(bitmap.width >> 1, bitmap.height >> 1, 1, 1).data;
-      return { width: bitmap.width, height: bitmap.height, grey: pixel?.[0] ?? -1 };
-    });
-    return { ...facts, text: null, width, height, grey };
-  }, url);
-}

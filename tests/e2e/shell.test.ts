@@ -5,10 +5,10 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Requests } from '../../electron/ipc/contract.ts';
 import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
-import { frameOfGrey, makeGreyClip } from '../support/grey-clip.ts';
+import { makeGreyClip } from '../support/grey-clip.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { launchBaybook, type RunningBaybook } from './launch.ts';
-import { ask, handOver, request, seeFrame } from './page-hands.ts';
+import { ask, handOver, request } from './page-hands.ts';
 import { nameFrame } from './write-edits.ts';
 
 const UNKNOWN = '0b9f7c52-3a54-4a0e-9a55-6f6f2f7f1d10';
@@ -102,7 +102,7 @@ describe('the page in the window', () => {
     const elsewhere = await neighbour();
     try {
       expect(await baybook.window.evaluate((url) => window.open(url) === null, elsewhere.url)).toBe(true);
-      for (const url of [elsewhere.url, 'file:///etc/passwd', `clip://frame/${UNKNOWN}/0`])
+      for (const url of [elsewhere.url, 'file:///etc/passwd'])
         await baybook.window.evaluate((target) => {
           const link = document.createElement('a');
           link.href = target;
@@ -235,47 +235,6 @@ describe('a request', () => {
       expect(await request(baybook.window, 'stills/show-folder', { folder })).toMatchObject({
         error: { code: 'bad-request' },
       });
-  });
-});
-
-describe('frames of a clip', () => {
-  it('come exact, at the right size, and the right ones', async () => {
-    const page = baybook.window;
-    const swingId = await newSwing();
-    const path = await newClipFile(12);
-    expect(await handOver(page, path)).toBe(path);
-    const clip = await ask(page, 'clip/import', {
-      jobId: 'import',
-      swingId,
-      view: 'face-on',
-      path,
-      stored: 'copied',
-      span: null,
-    });
-    for (const index of [0, 7, 11]) {
-      const exact = await seeFrame(page, `clip://frame/${clip.id}/${index}`);
-      expect({ ...exact, grey: frameOfGrey(exact.grey) }).toEqual({
-        ...{ status: 200, type: 'image/png', text: null, width: 320, height: 240, grey: index },
-      });
-    }
-    const beyond = await seeFrame(page, `clip://frame/${clip.id}/12`);
-    expect([beyond.status, beyond.text]).toEqual([404, 'There is no frame 12; the clip has frames 0 to 11.']);
-
-    await ask(page, 'clip/remove', { id: clip.id });
-    expect((await seeFrame(page, `clip://frame/${clip.id}/0`)).status).toBe(404);
-  });
-
-  it('of a clip that is not there are answered by a sentence', async () => {
-    for (const url of [
-      `clip://frame/${UNKNOWN}/0`,
-      `clip://frame/${UNKNOWN}/-1`,
-      'clip://frame/x/0',
-      'clip://other/x',
-    ]) {
-      const { status, text } = await seeFrame(baybook.window, url);
-      expect(status).toBe(404);
-      expect(text).toMatch(/^[A-Z].*\.$/);
-    }
   });
 });
 

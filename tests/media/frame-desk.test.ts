@@ -2,6 +2,7 @@ import { mkdtempSync, renameSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it, onTestFinished } from 'vitest';
+import type { PictureQuality } from '../../core/model/picture-layout.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import { readClipSource } from '../../core/video/index/clip-source.ts';
 import type { ClipSource } from '../../core/video/index/clip-source.ts';
@@ -48,10 +49,12 @@ function newDesk(folder = temporaryFolder()) {
   desk.connect((message) => toWindow.push(message));
   onTestFinished(() => desk.end());
   let last = 0;
-  const want = (frame: number, quality: 'proxy' | 'sharp', clip = 'a'): number => {
-    desk.hear({ type: 'want', id: (last += 1), clip, frame, quality });
+  const ask = (frame: number, quality: PictureQuality, clip: string, single: boolean): number => {
+    desk.hear({ type: 'want', id: (last += 1), clip, frame, quality, single });
     return last;
   };
+  const want = (frame: number, quality: PictureQuality, clip = 'a') => ask(frame, quality, clip, false);
+  const wantSingle = (frame: number, quality: PictureQuality, clip = 'a') => ask(frame, quality, clip, true);
   const answer = (id: number): ToWindow | undefined =>
     toWindow.find((message) => message.type !== 'copy' && message.id === id);
   const codeOf = async (id: number): Promise<number> => {
@@ -66,7 +69,7 @@ function newDesk(folder = temporaryFolder()) {
         timeout: 30_000,
       })
       .toBe(true);
-  return { desk, want, answer, codeOf, whole, toProgram, toWindow };
+  return { desk, want, wantSingle, answer, codeOf, whole, toProgram, toWindow };
 }
 
 describe('pictures', () => {
@@ -117,9 +120,51 @@ describe('pictures', () => {
   });
 });
 
+describe('single pictures', () => {
+  it('far apart come all, the right ones, while a hand moves in the same clip', async () => {
+    const { desk, want, wantSingle, codeOf } = newDesk();
+    void desk.open('a', facts(path, null), ffmpeg);
+    const frames = [0, 290, 31, 150, 77];
+    const singles = frames.flatMap((frame) => [wantSingle(frame, 'sharp'), wantSingle(frame, 'proxy')]);
+    for (const frame of [200, 201, 202]) expect(await codeOf(want(frame, 'sharp'))).toBe(frame);
+    expect(await Promise.all(singles.map(codeOf))).toEqual(frames.flatMap((frame) => [frame, frame]));
+  });
+
+  it('come from the copy, where it is whole, with the first request and without an ffmpeg', async () => {
+    const folder = temporaryFolder();
+    const first = newDesk(folder);
+    void first.desk.open('a', facts(), ffmpeg);
+    await first.whole();
+    await first.desk.end();
+    const { desk, wantSingle, answer, codeOf } = newDesk(folder);
+    void desk.open('a', facts(), ffmpeg);
+    const asked = [5, 295, 120].map((frame) => wantSingle(frame, 'proxy'));
+    let most = 0;
+    await expect
+      .poll(() => {
+        most = Math.max(most, runningCount());
+        return asked.every((id) => answer(id) !== undefined);
+      })
+      .toBe(true);
+    expect(most).toBe(0);
+    expect(await Promise.all(asked.map(codeOf))).toEqual([5, 295, 120]);
+  });
+
+  it('that were dropped are not sent, and nothing runs when their clip is closed', async () => {
+    const { desk, wantSingle, answer } = newDesk();
+    void desk.open('a', facts(path, null), ffmpeg);
+    const [dropped, ...others] = [290, 280, 270, 260].map((frame) => wantSingle(frame, 'sharp'));
+    desk.hear({ type: 'drop', id: dropped ?? 0 });
+    await desk.close('a');
+    expect(runningCount()).toBe(0);
+    expect(answer(dropped ?? 0)).toBeUndefined();
+    for (const id of others) expect(answer(id)).toMatchObject({ type: 'none', code: 'cancelled' });
+  });
+});
+
 describe('what cannot be', () => {
   it('is told by a code and a sentence: no such clip, no such frame, a file that went or changed', async () => {
-    const { desk, want, answer } = newDesk();
+    const { desk, want, wantSingle, answer } = newDesk();
     const told = async (id: number): Promise<unknown> => {
       await expect.poll(() => answer(id), { timeout: 10_000 }).toBeDefined();
       const message = answer(id);
@@ -132,8 +177,10 @@ describe('what cannot be', () => {
     void desk.open('a', { ...facts(away, null), index: short }, ffmpeg);
     expect(await told(want(20, 'proxy'))).toBe('no-such-frame');
     expect(await told(want(-1, 'sharp'))).toBe('no-such-frame');
+    expect(await told(wantSingle(20, 'proxy'))).toBe('no-such-frame');
     renameSync(away, `${away}.elsewhere`);
     expect(await told(want(3, 'sharp'))).toBe('clip-moved');
+    expect(await told(wantSingle(4, 'sharp'))).toBe('clip-moved');
     makeCodedClip(ffmpeg, 10, '30', ['-c:v', 'libx264', '-pix_fmt', 'yuv420p', away]);
     expect(await told(want(3, 'sharp'))).toBe('clip-changed');
   });

@@ -35,7 +35,7 @@ export const LAYERS = {
   'core/runtime': { folders: ['core/model'], packages: [], node: true },
   'core/video': {
     folders: ['core/model', 'core/time', 'core/geometry', 'core/files'],
-    packages: ['fluent-ffmpeg', 'ffmpeg-static', '@ffmpeg-installer/ffmpeg'],
+    packages: ['fluent-ffmpeg', 'ffmpeg-static', '@ffmpeg-installer/ffmpeg', 'lru-cache'],
     node: true,
   },
   // Checks of what comes from outside (valibot): runs anywhere, hence no Node.
@@ -134,7 +134,7 @@ export const LAYERS = {
       'core/jobs',
       'core/cli',
     ],
-    packages: ['electron', 'valibot'],
+    packages: ['electron', 'valibot', 'lru-cache'],
     node: true,
   },
   /** The frame server, a process of its own: makes, keeps and carries pictures of clips. */
@@ -187,7 +187,7 @@ export const LAYERS = {
   }),
   'renderer/canvas': {
     folders: [...STATE_ROOMS, 'renderer/tools', ...WINDOW_CORE],
-    packages: ['fabric', 'react'],
+    packages: ['fabric', 'react', 'lru-cache'],
     node: false,
   },
   'renderer/tools': { folders: ['core/model', 'core/geometry', 'core/shapes'], packages: [], node: false },

@@ -6,11 +6,10 @@ import { frameWithPts } from '../../time/frame-table.ts';
 import type { ClipSource } from '../index/clip-source.ts';
 import { entrySeconds } from '../index/entry-point.ts';
 import type { Ffmpeg } from '../process/find-ffmpeg.ts';
-import { framePipeArguments, readFramePipe } from './frame-pipe.ts';
+import { readFramePipe, soonPipeArguments } from './frame-pipe.ts';
 import { startFfmpeg } from '../process/run-ffmpeg.ts';
 import type { FfmpegProcess, ProcessEnd } from '../process/run-ffmpeg.ts';
 import { shownPictures } from './shown-pictures.ts';
-import { proxyEncoderArguments } from '../proxy/proxy-encoder.ts';
 
 /** A run waits for its reader most of its life; the window ends it when it has been idle. */
 const RUN_LIMIT_MS = 6 * 60 * 60_000;
@@ -50,9 +49,7 @@ export class FrameDecoder {
     const { kind } = options;
     const shown = shownPictures(source, index, ffmpeg, { kind, first, last, enterAt });
     const args = ['-v', 'error', ...shown.args];
-    args.push('-frames:v', String(range.to - range.from + 1));
-    if (kind === 'proxy') args.push(...proxyEncoderArguments('soon'), ...framePipeArguments('h264'));
-    else args.push('-c:v', 'rawvideo', ...framePipeArguments('rawvideo'));
+    args.push('-frames:v', String(range.to - range.from + 1), ...soonPipeArguments(kind));
     this.#run = startFfmpeg(ffmpeg, args, { timeLimitMs: RUN_LIMIT_MS, folder: shown.folder });
   }
 

@@ -1,5 +1,7 @@
 import type { Readable } from 'node:stream';
 import { parsePacketLine } from '../index/parse-framecrc.ts';
+import { proxyEncoderArguments } from '../proxy/proxy-encoder.ts';
+import type { PictureKind } from './picture-filter.ts';
 
 /** A picture as it came out of ffmpeg. */
 export interface PipedFrame {
@@ -16,6 +18,16 @@ export interface PipedFrame {
  */
 export function framePipeArguments(muxer: 'image2pipe' | 'rawvideo' | 'h264'): string[] {
   return ['-f', 'tee', `[f=framecrc:flush_packets=1]pipe:1|[f=${muxer}:flush_packets=1]pipe:1`];
+}
+
+/** Lossless as any PNG. With row prediction the lowest level makes smaller files than the highest without, and sooner. */
+const QUICK_PNG = ['-compression_level', '1', '-pred', 'mixed'] as const;
+
+/** Encoder and output of pictures that somebody waits for, each handed on as soon as it is made. */
+export function soonPipeArguments(kind: PictureKind): string[] {
+  if (kind === 'proxy') return [...proxyEncoderArguments('soon'), ...framePipeArguments('h264')];
+  if (kind === 'png') return ['-c:v', 'png', ...QUICK_PNG, ...framePipeArguments('image2pipe')];
+  return ['-c:v', 'rawvideo', ...framePipeArguments('rawvideo')];
 }
 
 /** No line of the text part is longer; more means that the stream is not what we think. */

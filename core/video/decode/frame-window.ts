@@ -1,5 +1,5 @@
 import { AppError } from '../../model/errors.ts';
-import type { PictureLayout } from '../../model/picture-layout.ts';
+import type { PictureLayout, PictureQuality } from '../../model/picture-layout.ts';
 import type { FrameSpan } from '../../model/frame.ts';
 import type { ClipIndex } from '../../time/clip-index.ts';
 import { entryFrame } from '../../time/frame-table.ts';
@@ -8,17 +8,16 @@ import type { ClipSource } from '../index/clip-source.ts';
 import type { Ffmpeg } from '../process/find-ffmpeg.ts';
 import { FrameCache } from './frame-cache.ts';
 import { FrameDecoder } from './frame-decoder.ts';
-import { assumedMatrix, samplesAsStored } from './picture-filter.ts';
+import { layoutOf } from './layout-of.ts';
 import { processError } from '../process/run-ffmpeg.ts';
 import type { ProcessEnd } from '../process/run-ffmpeg.ts';
-import { proxyLayout } from '../proxy/proxy-encoder.ts';
 import { PROXY_REACH, SHARP_REACH, jumpRange, prepareRange, reachesSoon } from './window-plan.ts';
 import type { WindowReach } from './window-plan.ts';
 
 export interface FrameWindowOptions {
   readonly ffmpeg: Ffmpeg;
   /** `proxy`: small pictures for moving through the clip. `sharp`: the exact frames at full size. */
-  readonly kind: 'proxy' | 'sharp';
+  readonly kind: PictureQuality;
   /** What is known of the file already; read with the first picture when not given. */
   readonly source?: ClipSource | undefined;
   /** Shared by all windows when not given, 256 MB in all. */
@@ -44,6 +43,8 @@ export interface FrameWindow {
   frame(frameIndex: number, options?: { readonly signal?: AbortSignal | undefined }): Promise<WindowPicture>;
   /** The picture if it is kept already, else null; starts nothing. */
   kept(frameIndex: number): WindowPicture | null;
+  /** Keeps a picture of a frame that was made elsewhere. */
+  keep(frameIndex: number, picture: WindowPicture): void;
   /** Whether a picture that somebody waits for is being made. */
   readonly busy: boolean;
   /** Ends what is running and forgets the pictures; requests under way are rejected as `cancelled`. */
@@ -72,7 +73,7 @@ class Window implements FrameWindow {
   readonly #ffmpeg: Ffmpeg;
   readonly #cache: FrameCache;
   readonly #idleMs: number;
-  readonly #kind: FrameWindowOptions['kind'];
+  readonly #kind: PictureQuality;
   readonly #reach: WindowReach;
   #layout: PictureLayout | null = null;
   /** Owns its pictures in the shared cache. */
@@ -106,6 +107,12 @@ class Window implements FrameWindow {
   kept(frameIndex: number): WindowPicture | null {
     const data = this.#cache.get(this.#owner, frameIndex);
     return data === null || this.#layout === null ? null : { layout: this.#layout, data };
+  }
+
+  keep(frameIndex: number, { layout, data }: WindowPicture): void {
+    if (this.#closed) return;
+    this.#layout = layout;
+    this.#cache.put(this.#owner, frameIndex, data);
   }
 
   async frame(frameIndex: number, options: { readonly signal?: AbortSignal | undefined } = {}): Promise<WindowPicture> {
@@ -219,7 +226,7 @@ class Window implements FrameWindow {
     }
     if (this.#closed || planned !== this.#planned) return;
     this.#planned = null;
-    const layout = this.#layoutOf(source);
+    const layout = layoutOf(this.#kind, this.#index, source);
     this.#layout = layout;
     const run = new FrameDecoder(source, this.#index, this.#ffmpeg, range, {
       kind: layout.kind,
@@ -236,19 +243,6 @@ class Window implements FrameWindow {
     if (this.#run !== run) return;
     this.#run = null;
     this.#serveLeftOver(run, end);
-  }
-
-  #layoutOf(source: ClipSource): PictureLayout {
-    const { width, height } = this.#index;
-    if (this.#kind === 'proxy') return proxyLayout(this.#index);
-    const { colour, pixelFormat } = source;
-    const named = colour.matrix === 'bt709' ? 'bt709' : 'bt601';
-    return {
-      kind: samplesAsStored(this.#index, source) ? 'i420' : 'rgba',
-      ...{ width, height },
-      matrix: colour.matrix === null ? assumedMatrix(this.#index) : named,
-      fullRange: colour.range === 'pc' || pixelFormat === 'yuvj420p',
-    };
   }
 
   /** Requests that a run has passed without delivering: it could not decode them from where it entered. */

@@ -4,27 +4,26 @@ import type { ClipIndex } from '../../time/clip-index.ts';
 import { readIndexedSource } from '../index/clip-source.ts';
 import type { ClipSource, ReadOptions } from '../index/clip-source.ts';
 import { entrySeconds } from '../index/entry-point.ts';
-import { framePipeArguments, readFramePipe } from './frame-pipe.ts';
+import { readFramePipe, soonPipeArguments } from './frame-pipe.ts';
 import { requireSuccess, startFfmpeg } from '../process/run-ffmpeg.ts';
+import type { PictureKind } from './picture-filter.ts';
 import { shownPictures } from './shown-pictures.ts';
 
-/** One frame as it is shown: upright, square pixels, 8-bit sRGB. */
+/** One frame as it is shown: upright, square pixels. */
 export interface Still {
   /** Pixels. */
   readonly width: number;
   readonly height: number;
   /** The time stamp that ffmpeg delivered with it; the same as in the index. */
   readonly pts: number;
-  /** A PNG file, or width x height x 4 bytes R, G, B, A from the top left. */
+  /** As its kind says: a PNG file, or see `PictureLayout`. */
   readonly data: Uint8Array;
 }
 
 export interface StillOptions extends ReadOptions {
-  readonly as: 'png' | 'rgba';
+  readonly as: PictureKind;
 }
 
-/** Lossless as any PNG. With row prediction the lowest level makes smaller files than the highest without, and sooner. */
-const QUICK_PNG = ['-compression_level', '1', '-pred', 'mixed'] as const;
 const STILL_LIMIT_MS = 10 * 60_000;
 
 /**
@@ -40,9 +39,20 @@ export async function readStill(
   frameIndex: number,
   options: StillOptions,
 ): Promise<Still | null> {
+  if (index.frames[frameIndex] === undefined) return null;
+  return decodeStill(await readIndexedSource(path, index, options), index, frameIndex, options);
+}
+
+/** The same of a file that was looked at already. */
+export async function decodeStill(
+  source: ClipSource,
+  index: ClipIndex,
+  frameIndex: number,
+  options: StillOptions,
+): Promise<Still | null> {
   const frame = index.frames[frameIndex];
   if (frame === undefined) return null;
-  const source = await readIndexedSource(path, index, options);
+  const { path } = source;
   const enterAt = entrySeconds(index, source.format, frameIndex);
   const entered = enterAt === null ? null : await decodeOne(source, index, frame.pts, options, enterAt);
   const data = entered ?? (await decodeOne(source, index, frame.pts, options, null));
@@ -62,12 +72,10 @@ async function decodeOne(
   enterAt: number | null,
 ): Promise<Uint8Array | null> {
   const shown = shownPictures(source, index, ffmpeg, { kind: as, first: pts, last: pts, enterAt });
-  const args = ['-v', 'error', ...shown.args, '-frames:v', '1'];
-  if (as === 'png') args.push('-c:v', 'png', ...QUICK_PNG, ...framePipeArguments('image2pipe'));
-  else args.push('-c:v', 'rawvideo', ...framePipeArguments('rawvideo'));
+  const args = ['-v', 'error', ...shown.args, '-frames:v', '1', ...soonPipeArguments(as)];
   const run = startFfmpeg(ffmpeg, args, { signal, timeLimitMs: STILL_LIMIT_MS, folder: shown.folder });
   try {
-    const bytes = as === 'rgba' ? rawBytes({ kind: as, width: index.width, height: index.height }) : null;
+    const bytes = as === 'png' ? null : rawBytes({ kind: as, width: index.width, height: index.height });
     for await (const frame of readFramePipe(run.output))
       if (frame.pts === pts && frame.data.length === (bytes ?? frame.data.length)) return frame.data;
   } finally {

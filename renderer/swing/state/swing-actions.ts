@@ -41,7 +41,7 @@ export async function openSwing(id: string | (() => Promise<string>)): Promise<b
         ...{ then: earlier.then, bench: null },
         ...withIndexes(state, { ...indexes, ...earlier.indexes }),
       }));
-      prepare(swing.clips);
+      prepare([...(earlier.then?.clips ?? []), ...swing.clips]);
     },
   );
 }
@@ -132,7 +132,10 @@ export async function chooseThen(id: string | null): Promise<void> {
   }
   const isChosen = await thenPlace.fill(
     () => readSettled(() => readEarlier(id)),
-    ({ then, indexes }) => app.update((state) => ({ ...state, then, ...withIndexes(state, indexes) })),
+    ({ then, indexes }) => {
+      app.update((state) => ({ ...state, then, ...withIndexes(state, indexes) }));
+      prepare(then.clips);
+    },
   );
   if (isChosen) await remember();
 }

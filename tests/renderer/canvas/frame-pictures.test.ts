@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, expect, test, vi } from 'vitest';
 import { createFramePictures } from '../../../renderer/canvas/frame-pictures.ts';
-import type { Quality } from '../../../renderer/canvas/frame-pictures.ts';
+import type { PictureQuality } from '../../../core/model/picture-layout.ts';
 
 // The clock goes on when a test says so: a busy machine changes nothing.
 beforeAll(() => void vi.useFakeTimers());
@@ -12,8 +12,8 @@ class FakePicture {
   readonly height = 720;
   closed = false;
   readonly index: number;
-  readonly quality: Quality;
-  constructor(index: number, quality: Quality) {
+  readonly quality: PictureQuality;
+  constructor(index: number, quality: PictureQuality) {
     this.index = index;
     this.quality = quality;
   }
@@ -151,7 +151,7 @@ test('while the hand needs the machine only the wanted picture is made; the othe
   expect(made.map(({ index }) => index)).toEqual([30, 30]);
   pictures.hold(false);
   await wait(80);
-  const indexes = (quality: Quality) =>
+  const indexes = (quality: PictureQuality) =>
     new Set(made.filter((each) => each.quality === quality).map((each) => each.index));
   expect([...indexes('sharp')].toSorted((a, b) => a - b)).toEqual([28, 29, 30, 31, 32]);
   expect(indexes('proxy').size).toBe(9);

@@ -1,38 +1,10 @@
 import type { Book } from '../core/book/book.ts';
 import { clipPath } from '../core/book/media.ts';
 import { requireFile } from '../core/files/find-file.ts';
-import { AppError } from '../core/model/errors.ts';
 import type { ClipIndex } from '../core/time/clip-index.ts';
 import { readIndexedSource } from '../core/video/index/clip-source.ts';
 import type { Ffmpeg } from '../core/video/process/find-ffmpeg.ts';
-import { readStill } from '../core/video/decode/read-still.ts';
 import type { ServedFacts } from './frames/contract.ts';
-import type { OpenClip } from './open-clips.ts';
-
-/** Opens a clip of the book for stills, by its frame table. */
-export async function openBookClip(book: Book, clipId: string, findFfmpeg: () => Promise<Ffmpeg>): Promise<OpenClip> {
-  const index = book.clipIndex(clipId);
-  await clipPath(book, clipId);
-  const ffmpeg = await findFfmpeg();
-  const closing = new AbortController();
-
-  return {
-    async exact(frameIndex) {
-      // Asked anew each time: a linked file may have been taken away or changed since.
-      const now = await clipPath(book, clipId);
-      const still = await readStill(now, index, frameIndex, { ffmpeg, as: 'png', signal: closing.signal });
-      if (still === null)
-        throw new AppError(
-          'no-such-frame',
-          `There is no frame ${frameIndex}; the clip has frames 0 to ${index.frames.length - 1}.`,
-        );
-      return still.data;
-    },
-    async close() {
-      closing.abort();
-    },
-  };
-}
 
 /**
  * What the frame server needs to know of a clip of the book, its file looked at now.
