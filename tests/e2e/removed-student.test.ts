@@ -77,7 +77,7 @@ describe('a student who is removed', () => {
   const button = (name: string | RegExp): Locator => page.getByRole('button', { name });
   const found = (): string[] => searchBytes(places, wanted).sort();
   const foundNames = (): string[] => namesFound(found());
-  const copyPath = (sha256: string, end: 'proxy' | 'frames'): string =>
+  const copyPath = (sha256: string, end: 'scrub' | 'frames'): string =>
     join(places[1] ?? '', 'scrub-copies', `${sha256}.${end}`);
 
   async function addClip(swingId: string, view: 'face-on' | 'down-the-line', path: string): Promise<string> {
@@ -103,7 +103,7 @@ describe('a student who is removed', () => {
     const { studentId, swingId } = await addSwing(name, WORDS.note, WORDS.label);
     const sha256 = await addClip(swingId, 'face-on', ownClip);
     await addClip(swingId, 'down-the-line', sharedClip);
-    wanted['copy for stepping'] = bytesOf(copyPath(sha256, 'proxy'));
+    wanted['copy for stepping'] = bytesOf(copyPath(sha256, 'scrub'));
     // Any address that is refused is an entry with what it says; so may be any fault of the system's about a file.
     await program.app.evaluate(
       ({ session }, words) => session.defaultSession.fetch(`http://out.example/${words}`).catch(() => undefined),
@@ -129,9 +129,9 @@ describe('a student who is removed', () => {
     await page.getByRole('dialog').getByRole('button', { name: 'Remove student' }).click();
     await page.getByText('Thessaly Wrexhamby').first().waitFor({ state: 'detached' });
     await expect.poll(found, SEEN).toEqual(shared);
-    expect(existsSync(copyPath(sha256, 'proxy'))).toBe(false);
+    expect(existsSync(copyPath(sha256, 'scrub'))).toBe(false);
     // The other one has the same clip still, and steps through it as before.
-    expect(existsSync(copyPath(sharedSha, 'proxy'))).toBe(true);
+    expect(existsSync(copyPath(sharedSha, 'scrub'))).toBe(true);
 
     await program.close();
     expect(found()).toEqual(shared);
