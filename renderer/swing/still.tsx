@@ -101,6 +101,7 @@ export function Still(props: StillProps) {
     <div
       ref={boxRef}
       className={styles.still}
+      data-place="still"
       style={{ aspectRatio: `${String(shape.width)} / ${String(shape.height)}` }}
     >
       <canvas ref={canvasRef} className={styles.canvas} aria-hidden="true" />
