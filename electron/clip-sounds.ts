@@ -1,3 +1,4 @@
+import { LRUCache } from 'lru-cache';
 import { AppError } from '../core/model/errors.ts';
 import type { SoundEnvelope } from '../core/model/sound.ts';
 
@@ -15,8 +16,7 @@ interface Kept {
 /** Owner of what is read of the clips' sound: each clip is read once, the few asked for last are kept. */
 export class ClipSounds {
   readonly #read: ReadSound;
-  /** In the order of use, the last used last. */
-  readonly #kept = new Map<string, Kept>();
+  readonly #kept = new LRUCache<string, Kept>({ max: KEPT, dispose: ({ control }) => control.abort() });
   #ended = false;
 
   constructor(read: ReadSound) {
@@ -27,29 +27,25 @@ export class ClipSounds {
   async sound(clipId: string): Promise<SoundEnvelope | null> {
     if (this.#ended) throw new AppError('cancelled', 'Baybook is closing.');
     const kept = this.#kept.get(clipId) ?? this.#begin(clipId);
-    this.#kept.delete(clipId);
     this.#kept.set(clipId, kept);
-    const [longestUnused] = this.#kept.keys();
-    if (this.#kept.size > KEPT && longestUnused !== undefined) void this.close(longestUnused);
     try {
       return await kept.sound;
     } catch (cause) {
-      if (this.#kept.get(clipId) === kept) this.#kept.delete(clipId);
+      if (this.#kept.peek(clipId) === kept) this.#kept.delete(clipId);
       throw cause;
     }
   }
 
   /** Forgets a clip and stops reading it; resolves when nothing reads its file any more. */
   async close(clipId: string): Promise<void> {
-    const kept = this.#kept.get(clipId);
+    const kept = this.#kept.peek(clipId);
     this.#kept.delete(clipId);
-    kept?.control.abort();
     await kept?.sound.catch(() => undefined);
   }
 
   /** The same for every clip; those asked for later are read anew. */
   async closeAll(): Promise<void> {
-    await Promise.all([...this.#kept.keys()].map((clipId) => this.close(clipId)));
+    await Promise.all([...this.#kept.rkeys()].map((clipId) => this.close(clipId)));
   }
 
   /** As `closeAll`, and reads none any more. */

@@ -2,7 +2,7 @@ import { stat } from 'node:fs/promises';
 import { AppError } from '../../core/model/errors.ts';
 import type { PictureQuality } from '../../core/model/picture-layout.ts';
 import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
-import { FrameCache } from '../../core/video/decode/frame-cache.ts';
+import { createFrameCache } from '../../core/video/decode/frame-cache.ts';
 import { layoutOf } from '../../core/video/decode/layout-of.ts';
 import { decodeStill } from '../../core/video/decode/read-still.ts';
 import { openFrameWindow } from '../../core/video/decode/frame-window.ts';
@@ -15,8 +15,8 @@ import { PictureQueue } from './picture-queue.ts';
 /** Bytes kept over all clips: some seconds of proxy pictures, and the sharp frames around where a coach looks. */
 const PROXY_BYTES = 24 * 1024 * 1024;
 const SHARP_BYTES = 112 * 1024 * 1024;
-const proxyCache = new FrameCache(PROXY_BYTES);
-const sharpCache = new FrameCache(SHARP_BYTES);
+const proxyCache = createFrameCache(PROXY_BYTES);
+const sharpCache = createFrameCache(SHARP_BYTES);
 
 /** Pictures made by themselves at the same time, over all clips; ffmpeg itself works on several cores. */
 const singles = new PictureQueue(2);

@@ -1,9 +1,13 @@
 import type { PictureQuality } from '../../core/model/picture-layout.ts';
-import { PictureShelf } from './picture-shelf.ts';
-import type { Picture } from './picture-shelf.ts';
+import { createPictureCache } from './picture-cache.ts';
+import type { Picture } from './picture-cache.ts';
 
 /** Brings the picture of one frame; stops early when `signal` fires. */
-export type LoadPicture<P extends Picture> = (index: number, quality: PictureQuality, signal: AbortSignal) => Promise<P>;
+export type LoadPicture<P extends Picture> = (
+  index: number,
+  quality: PictureQuality,
+  signal: AbortSignal,
+) => Promise<P>;
 
 /** A request for a picture. The keeper answers by `show`, first with the proxy picture, later with the sharp one. */
 export interface FramePictures {
@@ -49,8 +53,15 @@ const SHARP_AROUND = 2;
 export function createFramePictures<P extends Picture>(options: FramePicturesOptions<P>): FramePictures {
   const { frameCount, load, show, failed, restMs = REST_MS } = options;
   let onScreen: P | null = null;
-  const proxy = new PictureShelf<P>(PROXY_BYTES, (picture) => picture === onScreen);
-  const sharp = new PictureShelf<P>(SHARP_BYTES, (picture) => picture === onScreen);
+  /** The picture on screen, once it is kept no longer: it is closed when another one takes its place there. */
+  let loose: P | null = null;
+  const drop = (picture: P): void => {
+    if (picture === onScreen) loose = picture;
+    else picture.close();
+  };
+  const pictureOf = (picture: P): P => picture;
+  const proxy = createPictureCache<number, P>({ bytes: PROXY_BYTES, pictureOf, drop });
+  const sharp = createPictureCache<number, P>({ bytes: SHARP_BYTES, pictureOf, drop });
   const proxyLoads = new Map<number, AbortController>();
   let sharpLoad: { readonly index: number; readonly control: AbortController } | null = null;
   let rest: ReturnType<typeof setTimeout> | null = null;
@@ -64,6 +75,15 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
   function present(picture: P, index: number, quality: PictureQuality): void {
     onScreen = picture;
     show(picture, index, quality);
+    if (loose === null || loose === picture) return;
+    loose.close();
+    loose = null;
+  }
+
+  function keep(cache: typeof proxy, index: number, picture: P): void {
+    // What is looked at counts as used, however long it is looked at.
+    cache.get(wanted);
+    cache.set(index, picture);
   }
 
   function stride(): number {
@@ -90,7 +110,7 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
       const picture = await load(index, 'proxy', control.signal);
       if (closed || control.signal.aborted) return picture.close();
       came = true;
-      proxy.put(index, picture);
+      keep(proxy, index, picture);
       if (index === wanted && !sharp.has(index)) present(picture, index, 'proxy');
     } catch {
       // Passed over by a newer request, or the frame cannot be made: then the sharp picture says why.
@@ -109,7 +129,7 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
     try {
       const picture = await load(index, 'sharp', control.signal);
       if (closed || control.signal.aborted) return picture.close();
-      sharp.put(index, picture);
+      keep(sharp, index, picture);
       if (index === wanted) present(picture, index, 'sharp');
     } catch (error) {
       if (!control.signal.aborted && index === wanted) failed(error, index);
@@ -167,10 +187,10 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
     pass = every;
     dropPassed();
     if (pass === 0) rest = setTimeout(settle, restMs);
-    const exact = sharp.take(index);
-    const small = exact === null ? proxy.take(index) : null;
-    if (exact !== null) present(exact, index, 'sharp');
-    else if (small !== null) present(small, index, 'proxy');
+    const exact = sharp.get(index);
+    const small = exact === undefined ? proxy.get(index) : undefined;
+    if (exact !== undefined) present(exact, index, 'sharp');
+    else if (small !== undefined) present(small, index, 'proxy');
     fetchProxy();
   }
 
@@ -197,6 +217,8 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
       if (rest !== null) clearTimeout(rest);
       sharpLoad?.control.abort();
       for (const control of proxyLoads.values()) control.abort();
+      onScreen = null;
+      loose?.close();
       proxy.clear();
       sharp.clear();
     },

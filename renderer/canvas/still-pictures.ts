@@ -1,13 +1,12 @@
-import { LRUCache } from 'lru-cache';
 import type { PictureQuality } from '../../core/model/picture-layout.ts';
 import type { FrameFeed } from './frame-feed.ts';
 import { REST_MS } from './frame-pictures.ts';
+import { createPictureCache } from './picture-cache.ts';
 
 /** Pictures are kept this wide at most, in pixels: enough for the cropped cells of the sheet. */
 const LARGEST_WIDTH = 1280;
-const BYTES_A_PIXEL = 4;
 /** Then and now, two views, eight checkpoints are 32 pictures; of 1280 x 720 this is 48. */
-const KEPT_BYTES = 48 * 1280 * 720 * BYTES_A_PIXEL;
+const KEPT_BYTES = 48 * 1280 * 720 * 4;
 
 /** A frame of a clip, and whether the small picture of it is enough. */
 export interface StillFrame {
@@ -35,10 +34,10 @@ export interface StillPictures {
 
 /** Pictures of cells and thumbnails by way of the frame server, kept for the next time they are shown. */
 export function createStillPictures(feed: Pick<FrameFeed, 'single' | 'onStartAgain'>): StillPictures {
-  const kept = new LRUCache<string, ShownStill>({
-    maxSize: KEPT_BYTES,
-    sizeCalculation: ({ picture: { width, height } }) => Math.max(1, width * height * BYTES_A_PIXEL),
-    dispose: ({ picture }) => picture.close(),
+  const kept = createPictureCache<string, ShownStill>({
+    bytes: KEPT_BYTES,
+    pictureOf: ({ picture }) => picture,
+    drop: ({ picture }) => picture.close(),
   });
 
   async function bring(wanted: StillFrame, quality: PictureQuality, signal: AbortSignal): Promise<ShownStill> {

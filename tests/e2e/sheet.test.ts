@@ -86,6 +86,8 @@ describe('the lesson sheet', () => {
     });
 
   test('a cell shows its picture soon after it comes into sight, and the sharp one when it rests', async () => {
+    const picker = () => page.getByLabel('Compare with an earlier swing (then)');
+    await picker().selectOption({ index: 1 });
     const copies = () => readdirSync(join(demo.folder, 'settings', 'scrub-copies'));
     await expect.poll(() => copies().filter((name) => name.endsWith('.frames')).length, PATIENCE).toBe(4);
     await expect.poll(() => copies().filter((name) => name.endsWith('.lock')).length, PATIENCE).toBe(0);
@@ -117,6 +119,7 @@ describe('the lesson sheet', () => {
     const sharp = page.locator('canvas[data-still="sharp"]');
     await expect.poll(() => sharp.count(), PATIENCE).toBe(seen.length);
     await cell().scrollIntoViewIfNeeded();
+    await picker().selectOption({ index: 0 });
   });
 
   test('a cell whose picture does not come yet is not black', async () => {

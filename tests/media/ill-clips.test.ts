@@ -3,7 +3,7 @@ import { afterAll, describe, expect, it } from 'vitest';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import { isDamaged } from '../../core/time/damaged-spans.ts';
 import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
-import { FrameCache } from '../../core/video/decode/frame-cache.ts';
+import { createFrameCache } from '../../core/video/decode/frame-cache.ts';
 import { openFrameWindow } from '../../core/video/decode/frame-window.ts';
 import type { WindowPicture } from '../../core/video/decode/frame-window.ts';
 import { readClipIndex, readClipIndexReport } from '../../core/video/index/read-clip-index.ts';
@@ -69,7 +69,7 @@ async function windowCodes(
   kind: 'proxy' | 'sharp',
   all: readonly number[] = [...index.frames.keys()],
 ): Promise<{ asked: number[]; got: number[] }> {
-  const window = openFrameWindow(path, index, { ffmpeg, kind, cache: new FrameCache(1_000_000) });
+  const window = openFrameWindow(path, index, { ffmpeg, kind, cache: createFrameCache(1_000_000) });
   const asked = [all[Math.floor(all.length / 2)] ?? 0, ...all.toReversed(), ...all];
   const pictures: WindowPicture[] = [];
   for (const frame of asked) pictures.push(await window.frame(frame));

@@ -6,7 +6,8 @@ import { entryFrame } from '../../time/frame-table.ts';
 import { readIndexedSource } from '../index/clip-source.ts';
 import type { ClipSource } from '../index/clip-source.ts';
 import type { Ffmpeg } from '../process/find-ffmpeg.ts';
-import { FrameCache } from './frame-cache.ts';
+import { createFrameCache } from './frame-cache.ts';
+import type { FrameCache } from './frame-cache.ts';
 import { FrameDecoder } from './frame-decoder.ts';
 import { layoutOf } from './layout-of.ts';
 import { processError } from '../process/run-ffmpeg.ts';
@@ -60,7 +61,8 @@ interface Waiter {
 const IDLE_MS = 15_000;
 /** A hand that moves on withdraws a frame just before it asks for the next one, which the same ffmpeg may reach. */
 const UNWANTED_MS = 40;
-const sharedCache = new FrameCache();
+const sharedCache = createFrameCache(256 * 1024 * 1024);
+let windows = 0;
 
 /** Opens a clip for moving through it. Nothing is read before the first request. */
 export function openFrameWindow(path: string, index: ClipIndex, options: FrameWindowOptions): FrameWindow {
@@ -77,7 +79,7 @@ class Window implements FrameWindow {
   readonly #reach: WindowReach;
   #layout: PictureLayout | null = null;
   /** Owns its pictures in the shared cache. */
-  readonly #owner = Symbol('clip');
+  readonly #owner = `${(windows += 1)}/`;
   #source: Promise<ClipSource> | null = null;
   readonly #waiters = new Set<Waiter>();
   #run: FrameDecoder | null = null;
@@ -105,14 +107,14 @@ class Window implements FrameWindow {
   }
 
   kept(frameIndex: number): WindowPicture | null {
-    const data = this.#cache.get(this.#owner, frameIndex);
-    return data === null || this.#layout === null ? null : { layout: this.#layout, data };
+    const data = this.#cache.get(this.#owner + frameIndex);
+    return data === undefined || this.#layout === null ? null : { layout: this.#layout, data };
   }
 
   keep(frameIndex: number, { layout, data }: WindowPicture): void {
     if (this.#closed) return;
     this.#layout = layout;
-    this.#cache.put(this.#owner, frameIndex, data);
+    this.#cache.set(this.#owner + frameIndex, data);
   }
 
   async frame(frameIndex: number, options: { readonly signal?: AbortSignal | undefined } = {}): Promise<WindowPicture> {
@@ -130,8 +132,8 @@ class Window implements FrameWindow {
     this.#stayAwake();
     const previous = this.#previous;
     this.#previous = frameIndex;
-    const kept = this.#cache.get(this.#owner, frameIndex);
-    if (kept !== null) {
+    const kept = this.#cache.get(this.#owner + frameIndex);
+    if (kept !== undefined) {
       this.#prepare(frameIndex, previous);
       return kept;
     }
@@ -168,7 +170,7 @@ class Window implements FrameWindow {
     if (this.#idleTimer !== null) clearTimeout(this.#idleTimer);
     for (const waiter of this.#waiters) waiter.reject(cancelled());
     this.#stopRun();
-    this.#cache.drop(this.#owner);
+    for (const key of this.#cache.keys()) if (key.startsWith(this.#owner)) this.#cache.delete(key);
     await Promise.all(this.#ending);
   }
 
@@ -196,7 +198,7 @@ class Window implements FrameWindow {
     }
     // A request under way matters more than what might be asked for next.
     if (this.#waiters.size > 0) return;
-    const has = (i: number): boolean => this.#cache.has(this.#owner, i);
+    const has = (i: number): boolean => this.#cache.has(this.#owner + i);
     const range = prepareRange(frameIndex, previous, this.#index.frames.length, this.#reach, has);
     if (range === null) return;
     const missing = back ? range.to : range.from;
@@ -236,7 +238,7 @@ class Window implements FrameWindow {
     this.#run = run;
     const end = await run.pump((frameIndex, data) => {
       if (this.#run !== run) return;
-      this.#cache.put(this.#owner, frameIndex, data);
+      this.#cache.set(this.#owner + frameIndex, data);
       for (const waiter of this.#waiters) if (waiter.frameIndex === frameIndex) waiter.resolve(data);
       this.#serveMissed(run, frameIndex);
     });

@@ -1,4 +1,5 @@
 import { resolve } from 'node:path';
+import { LRUCache } from 'lru-cache';
 import { AppError } from '../../model/errors.ts';
 import type { Ratio } from '../../model/frame.ts';
 import type { ClipIndex } from '../../time/clip-index.ts';
@@ -45,8 +46,7 @@ export interface ReadOptions {
 
 const LIST_LIMIT_MS = 5 * 60_000;
 /** Clips whose facts are kept, so that stills of one clip do not ask for them again. */
-const KEPT_SOURCES = 64;
-const sources = new Map<string, ClipSource>();
+const sources = new LRUCache<string, ClipSource>({ max: 64 });
 
 /**
  * Finds the picture stream of a clip, the same that ffmpeg itself takes as the best, and how to show it.
@@ -126,10 +126,6 @@ async function listPackets(
     pixelAspect: list.pixelAspect ?? { num: 1, den: 1 },
   };
   sources.set(sourceKey(path, file), source);
-  for (const oldest of sources.keys()) {
-    if (sources.size <= KEPT_SOURCES) break;
-    sources.delete(oldest);
-  }
   return { source, packets: list.packets };
 }
 
