@@ -107,14 +107,14 @@ class Window implements FrameWindow {
   }
 
   kept(frameIndex: number): WindowPicture | null {
-    const data = this.#cache.get(this.#owner + frameIndex);
+    const data = this.#cache.get(this.#key(frameIndex));
     return data === undefined || this.#layout === null ? null : { layout: this.#layout, data };
   }
 
   keep(frameIndex: number, { layout, data }: WindowPicture): void {
     if (this.#closed) return;
     this.#layout = layout;
-    this.#cache.set(this.#owner + frameIndex, data);
+    this.#cache.set(this.#key(frameIndex), data);
   }
 
   async frame(frameIndex: number, options: { readonly signal?: AbortSignal | undefined } = {}): Promise<WindowPicture> {
@@ -132,7 +132,7 @@ class Window implements FrameWindow {
     this.#stayAwake();
     const previous = this.#previous;
     this.#previous = frameIndex;
-    const kept = this.#cache.get(this.#owner + frameIndex);
+    const kept = this.#cache.get(this.#key(frameIndex));
     if (kept !== undefined) {
       this.#prepare(frameIndex, previous);
       return kept;
@@ -174,6 +174,10 @@ class Window implements FrameWindow {
     await Promise.all(this.#ending);
   }
 
+  #key(frameIndex: number): string {
+    return `${this.#owner}${String(frameIndex)}`;
+  }
+
   #reachesSoon(run: { readonly next: number; readonly to: number }, frameIndex: number): boolean {
     return reachesSoon(run, frameIndex, this.#entry(frameIndex), this.#reach);
   }
@@ -198,7 +202,7 @@ class Window implements FrameWindow {
     }
     // A request under way matters more than what might be asked for next.
     if (this.#waiters.size > 0) return;
-    const has = (i: number): boolean => this.#cache.has(this.#owner + i);
+    const has = (i: number): boolean => this.#cache.has(this.#key(i));
     const range = prepareRange(frameIndex, previous, this.#index.frames.length, this.#reach, has);
     if (range === null) return;
     const missing = back ? range.to : range.from;
@@ -238,7 +242,7 @@ class Window implements FrameWindow {
     this.#run = run;
     const end = await run.pump((frameIndex, data) => {
       if (this.#run !== run) return;
-      this.#cache.set(this.#owner + frameIndex, data);
+      this.#cache.set(this.#key(frameIndex), data);
       for (const waiter of this.#waiters) if (waiter.frameIndex === frameIndex) waiter.resolve(data);
       this.#serveMissed(run, frameIndex);
     });
