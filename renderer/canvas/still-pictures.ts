@@ -63,6 +63,7 @@ export function createStillPictures(feed: Pick<FrameFeed, 'single' | 'onStartAga
         if (still !== null) show(still);
         if (wanted.quality === 'proxy' || still?.quality === 'sharp') return;
         await new Promise((resolve) => setTimeout(resolve, REST_MS));
+        if (signal.aborted) return;
         try {
           const sharp = await bring(wanted, 'sharp', signal);
           if (!signal.aborted) show(sharp);
