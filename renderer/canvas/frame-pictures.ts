@@ -1,4 +1,5 @@
 import type { PictureQuality } from '../../core/model/picture-layout.ts';
+import { FETCHED_AHEAD } from '../../core/model/read-ahead.ts';
 import { createPictureCache } from './picture-cache.ts';
 import type { Picture } from './picture-cache.ts';
 
@@ -38,16 +39,11 @@ export interface FramePicturesOptions<P extends Picture> {
   readonly restMs?: number;
 }
 
-/** Longer than a held key repeats (30 a second and slower), too short to be noticed when it ends. */
-export const REST_MS = 60;
-/** Proxy pictures fetched ahead in the direction of travel, so many at a time. */
-const AHEAD = 8;
-const AT_ONCE = 3;
 /** Of decoded pictures: 24 proxy pictures of 1280 x 720; 5 sharp ones of 3840 x 2160, the frame and its neighbours. */
 const PROXY_BYTES = 88 * 1024 * 1024;
 const SHARP_BYTES = 160 * 1024 * 1024;
-/** Sharp neighbours fetched while a frame rests: the first steps from it are sharp at once. */
-const SHARP_AROUND = 2;
+const { ahead: AHEAD, atOnce: AT_ONCE } = FETCHED_AHEAD.proxy;
+const { around: SHARP_AROUND, restMs: REST_MS } = FETCHED_AHEAD.sharp;
 
 /** Keeps the pictures near the frame that is looked at, and shows the right one. */
 export function createFramePictures<P extends Picture>(options: FramePicturesOptions<P>): FramePictures {

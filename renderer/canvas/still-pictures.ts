@@ -1,6 +1,6 @@
 import type { PictureQuality } from '../../core/model/picture-layout.ts';
+import { FETCHED_AHEAD } from '../../core/model/read-ahead.ts';
 import type { FrameFeed } from './frame-feed.ts';
-import { REST_MS } from './frame-pictures.ts';
 import { createPictureCache } from './picture-cache.ts';
 
 /** Pictures are kept this wide at most, in pixels: enough for the cropped cells of the sheet. */
@@ -62,7 +62,7 @@ export function createStillPictures(feed: Pick<FrameFeed, 'single' | 'onStartAga
         if (signal.aborted) return;
         if (still !== null) show(still);
         if (wanted.quality === 'proxy' || still?.quality === 'sharp') return;
-        await new Promise((resolve) => setTimeout(resolve, REST_MS));
+        await new Promise((resolve) => setTimeout(resolve, FETCHED_AHEAD.sharp.restMs));
         if (signal.aborted) return;
         try {
           const sharp = await bring(wanted, 'sharp', signal);

@@ -1,6 +1,8 @@
 import { AppError } from '../../model/errors.ts';
 import type { PictureLayout, PictureQuality } from '../../model/picture-layout.ts';
 import type { FrameSpan } from '../../model/frame.ts';
+import { MADE_AHEAD } from '../../model/read-ahead.ts';
+import type { WindowReach } from '../../model/read-ahead.ts';
 import type { ClipIndex } from '../../time/clip-index.ts';
 import { entryFrame } from '../../time/frame-table.ts';
 import { readIndexedSource } from '../index/clip-source.ts';
@@ -12,8 +14,7 @@ import { FrameDecoder } from './frame-decoder.ts';
 import { layoutOf } from './layout-of.ts';
 import { processError } from '../process/run-ffmpeg.ts';
 import type { ProcessEnd } from '../process/run-ffmpeg.ts';
-import { PROXY_REACH, SHARP_REACH, jumpRange, prepareRange, reachesSoon } from './window-plan.ts';
-import type { WindowReach } from './window-plan.ts';
+import { jumpRange, prepareRange, reachesSoon } from './window-plan.ts';
 
 export interface FrameWindowOptions {
   readonly ffmpeg: Ffmpeg;
@@ -99,7 +100,7 @@ class Window implements FrameWindow {
     this.#idleMs = options.idleMs ?? IDLE_MS;
     this.#kind = options.kind;
     this.#source = options.source === undefined ? null : Promise.resolve(options.source);
-    this.#reach = options.kind === 'proxy' ? PROXY_REACH : SHARP_REACH;
+    this.#reach = MADE_AHEAD[options.kind];
   }
 
   get busy(): boolean {

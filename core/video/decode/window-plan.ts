@@ -1,25 +1,7 @@
 import type { FrameSpan } from '../../model/frame.ts';
+import type { WindowReach } from '../../model/read-ahead.ts';
 
 /** Which frames to make beside the one asked for. Pure: the numbers of frames go in, a range comes out. */
-
-/** How far a window reaches, in frames. */
-export interface WindowReach {
-  /** Made before a frame that was jumped to, so that the first steps back are there at once. */
-  readonly behind: number;
-  /** Made ahead of the latest request. */
-  readonly ahead: number;
-  /** A backward stretch is made as a whole, since decoding only runs forward. */
-  readonly backStretch: number;
-  /** So near to a frame that is missing, making it begins before it is asked for. */
-  readonly near: number;
-  /** What handing on a frame costs, where decoding one without handing it on costs 1. */
-  readonly handOnCost: number;
-}
-
-/** Small coded pictures: most of a second ahead at 60 steps a second. */
-export const PROXY_REACH: WindowReach = { behind: 3, ahead: 32, backStretch: 48, near: 12, handOnCost: 2.5 };
-/** Raw pictures of full size: each costs as much to carry as several to decode, and megabytes to keep. */
-export const SHARP_REACH: WindowReach = { behind: 3, ahead: 4, backStretch: 10, near: 2, handOnCost: 5 };
 
 /** What beginning a new run costs, in the same coin: a process start takes as long as decoding some frames. */
 const START_COST = 20;

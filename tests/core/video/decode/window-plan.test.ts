@@ -1,7 +1,8 @@
 import { expect, it } from 'vitest';
-import { PROXY_REACH, jumpRange, prepareRange, reachesSoon } from '../../../../core/video/decode/window-plan.ts';
+import { MADE_AHEAD } from '../../../../core/model/read-ahead.ts';
+import { jumpRange, prepareRange, reachesSoon } from '../../../../core/video/decode/window-plan.ts';
 
-const REACH = { ...PROXY_REACH, handOnCost: 5 };
+const REACH = { ...MADE_AHEAD.proxy, handOnCost: 5 };
 const { behind: BEHIND, backStretch: BACK_STRETCH, near: NEAR } = REACH;
 
 it('makes a few frames before a jump and all after it', () => {
