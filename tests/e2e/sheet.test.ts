@@ -113,9 +113,10 @@ describe('the lesson sheet', () => {
       await expect.poll(async () => (await cellsSeen()).missing, PATIENCE).toBe(0);
     }
     const { seen } = await cellsSeen();
-    console.log('cells', opened, seen.map(Math.round).join(' '));
     expect(seen.length).toBeGreaterThan(opened);
-    expect(Math.max(...seen)).toBeLessThan(PICTURE_LIMIT);
+    expect(Math.max(...seen), `at first ${String(opened)} of ${seen.map(Math.round).join(' ')} ms`).toBeLessThan(
+      PICTURE_LIMIT,
+    );
     const sharp = page.locator('canvas[data-still="sharp"]');
     await expect.poll(() => sharp.count(), PATIENCE).toBe(seen.length);
     await cell().scrollIntoViewIfNeeded();
