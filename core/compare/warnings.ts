@@ -1,4 +1,5 @@
 import { plumbOf } from '../measure/camera/calibration.ts';
+import { dayInWords } from '../model/day-in-words.ts';
 import { isolated } from '../model/isolated.ts';
 import type { Comparison } from '../model/reading.ts';
 import type { MarkedSwing } from '../model/swing.ts';
@@ -40,7 +41,10 @@ export function warningsOf(
     );
   // ISO 8601 days sort as text.
   if (then.date > now.date)
-    warn(`Then (${then.date}) is the later day and now (${now.date}) the earlier: are they the wrong way round?`, null);
+    warn(
+      `Then (${dayInWords(then.date)}) is the later day and now (${dayInWords(now.date)}) the earlier: are they the wrong way round?`,
+      null,
+    );
   const sameWords = (one: string, other: string) =>
     isolated(one).trim().toLowerCase() === isolated(other).trim().toLowerCase();
   if (!sameWords(then.club, now.club))

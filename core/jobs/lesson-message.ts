@@ -1,3 +1,4 @@
+import { dayInWords } from '../model/day-in-words.ts';
 import { isolated } from '../model/isolated.ts';
 
 /** What a coach says beside the stills. */
@@ -13,7 +14,7 @@ export interface LessonWords {
 export function lessonMessage(words: LessonWords, fileNames: readonly string[]): string {
   const { date, club } = words.lessons.now;
   return [
-    `${isolated(words.student.firstName)}, your lesson of ${date} (${isolated(club)})`,
+    `${isolated(words.student.firstName)}, your lesson of ${dayInWords(date)} (${isolated(club)})`,
     '',
     'Key thoughts',
     ...words.keyThoughts.map((thought, index) => `${index + 1}. ${thought}`),

@@ -7,7 +7,8 @@ import type { Pattern } from '../model/pattern.ts';
 import type { Checkpoint, View } from '../model/words.ts';
 import { stillFileName } from '../sheet/still-file-name.ts';
 import { openStillEncoder, type StillEncoder } from '../sheet/still-encoder.ts';
-import type { StillFormat, StillPanel } from '../sheet/write-still.ts';
+import type { StillFormat } from '../report/still-file.ts';
+import type { StillPanel } from '../sheet/write-still.ts';
 import type { Ffmpeg } from '../video/process/find-ffmpeg.ts';
 import { readStill } from '../video/decode/read-still.ts';
 import type { PlacingErrors } from '../measure/uncertainty/placing.ts';
@@ -26,7 +27,7 @@ export interface StillsOrder {
   /** Whose tolerances say that a difference is none. */
   readonly pattern: Pattern;
   readonly format: StillFormat;
-  /** Pixels, 640 to 4000. */
+  /** Pixels, within STILL_WIDTH. */
   readonly width: number;
   /** Made when it is not there. */
   readonly folder: string;

@@ -1,3 +1,4 @@
+import { VERDICT_WORDS } from '../measure/words/format.ts';
 import type { Box } from './box.ts';
 import {
   placeText,
@@ -177,7 +178,10 @@ export class SheetBuilder {
       { text: each.then, style: plain },
       { text: each.now, style: plain },
       { text: each.difference, style: strong },
-      { text: each.verdict.replaceAll(' ', NO_BREAK_SPACE), style: each.verdict === 'moved' ? strong : plain },
+      {
+        text: VERDICT_WORDS[each.verdict].replaceAll(' ', NO_BREAK_SPACE),
+        style: each.verdict === 'moved' ? strong : plain,
+      },
     ]);
     const { x, width } = this.#inner;
     this.#top = this.#addTable([head.map((text) => ({ text, style: heading })), ...rows], x, this.#top, width);

@@ -1,7 +1,7 @@
+import { captionsOf } from '../report/captions.ts';
 import { liesIn } from './box.ts';
 import type { SheetLayout } from './placed.ts';
 import { SheetBuilder } from './sheet-builder.ts';
-import { captionsOf } from './sheet-captions.ts';
 import { HIDDEN_POINT_NOTE, type SheetOrder } from './sheet-order.ts';
 import type { MeasureText } from './text-wrap.ts';
 

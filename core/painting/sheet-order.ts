@@ -1,4 +1,5 @@
 import type { Verdict } from '../model/reading.ts';
+import type { PanelCaption } from '../report/captions.ts';
 import type { Box } from './box.ts';
 import type { DrawItem } from './draw-item.ts';
 import type { Style } from './styles.ts';
@@ -32,20 +33,6 @@ export interface PanelOrder {
   readonly readings: readonly ReadingRow[];
 }
 
-/** Finished texts. What is the same in all panels is shown once, at the head of the sheet. */
-export interface PanelCaption {
-  /** The only name that is ever shown. */
-  readonly firstName: string;
-  readonly date: string;
-  readonly view: string;
-  readonly club: string;
-  readonly checkpoint: string;
-  /** E.g. "frame 118". */
-  readonly frame: string;
-  /** E.g. "3.937 s", or null where it is not known. */
-  readonly time: string | null;
-}
-
 export interface ReadingRow {
   readonly label: string;
   /** E.g. "38.2° ± 1.1°", or why there is no number. */
@@ -60,12 +47,6 @@ export interface ComparisonRow {
   readonly difference: string;
   readonly verdict: Verdict;
 }
-
-/** Stand at the foot of every sheet with numbers. */
-export const SHEET_CAUTIONS: readonly string[] = [
-  'Numbers come from one camera and hold for what it could see; ± is the 95 % interval.',
-  'If anything hurts, stop and see a licensed practitioner.',
-];
 
 /** Stands among the notes of a sheet on which a hidden point is drawn. */
 export const HIDDEN_POINT_NOTE = 'Dotted ring: a place that was guessed because something covers it.';

@@ -1,10 +1,11 @@
+import type { Look } from '../report/captions.ts';
+
 /**
  * How lines and texts look, everywhere. Orange and sky blue are from the set of Okabe & Ito that people with any kind of
  * colour vision can tell apart; dashes tell then from now where colour cannot.
  */
-export const STYLES = ['plain', 'then', 'now'] as const;
-/** plain: one swing. then / now: the earlier and the later of two compared swings. */
-export type Style = (typeof STYLES)[number];
+export const STYLES = ['plain', 'then', 'now'] as const satisfies readonly Look[];
+export type Style = Look;
 
 export const STYLE_COLOURS: Readonly<Record<Style, string>> = {
   plain: '#F7F7F2',

@@ -1,5 +1,5 @@
 import type { View } from '../model/words.ts';
-import type { StillFormat } from './write-still.ts';
+import type { StillFormat } from '../report/still-file.ts';
 
 export interface StillName {
   readonly firstName: string;

@@ -4,15 +4,15 @@ import { AppError } from '../model/errors.ts';
 import { isolated } from '../model/isolated.ts';
 import { paintSheet } from '../painting/paint-sheet.ts';
 import { layoutSheet, type SheetLayout } from '../painting/sheet-layout.ts';
-import { SHEET_CAUTIONS, type PanelOrder, type SheetOrder, type SheetRow } from '../painting/sheet-order.ts';
+import type { PanelOrder, SheetOrder, SheetRow } from '../painting/sheet-order.ts';
 import type { MeasureText } from '../painting/text-wrap.ts';
+import { STILL_CAUTIONS } from '../report/captions.ts';
+import { isStillWidth, MAIL_BYTES, STILL_WIDTH, type StillFormat } from '../report/still-file.ts';
 import { encodeJpeg } from './encode-jpeg.ts';
 import { textsOutsideFace } from './face-coverage.ts';
 import { registerFonts } from './fonts.ts';
 import { canvasOf, drawerOf, loadPicture, type DecodedPicture } from './load-picture.ts';
 import type { Raster } from './raster.ts';
-
-export type StillFormat = 'png' | 'jpeg';
 
 export interface StillPanel extends PanelOrder {
   readonly picture: DecodedPicture;
@@ -25,9 +25,9 @@ export interface StillRow extends SheetRow {
 export interface StillOrder {
   readonly rows: readonly StillRow[];
   readonly notes: readonly string[];
-  /** Default: SHEET_CAUTIONS. */
+  /** Default: STILL_CAUTIONS. */
   readonly cautions?: readonly string[];
-  /** Pixels, 640 to 4000. Default 1600. */
+  /** Pixels, within STILL_WIDTH; its usual one by default. */
   readonly width?: number;
   readonly format: StillFormat;
   /** Where to write; its folder must exist. */
@@ -62,13 +62,7 @@ export interface WrittenStill {
   readonly note: string | null;
 }
 
-const DEFAULT_WIDTH = 1600;
-/** So that a handful of them goes by mail. */
-const MAIL_BYTES = 1_000_000;
 const DEFAULT_MOST_BYTES: Readonly<Record<StillFormat, number>> = { jpeg: MAIL_BYTES, png: Infinity };
-/** Below this, numbers are too coarse to read. */
-const NARROWEST = 640;
-const WIDEST = 4000;
 /** A JPEG may be 65,535 high, but what a canvas and a phone can open ends far earlier. */
 const MOST_HEIGHT = 16_000;
 
@@ -85,13 +79,16 @@ export async function writeStill(order: StillOrder): Promise<WrittenStill> {
 
 /** A still as the bytes of its file, within the ordered size. */
 export async function encodeStill(order: Omit<StillOrder, 'path' | 'overwrite'>): Promise<EncodedStill> {
-  const wanted = order.width ?? DEFAULT_WIDTH;
-  if (!(wanted >= NARROWEST && wanted <= WIDEST))
-    throw new AppError('bad-arguments', `A still is ${NARROWEST} to ${WIDEST} pixels wide, not ${wanted}.`);
+  const wanted = order.width ?? STILL_WIDTH.usual;
+  if (!isStillWidth(wanted))
+    throw new AppError(
+      'bad-arguments',
+      `A still is ${STILL_WIDTH.narrowest} to ${STILL_WIDTH.widest} pixels wide, not ${wanted}.`,
+    );
   const mostBytes = order.mostBytes ?? DEFAULT_MOST_BYTES[order.format];
   let width = wanted;
-  while (width >= NARROWEST) {
-    const raster = await paintStill({ ...order, cautions: order.cautions ?? SHEET_CAUTIONS, width });
+  while (width >= STILL_WIDTH.narrowest) {
+    const raster = await paintStill({ ...order, cautions: order.cautions ?? STILL_CAUTIONS, width });
     const bytes = order.format === 'png' ? await canvasOf(raster).encode('png') : await encodeJpeg(raster, mostBytes);
     if (bytes.length <= mostBytes) {
       const note = noteOf(width < wanted ? { wanted, width } : null, bytes.length, namesOutsideFace(order.rows));

@@ -7,6 +7,7 @@ import type { Pattern, ReadPattern } from '../../core/model/pattern.ts';
 import type { ReadSettings, Settings } from '../../core/model/settings.ts';
 import type { SoundEnvelope } from '../../core/model/sound.ts';
 import type { Checkpoint, Handedness, View } from '../../core/model/words.ts';
+import type { StillFormat } from '../../core/report/still-file.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import type { ClipSummary } from '../../core/time/clip-summary.ts';
 
@@ -190,8 +191,8 @@ export interface StillsOrder {
   /** In the order they stand in; each must be named in the clips that are shown. */
   checkpoints: readonly Checkpoint[];
   views: readonly View[];
-  format: 'png' | 'jpeg';
-  /** Pixels, 640 to 4000. */
+  format: StillFormat;
+  /** Pixels, within STILL_WIDTH. */
   width: number;
   /** Folder to write to, or null to ask. */
   folder: string | null;

@@ -14,6 +14,7 @@ import {
   view,
 } from '../../core/parse/scalars.ts';
 import { pattern } from '../../core/parse/pattern.ts';
+import { STILL_FORMATS, STILL_WIDTH } from '../../core/report/still-file.ts';
 import type { RequestName, Requests } from './contract.ts';
 import { settings } from '../../core/parse/settings.ts';
 
@@ -49,12 +50,12 @@ const stillsOrder = v.strictObject({
     v.minLength(1, 'must name at least one'),
     v.check((list) => unique(list), 'must name each once'),
   ),
-  format: v.picklist(['png', 'jpeg']),
+  format: v.picklist(STILL_FORMATS),
   width: v.pipe(
     v.number('must be a number'),
     v.integer('must be a whole number of pixels'),
-    v.minValue(640, 'must be 640 pixels or more'),
-    v.maxValue(4000, 'must be 4000 pixels or fewer'),
+    v.minValue(STILL_WIDTH.narrowest, `must be ${STILL_WIDTH.narrowest} pixels or more`),
+    v.maxValue(STILL_WIDTH.widest, `must be ${STILL_WIDTH.widest} pixels or fewer`),
   ),
   folder: v.nullable(path),
 });

@@ -16,7 +16,7 @@ import { Stages } from './surface/stages.tsx';
 import { TimeBar } from './playback/time-bar.tsx';
 import { ToolBar } from './tool-bar.tsx';
 import { useBenchKeys } from './use-bench-keys.ts';
-import { useReadings } from '../swing/use-readings.ts';
+import { useReport } from '../swing/use-report.ts';
 
 /**
  * One cell of the sheet at full size: the frame, what is marked on it, and what can be read from that. While a mark is
@@ -39,19 +39,15 @@ export function BenchPage() {
   }, [swing, draft, clip]);
   const settled = useDeferredValue(live);
 
-  const results = useReadings(settled, then);
+  const report = useReport(settled, then);
   const look = then === null ? 'plain' : 'now';
   const clipId = clip?.id;
   const sources = useMemo(() => {
-    if (settled === null || clipId === undefined || at === null) return NO_SOURCES;
-    return sourcesOf(
-      shownReading,
-      { now: results.now, figures: results.figures },
-      { swing: settled, clipId, index: at, look },
-    );
-  }, [settled, results.now, results.figures, shownReading, clipId, at, look]);
+    if (settled === null || report === null || clipId === undefined || at === null) return NO_SOURCES;
+    return sourcesOf(shownReading, report, { swing: settled, clipId, index: at, look });
+  }, [settled, report, shownReading, clipId, at, look]);
 
-  if (swing === null || at === null || clip === null || index === undefined) return null;
+  if (swing === null || report === null || at === null || clip === null || index === undefined) return null;
   const here = CHECKPOINTS.find((checkpoint) => clip.checkpoints[checkpoint]?.index === at) ?? null;
   return (
     <div className={styles.bench}>
@@ -66,14 +62,14 @@ export function BenchPage() {
       <aside className={styles.side} aria-label="Readings and marks">
         <MarkPanel />
         <CameraCard clip={clip} handedness={swing.lesson.handedness} />
-        <ChainsPanel swing={swing} results={results} compared={then !== null} />
+        <ChainsPanel swing={swing} report={report} />
         <h2>Readings</h2>
-        {[...results.questions, ...results.warnings].map((warning) => (
+        {[...report.questions, ...report.warnings].map((warning) => (
           <p key={warning} className={styles.warning}>
             {warning}
           </p>
         ))}
-        <ReadingsPanel swing={swing} clip={clip} results={results} at={at} here={here} />
+        <ReadingsPanel swing={swing} clip={clip} report={report} at={at} here={here} />
       </aside>
     </div>
   );

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { AppError } from '../../core/model/errors.ts';
+import { dayInWords } from '../../core/model/day-in-words.ts';
 import type { StudentOverview } from '../../core/model/book.ts';
 import { VIEW_LABELS } from '../../core/model/words.ts';
 import type { View } from '../../core/model/words.ts';
@@ -13,7 +14,7 @@ import styles from '../swing/clip-head.module.css';
 import { Button } from '../controls/button.tsx';
 import { FormDialog } from '../controls/dialog.tsx';
 import { Picker } from '../controls/fields.tsx';
-import { dayInWords, studentName } from '../shell/words.ts';
+import { studentName } from '../shell/words.ts';
 
 const NEW = 'new student';
 type Clip = ChosenSwingFile['clips'][number];

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { RepeatCheck } from '../../core/model/repeat-check.ts';
+import { dayInWords } from '../../core/model/day-in-words.ts';
 import { attempt } from '../shell/state/messages.ts';
 import { placing, removeCheck } from './state/placing.ts';
 import { useStore } from '../shell/state/store.ts';
@@ -7,7 +8,6 @@ import { Button } from '../controls/button.tsx';
 import { ConfirmDialog } from '../controls/dialog.tsx';
 import { PlacingTable } from './placing-table.tsx';
 import styles from './repeat-page.module.css';
-import { dayInWords } from '../shell/words.ts';
 
 /** The placing errors in use and the checks they come from; each check can be taken away. */
 export function KeptChecks() {

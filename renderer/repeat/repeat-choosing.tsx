@@ -6,6 +6,7 @@ import {
   pointsToRepeat,
   repeatCandidates,
 } from '../../core/measure/repeat/plan-check.ts';
+import { dayInWords } from '../../core/model/day-in-words.ts';
 import type { RepeatCandidate } from '../../core/measure/repeat/plan-check.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
 import { app } from '../shell/state/app-state.ts';
@@ -15,7 +16,6 @@ import { useStore } from '../shell/state/store.ts';
 import { Button } from '../controls/button.tsx';
 import { Check, Choice } from '../controls/fields.tsx';
 import styles from './repeat-page.module.css';
-import { dayInWords } from '../shell/words.ts';
 
 /** Which marked frames are shown again, and which of their points are placed. */
 export function RepeatChoosing() {

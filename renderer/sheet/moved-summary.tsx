@@ -1,6 +1,7 @@
-import type { Figures } from '../../core/measure/words/figures.ts';
-import { fullLabelOf, VERDICT_MEANINGS } from '../../core/measure/words/format.ts';
-import type { Comparison, Verdict } from '../../core/model/reading.ts';
+import { fullLabelOf, VERDICT_MEANINGS, VERDICT_WORDS } from '../../core/measure/words/format.ts';
+import type { Comparison } from '../../core/model/reading.ts';
+import type { LessonReport } from '../../core/report/lesson-report.ts';
+import { movedIn } from '../../core/report/moved.ts';
 import { openBench, showReading } from '../bench/state/bench-actions.ts';
 import { app } from '../shell/state/app-state.ts';
 import { Button } from '../controls/button.tsx';
@@ -9,30 +10,33 @@ import styles from './sheet-page.module.css';
 /** So many are named; the rest stands in the cells below. */
 const MOST_NAMED = 6;
 
-/** What moved since then, the clearest first by name; how much held, and how much nobody can tell. Of what is of use. */
-export function MovedSummary(props: { readonly comparisons: readonly Comparison[]; readonly figures: Figures }) {
-  const { comparisons, figures } = props;
-  if (comparisons.length === 0) return null;
-  const of = (verdict: Verdict) => comparisons.filter((each) => each.verdict === verdict);
-  const clearness = ({ difference, coverage, u }: Comparison) => Math.abs(difference) / (coverage * u);
-  const moved = of('moved').toSorted((one, other) => clearness(other) - clearness(one));
+/** What moved since then, the clearest first by name; how much held, and how much nobody can tell. */
+export function MovedSummary({ report }: { readonly report: LessonReport }) {
+  if (report.comparisons.length === 0) return null;
+  const { moved, held, unsure } = movedIn(report);
   const named = moved.slice(0, MOST_NAMED);
   return (
     <section className={styles.summary} aria-label="What moved since then">
       <p>
         <strong title={VERDICT_MEANINGS.moved}>
-          {moved.length === 0 ? 'Nothing moved for sure' : `${String(moved.length)} moved`}
+          {moved.length === 0 ? 'Nothing moved for sure' : `${String(moved.length)} ${VERDICT_WORDS.moved}`}
         </strong>
         {', '}
-        <span title={VERDICT_MEANINGS.held}>{of('held').length} held</span>,{' '}
-        <span title={VERDICT_MEANINGS["can't tell"]}>{of("can't tell").length} can&rsquo;t tell</span>.
+        <span title={VERDICT_MEANINGS.held}>
+          {held} {VERDICT_WORDS.held}
+        </span>
+        ,{' '}
+        <span title={VERDICT_MEANINGS["can't tell"]}>
+          {unsure} {VERDICT_WORDS["can't tell"]}
+        </span>
+        .
       </p>
       {moved.length === 0 ? null : (
         <ul>
-          {named.map((each) => (
-            <li key={fullLabelOf(each)}>
-              <Button small look="quiet" onPress={() => openReading(each)}>
-                {fullLabelOf(each)}: {figures.comparison(each).difference.text}
+          {named.map(({ comparison, difference }) => (
+            <li key={fullLabelOf(comparison)}>
+              <Button small look="quiet" onPress={() => openReading(comparison)}>
+                {fullLabelOf(comparison)}: {difference}
               </Button>
             </li>
           ))}

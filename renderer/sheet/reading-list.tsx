@@ -1,77 +1,48 @@
-import type { Comparison, MeasuredReading } from '../../core/model/reading.ts';
-import type { Figures } from '../../core/measure/words/figures.ts';
-import { labelOf, VERDICT_MEANINGS } from '../../core/measure/words/format.ts';
-import { sameReading } from '../../core/model/reading.ts';
+import type { CellSide } from '../../core/report/cell.ts';
+import { leftOutWords, linesOf, type ShownLine } from '../../core/report/lines.ts';
+import { verdictWithReason, type ShownComparison } from '../../core/report/shown-reading.ts';
 import styles from './reading-list.module.css';
 
-/**
- * The readings of one cell of the sheet, in short: name, number with its ±, and against then the difference. Where some
- * were chosen for the still, these alone, and how many were left out.
- */
-export function ReadingList(props: {
-  readonly readings: readonly MeasuredReading[];
-  readonly leftOut: number;
-  readonly comparisons: readonly Comparison[];
-  readonly figures: Figures;
-}) {
-  const { readings: measured, leftOut, figures } = props;
-  const values = measured.filter((reading) => reading.aspect === 'value');
-  const changes = measured.filter((reading) => reading.aspect === 'change');
-  // A change stands beside its value; one that has none stands for itself.
-  const alone = changes.filter((change) => values.every((value) => value.id !== change.id));
-  if (measured.length === 0 && leftOut === 0)
+/** The readings of one cell of the sheet, in short, and against then the differences; at the end what does not stand there. */
+export function ReadingList(props: { readonly side: CellSide; readonly withDifference: boolean }) {
+  const { side, withDifference } = props;
+  const leftOut = leftOutWords(side);
+  if (side.readings.length === 0 && leftOut === null)
     return <p className={styles.none}>No reading yet. Open the still and place points.</p>;
   return (
     <>
       <dl className={styles.list}>
-        {[...values, ...alone].map((reading) => (
-          <ListedReading
-            key={`${reading.id} ${reading.aspect}`}
-            reading={reading}
-            figures={figures}
-            change={reading.aspect === 'value' ? changes.find((change) => change.id === reading.id) : undefined}
-            comparison={props.comparisons.find((entry) => sameReading(entry, reading))}
-          />
+        {linesOf(side).map((line) => (
+          <Line key={`${line.key.id} ${line.key.aspect}`} line={line} differs={withDifference ? line.differs : []} />
         ))}
       </dl>
-      {leftOut === 0 ? null : (
-        <p className={styles.none}>{leftOut === 1 ? '1 more is' : `${String(leftOut)} more are`} not on the still.</p>
-      )}
+      {leftOut === null ? null : <p className={styles.none}>{leftOut}</p>}
     </>
   );
 }
 
-function ListedReading(props: {
-  readonly reading: MeasuredReading;
-  readonly change: MeasuredReading | undefined;
-  readonly comparison: Comparison | undefined;
-  readonly figures: Figures;
-}) {
-  const { reading, change, comparison, figures } = props;
-  const meaning = figures.meaning(reading);
+function Line({ line, differs }: { readonly line: ShownLine; readonly differs: readonly ShownComparison[] }) {
   return (
     <div className={styles.item}>
-      <dt>{labelOf(reading)}</dt>
+      <dt>{line.label}</dt>
       <dd>
-        <strong>{figures.reading(reading).text}</strong>
-        {meaning === null ? null : <span className={styles.soft}> {meaning}</span>}
-        {change === undefined ? null : (
-          <span className={styles.difference}>{figures.reading(change).text} from address</span>
-        )}
-        {comparison === undefined ? null : <DifferenceLine comparison={comparison} figures={figures} />}
+        <strong>{line.number}</strong>
+        {line.meaning === null ? null : <span className={styles.soft}> {line.meaning}</span>}
+        {line.change === null ? null : <span className={styles.difference}>{line.change}</span>}
+        {line.questions.map((question) => (
+          <strong key={question} className={styles.question}>
+            {question}
+          </strong>
+        ))}
+        {differs.map((shown) => (
+          <span key={shown.label} className={styles.difference} data-verdict={shown.comparison.verdict}>
+            {shown.label === line.label ? 'Differs' : 'Change differs'} {shown.difference}:{' '}
+            <span title={shown.meaning} className={styles.verdict}>
+              {verdictWithReason(shown)}
+            </span>
+          </span>
+        ))}
       </dd>
     </div>
-  );
-}
-
-/** now - then with its verdict in words. */
-function DifferenceLine({ comparison, figures }: { readonly comparison: Comparison; readonly figures: Figures }) {
-  return (
-    <span className={styles.difference} data-verdict={comparison.verdict}>
-      Differs {figures.comparison(comparison).difference.text}:{' '}
-      <span title={VERDICT_MEANINGS[comparison.verdict]} className={styles.verdict}>
-        {comparison.verdict}
-      </span>
-    </span>
   );
 }

@@ -1,50 +1,50 @@
 import { useState } from 'react';
 import type { BookSwing } from '../../core/model/book.ts';
-import { CHECKPOINTS, CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
-import type { Checkpoint, View } from '../../core/model/words.ts';
+import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
+import type { View } from '../../core/model/words.ts';
+import {
+  namedCheckpoints,
+  sharedViews,
+  showableCheckpoints,
+  usualCheckpoints,
+  viewsToShow,
+} from '../../core/report/checkpoints.ts';
+import { OFFERED_WIDTHS, STILL_WIDTH, type StillFormat } from '../../core/report/still-file.ts';
 import { app } from '../shell/state/app-state.ts';
 import { attempt } from '../shell/state/messages.ts';
 import { exportSwing, saveStills } from './state/send-actions.ts';
 import { useStore } from '../shell/state/store.ts';
-import { USUAL_CHECKPOINTS } from '../shell/next-step.ts';
 import { Button } from '../controls/button.tsx';
 import { Check, Choice, Picker } from '../controls/fields.tsx';
 import styles from './send-panel.module.css';
 
-const WIDTHS = ['1200', '1600', '2400', '3200'] as const;
+const USUAL_WIDTH = String(STILL_WIDTH.usual);
 
 interface SendPanelProps {
   readonly swing: BookSwing;
   readonly then: BookSwing | null;
-  /** Checkpoints that are named in some clip. */
-  readonly named: readonly Checkpoint[];
 }
 
 /** What of the sheet is saved as stills, and how. */
-export function SendPanel({ swing, then, named }: SendPanelProps) {
+export function SendPanel({ swing, then }: SendPanelProps) {
   const busy = useStore(app, (state) => state.jobs.length > 0);
   const [ticked, setTicked] = useState<Readonly<Record<string, boolean>>>({});
-  const [format, setFormat] = useState<'png' | 'jpeg'>('jpeg');
-  const [width, setWidth] = useState<(typeof WIDTHS)[number]>('1600');
-  const clips = then === null ? swing.clips : swing.clips.filter((clip) => then.clips.some(sameView(clip.view)));
-  const views = clips.map((clip) => clip.view).filter((view) => ticked[view] ?? true);
+  const [format, setFormat] = useState<StillFormat>('jpeg');
+  const [width, setWidth] = useState(USUAL_WIDTH);
   const swings = then === null ? [swing] : [then, swing];
-  const viewsWith = (checkpoint: Checkpoint): readonly View[] =>
-    views.filter((view) =>
-      swings.every((one) => one.clips.some((clip) => clip.view === view && clip.checkpoints[checkpoint] !== undefined)),
-    );
-  const isReady = (checkpoint: Checkpoint): boolean => viewsWith(checkpoint).length > 0;
-  const ready = CHECKPOINTS.filter((checkpoint) => named.includes(checkpoint) && isReady(checkpoint));
-  /** Ticked unless the coach says otherwise. */
-  const isUsual = (checkpoint: Checkpoint): boolean =>
-    USUAL_CHECKPOINTS.includes(checkpoint) || !ready.some((one) => USUAL_CHECKPOINTS.includes(one));
-  const checkpoints = ready.filter((checkpoint) => ticked[checkpoint] ?? isUsual(checkpoint));
+  const offered = sharedViews(swings);
+  const views = offered.filter((view) => ticked[view] ?? true);
+  const named = namedCheckpoints(swing);
+  const ready = showableCheckpoints(swings, views);
+  const usual = usualCheckpoints(swings, views);
+  /** The usual ones are ticked unless the coach says otherwise. */
+  const checkpoints = ready.filter((checkpoint) => ticked[checkpoint] ?? usual.includes(checkpoint));
   const toggle = (name: string, on: boolean) => setTicked({ ...ticked, [name]: on });
   const order = {
     swingId: swing.swing.id,
     thenSwingId: then?.swing.id ?? null,
     checkpoints,
-    views: views.filter((view) => checkpoints.some((checkpoint) => viewsWith(checkpoint).includes(view))),
+    views: viewsToShow(swings, views, checkpoints),
     format,
     width: Number(width),
   };
@@ -66,19 +66,19 @@ export function SendPanel({ swing, then, named }: SendPanelProps) {
               <Check
                 key={checkpoint}
                 checked={checkpoints.includes(checkpoint)}
-                disabled={!isReady(checkpoint)}
+                disabled={!ready.includes(checkpoint)}
                 onChange={(on) => toggle(checkpoint, on)}
               >
                 {CHECKPOINT_LABELS[checkpoint]}
-                {whereInWords(viewsWith(checkpoint), views, then !== null)}
+                {whereInWords(viewsToShow(swings, views, [checkpoint]), views, then !== null)}
               </Check>
             ))}
           </fieldset>
           <fieldset className={styles.group}>
             <legend>Views</legend>
-            {clips.map((clip) => (
-              <Check key={clip.view} checked={views.includes(clip.view)} onChange={(on) => toggle(clip.view, on)}>
-                {VIEW_LABELS[clip.view]}
+            {offered.map((view) => (
+              <Check key={view} checked={views.includes(view)} onChange={(on) => toggle(view, on)}>
+                {VIEW_LABELS[view]}
               </Check>
             ))}
           </fieldset>
@@ -94,11 +94,11 @@ export function SendPanel({ swing, then, named }: SendPanelProps) {
           <Picker
             label="Width in pixels"
             value={width}
-            options={WIDTHS.map((value) => ({
+            options={OFFERED_WIDTHS.map(String).map((value) => ({
               value,
-              label: value === '1600' && format === 'jpeg' ? '1600 (fits an email)' : value,
+              label: value === USUAL_WIDTH && format === 'jpeg' ? `${value} (fits an email)` : value,
             }))}
-            onChange={(value) => setWidth(value ?? '1600')}
+            onChange={(value) => setWidth(value ?? USUAL_WIDTH)}
           />
           <Button
             look="main"
@@ -123,8 +123,4 @@ function whereInWords(has: readonly View[], views: readonly View[], compared: bo
   if (has.length === views.length) return '';
   if (has.length === 0) return compared ? ' (not named then and now)' : ' (not named)';
   return ` (${has.map((view) => VIEW_LABELS[view].toLowerCase()).join(', ')} only)`;
-}
-
-function sameView(view: View): (clip: { readonly view: View }) => boolean {
-  return (clip) => clip.view === view;
 }

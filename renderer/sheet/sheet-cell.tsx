@@ -1,10 +1,10 @@
 import { useMemo } from 'react';
 import type { BookClip, BookSwing } from '../../core/model/book.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
-import type { ReadingKey } from '../../core/model/reading.ts';
-import { shownCell } from '../../core/compare/shown-cell.ts';
 import { marksShownOn } from '../../core/model/swing.ts';
 import type { Checkpoint, View } from '../../core/model/words.ts';
+import { cellOf } from '../../core/report/cell.ts';
+import type { LessonReport } from '../../core/report/lesson-report.ts';
 import type { Box } from '../../core/painting/box.ts';
 import { cropAroundPlayer } from '../../core/painting/crop.ts';
 import { app } from '../shell/state/app-state.ts';
@@ -18,7 +18,6 @@ import { ReadingList } from './reading-list.tsx';
 import styles from './sheet-page.module.css';
 import { Still } from '../swing/still.tsx';
 import { useIntoSight } from '../shell/use-into-sight.ts';
-import type { Results } from '../swing/use-readings.ts';
 import { frameInWords } from '../shell/words.ts';
 
 export interface SheetCellProps {
@@ -27,13 +26,11 @@ export interface SheetCellProps {
   readonly time: 'then' | 'now';
   readonly swing: BookSwing | null;
   readonly compared: boolean;
-  readonly results: Results;
-  /** Readings that the coach wants on the stills of now. */
-  readonly pins: readonly ReadingKey[];
+  readonly report: LessonReport | null;
 }
 
 /** One still of the sheet with its readings below. Of an earlier swing it is only looked at. */
-export function SheetCell({ checkpoint, view, time, swing, compared, results, pins }: SheetCellProps) {
+export function SheetCell({ checkpoint, view, time, swing, compared, report }: SheetCellProps) {
   const clip = swing?.clips.find((entry) => entry.view === view);
   const index = useStore(app, (state) => (clip === undefined ? undefined : state.indexes[clip.id]));
   const label = CHECKPOINT_LABELS[checkpoint];
@@ -57,7 +54,6 @@ export function SheetCell({ checkpoint, view, time, swing, compared, results, pi
   }
   const move = (by: number) => nameFrame(clip.id, checkpoint, named.index + by);
   const look = compared ? time : 'plain';
-  const shown = shownCell(results, { view, checkpoint }, pins);
   return (
     <div ref={cell} className={`${styles.cell ?? ''} ${compared ? (styles[time] ?? '') : ''}`}>
       <div className={styles.picture}>
@@ -92,12 +88,9 @@ export function SheetCell({ checkpoint, view, time, swing, compared, results, pi
         </div>
       </div>
       <div className={styles.readings}>
-        <ReadingList
-          readings={shown[time]}
-          leftOut={shown.leftOut[time]}
-          comparisons={time === 'now' ? shown.comparisons : []}
-          figures={results.figures}
-        />
+        {report === null ? null : (
+          <ReadingList side={cellOf(report, { view, checkpoint })[time]} withDifference={time === 'now'} />
+        )}
       </div>
     </div>
   );

@@ -1,7 +1,9 @@
 import { useDeferredValue, useMemo, useState } from 'react';
 import type { BookSwing } from '../../core/model/book.ts';
+import { dayInWords } from '../../core/model/day-in-words.ts';
 import { CHECKPOINTS, CHECKPOINT_LABELS, VIEWS, VIEW_LABELS } from '../../core/model/words.ts';
 import type { View } from '../../core/model/words.ts';
+import { sheetCheckpoints } from '../../core/report/checkpoints.ts';
 import { app } from '../shell/state/app-state.ts';
 import { cellGesture } from './state/cell-gesture.ts';
 import type { CellGesture } from './state/cell-gesture.ts';
@@ -10,15 +12,14 @@ import { withMarks } from '../swing/state/swing-edit.ts';
 import { AddClip } from '../add-clip/add-clip.tsx';
 import { ClipHead } from '../swing/clip-head.tsx';
 import { swingsBefore } from './earlier-swings.ts';
-import { USUAL_CHECKPOINTS, nextOnSheet } from '../shell/next-step.ts';
+import { nextOnSheet } from '../shell/next-step.ts';
 import { Button } from '../controls/button.tsx';
 import { MovedSummary } from './moved-summary.tsx';
 import { SendPanel } from './send-panel.tsx';
 import { SheetCell } from './sheet-cell.tsx';
 import styles from './sheet-page.module.css';
 import { ThenPicker } from './then-picker.tsx';
-import { useReadings } from '../swing/use-readings.ts';
-import { dayInWords } from '../shell/words.ts';
+import { useReport } from '../swing/use-report.ts';
 
 interface Column {
   readonly view: View;
@@ -37,11 +38,8 @@ export function SheetPage({ swing }: { readonly swing: BookSwing }) {
   // While a mark is dragged in a cell its readings follow, a little later where the machine is busy.
   const gesture = useStore(cellGesture, (each) => each);
   const live = useMemo(() => withDraft(swing, gesture), [swing, gesture]);
-  const results = useReadings(useDeferredValue(live), then);
-  const named = CHECKPOINTS.filter((checkpoint) =>
-    swing.clips.some((clip) => clip.checkpoints[checkpoint] !== undefined),
-  );
-  const rows = all ? CHECKPOINTS : CHECKPOINTS.filter((row) => USUAL_CHECKPOINTS.includes(row) || named.includes(row));
+  const report = useReport(useDeferredValue(live), then);
+  const rows = all ? CHECKPOINTS : sheetCheckpoints(swing);
   const columns = VIEWS.flatMap((view): Column[] => {
     const earlier = then?.clips.some((clip) => clip.view === view) ?? false;
     return earlier
@@ -62,12 +60,12 @@ export function SheetPage({ swing }: { readonly swing: BookSwing }) {
           </p>
           <ThenPicker swing={swing} students={students ?? []} earlier={earlier} />
         </div>
-        {[...results.questions, ...results.warnings].map((warning) => (
+        {[...(report?.questions ?? []), ...(report?.warnings ?? [])].map((warning) => (
           <p key={warning} className={styles.warning}>
             {warning}
           </p>
         ))}
-        {then === null ? null : <MovedSummary comparisons={results.comparisons} figures={results.figures} />}
+        {then === null || report === null ? null : <MovedSummary report={report} />}
         <div className={styles.grid} style={{ gridTemplateColumns: template }}>
           <div className={styles.corner} />
           {columns.map((column) => {
@@ -99,8 +97,7 @@ export function SheetPage({ swing }: { readonly swing: BookSwing }) {
                   time={column.time}
                   swing={column.time === 'then' ? then : swing}
                   compared={then !== null}
-                  results={results}
-                  pins={swing.pins}
+                  report={report}
                 />
               ))}
             </div>
@@ -114,7 +111,7 @@ export function SheetPage({ swing }: { readonly swing: BookSwing }) {
           </div>
         )}
       </div>
-      <SendPanel swing={swing} then={then} named={named} />
+      <SendPanel swing={swing} then={then} />
     </div>
   );
 }

@@ -3,14 +3,12 @@ import { marksAt } from '../../core/model/swing.ts';
 import type { MarkedClip } from '../../core/model/swing.ts';
 import { CHECKPOINT_LABELS, VIEWS, VIEW_LABELS } from '../../core/model/words.ts';
 import type { Checkpoint, View } from '../../core/model/words.ts';
+import { USUAL_CHECKPOINTS } from '../../core/report/checkpoints.ts';
 
 /**
  * What to do next, in one sentence that calls each control by the words that stand on it. Only the usual way through a
  * lesson; whoever works in another order is not held up by it.
  */
-
-/** The three that nearly every lesson needs. */
-export const USUAL_CHECKPOINTS: readonly Checkpoint[] = ['address', 'top', 'impact'];
 
 /** Those that body points are placed on: down the line the shoulders at top are read against the spine of address. */
 const POINTED: Readonly<Record<View, readonly Checkpoint[]>> = {

@@ -1,4 +1,5 @@
 import type { Lesson, Student } from '../../core/model/book.ts';
+import { dayInWords } from '../../core/model/day-in-words.ts';
 import type { CaptureRate, Ratio } from '../../core/model/frame.ts';
 import { formatInstant } from '../../core/measure/words/format.ts';
 import type { ClipIndex, LeftOut } from '../../core/time/clip-index.ts';
@@ -10,13 +11,6 @@ import type { ClockedClip } from '../../core/time/swing-clock.ts';
 
 export function studentName(student: Student): string {
   return isolated([student.firstName, student.lastName].filter((part) => part !== '').join(' '));
-}
-
-/** An ISO day in words, e.g. "12 May 2026". */
-export function dayInWords(day: string): string {
-  const date = new Date(`${day}T12:00:00`);
-  if (Number.isNaN(date.getTime())) return day;
-  return new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'long', year: 'numeric' }).format(date);
 }
 
 export function lessonName(lesson: Lesson): string {

@@ -10,7 +10,8 @@ const PURE = { packages: [], node: false, pure: true };
 
 /** What the window takes from outside itself: pure core, and the words it has with the program. */
 const WINDOW_CORE = [
-  ...['core/model', 'core/time', 'core/geometry', 'core/measure', 'core/shapes', 'core/compare', 'core/painting'],
+  ...['core/model', 'core/time', 'core/geometry', 'core/measure', 'core/shapes', 'core/compare', 'core/report'],
+  'core/painting',
   ...['electron/ipc/contract', 'electron/frames/contract'],
 ];
 /** The window's rooms, one a feature. What a room knows and does (`state`) draws nothing and imports no view. */
@@ -27,10 +28,14 @@ export const LAYERS = {
   'core/measure': { ...PURE, folders: ['core/model', 'core/time', 'core/geometry'] },
   'core/shapes': { ...PURE, folders: ['core/model', 'core/time', 'core/geometry', 'core/measure'] },
   'core/compare': { ...PURE, folders: ['core/model', 'core/time', 'core/geometry', 'core/measure', 'core/shapes'] },
+  'core/report': {
+    ...PURE,
+    folders: ['core/model', 'core/time', 'core/geometry', 'core/measure', 'core/shapes', 'core/compare'],
+  },
   'core/scene': { ...PURE, folders: ['core/model', 'core/time', 'core/geometry'] },
   'core/painting': {
     ...PURE,
-    folders: ['core/model', 'core/time', 'core/geometry', 'core/measure', 'core/shapes', 'core/compare'],
+    folders: ['core/model', 'core/time', 'core/geometry', 'core/measure', 'core/shapes', 'core/compare', 'core/report'],
   },
   'core/runtime': { folders: ['core/model'], packages: [], node: true },
   'core/video': {
@@ -64,6 +69,7 @@ export const LAYERS = {
       'core/geometry',
       'core/measure',
       'core/compare',
+      'core/report',
       'core/painting',
       'core/files',
     ],
@@ -84,6 +90,7 @@ export const LAYERS = {
       'core/geometry',
       'core/measure',
       'core/compare',
+      'core/report',
       'core/scene',
       'core/painting',
       'core/video',
@@ -104,6 +111,7 @@ export const LAYERS = {
       'core/geometry',
       'core/measure',
       'core/compare',
+      'core/report',
       'core/painting',
       'core/runtime',
       'core/video',
@@ -166,6 +174,7 @@ export const LAYERS = {
       'core/parse',
       'core/measure',
       'core/compare',
+      'core/report',
       'core/files',
       'core/video',
       'core/book',

@@ -1,11 +1,9 @@
 import { compareSwings } from '../../compare/compare-swings.ts';
-import { figuresOf } from '../../measure/words/figures.ts';
-import { labelOf, VERDICT_WORDS } from '../../measure/words/format.ts';
-import { comparisonsOfUse } from '../../measure/doubts/of-use.ts';
-import { questionsAbout } from '../../measure/words/question-words.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../model/words.ts';
 import { readSwingFile } from '../../swing-file/read-swing-file.ts';
 import { bareSwingOf } from '../../model/swing.ts';
+import { reportOf } from '../../report/lesson-report.ts';
+import { verdictWithReason } from '../../report/shown-reading.ts';
 import type { Command } from '../command.ts';
 import { BOOK_OPTION, placingOf } from '../placing-option.ts';
 import { PATTERN_OPTION, patternOf } from '../pattern-option.ts';
@@ -29,34 +27,26 @@ export const compareCommand: Command = {
     const [thenPath = '', nowPath = ''] = args.operands;
     const then = bareSwingOf((await readSwingFile(thenPath)).swing);
     const now = bareSwingOf((await readSwingFile(nowPath)).swing);
-    const { comparisons, warnings } = compareSwings(then, now, await patternOf(args), placingOf(args));
+    const pattern = await patternOf(args);
     if (args.has('json')) {
+      const { comparisons, warnings } = compareSwings(then, now, pattern, placingOf(args));
       out(JSON.stringify({ comparisons, warnings }));
       return;
     }
-    for (const [name, swing] of [
-      ['Then', then],
-      ['Now', now],
-    ] as const)
-      for (const question of questionsAbout(swing, placingOf(args))) out(`Note: ${name}, ${question}`);
-    for (const warning of warnings) out(`Note: ${warning}`);
-    const shown = comparisonsOfUse(comparisons);
-    const figures = figuresOf([], shown);
-    if (shown.length === 0) out('The two swings have no reading in common.');
-    for (const line of columns(
-      shown.map((one) => {
-        const { then, now, difference } = figures.comparison(one);
-        return [
-          VIEW_LABELS[one.view],
-          CHECKPOINT_LABELS[one.checkpoint],
-          labelOf(one),
-          then.text,
-          now.text,
-          difference.text,
-          VERDICT_WORDS[one.verdict],
-        ];
-      }),
-    ))
-      out(line);
+    const report = reportOf({ then, now, pattern, placing: placingOf(args) });
+    for (const sentence of [...report.questions, ...report.warnings]) out(`Note: ${sentence}`);
+    const { idleComparisons: idle } = report;
+    if (report.comparisons.length === 0 && idle === 0) out('The two swings have no reading in common.');
+    const rows = report.comparisons.map((shown) => [
+      VIEW_LABELS[shown.comparison.view],
+      CHECKPOINT_LABELS[shown.comparison.checkpoint],
+      ...[shown.label, shown.then, shown.now, shown.difference],
+      verdictWithReason(shown),
+    ]);
+    for (const line of columns(rows)) out(line);
+    if (idle > 0)
+      out(
+        `Left out, because one of the two numbers tells nothing ("read" says why): ${idle === 1 ? '1 reading' : `${idle} readings`}.`,
+      );
   },
 };

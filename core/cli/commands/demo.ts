@@ -15,6 +15,8 @@ import { swingFileOf } from '../../swing-file/swing-file-of.ts';
 import { writeSwingFile } from '../../swing-file/write-swing-file.ts';
 import { findFfmpeg } from '../../video/process/find-ffmpeg.ts';
 import type { Command } from '../command.ts';
+import { USUAL_CHECKPOINTS } from '../../report/checkpoints.ts';
+import { STILL_FORMATS, STILL_WIDTH } from '../../report/still-file.ts';
 
 /** `baybook demo --out DIR`: an invented student's two lessons, from clips to stills. */
 export const demoCommand: Command = {
@@ -61,10 +63,10 @@ export const demoCommand: Command = {
       }
       const [then, now] = [swingOfBook(book, thenSwingId), swingOfBook(book, nowSwingId)];
       const { pattern } = book.readPattern();
-      const usual = { checkpoints: ['address', 'top', 'impact'] as const, views: VIEWS, width: 1600, pattern };
+      const usual = { checkpoints: USUAL_CHECKPOINTS, views: VIEWS, width: STILL_WIDTH.usual, pattern };
       const order = { ...usual, folder: join(folder, 'stills'), existing: 'refuse' as const };
       const saved = [];
-      for (const format of ['png', 'jpeg'] as const) {
+      for (const format of STILL_FORMATS) {
         saved.push(...(await saveStills({ ...order, now, then: null, format }, ffmpeg, run)));
         saved.push(...(await saveStills({ ...order, now, then, format }, ffmpeg, run)));
       }

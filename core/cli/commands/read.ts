@@ -1,10 +1,10 @@
-import type { Reading } from '../../model/reading.ts';
+import type { MeasuredReading, Reading } from '../../model/reading.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../model/words.ts';
-import { figuresOf, type Figures } from '../../measure/words/figures.ts';
-import { formatBudget, idleWords, labelOf, missingWords, NOTE_WORDS } from '../../measure/words/format.ts';
-import { isOfUse, readingsOfUse } from '../../measure/doubts/of-use.ts';
-import { questionsAbout } from '../../measure/words/question-words.ts';
-import { readSwing } from '../../measure/readings/read-swing.ts';
+import { isOfUse } from '../../measure/doubts/of-use.ts';
+import { EMPTY_PATTERN } from '../../measure/pattern/pattern.ts';
+import { formatBudget, NOTE_WORDS } from '../../measure/words/format.ts';
+import { reportOf, type LessonReport } from '../../report/lesson-report.ts';
+import { shownReading, unreadReading, type ShownReading } from '../../report/shown-reading.ts';
 import { readSwingFile } from '../../swing-file/read-swing-file.ts';
 import { bareSwingOf } from '../../model/swing.ts';
 import type { Command } from '../command.ts';
@@ -28,41 +28,38 @@ export const readCommand: Command = {
   async run(args, { out }) {
     const [path = ''] = args.operands;
     const { swing } = await readSwingFile(path);
-    const readings = readSwing(bareSwingOf(swing), placingOf(args));
-    if (args.has('json')) out(JSON.stringify({ readings }));
-    else {
-      for (const question of questionsAbout(bareSwingOf(swing), placingOf(args))) out(`Note: ${question}`);
-      for (const line of readingLines(readings, args.has('budget'))) out(line);
-    }
+    const report = reportOf({ now: bareSwingOf(swing), then: null, pattern: EMPTY_PATTERN, placing: placingOf(args) });
+    if (args.has('json')) out(JSON.stringify({ readings: report.now }));
+    else
+      for (const line of [
+        ...report.questions.map((question) => `Note: ${question}`),
+        ...readingLines(report, args.has('budget')),
+      ])
+        out(line);
   },
 };
 
 /** The readings as a table a checkpoint, the remarks once at the end. */
-function readingLines(readings: readonly Reading[], withBudget: boolean): string[] {
+function readingLines({ now: readings, figures }: LessonReport, withBudget: boolean): string[] {
   if (readings.length === 0) return ['Nothing to read: no frame of this swing is named yet.'];
-  const figures = figuresOf([readingsOfUse(readings)]);
   const rows = readings.map((reading) => [
     VIEW_LABELS[reading.view],
     CHECKPOINT_LABELS[reading.checkpoint],
-    labelOf(reading),
-    ...numberAndWords(reading, figures),
-    ...(withBudget ? [budgetWords(reading)] : []),
+    ...(isNumber(reading)
+      ? numberAndWords(shownReading(reading, figures), withBudget)
+      : [unreadReading(reading).label, '', unreadReading(reading).words]),
   ]);
-  const notes = new Set(readingsOfUse(readings).flatMap((reading) => reading.notes));
+  const notes = new Set(readings.filter(isNumber).flatMap((reading) => reading.notes));
   return [...columns(rows), ...(notes.size > 0 ? [''] : []), ...[...notes].map((note) => NOTE_WORDS[note])];
 }
 
-/** E.g. "placing ± 1.2 cm, depth ± 0.8 cm"; nothing where there is no number worth showing. */
-function budgetWords(reading: Reading): string {
-  if (reading.state === 'missing' || !isOfUse(reading)) return '';
-  return formatBudget(reading)
-    .map(({ words, text }) => `${words} ${text}`)
-    .join(', ');
+/** Whether there is a number worth showing. */
+function isNumber(reading: Reading): reading is MeasuredReading {
+  return reading.state === 'measured' && isOfUse(reading);
 }
 
-/** The number with its ± and what it means; or, where there is none worth showing, why. */
-function numberAndWords(reading: Reading, figures: Figures): [string, string] {
-  if (reading.state === 'missing') return ['', missingWords(reading)];
-  if (!isOfUse(reading)) return ['', idleWords(reading)];
-  return [figures.reading(reading).text, figures.meaning(reading) ?? ''];
+function numberAndWords({ reading, label, number, meaning, question }: ShownReading, withBudget: boolean): string[] {
+  const words = [meaning, question].filter((each) => each !== null).join('. ');
+  const budget = formatBudget(reading).map((part) => `${part.words} ${part.text}`);
+  return [label, number, words, ...(withBudget ? [budget.join(', ')] : [])];
 }

@@ -1,16 +1,15 @@
 import { resolve } from 'node:path';
 import { saveStills } from '../../jobs/save-stills.ts';
-import { swingOfFile, type SwingSource } from '../../jobs/swing-source.ts';
+import { swingOfFile } from '../../jobs/swing-source.ts';
 import { AppError } from '../../model/errors.ts';
-import { CHECKPOINTS, VIEWS, type Checkpoint, type View } from '../../model/words.ts';
+import { CHECKPOINTS, VIEWS } from '../../model/words.ts';
+import { sharedViews, USUAL_CHECKPOINTS, usualCheckpoints, viewsToShow } from '../../report/checkpoints.ts';
+import { isStillWidth, STILL_FORMATS, STILL_WIDTH } from '../../report/still-file.ts';
 import { readSwingFile } from '../../swing-file/read-swing-file.ts';
 import { findFfmpeg } from '../../video/process/find-ffmpeg.ts';
 import type { Command, ParsedArguments } from '../command.ts';
 import { BOOK_OPTION, placingOf } from '../placing-option.ts';
 import { PATTERN_OPTION, patternOf } from '../pattern-option.ts';
-
-/** What a lesson sheet shows unless told otherwise. */
-const USUAL: readonly Checkpoint[] = ['address', 'top', 'impact'];
 
 /** `baybook sheet NOW.json [THEN.json]`: the stills of a lesson. */
 export const sheetCommand: Command = {
@@ -23,10 +22,18 @@ export const sheetCommand: Command = {
       value: 'DIR',
       help: 'folder to write to; made when missing; earlier files are never replaced',
     },
-    checkpoints: { type: 'string', value: 'LIST', help: 'e.g. address,top,impact (these, where named, unless told)' },
+    checkpoints: {
+      type: 'string',
+      value: 'LIST',
+      help: `e.g. ${USUAL_CHECKPOINTS.join(',')} (these, where named, unless told)`,
+    },
     views: { type: 'string', value: 'LIST', help: 'down-the-line,face-on (all there are, unless told)' },
     format: { type: 'string', value: 'png|jpeg', help: 'png (exact) unless told; jpeg stays within 1 MB' },
-    width: { type: 'string', value: 'PIXELS', help: '640 to 4000, 1600 unless told' },
+    width: {
+      type: 'string',
+      value: 'PIXELS',
+      help: `${STILL_WIDTH.narrowest} to ${STILL_WIDTH.widest}, ${STILL_WIDTH.usual} unless told`,
+    },
     book: BOOK_OPTION,
     pattern: PATTERN_OPTION,
     json: { type: 'boolean', help: 'print the written files as JSON' },
@@ -39,17 +46,29 @@ export const sheetCommand: Command = {
     const [nowPath = '', thenPath] = args.operands;
     const folder = args.text('out');
     if (folder === undefined) throw new AppError('bad-arguments', 'Say where to write the stills: --out DIR.');
-    const format = args.text('format') ?? 'png';
-    if (format !== 'png' && format !== 'jpeg')
-      throw new AppError('bad-arguments', `--format is png or jpeg, not "${format}".`);
+    const asked = args.text('format') ?? 'png';
+    const format = STILL_FORMATS.find((one) => one === asked);
+    if (format === undefined)
+      throw new AppError('bad-arguments', `--format is ${STILL_FORMATS.join(' or ')}, not "${asked}".`);
     const width = widthOf(args);
     const placing = placingOf(args);
     const pattern = await patternOf(args);
     const ffmpeg = await findFfmpeg();
     const now = swingOfFile(await readSwingFile(nowPath), ffmpeg);
     const then = thenPath === undefined ? null : swingOfFile(await readSwingFile(thenPath), ffmpeg);
-    const views = listOf(args, 'views', VIEWS) ?? sharedViews(now, then);
-    const checkpoints = listOf(args, 'checkpoints', CHECKPOINTS) ?? usualCheckpoints(now, then, views);
+    const swings = (then === null ? [now] : [then, now]).map(({ swing }) => swing);
+    const asksViews = listOf(args, 'views', VIEWS);
+    const shared = asksViews ?? sharedViews(swings);
+    if (shared.length === 0)
+      throw new AppError('bad-request', 'The two swings have no view in common. Compare clips from the same side.');
+    const checkpoints = listOf(args, 'checkpoints', CHECKPOINTS) ?? usualCheckpoints(swings, shared);
+    if (checkpoints.length === 0)
+      throw new AppError(
+        'bad-request',
+        'No checkpoint is named that could be shown. Name address, top or impact first.',
+      );
+    // A view that was asked for and has nothing to show is refused; one that was not is left out.
+    const views = asksViews ?? viewsToShow(swings, shared, checkpoints);
     const saved = await saveStills(
       { now, then, checkpoints, views, pattern, placing, format, width, folder: resolve(folder), existing: 'number' },
       ffmpeg,
@@ -64,10 +83,12 @@ export const sheetCommand: Command = {
 };
 
 function widthOf(args: ParsedArguments): number {
-  const text = args.text('width') ?? '1600';
+  const text = args.text('width') ?? String(STILL_WIDTH.usual);
   const width = /^\d{1,5}$/.test(text) ? Number(text) : NaN;
-  if (!(width >= 640 && width <= 4000))
-    throw new AppError('bad-arguments', `--width takes whole pixels from 640 to 4000, not "${text}".`);
+  if (!isStillWidth(width)) {
+    const { narrowest, widest } = STILL_WIDTH;
+    throw new AppError('bad-arguments', `--width takes whole pixels from ${narrowest} to ${widest}, not "${text}".`);
+  }
   return width;
 }
 
@@ -86,25 +107,4 @@ function listOf<Word extends string>(
       throw new AppError('bad-arguments', `--${option} does not know "${word}". Known: ${known.join(', ')}.`);
     return found;
   });
-}
-
-function sharedViews(now: SwingSource, then: SwingSource | null): readonly View[] {
-  const has = ({ swing }: SwingSource, view: View): boolean => swing.clips.some((clip) => clip.view === view);
-  const views = VIEWS.filter((view) => has(now, view) && (then === null || has(then, view)));
-  if (views.length === 0)
-    throw new AppError('bad-request', 'The two swings have no view in common. Compare clips from the same side.');
-  return views;
-}
-
-/** Of the usual checkpoints those that are named in every clip shown; where none is, all that are. */
-function usualCheckpoints(now: SwingSource, then: SwingSource | null, views: readonly View[]): readonly Checkpoint[] {
-  const clips = [now, ...(then === null ? [] : [then])].flatMap(({ swing }) =>
-    swing.clips.filter((clip) => views.includes(clip.view)),
-  );
-  const named = (checkpoint: Checkpoint): boolean => clips.every((clip) => clip.checkpoints[checkpoint] !== undefined);
-  const usual = USUAL.filter(named);
-  const shown = usual.length > 0 ? usual : CHECKPOINTS.filter(named);
-  if (shown.length === 0)
-    throw new AppError('bad-request', 'No checkpoint is named in every clip. Name address, top or impact first.');
-  return shown;
 }

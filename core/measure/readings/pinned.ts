@@ -10,10 +10,13 @@ export function readingsToShow<Key extends ReadingKey>(
   cell: readonly Key[],
   pins: readonly ReadingKey[],
 ): readonly Key[] {
-  const isPinned = (key: ReadingKey): boolean =>
-    pins.some(
-      (pin) => sameReading(pin, key) || (key.aspect === 'change' && sameReading(pin, { ...key, aspect: 'value' })),
-    );
-  const chosen = cell.filter(isPinned);
+  const chosen = cell.filter((key) => isPinned(key, pins));
   return chosen.length === 0 ? cell : chosen;
+}
+
+/** Whether a reading is pinned, or is the change of one that is. */
+export function isPinned(key: ReadingKey, pins: readonly ReadingKey[]): boolean {
+  return pins.some(
+    (pin) => sameReading(pin, key) || (key.aspect === 'change' && sameReading(pin, { ...key, aspect: 'value' })),
+  );
 }

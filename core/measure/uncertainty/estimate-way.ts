@@ -113,7 +113,8 @@ const HALVINGS = 40;
 /** The least of a function of an angle: the best of some looks round, and from there by ever smaller steps. */
 function least(of: (turn: number) => number): number {
   let [best, turn, step] = [Infinity, 0, (2 * Math.PI) / STYLES];
-  for (let look = 0; look < STYLES; look += 1) if (of(look * step) < best) [best, turn] = [of(look * step), look * step];
+  for (let look = 0; look < STYLES; look += 1)
+    if (of(look * step) < best) [best, turn] = [of(look * step), look * step];
   for (let halving = 0; halving < HALVINGS; halving += 1) {
     step /= 2;
     for (const by of [-step, step]) {

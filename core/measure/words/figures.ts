@@ -1,7 +1,11 @@
 import type { Comparison, MeasuredReading } from '../../model/reading.ts';
 import { sameReading } from '../../model/reading.ts';
+import type { Checkpoint } from '../../model/words.ts';
 import {
   decimalsFor,
+  decimalsThatPart,
+  formatTyped,
+  formatValue,
   halfOf,
   meaningOf,
   mostDecimalsFor,
@@ -16,12 +20,16 @@ export interface Figures {
   readonly reading: (reading: MeasuredReading) => Written;
   /** What it means in words, with the same digits; null where the number says it all. */
   readonly meaning: (reading: MeasuredReading) => string | null;
-  /** then, now, and now - then of the numbers as they are shown. The difference is always signed. */
-  readonly comparison: (comparison: Comparison) => {
-    readonly then: Written;
-    readonly now: Written;
-    readonly difference: Written;
-  };
+  readonly comparison: (comparison: Comparison) => WrittenComparison;
+}
+
+/** then, now, and now - then of the numbers as they are shown. The difference is always signed. */
+export interface WrittenComparison {
+  readonly then: Written;
+  readonly now: Written;
+  readonly difference: Written;
+  /** Where a verdict hangs on less than these digits show: on what, e.g. "at most 4.92°, tolerance 5°". Else null. */
+  readonly close: string | null;
 }
 
 /** What is shown with one number of digits: a reading in one view and unit, at all checkpoints, of one swing or two. */
@@ -37,15 +45,17 @@ interface Between {
   readonly here: MeasuredReading;
 }
 
-/** Where rounded numbers would contradict a verdict, so many digits more at most. */
-const MOST_ADDED = 2;
+/** Digits of a family at one checkpoint. */
+type DigitsAt = (key: string, checkpoint: Checkpoint) => number;
 
 /**
  * One rule for all that stands on a sheet, a still or a list:
  * - A reading has one number of digits at all checkpoints, then and now: the least that any of its ± deserves. The ± of
  *   changes and differences, which are larger, has no more than two figures then.
  * - A change from address, and a difference of then and now, is the difference of the numbers as they are shown.
- * - Where numbers so rounded would contradict a verdict ("+5 ± 5: moved"), all get a digit more, or two where that mends it.
+ * - Where numbers so rounded would contradict a verdict ("+5 ± 5: moved"), those of that checkpoint get a digit more, and
+ *   the number at address that its change is counted from. All others keep theirs.
+ * - What a digit does not part is said in words (`close`): no number has digits far below its ±.
  * A reading that is not among those given is written by itself.
  * @param swings the readings of one swing, or of each of two; those of one list belong together
  */
@@ -55,31 +65,46 @@ export function figuresOf(
 ): Figures {
   const lists = [...swings, comparisons.map(({ then }) => then), comparisons.map(({ now }) => now)];
   const between = new Map(lists.flatMap(changesIn));
-  const numberOf = (reading: MeasuredReading, decimals: number): number => {
+  const numberOf = (reading: MeasuredReading, digitsAt: DigitsAt): number => {
+    const key = keyOf(reading);
+    const decimals = digitsAt(key, reading.checkpoint);
     const ends = between.get(reading);
     if (ends === undefined) return rounded(reading.value, decimals);
-    return rounded(ends.here.value, decimals) - rounded(ends.address.value, decimals);
+    const address = rounded(ends.address.value, digitsAt(key, 'address'));
+    return rounded(rounded(ends.here.value, decimals) - address, decimals);
   };
-  const differenceOf = ({ then, now }: Comparison, decimals: number): number =>
-    rounded(numberOf(now, decimals) - numberOf(then, decimals), decimals);
-  const isContradicted = (comparison: Comparison, decimals: number): boolean => {
-    const half = roundedHalf(halfOf(comparison), decimals);
-    // The tolerance of `held` does not stand beside the numbers.
-    return Math.abs(differenceOf(comparison, decimals)) > half !== (comparison.verdict === 'moved');
+  const differenceOf = ({ then, now }: Comparison, digitsAt: DigitsAt): number => {
+    const decimals = digitsAt(keyOf(now), now.checkpoint);
+    return rounded(numberOf(now, digitsAt) - numberOf(then, digitsAt), decimals);
+  };
+  const isContradicted = (comparison: Comparison, digitsAt: DigitsAt): boolean => {
+    const half = roundedHalf(halfOf(comparison), digitsAt(keyOf(comparison.now), comparison.checkpoint));
+    return Math.abs(differenceOf(comparison, digitsAt)) > half !== (comparison.verdict === 'moved');
   };
 
-  const digits = new Map<string, number>();
+  const deserved = new Map<string, number>();
+  const added = new Map<string, number>();
+  const digitsAt: DigitsAt = (key, checkpoint) => (deserved.get(key) ?? 0) + (added.get(`${key} ${checkpoint}`) ?? 0);
   for (const [key, family] of familiesOf(lists.flat(), comparisons)) {
-    const deserved = decimalsDeserved(family);
-    const tried = Array.from({ length: MOST_ADDED + 1 }, (_, added) => deserved + added);
-    const agreeing = tried.find((decimals) => !family.comparisons.some((each) => isContradicted(each, decimals)));
-    digits.set(key, agreeing ?? deserved);
+    deserved.set(key, decimalsDeserved(family));
+    const isChangedAt = (checkpoint: Checkpoint) => family.changes.some((change) => change.checkpoint === checkpoint);
+    // A digit more at address may part what agreed before at another checkpoint; each gets one once.
+    let more: readonly Comparison[];
+    do {
+      more = family.comparisons.filter(
+        (each) => !added.has(`${key} ${each.checkpoint}`) && isContradicted(each, digitsAt),
+      );
+      for (const { checkpoint } of more) {
+        added.set(`${key} ${checkpoint}`, 1);
+        if (isChangedAt(checkpoint)) added.set(`${key} address`, 1);
+      }
+    } while (more.length > 0);
   }
-  const decimalsOf = (reading: MeasuredReading): number => digits.get(keyOf(reading)) ?? decimalsFor(halfOf(reading));
+  const decimalsOf = (reading: MeasuredReading): number =>
+    deserved.has(keyOf(reading)) ? digitsAt(keyOf(reading), reading.checkpoint) : decimalsFor(halfOf(reading));
   const writeReading = (reading: MeasuredReading): Written => {
-    const decimals = decimalsOf(reading);
-    const number = numberOf(reading, decimals);
-    return write(number, halfOf(reading), reading.unit, reading.aspect === 'change', decimals);
+    const number = deserved.has(keyOf(reading)) ? numberOf(reading, digitsAt) : reading.value;
+    return write(number, halfOf(reading), reading.unit, reading.aspect === 'change', decimalsOf(reading));
   };
   return {
     reading: writeReading,
@@ -87,10 +112,30 @@ export function figuresOf(
     comparison(comparison) {
       const { then, now, unit } = comparison;
       const decimals = decimalsOf(now);
-      const difference = write(differenceOf(comparison, decimals), halfOf(comparison), unit, true, decimals);
-      return { then: writeReading(then), now: writeReading(now), difference };
+      const difference = write(differenceOf(comparison, digitsAt), halfOf(comparison), unit, true, decimals);
+      const close = isContradicted(comparison, digitsAt)
+        ? closeToHalf(comparison)
+        : closeToTolerance(comparison, decimals);
+      return { then: writeReading(then), now: writeReading(now), difference, close };
     },
   };
+}
+
+/** How near a difference is to its ±, in digits that part the two. */
+function closeToHalf(comparison: Comparison): string {
+  const [size, half] = [Math.abs(comparison.difference), halfOf(comparison)];
+  const decimals = decimalsThatPart(size, half);
+  const text = (number: number) => formatValue(number, comparison.unit, decimals);
+  return `${text(size)} against ± ${text(half)}`;
+}
+
+/** How near a difference with all of its ± is to the tolerance; null where that is more than its last digit. */
+function closeToTolerance(comparison: Comparison, decimals: number): string | null {
+  const { tolerance, unit, verdict } = comparison;
+  const most = Math.abs(comparison.difference) + halfOf(comparison);
+  if (tolerance === null || verdict === 'moved' || Math.abs(most - tolerance) > 10 ** -decimals) return null;
+  const text = formatValue(most, unit, decimalsThatPart(most, tolerance));
+  return `${verdict === 'held' ? 'at most' : 'up to'} ${text}, tolerance ${formatTyped(tolerance, unit)}`;
 }
 
 function keyOf({ id, view, unit }: MeasuredReading): string {

@@ -145,13 +145,30 @@ export function formatShapeNumbers(numbers: readonly ShapeNumber[]): readonly (W
   });
 }
 
+/** A number of a reading's unit as somebody gave it, without needless zeros: "5°", "2.5 cm", "0.1". */
+export function formatTyped(value: number, unit: Unit): string {
+  return inUnit(digits(value, MOST_DECIMALS).replace(/\.?0+$/, ''), unit);
+}
+
+/** The same of a number that was worked out, with so many decimals. */
+export function formatValue(value: number, unit: Unit, decimals: number): string {
+  return inUnit(digits(value, decimals), unit);
+}
+
+function inUnit(figures: string, unit: Unit): string {
+  return unit === 'deg' ? `${figures}°` : `${figures} ${UNIT_WORDS[unit]}`.trim();
+}
+
+/** The fewest decimals, from one on, that do not make two numbers one; 4 where none does. */
+export function decimalsThatPart(one: number, other: number): number {
+  let decimals = 1;
+  while (decimals < MOST_DECIMALS && rounded(one, decimals) === rounded(other, decimals)) decimals += 1;
+  return decimals;
+}
+
 /** A wanted range in figures, as the pattern gives it: "90°", "20° to 25°", "0° or more", "0 or less". 0 needs no unit. */
 export function formatWanted({ from, to, unit }: Pick<WantedRange, 'from' | 'to' | 'unit'>): string {
-  const limit = (value: number): string => {
-    const figures = digits(value, MOST_DECIMALS).replace(/\.?0+$/, '');
-    if (unit === 'deg') return `${figures}°`;
-    return value === 0 || UNIT_WORDS[unit] === '' ? figures : `${figures} ${UNIT_WORDS[unit]}`;
-  };
+  const limit = (value: number): string => (value === 0 && unit !== 'deg' ? '0' : formatTyped(value, unit));
   if (from === null) return to === null ? 'any' : `${limit(to)} or less`;
   if (to === null) return `${limit(from)} or more`;
   return from === to ? limit(from) : `${limit(from)} to ${limit(to)}`;

@@ -10,6 +10,7 @@ import {
   linkNeedWords,
 } from '../../../core/measure/words/chain-words.ts';
 import type { Figures } from '../../../core/measure/words/figures.ts';
+import type { LessonReport } from '../../../core/report/lesson-report.ts';
 import { sourceSentence } from '../../../core/measure/pattern/pattern-source.ts';
 import { sameReading } from '../../../core/model/reading.ts';
 import { VIEW_LABELS } from '../../../core/model/words.ts';
@@ -19,7 +20,6 @@ import { ownPattern } from '../../pattern/state/pattern.ts';
 import { useStore } from '../../shell/state/store.ts';
 import styles from './chains-panel.module.css';
 import { showOnItsFrame } from './show-reading.ts';
-import type { Results } from '../../swing/use-readings.ts';
 
 /** Beside the word, so that a state is found at a glance; never without it. */
 const SIGNS: Readonly<Record<LinkState, string>> = {
@@ -32,17 +32,17 @@ const SIGNS: Readonly<Record<LinkState, string>> = {
 /** The pattern's chains of cause and effect, held against the swing link by link. */
 export const ChainsPanel = memo(function ChainsPanel(props: {
   readonly swing: BookSwing;
-  readonly results: Results;
-  readonly compared: boolean;
+  readonly report: LessonReport;
 }) {
-  const { swing, results, compared } = props;
+  const { swing, report } = props;
   const [opened, setOpened] = useState(false);
   const pattern = useStore(ownPattern, (state) => state.pattern);
   const { club } = swing.lesson;
   const chains = useMemo(() => {
-    const read = { readings: results.now, comparisons: compared ? results.comparisons : null, club };
+    const compared = report.comparisons.map(({ comparison }) => comparison);
+    const read = { readings: report.now, comparisons: report.source.then === null ? null : compared, club };
     return pattern.chains.map((chain) => evaluateChain(chain, pattern, read));
-  }, [pattern, results.now, results.comparisons, compared, club]);
+  }, [pattern, report, club]);
   if (chains.length === 0) return null;
   const begun = chains.filter(({ holds }) => holds > 0).length;
   return (
@@ -59,7 +59,7 @@ export const ChainsPanel = memo(function ChainsPanel(props: {
       </h2>
       {opened
         ? chains.map((chain, place) => (
-            <ChainCard key={place} evaluated={chain} swing={swing} figures={results.figures} />
+            <ChainCard key={place} evaluated={chain} swing={swing} figures={report.figures} />
           ))
         : null}
     </section>

@@ -1,45 +1,37 @@
-import type { MeasuredReading, MissingReading, ReadingKey } from '../../../core/model/reading.ts';
-import { idleWords, labelOf, missingWords } from '../../../core/measure/words/format.ts';
-import { questionOf } from '../../../core/measure/doubts/plausible.ts';
+import type { UnreadOfCell } from '../../../core/report/cell.ts';
 import { PinToggle } from './pin-toggle.tsx';
 import styles from './readings-panel.module.css';
 
 /** What else can be read at a checkpoint, and what to place or name for it. */
-export function MissingReadings(props: {
-  readonly readings: readonly MissingReading[];
+export function MissingReadings({
+  unread,
+  open,
+}: {
+  readonly unread: readonly UnreadOfCell[];
   readonly open: boolean;
-  readonly isPinned: (key: ReadingKey) => boolean;
 }) {
-  const { readings, open, isPinned } = props;
-  return (
-    <details className={styles.missing} open={open}>
-      <summary>{readings.length === 1 ? '1 more can be read' : `${String(readings.length)} more can be read`}</summary>
-      <ul>
-        {readings.map((reading) => (
-          <li key={`${reading.id} ${reading.aspect}`}>
-            {labelOf(reading)}
-            <span>{missingWords(reading)}</span>
-            {isPinned(reading) ? <PinToggle reading={reading} pin="pinned" /> : null}
-          </li>
-        ))}
-      </ul>
-    </details>
-  );
+  const words = unread.length === 1 ? '1 more can be read' : `${String(unread.length)} more can be read`;
+  return <Unread unread={unread} open={open} words={words} />;
 }
 
 /** Readings whose number is worth nothing, why, and what to do. What also cannot be right is asked about, unfolded. */
-export function IdleReadings({ readings }: { readonly readings: readonly MeasuredReading[] }) {
-  if (readings.length === 0) return null;
+export function IdleReadings({ unread, open }: { readonly unread: readonly UnreadOfCell[]; readonly open: boolean }) {
+  const words = unread.length === 1 ? '1 that tells nothing here' : `${String(unread.length)} that tell nothing here`;
+  return <Unread unread={unread} open={open} words={words} />;
+}
+
+function Unread(props: { readonly unread: readonly UnreadOfCell[]; readonly open: boolean; readonly words: string }) {
+  const { unread, open } = props;
+  if (unread.length === 0) return null;
   return (
-    <details className={styles.missing} open={readings.some((reading) => questionOf(reading) !== null)}>
-      <summary>
-        {readings.length === 1 ? '1 that tells nothing here' : `${String(readings.length)} that tell nothing here`}
-      </summary>
+    <details className={styles.missing} open={open}>
+      <summary>{props.words}</summary>
       <ul>
-        {readings.map((reading) => (
+        {unread.map(({ reading, label, words, isPinned }) => (
           <li key={`${reading.id} ${reading.aspect}`}>
-            {labelOf(reading)}
-            <span>{questionOf(reading) ?? idleWords(reading)}</span>
+            {label}
+            <span>{words}</span>
+            {isPinned ? <PinToggle reading={reading} pin="pinned" /> : null}
           </li>
         ))}
       </ul>

@@ -1,10 +1,8 @@
 import type { ReadingKey } from '../../../core/model/reading.ts';
 import { labelOf } from '../../../core/measure/words/format.ts';
+import type { PinState } from '../../../core/report/cell.ts';
 import { setPinned } from '../../swing/state/edit-actions.ts';
 import styles from './readings-panel.module.css';
-
-/** Whether a reading was chosen for the still; a change comes along on the line of its value. */
-export type PinState = 'pinned' | 'not pinned' | 'with its value';
 
 /** Chooses a reading for the still and the sheet. Where none of a cell is chosen, all stand there. */
 export function PinToggle({ reading, pin }: { readonly reading: ReadingKey; readonly pin: PinState }) {

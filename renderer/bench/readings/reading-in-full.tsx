@@ -6,10 +6,9 @@ import {
   METHOD_WORDS,
   NOTE_WORDS,
   otherUnitWords,
-  VERDICT_MEANINGS,
 } from '../../../core/measure/words/format.ts';
 import { sourceSentence } from '../../../core/measure/pattern/pattern-source.ts';
-import type { Comparison, MeasuredReading } from '../../../core/model/reading.ts';
+import type { MeasuredReading } from '../../../core/model/reading.ts';
 import { openRepeatCheck } from '../../repeat/state/repeat-check.ts';
 import { Button } from '../../controls/button.tsx';
 import styles from './reading-in-full.module.css';
@@ -19,10 +18,11 @@ import type { Wanted } from './wanted-of-reading.ts';
 /** The whole of what a shown reading has to say, in sentences, and what is wanted of it. */
 export function ReadingInFull(props: {
   readonly reading: MeasuredReading;
-  readonly comparison: Comparison | undefined;
+  /** What its verdict means; null without one. */
+  readonly verdict: string | null;
   readonly wanted: Wanted | null;
 }) {
-  const { reading, comparison, wanted } = props;
+  const { reading, verdict, wanted } = props;
   return (
     <ul className={styles.notes}>
       <li>{CATALOGUE[reading.id].formula}</li>
@@ -30,7 +30,7 @@ export function ReadingInFull(props: {
         {wanted === null ? null : <p>{wantedSentences(wanted)}</p>}
         <WantedHere reading={reading} wanted={wanted} />
       </li>
-      {comparison === undefined ? null : <li>{VERDICT_MEANINGS[comparison.verdict]}</li>}
+      {verdict === null ? null : <li>{verdict}</li>}
       <li>{METHOD_WORDS[reading.method]}</li>
       <Budget reading={reading} />
       {reading.notes.map((note) => (

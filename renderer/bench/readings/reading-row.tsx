@@ -1,34 +1,23 @@
 import { memo } from 'react';
 import { sameReading } from '../../../core/model/reading.ts';
 import type { BookClip } from '../../../core/model/book.ts';
-import type { Comparison, MeasuredReading, Verdict } from '../../../core/model/reading.ts';
-import { formatWanted, labelOf, METHOD_TAGS, NOTE_TAGS } from '../../../core/measure/words/format.ts';
-import { questionOf } from '../../../core/measure/doubts/plausible.ts';
+import type { CellReading } from '../../../core/report/cell.ts';
+import { verdictWithReason, type ShownComparison } from '../../../core/report/shown-reading.ts';
+import { formatWanted, METHOD_TAGS, NOTE_TAGS } from '../../../core/measure/words/format.ts';
 import { app } from '../../shell/state/app-state.ts';
 import { showReading } from '../state/bench-actions.ts';
 import { ownPattern } from '../../pattern/state/pattern.ts';
 import { useStore } from '../../shell/state/store.ts';
 import { PinToggle } from './pin-toggle.tsx';
-import type { PinState } from './pin-toggle.tsx';
 import { ReadingInFull } from './reading-in-full.tsx';
 import styles from './readings-panel.module.css';
 import { showOnItsFrame } from './show-reading.ts';
 import { wantedOfReading } from './wanted-of-reading.ts';
 
-interface ReadingRowProps {
+interface ReadingRowProps extends CellReading {
   readonly clip: BookClip;
-  readonly reading: MeasuredReading;
-  readonly number: string;
-  /** What the number means, or null where it says it all. */
-  readonly meaning: string | null;
-  readonly comparison: Comparison | undefined;
-  /** Its numbers as they are shown; empty without one. */
-  readonly then: string;
-  readonly now: string;
-  readonly difference: string;
   /** Said where the reading is made from the selected mark, else null. */
   readonly from: string | null;
-  readonly pin: PinState;
 }
 
 /**
@@ -36,10 +25,9 @@ interface ReadingRowProps {
  * what it measures, and says the rest in full; again hides it.
  */
 export const ReadingRow = memo(function ReadingRow(props: ReadingRowProps) {
-  const { clip, reading, meaning, comparison, from, pin } = props;
+  const { clip, reading, meaning, question, differs, from, pin } = props;
   const shown = useStore(app, (state) => state.bench?.shownReading ?? null);
   const isShown = shown !== null && sameReading(shown, reading);
-  const question = questionOf(reading);
   const { pattern } = useStore(ownPattern, (state) => state);
   const club = useStore(app, (state) => state.swing?.lesson.club ?? '');
   const wanted = wantedOfReading(reading, pattern, club);
@@ -55,7 +43,7 @@ export const ReadingRow = memo(function ReadingRow(props: ReadingRowProps) {
         aria-pressed={isShown}
         onClick={() => (isShown ? showReading(null) : showOnItsFrame(clip, reading))}
       >
-        <span className={styles.name}>{labelOf(reading)}</span>
+        <span className={styles.name}>{props.label}</span>
         <span className={styles.number}>{props.number}</span>
         {meaning === null ? null : <span className={styles.wide}>{meaning}</span>}
         {question === null ? null : <strong className={styles.wide}>{question}</strong>}
@@ -69,7 +57,7 @@ export const ReadingRow = memo(function ReadingRow(props: ReadingRowProps) {
             <strong>Missed {wanted.miss.side}.</strong> {wanted.miss.words}
           </span>
         )}
-        {comparison === undefined ? null : <ThenNow {...props} verdict={comparison.verdict} />}
+        {differs === null ? null : <ThenNow {...differs} />}
       </button>
       <div className={styles.foot}>
         <ul className={styles.tags} aria-label="How it was made">
@@ -81,17 +69,23 @@ export const ReadingRow = memo(function ReadingRow(props: ReadingRowProps) {
         </ul>
         <PinToggle reading={reading} pin={pin} />
       </div>
-      {isShown ? <ReadingInFull reading={reading} comparison={comparison} wanted={wanted} /> : null}
+      {isShown ? <ReadingInFull reading={reading} verdict={differs?.meaning ?? null} wanted={wanted} /> : null}
     </li>
   );
-});
+}, isSame);
 
-function ThenNow(props: {
-  readonly then: string;
-  readonly now: string;
-  readonly difference: string;
-  readonly verdict: Verdict;
-}) {
+/** A row is drawn anew only when one of its texts or its reading changes, however many other readings do. */
+function isSame(before: ReadingRowProps, after: ReadingRowProps): boolean {
+  const differing = Object.keys(after).filter((key) => !Object.is(Reflect.get(before, key), Reflect.get(after, key)));
+  if (differing.some((key) => key !== 'differs')) return false;
+  return verdictTexts(before) === verdictTexts(after);
+}
+
+function verdictTexts({ differs }: ReadingRowProps): string {
+  return differs === null ? '' : [differs.then, differs.now, differs.difference, verdictWithReason(differs)].join('\n');
+}
+
+function ThenNow(props: ShownComparison) {
   return (
     <span className={styles.thenNow}>
       <span className={styles.tag} data-time="then">
@@ -104,7 +98,7 @@ function ThenNow(props: {
         Differs
       </span>
       <span>
-        {props.difference}: <strong className={styles.verdict}>{props.verdict}</strong>
+        {props.difference}: <strong className={styles.verdict}>{verdictWithReason(props)}</strong>
       </span>
     </span>
   );

@@ -1,19 +1,19 @@
 import { memo, useEffect, useMemo, useRef, useState } from 'react';
 import { sameReading } from '../../../core/model/reading.ts';
 import type { BookClip, BookSwing } from '../../../core/model/book.ts';
-import type { MeasuredReading, Reading, ReadingKey } from '../../../core/model/reading.ts';
+import type { Reading } from '../../../core/model/reading.ts';
 import { CHECKPOINTS, CHECKPOINT_LABELS, VIEW_LABELS } from '../../../core/model/words.ts';
 import type { Checkpoint } from '../../../core/model/words.ts';
 import type { ClipIndex } from '../../../core/time/clip-index.ts';
 import { isDamaged } from '../../../core/time/damaged-spans.ts';
-import { isOfUse, readingsOfUse } from '../../../core/measure/doubts/of-use.ts';
+import { cellOf, type CellSide } from '../../../core/report/cell.ts';
+import type { LessonReport } from '../../../core/report/lesson-report.ts';
 import { app } from '../../shell/state/app-state.ts';
 import { useStore } from '../../shell/state/store.ts';
 import { IdleReadings, MissingReadings } from './missing-readings.tsx';
 import { ReadingRow } from './reading-row.tsx';
 import styles from './readings-panel.module.css';
 import { readingsOfSelected } from '../surface/shown-sources.ts';
-import type { Results } from '../../swing/use-readings.ts';
 import { DAMAGED_FRAME } from '../../shell/words.ts';
 
 /**
@@ -23,18 +23,18 @@ import { DAMAGED_FRAME } from '../../shell/words.ts';
 export const ReadingsPanel = memo(function ReadingsPanel(props: {
   readonly swing: BookSwing;
   readonly clip: BookClip;
-  readonly results: Results;
+  readonly report: LessonReport;
   /** The frame on the bench, and its name if it has one. */
   readonly at: number;
   readonly here: Checkpoint | null;
 }) {
-  const { swing, clip, results, at, here } = props;
+  const { swing, clip, report, at, here } = props;
   const ref = useRef<HTMLDivElement>(null);
   const selected = useStore(app, (state) => state.bench?.selected ?? null);
   const shown = useStore(app, (state) => state.bench?.shownReading ?? null);
   const fromSelected = useMemo(
-    () => readingsOfSelected(results.now, selected, { clip, index: at }),
-    [results.now, selected, clip, at],
+    () => readingsOfSelected(report.now, selected, { clip, index: at }),
+    [report.now, selected, clip, at],
   );
   useEffect(() => {
     if (selected !== null) bringIntoSight(ref.current, '[data-from]');
@@ -51,10 +51,9 @@ export const ReadingsPanel = memo(function ReadingsPanel(props: {
         <ViewReadings
           key={each.id}
           clip={each}
-          results={results}
+          report={report}
           here={each.id === clip.id ? here : null}
           isOnBench={each.id === clip.id}
-          pins={swing.pins}
           from={each.id === clip.id ? fromSelected : NONE}
           fromWords={selected?.kind === 'shape' ? 'from this shape' : 'from this point'}
         />
@@ -79,23 +78,22 @@ function bringIntoSight(panel: HTMLElement | null, what: string): void {
 
 interface ViewReadingsProps {
   readonly clip: BookClip;
-  readonly results: Results;
+  readonly report: LessonReport;
   readonly here: Checkpoint | null;
   readonly isOnBench: boolean;
-  readonly pins: readonly ReadingKey[];
   readonly from: readonly Reading[];
   readonly fromWords: string;
 }
 
 function ViewReadings(props: ViewReadingsProps) {
-  const { clip, results, here, isOnBench } = props;
+  const { clip, report, here, isOnBench } = props;
   const [opened, setOpened] = useState(false);
   const index = useStore(app, (state) => state.indexes[clip.id]);
-  const mine = results.now.filter((reading) => reading.view === clip.view);
   const named = CHECKPOINTS.filter((checkpoint) => clip.checkpoints[checkpoint] !== undefined);
   const order = here === null ? named : [here, ...named.filter((checkpoint) => checkpoint !== here)];
   const label = VIEW_LABELS[clip.view];
-  const count = readingsOfUse(mine).length;
+  const cells = order.map((checkpoint) => ({ checkpoint, ...cellOf(report, { view: clip.view, checkpoint }).now }));
+  const count = cells.reduce((sum, { readings }) => sum + readings.length, 0);
   // The parts keep their places among their like, so that a row that is pressed in the other view keeps the focus when
   // its view comes to the top.
   return (
@@ -118,13 +116,13 @@ function ViewReadings(props: ViewReadingsProps) {
               readings come here.
             </p>
           ) : null}
-          {order.map((checkpoint) => (
+          {cells.map(({ checkpoint, ...side }) => (
             <CheckpointReadings
               key={checkpoint}
               {...props}
               checkpoint={checkpoint}
               damaged={isOnDamage(clip, index, checkpoint)}
-              readings={mine.filter((reading) => reading.checkpoint === checkpoint)}
+              side={side}
             />
           ))}
         </div>
@@ -141,16 +139,13 @@ function isOnDamage(clip: BookClip, index: ClipIndex | undefined, checkpoint: Ch
 interface CheckpointReadingsProps extends ViewReadingsProps {
   readonly checkpoint: Checkpoint;
   readonly damaged: boolean;
-  readonly readings: readonly Reading[];
+  readonly side: CellSide;
 }
 
 function CheckpointReadings(props: CheckpointReadingsProps) {
-  const { clip, checkpoint, readings, pins, from, here, isOnBench } = props;
-  const made = readings.filter((reading) => reading.state === 'measured');
-  const measured = made.filter(isOfUse);
-  const missing = readings.filter((reading) => reading.state === 'missing');
-  const isPinned = (key: ReadingKey): boolean => pins.some((pin) => sameReading(pin, key));
-  const pinned = measured.filter(isPinned).length;
+  const { clip, checkpoint, side, from, here, isOnBench } = props;
+  const { readings } = side;
+  const pinned = readings.filter(({ pin }) => pin === 'pinned').length;
   const at = CHECKPOINT_LABELS[checkpoint];
   const name = isOnBench ? at : `${at}, ${VIEW_LABELS[clip.view].toLowerCase()}`;
   return (
@@ -159,51 +154,27 @@ function CheckpointReadings(props: CheckpointReadingsProps) {
         <h4>{at}</h4>
         <span>
           {checkpoint === here ? 'this frame' : null}
-          {checkpoint === here && measured.length > 0 ? ', ' : null}
-          {measured.length === 0
+          {checkpoint === here && readings.length > 0 ? ', ' : null}
+          {readings.length === 0
             ? null
-            : pinned === 0
+            : readings.every(({ isOnStill }) => isOnStill) && pinned === 0
               ? 'none ticked: all on the still'
               : `${String(pinned)} on the still`}
         </span>
       </div>
       {props.damaged ? <p className={styles.damaged}>{DAMAGED_FRAME}</p> : null}
       <ul>
-        {measured.map((reading) => (
+        {readings.map((shown) => (
           <ReadingRow
-            key={`${reading.id} ${reading.aspect}`}
+            key={`${shown.reading.id} ${shown.reading.aspect}`}
             clip={clip}
-            reading={reading}
-            {...writtenIn(props.results, reading)}
-            from={from.includes(reading) ? props.fromWords : null}
-            pin={
-              isPinned(reading)
-                ? 'pinned'
-                : reading.aspect === 'change' && isPinned({ ...reading, aspect: 'value' })
-                  ? 'with its value'
-                  : 'not pinned'
-            }
+            {...shown}
+            from={from.some((each) => sameReading(each, shown.reading)) ? props.fromWords : null}
           />
         ))}
       </ul>
-      {missing.length === 0 ? null : (
-        <MissingReadings readings={missing} open={measured.length === 0} isPinned={isPinned} />
-      )}
-      <IdleReadings readings={made.filter((reading) => !isOfUse(reading))} />
+      <MissingReadings unread={side.missing} open={readings.length === 0} />
+      <IdleReadings unread={side.idle} open={side.isAsked} />
     </section>
   );
-}
-
-/** A row is drawn anew only when one of its texts changes, however many other readings do. */
-function writtenIn({ comparisons, figures }: Results, reading: MeasuredReading) {
-  const comparison = comparisons.find((entry) => sameReading(entry, reading));
-  const compared = comparison === undefined ? null : figures.comparison(comparison);
-  return {
-    comparison,
-    number: figures.reading(reading).text,
-    meaning: figures.meaning(reading),
-    then: compared?.then.text ?? '',
-    now: compared?.now.text ?? '',
-    difference: compared?.difference.text ?? '',
-  };
 }

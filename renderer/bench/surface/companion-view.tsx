@@ -1,5 +1,6 @@
 import { useMemo, useRef } from 'react';
 import type { BookClip } from '../../../core/model/book.ts';
+import { dayInWords } from '../../../core/model/day-in-words.ts';
 import { carriedIds, marksShownOn } from '../../../core/model/swing.ts';
 import { VIEW_LABELS } from '../../../core/model/words.ts';
 import { drawListOf } from '../../../core/painting/draw-list.ts';
@@ -14,7 +15,7 @@ import styles from './companion.module.css';
 import { Button } from '../../controls/button.tsx';
 import { useCompanionPicture } from './use-companion-picture.ts';
 import type { CompanionPicture } from './use-companion-picture.ts';
-import { dayInWords, frameInWords } from '../../shell/words.ts';
+import { frameInWords } from '../../shell/words.ts';
 
 interface Side {
   readonly clip: BookClip;

@@ -5,11 +5,11 @@ import { sameReading } from '../../../core/model/reading.ts';
 import type { Reading, ReadingKey } from '../../../core/model/reading.ts';
 import { CHECKPOINTS } from '../../../core/model/words.ts';
 import { readingsMadeFrom } from '../../../core/measure/readings/made-from.ts';
+import type { LessonReport } from '../../../core/report/lesson-report.ts';
 import type { DrawItem } from '../../../core/painting/draw-item.ts';
 import type { Style } from '../../../core/painting/styles.ts';
 import { readingItems } from '../../../core/painting/reading-items.ts';
 import type { Target } from '../../tools/target.ts';
-import type { Results } from '../../swing/use-readings.ts';
 
 /** What the frame on the bench has of the shown reading. */
 export interface BenchSources {
@@ -25,7 +25,7 @@ export const NO_SOURCES: BenchSources = { points: [], shapes: [], lines: [] };
 /** Of the shown reading, where the frame on the bench is that of its own view and checkpoint; else nothing. */
 export function sourcesOf(
   shown: ReadingKey | null,
-  { now: readings, figures }: Pick<Results, 'now' | 'figures'>,
+  { now: readings, figures }: Pick<LessonReport, 'now' | 'figures'>,
   at: { readonly swing: BookSwing; readonly clipId: string; readonly index: number; readonly look: Style },
 ): BenchSources {
   const clip = at.swing.clips.find(({ id }) => id === at.clipId);

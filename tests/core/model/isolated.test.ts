@@ -4,7 +4,7 @@ import { lessonMessage } from '../../../core/jobs/lesson-message.ts';
 import { warningsOf } from '../../../core/compare/warnings.ts';
 import { isolated } from '../../../core/model/isolated.ts';
 import type { PanelOrder } from '../../../core/painting/sheet-order.ts';
-import { captionsOf } from '../../../core/painting/sheet-captions.ts';
+import { captionsOf } from '../../../core/report/captions.ts';
 import { registerFonts } from '../../../core/sheet/fonts.ts';
 import { stillFileName } from '../../../core/sheet/still-file-name.ts';
 import { plainFileName } from '../../../electron/ipc/plain-file-name.ts';
@@ -66,11 +66,10 @@ describe('names are isolated wherever they are joined with other words', () => {
       ...{ picture: { width: 10, height: 10 }, crop: null, look: 'plain', marks: [], readings: [] },
       caption: { ...caption, firstName, frame: 'frame 1', time: null },
     });
-    const order = { width: 640, notes: [], cautions: [] };
-    const one = captionsOf({ ...order, rows: [{ panels: [panel(HEBREW)], comparisons: [] }] });
+    const one = captionsOf({ rows: [{ panels: [panel(HEBREW)] }] });
     expectTame(`${one.name} ${one.facts}`, HEBREW);
     expect(one.facts).toBe('Face on · Ada · 2026-05-12');
-    const two = captionsOf({ ...order, rows: [{ panels: [panel(HEBREW), panel(ARABIC)], comparisons: [] }] });
+    const two = captionsOf({ rows: [{ panels: [panel(HEBREW), panel(ARABIC)] }] });
     expectTame(two.panels[1]?.facts ?? '', ARABIC);
   });
 

@@ -4,12 +4,11 @@ import { paintSheet } from '../../../core/painting/paint-sheet.ts';
 import { layoutSheet, type SheetLayout } from '../../../core/painting/sheet-layout.ts';
 import {
   HIDDEN_POINT_NOTE,
-  SHEET_CAUTIONS,
   type ComparisonRow,
-  type PanelCaption,
   type PanelOrder,
   type SheetOrder,
 } from '../../../core/painting/sheet-order.ts';
+import { STILL_CAUTIONS, type PanelCaption } from '../../../core/report/captions.ts';
 import { recordingContext } from '../../support/recording-context.ts';
 import { within } from '../../support/within.ts';
 
@@ -63,7 +62,7 @@ const ORDERS: Readonly<Record<string, SheetOrder>> = {
     width: 1600,
     rows: [{ panels: [panel({ picture: { width: 1440, height: 1080 } })], comparisons: [] }],
     notes: ['Placing error assumed.'],
-    cautions: SHEET_CAUTIONS,
+    cautions: STILL_CAUTIONS,
   },
   'address, top and impact': {
     width: 1600,
@@ -74,19 +73,19 @@ const ORDERS: Readonly<Record<string, SheetOrder>> = {
       },
     ],
     notes: [],
-    cautions: SHEET_CAUTIONS,
+    cautions: STILL_CAUTIONS,
   },
   'then and now': {
     width: 1600,
     rows: [{ panels: THEN_NOW, comparisons: COMPARISONS }],
     notes: [],
-    cautions: SHEET_CAUTIONS,
+    cautions: STILL_CAUTIONS,
   },
   'three checkpoints, then and now': {
     width: 1600,
     rows: Array.from({ length: 3 }, () => ({ panels: THEN_NOW, comparisons: COMPARISONS })),
     notes: [],
-    cautions: SHEET_CAUTIONS,
+    cautions: STILL_CAUTIONS,
   },
   'pictures of different shapes': {
     width: 1600,

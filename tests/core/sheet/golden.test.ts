@@ -3,7 +3,7 @@ import { test } from 'vitest';
 import { drawListOf } from '../../../core/painting/draw-list.ts';
 import { STYLES } from '../../../core/painting/styles.ts';
 import { paint } from '../../../core/painting/paint.ts';
-import { SHEET_CAUTIONS } from '../../../core/painting/sheet-order.ts';
+import { STILL_CAUTIONS } from '../../../core/report/captions.ts';
 import { registerFonts } from '../../../core/sheet/fonts.ts';
 import { paintStill } from '../../../core/sheet/write-still.ts';
 import { expectGolden } from '../../support/golden.ts';
@@ -52,7 +52,7 @@ test('a sheet of then and now', async () => {
     width: 800,
     rows: [{ panels: [panel('then', '14 April 2026'), panel('now', '12 May 2026')], comparisons }],
     notes: ['Placing error assumed.'],
-    cautions: SHEET_CAUTIONS,
+    cautions: STILL_CAUTIONS,
   });
   expectGolden('then-and-now', still);
 });

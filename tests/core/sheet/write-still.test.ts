@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import sharp from 'sharp';
 import { expect, test } from 'vitest';
 import type { DrawItem } from '../../../core/painting/draw-item.ts';
-import { SHEET_CAUTIONS } from '../../../core/painting/sheet-order.ts';
+import { STILL_CAUTIONS } from '../../../core/report/captions.ts';
 import { encodeStill, paintStill, writeStill, type StillOrder } from '../../../core/sheet/write-still.ts';
 import { expectRefused } from '../../support/trouble.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
@@ -103,7 +103,7 @@ test('a PNG holds every pixel as it was painted, however large that is, and says
   expect(note).toBe(
     `${(bytes.length / 1e6).toFixed(1)} MB, every colour exact. A JPEG is smaller and better for mail.`,
   );
-  const painted = await paintStill({ ...noisy, cautions: SHEET_CAUTIONS, width: 1200 });
+  const painted = await paintStill({ ...noisy, cautions: STILL_CAUTIONS, width: 1200 });
   const read = await sharp(bytes).ensureAlpha().raw().toBuffer();
   expect(read.equals(Buffer.from(painted.rgba))).toBe(true);
   const colours = new Set<number>();

@@ -1,14 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { shownCell } from '../../../../core/compare/shown-cell.ts';
-import { compareSwings } from '../../../../core/compare/compare-swings.ts';
-import { planStills } from '../../../../core/jobs/plan-stills.ts';
 import { formatShapeNumbers, idleWords } from '../../../../core/measure/words/format.ts';
 import { idleReason } from '../../../../core/measure/doubts/of-use.ts';
 import { readShape } from '../../../../core/shapes/read-shape.ts';
-import { readSwing } from '../../../../core/measure/readings/read-swing.ts';
 import type { MeasuredReading } from '../../../../core/model/reading.ts';
 import type { MarkedSwing } from '../../../../core/model/swing.ts';
-import { SHIPPED_PATTERN } from '../../../../core/parse/shipped-pattern.ts';
 import { findReading, swingOf } from '../build-swing.ts';
 import { line } from '../invented-swing.ts';
 
@@ -85,27 +80,5 @@ describe('a number that tells nothing is none', () => {
     expect(idleWords({ ...wide, budget: [{ source: 'time', u: 9 }] })).toMatch(/more frames a second/);
     expect(idleWords({ ...wide, budget: [] })).toMatch(/^Can't tell/);
     expect(idleWords(stance)).toBe('');
-  });
-});
-
-describe('sheet and stills show the same', () => {
-  /** Shoulders that nearly hide one another at address make the line of then tell nothing. */
-  const at = (lead: readonly [number, number]) => ({ 'lead-shoulder': lead, 'trail-shoulder': [500, 300] as const });
-  const then = swingOf({ view: 'face-on', placed: { top: at([512, 302]) } });
-  const now = { ...swingOf({ view: 'face-on', placed: { top: at([700, 330]) } }), date: '2026-06-12' };
-  const { comparisons } = compareSwings(then, now, SHIPPED_PATTERN);
-  const read = { then: readSwing(then), now: readSwing(now), comparisons };
-
-  it('where one of the two numbers tells nothing: no difference, and the other number alone', () => {
-    expect(comparisons.map(({ id }) => id)).toContain('shoulder-line');
-    const cell = shownCell(read, { view: 'face-on', checkpoint: 'top' }, []);
-    expect(cell.comparisons).toEqual([]);
-    expect(cell.then).toEqual([]);
-    expect(cell.now.map(({ id }) => id)).toEqual(['shoulder-line']);
-    const [still] = planStills({
-      ...{ now, then, checkpoints: ['top'], views: ['face-on'], pattern: SHIPPED_PATTERN },
-    });
-    expect(still?.rows[0]?.comparisons).toEqual([]);
-    expect(still?.rows[0]?.panels.map(({ readings }) => readings.length)).toEqual([0, 1]);
   });
 });

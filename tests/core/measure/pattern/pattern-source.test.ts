@@ -1,5 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { changedChain, changedRange, OWN_SOURCE, sourceSentence } from '../../../../core/measure/pattern/pattern-source.ts';
+import {
+  changedChain,
+  changedRange,
+  OWN_SOURCE,
+  sourceSentence,
+} from '../../../../core/measure/pattern/pattern-source.ts';
 import { isWordsOnly } from '../../../../core/measure/pattern/pattern.ts';
 import type { Chain, WantedRange } from '../../../../core/model/pattern.ts';
 import { parsePatternFile, patternFileOf } from '../../../../core/parse/pattern.ts';

@@ -5,7 +5,13 @@ import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { findFfmpeg, isAtLeast } from '../../../../core/video/process/find-ffmpeg.ts';
 import type { Ffmpeg } from '../../../../core/video/process/find-ffmpeg.ts';
-import { endedWell, processError, runFfmpeg, runningCount, startFfmpeg } from '../../../../core/video/process/run-ffmpeg.ts';
+import {
+  endedWell,
+  processError,
+  runFfmpeg,
+  runningCount,
+  startFfmpeg,
+} from '../../../../core/video/process/run-ffmpeg.ts';
 import { expectRefused } from '../../../support/trouble.ts';
 
 const ffmpeg = await findFfmpeg();

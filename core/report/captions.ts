@@ -1,6 +1,26 @@
 import { isolated } from '../model/isolated.ts';
-import type { Style } from './styles.ts';
-import type { PanelCaption, PanelOrder, SheetOrder } from './sheet-order.ts';
+
+/** plain: one swing. then / now: the earlier and the later of two compared swings. */
+export type Look = 'plain' | 'then' | 'now';
+
+/** Finished texts. What is the same in all panels is shown once, at the head of the sheet. */
+export interface PanelCaption {
+  /** The only name that is ever shown. */
+  readonly firstName: string;
+  readonly date: string;
+  readonly view: string;
+  readonly club: string;
+  readonly checkpoint: string;
+  /** E.g. "frame 118". */
+  readonly frame: string;
+  /** E.g. "3.937 s", or null where it is not known. */
+  readonly time: string | null;
+}
+
+interface CaptionedPanel {
+  readonly look: Look;
+  readonly caption: PanelCaption;
+}
 
 /** What the head of a sheet says, and what is left to say above each panel (same order as the panels, row by row). */
 export interface SheetCaptions {
@@ -10,11 +30,13 @@ export interface SheetCaptions {
 }
 
 const SHARED = ['view', 'club', 'date'] as const satisfies readonly (keyof PanelCaption)[];
-const STYLE_WORDS: Readonly<Record<Style, string | null>> = { plain: null, then: 'Then', now: 'Now' };
+const LOOK_WORDS: Readonly<Record<Look, string | null>> = { plain: null, then: 'Then', now: 'Now' };
 const BETWEEN = ' · ';
 
 /** Says once what holds for all panels, and with each panel what holds for it alone. Every fact appears. */
-export function captionsOf(order: SheetOrder): SheetCaptions {
+export function captionsOf(order: {
+  readonly rows: readonly { readonly panels: readonly CaptionedPanel[] }[];
+}): SheetCaptions {
   const captions = order.rows.flatMap((row) => row.panels).map((panel) => withIsolated(panel.caption));
   const isShared = (fact: keyof PanelCaption) => new Set(captions.map((caption) => caption[fact])).size === 1;
   const shared = SHARED.filter(isShared);
@@ -37,10 +59,16 @@ function withIsolated(caption: PanelCaption): PanelCaption {
   return { ...caption, firstName: isolated(caption.firstName), club: isolated(caption.club) };
 }
 
-function titleOf(panel: PanelOrder): string {
-  return joined([STYLE_WORDS[panel.look], panel.caption.checkpoint]);
+function titleOf(panel: CaptionedPanel): string {
+  return joined([LOOK_WORDS[panel.look], panel.caption.checkpoint]);
 }
 
 function joined(facts: readonly (string | null)[]): string {
   return facts.filter((fact) => fact !== null && fact !== '').join(BETWEEN);
 }
+
+/** Stand at the foot of every still with numbers. */
+export const STILL_CAUTIONS: readonly string[] = [
+  'Numbers come from one camera and hold for what it could see; ± is the 95 % interval.',
+  'If anything hurts, stop and see a licensed practitioner.',
+];

@@ -1,0 +1,62 @@
+import { compareSwings } from '../compare/compare-swings.ts';
+import { comparisonsOfUse, readingsOfUse } from '../measure/doubts/of-use.ts';
+import type { Pattern } from '../measure/pattern/pattern.ts';
+import { readSwing } from '../measure/readings/read-swing.ts';
+import type { PlacingErrors } from '../measure/uncertainty/placing.ts';
+import { figuresOf, type Figures } from '../measure/words/figures.ts';
+import { questionsAbout } from '../measure/words/question-words.ts';
+import type { Reading } from '../model/reading.ts';
+import type { MarkedSwing } from '../model/swing.ts';
+import { shownComparison, type ShownComparison } from './shown-reading.ts';
+
+export interface ReportSource {
+  readonly now: MarkedSwing;
+  /** The earlier swing, or null for one swing alone. */
+  readonly then: MarkedSwing | null;
+  /** Whose tolerances say that a difference is none. */
+  readonly pattern: Pattern;
+  /** Of the hand that placed the points; left out = assumed. */
+  readonly placing?: PlacingErrors;
+}
+
+/**
+ * What a lesson shows: of one swing, or of then and now. Made from marks alone. Window, stills and command line render it;
+ * none of them chooses, rounds or words anything itself. What stands in one cell is in cell.ts, on one still in stills.ts.
+ */
+export interface LessonReport {
+  readonly source: ReportSource;
+  /** All that can be read, missing ones and such of no use too. */
+  readonly now: readonly Reading[];
+  /** The same of then; empty for one swing alone. */
+  readonly then: readonly Reading[];
+  /** Those of use, in the order of now's readings. */
+  readonly comparisons: readonly ShownComparison[];
+  /** How many more can be compared and tell nothing, because one of the two numbers does not. */
+  readonly idleComparisons: number;
+  /** The digits of all that is seen together. */
+  readonly figures: Figures;
+  /** What the marks of both contradict, to be asked of the coach. */
+  readonly questions: readonly string[];
+  /** What makes then and now hard to compare, for the coach; and what of it a student should know. */
+  readonly warnings: readonly string[];
+  readonly stillWarnings: readonly string[];
+}
+
+export function reportOf(source: ReportSource): LessonReport {
+  const { now, then, pattern, placing } = source;
+  const read = { now: readSwing(now, placing), then: then === null ? [] : readSwing(then, placing) };
+  const compared = then === null ? NOTHING_COMPARED : compareSwings(then, now, pattern, placing);
+  const ofUse = comparisonsOfUse(compared.comparisons);
+  const figures = figuresOf([readingsOfUse(read.then), readingsOfUse(read.now)], ofUse);
+  const thenQuestions = then === null ? [] : questionsAbout(then, placing);
+  return {
+    ...{ source, ...read, figures },
+    comparisons: ofUse.map((comparison) => shownComparison(comparison, figures)),
+    idleComparisons: compared.comparisons.length - ofUse.length,
+    questions: [...questionsAbout(now, placing), ...thenQuestions.map((question) => `Then, ${question}`)],
+    warnings: compared.warnings,
+    stillWarnings: compared.stillWarnings,
+  };
+}
+
+const NOTHING_COMPARED = { comparisons: [], warnings: [], stillWarnings: [] } as const;

@@ -1,0 +1,155 @@
+import { formatInstant, NOTE_WORDS_ON_STILLS } from '../measure/words/format.ts';
+import { dayInWords } from '../model/day-in-words.ts';
+import { AppError } from '../model/errors.ts';
+import type { CheckpointFrame } from '../model/frame.ts';
+import { READING_NOTES, type MeasuredReading } from '../model/reading.ts';
+import type { MarkedClip, MarkedSwing } from '../model/swing.ts';
+import { CHECKPOINT_LABELS, VIEW_LABELS, type Checkpoint, type View } from '../model/words.ts';
+import type { Look, PanelCaption } from './captions.ts';
+import { cellOf, type CellSide } from './cell.ts';
+import { checkpointsToShow } from './checkpoints.ts';
+import { linesOf } from './lines.ts';
+import type { LessonReport } from './lesson-report.ts';
+import type { ShownComparison } from './shown-reading.ts';
+
+export type WhichSwing = 'then' | 'now';
+
+/** Which frames stills are wanted of. */
+export interface StillsChoice {
+  /** In the order they stand in, each once, one or more. */
+  readonly checkpoints: readonly Checkpoint[];
+  readonly views: readonly View[];
+}
+
+/** What one still says. The pictures and what is drawn on them come later. */
+export interface StillPage {
+  /** Side by side. */
+  readonly panels: readonly StillFrame[];
+  /** The table below them; empty where nothing is compared. */
+  readonly comparisons: readonly ShownComparison[];
+  readonly notes: readonly string[];
+  readonly view: View;
+  /** What tells its file from the others of the same swing and view. */
+  readonly nameParts: readonly string[];
+}
+
+export interface StillFrame {
+  readonly which: WhichSwing;
+  readonly clip: MarkedClip;
+  readonly checkpoint: Checkpoint;
+  readonly frame: CheckpointFrame;
+  readonly look: Look;
+  readonly caption: PanelCaption;
+  readonly readings: readonly { readonly label: string; readonly value: string }[];
+}
+
+/**
+ * One swing: a still a view, its checkpoints side by side. Then and now: a still a view and checkpoint, with the
+ * differences and verdicts below. A checkpoint that is not named in one of the views is left out there.
+ * @throws AppError `bad-request` when a view has no clip or nothing to show, or a checkpoint is named in none of the views.
+ */
+export function stillPages(report: LessonReport, choice: StillsChoice): readonly StillPage[] {
+  refuseNothing(report, choice);
+  return choice.views.flatMap((view) => {
+    const checkpoints = checkpointsToShow(swingsOf(report), view, choice.checkpoints);
+    return report.source.then === null
+      ? [pageOfOne(report, view, checkpoints)]
+      : checkpoints.map((checkpoint) => pageOfBoth(report, view, checkpoint));
+  });
+}
+
+function pageOfOne(report: LessonReport, view: View, checkpoints: readonly Checkpoint[]): StillPage {
+  const cells = checkpoints.map((checkpoint) => ({ checkpoint, side: cellOf(report, { view, checkpoint }).now }));
+  return {
+    panels: cells.map(({ checkpoint, side }) => frameOf(report, 'now', { view, checkpoint }, side)),
+    comparisons: [],
+    notes: noteSentences(
+      cells.flatMap(({ side }) => side.readings.filter(({ isOnStill }) => isOnStill).map(({ reading }) => reading)),
+    ),
+    view,
+    nameParts: checkpoints,
+  };
+}
+
+function pageOfBoth(report: LessonReport, view: View, checkpoint: Checkpoint): StillPage {
+  const cell = cellOf(report, { view, checkpoint });
+  const { comparisons } = cell;
+  // What only one of the two has cannot be compared, but is still worth its number.
+  const alone = ({ readings }: CellSide) => ({ readings: readings.filter(({ differs }) => differs === null) });
+  const compared = comparisons.flatMap(({ comparison: { then, now } }) => [then, now]);
+  return {
+    panels: (['then', 'now'] as const).map((which) => frameOf(report, which, { view, checkpoint }, alone(cell[which]))),
+    comparisons,
+    notes: [...(comparisons.length === 0 ? [] : report.stillWarnings), ...noteSentences(compared)],
+    view,
+    nameParts: ['then-now', checkpoint],
+  };
+}
+
+function frameOf(
+  report: LessonReport,
+  which: WhichSwing,
+  place: { readonly view: View; readonly checkpoint: Checkpoint },
+  side: Pick<CellSide, 'readings'>,
+): StillFrame {
+  const { swing, clip, frame } = shownAt(report, which, place.view, place.checkpoint);
+  return {
+    ...{ which, clip, frame, checkpoint: place.checkpoint },
+    look: report.source.then === null ? 'plain' : which,
+    caption: {
+      firstName: swing.studentFirstName,
+      date: dayInWords(swing.date),
+      view: VIEW_LABELS[clip.view],
+      club: swing.club,
+      checkpoint: CHECKPOINT_LABELS[place.checkpoint],
+      frame: `frame ${frame.index}`,
+      time: formatInstant(frame.pts, clip),
+    },
+    readings: linesOf(side).map(({ label, number, meaning, change }) => ({
+      label,
+      value: [number, meaning, change].filter((part) => part !== null).join(', '),
+    })),
+  };
+}
+
+/** Each remark once, in the order they matter, in a student's words: what the coach could mend stays on the coach's screen. */
+function noteSentences(readings: readonly MeasuredReading[]): readonly string[] {
+  const present = new Set(readings.flatMap(({ notes }) => notes));
+  const words = READING_NOTES.filter((note) => present.has(note)).map((note) => NOTE_WORDS_ON_STILLS[note]);
+  return words.filter((sentence) => sentence !== null);
+}
+
+function swingsOf({ source: { now, then } }: LessonReport): readonly MarkedSwing[] {
+  return then === null ? [now] : [then, now];
+}
+
+function refuseNothing(report: LessonReport, { checkpoints, views }: StillsChoice): void {
+  const swings = swingsOf(report);
+  const isShown = (view: View, checkpoint: Checkpoint): boolean =>
+    checkpointsToShow(swings, view, [checkpoint]).length > 0;
+  const emptyView = views.find((view) => !checkpoints.some((checkpoint) => isShown(view, checkpoint)));
+  const nowhere = checkpoints.find((checkpoint) => !views.some((view) => isShown(view, checkpoint)));
+  const view = emptyView ?? views[0];
+  const checkpoint = nowhere ?? checkpoints[0];
+  if ((emptyView ?? nowhere) === undefined || view === undefined || checkpoint === undefined) return;
+  // One of these says what is missing.
+  if (report.source.then !== null) shownAt(report, 'then', view, checkpoint);
+  shownAt(report, 'now', view, checkpoint);
+}
+
+function shownAt({ source }: LessonReport, which: WhichSwing, view: View, checkpoint: Checkpoint) {
+  const swing = source[which];
+  if (swing === null) throw new Error('a frame of then needs the earlier swing');
+  const name = which === 'then' ? 'The earlier swing' : 'This swing';
+  const clip = swing.clips.find((each) => each.view === view);
+  if (clip === undefined)
+    throw new AppError('bad-request', `${name} has no clip of the view "${VIEW_LABELS[view]}". Leave that view out.`);
+  const frame = clip.checkpoints[checkpoint];
+  if (frame === undefined)
+    throw new AppError(
+      'bad-request',
+      `${name} has no frame named "${CHECKPOINT_LABELS[checkpoint]}" in its clip of the view "${VIEW_LABELS[view]}". ` +
+        'Name that frame, or leave the checkpoint out.',
+    );
+  return { swing, clip, frame };
+}
