@@ -127,6 +127,10 @@ export interface EdgeShape extends ShapeBase {
   readonly places: readonly PicturePoint[];
 }
 
+/**
+ * A new kind is one more member here, its schema in core/parse/marks.ts, its module in core/shapes and a line in the list there;
+ * then `npm run schemas`. The compiler names what is missing.
+ */
 export type Shape = LineShape | AngleShape | BoxShape | CircleShape | FreeShape | PathShape | GroundShape | EdgeShape;
 export type ShapeKind = Shape['kind'];
 

@@ -1,7 +1,10 @@
 import type { BodyPointId } from './body-points.ts';
 import type { Checkpoint, View } from './words.ts';
 
-/** Every reading that can be made. The formulas are in core/measure, one entry each in its catalogue. */
+/**
+ * Every reading that can be made. All else of a reading is its one entry in core/measure/catalogue; after a change here
+ * `npm run schemas` writes the file formats anew.
+ */
 export const READING_IDS = [
   'back-incline',
   'neck-over-back',

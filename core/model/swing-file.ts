@@ -8,7 +8,7 @@ export const SWING_FILE_VERSION = 4;
 
 /**
  * One swing outside the book, as JSON: everything that was named and marked, and where the clips are. Documented for
- * others by resources/swing-file.schema.json. Read and written by core/swing-file.
+ * others by resources/swing-file.schema.json, which comes from the parser (`npm run schemas`). Read and written by core/swing-file.
  */
 export interface SwingFile {
   readonly format: 'baybook-swing';
