@@ -15,10 +15,6 @@ export interface PlacedPoint extends PicturePoint {
   readonly hidden: boolean;
 }
 
-/** What a shape stands for, beyond its form. null = just drawn. */
-export const SHAPE_ROLES = ['head-box', 'head', 'plumb', 'level', 'yardstick', 'ball'] as const;
-export type ShapeRole = (typeof SHAPE_ROLES)[number];
-
 /**
  * How far from the camera a length lies: as far as the middle of the player's body, or as far as the ball. Seen face on the
  * ball is nearer; down the line both are as good as equally far.

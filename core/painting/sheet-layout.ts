@@ -5,7 +5,7 @@ import { SheetBuilder } from './sheet-builder.ts';
 import { HIDDEN_POINT_NOTE, type SheetOrder } from './sheet-order.ts';
 import type { MeasureText } from './text-wrap.ts';
 
-export type { PlacedPicture, SheetLayout } from './placed.ts';
+export type { SheetLayout } from './placed.ts';
 
 const SMALLEST_WIDTH = 320;
 

@@ -24,6 +24,7 @@ export const PARTS: readonly Part[] = [
       { name: 'types', script: 'typescript/bin/tsc', args: ['--build'] },
       { name: 'lint', script: 'eslint/bin/eslint.js', args: ['.'] },
       { name: 'format', script: 'prettier/bin/prettier.cjs', args: ['--check', '--log-level', 'warn', '.'] },
+      { name: 'unused', script: 'knip/bin/knip.js', args: ['--no-progress'] },
       { name: 'layers', vitest: ['--project', 'unit', 'tests/layers.test.ts'] },
     ],
     prepare: async () => undefined,

@@ -8,7 +8,7 @@ import { LINE_ENTRIES } from './lines.ts';
 import { SHIFT_ENTRIES } from './shifts.ts';
 import { TIME_ENTRIES } from './times.ts';
 
-export type { ArcEntry, ArcPlaces, BodyLength, CatalogueEntry, PlacedEntry, Places, TimedEntry } from './entry.ts';
+export type { CatalogueEntry } from './entry.ts';
 
 /** One entry for every reading: what it is called, where it is read, from what and how, what it can be, what is drawn. */
 export const CATALOGUE: Readonly<Record<ReadingId, CatalogueEntry>> = {

@@ -1,7 +1,7 @@
 import type { Pattern, WantedRange } from '../../model/pattern.ts';
 import type { ReadingAspect, ReadingId, ReadingKey, Unit } from '../../model/reading.ts';
 
-export type { Pattern, Tolerance, WantedRange } from '../../model/pattern.ts';
+export type { Pattern, WantedRange } from '../../model/pattern.ts';
 
 /** Wants nothing and tolerates nothing: until the book's own is read. */
 export const EMPTY_PATTERN: Pattern = { name: '', about: '', wanted: [], tolerances: [], chains: [] };

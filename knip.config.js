@@ -1,0 +1,22 @@
+/** What `knip` starts from besides what package.json and the configurations name, and what it cannot see in use. */
+export default {
+  entry: [
+    'electron/{main,preload,start}.ts',
+    // Processes and threads of their own, started by the name of their file.
+    'electron/frames/server.ts',
+    'core/sheet/still-worker.ts',
+    'core/files/probe-process.ts',
+    'renderer/main.tsx',
+    'tests/**/*.test.{ts,tsx}',
+    'tests/**/children/*.ts',
+    'tests/bench/in-page/*.ts',
+    'tests/support/unguarded-app/main.js',
+  ],
+  project: ['{core,electron,renderer,tests}/**/*.{ts,tsx,js,mjs}', '!tests/support/layer-table.d.ts'],
+  // An export that its own file uses as well is no dead code.
+  ignoreExportsUsedInFile: true,
+  // Read as files: the page is given the first, the compiler the second. Tests of views without a window take the last.
+  ignoreDependencies: ['axe-core', 'node-api-headers', '@testing-library/.*'],
+  // Of the system; the tests that need them say so or install them.
+  ignoreBinaries: ['perl', 'mkfifo', 'unshare', 'Xvfb'],
+};
