@@ -36,8 +36,15 @@ export interface DemoProgram {
 const SIZE = { width: 1280, height: 720 };
 const PAGE_LIMIT = 20_000;
 
-/** @param name part of the folder's name, for whoever finds one that was left behind */
-export async function openDemoProgram(name: string, options: LaunchOptions = {}): Promise<DemoProgram> {
+/**
+ * @param name part of the folder's name, for whoever finds one that was left behind
+ * @param proxies `made`: as if each clip had been looked at before, so that nothing is made beside what a test does
+ */
+export async function openDemoProgram(
+  name: string,
+  options: LaunchOptions = {},
+  proxies: 'made' | 'none' = 'made',
+): Promise<DemoProgram> {
   const folder = await mkdtemp(join(tmpdir(), `baybook-${name}-`));
   const bookFolder = join(folder, 'book');
   let program: RunningBaybook | null = null;
@@ -55,7 +62,7 @@ export async function openDemoProgram(name: string, options: LaunchOptions = {})
   };
 
   try {
-    await copyDemoBook(bookFolder);
+    await copyDemoBook(bookFolder, proxies === 'made' ? join(folder, 'settings', 'scrub-copies') : null);
     await start();
     const [student] = await ask(running().window, 'student/list', null);
     const [now, then] = (student?.lessons ?? []).map(({ swings }) => swings[0]?.swing.id);

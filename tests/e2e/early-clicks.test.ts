@@ -8,6 +8,7 @@ import type { BookClip } from '../../core/model/book.ts';
 import type { PicturePoint } from '../../core/model/mark.ts';
 import { pointsOfView } from '../../renderer/tools/points-tool.ts';
 import { seeded } from '../support/seeded.ts';
+import { sized } from '../support/sized.ts';
 import { within } from '../support/within.ts';
 import { clipOf, openDemoProgram } from './demo-program.ts';
 import type { DemoProgram } from './demo-program.ts';
@@ -21,7 +22,14 @@ import { clearMarks, clearNames } from './write-edits.ts';
  */
 
 /** The bar: none of so many is lost, misplaced, or given another's name. */
-const CLICKS = 200;
+const CLICKS = sized(80, 200);
+/** Single steps while the machine is quiet, and while it is busy. */
+const [QUIET_STEPS, BUSY_STEPS] = sized([8, 6], [28, 15]);
+/** Where the steps end. */
+const STEPPED = QUIET_STEPS + BUSY_STEPS;
+const QUICK = [1, 2, 3, 4, 5, 6].map((step) => STEPPED + step);
+/** Frames that are jumped to while nothing comes: 12 jumps of 10 from the first, then 3 each. */
+const JUMPED = sized([120, 150], [120, 150, 180]);
 
 interface Click {
   readonly frame: number;
@@ -118,7 +126,7 @@ describe('clicks that come before the picture', () => {
   }
 
   test('after single steps, as quick as the window takes them', async () => {
-    await stepAndClick(0, 28);
+    await stepAndClick(0, QUIET_STEPS);
     expect(await wrong()).toEqual([]);
   });
 
@@ -126,7 +134,7 @@ describe('clicks that come before the picture', () => {
     const busy: ChildProcess[] = [];
     try {
       for (let count = 0; count < 4; count += 1) busy.push(spawn(process.execPath, ['-e', 'for (;;);']));
-      await stepAndClick(28, 15);
+      await stepAndClick(QUIET_STEPS, BUSY_STEPS);
     } finally {
       for (const each of busy) each.kill('SIGKILL');
     }
@@ -134,11 +142,11 @@ describe('clicks that come before the picture', () => {
   });
 
   test('while the quick picture is there and the exact one is not', async () => {
-    await exact(43);
+    await exact(STEPPED);
     // Frames ahead are fetched; on them the exact picture cannot come.
     await pass(500);
     await whileItStands(async () => {
-      for (const frame of [44, 45, 46, 47, 48, 49]) {
+      for (const frame of QUICK) {
         await page.keyboard.press('ArrowRight');
         for (const name of RUN.slice(0, 3)) await place(frame, name);
       }
@@ -146,13 +154,13 @@ describe('clicks that come before the picture', () => {
     });
     const seen = clicks.slice(-18);
     expect(seen.map(({ saw }) => saw)).toEqual(seen.map(({ frame }) => frame));
-    await exact(49);
+    await exact(STEPPED + QUICK.length);
     expect(await wrong()).toEqual([]);
   });
 
   test('while another frame is still on screen: it is dimmed, the clicks are kept and ringed until they were seen', async () => {
-    for (const frame of [120, 150, 180]) {
-      await exact(frame === 120 ? 49 : frame - 30);
+    for (const frame of JUMPED) {
+      await exact(frame === 120 ? STEPPED + QUICK.length : frame - 30);
       await whileItStands(async () => {
         if (frame === 120) await page.keyboard.press('Home');
         const by = frame === 120 ? 12 : 3;

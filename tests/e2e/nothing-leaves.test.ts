@@ -43,7 +43,7 @@ describe('the whole program, watched from its first instruction on', () => {
     watch = await openConnectionWatch();
     begun = performance.now();
     netLog = join(watch.folder, 'net-log');
-    demo = await openDemoProgram('watched', { ...watch.launch, chromium: [`--log-net-log=${netLog}`] });
+    demo = await openDemoProgram('watched', { ...watch.launch, chromium: [`--log-net-log=${netLog}`] }, 'none');
     page = demo.page;
     // Half a minute is asked for; a busy machine may take longer over it.
     page.setDefaultTimeout(60_000);

@@ -2,22 +2,26 @@ import { createHash } from 'node:crypto';
 import { cp, mkdir, mkdtemp, readdir, readFile, rename, rm, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { setTimeout as rest } from 'node:timers/promises';
+import { clipPath } from '../../core/book/media.ts';
 import { openBook } from '../../core/book/open-book.ts';
+import type { Book } from '../../core/book/open-book.ts';
 import { makeDemo } from '../../core/jobs/make-demo.ts';
 import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
+import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
+import { ProxyStore } from '../../core/video/proxy/proxy-store.ts';
 
 const PROJECT = join(import.meta.dirname, '..', '..');
 const CACHE = join(PROJECT, 'node_modules', '.cache', 'baybook-demo-book');
 const LOOK_MS = 500;
 const LONGEST_MAKING_MS = 240_000;
 /** All that the demo is made by or kept in. */
-const MAKERS = ['core', 'resources/demo-scenario.json', 'package-lock.json'];
+const MAKERS = ['core', 'resources/demo-scenario.json', 'package-lock.json', 'tests/support/demo-book.ts'];
 
 /**
- * Puts a demo book of its own at `folder`. The demo takes a minute to paint, so it is made once for the sources as they
- * are and copied from then on.
+ * Puts a demo book of its own at `folder`, and the proxies of its clips at `proxyFolder`. The demo takes a minute to paint,
+ * so it is made once for the sources as they are and copied from then on.
  */
-export async function copyDemoBook(folder: string): Promise<void> {
+export async function copyDemoBook(folder: string, proxyFolder: string | null = null): Promise<void> {
   const ffmpeg = await findFfmpeg();
   await mkdir(CACHE, { recursive: true });
   const made = join(CACHE, `${await hashOf(MAKERS)}-${ffmpeg.version.replaceAll(/[^\w.-]/g, '_')}`);
@@ -31,6 +35,7 @@ export async function copyDemoBook(folder: string): Promise<void> {
     else await rest(LOOK_MS);
   }
   await cp(join(made, 'book'), folder, { recursive: true });
+  if (proxyFolder !== null) await cp(join(made, 'proxies'), proxyFolder, { recursive: true });
 }
 
 async function isThere(path: string): Promise<boolean> {
@@ -44,12 +49,27 @@ async function make(made: string): Promise<void> {
   await mkdir(clipsFolder);
   const book = openBook(join(work, 'book'));
   const run = { signal: new AbortController().signal, report: () => undefined };
-  await makeDemo(book, { clipsFolder, ffmpeg: await findFfmpeg() }, run);
+  const ffmpeg = await findFfmpeg();
+  await makeDemo(book, { clipsFolder, ffmpeg }, run);
+  await makeProxies(book, join(work, 'proxies'), ffmpeg);
   book.close();
   await rm(clipsFolder, { recursive: true });
   await rename(work, made);
   // Books of earlier sources.
   for (const name of earlier) await rm(join(CACHE, name), { recursive: true, force: true });
+}
+
+/** As the program makes them when a clip is first looked at. */
+async function makeProxies(book: Book, folder: string, ffmpeg: Ffmpeg): Promise<void> {
+  const store = new ProxyStore(folder);
+  const swings = book.listStudents().flatMap(({ lessons }) => lessons.flatMap((lesson) => lesson.swings));
+  for (const { swing } of swings)
+    for (const { id, sha256 } of book.openSwing(swing.id).clips) {
+      const proxy = await store.open({ sha256, index: book.clipIndex(id) });
+      const source = { path: await clipPath(book, id), ffmpeg };
+      await store.build(proxy, source, { signal: new AbortController().signal });
+      await proxy.release();
+    }
 }
 
 async function hashOf(paths: readonly string[]): Promise<string> {
