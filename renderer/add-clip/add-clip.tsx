@@ -4,6 +4,7 @@ import type { View } from '../../core/model/words.ts';
 import { connectFrames, pathOfDroppedFile } from '../api.ts';
 import { app } from '../shell/state/app-state.ts';
 import { attempt, tellTrouble } from '../shell/state/messages.ts';
+import { createPlace } from '../shell/state/place.ts';
 import { useStore } from '../shell/state/store.ts';
 import { chooseClipFile } from '../swing/state/swing-actions.ts';
 import { AppError } from '../../core/model/errors.ts';
@@ -21,14 +22,14 @@ export function AddClip({ view, swing }: { readonly view: View; readonly swing: 
     // What shows the first picture is started while the coach still looks for the file.
     connectFrames().catch(() => undefined);
   }, []);
-  const choose = async () => {
-    const chosen = await chooseClipFile();
-    if (chosen !== null) setPath(chosen);
-  };
+  const [place] = useState(createPlace);
+  useEffect(() => () => place.leave(), [place]);
+  const choose = () => place.fill(chooseClipFile, (chosen) => chosen !== null && setPath(chosen));
   const drop = (file: File | undefined) => {
     setOver(false);
     if (file === undefined || busy) return;
     const dropped = pathOfDroppedFile(file);
+    place.leave();
     if (dropped !== null) return setPath(dropped);
     tellTrouble(new AppError('file-not-found', 'What you dropped is not a file on this computer. Save it first.'));
   };
@@ -51,7 +52,15 @@ export function AddClip({ view, swing }: { readonly view: View; readonly swing: 
       </Button>
       <span>or drop the file here.</span>
       {path === null ? null : (
-        <ImportDialog key={path} path={path} view={view} swing={swing} onClose={() => setPath(null)} />
+        <ImportDialog
+          key={path}
+          {...{ path, view, swing }}
+          onClose={() => setPath(null)}
+          onChooseAnother={() => {
+            setPath(null);
+            void attempt(choose);
+          }}
+        />
       )}
     </div>
   );

@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useState } from 'react';
+import { useMemo, useState } from 'react';
 import type { BookSwing } from '../../core/model/book.ts';
 import { AppError } from '../../core/model/errors.ts';
 import { VIEWS, VIEW_LABELS } from '../../core/model/words.ts';
@@ -8,6 +8,7 @@ import type { ClipSummary } from '../../core/time/clip-summary.ts';
 import { LONG_SECONDS } from '../../core/time/clip-summary.ts';
 import { isolated } from '../../core/model/isolated.ts';
 import { attempt, tellDone } from '../shell/state/messages.ts';
+import { useAnswer } from '../shell/use-answer.ts';
 import type { ImportChoice } from '../swing/state/swing-actions.ts';
 import { firstPictureOf, importClip, inspectClip } from '../swing/state/swing-actions.ts';
 import { CONSENT } from '../shell/cautions.tsx';
@@ -24,10 +25,12 @@ export function ImportDialog(props: {
   readonly view: View;
   readonly swing: BookSwing;
   readonly onClose: () => void;
+  /** Closes it and asks for another file. */
+  readonly onChooseAnother: () => void;
 }) {
-  const { path, onClose } = props;
+  const { path, onClose, onChooseAnother } = props;
   const free = VIEWS.filter((view) => props.swing.clips.every((clip) => clip.view !== view));
-  const look = useClipSummary(path);
+  const look = useAnswer(path, inspectClip);
   // Asked for with the look, so that it is made meanwhile.
   const sooner = useMemo(() => firstPictureOf(path), [path]);
   const [view, setView] = useState(props.view);
@@ -36,15 +39,29 @@ export function ImportDialog(props: {
   const [shorten, setShorten] = useState<boolean | null>(null);
   const [chosen, setChosen] = useState<FrameSpan | null>(null);
 
-  const clip = look instanceof AppError ? null : look;
+  const refusal = look !== null && 'refused' in look ? look.refused : null;
+  const clip = look !== null && 'answer' in look ? look.answer : null;
   const whole = { from: 0, to: (clip?.frameCount ?? 1) - 1 };
   const span = chosen ?? clip?.suggestedSpan ?? whole;
   const isShortened = clip !== null && (shorten ?? clip.long);
+  if (refusal !== null)
+    return (
+      <FormDialog
+        title="Add a clip"
+        doIt="Add clip"
+        instead={{ label: 'Choose another file', run: onChooseAnother }}
+        onDo={onChooseAnother}
+        onClose={onClose}
+      >
+        <p style={{ overflowWrap: 'anywhere' }}>{path}</p>
+        <p role="alert">{refusalInWords(refusal, path)}</p>
+      </FormDialog>
+    );
   return (
     <FormDialog
       title="Add a clip"
       doIt={isShortened ? 'Add the swing' : 'Add clip'}
-      disabled={look === null}
+      disabled={clip === null}
       onDo={() => {
         onClose();
         const part = { stored: 'copied', span } as const;
@@ -54,7 +71,7 @@ export function ImportDialog(props: {
     >
       <div>
         <p style={{ overflowWrap: 'anywhere' }}>{path}</p>
-        <p role="status">{summaryInWords(look)}</p>
+        <p role="status">{clip === null ? 'Looking at the clip ...' : summaryInWords(clip)}</p>
         {clip === null || isShortened ? null : (
           <PreviewPicture
             frame={0}
@@ -97,29 +114,13 @@ export function ImportDialog(props: {
   );
 }
 
-/** What the file holds; null while it is being looked at, the trouble when it cannot be. */
-function useClipSummary(path: string): ClipSummary | AppError | null {
-  const [seen, setSeen] = useState<ClipSummary | AppError | null>(null);
-  useEffect(() => {
-    let wanted = true;
-    const keep = (what: ClipSummary | AppError): void => {
-      if (wanted) setSeen(what);
-    };
-    inspectClip(path).then(keep, (error: unknown) =>
-      keep(
-        error instanceof AppError ? error : new AppError('internal', 'It could not be looked at.', { cause: error }),
-      ),
-    );
-    return () => {
-      wanted = false;
-    };
-  }, [path]);
-  return seen;
+/** What is wrong with the file, whose name stands above, and what can be done. */
+function refusalInWords(refusal: unknown, path: string): string {
+  if (!(refusal instanceof AppError)) return 'This file could not be looked at. Choose it again, or another file.';
+  return refusal.message.replaceAll(path, 'This file');
 }
 
-function summaryInWords(look: ClipSummary | AppError | null): string {
-  if (look === null) return 'Looking at the clip ...';
-  if (look instanceof AppError) return look.message;
+function summaryInWords(look: ClipSummary): string {
   const { frameCount, seconds, width, height, bytes, long, leftOut } = look;
   const frames = `${countInWords(frameCount)} ${frameCount === 1 ? 'frame' : 'frames'}`;
   const facts = `${frames}, ${seconds.toFixed(1)} s, ${width} × ${height}, ${bytesInWords(bytes)}.`;

@@ -2,8 +2,8 @@ import { useState } from 'react';
 import type { StudentOverview } from '../../core/model/book.ts';
 import type { ChosenSwingFile } from '../../electron/ipc/contract.ts';
 import { HANDEDNESS_LABELS } from '../../core/model/words.ts';
-import { app, setApp } from '../shell/state/app-state.ts';
-import { makeDemo, removeStudent } from './state/book-actions.ts';
+import { app } from '../shell/state/app-state.ts';
+import { chooseStudent, makeDemo, removeStudent } from './state/book-actions.ts';
 import { attempt } from '../shell/state/messages.ts';
 import { chooseSwingFile } from './state/swing-file-actions.ts';
 import { useStore } from '../shell/state/store.ts';
@@ -46,7 +46,7 @@ export function BookPage() {
                 type="button"
                 className={styles.student}
                 aria-current={student.id === studentId}
-                onClick={() => setApp({ studentId: student.id })}
+                onClick={() => chooseStudent(student.id)}
               >
                 {studentName(student)}
                 <span className={styles.small}>{lessonCount(lessons.length)}</span>

@@ -35,8 +35,11 @@ export function FormDialog(props: {
   readonly onDo: () => void;
   readonly onClose: () => void;
   readonly disabled?: boolean;
+  /** What there is to do where the dialog cannot do its own: it takes the place of its button. */
+  readonly instead?: { readonly label: string; readonly run: () => void } | null;
   readonly children: ReactNode;
 }) {
+  const { instead = null } = props;
   const [touched, setTouched] = useState(false);
   const { title } = props;
   useEffect(() => (touched ? holdForm(title) : undefined), [touched, title]);
@@ -47,14 +50,15 @@ export function FormDialog(props: {
           className={styles.form ?? ''}
           onSubmit={(event) => {
             event.preventDefault();
-            if (props.disabled !== true) props.onDo();
+            if (instead !== null) instead.run();
+            else if (props.disabled !== true) props.onDo();
           }}
         >
           {props.children}
           <div className={styles.actions}>
             <Button onPress={props.onClose}>Cancel</Button>
-            <Button type="submit" look="main" disabled={props.disabled ?? false}>
-              {props.doIt}
+            <Button type="submit" look="main" disabled={instead === null && (props.disabled ?? false)}>
+              {instead?.label ?? props.doIt}
             </Button>
           </div>
         </Form>

@@ -1,6 +1,7 @@
 import {
   CheckboxButton,
   CheckboxField,
+  FieldError,
   Input,
   Label,
   RadioButton,
@@ -19,6 +20,8 @@ interface TextProps {
   readonly value: string;
   readonly onChange: (value: string) => void;
   readonly hint?: string;
+  /** What is wrong with what was typed. */
+  readonly trouble?: string | null;
   readonly required?: boolean;
   readonly long?: boolean;
   readonly maxLength?: number;
@@ -37,6 +40,9 @@ export function TextEntry(props: TextProps) {
       value={props.value}
       onChange={props.onChange}
       isRequired={props.required ?? false}
+      {...(props.trouble === undefined
+        ? {}
+        : { isInvalid: props.trouble !== null, validationBehavior: 'aria' as const })}
       type={props.type ?? 'text'}
       autoFocus={props.autoFocus ?? false}
       {...(props.maxLength === undefined ? {} : { maxLength: props.maxLength })}
@@ -59,6 +65,7 @@ export function TextEntry(props: TextProps) {
           {props.hint}
         </Text>
       )}
+      <FieldError className={styles.trouble ?? ''}>{props.trouble}</FieldError>
     </TextField>
   );
 }

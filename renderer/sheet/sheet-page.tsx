@@ -60,11 +60,6 @@ export function SheetPage({ swing }: { readonly swing: BookSwing }) {
           </p>
           <ThenPicker swing={swing} students={students ?? []} earlier={earlier} />
         </div>
-        {[...(report?.questions ?? []), ...(report?.warnings ?? [])].map((warning) => (
-          <p key={warning} className={styles.warning}>
-            {warning}
-          </p>
-        ))}
         {then === null || report === null ? null : <MovedSummary report={report} />}
         <div className={styles.grid} style={{ gridTemplateColumns: template }}>
           <div className={styles.corner} />
@@ -110,8 +105,23 @@ export function SheetPage({ swing }: { readonly swing: BookSwing }) {
             </Button>
           </div>
         )}
+        <Questions all={[...(report?.questions ?? []), ...(report?.warnings ?? [])]} />
       </div>
       <SendPanel swing={swing} then={then} />
+    </div>
+  );
+}
+
+/** After all else, and held in sight: what comes up while marks are moved shifts nothing under the hand. */
+function Questions({ all }: { readonly all: readonly string[] }) {
+  if (all.length === 0) return null;
+  return (
+    <div className={styles.questions} role="region" aria-label="Questions about the marks">
+      {all.map((warning) => (
+        <p key={warning} className={styles.warning}>
+          {warning}
+        </p>
+      ))}
     </div>
   );
 }

@@ -11,6 +11,7 @@ import { rateInWords } from '../shell/words.ts';
 /** Rates that phones and cameras offer. */
 const USUAL = ['30', '60', '120', '240'] as const;
 const HIGHEST_RATE = 10_000;
+const NO_RATE = 'Type a number above 0 and up to 10,000, such as 240.';
 
 /** A typed rate as an exact ratio (three decimals), or null when it is no rate. */
 function parsedRate(text: string): Ratio | null {
@@ -63,6 +64,7 @@ export function RateDialog({ clip, onClose }: { readonly clip: BookClip; readonl
         label="Frames a second"
         value={text}
         onChange={setText}
+        trouble={rate === null && text.trim() !== '' ? NO_RATE : null}
         hint="Look it up in the camera's settings. Backswing, downswing and other times rest on it."
       />
       <p role="status">{question === null ? null : <strong>{question}</strong>}</p>

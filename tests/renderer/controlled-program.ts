@@ -41,7 +41,10 @@ export function controlProgram(answerer: Answerer = () => null) {
     settling.add(listener);
     return () => settling.delete(listener);
   };
-  Object.assign(globalThis, { window: { baybook: { request, onClipSettled, giveMemoryBack: () => undefined } } });
+  const nothing = (): void => undefined;
+  const baybook = { request, onClipSettled, onFramesStopped: () => nothing, giveMemoryBack: nothing };
+  if (typeof window === 'undefined') Object.assign(globalThis, { window: { baybook } });
+  else Object.assign(window, { baybook });
   return {
     asked,
     /** The request of that name that has waited longest. */

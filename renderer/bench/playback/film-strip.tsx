@@ -1,4 +1,4 @@
-import { memo, useEffect, useMemo, useRef, useState } from 'react';
+import { memo, useEffect, useMemo, useRef } from 'react';
 import type { BookClip } from '../../../core/model/book.ts';
 import type { SoundEnvelope } from '../../../core/model/sound.ts';
 import type { ClipIndex } from '../../../core/time/clip-index.ts';
@@ -7,6 +7,7 @@ import { loudestFrame } from '../../../core/time/sound-on-strip.ts';
 import { soundOf } from '../../api.ts';
 import { paintSound } from '../../canvas/paint-sound.ts';
 import { app } from '../../shell/state/app-state.ts';
+import { useAnswer } from '../../shell/use-answer.ts';
 import { goTo } from '../state/bench-actions.ts';
 import { run } from './state/playback.ts';
 import { settings } from '../../shell/state/settings.ts';
@@ -155,19 +156,8 @@ function Sound(props: { readonly index: ClipIndex; readonly sound: SoundEnvelope
   );
 }
 
-/** Null while it is not known, and for a clip without sound. */
+/** Null while it is not known, and for a clip without sound. One that cannot be read: what is wrong the picture says. */
 function useSound(clipId: string): SoundEnvelope | null {
-  const [known, setKnown] = useState<{ readonly clipId: string; readonly sound: SoundEnvelope | null } | null>(null);
-  useEffect(() => {
-    let wanted = true;
-    // A clip whose sound cannot be read is shown without it; what is wrong with the file the picture says.
-    soundOf(clipId).then(
-      (sound) => wanted && setKnown({ clipId, sound }),
-      () => undefined,
-    );
-    return () => {
-      wanted = false;
-    };
-  }, [clipId]);
-  return known?.clipId === clipId ? known.sound : null;
+  const came = useAnswer(clipId, soundOf);
+  return came !== null && 'answer' in came ? came.answer : null;
 }

@@ -9,6 +9,15 @@ import { createPlace } from '../../shell/state/place.ts';
 /** The list of students. */
 const studentsPlace = createPlace();
 
+/** Whose lessons are listed. */
+const studentPlace = createPlace();
+
+/** Lists the lessons of a student. */
+export function chooseStudent(studentId: string): void {
+  studentPlace.leave();
+  setApp({ studentId });
+}
+
 /** Reads the facts and the list of students; to be called at start and after each change of the book. */
 export async function readBook(): Promise<void> {
   await studentsPlace.fill(
@@ -29,8 +38,10 @@ export async function makeDemo(): Promise<void> {
 }
 
 export async function saveStudent(id: string | null, fields: NewStudent): Promise<Student> {
+  const isWanted = studentPlace.holds();
   const student = await (id === null ? ask('student/add', fields) : ask('student/change', { id, ...fields }));
-  setApp({ studentId: student.id });
+  // Another was chosen meanwhile: that one stays.
+  if (isWanted()) setApp({ studentId: student.id });
   await readBook();
   return student;
 }

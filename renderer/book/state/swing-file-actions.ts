@@ -1,9 +1,10 @@
 import type { View } from '../../../core/model/words.ts';
 import type { ChosenSwingFile } from '../../../electron/ipc/contract.ts';
 import { ask } from '../../api.ts';
-import { setApp } from '../../shell/state/app-state.ts';
-import { readBook } from './book-actions.ts';
+import { chooseStudent, readBook } from './book-actions.ts';
 import { runJob } from '../../shell/state/jobs.ts';
+import { attempt, tellDone } from '../../shell/state/messages.ts';
+import { openPlace } from '../../swing/state/edit-actions.ts';
 import { openSwing } from '../../swing/state/swing-actions.ts';
 
 /** Asks for a swing file; null when the coach closed the dialog. */
@@ -18,12 +19,17 @@ export interface SwingChoice {
   readonly files: readonly { readonly view: View; readonly path: string }[];
 }
 
-/** Brings the swing in as a new one, and opens it. */
+/** Brings the swing in as a new one, and opens it, or offers to where the coach opened another meanwhile. */
 export async function importSwing(choice: SwingChoice): Promise<void> {
+  const isWanted = openPlace.holds();
   const swing = await runJob('Comparing the clips with the swing file', (jobId) =>
     ask('swing/import', { jobId, ...choice }),
   );
   await readBook();
-  await openSwing(swing.id);
-  if (choice.studentId !== null) setApp({ studentId: choice.studentId });
+  const open = async (): Promise<void> => {
+    await openSwing(swing.id);
+    if (choice.studentId !== null) chooseStudent(choice.studentId);
+  };
+  if (isWanted()) return open();
+  tellDone('The swing of the file is in the book.', { label: 'Open it', run: () => void attempt(open), waits: true });
 }

@@ -1,0 +1,104 @@
+// @vitest-environment jsdom
+import { act, screen, within } from '@testing-library/react';
+import { describe, expect, test } from 'vitest';
+import type { StudentOverview } from '../../../core/model/book.ts';
+import { BookPage } from '../../../renderer/book/book-page.tsx';
+import { app, setApp } from '../../../renderer/shell/state/app-state.ts';
+import { program, show } from '../shown-view.tsx';
+
+type Swings = StudentOverview['lessons'][number]['swings'];
+
+function studentOf(id: string, firstName: string, swings: readonly Swings[]): StudentOverview {
+  const lessons = swings.map((each, place) => ({
+    lesson: {
+      ...{ id: `${id} ${String(place)}`, studentId: id, date: '2026-05-12', club: '7 iron', note: '' },
+      handedness: 'right' as const,
+    },
+    swings: each,
+  }));
+  return { student: { id, firstName, lastName: '', handedness: 'right' }, lessons };
+}
+
+function swingOf(label: string, clips: Swings[number]['clips']): Swings[number] {
+  return { swing: { id: label, lessonId: 'lesson', label }, clips };
+}
+const FACE_ON = { id: 'clip', view: 'face-on' } as Swings[number]['clips'][number];
+
+function book(...students: StudentOverview[]) {
+  setApp({ students, studentId: students[0]?.student.id ?? null });
+  return show(<BookPage />);
+}
+
+describe('the page of the book', () => {
+  test('says that it opens while nothing is known of it', () => {
+    show(<BookPage />);
+    expect(screen.getByText('Opening the book.')).toBeTruthy();
+    expect(screen.queryByText('Your book is empty.')).toBeNull();
+  });
+
+  test('that is empty says how to begin, and nothing can be begun twice', async () => {
+    const { hand } = book();
+    expect(screen.getByRole('heading', { name: 'Your book is empty.' })).toBeTruthy();
+    await hand.click(screen.getByRole('button', { name: 'Look at a made-up demo book' }));
+    expect(program.next('demo/make').input).toHaveProperty('jobId');
+    for (const button of screen.getAllByRole('button')) expect(button).toHaveProperty('disabled', true);
+  });
+
+  test('with one student says what comes after the student', () => {
+    book(studentOf('a', 'Robin', []));
+    expect(screen.getByText(/^No lesson yet\. Press “Add a lesson”/)).toBeTruthy();
+    expect(screen.getByRole('button', { name: /Robin/ }).textContent).toBe('Robinno lesson yet');
+  });
+
+  test('with several lists all, and shows the lessons of the one that is pressed', async () => {
+    const { hand } = book(studentOf('a', 'Robin', []), studentOf('b', 'Kim', [[], []]));
+    const list = within(screen.getByRole('navigation', { name: 'Students' }));
+    expect(list.getAllByRole('listitem').map(({ textContent }) => textContent)).toEqual([
+      'Robinno lesson yet',
+      'Kim2 lessons',
+    ]);
+    await hand.click(list.getByRole('button', { name: /Kim/ }));
+    expect(screen.getByRole('region', { name: 'Lessons of Kim' })).toBeTruthy();
+    expect(list.getByRole('button', { name: /Kim/ }).getAttribute('aria-current')).toBe('true');
+  });
+
+  test('stays on the student that was pressed while a new one was kept', async () => {
+    const { hand } = book(studentOf('a', 'Robin', []), studentOf('b', 'Kim', []));
+    await hand.click(screen.getByRole('button', { name: 'Add a student' }));
+    await hand.type(screen.getByLabelText('First name'), 'Sam');
+    await hand.click(screen.getByRole('button', { name: 'Add student' }));
+    const asked = program.next('student/add');
+    expect(asked.input).toEqual({ firstName: 'Sam', lastName: '', handedness: 'right' });
+    await hand.keyboard('{Escape}');
+    await hand.click(screen.getByRole('button', { name: /Kim/ }));
+    await act(() => asked.answer<'student/add'>({ id: 'c', firstName: 'Sam', lastName: '', handedness: 'right' }));
+    expect(app.get().studentId).toBe('b');
+  });
+});
+
+describe('the card of a lesson', () => {
+  test('without a swing asks for one, and that is its main button', () => {
+    book(studentOf('a', 'Robin', [[]]));
+    expect(screen.getByText('Press “Add a swing”: its clips come next.')).toBeTruthy();
+  });
+
+  test('names the swing that has no clip yet, and the views of those that have', () => {
+    book(studentOf('a', 'Robin', [[swingOf('Swing 1', [FACE_ON]), swingOf('Swing 2', [])]]));
+    expect(screen.getByText(/^Press “.?Swing 2.?” to add the clips you filmed\.$/)).toBeTruthy();
+    expect(screen.getByText('face on')).toBeTruthy();
+    expect(screen.getByText('no clip yet')).toBeTruthy();
+  });
+
+  test('with clips in all swings asks for nothing', () => {
+    book(studentOf('a', 'Robin', [[swingOf('Swing 1', [FACE_ON])]]));
+    expect(screen.queryByText(/^Press “/)).toBeNull();
+  });
+
+  test('takes a swing away only once that is said again', async () => {
+    const { hand } = book(studentOf('a', 'Robin', [[swingOf('Swing 1', [])]]));
+    await hand.click(screen.getByRole('button', { name: /^Remove .?Swing 1/ }));
+    expect(program.asked).toEqual([]);
+    await hand.click(screen.getByRole('button', { name: 'Remove swing' }));
+    expect(program.next('swing/remove').input).toEqual({ id: 'Swing 1' });
+  });
+});
