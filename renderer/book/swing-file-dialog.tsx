@@ -45,7 +45,7 @@ export function SwingFileDialog(props: {
     } catch (error) {
       setBusy(false);
       if (!(error instanceof AppError)) tellTrouble(error);
-      else if (error.code !== 'cancelled') setTrouble(error.message);
+      else if (error.code !== 'cancelled') setTrouble(namedPlainly(error.message, file.clips));
     }
   };
   const choose = async (view: View): Promise<void> => {
@@ -99,10 +99,18 @@ export function SwingFileDialog(props: {
   );
 }
 
+/** A sentence about a clip calls it by its own name: a file within a book has one that nobody gave it. */
+function namedPlainly(sentence: string, clips: readonly Clip[]): string {
+  return clips.reduce(
+    (text, { name, path }) => (path === null ? text : text.replaceAll(path, isolated(name))),
+    sentence,
+  );
+}
+
 function clipInWords({ view, name, path }: Clip, chosen: string | undefined): string {
   const label = VIEW_LABELS[view];
   if (chosen !== undefined) return `${label}: ${isolated(chosen)}`;
-  if (path !== null) return `${label}: ${isolated(path)}`;
+  if (path !== null) return `${label}: ${isolated(name)}, found where the file says.`;
   return `${label}: ${isolated(name)} is not where the file says. Choose it, or this view is left out.`;
 }
 

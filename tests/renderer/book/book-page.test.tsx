@@ -1,10 +1,10 @@
 // @vitest-environment jsdom
+import { program, show } from '../shown-view.tsx';
 import { act, screen, within } from '@testing-library/react';
 import { describe, expect, test } from 'vitest';
 import type { StudentOverview } from '../../../core/model/book.ts';
 import { BookPage } from '../../../renderer/book/book-page.tsx';
 import { app, setApp } from '../../../renderer/shell/state/app-state.ts';
-import { program, show } from '../shown-view.tsx';
 
 type Swings = StudentOverview['lessons'][number]['swings'];
 

@@ -1,4 +1,5 @@
 // @vitest-environment jsdom
+import { show } from '../../shown-view.tsx';
 import { screen } from '@testing-library/react';
 import { describe, expect, test } from 'vitest';
 import type { BookClip } from '../../../../core/model/book.ts';
@@ -9,7 +10,6 @@ import { reportOf } from '../../../../core/report/lesson-report.ts';
 import { ReadingsPanel } from '../../../../renderer/bench/readings/readings-panel.tsx';
 import { setApp } from '../../../../renderer/shell/state/app-state.ts';
 import { clipOf, indexOf, swingOf } from '../../sample-swing.ts';
-import { show } from '../../shown-view.tsx';
 
 const SIZE = { width: 1920, height: 1080 };
 const ADDRESS = { index: 1, pts: 1, ticks: 1 };
