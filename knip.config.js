@@ -15,8 +15,8 @@ export default {
   project: ['{core,electron,renderer,tests}/**/*.{ts,tsx,js,mjs}', '!tests/support/layer-table.d.ts'],
   // An export that its own file uses as well is no dead code.
   ignoreExportsUsedInFile: true,
-  // Read as files: the page is given the first, the compiler the second. Tests of views without a window take the last.
-  ignoreDependencies: ['axe-core', 'node-api-headers', '@testing-library/.*'],
+  // Read as files: the page is given the first, the compiler the second.
+  ignoreDependencies: ['axe-core', 'node-api-headers'],
   // Of the system; the tests that need them say so or install them.
   ignoreBinaries: ['perl', 'mkfifo', 'unshare', 'Xvfb'],
 };

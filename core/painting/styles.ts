@@ -1,11 +1,12 @@
-import type { Look } from '../report/captions.ts';
+import type { Style } from '../report/captions.ts';
+
+export type { Style };
 
 /**
  * How lines and texts look, everywhere. Orange and sky blue are from the set of Okabe & Ito that people with any kind of
  * colour vision can tell apart; dashes tell then from now where colour cannot.
  */
-export const STYLES = ['plain', 'then', 'now'] as const satisfies readonly Look[];
-export type Style = Look;
+export const STYLES = ['plain', 'then', 'now'] as const satisfies readonly Style[];
 
 export const STYLE_COLOURS: Readonly<Record<Style, string>> = {
   plain: '#F7F7F2',

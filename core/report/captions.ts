@@ -1,7 +1,7 @@
 import { isolated } from '../model/isolated.ts';
 
 /** plain: one swing. then / now: the earlier and the later of two compared swings. */
-export type Look = 'plain' | 'then' | 'now';
+export type Style = 'plain' | 'then' | 'now';
 
 /** Finished texts. What is the same in all panels is shown once, at the head of the sheet. */
 export interface PanelCaption {
@@ -18,7 +18,7 @@ export interface PanelCaption {
 }
 
 interface CaptionedPanel {
-  readonly look: Look;
+  readonly look: Style;
   readonly caption: PanelCaption;
 }
 
@@ -30,7 +30,7 @@ export interface SheetCaptions {
 }
 
 const SHARED = ['view', 'club', 'date'] as const satisfies readonly (keyof PanelCaption)[];
-const LOOK_WORDS: Readonly<Record<Look, string | null>> = { plain: null, then: 'Then', now: 'Now' };
+const STYLE_WORDS: Readonly<Record<Style, string | null>> = { plain: null, then: 'Then', now: 'Now' };
 const BETWEEN = ' · ';
 
 /** Says once what holds for all panels, and with each panel what holds for it alone. Every fact appears. */
@@ -60,7 +60,7 @@ function withIsolated(caption: PanelCaption): PanelCaption {
 }
 
 function titleOf(panel: CaptionedPanel): string {
-  return joined([LOOK_WORDS[panel.look], panel.caption.checkpoint]);
+  return joined([STYLE_WORDS[panel.look], panel.caption.checkpoint]);
 }
 
 function joined(facts: readonly (string | null)[]): string {

@@ -5,7 +5,7 @@ import type { CheckpointFrame } from '../model/frame.ts';
 import { READING_NOTES, type MeasuredReading } from '../model/reading.ts';
 import type { MarkedClip, MarkedSwing } from '../model/swing.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS, type Checkpoint, type View } from '../model/words.ts';
-import type { Look, PanelCaption } from './captions.ts';
+import type { Style, PanelCaption } from './captions.ts';
 import { cellOf, type CellSide } from './cell.ts';
 import { checkpointsToShow } from './checkpoints.ts';
 import { linesOf } from './lines.ts';
@@ -38,7 +38,7 @@ export interface StillFrame {
   readonly clip: MarkedClip;
   readonly checkpoint: Checkpoint;
   readonly frame: CheckpointFrame;
-  readonly look: Look;
+  readonly look: Style;
   readonly caption: PanelCaption;
   readonly readings: readonly { readonly label: string; readonly value: string }[];
 }

@@ -3,7 +3,13 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { formatAgreement, formatAmount, formatPlacing, formatReading, labelOf } from '../../core/measure/words/format.ts';
+import {
+  formatAgreement,
+  formatAmount,
+  formatPlacing,
+  formatReading,
+  labelOf,
+} from '../../core/measure/words/format.ts';
 import { placingErrorsOf, placingSpreads, pooledPlacing } from '../../core/measure/repeat/placing-spread.ts';
 import { readingRepeats } from '../../core/measure/repeat/reading-repeats.ts';
 import { changesInWords, enoughInWords, scatterInWords } from '../../core/measure/repeat/repeat-words.ts';

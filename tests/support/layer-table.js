@@ -14,11 +14,23 @@ const WINDOW_CORE = [
   'core/painting',
   ...['electron/ipc/contract', 'electron/frames/contract'],
 ];
-/** The window's rooms, one a feature. What a room knows and does (`state`) draws nothing and imports no view. */
-const FEATURES = ['shell', 'book', 'add-clip', 'swing', 'sheet', 'bench', 'pattern', 'repeat'];
-const STATE_ROOMS = FEATURES.filter((name) => name !== 'add-clip').map((name) => `renderer/${name}/state`);
-STATE_ROOMS.push('renderer/bench/playback/state');
-const VIEW_ROOMS = ['renderer/controls', ...FEATURES.map((name) => `renderer/${name}`)];
+/** The window's rooms, one a feature, and of which other rooms each shows something. The shell shows them all. */
+const FEATURES = {
+  book: ['shell', 'swing'],
+  'add-clip': ['shell', 'swing'],
+  swing: ['shell'],
+  sheet: ['shell', 'swing', 'add-clip'],
+  bench: ['shell', 'swing', 'pattern'],
+  pattern: [],
+  repeat: ['shell', 'swing', 'bench'],
+};
+/** What a room knows and does draws nothing and imports no view. */
+const STATE_ROOMS = ['shell', 'book', 'swing', 'sheet', 'bench', 'bench/playback', 'pattern', 'repeat'].map(
+  (name) => `renderer/${name}/state`,
+);
+/** What every room may draw with. */
+const ANY_ROOM = ['renderer', 'renderer/controls', 'renderer/canvas', 'renderer/tools', ...STATE_ROOMS, ...WINDOW_CORE];
+const VIEWS = Object.keys(FEATURES).map((name) => `renderer/${name}`);
 
 /** @type {Record<string, { folders: string[], packages: string[], node: boolean, pure?: boolean }>} */
 export const LAYERS = {
@@ -186,33 +198,35 @@ export const LAYERS = {
     node: true,
   },
   renderer: {
-    folders: [...STATE_ROOMS, 'renderer/canvas', 'renderer/tools', ...VIEW_ROOMS, ...WINDOW_CORE],
+    folders: [...ANY_ROOM, 'renderer/shell', ...VIEWS],
     packages: ['react', 'react-dom', 'react-aria-components', '@fontsource/source-sans-3'],
     node: false,
   },
-  ...rooms(STATE_ROOMS, {
-    folders: ['renderer', 'renderer/tools', ...STATE_ROOMS, ...WINDOW_CORE],
-    packages: ['react'],
-  }),
+  ...Object.fromEntries(
+    STATE_ROOMS.map((name) => [
+      name,
+      { folders: ['renderer', 'renderer/tools', ...STATE_ROOMS, ...WINDOW_CORE], packages: ['react'], node: false },
+    ]),
+  ),
   'renderer/canvas': {
     folders: [...STATE_ROOMS, 'renderer/tools', ...WINDOW_CORE],
     packages: ['fabric', 'react', 'lru-cache'],
     node: false,
   },
   'renderer/tools': { folders: ['core/model', 'core/geometry', 'core/shapes'], packages: [], node: false },
-  ...rooms(VIEW_ROOMS, {
-    folders: ['renderer', ...STATE_ROOMS, 'renderer/canvas', 'renderer/tools', ...VIEW_ROOMS, ...WINDOW_CORE],
-    packages: ['react', 'react-aria-components'],
-  }),
+  'renderer/controls': view([]),
+  'renderer/shell': view(VIEWS),
+  ...Object.fromEntries(
+    Object.entries(FEATURES).map(([name, shown]) => [
+      `renderer/${name}`,
+      view(shown.map((each) => `renderer/${each}`)),
+    ]),
+  ),
 };
 
-/**
- * One rule for several folders.
- * @param {string[]} names
- * @param {{ folders: string[], packages: string[] }} rule
- */
-function rooms(names, rule) {
-  return Object.fromEntries(names.map((name) => [name, { ...rule, node: false }]));
+/** @param {string[]} rooms of which it shows something */
+function view(rooms) {
+  return { folders: [...ANY_ROOM, ...rooms], packages: ['react', 'react-aria-components'], node: false };
 }
 
 /** Folders under no layer rule: tests may import anything, resources hold no code. */
