@@ -2,7 +2,13 @@ import { describe, expect, it } from 'vitest';
 import { NO_ENDS, spanFrames, withEnd, withStart } from '../../../../../renderer/bench/playback/state/loop-span.ts';
 import { afterPicture, newPace, paceAt } from '../../../../../renderer/bench/playback/state/playback-pace.ts';
 import type { Pace } from '../../../../../renderer/bench/playback/state/playback-pace.ts';
-import { firstFrame, nextFrame, playbackInWords, smallestEvery, stayOf } from '../../../../../renderer/bench/playback/state/playback-schedule.ts';
+import {
+  firstFrame,
+  nextFrame,
+  playbackInWords,
+  smallestEvery,
+  stayOf,
+} from '../../../../../renderer/bench/playback/state/playback-schedule.ts';
 
 const clip = {
   timebase: { num: 1, den: 1000 },
