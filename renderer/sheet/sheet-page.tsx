@@ -112,11 +112,11 @@ export function SheetPage({ swing }: { readonly swing: BookSwing }) {
   );
 }
 
-/** After all else, and held in sight: what comes up while marks are moved shifts nothing under the hand. */
+/** After all else, and held in sight: what comes up while marks are moved shifts nothing under the hand. Keys scroll it. */
 function Questions({ all }: { readonly all: readonly string[] }) {
   if (all.length === 0) return null;
   return (
-    <div className={styles.questions} role="region" aria-label="Questions about the marks">
+    <div className={styles.questions} role="region" tabIndex={0} aria-label="Questions about the marks">
       {all.map((warning) => (
         <p key={warning} className={styles.warning}>
           {warning}

@@ -1,4 +1,4 @@
-import { cpSync, mkdtempSync, rmSync } from 'node:fs';
+import { cpSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import Sqlite from 'better-sqlite3';
@@ -126,6 +126,55 @@ describe('a form that is filled in', () => {
       .toBe('Ball first, then the mat. Again.');
     await closeWindow(baybook);
     expect(await ended).toBe(0);
+  });
+});
+
+describe('something that is still being done', () => {
+  async function makingDemo(): Promise<{ readonly baybook: RunningBaybook; readonly bookFolder: string }> {
+    const bookFolder = join(temporaryFolder(), 'book');
+    const baybook = await launchBaybook({ bookFolder });
+    onTestFinished(() => baybook.close());
+    await baybook.window.getByRole('button', { name: 'Look at a made-up demo book' }).click();
+    await baybook.window.getByRole('progressbar').waitFor();
+    return { baybook, bookFolder };
+  }
+  const mediaOf = (bookFolder: string): readonly string[] =>
+    readdirSync(join(bookFolder, 'media'), { recursive: true, withFileTypes: true })
+      .filter((entry) => entry.isFile())
+      .map(({ name }) => name);
+
+  it('is asked about and goes on where Baybook stays open; stopped, it leaves no file behind', async () => {
+    const { baybook, bookFolder } = await makingDemo();
+    const { app, window } = baybook;
+    await app.evaluate(({ dialog }) => {
+      const asked: unknown[] = [];
+      Object.assign(globalThis, { asked });
+      dialog.showMessageBox = (...given: unknown[]) => {
+        const { message, buttons = [] } = given.at(-1) as { readonly message: string; readonly buttons?: string[] };
+        asked.push({ message, buttons });
+        const answer = asked.length === 1 ? 'Keep Baybook open' : 'Stop it and close';
+        return Promise.resolve({ response: buttons.indexOf(answer), checkboxChecked: false });
+      };
+    });
+    const ended = endOf(app);
+    await closeWindow(baybook);
+    const questions = (): Promise<unknown> => app.evaluate(() => (globalThis as unknown as { asked: unknown }).asked);
+    const buttons = ['Wait for it, then close', 'Stop it and close', 'Keep Baybook open'];
+    await expect
+      .poll(questions, { timeout: 20_000 })
+      .toEqual([{ message: 'Baybook is not done yet: Making the demo book.', buttons }]);
+    expect(await window.getByRole('progressbar').count()).toBe(1);
+    await closeWindow(baybook);
+    expect(await ended).toBe(0);
+    expect(mediaOf(bookFolder)).toEqual([]);
+  });
+
+  it('is stopped without a question where a signal ends the program', async () => {
+    const { baybook, bookFolder } = await makingDemo();
+    const ended = endOf(baybook.app);
+    baybook.app.process().kill('SIGTERM');
+    expect(await ended).toBe(0);
+    expect(mediaOf(bookFolder)).toEqual([]);
   });
 });
 

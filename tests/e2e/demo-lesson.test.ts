@@ -152,10 +152,9 @@ describe('then and now', () => {
     const path = join(demo.folder, name);
     await writeFile(path, content);
     await dropOn(button('Add a clip, face on'), path);
-    await button('Add clip').click();
-    const said = await page.getByRole('alert').locator('p').innerText();
-    expect(said).toMatch(/^[^\n]{20,}\.$/);
-    await page.getByRole('alert').getByRole('button', { name: 'Close' }).click();
+    const dialog = page.getByRole('dialog', { name: 'Add a clip' });
+    expect(await dialog.getByRole('alert').innerText()).toMatch(/^This file [^\n]{20,}\.$/);
+    await dialog.getByRole('button', { name: 'Cancel' }).click();
   });
 
   test('a clip of one frame comes in and opens on the bench', async () => {

@@ -170,6 +170,13 @@ describe('the end', () => {
       },
       { jobId: 'import', swingId, view: 'face-on', path, stored: 'copied', span: null } as const,
     );
+    // Closing asks what becomes of it.
+    await baybook.app.evaluate(({ dialog }) => {
+      dialog.showMessageBox = (...given: unknown[]) => {
+        const { buttons = [] } = given.at(-1) as { readonly buttons?: string[] };
+        return Promise.resolve({ response: buttons.indexOf('Stop it and close'), checkboxChecked: false });
+      };
+    });
     const ended = new Promise((resolve) => baybook.app.process().once('exit', resolve));
     await baybook.close();
     expect(await ended).toBe(0);

@@ -158,6 +158,7 @@ describe('the lesson sheet', () => {
         .nth(row)
         .scrollIntoViewIfNeeded({ timeout: 1000 })
         .catch(() => undefined);
+      await page.evaluate(() => new Promise((shown) => requestAnimationFrame(() => requestAnimationFrame(shown))));
       await expect.poll(async () => (await cellsSeen()).missing, PATIENCE).toBe(0);
     }
     const { seen } = await cellsSeen();
