@@ -153,7 +153,7 @@ describe('the readings on the bench', () => {
     await openAddress();
     await pin('Top', 'Shoulders to spine').focus();
     await page.keyboard.press('Space');
-    expect(await pin('Top', 'Shoulders to spine').getAttribute('aria-pressed')).toBe('true');
+    await expect.poll(() => pin('Top', 'Shoulders to spine').getAttribute('aria-pressed')).toBe('true');
     await at('Top').getByText('1 on the still', { exact: true }).waitFor();
     expect(await onStill('top')).toEqual(['Shoulders to spine']);
     expect((await onStill('address')).length).toBeGreaterThan(2);
