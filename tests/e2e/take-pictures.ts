@@ -70,9 +70,9 @@ async function takeScreens(bookFolder: string): Promise<void> {
     await baybook.close();
   }
 
-  /** Small stills come in one after the other; two seconds without a request mean that all in sight are there. */
+  /** Small stills and the strip are whole once the clips are ready for quick stepping; sharp ones follow. */
   async function everyPictureIsThere(): Promise<void> {
-    await window.waitForLoadState('networkidle');
+    await window.getByText(/^Preparing /).waitFor({ state: 'detached', timeout: 180_000 });
     await window.waitForTimeout(4000);
   }
 }
