@@ -14,7 +14,7 @@ import { firstPictureOf, importClip, inspectClip } from '../swing/state/swing-ac
 import { CONSENT } from '../shell/cautions.tsx';
 import styles from '../swing/clip-head.module.css';
 import { FormDialog } from '../controls/dialog.tsx';
-import { PreviewPicture } from './preview-picture.tsx';
+import { FirstSight, PreviewPicture } from './preview-picture.tsx';
 import { Check, Choice } from '../controls/fields.tsx';
 import { SpanChoice } from './span-choice.tsx';
 import { bytesInWords, countInWords, leftOutInWords } from '../shell/words.ts';
@@ -72,14 +72,10 @@ export function ImportDialog(props: {
       <div>
         <p style={{ overflowWrap: 'anywhere' }}>{path}</p>
         <p role="status">{clip === null ? 'Looking at the clip ...' : summaryInWords(clip)}</p>
-        {clip === null || isShortened ? null : (
-          <PreviewPicture
-            frame={0}
-            label="The clip's first frame"
-            width={clip.width}
-            height={clip.height}
-            sooner={sooner}
-          />
+        {clip === null || isShortened ? (
+          <FirstSight label={FIRST_FRAME} made={sooner} />
+        ) : (
+          <PreviewPicture frame={0} label={FIRST_FRAME} width={clip.width} height={clip.height} sooner={sooner} />
         )}
       </div>
       <Choice
@@ -113,6 +109,8 @@ export function ImportDialog(props: {
     </FormDialog>
   );
 }
+
+const FIRST_FRAME = "The clip's first frame";
 
 /** What is wrong with the file, whose name stands above, and what can be done. */
 function refusalInWords(refusal: unknown, path: string): string {

@@ -84,6 +84,46 @@ export function PreviewPicture(props: {
   );
 }
 
+/**
+ * The first picture of a file of which nothing else is known yet, as soon as it is made. Its place is kept free until then;
+ * where there is none, it stays empty.
+ */
+export function FirstSight({ label, made }: { readonly label: string; readonly made: Promise<FirstPicture | null> }) {
+  const canvasRef = useRef<HTMLCanvasElement>(null);
+  useEffect(() => {
+    let isGone = false;
+    const show = async (): Promise<void> => {
+      const first = await made;
+      const picture = first === null ? null : await createImageBitmap(new Blob([first.data])).catch(() => null);
+      const canvas = canvasRef.current;
+      if (first !== null && picture !== null && canvas !== null && !isGone) {
+        const [width, height] =
+          first.turn % 180 === 0 ? [picture.width, picture.height] : [picture.height, picture.width];
+        const wide = Math.round((HEIGHT * width) / height);
+        canvas.width = wide * 2;
+        canvas.style.width = `${String(wide)}px`;
+        draw(canvas, picture, first, 0);
+      }
+      picture?.close();
+    };
+    void show();
+    return () => {
+      isGone = true;
+    };
+  }, [made]);
+  return (
+    <canvas
+      ref={canvasRef}
+      className={styles.picture}
+      role="img"
+      aria-label={label}
+      width={0}
+      height={HEIGHT * 2}
+      style={{ width: 0, height: HEIGHT }}
+    />
+  );
+}
+
 const UPRIGHT = { turn: 0, mirrored: false } as const;
 
 /** Fills the canvas with the picture, mirrored and turned clockwise. */
