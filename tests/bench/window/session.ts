@@ -84,7 +84,8 @@ export async function importClip(session: Session, clip: BenchClip, view: View):
   const add = `Add a clip, ${VIEW_LABELS[view].toLowerCase()}`;
   const looking = { press: add, then: null, wait: 'looked', limit: LOOKED_LIMIT } as const;
   const looked = await page.evaluate(pressUntilPicture, looking);
-  // Of a long clip only the swing would be added.
+  // Its first picture shows before its frames are listed. Of a long clip only the swing would be added.
+  await page.getByText('Looking at the clip ...').waitFor({ state: 'detached' });
   if (await button(page, 'Add the swing').isVisible()) await page.getByText('Keep only the swing').click();
   await button(page, 'Add clip').waitFor();
   const open = `Open clip, ${VIEW_LABELS[view]}`;
