@@ -35,6 +35,8 @@ export interface DemoProgram {
 
 const SIZE = { width: 1280, height: 720 };
 const PAGE_LIMIT = 20_000;
+/** For the first step into a program that has only just begun, beside others that do the same, ms. */
+const ENTRY_LIMIT = 90_000;
 
 /**
  * @param name part of the folder's name, for whoever finds one that was left behind
@@ -86,11 +88,11 @@ export async function openDemoProgram(
       async openSwing() {
         await button(/^Swing 1 down the line/)
           .first()
-          .click();
+          .click({ timeout: ENTRY_LIMIT });
       },
       async openCell(label, view = 'down-the-line') {
-        await button(`Open ${label}, ${VIEW_LABELS[view]}, on the bench`).click({ position: { x: 4, y: 4 } });
-        await running().window.getByText('Exact picture').waitFor();
+        await button(`Open ${label}, ${VIEW_LABELS[view]}, on the bench`).click({ position: { x: 4, y: 4 }, timeout: ENTRY_LIMIT });
+        await running().window.getByText('Exact picture').waitFor({ timeout: ENTRY_LIMIT });
       },
       async readSwing(id = ids.now) {
         await running().window.getByText('All saved').waitFor();
