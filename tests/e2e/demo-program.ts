@@ -91,7 +91,10 @@ export async function openDemoProgram(
           .click({ timeout: ENTRY_LIMIT });
       },
       async openCell(label, view = 'down-the-line') {
-        await button(`Open ${label}, ${VIEW_LABELS[view]}, on the bench`).click({ position: { x: 4, y: 4 }, timeout: ENTRY_LIMIT });
+        await button(`Open ${label}, ${VIEW_LABELS[view]}, on the bench`).click({
+          position: { x: 4, y: 4 },
+          timeout: ENTRY_LIMIT,
+        });
         await running().window.getByText('Exact picture').waitFor({ timeout: ENTRY_LIMIT });
       },
       async readSwing(id = ids.now) {

@@ -95,8 +95,8 @@ const CHOICE_FRAMES = 0.5;
 
 /**
  * The takeaway (shaft level) is a passage and no turning place: coaches differ in how far off level they still call level.
- * Each marking is another coach's, sure to 10 to 20 ms (seconds here, one standard deviation, any between as likely), whose
- * frames lie anywhere within sqrt(3) of that and never beyond: an even spread.
+ * Each marking is another coach's, sure to 10 to 20 ms (one standard deviation, seconds here), any between as likely. The
+ * coach's frames lie evenly within sqrt(3) of that, never beyond.
  */
 const TAKEAWAY_OFF = [0.01, 0.02] as const;
 

@@ -155,9 +155,8 @@ export function pointAskedFor(state: AppState): BodyPointId | null {
  * Hands an event to the tool in hand. `reach` and `centre` are in picture pixels. Answers whether the tool used it: a key
  * that it did not use may step frames.
  *
- * Hands go before pictures. What is pressed after a step is meant for the frame that was stepped to, and for the point that is
- * asked for there, whether its picture is on screen by then or not. It is taken at once, so that no later press takes
- * its name; what nobody could see is noted as such (unseen-marks.ts). Only a frame that has no picture takes no press.
+ * Hands go before pictures. What is pressed after a step is meant for the frame that was stepped to, and for the point asked
+ * for there, also before its picture is on screen. It is taken at once, so that no later press takes its name; what nobody could see is noted as such (unseen-marks.ts). Only a frame that has no picture takes no press.
  */
 export function sendToTool(event: ToolEvent, reach: number, centre: PicturePoint): boolean {
   const state = app.get();
