@@ -51,14 +51,11 @@ export function PreviewPicture(props: {
       );
     };
     const loadSooner = async (): Promise<void> => {
-      const first = await sooner;
-      if (control.signal.aborted) return;
-      const picture = first === null ? null : await createImageBitmap(new Blob([first.data])).catch(() => null);
+      const first = await decoded(sooner);
       const canvas = canvasRef.current;
-      if (canvas !== null && picture !== null && first !== null && !control.signal.aborted)
-        draw(canvas, picture, first, frame);
+      if (first !== null && canvas !== null && !control.signal.aborted) draw(canvas, first.picture, first, frame);
       else if (!control.signal.aborted) load();
-      picture?.close();
+      first?.picture.close();
     };
     void loadSooner();
     return () => {
@@ -93,18 +90,17 @@ export function FirstSight({ label, made }: { readonly label: string; readonly m
   useEffect(() => {
     let isGone = false;
     const show = async (): Promise<void> => {
-      const first = await made;
-      const picture = first === null ? null : await createImageBitmap(new Blob([first.data])).catch(() => null);
+      const first = await decoded(made);
       const canvas = canvasRef.current;
-      if (first !== null && picture !== null && canvas !== null && !isGone) {
-        const [width, height] =
-          first.turn % 180 === 0 ? [picture.width, picture.height] : [picture.height, picture.width];
+      if (first !== null && canvas !== null && !isGone) {
+        const { picture, turn } = first;
+        const [width, height] = turn % 180 === 0 ? [picture.width, picture.height] : [picture.height, picture.width];
         const wide = Math.round((HEIGHT * width) / height);
         canvas.width = wide * 2;
         canvas.style.width = `${String(wide)}px`;
         draw(canvas, picture, first, 0);
       }
-      picture?.close();
+      first?.picture.close();
     };
     void show();
     return () => {
@@ -122,6 +118,17 @@ export function FirstSight({ label, made }: { readonly label: string; readonly m
       style={{ width: 0, height: HEIGHT }}
     />
   );
+}
+
+/** The first picture, ready to be drawn; whoever has it closes it. Null where there is none. */
+async function decoded(
+  made: Promise<FirstPicture | null> | null,
+): Promise<(Pick<FirstPicture, 'turn' | 'mirrored'> & { readonly picture: ImageBitmap }) | null> {
+  const first = await made;
+  if (first === null) return null;
+  const { turn, mirrored, data } = first;
+  const picture = await createImageBitmap(new Blob([data])).catch(() => null);
+  return picture === null ? null : { turn, mirrored, picture };
 }
 
 const UPRIGHT = { turn: 0, mirrored: false } as const;
