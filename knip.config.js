@@ -6,6 +6,7 @@ export default {
     'electron/frames/server.ts',
     'core/sheet/still-worker.ts',
     'core/files/probe-process.ts',
+    'core/video/index/container-process.ts',
     'renderer/main.tsx',
     'tests/**/*.test.{ts,tsx}',
     'tests/**/children/*.ts',

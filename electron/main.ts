@@ -5,6 +5,7 @@ import { clipPath } from '../core/book/media.ts';
 import { settleClip } from '../core/jobs/settle-clip.ts';
 import { systemTrouble } from '../core/files/file-trouble.ts';
 import { prepareFileProbe } from '../core/files/find-file.ts';
+import { prepareContainerReader } from '../core/video/index/read-container.ts';
 import { AppError } from '../core/model/errors.ts';
 import type { DecodePass } from '../core/time/settle-index.ts';
 import type { Settings } from '../core/model/settings.ts';
@@ -63,6 +64,7 @@ async function start(): Promise<void> {
   registerFonts();
   // So that the first clip that is chosen need not wait for it.
   prepareFileProbe();
+  prepareContainerReader();
   const book = await openBookAtStart(places.book);
   let window: BrowserWindow | null = null;
   const findFfmpeg = rememberFfmpeg();

@@ -20,8 +20,6 @@ export interface FileFacts {
 }
 
 export type ProbeAnswer =
-  /** It has the order and begins; from here on the disk is waited for. */
-  | { readonly type: 'begun' }
   | { readonly type: 'file'; readonly facts: FileFacts }
   | { readonly type: 'other'; readonly kind: Exclude<StandingKind, 'file'> }
   /** The system's own code, ENOENT for one. */

@@ -1,5 +1,6 @@
 import { closeSync, fstatSync, openSync, readSync, statSync } from 'node:fs';
 import type { Stats } from 'node:fs';
+import { answerOrders } from './standing-process.ts';
 import type { FileFacts, ProbeAnswer, ProbeOrder, StandingKind } from './file-probe.ts';
 
 /**
@@ -7,16 +8,7 @@ import type { FileFacts, ProbeAnswer, ProbeOrder, StandingKind } from './file-pr
  * a file whose `open` never returns holds up nothing but this process, which can be ended or left behind.
  */
 
-process.on('message', (order: ProbeOrder) => {
-  answer({ type: 'begun' });
-  answer(look(order));
-});
-// Who asked is gone, however it ended.
-process.on('disconnect', () => process.exit());
-
-function answer(said: ProbeAnswer): void {
-  process.send?.(said);
-}
+answerOrders(look);
 
 function look({ path, headBytes }: ProbeOrder): ProbeAnswer {
   try {

@@ -10,6 +10,7 @@ import type { Checkpoint, Handedness, View } from '../../core/model/words.ts';
 import type { StillFormat } from '../../core/report/still-file.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import type { ClipSummary } from '../../core/time/clip-summary.ts';
+import type { CodedStart, FirstPicture } from '../../core/time/first-picture.ts';
 
 /**
  * The one list of what the window may ask of the program: a name, what goes in, what comes out. Types only, so that the
@@ -73,7 +74,9 @@ export interface Requests {
   'clip/choose': { in: null; out: { path: string } | null };
   /** What a chosen clip holds, before it is added: quick, no picture is decoded. */
   'clip/look': { in: { path: string }; out: ClipSummary };
-  /** A small picture of the same, to recognise it by, while it is looked at; null where that is not so quick. */
+  /** What the window's own decoder needs for a first picture of it, while it is looked at; null where that is not plain. */
+  'clip/coded-start': { in: { path: string }; out: CodedStart | null };
+  /** That picture made by ffmpeg; null where that is not so quick. */
   'clip/first-picture': { in: { path: string }; out: FirstPicture | null };
   /**
    * A job: reads the index, then copies or links the file. Report and cancel by `jobId`. With a `span` only that part
@@ -145,14 +148,6 @@ export interface ChosenSwingFile {
   readonly handedness: Handedness;
   /** `path`: where the clip is that the file names; null where there is none. */
   readonly clips: readonly { readonly view: View; readonly name: string; readonly path: string | null }[];
-}
-
-/** As it is stored: whoever shows it mirrors it, turns it clockwise, and gives it the clip's proportions. */
-export interface FirstPicture {
-  /** A JPEG file. */
-  readonly data: Uint8Array<ArrayBuffer>;
-  readonly turn: 0 | 90 | 180 | 270;
-  readonly mirrored: boolean;
 }
 
 export type RequestName = keyof Requests;

@@ -13,7 +13,8 @@ import type { SoundEnvelope } from '../../core/model/sound.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import { readFirstPicture } from '../../core/video/decode/first-picture.ts';
-import type { FirstPicture } from '../../core/video/decode/first-picture.ts';
+import type { CodedStart } from '../../core/time/first-picture.ts';
+import { askCodedStart } from '../../core/video/index/read-container.ts';
 import { written, type Handlers } from './answer.ts';
 import type { KeptFacts, WritesFacts } from './contract.ts';
 import type { Dialogs } from './dialogs.ts';
@@ -80,14 +81,14 @@ export function handlersOf(program: Program): Handlers {
       throw new AppError('bad-request', 'Choose the clip in the file dialog, or drop it on the window.');
   }
 
-  /** The first picture of the file that was chosen last is begun before the window can ask for it. */
-  let begun: { readonly path: string; readonly picture: Promise<FirstPicture | null> } | null = null;
-  const begin = (path: string): Promise<FirstPicture | null> => {
-    const picture = findFfmpeg().then((ffmpeg) => readFirstPicture(path, { ffmpeg }));
+  /** What makes the first picture of the file that was chosen last is read before the window can ask for it. */
+  let begun: { readonly path: string; readonly start: Promise<CodedStart | null> } | null = null;
+  const begin = (path: string): Promise<CodedStart | null> => {
+    const start = askCodedStart(path);
     // Whoever asks for it hears of it; what is wrong with the file is said by the look.
-    picture.catch(() => undefined);
-    begun = { path, picture };
-    return picture;
+    start.catch(() => undefined);
+    begun = { path, start };
+    return start;
   };
 
   return {
@@ -140,11 +141,16 @@ export function handlersOf(program: Program): Handlers {
       return look;
     },
 
+    async 'clip/coded-start'({ path }) {
+      requireGrantedFile(path);
+      const start = begun?.path === path ? begun.start : begin(path);
+      begun = null;
+      return start;
+    },
+
     async 'clip/first-picture'({ path }) {
       requireGrantedFile(path);
-      const picture = begun?.path === path ? begun.picture : begin(path);
-      begun = null;
-      return picture;
+      return readFirstPicture(path, { ffmpeg: await findFfmpeg() });
     },
 
     async 'clip/import'({ jobId, ...order }) {

@@ -108,6 +108,7 @@ const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Reques
   }),
   'clip/choose': nothing,
   'clip/look': v.strictObject({ path }),
+  'clip/coded-start': v.strictObject({ path }),
   'clip/first-picture': v.strictObject({ path }),
   'clip/import': importOrder,
   'clip/relink': v.strictObject({ jobId, id: identifier, path }),

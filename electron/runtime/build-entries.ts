@@ -7,6 +7,7 @@ export const MAIN_ENTRIES = {
   'still-worker': 'core/sheet/still-worker.ts',
   'frame-server': 'electron/frames/server.ts',
   'probe-process': 'core/files/probe-process.ts',
+  'container-process': 'core/video/index/container-process.ts',
 } as const;
 
 /** Every file that the program is started from, once it is built. */

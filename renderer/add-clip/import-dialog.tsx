@@ -10,11 +10,12 @@ import { isolated } from '../../core/model/isolated.ts';
 import { attempt, tellDone } from '../shell/state/messages.ts';
 import { useAnswer } from '../shell/use-answer.ts';
 import type { ImportChoice } from '../swing/state/swing-actions.ts';
-import { firstPictureOf, importClip, inspectClip } from '../swing/state/swing-actions.ts';
+import { importClip, inspectClip } from '../swing/state/swing-actions.ts';
 import { CONSENT } from '../shell/cautions.tsx';
 import styles from '../swing/clip-head.module.css';
 import { FormDialog } from '../controls/dialog.tsx';
-import { FirstSight, PreviewPicture } from './preview-picture.tsx';
+import { readFirstSight } from './first-sight.ts';
+import { FirstSightPicture, PreviewPicture } from './preview-picture.tsx';
 import { Check, Choice } from '../controls/fields.tsx';
 import { SpanChoice } from './span-choice.tsx';
 import { bytesInWords, countInWords, leftOutInWords } from '../shell/words.ts';
@@ -32,7 +33,7 @@ export function ImportDialog(props: {
   const free = VIEWS.filter((view) => props.swing.clips.every((clip) => clip.view !== view));
   const look = useAnswer(path, inspectClip);
   // Asked for with the look, so that it is made meanwhile.
-  const sooner = useMemo(() => firstPictureOf(path), [path]);
+  const sooner = useMemo(() => readFirstSight(path), [path]);
   const [view, setView] = useState(props.view);
   const [stored, setStored] = useState<'copied' | 'linked'>('copied');
   /** Null until the coach has said: then a long clip is shortened and another is not. */
@@ -73,7 +74,7 @@ export function ImportDialog(props: {
         <p style={{ overflowWrap: 'anywhere' }}>{path}</p>
         <p role="status">{clip === null ? 'Looking at the clip ...' : summaryInWords(clip)}</p>
         {clip === null || isShortened ? (
-          <FirstSight label={FIRST_FRAME} made={sooner} />
+          <FirstSightPicture label={FIRST_FRAME} made={sooner} />
         ) : (
           <PreviewPicture frame={0} label={FIRST_FRAME} width={clip.width} height={clip.height} sooner={sooner} />
         )}

@@ -1,8 +1,9 @@
 import { useEffect, useRef } from 'react';
 import { AppError } from '../../core/model/errors.ts';
-import type { FirstPicture } from '../../electron/ipc/contract.ts';
+import type { Orientation } from '../../core/time/display-matrix.ts';
 import styles from './span-choice.module.css';
 import { feed } from '../swing/feed.ts';
+import type { FirstSight } from './first-sight.ts';
 
 /** Under this name the program opens the file that is being looked at, before it is a clip of the book. */
 const INSPECTED = 'look';
@@ -30,7 +31,7 @@ export function PreviewPicture(props: {
   readonly width: number;
   readonly height: number;
   /** A picture of this frame that may come sooner than by way of the frame server; it is then not made again. */
-  readonly sooner?: Promise<FirstPicture | null>;
+  readonly sooner?: Promise<FirstSight | null>;
 }) {
   const { frame, label, width, height, sooner = null } = props;
   const canvasRef = useRef<HTMLCanvasElement>(null);
@@ -51,11 +52,11 @@ export function PreviewPicture(props: {
       );
     };
     const loadSooner = async (): Promise<void> => {
-      const first = await decoded(sooner);
+      const first = await sooner;
       const canvas = canvasRef.current;
-      if (first !== null && canvas !== null && !control.signal.aborted) draw(canvas, first.picture, first, frame);
-      else if (!control.signal.aborted) load();
-      first?.picture.close();
+      if (control.signal.aborted) return;
+      if (first !== null && canvas !== null) draw(canvas, first.picture, first, frame);
+      else load();
     };
     void loadSooner();
     return () => {
@@ -85,12 +86,13 @@ export function PreviewPicture(props: {
  * The first picture of a file of which nothing else is known yet, as soon as it is made. Its place is kept free until then;
  * where there is none, it stays empty.
  */
-export function FirstSight({ label, made }: { readonly label: string; readonly made: Promise<FirstPicture | null> }) {
+export function FirstSightPicture(props: { readonly label: string; readonly made: Promise<FirstSight | null> }) {
+  const { label, made } = props;
   const canvasRef = useRef<HTMLCanvasElement>(null);
   useEffect(() => {
     let isGone = false;
     const show = async (): Promise<void> => {
-      const first = await decoded(made);
+      const first = await made;
       const canvas = canvasRef.current;
       if (first !== null && canvas !== null && !isGone) {
         const { picture, turn } = first;
@@ -100,7 +102,6 @@ export function FirstSight({ label, made }: { readonly label: string; readonly m
         canvas.style.width = `${String(wide)}px`;
         draw(canvas, picture, first, 0);
       }
-      first?.picture.close();
     };
     void show();
     return () => {
@@ -120,26 +121,10 @@ export function FirstSight({ label, made }: { readonly label: string; readonly m
   );
 }
 
-/** The first picture, ready to be drawn; whoever has it closes it. Null where there is none. */
-async function decoded(
-  made: Promise<FirstPicture | null> | null,
-): Promise<(Pick<FirstPicture, 'turn' | 'mirrored'> & { readonly picture: ImageBitmap }) | null> {
-  const first = await made;
-  if (first === null) return null;
-  const { turn, mirrored, data } = first;
-  const picture = await createImageBitmap(new Blob([data])).catch(() => null);
-  return picture === null ? null : { turn, mirrored, picture };
-}
-
 const UPRIGHT = { turn: 0, mirrored: false } as const;
 
 /** Fills the canvas with the picture, mirrored and turned clockwise. */
-function draw(
-  canvas: HTMLCanvasElement,
-  picture: ImageBitmap,
-  { turn, mirrored }: Pick<FirstPicture, 'turn' | 'mirrored'>,
-  frame: number,
-): void {
+function draw(canvas: HTMLCanvasElement, picture: ImageBitmap, { turn, mirrored }: Orientation, frame: number): void {
   const context = canvas.getContext('2d');
   if (context === null) return;
   const { width, height } = canvas;

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { mkdtemp, readFile, readdir, rm, stat } from 'node:fs/promises';
+import { mkdtemp, readFile, readdir, rm, stat, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
@@ -7,6 +7,8 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { Clip } from '../../core/model/book.ts';
 import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import { decodedCodes, makeCodedClip } from '../support/coded-clip.ts';
+import { readCode } from '../support/coded-picture.ts';
+import { withEdits } from '../support/edit-lists.ts';
 import { seriousViolations } from './accessibility.ts';
 import { launchBaybook } from './launch.ts';
 import type { RunningBaybook } from './launch.ts';
@@ -40,13 +42,35 @@ describe('a clip of 75 seconds', () => {
     return (await ask(page, 'swing/open', { id: students[0]?.lessons[0]?.swings[0]?.swing.id ?? '' })).clips;
   }
 
+  /** An ffmpeg that makes no first picture, so that one that shows comes from the window's own decoder. */
+  async function withoutSmallPictures(): Promise<string> {
+    const script = join(folder, 'ffmpeg');
+    const lines = ['#!/bin/sh', 'case "$*" in *mjpeg*) exit 1;; esac', `exec ${ffmpeg.path} "$@"`, ''];
+    await writeFile(script, lines.join('\n'), { mode: 0o755 });
+    return script;
+  }
+
+  /** The number that the picture under this name carries. */
+  async function codeShown(name: string): Promise<number> {
+    const canvas = page.locator(`canvas[aria-label="${name}"][data-shown="0"]`);
+    const { width, height, data } = await canvas.evaluate((element: HTMLCanvasElement) => {
+      const image = element.getContext('2d')?.getImageData(0, 0, element.width, element.height);
+      if (image === undefined) throw new Error('nothing to read from');
+      return { width: image.width, height: image.height, data: [...image.data] };
+    });
+    return readCode({ width, height, data: Uint8Array.from(data), step: 4 });
+  }
+
   beforeAll(async () => {
     folder = await mkdtemp(join(tmpdir(), 'baybook-long-'));
     path = join(folder, 'Bay 3, left running.mp4');
     const args = ['-c:v', 'libx264', '-preset', 'ultrafast', '-pix_fmt', 'yuv420p', '-bf', '2', '-g', '30'];
     makeCodedClip(ffmpeg, FRAMES, '30', [...args, path]);
     before = await factsOf();
-    program = await launchBaybook({ bookFolder: join(folder, 'book') });
+    program = await launchBaybook({
+      bookFolder: join(folder, 'book'),
+      environment: { BAYBOOK_FFMPEG: await withoutSmallPictures() },
+    });
     page = program.window;
     page.setDefaultTimeout(20_000);
     await button('Add your first student').click();
@@ -55,15 +79,25 @@ describe('a clip of 75 seconds', () => {
     await button('Add a lesson').click();
     await button('Add lesson').click();
     await button(/Swing 1 no clip yet/).click();
-    await answerDialogs(program.app, path);
   });
   afterAll(async () => {
     await program.close();
     await rm(folder, { recursive: true, force: true });
   });
 
-  test('is said to be long, and its last 8 seconds are offered', async () => {
+  test('shows the first picture that its edit list shows, made by the window', async () => {
+    const edited = join(folder, 'From the middle.mp4');
+    await writeFile(edited, withEdits(await readFile(path), { pictures: [{ seconds: 70, media: 47 / 30 + 2 / 30 }] }));
+    await answerDialogs(program.app, edited);
     await button('Add a clip, down the line').click();
+    expect(await codeShown("The clip's first frame")).toBe(47);
+    await page.keyboard.press('Escape');
+  });
+
+  test('is said to be long, and its last 8 seconds are offered', async () => {
+    await answerDialogs(program.app, path);
+    await button('Add a clip, down the line').click();
+    expect(await codeShown("The clip's first frame")).toBe(0);
     await page.getByText(/^2,250 frames, 75\.0 s, 192 × 128, [\d.]+ [kM]B\. That is a long clip/).waitFor();
     expect(await keepOnly().isChecked()).toBe(true);
     expect([await from().inputValue(), await to().inputValue()]).toEqual(['67.000', '74.967']);

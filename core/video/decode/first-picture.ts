@@ -1,17 +1,11 @@
 import { resolve } from 'node:path';
-import type { Orientation } from '../../time/display-matrix.ts';
+import type { FirstPicture } from '../../time/first-picture.ts';
 import { readClipFile } from '../index/clip-format.ts';
 import { readClipSource } from '../index/clip-source.ts';
 import type { ReadOptions } from '../index/clip-source.ts';
 import { inputArguments } from '../process/ffmpeg-arguments.ts';
 import { hdrCurve } from './picture-filter.ts';
 import { requireSuccess, runFfmpeg } from '../process/run-ffmpeg.ts';
-
-/** A small picture of a clip as it is stored; whoever shows it mirrors and turns it, and gives it the clip's proportions. */
-export interface FirstPicture extends Orientation {
-  /** A JPEG file. */
-  readonly data: Uint8Array<ArrayBuffer>;
-}
 
 /** Lines of the picture, stored. */
 const LINES = 360;

@@ -3,7 +3,6 @@ import type { FrameSpan } from '../../../core/model/frame.ts';
 import type { View } from '../../../core/model/words.ts';
 import type { ClipIndex } from '../../../core/time/clip-index.ts';
 import type { ClipSummary } from '../../../core/time/clip-summary.ts';
-import type { FirstPicture } from '../../../electron/ipc/contract.ts';
 import { ask, giveMemoryBack } from '../../api.ts';
 import { app, setApp } from '../../shell/state/app-state.ts';
 import type { AppState } from '../../shell/state/app-state.ts';
@@ -148,11 +147,6 @@ export async function chooseClipFile(): Promise<string | null> {
 /** What a chosen file holds. */
 export async function inspectClip(path: string): Promise<ClipSummary> {
   return ask('clip/look', { path });
-}
-
-/** A picture to recognise a chosen file by, or null when it has to come by way of its frames. */
-export async function firstPictureOf(path: string): Promise<FirstPicture | null> {
-  return ask('clip/first-picture', { path }).catch(() => null);
 }
 
 export interface ImportChoice {

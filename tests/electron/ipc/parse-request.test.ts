@@ -55,6 +55,7 @@ const GOOD: { readonly [Name in keyof Requests]: Requests[Name]['in'] } = {
   'swing/import': { jobId: 'job', path: 'swing.json', studentId: null, files: [{ view: 'face-on', path: 'a.mp4' }] },
   'clip/choose': null,
   'clip/look': { path: 'swing.mp4' },
+  'clip/coded-start': { path: 'swing.mp4' },
   'clip/first-picture': { path: 'swing.mp4' },
   'clip/import': { jobId: 'job', swingId: ID, view: 'face-on', path: 'swing.mp4', stored: 'copied', span: null },
   'clip/relink': { jobId: 'job', id: ID, path: 'swing.mp4' },
