@@ -5,7 +5,7 @@ import { readSwing } from '../measure/readings/read-swing.ts';
 import type { PlacingErrors } from '../measure/uncertainty/placing.ts';
 import { figuresOf, type Figures } from '../measure/words/figures.ts';
 import { questionsAbout } from '../measure/words/question-words.ts';
-import type { Reading } from '../model/reading.ts';
+import type { Comparison, Reading } from '../model/reading.ts';
 import type { MarkedSwing } from '../model/swing.ts';
 import { shownComparison, type ShownComparison } from './shown-reading.ts';
 
@@ -42,20 +42,33 @@ export interface LessonReport {
   readonly stillWarnings: readonly string[];
 }
 
-export function reportOf(source: ReportSource): LessonReport {
-  const { now, then, pattern, placing } = source;
-  const read = { now: readSwing(now, placing), then: then === null ? [] : readSwing(then, placing) };
+/** What a report is made of: plain values, which pass from thread to thread. The costly half of it. */
+export interface Measured extends Pick<LessonReport, 'now' | 'then' | 'questions' | 'warnings' | 'stillWarnings'> {
+  readonly comparisons: readonly Comparison[];
+}
+
+export const reportOf = (source: ReportSource): LessonReport => reportFrom(source, measure(source));
+
+/** Reads and compares. */
+export function measure({ now, then, pattern, placing }: ReportSource): Measured {
   const compared = then === null ? NOTHING_COMPARED : compareSwings(then, now, pattern, placing);
-  const ofUse = comparisonsOfUse(compared.comparisons);
-  const figures = figuresOf([readingsOfUse(read.then), readingsOfUse(read.now)], ofUse);
   const thenQuestions = then === null ? [] : questionsAbout(then, placing);
   return {
-    ...{ source, ...read, figures },
-    comparisons: ofUse.map((comparison) => shownComparison(comparison, figures)),
-    idleComparisons: compared.comparisons.length - ofUse.length,
+    now: readSwing(now, placing),
+    then: then === null ? [] : readSwing(then, placing),
+    ...compared,
     questions: [...questionsAbout(now, placing), ...thenQuestions.map((question) => `Then, ${question}`)],
-    warnings: compared.warnings,
-    stillWarnings: compared.stillWarnings,
+  };
+}
+
+/** Decides what of it is shown, and how. `source` is what it was measured from. */
+export function reportFrom(source: ReportSource, { comparisons, ...measured }: Measured): LessonReport {
+  const ofUse = comparisonsOfUse(comparisons);
+  const figures = figuresOf([readingsOfUse(measured.then), readingsOfUse(measured.now)], ofUse);
+  return {
+    ...{ source, ...measured, figures },
+    comparisons: ofUse.map((comparison) => shownComparison(comparison, figures)),
+    idleComparisons: comparisons.length - ofUse.length,
   };
 }
 

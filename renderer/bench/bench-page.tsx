@@ -1,4 +1,4 @@
-import { useDeferredValue, useMemo } from 'react';
+import { useMemo } from 'react';
 import { CHECKPOINTS } from '../../core/model/words.ts';
 import { app } from '../shell/state/app-state.ts';
 import { benchClip } from './state/bench-actions.ts';
@@ -32,22 +32,20 @@ export function BenchPage() {
   const index = useStore(app, (state) => (clip === null ? undefined : state.indexes[clip.id]));
   useBenchKeys();
 
-  // While a mark is dragged its readings follow, a little later where the machine is busy.
+  // While a mark is dragged its readings follow.
   const live = useMemo(() => {
     if (swing === null || draft === null || clip === null) return swing;
     return { ...swing, clips: swing.clips.map((each) => (each.id === clip.id ? withMarks(each, draft) : each)) };
   }, [swing, draft, clip]);
-  const settled = useDeferredValue(live);
-
-  const report = useReport(settled, then);
+  const shown = useReport(live, then);
   const look = then === null ? 'plain' : 'now';
   const clipId = clip?.id;
   const sources = useMemo(() => {
-    if (settled === null || report === null || clipId === undefined || at === null) return NO_SOURCES;
-    return sourcesOf(shownReading, report, { swing: settled, clipId, index: at, look });
-  }, [settled, report, shownReading, clipId, at, look]);
+    if (shown === null || clipId === undefined || at === null) return NO_SOURCES;
+    return sourcesOf(shownReading, shown.report, { swing: shown.swing, clipId, index: at, look });
+  }, [shown, shownReading, clipId, at, look]);
 
-  if (swing === null || report === null || at === null || clip === null || index === undefined) return null;
+  if (swing === null || at === null || clip === null || index === undefined) return null;
   const here = CHECKPOINTS.find((checkpoint) => clip.checkpoints[checkpoint]?.index === at) ?? null;
   return (
     <div className={styles.bench}>
@@ -62,14 +60,14 @@ export function BenchPage() {
       <aside className={styles.side} aria-label="Readings and marks">
         <MarkPanel />
         <CameraCard clip={clip} handedness={swing.lesson.handedness} />
-        <ChainsPanel swing={swing} report={report} />
+        {shown === null ? null : <ChainsPanel swing={swing} report={shown.report} />}
         <h2>Readings</h2>
-        {[...report.questions, ...report.warnings].map((warning) => (
+        {[...(shown?.report.questions ?? []), ...(shown?.report.warnings ?? [])].map((warning) => (
           <p key={warning} className={styles.warning}>
             {warning}
           </p>
         ))}
-        <ReadingsPanel swing={swing} clip={clip} report={report} at={at} here={here} />
+        {shown === null ? null : <ReadingsPanel swing={swing} clip={clip} report={shown.report} at={at} here={here} />}
       </aside>
     </div>
   );

@@ -1,4 +1,4 @@
-import { useDeferredValue, useMemo, useState } from 'react';
+import { useMemo, useState } from 'react';
 import type { BookSwing } from '../../core/model/book.ts';
 import { dayInWords } from '../../core/model/day-in-words.ts';
 import { CHECKPOINTS, CHECKPOINT_LABELS, VIEWS, VIEW_LABELS } from '../../core/model/words.ts';
@@ -35,10 +35,10 @@ export function SheetPage({ swing }: { readonly swing: BookSwing }) {
   const students = useStore(app, (state) => state.students);
   const earlier = useMemo(() => swingsBefore(swing, students ?? []), [swing, students]);
   const [all, setAll] = useState(false);
-  // While a mark is dragged in a cell its readings follow, a little later where the machine is busy.
+  // While a mark is dragged in a cell its readings follow.
   const gesture = useStore(cellGesture, (each) => each);
   const live = useMemo(() => withDraft(swing, gesture), [swing, gesture]);
-  const report = useReport(useDeferredValue(live), then);
+  const report = useReport(live, then)?.report ?? null;
   const rows = all ? CHECKPOINTS : sheetCheckpoints(swing);
   const columns = VIEWS.flatMap((view): Column[] => {
     const earlier = then?.clips.some((clip) => clip.view === view) ?? false;

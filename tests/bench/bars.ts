@@ -113,6 +113,10 @@ export const ROWS = {
       back: kind('sharp again on return within the window, p95', 'ms', atMost(30)),
     },
   },
+  cell: {
+    asks: 'a cell of the sheet, copy ready, from coming into sight to its picture, p95',
+    each: { first: kind('cell of the sheet, copy ready, until its picture, p95', 'ms', atMost(150)) },
+  },
   wrong: {
     asks: 'wrong frames over 2,000 requests per clip, first, last and +-4 around every key frame included',
     each: {

@@ -7,6 +7,7 @@ import { followCopy } from './copy-progress.ts';
 import { readUsage } from './processes.ts';
 import { closeSwing, importClip, openSession, openSwing, startAnew } from './session.ts';
 import type { FirstPictures, Session } from './session.ts';
+import { takeCells } from './take-cells.ts';
 import { takeDrag } from './take-drag.ts';
 import { takeHeldKey, takeJumps, takeSteps } from './take-moving.ts';
 import { enterClosing, usageAtRest } from './take-memory.ts';
@@ -18,7 +19,7 @@ const VIEW = 'face-on';
 
 /** Everything that is seen of one clip in the window, from the empty book to the closed swing. */
 export async function takeClipFigures(run: BenchRun, name: ClipName, clip: BenchClip): Promise<void> {
-  const parts = ['first', 'step', 'held', 'jump', 'unready', 'sharp', 'wrong', 'drag', 'memory'] as const;
+  const parts = ['first', 'step', 'held', 'jump', 'unready', 'cell', 'sharp', 'wrong', 'drag', 'memory'] as const;
   if (!parts.some((part) => run.wants(part))) return;
   run.say(`${name}: opening the window ...`);
   const repeats = run.wants('first') ? (run.quick ? 1 : 2) : 1;
@@ -34,6 +35,7 @@ export async function takeClipFigures(run: BenchRun, name: ClipName, clip: Bench
     run.say(`${name}: waiting for the proxy ...`);
     await copy.whole();
     if (run.wants('unready')) enterJudged(run, ROWS.unready.each, name, await judgePicks(session, clip, unready));
+    if (run.wants('cell')) await takeCells(run, session, name, clip);
     if (run.wants('step')) await takeSteps(run, session, name, clip);
     if (run.wants('held')) await takeHeldKey(run, session, name, clip);
     if (run.wants('jump')) await takeJumps(run, session, name, clip);

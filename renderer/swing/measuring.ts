@@ -1,0 +1,72 @@
+import type { Measured, ReportSource } from '../../core/report/lesson-report.ts';
+import type { MarkedSwing } from '../../core/model/swing.ts';
+import type { Answer, Numbered, NumberedSwing, ToMeasure } from './report-worker.ts';
+
+/** What is read from and compared; the placing errors are known by then. */
+export type Source = ReportSource & Required<Pick<ReportSource, 'placing'>>;
+
+interface Order {
+  readonly source: Source;
+  readonly resolve: (measured: Measured) => void;
+  readonly reject: (cause: unknown) => void;
+}
+
+/**
+ * The page's end of report-worker.ts. One order is under way at a time; of those that come meanwhile only the last is
+ * measured, since each is for what the page shows now. The others never settle, and nobody waits for them.
+ */
+let underWay: Order | null = null;
+let next: Order | null = null;
+let worker: Worker | null = null;
+
+export function measureElsewhere(source: Source): Promise<Measured> {
+  return new Promise((resolve, reject) => {
+    next = { source, resolve, reject };
+    if (underWay === null) begin();
+  });
+}
+
+/** Starts the thread, so that the first swing need not wait for it. */
+export function prepareMeasuring(): void {
+  worker ??= start();
+}
+
+function begin(): void {
+  underWay = next;
+  next = null;
+  if (underWay === null) return;
+  worker ??= start();
+  worker.postMessage(numberedSource(underWay.source));
+}
+
+function start(): Worker {
+  const started = new Worker(new URL('./report-worker.ts', import.meta.url), { type: 'module' });
+  const settle = (answer: Answer): void => {
+    if ('measured' in answer) underWay?.resolve(answer.measured);
+    else underWay?.reject(new Error(answer.error));
+    begin();
+  };
+  started.addEventListener('message', ({ data }: MessageEvent<Answer>) => settle(data));
+  started.addEventListener('error', ({ message }) => {
+    if (worker === started) worker = null;
+    settle({ error: message });
+  });
+  return started;
+}
+
+const numbers = new WeakMap<object, number>();
+let last = 0;
+
+function numbered<Value extends object>(value: Value): Numbered<Value> {
+  const number = numbers.get(value) ?? (last += 1);
+  numbers.set(value, number);
+  return { number, value };
+}
+
+function numberedSource({ now, then, pattern, placing }: Source): ToMeasure {
+  const swing = (each: MarkedSwing): NumberedSwing => ({ ...each, clips: each.clips.map(numbered) });
+  return {
+    ...{ now: swing(now), then: then === null ? null : swing(then) },
+    ...{ pattern: numbered(pattern), placing: numbered(placing) },
+  };
+}
