@@ -9,11 +9,17 @@ const STEP_REACH = 3;
 
 /** Lays the raster over a picture (RGBA, opaque): edges smoothed, farther surfaces darkened beside nearer ones. */
 export function layOver(picture: Uint8Array, width: number, raster: Raster): void {
-  const { nearness, colours } = raster;
+  const { nearness, colours, lefts, rights } = raster;
   const wide = raster.width;
-  const { left, right, top, bottom } = raster.touched;
+  const { top, bottom } = raster.touched;
   const samples = FINE * FINE;
   for (let y = Math.floor(top / FINE); y <= Math.floor(bottom / FINE); y += 1) {
+    let left = wide;
+    let right = -1;
+    for (let row = y * FINE; row < (y + 1) * FINE; row += 1) {
+      left = Math.min(left, lefts[row] ?? wide);
+      right = Math.max(right, rights[row] ?? -1);
+    }
     for (let x = Math.floor(left / FINE); x <= Math.floor(right / FINE); x += 1) {
       let red = 0;
       let green = 0;

@@ -19,8 +19,11 @@ export interface Raster {
   readonly nearness: Float32Array;
   /** 0xBBGGRR. */
   readonly colours: Uint32Array;
-  /** Samples that were touched since it was last cleared, inclusive; empty when `left` > `right`. */
-  touched: { left: number; right: number; top: number; bottom: number };
+  /** First and last sample of each row that was painted since it was last cleared; an empty row's first is past its last. */
+  readonly lefts: Int32Array;
+  readonly rights: Int32Array;
+  /** First and last row with such a sample. */
+  touched: { top: number; bottom: number };
 }
 
 export function newRaster(width: number, height: number): Raster {
@@ -30,17 +33,19 @@ export function newRaster(width: number, height: number): Raster {
     height: height * FINE,
     nearness: new Float32Array(samples),
     colours: new Uint32Array(samples),
-    touched: { left: 1, right: 0, top: 1, bottom: 0 },
+    lefts: new Int32Array(height * FINE).fill(width * FINE),
+    rights: new Int32Array(height * FINE).fill(-1),
+    touched: { top: height * FINE, bottom: -1 },
   };
 }
 
 export function clearRaster(raster: Raster): void {
-  const { left, right, top, bottom } = raster.touched;
-  for (let y = top; y <= bottom; y += 1) {
-    const row = y * raster.width;
-    raster.nearness.fill(0, row + left, row + right + 1);
-  }
-  raster.touched = { left: raster.width, right: -1, top: raster.height, bottom: -1 };
+  const { lefts, rights, touched, nearness, width, height } = raster;
+  for (let y = touched.top; y <= touched.bottom; y += 1)
+    nearness.fill(0, y * width + (lefts[y] ?? 0), y * width + (rights[y] ?? -1) + 1);
+  lefts.fill(width);
+  rights.fill(-1);
+  raster.touched = { top: height, bottom: -1 };
 }
 
 /** Paints surfaces with the nearest in front, shaded smoothly from corner to corner. Nothing is painted behind the lens. */
@@ -111,7 +116,7 @@ function shadesOf(colour: Colour): Uint32Array {
 function paintTriangle(raster: Raster, a: Corner, b: Corner, c: Corner, shades: Uint32Array): void {
   const area = (b.x - a.x) * (c.y - a.y) - (c.x - a.x) * (b.y - a.y);
   if (Math.abs(area) < 1e-9) return;
-  const { width, height, nearness, colours, touched } = raster;
+  const { width, height, nearness, colours, lefts, rights, touched } = raster;
   const top = Math.max(0, Math.ceil(Math.min(a.y, b.y, c.y)));
   const bottom = Math.min(height - 1, Math.floor(Math.max(a.y, b.y, c.y)));
   if (top > bottom) return;
@@ -134,8 +139,8 @@ function paintTriangle(raster: Raster, a: Corner, b: Corner, c: Corner, shades: 
     const left = Math.max(0, Math.ceil(from));
     const right = Math.min(width - 1, Math.floor(to));
     if (left > right) continue;
-    if (left < touched.left) touched.left = left;
-    if (right > touched.right) touched.right = right;
+    if (left < (lefts[y] ?? 0)) lefts[y] = left;
+    if (right > (rights[y] ?? 0)) rights[y] = right;
     if (y < touched.top) touched.top = y;
     if (y > touched.bottom) touched.bottom = y;
     let near = a.near + nearX * (left - a.x) + nearY * (y - a.y);
