@@ -1,3 +1,4 @@
+import { join } from 'node:path';
 import { defineConfig } from 'vitest/config';
 import { BaseSequencer } from 'vitest/node';
 import type { TestSpecification } from 'vitest/node';
@@ -21,8 +22,12 @@ export default defineConfig({
   test: {
     // By itself it takes one of two cores; most of the tests wait for small processes of their own.
     maxWorkers: 2,
-    // What a clip holds is found anew in each test.
-    env: { BAYBOOK_CACHE: 'off' },
+    env: {
+      // What a clip holds is found anew in each test.
+      BAYBOOK_CACHE: 'off',
+      // What Node makes of a program's text is not: it is most of the start of a command or a child that a test runs.
+      NODE_COMPILE_CACHE: join(import.meta.dirname, 'node_modules', '.cache', 'node-code'),
+    },
     sequence: { sequencer: LongFirst },
     projects: [
       {

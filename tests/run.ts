@@ -1,13 +1,13 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { check, describeFacts } from '../core/cli/check.ts';
-import { runPart } from './support/run-part.ts';
+import { prepareParts, runPart } from './support/run-part.ts';
 import { PARTS } from './support/test-parts.ts';
 import { addTallies, type Outcome, type Tally } from './support/test-report.ts';
 
 /**
  * `npm test` runs all parts, `npm test -- unit media` some, `npm run check` the first. `npm run test:long` (`--long`) runs
- * what is sampled per commit at its full size (tests/support/sized.ts). It gets what the machine lacks
+ * what is sampled per commit at its full size (tests/support/sized.ts, drawn.ts). It gets what the machine lacks
  * (or names it), lists every test that failed, and ends with one line, "N passed, N failed". The exit code is 0 only when
  * nothing failed.
  */
@@ -26,10 +26,11 @@ if (unknown.length > 0) {
 const parts = PARTS.filter((part) => wanted.length === 0 || wanted.includes(part.name));
 
 const results: { readonly name: string; readonly outcome: Outcome; readonly seconds: number }[] = [];
+const prepared = prepareParts(projectFolder, parts, say);
 for (const part of parts) {
   say(`\n== ${part.name}`);
   const start = performance.now();
-  const outcome = refuseLeftOut(await runPart(projectFolder, part, say));
+  const outcome = refuseLeftOut(await runPart(projectFolder, part, prepared.get(part), say));
   results.push({ name: part.name, outcome, seconds: Math.round((performance.now() - start) / 1000) });
 }
 

@@ -9,6 +9,7 @@ import { SHORT_FILMS } from '../bench/clips/recipes.ts';
 import { createLedger } from '../bench/figures.ts';
 import type { Figure } from '../bench/figures.ts';
 import { takeAll } from '../bench/take-all.ts';
+import { drawn } from '../support/drawn.ts';
 import { sized } from '../support/sized.ts';
 
 /**
@@ -20,6 +21,7 @@ type Part = { readonly clip: ClipName; readonly rows: readonly RowName[] };
 
 /** The copy of a film this small is whole before a jump could come sooner. */
 const NOT_IN_SHORT: readonly RowName[] = ['unready'];
+/** One of them a commit. */
 const PER_COMMIT: readonly Part[] = [
   { clip: '1080p240', rows: ['index', 'first', 'copy', 'step', 'held', 'jump', 'sharp', 'wrong'] },
   { clip: LARGE, rows: ['drag'] },
@@ -29,7 +31,7 @@ const LONG: readonly Part[] = [
   { clip: '1080p240', rows: ['memory'] },
   { clip: '1080p240', rows: ['length'] },
 ];
-const PARTS = sized(PER_COMMIT, [...PER_COMMIT, ...LONG]);
+const PARTS = [...drawn(PER_COMMIT), ...sized([], LONG)];
 
 async function figuresOf(clip: ClipName, rows: readonly RowName[]): Promise<readonly Figure[]> {
   const said: string[] = [];

@@ -10,6 +10,7 @@ import { readClipIndex } from '../../core/video/index/read-clip-index.ts';
 import { readStill } from '../../core/video/decode/read-still.ts';
 import { ffmpegNow, makeCodedClip } from '../support/coded-clip.ts';
 import { readCode } from '../support/coded-picture.ts';
+import { drawn } from '../support/drawn.ts';
 import { seeded } from '../support/seeded.ts';
 import { colourAt } from '../support/still-pixels.ts';
 import { within } from '../support/within.ts';
@@ -24,15 +25,18 @@ const FRAMES = 400;
 const CODED = join(work, 'coded.mp4');
 /** Colours far from grey, where a wrong matrix or range shows. */
 const COLOURS = ['0xc83c28', '0x28a03c', '0x1e3cc8', '0xfaf00a', '0x808080', '0x101010'];
-const KINDS = [
+const SDR_KINDS = [
   ['BT.709, limited range', 'bt709', 'tv', 'yuv420p', []],
   ['BT.601, limited range', 'smpte170m', 'tv', 'yuv420p', []],
   ['BT.709, full range', 'bt709', 'pc', 'yuv420p', []],
   ['BT.601, full range', 'smpte170m', 'pc', 'yuv420p', []],
   ['BT.709, 10 bits', 'bt709', 'tv', 'yuv420p10le', []],
+] as const;
+const HDR_KINDS = [
   ['HDR (HLG)', 'bt2020nc', 'tv', 'yuv420p10le', ['arib-std-b67', 'bt2020']],
   ['HDR (PQ)', 'bt2020nc', 'tv', 'yuv420p10le', ['smpte2084', 'bt2020']],
 ] as const;
+const KINDS = [...drawn(SDR_KINDS), ...drawn(HDR_KINDS)];
 const fileOf = (name: string): string => join(work, `${name.replaceAll(/\W+/g, '-')}.mp4`);
 let baybook: RunningBaybook;
 

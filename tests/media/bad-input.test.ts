@@ -7,6 +7,7 @@ import { readClipIndex } from '../../core/video/index/read-clip-index.ts';
 import { readStill } from '../../core/video/decode/read-still.ts';
 import { runningCount } from '../../core/video/process/run-ffmpeg.ts';
 import { ffmpegNow, makeCodedClip } from '../support/coded-clip.ts';
+import { drawn } from '../support/drawn.ts';
 import { heldFile, noFiles } from '../support/held-file.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { expectRefused } from '../support/trouble.ts';
@@ -74,30 +75,33 @@ it('says that a file is larger than any clip', async () => {
   await expectRefused(readClipIndex(path, { ffmpeg }), 'too-large', /20 GB.*up to 16 GB.*Cut the swings out/);
 });
 
-it.each(['mjpeg', 'libx264', 'png'])('says that pictures are too large (%s), without making one', async (codec) => {
-  const folder = temporaryFolder();
-  const path = join(folder, 'wall.mov');
-  const small = join(folder, 'small.mov');
-  const encoder = ['-c:v', codec, ...(codec === 'libx264' ? ['-preset', 'ultrafast'] : [])];
-  for (const [size, out] of [
-    ['16000x8000', path],
-    ['640x320', small],
-  ] as const)
-    ffmpegNow(ffmpeg, ['-f', 'lavfi', '-i', `color=s=${size}:r=1:d=1`, ...encoder, out]);
-  // The memory of one such picture is more than it may have.
-  const bounded = join(folder, 'bounded-ffmpeg');
-  writeFileSync(bounded, `#!/bin/sh\nulimit -d 300000\nexec '${ffmpeg.path}' "$@"\n`);
-  chmodSync(bounded, 0o755);
-  const frugal = { ...ffmpeg, path: bounded };
-  expect((await readClipIndex(small, { ffmpeg: frugal, verify: true })).frames).toHaveLength(1);
-  const began = performance.now();
-  await expectRefused(
-    readClipIndex(path, { ffmpeg: frugal, verify: true }),
-    'too-large',
-    /have 16000 x 8000 pixels; Baybook opens up to 8192 x 4320/,
-  );
-  expect(performance.now() - began).toBeLessThan(REFUSAL_LIMIT);
-});
+it.each(drawn(['mjpeg', 'libx264', 'png']))(
+  'says that pictures are too large (%s), without making one',
+  async (codec) => {
+    const folder = temporaryFolder();
+    const path = join(folder, 'wall.mov');
+    const small = join(folder, 'small.mov');
+    const encoder = ['-c:v', codec, ...(codec === 'libx264' ? ['-preset', 'ultrafast'] : [])];
+    for (const [size, out] of [
+      ['16000x8000', path],
+      ['640x320', small],
+    ] as const)
+      ffmpegNow(ffmpeg, ['-f', 'lavfi', '-i', `color=s=${size}:r=1:d=1`, ...encoder, out]);
+    // The memory of one such picture is more than it may have.
+    const bounded = join(folder, 'bounded-ffmpeg');
+    writeFileSync(bounded, `#!/bin/sh\nulimit -d 300000\nexec '${ffmpeg.path}' "$@"\n`);
+    chmodSync(bounded, 0o755);
+    const frugal = { ...ffmpeg, path: bounded };
+    expect((await readClipIndex(small, { ffmpeg: frugal, verify: true })).frames).toHaveLength(1);
+    const began = performance.now();
+    await expectRefused(
+      readClipIndex(path, { ffmpeg: frugal, verify: true }),
+      'too-large',
+      /have 16000 x 8000 pixels; Baybook opens up to 8192 x 4320/,
+    );
+    expect(performance.now() - began).toBeLessThan(REFUSAL_LIMIT);
+  },
+);
 
 it('says what is no file, and what never opens, and leaves nothing running', async () => {
   const { folder, pipe, line, device } = await noFiles();

@@ -4,7 +4,6 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { fileJobCount } from '../../core/video/process/file-job.ts';
 import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import { keepSpan } from '../../core/video/span/keep-span.ts';
-import { readClipIndex } from '../../core/video/index/read-clip-index.ts';
 import { runningCount } from '../../core/video/process/run-ffmpeg.ts';
 import { decodedCodes, ffmpegNow, makeCodedClip } from '../support/coded-clip.ts';
 import { drawn } from '../support/drawn.ts';
@@ -110,7 +109,7 @@ describe('what a camera tells', () => {
 
 describe('a part of a clip from outside, with edits at both ends or times of all kinds', () => {
   const files = ['timing/sample_edit_list.mp4', 'timing/bipbop.mp4', 'timing/cursed-vfr.mp4'];
-  for (const file of drawn(files, 0))
+  for (const file of drawn(files))
     itOn(file)(file, async () => {
       const clip = await readClip(outsideMedia(file));
       // Large pictures: the end, where edits are hardest, and all.

@@ -11,6 +11,7 @@ import { readStill } from '../../core/video/decode/read-still.ts';
 import { toneCube } from '../../core/video/decode/tone-cube-file.ts';
 import { ffmpegNow } from '../support/coded-clip.ts';
 import { readCounter } from '../support/counter.ts';
+import { drawn } from '../support/drawn.ts';
 import { itOn, outsideMedia } from '../support/outside-media.ts';
 import { sized } from '../support/sized.ts';
 import { colourAt, pixelsOf } from '../support/still-pixels.ts';
@@ -123,7 +124,7 @@ describe('burned-in counters', () => {
     const glyphs = await Promise.all(
       [0, 1, 2, 3, 4, 5, 6, 7, 8, 9].map(async (n) => pixelsOf(await png(path, index, n))),
     );
-    for (const frame of [0, 10, 26, 57, 99, 100, 101, 148, 203, 264, 295])
+    for (const frame of drawn([0, 10, 26, 57, 99, 100, 101, 148, 203, 264, 295], 0, 4))
       expect(readCounter(await pixelsOf(await png(path, index, frame)), glyphs)).toBe(frame);
     const window = openFrameWindow(path, index, { ffmpeg, kind: 'sharp' });
     for (const frame of [290, 289, 288, 120, 121, 122, 9])

@@ -8,12 +8,13 @@ import { sized } from './sized.ts';
 const SEED = process.env['BAYBOOK_DRAW'] ?? commitAtHand();
 
 /**
- * Of checks that all hold for the same thing, one a commit, and all of them in the long run. `place` is the thing's number
- * in its list: neighbours draw neighbours, so that each check is tried on as many things as any other.
+ * Of checks of one kind, one a commit (or `count` that follow one another), and all of them in the long run. Where several
+ * things are to be checked, `place` is the thing's number in its list: neighbours draw neighbours, so that each check is
+ * tried on as many things as any other.
  */
-export function drawn<Check>(checks: readonly Check[], place: number): readonly Check[] {
+export function drawn<Check>(checks: readonly Check[], place = 0, count = 1): readonly Check[] {
   const first = (Number.parseInt(SEED.slice(0, 8), 16) + place) % checks.length;
-  return sized(checks.slice(first, first + 1), checks);
+  return sized([...checks.slice(first), ...checks].slice(0, Math.min(count, checks.length)), checks);
 }
 
 function commitAtHand(): string {

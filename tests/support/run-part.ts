@@ -7,10 +7,35 @@ import { addTallies, failedOnce, judge, readReport, type Outcome } from './test-
 
 const STEP_LIMIT = 20 * 60_000;
 
+/**
+ * Begins to prepare all parts, one after the other, each promise for one part. What the last ones fetch and build is done
+ * beside the tests of the first ones.
+ */
+export function prepareParts(
+  projectFolder: string,
+  parts: readonly Part[],
+  say: (line: string) => void,
+): ReadonlyMap<Part, Promise<void>> {
+  let before = Promise.resolve();
+  return new Map(
+    parts.map((part) => {
+      const own = before.then(() => part.prepare(projectFolder, say));
+      // Whoever runs the part hears of its trouble; the next part is prepared all the same.
+      before = own.catch(() => undefined);
+      return [part, own];
+    }),
+  );
+}
+
 /** Runs one part to its end. What cannot be prepared or started counts as one failed test and is told by `say`. */
-export async function runPart(projectFolder: string, part: Part, say: (line: string) => void): Promise<Outcome> {
+export async function runPart(
+  projectFolder: string,
+  part: Part,
+  prepared: Promise<void> | undefined,
+  say: (line: string) => void,
+): Promise<Outcome> {
   try {
-    await part.prepare(projectFolder, say);
+    await prepared;
   } catch (error) {
     if (!(error instanceof AppError)) throw error;
     say(error.message);

@@ -31,9 +31,9 @@ export const PARTS: readonly Part[] = [
   },
   vitestPart('unit', prepareFfmpeg),
   vitestPart('outside', prepareFfmpeg),
-  // Half of the time these wait for small processes of their own.
+  // Half of the time these wait for processes of their own.
   vitestPart('media', prepareFfmpeg, ['--maxWorkers=3']),
-  vitestPart('window', prepareWindow),
+  vitestPart('window', prepareWindow, ['--maxWorkers=3']),
 ];
 
 function vitestPart(name: string, prepare: Part['prepare'], more: readonly string[] = []): Part {

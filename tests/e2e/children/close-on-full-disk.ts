@@ -14,10 +14,10 @@ import { launchBaybook, type RunningBaybook } from '../launch.ts';
 
 /**
  * Runs on a small disk mounted at `process.argv[2]`, which holds the book, with room for settings and a folder elsewhere
- * under `process.argv[3]`. Fills the disk, presses, closes, answers what is asked, and prints one JSON value that tells what
- * came of it.
+ * under `process.argv[3]`. Each round named by the arguments after these fills the disk, presses, closes and answers
+ * what is asked. Prints one JSON value that tells what came of each.
  */
-const [, , disk = '', other = ''] = process.argv;
+const [, , disk = '', other = '', ...wanted] = process.argv;
 const bookFolder = join(disk, 'book');
 const userData = join(other, 'settings');
 const keepingFolder = join(other, 'kept');
@@ -105,12 +105,10 @@ const filesBeside = (): string[] => readdirSync(userData).filter((name) => /chan
 
 const rounds: Record<string, unknown> = {};
 const lostOf = (before: BallInBook): number => lostPresses(before, readBall(bookFolder));
+const isUnchanged = (before: BallInBook): boolean => JSON.stringify(readBall(bookFolder)) === JSON.stringify(before);
 
-// Kept in another folder, and taken in at the next start.
-for (const [name, end] of [
-  ['elsewhere', 'close'],
-  ['elsewhere, by log-out', 'SIGTERM'],
-] as const) {
+/** Kept in another folder, and taken in at the next start. */
+async function keptElsewhere(end: End): Promise<unknown> {
   const { baybook, before, ended } = await pressOnFullDisk(end, ['Save somewhere else']);
   const code = await ended;
   await baybook.close();
@@ -118,74 +116,85 @@ for (const [name, end] of [
   const lostBefore = lostOf(before);
   makeRoom();
   await startAndTakeIn();
-  rounds[name] = { code, kept, lostBefore: lostBefore > 0, lost: lostOf(before), left: readdirSync(keepingFolder) };
+  return { code, kept, lostBefore: lostBefore > 0, lost: lostOf(before), left: readdirSync(keepingFolder) };
 }
 
-// A folder on the same full disk keeps nothing, says so, and asks again. Then the program is killed in front of the question.
-{
-  const { baybook, before, ended } = await pressOnFullDisk('close', ['Save somewhere else'], disk);
-  const asked = await questionsOf(baybook, 3);
-  baybook.app.process().kill('SIGKILL');
-  await ended;
-  await baybook.close();
-  makeRoom();
-  await startAndTakeIn();
-  const [, told] = asked;
-  rounds['killed'] = { told: told?.message, lost: lostOf(before), left: filesBeside() };
-}
+const ROUNDS: Readonly<Record<string, () => Promise<unknown>>> = {
+  elsewhere: () => keptElsewhere('close'),
+  'elsewhere, by log-out': () => keptElsewhere('SIGTERM'),
 
-// Stays open, with everything, and closes once there is room.
-{
-  const { baybook, before, ended } = await pressOnFullDisk('quit', ['Keep Baybook open']);
-  const asked = await questionsOf(baybook, 1);
-  const { window } = baybook;
-  await window.getByText('Not saved', { exact: true }).waitFor();
-  await window
-    .getByRole('alert')
-    .getByText(/The disk is full/)
-    .waitFor();
-  makeRoom();
-  // The window takes presses again.
-  await window.getByRole('button', { name: 'Save again' }).click();
-  await window.getByText('All saved').waitFor();
-  await baybook.app.evaluate(({ app }) => app.quit()).catch(() => undefined);
-  const code = await ended;
-  await baybook.close();
-  rounds['stays open'] = { code, asked, lost: lostOf(before) };
-}
+  // A folder on the same full disk keeps nothing, says so, and asks again. Then it is killed in front of the question.
+  killed: async () => {
+    const { baybook, before, ended } = await pressOnFullDisk('close', ['Save somewhere else'], disk);
+    const asked = await questionsOf(baybook, 3);
+    baybook.app.process().kill('SIGKILL');
+    await ended;
+    await baybook.close();
+    makeRoom();
+    await startAndTakeIn();
+    const [, told] = asked;
+    return { told: told?.message, lost: lostOf(before), left: filesBeside() };
+  },
 
-// Tries again, with room by then.
-{
-  const { baybook, before, ended } = await pressOnFullDisk('none', []);
-  await baybook.window.getByText('Not saved', { exact: true }).waitFor();
-  await answerQuestions(baybook, [], keepingFolder);
-  await baybook.app.evaluate(({ BrowserWindow }) => BrowserWindow.getAllWindows()[0]?.close());
-  const [asked] = await questionsOf(baybook, 1);
-  makeRoom();
-  await baybook.app.evaluate(() => (globalThis as unknown as { answer(label: string): void }).answer('Try again'));
-  const code = await ended;
-  await baybook.close();
-  rounds['tries again'] = { code, buttons: asked?.buttons, lost: lostOf(before), left: filesBeside() };
-}
+  // With everything, and closes once there is room.
+  'stays open': async () => {
+    const { baybook, before, ended } = await pressOnFullDisk('quit', ['Keep Baybook open']);
+    const asked = await questionsOf(baybook, 1);
+    const { window } = baybook;
+    await window.getByText('Not saved', { exact: true }).waitFor();
+    await window
+      .getByRole('alert')
+      .getByText(/The disk is full/)
+      .waitFor();
+    makeRoom();
+    // The window takes presses again.
+    await window.getByRole('button', { name: 'Save again' }).click();
+    await window.getByText('All saved').waitFor();
+    await baybook.app.evaluate(({ app }) => app.quit()).catch(() => undefined);
+    const code = await ended;
+    await baybook.close();
+    return { code, asked, lost: lostOf(before) };
+  },
 
-// Given up only where somebody said so: in the question, or by ending it a second time from outside.
-{
-  const { baybook, before, ended } = await pressOnFullDisk('close', ['Close without saving']);
-  const code = await ended;
-  await baybook.close();
-  makeRoom();
-  rounds['given up'] = { code, unchanged: JSON.stringify(readBall(bookFolder)) === JSON.stringify(before) };
-}
-{
-  const { baybook, before, ended } = await pressOnFullDisk('SIGINT', []);
-  await questionsOf(baybook, 1);
-  const { pid } = baybook.app.process();
-  if (pid !== undefined) process.kill(pid, 'SIGINT');
-  const code = await ended;
-  const said = /\d+ changes are not saved yet\. Baybook asks in its window/.test(baybook.log());
-  await baybook.close();
-  makeRoom();
-  rounds['Ctrl+C twice'] = { code, said, unchanged: JSON.stringify(readBall(bookFolder)) === JSON.stringify(before) };
-}
+  // With room by then.
+  'tries again': async () => {
+    const { baybook, before, ended } = await pressOnFullDisk('none', []);
+    await baybook.window.getByText('Not saved', { exact: true }).waitFor();
+    await answerQuestions(baybook, [], keepingFolder);
+    await baybook.app.evaluate(({ BrowserWindow }) => BrowserWindow.getAllWindows()[0]?.close());
+    const [asked] = await questionsOf(baybook, 1);
+    makeRoom();
+    await baybook.app.evaluate(() => (globalThis as unknown as { answer(label: string): void }).answer('Try again'));
+    const code = await ended;
+    await baybook.close();
+    return { code, buttons: asked?.buttons, lost: lostOf(before), left: filesBeside() };
+  },
 
+  // Only where somebody said so: in the question, or by ending it a second time from outside.
+  'given up': async () => {
+    const { baybook, before, ended } = await pressOnFullDisk('close', ['Close without saving']);
+    const code = await ended;
+    await baybook.close();
+    makeRoom();
+    return { code, unchanged: isUnchanged(before) };
+  },
+
+  'Ctrl+C twice': async () => {
+    const { baybook, before, ended } = await pressOnFullDisk('SIGINT', []);
+    await questionsOf(baybook, 1);
+    const { pid } = baybook.app.process();
+    if (pid !== undefined) process.kill(pid, 'SIGINT');
+    const code = await ended;
+    const said = /\d+ changes are not saved yet\. Baybook asks in its window/.test(baybook.log());
+    await baybook.close();
+    makeRoom();
+    return { code, said, unchanged: isUnchanged(before) };
+  },
+};
+
+for (const name of wanted) {
+  const round = ROUNDS[name];
+  if (round === undefined) throw new Error(`there is no round ${name}`);
+  rounds[name] = await round();
+}
 console.log(JSON.stringify(rounds));
