@@ -1,5 +1,4 @@
 import { hasYardstick } from '../measure/camera/calibration.ts';
-import { cameraOfClip } from '../measure/camera/camera-of-clip.ts';
 import { labelOf } from '../measure/words/format.ts';
 import { toleranceOf } from '../measure/pattern/pattern.ts';
 import type { Pattern } from '../measure/pattern/pattern.ts';
@@ -10,8 +9,6 @@ import { sameReading } from '../model/reading.ts';
 import type { Comparison, MeasuredReading, Reading, ReadingKey, Verdict } from '../model/reading.ts';
 import type { MarkedClip, MarkedSwing } from '../model/swing.ts';
 import { VIEWS } from '../model/words.ts';
-import { setUpPart } from './set-up.ts';
-import type { KnownYaws } from './set-up.ts';
 import { warningsOf } from './warnings.ts';
 
 export interface SwingComparison {
@@ -24,9 +21,9 @@ export interface SwingComparison {
 }
 
 /**
- * Compares two swings reading by reading, view by view. difference = now - then; its u holds both readings' own and, on
- * two different days, what setting up the camera anew does (see set-up.ts; on the same day the camera is taken to have
- * stayed where it was). Lengths are compared in cm where both clips of the view have a yardstick, else as a part of the
+ * Compares two swings reading by reading, view by view. difference = now - then; its u holds both readings' own, less what
+ * both have alike: on the same day the camera, which is taken to have stayed where it was, and on any what one coach always
+ * does with one player. Lengths are compared in cm where both clips of the view have a yardstick, else as a part of the
  * same body length; pixels and times on screen are not compared. `moved`: |d| > 1.96 u. `held`: |d| + 1.96 u is under
  * the pattern's tolerance. Else "can't tell". (Instead of 1.96 the larger coverage factor of the two, where it is larger.)
  */
@@ -43,13 +40,12 @@ export function compareSwings(
     const nowClip = now.clips.find((clip) => clip.view === view);
     if (thenClip === undefined || nowClip === undefined) continue;
     const sameDay = then.date === now.date;
-    const yaws = sameDay ? null : yawsOf(then, thenClip, now, nowClip, placing);
     const [thenReadings, nowReadings] = readAlike(then, thenClip, now, nowClip, placing);
     for (const after of nowReadings) {
       const before = thenReadings.find((reading) => sameReading(reading, after));
       if (after.state !== 'measured' || before?.state !== 'measured') continue;
       if (before.unit !== after.unit || after.unit === 'px' || after.unit === 's on screen') incomparable.push(after);
-      else comparisons.push(compareReadings(before, after, pattern, sameDay ? null : { yaws }));
+      else comparisons.push(compareReadings(before, after, pattern, sameDay));
     }
   }
   const all = warningsOf(then, now, comparisons, incomparable.map(labelOf));
@@ -72,29 +68,18 @@ function readAlike(
   return [readClip(then, thenClip, placing, lengths), readClip(now, nowClip, placing, lengths)];
 }
 
-/** How far both cameras looked beside their line, from the ground marks of both; null where one of them has none. */
-function yawsOf(
-  then: MarkedSwing,
-  thenClip: MarkedClip,
-  now: MarkedSwing,
-  nowClip: MarkedClip,
-  placing: PlacingErrors,
-): KnownYaws | null {
-  const before = cameraOfClip(thenClip, then.handedness, placing).ground;
-  const after = before?.state === 'told' ? cameraOfClip(nowClip, now.handedness, placing).ground : null;
-  return before?.state === 'told' && after?.state === 'told' ? { then: before.yaw, now: after.yaw } : null;
+/** Covariance of two readings of one thing: errors that both have alike cancel in their difference (JCGM 100:2008, 5.2.2). */
+function sharedSquare(then: MeasuredReading, now: MeasuredReading, sameDay: boolean): number {
+  return then.shared.reduce((sum, { name, by, part }) => {
+    const other = by === 'player' || sameDay ? now.shared.find((each) => each.name === name) : undefined;
+    return sum + part * (other?.part ?? 0);
+  }, 0);
 }
 
-function compareReadings(
-  then: MeasuredReading,
-  now: MeasuredReading,
-  pattern: Pattern,
-  newSetUp: { readonly yaws: KnownYaws | null } | null,
-): Comparison {
+function compareReadings(then: MeasuredReading, now: MeasuredReading, pattern: Pattern, sameDay: boolean): Comparison {
   const { id, aspect, view, checkpoint, unit } = now;
   const difference = now.value - then.value;
-  const setUp = newSetUp === null ? 0 : setUpPart(then, now, newSetUp.yaws);
-  const u = Math.hypot(then.u, now.u, setUp);
+  const u = Math.sqrt(Math.max(0, then.u ** 2 + now.u ** 2 - 2 * sharedSquare(then, now, sameDay)));
   // The larger of two factors covers both: a part that is known from few repeats stays as unsure as it is.
   const coverage = Math.max(then.coverage, now.coverage);
   const tolerance = toleranceOf(pattern, id, aspect, unit);

@@ -111,7 +111,8 @@ export type ReadingNote = (typeof READING_NOTES)[number];
  * Where the uncertainty of a reading comes from. placing: of body points and of shapes that are read themselves. scale: of
  * the yardstick. plumb: of the vertical. ground: of ground marks. depth: of how far from the yardstick's plane a thing lies.
  * lens: of the lens that edges tell. plane: of the incline of the arc's plane. time: of the instant within a named frame.
- * naming: of which frame is named. head: of how large the head is and how it has turned.
+ * naming: of which frame is named. head: of how large the head is and how it has turned. camera: of where the camera stands
+ * and looks, as far as no marks tell it. definition: of where a joint is taken to lie.
  */
 export const UNCERTAINTY_SOURCES = [
   'placing',
@@ -124,6 +125,8 @@ export const UNCERTAINTY_SOURCES = [
   'time',
   'naming',
   'head',
+  'camera',
+  'definition',
 ] as const;
 export type UncertaintySource = (typeof UNCERTAINTY_SOURCES)[number];
 
@@ -131,6 +134,16 @@ export type UncertaintySource = (typeof UNCERTAINTY_SOURCES)[number];
 export interface BudgetPart {
   readonly source: UncertaintySource;
   readonly u: number;
+}
+
+/** An error that another reading has too: it cancels in a difference as far as both have it alike. */
+export interface SharedPart {
+  /** The same name in two readings is the same error. */
+  readonly name: string;
+  /** player: in every reading of this player by this coach. day: as long as the camera stands where it stood. */
+  readonly by: 'player' | 'day';
+  /** Signed, in the reading's unit: what one standard deviation of the error makes of the value. */
+  readonly part: number;
 }
 
 export interface MeasuredReading extends ReadingKey {
@@ -146,6 +159,7 @@ export interface MeasuredReading extends ReadingKey {
   readonly coverage: number;
   /** Sources that the reading has, largest first. For first order their squares add up to u squared. */
   readonly budget: readonly BudgetPart[];
+  readonly shared: readonly SharedPart[];
   readonly method: 'first-order' | 'monte-carlo';
   /** The body points it was computed from, with the checkpoint whose frame they lie on. */
   readonly from: readonly { readonly point: BodyPointId; readonly checkpoint: Checkpoint }[];

@@ -11,6 +11,7 @@ import { headSourceOf, likelyHead } from '../measure/readings/head-outline.ts';
 import { ASSUMED_PLACING } from '../measure/uncertainty/placing.ts';
 import type { PlacingErrors } from '../measure/uncertainty/placing.ts';
 import { arcContextOf } from '../measure/arc/read-arc.ts';
+import { asSeen } from '../measure/camera/stand.ts';
 import type { ArcContext } from '../measure/arc/read-arc.ts';
 import { clipContextOf } from '../measure/readings/read-swing.ts';
 import type { BodyPointId } from '../model/body-points.ts';
@@ -104,7 +105,8 @@ function placesOf(reading: MeasuredReading, scene: ReadingScene): SketchPlaces |
 function arcsOf({ clip, side, others = [], placing = ASSUMED_PLACING }: ReadingScene): SketchPlaces['arc'] {
   let context: ArcContext | null = null;
   return (part) => {
-    context ??= arcContextOf(clipContextOf(side, clip, placing, 'relative', others));
+    const clipContext = clipContextOf(side, clip, placing, 'relative', others);
+    context ??= arcContextOf({ ...clipContext, stand: asSeen(clipContext.stand) });
     return arcDrawingOf(context, part);
   };
 }

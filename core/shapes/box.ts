@@ -1,5 +1,5 @@
 import { lengthNumber, type ShapeContext, type ShapeNumber } from '../measure/readings/shape-number.ts';
-import { valueAt } from '../measure/readings/place-inputs.ts';
+import { valueAt } from '../measure/uncertainty/value-at.ts';
 import type { BoxShape, PicturePoint } from '../model/mark.ts';
 import type { ShapeKindOf } from './kind.ts';
 import { apart, shifted, SMALLEST_SHAPE } from './places.ts';

@@ -6,7 +6,7 @@ import {
   type ShapeContext,
   type ShapeNumber,
 } from '../measure/readings/shape-number.ts';
-import { valueAt } from '../measure/readings/place-inputs.ts';
+import { valueAt } from '../measure/uncertainty/value-at.ts';
 import type { Quantity } from '../measure/uncertainty/uncertain.ts';
 import type { CircleShape } from '../model/mark.ts';
 import { carriedOf, type ShapeKindOf } from './kind.ts';

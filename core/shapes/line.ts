@@ -10,7 +10,7 @@ import {
   type ShapeContext,
   type ShapeNumber,
 } from '../measure/readings/shape-number.ts';
-import { valueAt } from '../measure/readings/place-inputs.ts';
+import { valueAt } from '../measure/uncertainty/value-at.ts';
 import { estimate } from '../measure/uncertainty/estimate.ts';
 import type { LineShape } from '../model/mark.ts';
 import type { ReadingNote } from '../model/reading.ts';

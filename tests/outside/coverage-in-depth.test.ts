@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { ASSUMED_SET_UP } from '../../core/measure/camera/set-up-errors.ts';
 import { readSwing } from '../../core/measure/readings/read-swing.ts';
 import { BODY_POINTS } from '../../core/model/body-points.ts';
 import type { BodyPointId } from '../../core/model/body-points.ts';
@@ -14,17 +15,20 @@ import { sized } from '../support/sized.ts';
  * hand. How a ± is to be tried: JCGM 101:2008, 5.3.2.
  *
  * Besides how often the interval holds the truth, errors are told in u: their root mean square is 1 where u is right, and shows
- * a u that is too large too, which a count near 100 of 100 cannot. Depths are even and cut off, so it may be less than 1.
+ * a u that is too large too, which a count near 100 of 100 cannot. Depths are even and cut off, and a usual posture's are taken to differ from checkpoint to
+ * checkpoint more than one player's do, so it may be less than 1.
  */
 const SEED = 20_261;
 const TRIALS = sized(120, 600);
 /** Four standard errors, of a count of 95 % in so many trials (3.6 % of 600) and of a root mean square of 1 (0.12). */
 const LEAST_HELD = 0.95 - 4 * Math.sqrt((0.95 * 0.05) / TRIALS);
-const [LEAST_ERROR, MOST_ERROR] = [0.6, 1 + 4 / Math.sqrt(2 * TRIALS)];
+const [LEAST_ERROR, MOST_ERROR] = [0.45, 1 + 4 / Math.sqrt(2 * TRIALS)];
 
 /** A careful hand with the picture enlarged: 1 px of 1080, and the program is told so. */
 const CLICK = 1;
 const SURE_HAND = { known: Object.fromEntries(BODY_POINTS.map((point) => [point, CLICK])), assumed: CLICK };
+/** In these rooms cameras stand level and upright, without a lens, and nobody disagrees about joints. */
+const UPRIGHT = { ...ASSUMED_SET_UP, roll: 0, height: 0, lens: 0, definition: { shared: 0, anew: 0 } };
 
 const PICTURE = { width: 1920, height: 1080 };
 /** Ticks a second, and a frame. */
@@ -198,11 +202,12 @@ interface Held {
 function tried(yawDegrees: number): ReadonlyMap<ReadingId, Held> {
   const next = seeded(SEED);
   const normal = () => Math.sqrt(-2 * Math.log(1 - next())) * Math.cos(2 * Math.PI * next());
+  const placing = { ...SURE_HAND, setUp: { ...UPRIGHT, yaw: (yawDegrees * Math.PI) / 180 } };
   const sums = new Map(TRUTHS.map(({ id }) => [id, { held: 0, squares: 0 }]));
   for (let trial = 0; trial < TRIALS; trial += 1) {
     const room = roomOf(next, normal);
     const yaw = ((yawDegrees * Math.PI) / 180) * normal();
-    const readings = readSwing(marked(room, yaw, CLICK, normal), SURE_HAND);
+    const readings = readSwing(marked(room, yaw, CLICK, normal), placing);
     for (const { id, at, truth } of TRUTHS) {
       const reading = readings.find((each) => each.id === id && each.checkpoint === at && each.aspect === 'value');
       const sum = sums.get(id);
@@ -220,40 +225,15 @@ function tried(yawDegrees: number): ReadonlyMap<ReadingId, Held> {
 const tableOf = (found: ReadonlyMap<ReadingId, Held>): string =>
   [...found].map(([id, { held, error }]) => `${id}: holds ${held.toFixed(3)}, errors ${error.toFixed(2)} u`).join('\n');
 
-/** Where a ± is known not to hold the truth, how often it does, and why: to be seen, not to be hidden in a bound. */
-interface KnownFailing {
-  readonly id: ReadingId;
-  readonly held: number;
-  readonly why: string;
-}
-
-/** Four standard errors of a count near 85 % in so many trials (5.8 % of 600). */
-const KNOWN_TO = 4 * Math.sqrt((0.85 * 0.15) / TRIALS);
-
-function check(yawDegrees: number, failing: readonly KnownFailing[]): void {
-  const found = tried(yawDegrees);
-  const isRight = (id: ReadingId, { held, error }: Held): boolean => {
-    const known = failing.find((each) => each.id === id);
-    if (known !== undefined) return Math.abs(held - known.held) <= KNOWN_TO;
-    return held >= LEAST_HELD && error >= LEAST_ERROR && error <= MOST_ERROR;
-  };
-  const off = [...found].filter(([id, each]) => !isRight(id, each));
-  expect(off, tableOf(found)).toEqual([]);
-}
-
-/** A head that also comes nearer to the camera by 3 cm, 60 cm above its axis, seems to rise by 3 mm: in no ±. */
-const NEARER = 'a move toward the camera seems a rise of what lies above its axis';
-
 describe(`in rooms that the program does not know (seed ${String(SEED)}, ${String(TRIALS)} of them)`, () => {
-  it('a camera on its line: a ± holds the truth, and is not much wider than it must be', () => {
-    check(0, [{ id: 'head-rise', held: 0.88, why: NEARER }]);
-  });
-
-  it('a camera 3 degrees off its line, which is in the ± of no single swing: known figures', () => {
-    check(3, [
-      { id: 'head-rise', held: 0.88, why: NEARER },
-      { id: 'lower-centre-shift', held: 0.91, why: 'hips that turn: one comes nearer, and yaw makes a shift of that' },
-      { id: 'shoulder-line', held: 0.22, why: 'shoulders that lie nearly along the view: 5 degrees for 3 of yaw' },
-    ]);
+  it.each([
+    ['on its line, and the program is told so', 0],
+    ['3 degrees off its line, as the program states', 3],
+  ])('a camera %s: a ± holds the truth, and is not much wider than it must be', (_, yawDegrees) => {
+    const found = tried(yawDegrees);
+    const off = [...found].filter(
+      ([, { held, error }]) => !(held >= LEAST_HELD && error >= LEAST_ERROR && error <= MOST_ERROR),
+    );
+    expect(off, tableOf(found)).toEqual([]);
   });
 });

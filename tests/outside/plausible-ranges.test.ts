@@ -119,6 +119,7 @@ describe('a reading is asked about', () => {
       interval: [value - half, value + half],
       coverage: 1.96,
       budget: [],
+      shared: [],
       method: 'first-order',
     },
     ...{ from: [], shapes: [], notes: [] },

@@ -5,11 +5,12 @@ import type { Seeded } from '../../core/measure/uncertainty/seeded.ts';
 import type { MeasuredReading, ReadingKey } from '../../core/model/reading.ts';
 import type { MarkedSwing } from '../../core/model/swing.ts';
 import { CHECKPOINTS } from '../../core/model/words.ts';
-import type { Checkpoint, View } from '../../core/model/words.ts';
+import type { Checkpoint } from '../../core/model/words.ts';
 import { checkpointFrames } from '../../core/scene/checkpoint-frames.ts';
 import type { CheckpointFrames, Scenario } from '../../core/scene/scenario.ts';
 import { trueOnGround } from './ground-truth.ts';
 import { markedAgain } from './marked-again.ts';
+import { STEADY } from './steady.ts';
 
 /** One reading over many markings. */
 export interface Covered {
@@ -35,7 +36,7 @@ export const nameOf = ({ id, aspect, view, checkpoint }: ReadingKey): string =>
   `${id}${aspect === 'change' ? ' change' : ''}, ${view}, ${checkpoint}`;
 
 function measuredIn(swing: MarkedSwing): readonly MeasuredReading[] {
-  return readSwing(swing).filter((reading) => reading.state === 'measured');
+  return readSwing(swing, STEADY).filter((reading) => reading.state === 'measured');
 }
 
 /** Reads a scene from `markings` markings and counts how often each interval holds what is true. */
@@ -80,12 +81,6 @@ export function coverageOf(
 }
 
 /**
- * Depth of what is read from the known length's plane, metres, + nearer to the camera: a bent player's hips lie 20 cm behind
- * the line through the feet, the head 30 cm before it, the other joints between (the invented golfer at address). Even.
- */
-const DEPTHS = [-0.2, 0.3] as const;
-
-/**
  * How far the named frame lies from the instant that is meant, seconds, one standard deviation. Coaches who name one clip's
  * frames differ by a frame or two at 60 to 120 a second: some 15 ms apart at the top, so each by 15 / sqrt(2). Impact is one of
  * two frames.
@@ -100,20 +95,13 @@ const CHOICE_FRAMES = 0.5;
  */
 const TAKEAWAY_OFF = [0.01, 0.02] as const;
 
-/** From the camera to what it looks at, metres. The program is not told; it may find it from ground marks. */
-function distanceOf({ cameras }: Scenario, view: View): number {
-  const { from, to } = cameras[view];
-  return Math.hypot(from.x - to.x, from.y - to.y, from.z - to.z);
-}
-
 /**
  * What is true in one marking. Of a reading of the ground: the scene's own. Of a time: that of events anywhere within half a
- * frame of the named ones, misnamed besides. Of cm (and of speeds): through a pinhole a thing that lies d nearer than the known
- * length seems D / (D - d) times as large. Of all else: the exact marks' value.
+ * frame of the named ones, misnamed besides. Of all else: the exact marks' value. What
+ * cameras, depths and opinions of joints add is tried in verdicts.test.ts.
  */
 function truthFor(scenario: Scenario, frames: CheckpointFrames, numbers: Seeded): (exact: MeasuredReading) => number {
   const between = ([low, high]: readonly [number, number]): number => low + (high - low) * numbers.uniform();
-  const nearer = between(DEPTHS);
   const misnamed = (name: Checkpoint): number => {
     const choice = (CHOICE_FRAMES * numbers.normal()) / scenario.framesPerSecond;
     if (name === 'takeaway') return choice + Math.sqrt(3) * between(TAKEAWAY_OFF) * between([-1, 1]);
@@ -125,12 +113,12 @@ function truthFor(scenario: Scenario, frames: CheckpointFrames, numbers: Seeded)
       (frames[name] + numbers.uniform() - 0.5) / scenario.framesPerSecond + misnamed(name),
     ]),
   );
-  return ({ id, view, checkpoint, unit, value }) => {
+  return ({ id, checkpoint, value }) => {
     const onGround = trueOnGround(scenario, frames, id, checkpoint);
     if (onGround !== null) return onGround;
     const entry = CATALOGUE[id];
     if ('spans' in entry) return entry.compute(entry.spans.map((name) => event.get(name) ?? Number.NaN)) ?? Number.NaN;
-    return unit === 'cm' || unit === 'm/s' ? value * (1 - nearer / distanceOf(scenario, view)) : value;
+    return value;
   };
 }
 

@@ -6,7 +6,7 @@ import { cameraAimedAt } from '../../core/scene/camera.ts';
 import type { Camera } from '../../core/scene/camera.ts';
 import type { Scenario } from '../../core/scene/scenario.ts';
 import { inPicture } from '../../core/scene/truth.ts';
-import { add, mirror, radians, subtract, vector } from '../../core/scene/vector.ts';
+import { add, length, mirror, radians, scale, subtract, vector } from '../../core/scene/vector.ts';
 import type { Vector } from '../../core/scene/vector.ts';
 import { rolled } from './ground-scenes.ts';
 
@@ -18,11 +18,15 @@ export interface OffBy {
   readonly roll: number;
   /** Metres that the tripod is higher. The camera stays level, so that verticals stay parallel. */
   readonly raised: number;
+  /** Metres that the camera is higher while it still looks at the same place, so that it looks down a little. */
+  readonly above: number;
+  /** Metres that it stands nearer; the player stays as large in the picture. */
+  readonly nearer: number;
   /** Its lens, told by how far it moves places half a picture's diagonal from the middle; null = a pinhole. */
   readonly lens: { readonly k1: number; readonly k2: number } | null;
 }
 
-export const ON_LINE: OffBy = { yaw: 0, roll: 0, raised: 0, lens: null };
+export const ON_LINE: OffBy = { yaw: 0, roll: 0, raised: 0, above: 0, nearer: 0, lens: null };
 
 const BARREL = { k1: -0.08, k2: 0 };
 
@@ -44,14 +48,17 @@ export interface OffCamera {
 }
 
 /** The camera of a view of a scenario, off by so much. */
-export function offCamera(scenario: Scenario, view: View, { yaw, roll, raised, lens: bends }: OffBy): OffCamera {
+export function offCamera(scenario: Scenario, view: View, off: OffBy): OffCamera {
+  const { yaw, roll, raised, above, nearer, lens: bends } = off;
   const { width, height } = scenario.picture;
-  const { from, to, focal } = scenario.cameras[view];
-  const arm = subtract(from, to);
+  const { from, to, focal: whole } = scenario.cameras[view];
+  const far = subtract(from, to);
+  const closer = 1 - nearer / length(far);
+  const [arm, focal] = [scale(far, closer), whole * closer];
   const [cos, sin] = [Math.cos(radians(yaw)), Math.sin(radians(yaw))];
   const up = vector(0, raised, 0);
   // About the vertical through what it looks at: from the axis of x toward that of z, or from z toward -x.
-  const carried = add(to, vector(arm.x * cos - arm.z * sin, arm.y, arm.z * cos + arm.x * sin));
+  const carried = add(to, vector(arm.x * cos - arm.z * sin, arm.y + above, arm.z * cos + arm.x * sin));
   const isLeft = scenario.handedness === 'left';
   const placed = (at: Vector): Vector => (isLeft ? mirror(add(at, up)) : add(at, up));
   const level = cameraAimedAt({ from: placed(carried), to: placed(to), focal }, width, height);

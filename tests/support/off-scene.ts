@@ -27,6 +27,10 @@ export interface Marking {
   readonly points: readonly BodyPointId[];
   readonly hidden: readonly BodyPointId[];
   readonly checkpoints: readonly Checkpoint[];
+  /** How far from its true place in the world a point is taken to lie, metres; nothing when left out. */
+  readonly displaced?: (view: View, checkpoint: Checkpoint, point: BodyPointId) => Vector;
+  /** Metres by which the yardsticks of a view lie nearer to its camera than their plane; 0 when left out. */
+  readonly stickNearer?: Readonly<Record<View, number>>;
 }
 
 export const ALL_MARKS: Marking = {
@@ -45,6 +49,8 @@ export const ALL_MARKS: Marking = {
 
 /** Ticks of a frame; as many a second as make the scenario's rate. */
 const TICKS = 128;
+
+const NOWHERE = vector(0, 0, 0);
 
 /**
  * One swing of a scenario, exactly marked: `seen` as its cameras show it, `ideal` as they would show it without their lens,
@@ -80,7 +86,8 @@ function clipOf(
   // Poses of a left-hander are mirrored already, and cameras mirror what they are given.
   const points = (index: number) => {
     const world = pointsInWorld(poseOfFrame(scenario, index));
-    return (point: BodyPointId): PicturePoint => place(isLeft ? mirror(world[point]) : world[point]);
+    return (point: BodyPointId, off: Vector = NOWHERE): PicturePoint =>
+      place(add(isLeft ? mirror(world[point]) : world[point], off));
   };
   const named = (index: number) => ({ index, pts: index * TICKS, ticks: TICKS });
   const shapes = [
@@ -105,7 +112,7 @@ function clipOf(
       );
       const placed = inView.map((point): [string, PlacedPoint] => [
         point,
-        { ...at(point), hidden: marking.hidden.includes(point) },
+        { ...at(point, marking.displaced?.(view, checkpoint, point)), hidden: marking.hidden.includes(point) },
       ]);
       return {
         frame: { index: frames[checkpoint], pts: frames[checkpoint] * TICKS },
@@ -137,11 +144,11 @@ function standing(
     shapes.push(line('bar', 'level', along(middle, across, -1), add(middle, across)));
   }
   for (const plane of marking.yardsticks) {
-    const off = plane === 'player' ? 0.1 : scenario.ball.z;
+    const nearer = marking.stickNearer?.[view] ?? 0;
+    const off = (plane === 'player' ? 0.1 : scenario.ball.z) + nearer;
+    const across = scenario.ball.x - nearer;
     const [a, b] =
-      view === 'face-on'
-        ? [vector(-0.5, 0, off), vector(0.5, 0, off)]
-        : [vector(scenario.ball.x, 0, 0), vector(scenario.ball.x, 0, 1)];
+      view === 'face-on' ? [vector(-0.5, 0, off), vector(0.5, 0, off)] : [vector(across, 0, 0), vector(across, 0, 1)];
     const stick = line(`stick for ${plane}`, 'yardstick', a, b);
     shapes.push({ ...stick, plane, lengthMm: 1000, lengthUMm: marking.yardstickUMm });
   }
@@ -177,14 +184,17 @@ function boxRound({ x, y }: PicturePoint): Shape {
   return { id: 'box', kind: 'box', role: 'head-box', x: x - 54, y: y - 64, width: 108, height: 128 };
 }
 
-/** The clubhead on every frame from address to takeaway and from the lead arm level on the way down to through. */
-function pathOf(frames: CheckpointFrames, at: (index: number) => PicturePoint): Shape {
+/** Every frame from address to takeaway and from the lead arm level on the way down to through. */
+export function pathIndices(frames: CheckpointFrames): readonly number[] {
   const run = (from: number, to: number) => Array.from({ length: to - from + 1 }, (_, i) => from + i);
-  const indices = [...run(frames.address, frames.takeaway), ...run(frames['lead-arm-level-down'], frames.through)];
+  return [...run(frames.address, frames.takeaway), ...run(frames['lead-arm-level-down'], frames.through)];
+}
+
+function pathOf(frames: CheckpointFrames, at: (index: number) => PicturePoint): Shape {
   return {
     id: 'path',
     kind: 'path',
     subject: 'clubhead',
-    places: indices.map((index) => ({ ...at(index), pts: index * TICKS })),
+    places: pathIndices(frames).map((index) => ({ ...at(index), pts: index * TICKS })),
   };
 }

@@ -6,14 +6,17 @@ import { fitArc, fitFreeArc } from '../../geometry/fit-arc.ts';
 import type { ArcFit, ArcRefusal } from '../../geometry/fit-arc.ts';
 import type { SwingPoint } from '../../geometry/point.ts';
 import type { PathPlace } from '../../model/mark.ts';
-import { restsOn, valueAt } from '../readings/place-inputs.ts';
+import { restsOn } from '../readings/place-inputs.ts';
+import { valueAt } from '../uncertainty/value-at.ts';
 import type { Quantity } from '../uncertainty/uncertain.ts';
 
 /** What an arc is fitted to. */
 export interface ArcPlaces {
   readonly places: readonly PathPlace[];
-  /** The same places upright, for a lean of the true vertical in radians. */
-  readonly upright: (tilt: number) => readonly SwingPoint[];
+  /** The same places upright, for a lean of the true vertical in radians, with inputs of `loose` off by so much (none: by 0). */
+  readonly upright: (tilt: number, off: readonly number[]) => readonly SwingPoint[];
+  /** What the places depend on besides, told as how far it is off: the camera, and how far the ball lies from it. */
+  readonly loose: readonly Quantity[];
   /** Placing error of each place, pixels, and the degrees of freedom that it is known with. */
   readonly sigma: number;
   readonly freedom: number;
@@ -36,8 +39,17 @@ export interface UncertainArc {
   readonly sigma: number;
   /** Three inputs of value 0 and u 1. */
   readonly quantities: readonly Quantity[];
-  /** `first`: place of its first quantity in the list. `by`: how far tilt and incline are off what the arc was fitted at. */
-  readonly at: (values: readonly number[], first: number, by: { tilt: number; incline: number }) => ArcNow;
+  /** `first`: place of its first quantity in the list. `by`: how far its other inputs are off. */
+  readonly at: (values: readonly number[], first: number, by: ArcOff) => ArcNow;
+  /** The arc's `loose`, in the order that `by.loose` has them. */
+  readonly loose: readonly Quantity[];
+}
+
+/** How far an arc's inputs are off what it was fitted at. */
+export interface ArcOff {
+  readonly tilt: number;
+  readonly incline: number;
+  readonly loose: readonly number[];
 }
 
 /**
@@ -61,19 +73,16 @@ export function fitUncertainArc(
   const trimmed = fitTrimmed(given, tilt, incline);
   if (typeof trimmed === 'string') return trimmed;
   const { fit, kept } = trimmed;
-  const atTilt = (value: number): Arc | null =>
+  const anew = (value: number, off: readonly number[]): Arc | null =>
     fitFreeArc(
-      given.upright(value).filter((_, i) => kept[i] === true),
+      given.upright(value, off).filter((_, i) => kept[i] === true),
       incline,
     );
-  const [less, more] = [atTilt(tilt - TILT_STEP), atTilt(tilt + TILT_STEP)];
-  const perTilt = (of: (arc: Arc) => number) =>
-    less === null || more === null ? 0 : (of(more) - of(less)) / (2 * TILT_STEP);
-  const tilting = {
-    along: perTilt(({ centre }) => centre.along),
-    up: perTilt(({ centre }) => centre.up),
-    radius: perTilt(({ radius }) => radius),
-  };
+  const tilting = slopesBetween(anew(tilt - TILT_STEP, []), anew(tilt + TILT_STEP, []), 2 * TILT_STEP);
+  const loosely = given.loose.map(({ u }, place) => {
+    const off = (by: number) => given.loose.map((_, i) => (i === place ? by : 0));
+    return u === 0 ? slopesBetween(null, null, 1) : slopesBetween(anew(tilt, off(-u)), anew(tilt, off(u)), 2 * u);
+  });
   const places = given.places.filter((_, i) => kept[i] === true);
   const { sigma, rests } = scatterOf(name, given, fit.residual, places.length);
   const root = covarianceRoot(fit.covariance);
@@ -88,16 +97,35 @@ export function fitUncertainArc(
     const off = (part: 0 | 1 | 2) =>
       root.reduce((sum, vector, k) => sum + sigma * valueAt(values, first + k) * (vector[part] ?? 0), 0);
     const { centre, radius, perIncline } = fit;
+    const loose = (of: keyof ArcSlopes) =>
+      by.tilt * tilting[of] + loosely.reduce((sum, slopes, i) => sum + (by.loose[i] ?? 0) * slopes[of], 0);
     return {
       centre: {
-        along: centre.along + off(0) + by.tilt * tilting.along + by.incline * perIncline.centre.along,
-        up: centre.up + off(1) + by.tilt * tilting.up + by.incline * perIncline.centre.up,
+        along: centre.along + off(0) + loose('along') + by.incline * perIncline.centre.along,
+        up: centre.up + off(1) + loose('up') + by.incline * perIncline.centre.up,
       },
-      radius: radius + off(2) + by.tilt * tilting.radius + by.incline * perIncline.radius,
+      radius: radius + off(2) + loose('radius') + by.incline * perIncline.radius,
     };
   };
-  const upright = given.upright(tilt).filter((_, i) => kept[i] === true);
-  return { fit, places, upright, sigma, quantities, at };
+  const upright = given.upright(tilt, []).filter((_, i) => kept[i] === true);
+  return { fit, places, upright, sigma, quantities, at, loose: given.loose };
+}
+
+/** What an arc's centre and radius do along an input. */
+interface ArcSlopes {
+  readonly along: number;
+  readonly up: number;
+  readonly radius: number;
+}
+
+/** None where the arc cannot be fitted on either side. */
+function slopesBetween(less: Arc | null, more: Arc | null, apart: number): ArcSlopes {
+  const per = (of: (arc: Arc) => number) => (less === null || more === null ? 0 : (of(more) - of(less)) / apart);
+  return {
+    along: per(({ centre }) => centre.along),
+    up: per(({ centre }) => centre.up),
+    radius: per((arc) => arc.radius),
+  };
 }
 
 /** One-sided 95 % of a normal distribution: what is left is clearly more than the hand's error beyond so many of its own. */
@@ -123,7 +151,7 @@ function fitTrimmed(
   tilt: number,
   incline: number,
 ): { readonly fit: ArcFit; readonly kept: readonly boolean[] } | ArcRefusal {
-  const points = upright(tilt);
+  const points = upright(tilt, []);
   let kept = points.map(() => true);
   for (let step = 0; ; step += 1) {
     const used = points.filter((_, i) => kept[i] === true);

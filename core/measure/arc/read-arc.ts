@@ -7,7 +7,7 @@ import type { MeasuredReading, MissingReading, Reading, ReadingKey, ReadingNote 
 import { marksAt } from '../../model/swing.ts';
 import type { Checkpoint } from '../../model/words.ts';
 import { fitUncertainArc } from './arc-of-clip.ts';
-import type { UncertainArc } from './arc-of-clip.ts';
+import type { ArcOff, UncertainArc } from './arc-of-clip.ts';
 import { arcPlaneOf } from './arc-plane.ts';
 import type { ArcPlane } from './arc-plane.ts';
 import type { ArcEntry } from '../catalogue/entry.ts';
@@ -16,12 +16,15 @@ import type { PathPart } from './clubhead-path.ts';
 import { estimate } from '../uncertainty/estimate.ts';
 import { chooseLengthUnit } from '../camera/length-unit.ts';
 import type { LengthUnit } from '../camera/length-unit.ts';
-import { gatherPlaceInputs, valueAt } from '../readings/place-inputs.ts';
+import { gatherPlaceInputs } from '../readings/place-inputs.ts';
+import { valueAt } from '../uncertainty/value-at.ts';
 import type { PlaceInputs } from '../readings/place-inputs.ts';
+import type { Quantity } from '../uncertainty/uncertain.ts';
 import { missing } from '../readings/missing.ts';
 import { placingSigma } from '../uncertainty/placing.ts';
 import { readSpeed } from './read-speed.ts';
 import type { ClipContext } from '../readings/read-placed.ts';
+import { arcDepthOf } from './arc-depth.ts';
 
 /** What all readings of a clip's arcs share: it is worked out once for a clip. */
 export interface ArcContext extends ClipContext {
@@ -40,9 +43,19 @@ export function arcContextOf(context: ClipContext): ArcContext {
   const arcOf = (part: PathPart): UncertainArc | ArcRefusal | null => {
     if (path === null) return null;
     const places = placesOf(path, part, clip);
-    const upright = (tilt: number) => inSwing(places, straighten, { side, tilt });
     const incline = plane?.quantity.value ?? Math.PI / 2;
-    return fitUncertainArc(part, { places, upright, sigma, freedom }, context.plumb?.quantity.value ?? 0, incline);
+    const depth = arcDepthOf(context, part, incline);
+    const upright = (tilt: number, off: readonly number[]) => {
+      const look = depth.look(off);
+      return inSwing(places, (place) => look(straighten(place)), { side, tilt });
+    };
+    const { loose } = depth;
+    return fitUncertainArc(
+      part,
+      { places, upright, sigma, freedom, loose },
+      context.plumb?.quantity.value ?? 0,
+      incline,
+    );
   };
   return { ...context, plane, arcs: { impact: arcOf('impact'), address: arcOf('address') } };
 }
@@ -62,35 +75,37 @@ export function readArc(entry: ArcEntry, key: ReadingKey, context: ArcContext): 
   if (entry.ball && ball === null)
     return missing(key, 'points-missing', { points: [{ point: 'ball', checkpoint: 'address' }] });
   if (ball !== null) inputs.addPoint('ball', ball);
-  const frame = addFrame(inputs, context);
+  const frame = addFrame(inputs, context, [...arcs.values()]);
   const unit = chooseLengthUnit(
     inputs,
     context.scaleOf('ball'),
     'shoulder-width',
     marksAt(context.clip, 'address'),
     null,
+    context.stand,
   );
 
   const formula = (values: readonly number[]): number | null => {
-    const by = frame.by(values);
     const places = inputs.view(values, 'impact');
     const factor = unit.factor(values, places);
     const found = entry.compute({
       arc: (part) => {
         const arc = arcs.get(part);
         if (arc === undefined) throw new Error(`catalogue: ${key.id} does not list the part ${part}`);
-        return arc.of.at(values, arc.slot, by);
+        return arc.of.at(values, arc.slot, frame.by(values, arc.of));
       },
       ball: () => {
         if (ball === null) throw new Error(`catalogue: ${key.id} does not list the ball`);
-        return upright(places.pictureOf('ball', ball), by.tilt);
+        return upright(places.pictureOf('ball', ball), frame.by(values, arcs.get('impact')?.of));
       },
     });
     return factor === null || found === null ? null : found * factor;
   };
-  const upright = (at: PicturePoint, tilt: number): SwingPoint => {
+  const depth = arcDepthOf(context, 'impact', context.plane?.quantity.value ?? Math.PI / 2);
+  const upright = (at: PicturePoint, { tilt, loose }: ArcOff): SwingPoint => {
     const straight = context.lens === null ? at : context.lens.at([])(at);
-    return toSwing(straight, { side: context.side, tilt: (context.plumb?.quantity.value ?? 0) + tilt });
+    const stance = { side: context.side, tilt: (context.plumb?.quantity.value ?? 0) + tilt };
+    return toSwing(depth.look(loose)(straight), stance);
   };
   const result = estimate(formula, inputs, {
     kind: 'number',
@@ -130,14 +145,26 @@ function addArc(inputs: PlaceInputs, arc: UncertainArc): number {
 }
 
 /** The vertical and the plane of the arc as inputs, where they are known; each told as how far it is off. */
-function addFrame(inputs: PlaceInputs, { plumb, plane }: ArcContext) {
+function addFrame(
+  inputs: PlaceInputs,
+  { plumb, plane, stand }: ArcContext,
+  arcs: readonly { readonly of: UncertainArc }[],
+) {
   const slotOf = (of: ArcPlane | ClipContext['plumb']) =>
     of === null ? null : inputs.add({ ...of.quantity, value: 0 });
-  const [tilt, incline] = [slotOf(plumb), slotOf(plane)];
+  const roll: Quantity = { name: 'camera roll', value: 0, u: stand.errors.roll, source: 'camera', shared: 'day' };
+  const [tilt, incline] = [plumb === null ? inputs.add(roll) : slotOf(plumb), slotOf(plane)];
+  // The same inputs as those of the scale, where it has them: they are listed once.
+  const looseOf = new Map(
+    arcs.map(({ of }) => [of, of.loose.map((quantity) => ({ slot: inputs.add(quantity), value: quantity.value }))]),
+  );
   return {
-    by: (values: readonly number[]) => ({
+    by: (values: readonly number[], arc: UncertainArc | undefined): ArcOff => ({
       tilt: tilt === null ? 0 : valueAt(values, tilt),
       incline: incline === null ? 0 : valueAt(values, incline),
+      loose: (arc === undefined ? [] : (looseOf.get(arc) ?? [])).map(
+        ({ slot, value }) => valueAt(values, slot) - value,
+      ),
     }),
   };
 }

@@ -4,6 +4,7 @@ import type { MarkedClip } from '../../model/swing.ts';
 import { slowingOf } from '../../time/swing-clock.ts';
 import type { UncertainArc } from './arc-of-clip.ts';
 import type { Scale } from '../camera/calibration.ts';
+import type { CameraStand } from '../camera/stand.ts';
 import { clubheadPathOf } from './clubhead-path.ts';
 import { coverageFactor, effectiveFreedom } from '../uncertainty/freedom.ts';
 import type { ArcContext } from './read-arc.ts';
@@ -54,14 +55,14 @@ export function readSpeed(key: ReadingKey, context: ArcContext, arc: UncertainAr
     return missing(key, 'path-missing', { path: { frames: SPEED_PLACES, round: 'impact' } });
 
   const { speed, parts } = result.speed;
-  const metres = scale.quantity.value / CM_PER_M;
+  const metres = (scale.quantity.value * planeFactor(context.stand, scale)) / CM_PER_M;
   const value = Math.abs(speed) * metres;
   const relative = scale.quantity.u / scale.quantity.value;
   const budget = [
     { source: 'placing', u: parts.placing * metres },
     { source: 'plane', u: parts.incline * metres },
     { source: 'scale', u: value * relative },
-    { source: 'depth', u: value * scale.depthU },
+    { source: 'depth', u: value * depthPart(context.stand, scale) },
   ] as const satisfies readonly { source: UncertaintySource; u: number }[];
   const u = Math.hypot(...budget.map((part) => part.u));
   const [placed, ...others] = budget.map((part) => part.u);
@@ -82,11 +83,28 @@ export function readSpeed(key: ReadingKey, context: ArcContext, arc: UncertainAr
     interval: [Math.max(0, value - half), value + half],
     coverage,
     method: 'first-order',
+    shared: [],
     budget: budget.filter((part) => part.u > 0).toSorted((one, other) => other.u - one.u),
     from: [],
     shapes: [...new Set([...(path === null ? [] : [path.id]), ...scale.shapeIds])],
     notes: notesOf(context, clip, scale),
   };
+}
+
+/** What a known length of its plane measures at the ankles' depth: D / (D - d). */
+function planeFactor({ quantities, distanceAt, planeDepth }: CameraStand, { plane }: Scale): number {
+  const distance = quantities[distanceAt]?.value ?? Number.NaN;
+  return distance / (distance - planeDepth(plane).value);
+}
+
+/** Relative u of a length at the ball from how far ball and known length lie apart in depth, and from how far off both are. */
+function depthPart({ quantities, distanceAt, planeDepth }: CameraStand, { plane }: Scale): number {
+  const distance = quantities[distanceAt];
+  if (distance === undefined) return Number.NaN;
+  const [ball, known] = [planeDepth('ball'), planeDepth(plane)];
+  const depths = plane === 'ball' ? known.u : Math.hypot(ball.u, known.u);
+  const apart = Math.abs(ball.value - known.value);
+  return Math.hypot(depths / distance.value, (apart / distance.value ** 2) * distance.u);
 }
 
 function notesOf(context: ArcContext, clip: MarkedClip, scale: Scale): readonly ReadingNote[] {

@@ -19,6 +19,8 @@ export interface Calibration {
 
 /** A scale for what lies in one plane. */
 export interface Scale extends Calibration {
+  /** The plane that its yardsticks lie in. */
+  readonly plane: Plane;
   /** Relative standard uncertainty from not lying in the yardstick's plane. */
   readonly depthU: number;
   /** No yardstick lies in the plane that is asked for. */
@@ -110,8 +112,10 @@ export function scaleOf(clip: CalibratedClip, plane: Plane, sigma: number, dista
   const together = combine(used);
   if (together === null) return null;
   const other = PLANES.find((each) => each !== plane) ?? plane;
+  const lies = near.length > 0 ? plane : other;
   const gap = near.length > 0 ? 0 : apart(clip.view, plane, other);
   return {
+    plane: lies,
     shapeIds: used.map(({ id }) => id),
     quantity: { name: `yardstick for ${plane}`, source: 'scale', ...together },
     depthU: depthU(gap, distance),

@@ -3,8 +3,10 @@ import type { BodyPointId } from '../../model/body-points.ts';
 import type { BoxShape, FrameMarks } from '../../model/mark.ts';
 import type { Unit } from '../../model/reading.ts';
 import type { BodyLength, Places } from '../catalogue/entry.ts';
+import type { Plane } from '../../model/mark.ts';
 import type { Scale } from './calibration.ts';
-import { valueAt } from '../readings/place-inputs.ts';
+import type { CameraStand } from './stand.ts';
+import { valueAt } from '../uncertainty/value-at.ts';
 import type { PlaceInputs } from '../readings/place-inputs.ts';
 
 const UNIT_OF: Readonly<Record<BodyLength, Unit>> = {
@@ -35,9 +37,26 @@ export interface LengthUnit {
   readonly factor: (values: readonly number[], places: Places) => number | null;
 }
 
+/** Where the camera stands and in which plane the known lengths lie that are used. */
+export interface PlaneSeen {
+  readonly stand: CameraStand;
+  readonly plane: Plane;
+}
+
+/**
+ * What a known length of another depth measures at the ankles' depth: D / (D - d). What depth does to the points themselves
+ * is with the points.
+ */
+function planeFactor(inputs: PlaceInputs, { stand, plane }: PlaneSeen): (values: readonly number[]) => number {
+  const distance = stand.quantities[stand.distanceAt];
+  if (distance === undefined) throw new Error('length unit: the stand has no distance');
+  const [far, near] = [inputs.add(distance), inputs.add(stand.planeDepth(plane))];
+  return (values) => valueAt(values, far) / (valueAt(values, far) - valueAt(values, near));
+}
+
 /**
  * Chooses the unit of a length and adds what it depends on to the inputs: centimetres with a yardstick, else per cent
- * of the reference length at address where that is placed, else pixels.
+ * of the reference length at address where that is placed, else pixels. `stand`: that of the points, where they have depths.
  */
 export function chooseLengthUnit(
   inputs: PlaceInputs,
@@ -45,11 +64,16 @@ export function chooseLengthUnit(
   reference: BodyLength | null,
   address: FrameMarks | null,
   box: BoxShape | null,
+  stand: CameraStand | null,
 ): LengthUnit {
   if (scale !== null) {
     const slot = inputs.add(scale.quantity);
-    const depth = inputs.add({ name: 'off the plane', value: 1, u: scale.depthU, source: 'depth' });
-    const factor = (values: readonly number[]) => valueAt(values, slot) * valueAt(values, depth);
+    const offPlane = (): ((values: readonly number[]) => number) => {
+      const depth = inputs.add({ name: 'off the plane', value: 1, u: scale.depthU, source: 'depth' });
+      return (values) => valueAt(values, depth);
+    };
+    const plane = stand === null ? offPlane() : planeFactor(inputs, { stand, plane: scale.plane });
+    const factor = (values: readonly number[]) => valueAt(values, slot) * plane(values);
     return { unit: 'cm', shapeIds: scale.shapeIds, isOffPlane: scale.isOffPlane, isUnsure: scale.isUnsure, factor };
   }
   if (reference !== null && isPlaced(reference, address, box)) {

@@ -8,18 +8,23 @@ import type { MarkedClip } from '../../model/swing.ts';
 import type { Checkpoint } from '../../model/words.ts';
 import type { Places } from '../catalogue/entry.ts';
 import type { GroundMap } from '../camera/ground.ts';
+import type { CameraStand } from '../camera/stand.ts';
 import { HEAD_FILLS, anywhereIn, headMoved, headWidens } from './head-outline.ts';
 import type { HeadSource } from './head-outline.ts';
 import type { ClipLens } from '../camera/lens-of-clip.ts';
 import { placingSigma } from '../uncertainty/placing.ts';
 import type { PlacingErrors } from '../uncertainty/placing.ts';
 import type { Quantity } from '../uncertainty/uncertain.ts';
+import { valueAt } from '../uncertainty/value-at.ts';
 
 /** The inputs of one reading, and how to see a list of their values as places. */
 export interface PlaceInputs {
   readonly quantities: readonly Quantity[];
-  /** Views `values` (in the order of `quantities`) as places; `at` is the checkpoint that `here` means. */
-  readonly view: (values: readonly number[], at: Checkpoint) => Places;
+  /**
+   * Views `values` (in the order of `quantities`) as places; `at` is the checkpoint that `here` means. `asSeen`: as the
+   * picture shows them, whatever is known of the camera.
+   */
+  readonly view: (values: readonly number[], at: Checkpoint, asSeen?: boolean) => Places;
   /** Adds an input and returns its place in the list; the same name is one input. */
   readonly add: (quantity: Quantity) => number;
   readonly addPoint: (point: BodyPointId, checkpoint: Checkpoint) => void;
@@ -27,6 +32,12 @@ export interface PlaceInputs {
   /** After the head box, of which the head may be said to fill a part; `checkpoint`: the one that is read. */
   readonly addHead: (source: HeadSource, checkpoint: Checkpoint) => void;
   readonly addPlumb: (tilt: Quantity) => void;
+  /** Before any point: from then on points have depths, and are seen as from far off along the view's line. */
+  readonly addStand: (stand: CameraStand) => void;
+  /** Before any point: joints are unsure by where they are taken to lie, and nothing else of the stand counts. */
+  readonly addOpinion: (stand: CameraStand) => void;
+  /** Places of inputs of which one scales what the other does; to be asked when all are added. */
+  readonly turned: () => readonly (readonly [number, number])[];
   readonly addGround: (ground: GroundMap) => void;
   /** From then on points are seen straightened; the head box and what is held against it stay as they are seen. */
   readonly addLens: (lens: ClipLens) => void;
@@ -62,6 +73,11 @@ export function gatherPlaceInputs(
   let boxSlot: number | null = null;
   let head: HeadSlots | null = null;
   let tiltSlot: number | null = null;
+  let stand: { readonly of: CameraStand; readonly first: number } | null = null;
+  let opinion: CameraStand | undefined;
+  // As `pointSlots`: depth of a point, and how far it is always taken to lie off.
+  const depthSlots = new Map<Checkpoint, Map<BodyPointId, number>>();
+  const takenSlots = new Map<BodyPointId, number>();
   let lens: { readonly of: ClipLens; readonly first: number } | null = null;
   let ground: { readonly map: GroundMap; readonly first: number } | null = null;
   let assumed = false;
@@ -80,11 +96,40 @@ export function gatherPlaceInputs(
     const error = placingSigma(placing, clip.height, point, placed.hidden);
     assumed ||= error.assumed;
     hidden ||= placed.hidden;
-    const scatter = { u: error.sigma, ...restsOn(point, error.freedom) };
+    const scatter = { ...scatterOf(error.sigma, opinion, point), ...restsOn(point, error.freedom) };
     known.set(point, add({ name: `${point} at ${checkpoint}, x`, value: placed.x, ...scatter }));
     add({ name: `${point} at ${checkpoint}, y`, value: placed.y, ...scatter });
     pointSlots.set(checkpoint, known);
     from.push({ point, checkpoint });
+    if (stand !== null) addInSpace(stand.of, point, checkpoint);
+  };
+  const addInSpace = ({ depthOf, errors, pixelsPerMetre }: CameraStand, point: BodyPointId, at: Checkpoint): void => {
+    const { value, u, isSeen } = depthOf(point, at);
+    const usual = isSeen ? {} : ({ shared: 'player' } as const);
+    const depths = depthSlots.get(at) ?? new Map<BodyPointId, number>();
+    depths.set(point, add({ name: `${point} at ${at}, depth`, value, u, source: 'depth', ...usual }));
+    depthSlots.set(at, depths);
+    if (takenSlots.has(point) || !isOfOpinion(point)) return;
+    const taken = {
+      value: 0,
+      u: errors.definition.shared * pixelsPerMetre,
+      source: 'definition',
+      shared: 'player',
+    } as const;
+    takenSlots.set(point, add({ name: `${point} is taken, x`, ...taken }));
+    add({ name: `${point} is taken, y`, ...taken });
+  };
+  const addStand = (of: CameraStand): void => {
+    if (stand !== null) return;
+    stand = { of, first: quantities.length };
+    opinion = of;
+    for (const quantity of of.quantities) add(quantity);
+  };
+  const turned = (): readonly (readonly [number, number])[] => {
+    if (stand === null) return [];
+    const { of, first } = stand;
+    const depths = [...depthSlots.values()].flatMap((points) => [...points.values()]);
+    return of.turning.flatMap((turn) => depths.map((depth) => [first + turn, depth] as const));
   };
   const addHeadBox = (box: BoxShape): void => {
     if (boxSlot !== null) return;
@@ -123,12 +168,14 @@ export function gatherPlaceInputs(
     for (const quantity of of.quantities) add(quantity);
   };
   const addPlumb = (tilt: Quantity): void => {
-    assumed = true;
+    assumed ||= tilt.source === 'plumb';
     tiltSlot = add(tilt);
   };
 
-  const view = (values: readonly number[], at: Checkpoint): Places => {
-    const stance = { side, tilt: tiltSlot === null ? 0 : valueAt(values, tiltSlot) };
+  const view = (values: readonly number[], at: Checkpoint, asSeen = false): Places => {
+    const standing = stand === null ? [] : values.slice(stand.first, stand.first + stand.of.quantities.length);
+    const leans = stand === null || asSeen || tiltSlot === null ? 0 : stand.of.plumbPerPitch * (standing[1] ?? 0);
+    const stance = { side, tilt: tiltSlot === null ? 0 : valueAt(values, tiltSlot) + leans };
     const seen = (point: BodyPointId, checkpoint: Checkpoint): PicturePoint => {
       const slot = pointSlots.get(checkpoint)?.get(point);
       if (slot === undefined) throw new Error(`places: ${point} at ${checkpoint} is not listed by the reading`);
@@ -136,8 +183,18 @@ export function gatherPlaceInputs(
     };
     const straight =
       lens === null ? null : lens.of.at(values.slice(lens.first, lens.first + lens.of.quantities.length));
-    const picture = (point: BodyPointId, checkpoint: Checkpoint): PicturePoint =>
+    const straightened = (point: BodyPointId, checkpoint: Checkpoint): PicturePoint =>
       straight === null ? seen(point, checkpoint) : straight(seen(point, checkpoint));
+    const look = stand === null || asSeen ? null : stand.of.look(standing);
+    const picture = (point: BodyPointId, checkpoint: Checkpoint): PicturePoint => {
+      const place = straightened(point, checkpoint);
+      const depth = depthSlots.get(checkpoint)?.get(point);
+      if (look === null || depth === undefined) return place;
+      const taken = takenSlots.get(point);
+      const at =
+        taken === undefined ? place : { x: place.x + valueAt(values, taken), y: place.y + valueAt(values, taken + 1) };
+      return look(at, valueAt(values, depth));
+    };
     // One map for all points of a view: it costs more than the points.
     let toGround: ReturnType<GroundMap['at']> | null = null;
     const onGround = (point: BodyPointId, checkpoint: Checkpoint): GroundPoint | null => {
@@ -184,6 +241,9 @@ export function gatherPlaceInputs(
     addHeadBox,
     addHead,
     addPlumb,
+    addStand,
+    addOpinion: (of) => void (opinion = of),
+    turned,
     addGround,
     addLens,
     from,
@@ -191,13 +251,29 @@ export function gatherPlaceInputs(
   };
 }
 
+/** A click and, of a joint, where it is taken to lie on this frame. */
+function scatterOf(sigma: number, stand: CameraStand | undefined, point: BodyPointId): Pick<Quantity, 'u' | 'parts'> {
+  const anew = stand === undefined || !isOfOpinion(point) ? 0 : stand.errors.definition.anew * stand.pixelsPerMetre;
+  if (anew === 0) return { u: sigma };
+  return {
+    u: Math.hypot(sigma, anew),
+    parts: [
+      { source: 'placing', u: sigma },
+      { source: 'definition', u: anew },
+    ],
+  };
+}
+
+/** What stands free on the ground or in the hands is where it is seen; joints lie under clothes and skin. */
+function isOfOpinion(point: BodyPointId): boolean {
+  return !IN_SIGHT.has(point);
+}
+
+const IN_SIGHT: ReadonlySet<BodyPointId> = new Set<BodyPointId>([
+  ...(['lead-heel', 'lead-toe', 'trail-heel', 'trail-toe', 'grip-end', 'clubhead', 'ball'] as const),
+]);
+
 /** A body point's placing error is one estimate wherever the point is placed. */
 export function restsOn(point: BodyPointId, freedom: number): Pick<Quantity, 'rests'> {
   return freedom === Infinity ? {} : { rests: { on: point, freedom } };
-}
-
-export function valueAt(values: readonly number[], slot: number): number {
-  const value = values[slot];
-  if (value === undefined) throw new Error(`inputs: there is no value ${slot}`);
-  return value;
 }

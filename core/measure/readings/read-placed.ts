@@ -21,6 +21,9 @@ import { missing } from './missing.ts';
 import { gatherPlaceInputs } from './place-inputs.ts';
 import type { PlaceInputs } from './place-inputs.ts';
 import type { PlacingErrors } from '../uncertainty/placing.ts';
+import type { Quantity } from '../uncertainty/uncertain.ts';
+import type { CameraStand } from '../camera/stand.ts';
+import { wrapAngle } from '../../geometry/angle.ts';
 
 /** What all readings of one clip share. */
 export interface ClipContext {
@@ -34,6 +37,7 @@ export interface ClipContext {
   /** The ground marks lie as for a player of the other hand: they were mixed up. */
   readonly isGroundMixedUp: boolean;
   readonly lens: ClipLens | null;
+  readonly stand: CameraStand;
   /** The other views of the swing. */
   readonly others: readonly MarkedClip[];
 }
@@ -53,28 +57,42 @@ export function readPlaced(entry: PlacedEntry, key: ReadingKey, context: ClipCon
   if (entry.ground && context.isGroundMixedUp) return missing(key, 'ground-mixed-up', { ground: true });
 
   const inputs = gatherPlaceInputs(clip, context.side, context.placing, (checkpoint) => marksAt(clip, checkpoint));
+  // The ground is known whichever way the camera looks; the head is held against its box as both are seen.
+  const stand = entry.ground || entry.headBox ? null : context.stand;
+  if (stand !== null) inputs.addStand(stand);
+  if (entry.headBox) inputs.addOpinion(context.stand);
   for (const { point, checkpoint } of pointsNeeded(entry, key)) inputs.addPoint(point, checkpoint);
   if (entry.headBox && box !== null) inputs.addHeadBox(box);
   if (head !== null) inputs.addHead(head, key.checkpoint);
-  if (entry.upright && context.plumb !== null) inputs.addPlumb(context.plumb.quantity);
+  if (entry.upright) inputs.addPlumb(context.plumb?.quantity ?? unmarkedRoll(context.stand));
   const ground = entry.ground ? mapOf(context.ground) : null;
   if (ground !== null) inputs.addGround(ground);
   // The head box and the head against it are both looked at as they are seen.
   const lens = entry.headBox ? null : context.lens;
   if (lens !== null) inputs.addLens(lens);
-  const unit = unitOf(entry, inputs, context, address, box);
+  const unit = unitOf(entry, inputs, context, stand, address, box);
 
-  const formula = (values: readonly number[]): number | null => {
-    const places = inputs.view(values, key.checkpoint);
+  const read = (values: readonly number[], asSeen: boolean): number | null => {
+    const places = inputs.view(values, key.checkpoint, asSeen);
     const value = entry.compute(places);
     if (value === null) return null;
     if (key.aspect === 'change') {
-      const before = entry.compute(inputs.view(values, 'address'));
+      const before = entry.compute(inputs.view(values, 'address', asSeen));
       return before === null ? null : value - before;
     }
     if (unit === null) return value;
     const factor = unit.factor(values, places);
     return factor === null ? null : value * factor;
+  };
+  // What the marks say of the camera corrects the value. What is only assumed of it never does: it is in the ±.
+  const start = inputs.quantities.map((quantity) => quantity.value);
+  const asSeen = read(start, true);
+  if (asSeen === null) return missing(key, entry.ground ? 'over-horizon' : 'same-place');
+  const looked = stand === null || stand.isTold ? null : read(start, false);
+  const bias = looked === null ? 0 : wrapped(entry, looked - asSeen);
+  const formula = (values: readonly number[]): number | null => {
+    const value = read(values, false);
+    return value === null ? null : value - bias;
   };
   const wayOf = (values: readonly number[]): Way | null => {
     const way = entry.way?.(inputs.view(values, key.checkpoint)) ?? null;
@@ -82,11 +100,16 @@ export function readPlaced(entry: PlacedEntry, key: ReadingKey, context: ClipCon
     return { x: way.x / MM_PER_CM, y: way.y / MM_PER_CM };
   };
   const byNumber = () =>
-    estimate(formula, inputs, {
-      kind: entry.quantity === 'angle' ? 'angle' : 'number',
-      edges: entry.edges,
-      ...(entry.range !== null && key.aspect === 'value' ? { range: entry.range } : {}),
-    });
+    estimate(
+      formula,
+      { quantities: inputs.quantities, products: inputs.turned() },
+      {
+        bias: Math.abs(bias),
+        kind: entry.quantity === 'angle' ? 'angle' : 'number',
+        edges: entry.edges,
+        ...(entry.range !== null && key.aspect === 'value' ? { range: entry.range } : {}),
+      },
+    );
   const result =
     entry.way === undefined
       ? byNumber()
@@ -111,6 +134,15 @@ export function readPlaced(entry: PlacedEntry, key: ReadingKey, context: ClipCon
   };
 }
 
+/** Without a plumb the picture's own vertical, as sure as a camera is set up by eye. */
+function unmarkedRoll({ errors }: CameraStand): Quantity {
+  return { name: 'camera roll', value: 0, u: errors.roll, source: 'camera', shared: 'day' };
+}
+
+function wrapped({ quantity }: PlacedEntry, difference: number): number {
+  return quantity === 'angle' ? wrapAngle(difference) : difference;
+}
+
 function mapOf(ground: ClipContext['ground']): GroundMap | null {
   return ground !== null && 'quantities' in ground ? ground : null;
 }
@@ -122,13 +154,14 @@ function unitOf(
   entry: PlacedEntry,
   inputs: PlaceInputs,
   { scaleOf }: ClipContext,
+  stand: CameraStand | null,
   address: FrameMarks | null,
   box: BoxShape | null,
 ): LengthUnit | null {
   if (entry.quantity !== 'length') return null;
   if (entry.ground)
     return { unit: 'cm', shapeIds: [], isOffPlane: false, isUnsure: false, factor: () => 1 / MM_PER_CM };
-  return chooseLengthUnit(inputs, scaleOf(entry.plane), entry.reference, address, box);
+  return chooseLengthUnit(inputs, scaleOf(entry.plane), entry.reference, address, box, stand);
 }
 
 /** Points with the checkpoint whose frame they must lie on. A change needs the same points at address too. */

@@ -6,7 +6,7 @@ import { CHECKPOINTS, type Handedness } from '../../model/words.ts';
 import { hasYardstick, plumbOf, scaleOf } from '../camera/calibration.ts';
 import { CATALOGUE } from '../catalogue/catalogue.ts';
 import { cameraPlaceOf } from '../camera/camera-of-clip.ts';
-import { clubheadPathOf } from '../arc/clubhead-path.ts';
+import { cameraStandOf } from '../camera/stand.ts';
 import { groundOf } from '../camera/ground.ts';
 import { ASSUMED_PLACING, placingSigma } from '../uncertainty/placing.ts';
 import type { PlacingErrors } from '../uncertainty/placing.ts';
@@ -25,8 +25,8 @@ export type Lengths = 'calibrated' | 'relative';
  * readings. For each named checkpoint every reading of that view that is made there is in the list: measured, or
  * missing with the reason and what to place or name. An unmarked swing with no named frame gives an empty list.
  *
- * The 95 % interval speaks for the placing of points, shapes and events and for the yardstick's plane. What a camera
- * that stands askew does is in it only as far as a plumb takes it out; without one the note `no-plumb` says so.
+ * The 95 % interval speaks for the placing of points, shapes and events, for where joints are taken to lie, for depths and for
+ * the camera: where it stands as far as marks tell it, else where a camera stands that is set up by eye.
  */
 export function readSwing(swing: MarkedSwing, placing: PlacingErrors = ASSUMED_PLACING): readonly Reading[] {
   return swing.clips.flatMap((clip) => readClip(swing, clip, placing, 'calibrated'));
@@ -36,7 +36,7 @@ interface Made {
   readonly handedness: Handedness;
   readonly placing: PlacingErrors;
   readonly lengths: Lengths;
-  /** The swing's other views: the incline of the arc comes from down the line. */
+  /** The swing's other views: they tell depths, and down the line the incline of the arc. */
   readonly others: readonly MarkedClip[];
   readonly readings: readonly Reading[];
 }
@@ -55,8 +55,8 @@ export function readClip(
   lengths: Lengths,
 ): readonly Reading[] {
   const { handedness } = swing;
-  // Only the incline of the clubhead's arc comes from another view.
-  const others = clubheadPathOf(clip) === null ? [] : swing.clips.filter((each) => each !== clip);
+  // Depths and the incline of the clubhead's arc come from another view.
+  const others = swing.clips.filter((each) => each !== clip);
   const inUse = hasYardstick(clip) ? lengths : 'relative';
   const before = madeFrom.get(clip) ?? [];
   const known = before.find(
@@ -112,6 +112,7 @@ export function clipContextOf(
     ground: groundOf(straight, sigma),
     isGroundMixedUp: camera?.state === 'told' && camera.isMixedUp,
     lens,
+    stand: cameraStandOf(clip, others, side, placing),
     others,
   };
 }

@@ -4,7 +4,7 @@ import type { Calibration, Scale } from '../camera/calibration.ts';
 import { COVERAGE_FACTOR, NEARLY_FREE_ANGLE, estimate, inDegrees } from '../uncertainty/estimate.ts';
 import type { Estimate } from '../uncertainty/estimate.ts';
 import type { Quantity } from '../uncertainty/uncertain.ts';
-import { valueAt } from './place-inputs.ts';
+import { valueAt } from '../uncertainty/value-at.ts';
 
 /** What can be read from one drawn shape. */
 export const SHAPE_NUMBERS = ['incline', 'length', 'angle', 'width', 'height', 'radius', 'diameter'] as const;

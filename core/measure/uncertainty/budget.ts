@@ -15,9 +15,7 @@ export function budgetOfFirstOrder({ jacobian }: FirstOrder, { quantities }: Inp
   const slopes = jacobian[0] ?? [];
   return sorted(
     sourcesOf(quantities).map((source) => {
-      const squares = quantities.map((quantity, i) =>
-        sourceOf(quantity) === source ? ((slopes[i] ?? 0) * quantity.u) ** 2 : 0,
-      );
+      const squares = quantities.map((quantity, i) => ((slopes[i] ?? 0) * partFrom(quantity, source)) ** 2);
       return { source, u: Math.sqrt(squares.reduce((sum, square) => sum + square, 0)) };
     }),
   );
@@ -27,22 +25,27 @@ export function budgetOfFirstOrder({ jacobian }: FirstOrder, { quantities }: Inp
 export function budgetByTrials(model: Model, inputs: Inputs, seed: number): readonly BudgetPart[] {
   return sorted(
     sourcesOf(inputs.quantities).map((source) => {
-      const quantities = inputs.quantities.map((quantity) =>
-        sourceOf(quantity) === source ? quantity : { ...quantity, u: 0 },
-      );
+      const quantities = inputs.quantities.map((quantity) => ({ ...quantity, u: partFrom(quantity, source) }));
       const sample = propagateMonteCarlo(model, { quantities }, { trials: TRIALS, seed });
       return { source, u: sample?.u ?? 0 };
     }),
   );
 }
 
-function sourceOf({ source = 'placing' }: Quantity): UncertaintySource {
-  return source;
+/** What of an input's u is from that source. */
+function partFrom({ source = 'placing', u, parts = [{ source, u }] }: Quantity, wanted: UncertaintySource): number {
+  return Math.hypot(...parts.filter((part) => part.source === wanted).map((part) => part.u));
 }
 
 function sourcesOf(quantities: readonly Quantity[]): readonly UncertaintySource[] {
-  const there = new Set(quantities.filter(({ u }) => u > 0).map(sourceOf));
-  return UNCERTAINTY_SOURCES.filter((source) => there.has(source));
+  return UNCERTAINTY_SOURCES.filter((source) => quantities.some((quantity) => partFrom(quantity, source) > 0));
+}
+
+/** Parts of a budget with one more; what is there of that source already grows by it. */
+export function withPart(budget: readonly BudgetPart[], source: UncertaintySource, u: number): readonly BudgetPart[] {
+  const others = budget.filter((part) => part.source !== source);
+  const there = budget.filter((part) => part.source === source).map((part) => part.u);
+  return sorted([...others, { source, u: Math.hypot(u, ...there) }]);
 }
 
 function sorted(parts: readonly BudgetPart[]): readonly BudgetPart[] {

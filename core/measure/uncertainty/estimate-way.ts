@@ -61,6 +61,7 @@ export function estimateWay(
     interval: [value + below, value + above],
     coverage,
     method: 'first-order',
+    shared: [],
     budget: together === 0 ? [] : parts.map((part) => ({ ...part, u: (part.u * u) / together })),
   };
 }

@@ -1,9 +1,9 @@
 import { toDegrees, wrapAngle } from '../../geometry/angle.ts';
-import type { BudgetPart } from '../../model/reading.ts';
-import { budgetByTrials, budgetOfFirstOrder } from './budget.ts';
+import type { BudgetPart, SharedPart } from '../../model/reading.ts';
+import { budgetByTrials, budgetOfFirstOrder, withPart } from './budget.ts';
 import { coverageOf } from './coverage.ts';
 import { propagateFirstOrder, propagateMonteCarlo } from './uncertain.ts';
-import type { Inputs, MonteCarlo, Quantity } from './uncertain.ts';
+import type { FirstOrder, Inputs, MonteCarlo, Quantity } from './uncertain.ts';
 
 /** A value with its uncertainty, in the unit of the model. */
 export interface Estimate {
@@ -15,6 +15,8 @@ export interface Estimate {
   readonly method: 'first-order' | 'monte-carlo';
   /** What of u comes from where, in the unit of the model. */
   readonly budget: readonly BudgetPart[];
+  /** What of u other readings have too, in the unit of the model. */
+  readonly shared: readonly SharedPart[];
 }
 
 export interface EstimateOptions {
@@ -26,6 +28,8 @@ export interface EstimateOptions {
   readonly edges?: boolean;
   /** What the value can be at all; the interval is cut to it. */
   readonly range?: readonly [number, number];
+  /** By how much the value is known to be off for want of a correction: counts as u, and is the same for the same player. */
+  readonly bias?: number;
 }
 
 /** 95 % of a normal distribution lie within this many standard deviations. */
@@ -63,18 +67,21 @@ export function estimate(
   };
   const first = propagateFirstOrder(deviation, inputs);
   if (first === null) return null;
-  const u = Math.sqrt(Math.max(0, first.covariance[0]?.[0] ?? 0));
-  const coverage = coverageOf(first, inputs);
-  const { range = [-Infinity, Infinity] } = options;
+  const products = productsOf(deviation, inputs);
+  const { range = [-Infinity, Infinity], bias = 0 } = options;
+  const u = Math.hypot(Math.sqrt(Math.max(0, first.covariance[0]?.[0] ?? 0)), products, bias);
+  const coverage = coverageOf(first, inputs, Math.hypot(products, bias));
+  const shared = sharedOf(first, inputs, bias);
   const within = (below: number, above: number): readonly [number, number] => [
     Math.max(range[0], value + below),
     Math.min(range[1], value + above),
   ];
   const isSure = options.kind === 'angle' ? u <= NEARLY_FREE_ANGLE : bendOf(deviation, inputs) <= BEND * u;
   const byFormula = (wider: number): Estimate => {
-    const budget = budgetOfFirstOrder(first, inputs).map((part) => ({ ...part, u: part.u * wider }));
+    const parts = withPart(withPart(budgetOfFirstOrder(first, inputs), 'camera', products), 'depth', bias);
+    const budget = parts.map((part) => ({ ...part, u: part.u * wider }));
     const half = coverage * u * wider;
-    return { value, u: u * wider, interval: within(-half, half), coverage, method: 'first-order', budget };
+    return { value, u: u * wider, interval: within(-half, half), coverage, method: 'first-order', budget, shared };
   };
   if (isSure && options.edges !== true) return byFormula(1);
   if (options.kind === 'angle' && options.edges !== true)
@@ -86,7 +93,35 @@ export function estimate(
   const wider = coverage / COVERAGE_FACTOR;
   const [low, high] = [below * wider, above * wider];
   const budget = budgetByTrials(deviation, inputs, SEED);
-  return { value, u: larger, interval: within(low, high), coverage, method: 'monte-carlo', budget };
+  return { value, u: larger, interval: within(low, high), coverage, method: 'monte-carlo', budget, shared };
+}
+
+/**
+ * What products of two inputs add to u: sqrt(sum of (f_ij u_i u_j) squared), the term of second order that first order leaves
+ * out where one of the two has no slope of its own (JCGM 100:2008, 5.1.2, note). f_ij from the four corners.
+ */
+function productsOf(
+  deviation: (values: readonly number[]) => readonly [number] | null,
+  { quantities, products = [] }: Inputs,
+): number {
+  const start = quantities.map((quantity) => quantity.value);
+  const added = products.map(([i, j]) => {
+    const [one, other] = [quantities[i]?.u ?? 0, quantities[j]?.u ?? 0];
+    if (one === 0 || other === 0) return 0;
+    const corner = (a: number, b: number): number =>
+      deviation(start.map((value, at) => (at === i ? value + a * one : at === j ? value + b * other : value)))?.[0] ??
+      0;
+    return (corner(1, 1) - corner(1, -1) - corner(-1, 1) + corner(-1, -1)) / 4;
+  });
+  return Math.hypot(...added);
+}
+
+/** The signed part of each input whose error other readings have too, and the bias. */
+function sharedOf({ jacobian }: FirstOrder, { quantities }: Inputs, bias: number): readonly SharedPart[] {
+  const parts = quantities.flatMap(({ name, u, shared }, i): readonly SharedPart[] =>
+    shared === undefined || u === 0 ? [] : [{ name, by: shared, part: (jacobian[0]?.[i] ?? 0) * u }],
+  );
+  return bias === 0 ? parts : [...parts, { name: 'perspective', by: 'player', part: bias }];
 }
 
 /**
@@ -110,13 +145,14 @@ function nearFold({ u, shortest }: MonteCarlo, first: number, coverage: number):
 }
 
 /** An estimate in radians as one in degrees. */
-export function inDegrees({ value, u, interval: [low, high], budget, ...rest }: Estimate): Estimate {
+export function inDegrees({ value, u, interval: [low, high], budget, shared, ...rest }: Estimate): Estimate {
   return {
     ...rest,
     value: toDegrees(value),
     u: toDegrees(u),
     interval: [toDegrees(low), toDegrees(high)],
     budget: budget.map((part) => ({ ...part, u: toDegrees(part.u) })),
+    shared: shared.map((each) => ({ ...each, part: toDegrees(each.part) })),
   };
 }
 

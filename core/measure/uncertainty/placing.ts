@@ -1,4 +1,5 @@
 import type { BodyPointId } from '../../model/body-points.ts';
+import type { SetUpErrors } from '../camera/set-up-errors.ts';
 import type { NamingErrors } from '../readings/naming.ts';
 
 /**
@@ -12,6 +13,8 @@ export interface PlacingErrors {
   readonly freedom?: Readonly<Partial<Record<BodyPointId, number>>>;
   /** Of checkpoints, from the coach's own repeat check; those that it does not know are assumed (core/measure/readings/naming.ts). */
   readonly naming?: NamingErrors;
+  /** How unlike two days are besides; what `ASSUMED_SET_UP` states when left out. */
+  readonly setUp?: SetUpErrors;
   /** For every other point and for the ends, corners and edges of shapes; > 0. */
   readonly assumed: number;
 }

@@ -1,4 +1,4 @@
-import type { UncertaintySource } from '../../model/reading.ts';
+import type { SharedPart, UncertaintySource } from '../../model/reading.ts';
 import { drawsOf } from './draws.ts';
 import type { Spread } from './draws.ts';
 
@@ -22,7 +22,14 @@ export interface Quantity {
   readonly source?: UncertaintySource;
   /** The estimate that u rests on, where it is known from few repeats; inputs that name the same one share its error. */
   readonly rests?: RestsOn;
+  /** Where u comes from several sources: their own parts, independent, with u the root of the sum of their squares. */
+  readonly parts?: readonly { readonly source: UncertaintySource; readonly u: number }[];
+  /** The error is the same in another reading of this player (`player`), or only of this camera on this day (`day`). */
+  readonly shared?: Sharing;
 }
+
+/** How far an error reaches: to all readings of one player by one coach, or to those of one day. */
+export type Sharing = SharedPart['by'];
 
 /** Correlation coefficient of two inputs, by their places in the list; in [-1, 1]. Pairs not listed are independent. */
 export interface Correlation {
@@ -34,6 +41,8 @@ export interface Correlation {
 export interface Inputs {
   readonly quantities: readonly Quantity[];
   readonly correlations?: readonly Correlation[];
+  /** Pairs of independent inputs, by their places, of which one scales what the other does: a turned camera, and a depth. */
+  readonly products?: readonly (readonly [number, number])[];
 }
 
 /** Results from the inputs' values, in the order of the list; null where the model is undefined. */

@@ -106,6 +106,8 @@ export const SOURCE_WORDS: Readonly<Record<UncertaintySource, string>> = {
   time: 'time of frames',
   naming: 'which frame is named',
   head: 'size of the head',
+  camera: 'where the camera stands',
+  definition: 'where a joint lies',
 };
 
 /** What to do about the largest part of a ± that is too wide. */
@@ -121,6 +123,9 @@ const NARROWING: Readonly<Record<UncertaintySource, string>> = {
   time: 'the frames lie too far apart in time. Film with more frames a second.',
   naming: 'which frame is named is unsure for so short a time. Name frames that lie farther apart.',
   head: 'how large the head is was assumed. Draw a box close round head and cap.',
+  camera: 'where the camera stands is not told. Mark the ground, and a plumb.',
+  definition:
+    'where its joints lie under a shirt is a matter of centimetres, and they lie close together in this picture.',
 };
 
 /** Why a number is not worth showing, and what to do, as one sentence or two; empty where it is. */

@@ -98,7 +98,9 @@ describe('a book given to read with', () => {
     const [plain, own] = [await read(), await read('--book', join(folder, 'book'))];
     expect(plain.length).toBeGreaterThan(0);
     expect(own.map(({ value }) => value)).toEqual(plain.map(({ value }) => value));
-    for (const [at, reading] of own.entries()) expect(reading.u).toBeLessThan(plain[at]?.u ?? 0);
+    // A line that may lie any way is no surer for it.
+    const isFree = ({ notes }: { readonly notes: readonly string[] }) => notes.includes('short-line');
+    for (const [at, reading] of own.entries()) if (!isFree(reading)) expect(reading.u).toBeLessThan(plain[at]?.u ?? 0);
     const none = join(folder, 'none');
     const { code, said } = await baybook('read', swing, '--book', none);
     expect(code).toBe(2);

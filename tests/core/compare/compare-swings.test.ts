@@ -1,11 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { SHIPPED_PATTERN } from '../../../core/parse/shipped-pattern.ts';
 import { compareSwings, verdictOf } from '../../../core/compare/compare-swings.ts';
-import { ROLL_U, YAW_ON_ANGLE, YAW_ON_LENGTH } from '../../../core/compare/set-up.ts';
+import type { PlacingErrors } from '../../../core/measure/uncertainty/placing.ts';
+import { ASSUMED_PLACING } from '../../../core/measure/uncertainty/placing.ts';
 import type { Shape } from '../../../core/model/mark.ts';
 import type { Comparison, ReadingId } from '../../../core/model/reading.ts';
 import type { MarkedSwing } from '../../../core/model/swing.ts';
 import { within } from '../../support/within.ts';
+import { STEADY, STEADY_SET_UP } from '../../support/steady.ts';
 import { swingOf } from '../measure/build-swing.ts';
 import type { Given } from '../measure/build-swing.ts';
 import { ALL_SHAPES, HEIGHT, WIDTH, inventedSwing, line, movedSwing } from '../measure/invented-swing.ts';
@@ -42,9 +44,22 @@ function head(shift: number, shapes: Shapes, date = '2026-05-12'): MarkedSwing {
   return { ...swingOf({ view: 'face-on', placed, shapes }), date };
 }
 
-function comparisonOf(then: MarkedSwing, now: MarkedSwing, id: ReadingId): Comparison | undefined {
-  return compareSwings(then, now, SHIPPED_PATTERN).comparisons.find((comparison) => comparison.id === id);
+function comparisonOf(
+  then: MarkedSwing,
+  now: MarkedSwing,
+  id: ReadingId,
+  placing: PlacingErrors = STEADY,
+): Comparison | undefined {
+  return compareSwings(then, now, SHIPPED_PATTERN, placing).comparisons.find((comparison) => comparison.id === id);
 }
+
+/** A camera that is off in one way only. */
+const only = (off: Partial<typeof STEADY_SET_UP>): PlacingErrors => ({
+  ...STEADY,
+  setUp: { ...STEADY_SET_UP, ...off },
+});
+const DAYS = ['2026-04-12', '2026-05-12'] as const;
+const DEGREE = Math.PI / 180;
 
 describe('a difference', () => {
   it('is now less then, and its u holds both', () => {
@@ -56,26 +71,54 @@ describe('a difference', () => {
     expect(comparison.tolerance).toBe(5);
   });
 
-  it('of two days holds what setting up the camera anew does, and more without a plumb', () => {
-    const days = ['2026-04-12', '2026-05-12'] as const;
-    const pair = (shapes: Shapes) =>
-      comparisonOf(back(300, shapes, days[0]), back(300, shapes, days[1]), 'back-incline');
-    const [plumbed, bare] = [pair([plumb]), pair([])];
-    if (plumbed === undefined || bare === undefined) throw new Error('not compared');
-    within(plumbed.u, Math.hypot(plumbed.then.u, plumbed.now.u, YAW_ON_ANGLE * Math.SQRT2), 1e-12);
-    within(bare.u, Math.hypot(bare.then.u, bare.now.u, YAW_ON_ANGLE * Math.SQRT2, ROLL_U * Math.SQRT2), 1e-12);
+  it('of two days holds the roll of both cameras where no plumb tells it; of one day it cancels', () => {
+    const u = (shapes: Shapes, then: string) =>
+      comparisonOf(back(300, shapes, then), back(300, shapes, DAYS[1]), 'back-incline', only({ roll: DEGREE }))?.u ?? 0;
+    const clicks = u([], DAYS[1]);
+    within(u([], DAYS[0]), Math.hypot(clicks, Math.SQRT2), 1e-6);
+    // A plumb tells the roll; its own clicks are each day's.
+    within(u([plumb], DAYS[0]), u([plumb], DAYS[1]), 1e-9);
   });
 
-  it('of two days is surer where ground marks tell that the camera looked the same way both times', () => {
-    const days = ['2026-04-12', '2026-05-12'] as const;
-    const pair = (shapes: Shapes) => {
-      const found = comparisonOf(back(300, shapes, days[0]), back(300, shapes, days[1]), 'back-incline');
-      if (found === undefined) throw new Error('not compared');
-      return Math.sqrt(found.u ** 2 - found.then.u ** 2 - found.now.u ** 2);
-    };
-    // The same marks twice: only their own placing is left, well below the 5 degrees that a hand-set camera may be off by.
-    expect(pair([plumb, MAT])).toBeLessThan(0.5 * pair([plumb]));
-    expect(pair([plumb, MAT])).toBeGreaterThan(0);
+  it("of two days holds each camera's yaw by how far the line's ends lie apart in depth", () => {
+    // Derived: a line of width a, height v and depth b seems to be a + b yaw wide, so its tilt turns by v b / (a² + v²) a radian.
+    const level = (date: string): MarkedSwing => ({
+      ...swingOf({
+        view: 'face-on',
+        placed: { address: { ball: [500, 900] }, top: { 'lead-shoulder': [560, 400], 'trail-shoulder': [500, 300] } },
+        shapes: [plumb, yardstick],
+      }),
+      date,
+    });
+    const u = (then: string, placing: PlacingErrors) =>
+      comparisonOf(level(then), level(DAYS[1]), 'shoulder-line', placing)?.u ?? 0;
+    const [a, v, deep] = [60, 100, 2 * 0.19 * Math.sin(88 * DEGREE) * 500];
+    const turns = (v * deep) / (a ** 2 + v ** 2);
+    const off = only({ yaw: 0.01 });
+    within(u(DAYS[0], off), Math.hypot(u(DAYS[0], STEADY), (Math.SQRT2 * 0.01 * turns) / DEGREE), 1e-3);
+    within(u(DAYS[1], off), u(DAYS[1], STEADY), 1e-9);
+  });
+
+  it('of two days is surer where ground marks tell how both cameras looked, and corrected for it', () => {
+    const swing = (lean: number, shapes: Shapes, date: string): MarkedSwing => back(lean, shapes, date);
+    const u = (shapes: Shapes) =>
+      comparisonOf(swing(300, shapes, DAYS[0]), swing(300, shapes, DAYS[1]), 'back-incline', ASSUMED_PLACING)?.u ?? 0;
+    expect(u([plumb, MAT])).toBeLessThan(u([plumb]));
+    expect(u([plumb, MAT])).toBeGreaterThan(0);
+  });
+
+  it('of the same player by the same coach leaves out what both always have alike', () => {
+    const taken = (shared: number) => only({ definition: { shared, anew: 0 } });
+    const of = (placing: PlacingErrors) =>
+      comparisonOf(
+        back(300, [plumb, yardstick], DAYS[0]),
+        back(300, [plumb, yardstick], DAYS[1]),
+        'back-incline',
+        placing,
+      );
+    const [none, some] = [of(taken(0)), of(taken(0.02))];
+    expect(some?.now.u ?? 0).toBeGreaterThan(1.5 * (none?.now.u ?? 0));
+    within(some?.u ?? 0, none?.u ?? 1, 1e-9);
   });
 
   it('of a swing with itself is nothing, and never "moved"', () => {
@@ -136,14 +179,6 @@ describe('lengths', () => {
     const { comparisons, warnings } = compareSwings(head(0, []), head(-50, [box]), SHIPPED_PATTERN);
     expect(comparisons.filter(({ id }) => id === 'head-shift')).toEqual([]);
     expect(warnings.some((warning) => warning.startsWith('Left out') && warning.includes('Head shift'))).toBe(true);
-  });
-
-  it('of two days are unsurer by the yaw of the camera, in step with their size', () => {
-    const [then, now] = [head(-50, [yardstick], '2026-04-12'), head(-50, [yardstick])];
-    const comparison = comparisonOf(then, now, 'head-shift');
-    if (comparison === undefined) throw new Error('not compared');
-    const setUp = YAW_ON_LENGTH * 10 * Math.SQRT2;
-    within(comparison.u, Math.hypot(comparison.then.u, comparison.now.u, setUp), 1e-12);
   });
 });
 

@@ -7,9 +7,10 @@ import type { MarkedSwing } from '../../../core/model/swing.ts';
 import { within } from '../../support/within.ts';
 import { DEGREE, INCLINE, MM_A_PIXEL, RADIUS, RATE, TURN, arcSwing } from './arc-swing.ts';
 import { sized } from '../../support/sized.ts';
+import { STEADY } from '../../support/steady.ts';
 
 function find(swing: MarkedSwing, id: ReadingId): Reading {
-  const found = readSwing(swing).find((reading) => reading.id === id && reading.view === 'face-on');
+  const found = readSwing(swing, STEADY).find((reading) => reading.id === id && reading.view === 'face-on');
   if (found === undefined) throw new Error(`${id} is not in the list`);
   return found;
 }
@@ -26,7 +27,7 @@ describe('the arc of the clubhead', () => {
     within(radius.value, 160, 1e-6);
     expect(radius.unit).toBe('cm');
     expect(radius.shapes).toContain('path');
-    expect(radius.budget.map(({ source }) => source)).toEqual(expect.arrayContaining(['placing', 'scale', 'depth']));
+    expect(radius.budget.map(({ source }) => source)).toEqual(expect.arrayContaining(['placing', 'scale']));
   });
 
   it('fitted as it looks, where nothing tells its incline, is too large and says so', () => {
@@ -163,7 +164,7 @@ describe('the ± of an arc', () => {
     const held = new Map<string, number>();
     for (let trial = 0; trial < trials; trial += 1) {
       const swing = arcSwing({ moved: -20, ball: 5, place, shapes: [] });
-      for (const reading of readSwing(swing)) {
+      for (const reading of readSwing(swing, STEADY)) {
         const value = truth[reading.id];
         if (value === undefined || reading.state !== 'measured' || reading.view !== 'face-on') continue;
         expect(reading.unit).toBe('px');

@@ -6,6 +6,7 @@ import type { Checkpoint, Handedness, View } from '../../../core/model/words.ts'
 import { CHECKPOINTS } from '../../../core/model/words.ts';
 import { readSwing } from '../../../core/measure/readings/read-swing.ts';
 import { HEIGHT, WIDTH, frameOf } from './invented-swing.ts';
+import { STEADY } from '../../support/steady.ts';
 
 /** Points of a few checkpoints, by hand: `{ top: { tailbone: [100, 200] } }`. */
 export type Placed = Readonly<
@@ -54,7 +55,7 @@ export function swingOf({ view, placed, handedness = 'right', shapes = [], clip 
 
 export function findReading(swing: MarkedSwing, id: ReadingId, want: Partial<ReadingKey> = {}): Reading {
   const { aspect = 'value', checkpoint, view } = want;
-  const found = readSwing(swing).find(
+  const found = readSwing(swing, STEADY).find(
     (reading) =>
       reading.id === id &&
       reading.aspect === aspect &&

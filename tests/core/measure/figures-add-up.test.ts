@@ -11,12 +11,21 @@ import { SHIPPED_PATTERN } from '../../../core/parse/shipped-pattern.ts';
 import { CHECKPOINTS } from '../../../core/model/words.ts';
 import { inventedSwing, movedSwing } from './invented-swing.ts';
 import { seeded } from '../../support/seeded.ts';
+import { STEADY } from '../../support/steady.ts';
 
 function reading(value: number, half: number, more: Partial<MeasuredReading> = {}): MeasuredReading {
   const u = half / 1.96;
   return {
     ...{ id: 'lead-knee', aspect: 'value', view: 'face-on', checkpoint: 'top', state: 'measured', unit: 'deg' },
-    ...{ value, u, interval: [value - half, value + half], coverage: 1.96, budget: [], method: 'first-order' },
+    ...{
+      value,
+      u,
+      interval: [value - half, value + half],
+      coverage: 1.96,
+      budget: [],
+      shared: [],
+      method: 'first-order',
+    },
     ...{ from: [], shapes: [], notes: [], ...more },
   };
 }
@@ -201,7 +210,7 @@ describe('what stands on stills adds up', () => {
   const swing = inventedSwing();
   const views = ['down-the-line', 'face-on'] as const;
   const pagesOf = (swings: Pick<ReportSource, 'then' | 'now'>) =>
-    stillPages(reportOf({ ...swings, pattern: SHIPPED_PATTERN }), { checkpoints: CHECKPOINTS, views });
+    stillPages(reportOf({ ...swings, pattern: SHIPPED_PATTERN, placing: STEADY }), { checkpoints: CHECKPOINTS, views });
 
   it('then, now and the difference of every row, for swings that differ a little and a lot', () => {
     const random = seeded(11);

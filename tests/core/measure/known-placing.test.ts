@@ -5,11 +5,12 @@ import type { PlacingErrors } from '../../../core/measure/uncertainty/placing.ts
 import type { MeasuredReading, ReadingId } from '../../../core/model/reading.ts';
 import { within } from '../../support/within.ts';
 import { ALL_SHAPES, inventedSwing } from './invented-swing.ts';
+import { STEADY } from '../../support/steady.ts';
 
 const SWING = inventedSwing({ ...ALL_SHAPES, plumb: false });
 
 function reading(id: ReadingId, placing: PlacingErrors): MeasuredReading {
-  const found = readSwing(SWING, placing).find(
+  const found = readSwing(SWING, { ...STEADY, ...placing }).find(
     (each) =>
       each.id === id && each.checkpoint === 'address' && each.aspect === 'value' && each.view === 'down-the-line',
   );

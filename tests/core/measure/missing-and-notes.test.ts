@@ -8,6 +8,7 @@ import type { MarkedSwing } from '../../../core/model/swing.ts';
 import { within } from '../../support/within.ts';
 import { findReading, measuredReading, swingOf } from './build-swing.ts';
 import { frameOf, line } from './invented-swing.ts';
+import { STEADY } from '../../support/steady.ts';
 
 const BACK = { tailbone: [300, 600], 'neck-base': [600, 200] } as const;
 const HEAD = { 'head-centre': [500, 200] } as const;
@@ -100,7 +101,7 @@ describe('notes tell what a value rests on', () => {
     ]);
   });
 
-  it('centimetres with a yardstick, whose own error and plane go into u', () => {
+  it('centimetres with a yardstick, whose own error goes into u', () => {
     const reading = shift(swingOf({ view: 'face-on', placed, shapes: [plumb, yardstick, BOX] }));
     // 500 px are 1 m: 0.2 cm a pixel.
     within(reading.value, -4, 1e-12);
@@ -109,11 +110,9 @@ describe('notes tell what a value rests on', () => {
     expect(reading.shapes).toEqual([plumb.id, yardstick.id]);
     const placing = 3 * Math.SQRT2 * 0.2;
     const scale = (4 * 3 * Math.SQRT2) / 500;
-    // As much as 5 / (5 - 0.3) - 1 off, half a body's depth at 5 m.
-    const plane = (4 * (5 / 4.7 - 1)) / Math.sqrt(3);
     // The tilt of the plumb turns 10 px of rise into shift.
     const tilt = 10 * 0.2 * ((3 * Math.SQRT2) / 800);
-    within(reading.u, Math.hypot(placing, scale, plane, tilt), 1e-6);
+    within(reading.u, Math.hypot(placing, scale, tilt), 1e-6);
   });
 
   it('per cent of the head box, whose edges err too', () => {
@@ -138,7 +137,7 @@ describe('notes tell what a value rests on', () => {
   it('a placing error from a repeat check is used for its point, and is not called assumed', () => {
     const swing = swingOf({ view: 'face-on', placed });
     const placing = { known: { 'head-centre': 1 }, assumed: 3 } as const;
-    const reading = readSwing(swing, placing).find(({ id }) => id === 'head-shift');
+    const reading = readSwing(swing, { ...STEADY, ...placing }).find(({ id }) => id === 'head-shift');
     if (reading?.state !== 'measured') throw new Error('missing');
     within(reading.u, Math.SQRT2, 1e-6);
     expect(reading.notes).not.toContain('placing-assumed');

@@ -8,6 +8,7 @@ import type { MarkedSwing } from '../../../core/model/swing.ts';
 import { CHECKPOINTS, VIEWS } from '../../../core/model/words.ts';
 import { within } from '../../support/within.ts';
 import { ALL_SHAPES, HEIGHT, WIDTH, inventedSwing, movedSwing } from './invented-swing.ts';
+import { STEADY } from '../../support/steady.ts';
 
 const SEED = 271828;
 const numbers = seeded(SEED);
@@ -47,15 +48,16 @@ describe(`readings of any placement (seed ${SEED})`, () => {
     for (let trial = 0; trial < 10; trial += 1) {
       const right = scattered();
       const left: MarkedSwing = { ...movedSwing(right, mirror), handedness: 'left' };
+      expectAlike(readSwing(right, STEADY), readSwing(left, STEADY));
       expectAlike(readSwing(right), readSwing(left));
     }
-  });
+  }, 60_000);
 
   it('do not change when the whole picture is moved', () => {
     const move = ({ x, y }: PicturePoint) => ({ x: x + 137.25, y: y - 61.5 });
     for (let trial = 0; trial < 3; trial += 1) {
       const swing = scattered();
-      expectAlike(readSwing(swing), readSwing(movedSwing(swing, move)));
+      expectAlike(readSwing(swing, STEADY), readSwing(movedSwing(swing, move), STEADY));
     }
   });
 
@@ -63,7 +65,7 @@ describe(`readings of any placement (seed ${SEED})`, () => {
     const swing = scattered();
     const twice = movedSwing(swing, ({ x, y }) => ({ x: 2 * x, y: 2 * y }));
     const clips = twice.clips.map((clip) => ({ ...clip, width: 2 * WIDTH, height: 2 * HEIGHT }));
-    expectAlike(readSwing(swing), readSwing({ ...twice, clips }));
+    expectAlike(readSwing(swing, STEADY), readSwing({ ...twice, clips }, STEADY));
   });
 
   it('do not change, but for the head box, when the camera rolls and a plumb shows it', () => {
@@ -72,7 +74,7 @@ describe(`readings of any placement (seed ${SEED})`, () => {
     const rolled = movedSwing(swing, ({ x, y }) => ({ x: cos * x - sin * y, y: sin * x + cos * y }));
     const known = (readings: readonly Reading[]) =>
       readings.filter(({ id }) => id !== 'head-box' && id !== 'head-centre-box');
-    expectAlike(known(readSwing(swing)), known(readSwing(rolled)));
+    expectAlike(known(readSwing(swing, STEADY)), known(readSwing(rolled, STEADY)));
   });
 
   it('change in step with the yardstick', () => {
@@ -87,7 +89,7 @@ describe(`readings of any placement (seed ${SEED})`, () => {
       })),
     }));
     const lengths = (of: MarkedSwing) =>
-      readSwing(of).filter((reading) => reading.state === 'measured' && reading.unit === 'cm');
+      readSwing(of, STEADY).filter((reading) => reading.state === 'measured' && reading.unit === 'cm');
     expect(lengths(swing).length).toBeGreaterThan(20);
     expectAlike(lengths(swing), lengths({ ...swing, clips }), () => 2);
   });
@@ -123,7 +125,7 @@ describe(`readings of any placement (seed ${SEED})`, () => {
 
   it('are the same when read twice', () => {
     const swing = scattered();
-    expect(readSwing(swing)).toEqual(readSwing(swing));
+    expect(readSwing(swing, STEADY)).toEqual(readSwing(swing, STEADY));
   });
 
   it('are none for an empty swing, and for named frames without marks each has a reason', () => {

@@ -12,6 +12,7 @@ import type { MarkedSwing } from '../../../core/model/swing.ts';
 import { swingOf } from '../measure/build-swing.ts';
 import { line } from '../measure/invented-swing.ts';
 import { markedClip, markedSwing } from '../jobs/marked-swing.ts';
+import { STEADY } from '../../support/steady.ts';
 
 const TOP = { view: 'face-on', checkpoint: 'top' } as const;
 const CHOICE = { checkpoints: ['top'], views: ['face-on'] } as const;
@@ -21,7 +22,7 @@ describe('what tells nothing is left out everywhere alike', () => {
   const at = (lead: readonly [number, number]) => ({ 'lead-shoulder': lead, 'trail-shoulder': [500, 300] as const });
   const then = swingOf({ view: 'face-on', placed: { top: at([512, 302]) } });
   const now = { ...swingOf({ view: 'face-on', placed: { top: at([700, 330]) } }), date: '2026-06-12' };
-  const report = reportOf({ then, now, pattern: SHIPPED_PATTERN });
+  const report = reportOf({ then, now, pattern: SHIPPED_PATTERN, placing: STEADY });
 
   it('of one of two: no difference, and the other number alone', () => {
     expect(compareSwings(then, now, SHIPPED_PATTERN).comparisons.map(({ id }) => id)).toContain('shoulder-line');
@@ -55,7 +56,7 @@ describe('a number that tells nothing in its own unit, but can be compared in an
     });
   const then = swing([box], 590);
   const now = { ...swing([box, along], 660), date: '2026-06-12' };
-  const report = reportOf({ then, now, pattern: SHIPPED_PATTERN });
+  const report = reportOf({ then, now, pattern: SHIPPED_PATTERN, placing: STEADY });
   const shift = <T extends { readonly reading: { readonly id: string } }>(all: readonly T[]) =>
     all.find(({ reading }) => reading.id === 'head-shift');
 
@@ -76,7 +77,7 @@ describe('a line', () => {
   const now = markedSwing('2026-06-12', [clip]);
   const then = markedSwing('2026-05-12', [markedClip('down-the-line', NAMED, 30)]);
   const top = { view: 'down-the-line', checkpoint: 'top' } as const;
-  const report = reportOf({ then, now, pattern: SHIPPED_PATTERN });
+  const report = reportOf({ then, now, pattern: SHIPPED_PATTERN, placing: STEADY });
 
   it('has value, change and the differences of both; each that is counted at the head stands in a cell', () => {
     const shown = (['address', 'top'] as const).flatMap((checkpoint) =>
@@ -95,7 +96,12 @@ describe('a line', () => {
       ...one,
       points: { ...one.points, 'neck-base': { x: 340, y: 560, hidden: false } },
     }));
-    const swapped = reportOf({ now: { ...now, clips: [{ ...clip, marks }] }, then: null, pattern: EMPTY_PATTERN });
+    const swapped = reportOf({
+      now: { ...now, clips: [{ ...clip, marks }] },
+      then: null,
+      pattern: EMPTY_PATTERN,
+      placing: STEADY,
+    });
     const cell = cellOf(swapped, { ...top, checkpoint: 'address' });
     const asked = cell.now.readings.filter(({ question }) => question === IMPLAUSIBLE_QUESTION);
     expect(asked.map(({ reading }) => reading.id)).toContain('back-incline');
@@ -108,7 +114,7 @@ describe('a line', () => {
 
   it('is left out where another of its cell was chosen, and the sheet says how many are', () => {
     const pins = [{ id: 'trail-knee', aspect: 'value', ...top }] as const;
-    const chosen = reportOf({ then, now: { ...now, pins }, pattern: SHIPPED_PATTERN });
+    const chosen = reportOf({ then, now: { ...now, pins }, pattern: SHIPPED_PATTERN, placing: STEADY });
     const { now: side, then: earlier, comparisons } = cellOf(chosen, top);
     expect(linesOf(side).map(({ label }) => label)).toEqual(['Trail knee']);
     expect(linesOf(earlier).map(({ label }) => label)).toEqual(['Trail knee']);

@@ -9,6 +9,7 @@ import { reportOf, type ReportSource } from '../../../core/report/lesson-report.
 import { stillPages, type StillsChoice } from '../../../core/report/stills.ts';
 import { expectThrown } from '../../support/trouble.ts';
 import { markedClip, markedSwing } from '../jobs/marked-swing.ts';
+import { STEADY, STEADY_SET_UP } from '../../support/steady.ts';
 
 const NAMED = { address: 2, top: 9, impact: 14 } as const;
 const now = markedSwing('2026-06-12', [markedClip('down-the-line', NAMED), markedClip('face-on', NAMED)]);
@@ -25,13 +26,14 @@ function order(changed: Partial<Order>): Order {
     checkpoints: ['address', 'top'],
     views: ['down-the-line'],
     pattern: SHIPPED_PATTERN,
+    placing: STEADY,
     ...changed,
   };
 }
 
 test('stills count with the placing error that they are given, and say nothing of an assumed one then', () => {
   const points = ['lead-shoulder', 'trail-shoulder', 'tailbone', 'neck-base'] as const;
-  const placing = { known: Object.fromEntries(points.map((point) => [point, 0.5])), assumed: 3 };
+  const placing = { known: Object.fromEntries(points.map((point) => [point, 0.5])), assumed: 3, setUp: STEADY_SET_UP };
   const pins: readonly ReadingKey[] = [
     { id: 'shoulder-to-spine', aspect: 'value', view: 'down-the-line', checkpoint: 'top' },
   ];

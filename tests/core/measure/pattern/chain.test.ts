@@ -19,7 +19,7 @@ function measured(low: number, high: number, changed: Partial<MeasuredReading> =
   return {
     ...SHIFT,
     ...{ state: 'measured', unit: 'cm', value: (low + high) / 2, u: (high - low) / 3.92, interval: [low, high] },
-    ...{ coverage: 1.96, budget: [], method: 'first-order', from: [], shapes: [], notes: [] },
+    ...{ coverage: 1.96, budget: [], shared: [], method: 'first-order', from: [], shapes: [], notes: [] },
     ...changed,
   };
 }

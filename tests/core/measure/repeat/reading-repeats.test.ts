@@ -10,6 +10,7 @@ import type { RepeatFrame } from '../../../../core/model/repeat-check.ts';
 import { CHECKPOINTS } from '../../../../core/model/words.ts';
 import { within } from '../../../support/within.ts';
 import { HEIGHT, WIDTH, inventedSwing } from '../invented-swing.ts';
+import { STEADY } from '../../../support/steady.ts';
 
 const SWING = inventedSwing();
 
@@ -53,7 +54,7 @@ describe('how well readings repeat', () => {
     // Many rounds, so that the error is sure: with 8 checkpoints the SEM has 280 degrees of freedom.
     const disturbed = framesOf(40, ({ x, y }) => ({ x: x + 3 * numbers.normal(), y: y + 3 * numbers.normal() }));
     const repeats = readingRepeats(disturbed);
-    const readings = readSwing(SWING).filter((reading) => reading.state === 'measured');
+    const readings = readSwing(SWING, STEADY).filter((reading) => reading.state === 'measured');
     // Lines only: the angle of a nearly straight leg folds at 180 degrees and scatters less than its u.
     for (const id of ['back-incline', 'shoulder-line', 'hip-line', 'side-tilt'] as const)
       for (const view of ['down-the-line', 'face-on'] as const) {

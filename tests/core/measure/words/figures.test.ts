@@ -28,6 +28,7 @@ function reading(value: number, u: number, more: Partial<MeasuredReading> = {}):
     interval: [value - 1.96 * u, value + 1.96 * u],
     coverage: 1.96,
     budget: [{ source: 'placing', u }],
+    shared: [],
     method: 'first-order',
     from: [],
     shapes: [],

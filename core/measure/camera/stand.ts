@@ -1,0 +1,141 @@
+import type { PicturePoint, Plane } from '../../model/mark.ts';
+import type { MarkedClip } from '../../model/swing.ts';
+import type { Quantity } from '../uncertainty/uncertain.ts';
+import { valueAt } from '../uncertainty/value-at.ts';
+import { placingSigma } from '../uncertainty/placing.ts';
+import type { PlacingErrors } from '../uncertainty/placing.ts';
+import { calibratingShapes } from './calibration.ts';
+import { cameraPlaceOf } from './camera-of-clip.ts';
+import { depthsIn } from './depth-of-point.ts';
+import type { DepthOf } from './depth-of-point.ts';
+import { straightened } from './lens-of-clip.ts';
+import { pixelsPerMetre } from './picture-scale.ts';
+import { ASSUMED_SET_UP } from './set-up-errors.ts';
+import type { SetUpErrors } from './set-up-errors.ts';
+
+/** How a camera stands off the place that it should stand at, radians and metres. */
+interface Standing {
+  /** + it looks to the right of its line. */
+  readonly yaw: number;
+  /** + it looks up. */
+  readonly pitch: number;
+  readonly distance: number;
+  /** Part by which the lens moves what lies half a diagonal from the middle outward. */
+  readonly lens: number;
+}
+
+/**
+ * Where the camera of a clip stands, as far as it is told, and what is unsure of it. A place in the picture and its depth
+ * give a place in space; that, looked at along the view's own line from far off, is what a reading is about.
+ */
+export interface CameraStand {
+  /** Ground marks tell it: values are corrected for it. Else it is only in the ±. */
+  readonly isTold: boolean;
+  /** Yaw, pitch, distance and lens, in the order that `look` takes them. */
+  readonly quantities: readonly Quantity[];
+  /** Of the quantities those that turn the camera: how much they do depends on depths. */
+  readonly turning: readonly number[];
+  readonly pixelsPerMetre: number;
+  readonly depthOf: DepthOf;
+  readonly errors: SetUpErrors;
+  /** With these values of its quantities: a place of that depth (metres nearer than the ankles), seen from far off, in pixels. */
+  readonly look: (values: readonly number[]) => (place: PicturePoint, depth: number) => PicturePoint;
+  /** How far the known lengths of a plane lie nearer than the ankles. */
+  readonly planeDepth: (plane: Plane) => Quantity;
+  /** Place of the distance among the quantities. */
+  readonly distanceAt: number;
+  /** How much the plumb leans for a radian of looking up: it stands beside the middle of the picture. */
+  readonly plumbPerPitch: number;
+}
+
+/** The same stand, for what is drawn over the picture: every place is where it is seen. */
+export function asSeen(stand: CameraStand): CameraStand {
+  return { ...stand, look: () => (place) => place };
+}
+
+const [YAW, PITCH, DISTANCE, LENS] = [0, 1, 2, 3] as const;
+
+/** The middle of ground marks need not be the player's: metres. */
+const MARKS_BESIDE = 0.15;
+
+/** How a clip's camera stands. `others`: the swing's other views, which tell depths. `side`: 1 for a right-hander. */
+export function cameraStandOf(
+  clip: MarkedClip,
+  others: readonly MarkedClip[],
+  side: 1 | -1,
+  placing: PlacingErrors,
+): CameraStand {
+  const errors = placing.setUp ?? ASSUMED_SET_UP;
+  const { sigma } = placingSigma(placing, clip.height, null, false);
+  const straight = straightened(clip, sigma);
+  const place = cameraPlaceOf(straight.clip, side, sigma);
+  const told = place?.state === 'told' && !place.isMixedUp && !place.isStrained ? place : null;
+  const perMetre = pixelsPerMetre(clip, placing);
+  const distance = told === null ? errors.distance : { ...told.distance, u: Math.hypot(told.distance.u, MARKS_BESIDE) };
+  const input = (name: string, value: number, u: number): Quantity => ({
+    ...{ name, value, u, source: 'camera', shared: 'day' },
+  });
+  const depthOf = depthsIn(clip, others, side, placing);
+  const quantities = [
+    input('camera yaw', told?.yaw.value ?? 0, told?.yaw.u ?? errors.yaw),
+    input('camera pitch', told?.pitch.value ?? 0, told?.pitch.u ?? errors.height / errors.distance.value),
+    input('camera distance', distance.value, distance.u),
+    input('camera lens', 0, straight.lens === null ? errors.lens : 0),
+  ];
+  return {
+    isTold: told !== null,
+    quantities,
+    turning: [YAW, PITCH],
+    pixelsPerMetre: perMetre,
+    depthOf,
+    errors,
+    look: (values) =>
+      lookFrom(clip, perMetre, {
+        yaw: valueAt(values, YAW),
+        pitch: valueAt(values, PITCH),
+        distance: valueAt(values, DISTANCE),
+        lens: valueAt(values, LENS),
+      }),
+    planeDepth: (plane) => {
+      const ball = plane === 'ball' ? depthOf('ball', 'address') : { value: 0, u: 0 };
+      const named = { name: `depth of the known length for ${plane}`, source: 'depth', shared: 'day' } as const;
+      return { ...named, value: ball.value, u: Math.hypot(errors.plane, ball.u) };
+    },
+    distanceAt: DISTANCE,
+    plumbPerPitch: side * besideMiddle(clip, perMetre * distance.value),
+  };
+}
+
+/**
+ * The ray through a place in the picture meets the plane of that depth, square to the view's line; where it does, seen from
+ * far off along the line. The camera stands level `distance` from the ankles and looks at them, turned by yaw and pitch
+ * about them (R. Hartley & A. Zisserman, Multiple View Geometry, chapter 6). At no depth, yaw, pitch and lens nothing moves.
+ */
+function lookFrom({ width, height }: MarkedClip, perMetre: number, { yaw, pitch, distance, lens }: Standing) {
+  const [middleX, middleY] = [width / 2, height / 2];
+  const halfDiagonal = Math.hypot(middleX, middleY);
+  const [sin, cos, tilt, level] = [Math.sin(yaw), Math.cos(yaw), Math.sin(pitch), Math.cos(pitch)];
+  // Axes: to the right, up, and from the player to the camera.
+  const forward = [sin * level, tilt, -cos * level] as const;
+  const right = [cos, 0, sin] as const;
+  const down = [sin * tilt, -level, -cos * tilt] as const;
+  return ({ x, y }: PicturePoint, depth: number): PicturePoint => {
+    const [offX, offY] = [x - middleX, y - middleY];
+    const bend = 1 - lens * ((offX * offX + offY * offY) / (halfDiagonal * halfDiagonal));
+    // Metres at the ankles' distance: no difference of large numbers is taken, however far the camera stands.
+    const [u, v] = [(offX * bend) / perMetre, (offY * bend) / perMetre];
+    const off = (axis: 0 | 1 | 2): number => u * right[axis] + v * down[axis];
+    const ray = (axis: 0 | 1 | 2): number => off(axis) / distance + forward[axis];
+    const across = (axis: 0 | 1): number =>
+      (forward[2] * off(axis) - forward[axis] * off(2) + depth * ray(axis)) / ray(2);
+    return { x: middleX + perMetre * across(0), y: middleY - perMetre * across(1) };
+  };
+}
+
+/** Tangent of how far the plumbs and levels of a clip lie to the right of its middle, on average; 0 without any. */
+function besideMiddle(clip: MarkedClip, focal: number): number {
+  const lines = calibratingShapes(clip).filter((shape) => shape.kind === 'line' && shape.role === 'plumb');
+  if (lines.length === 0) return 0;
+  const sum = lines.reduce((total, line) => total + (line.kind === 'line' ? (line.a.x + line.b.x) / 2 : 0), 0);
+  return (sum / lines.length - clip.width / 2) / focal;
+}

@@ -1,0 +1,126 @@
+import { wrapAngle } from '../../core/geometry/angle.ts';
+import { fitLine } from '../../core/geometry/fit-line.ts';
+import type { SwingPoint } from '../../core/geometry/point.ts';
+import { fitUncertainArc } from '../../core/measure/arc/arc-of-clip.ts';
+import { placesOf } from '../../core/measure/arc/clubhead-path.ts';
+import type { PathPart } from '../../core/measure/arc/clubhead-path.ts';
+import { CATALOGUE } from '../../core/measure/catalogue/catalogue.ts';
+import type { PlacedEntry, Places } from '../../core/measure/catalogue/entry.ts';
+import type { BodyPointId } from '../../core/model/body-points.ts';
+import type { PathShape } from '../../core/model/mark.ts';
+import type { ReadingKey } from '../../core/model/reading.ts';
+import type { Checkpoint, View } from '../../core/model/words.ts';
+import { checkpointFrames } from '../../core/scene/checkpoint-frames.ts';
+import type { CheckpointFrames, Scenario } from '../../core/scene/scenario.ts';
+import { pointsInWorld, poseOfFrame } from '../../core/scene/truth.ts';
+import { degrees, distance, subtract } from '../../core/scene/vector.ts';
+import type { Vector } from '../../core/scene/vector.ts';
+import { trueOnGround } from './ground-truth.ts';
+import { pathIndices } from './off-scene.ts';
+
+/**
+ * What readings truly are in a scene of a right-hander: degrees, cm, m/s. Not from any picture: from the body in space, looked
+ * at along the view's own line from infinitely far off, where depth, a camera's place and its lens do nothing. Of a speed: the
+ * club's own, in space. null for readings of times and of the head's outline, which have tests of their own.
+ */
+export function trueReadings(scenario: Scenario): (key: ReadingKey) => number | null {
+  const frames = checkpointFrames(scenario);
+  const known = new Map<string, number | null>();
+  return (key) => {
+    const name = `${key.id} ${key.aspect} ${key.view} ${key.checkpoint}`;
+    if (!known.has(name)) known.set(name, trueReading(scenario, frames, key));
+    return known.get(name) ?? null;
+  };
+}
+
+const CM = 100;
+
+function trueReading(scenario: Scenario, frames: CheckpointFrames, key: ReadingKey): number | null {
+  const entry = CATALOGUE[key.id];
+  if ('spans' in entry || ('headBox' in entry && entry.headBox)) return null;
+  if (entry.quantity === 'speed') return trueSpeed(scenario, frames);
+  if (entry.quantity === 'arc') return trueArc(scenario, frames, key);
+  if (entry.ground) return trueOnGround(scenario, frames, key.id, key.checkpoint);
+  const at = (checkpoint: Checkpoint) => entry.compute(placesFrom(scenario, frames, key.view, checkpoint));
+  const [here, before] = [at(key.checkpoint), key.aspect === 'change' ? at('address') : 0];
+  if (here === null || before === null) return null;
+  return inUnit(entry, here - before);
+}
+
+function inUnit({ quantity }: PlacedEntry, value: number): number {
+  return quantity === 'angle' ? degrees(value) : value;
+}
+
+function placesFrom(scenario: Scenario, frames: CheckpointFrames, view: View, checkpoint: Checkpoint): Places {
+  const from = (index: number) => {
+    const world = pointsInWorld(poseOfFrame(scenario, index));
+    return (point: BodyPointId): SwingPoint => seenAlong(view, world[point]);
+  };
+  const none = (): never => {
+    throw new Error('true readings: no picture is asked');
+  };
+  return {
+    here: from(frames[checkpoint]),
+    address: from(frames.address),
+    pictureHere: none,
+    pictureOf: none,
+    groundHere: none,
+    groundAddress: none,
+    headBox: none,
+    head: none,
+  };
+}
+
+function seenAlong(view: View, { x, y, z }: Vector): SwingPoint {
+  return { along: CM * (view === 'face-on' ? x : z), up: CM * y };
+}
+
+function trueArc(scenario: Scenario, frames: CheckpointFrames, key: ReadingKey): number | null {
+  const entry = CATALOGUE[key.id];
+  if (entry.quantity !== 'arc') return null;
+  const head = (index: number) => pointsInWorld(poseOfFrame(scenario, index)).clubhead;
+  const path: PathShape = {
+    id: 'path',
+    kind: 'path',
+    subject: 'clubhead',
+    places: pathIndices(frames).map((index) => ({ x: 0, y: 0, pts: index })),
+  };
+  const named = Object.fromEntries(
+    Object.entries(frames).map(([name, index]) => [name, { index, pts: index, ticks: 1 }]),
+  );
+  const arcOf = (part: PathPart) => {
+    const indices = placesOf(path, part, { checkpoints: named }).map(({ pts }) => pts);
+    const impact = placesOf(path, 'impact', { checkpoints: named }).map(({ pts }) => head(pts));
+    const incline = Math.abs(fitLine(impact.map(({ y, z }) => ({ x: z, y })))?.direction ?? Number.NaN);
+    const places = indices.map((index) => seenAlong('face-on', head(index)));
+    const given = {
+      places: indices.map((pts) => ({ x: 0, y: 0, pts })),
+      upright: () => places,
+      sigma: 1e-6,
+      freedom: Infinity,
+      loose: [],
+    };
+    const arc = fitUncertainArc(part, given, 0, incline);
+    if (typeof arc === 'string') throw new Error(`true arc: ${arc}`);
+    return arc.fit;
+  };
+  return entry.compute({ arc: arcOf, ball: () => seenAlong('face-on', poseOfFrame(scenario, frames.impact).ball) });
+}
+
+function trueSpeed(scenario: Scenario, frames: CheckpointFrames): number {
+  const [before, after] = [-0.5, 0.5].map((by) => pointsInWorld(poseOfFrame(scenario, frames.impact + by)).clubhead);
+  if (before === undefined || after === undefined) return Number.NaN;
+  return distance(before, after) * scenario.framesPerSecond;
+}
+
+/** Interior angle of a joint in space, degrees: what no single picture shows. */
+export function angleInSpace(
+  scenario: Scenario,
+  index: number,
+  joints: readonly [BodyPointId, BodyPointId, BodyPointId],
+) {
+  const world = pointsInWorld(poseOfFrame(scenario, index));
+  const [a, b] = [subtract(world[joints[0]], world[joints[1]]), subtract(world[joints[2]], world[joints[1]])];
+  const cos = (a.x * b.x + a.y * b.y + a.z * b.z) / (Math.hypot(a.x, a.y, a.z) * Math.hypot(b.x, b.y, b.z));
+  return degrees(wrapAngle(Math.acos(cos)));
+}
