@@ -17,6 +17,7 @@ class LongFirst extends BaseSequencer {
 /**
  * Four projects, so that a slow kind of test can be run alone:
  * unit (pure and quick), outside (published values), media (real clips and real ffmpeg), window (a real Electron window).
+ * Files of the first two share a process, one after the other: to load all modules anew for each took longer than most tests.
  */
 export default defineConfig({
   test: {
@@ -36,9 +37,10 @@ export default defineConfig({
           include: ['tests/**/*.test.{ts,tsx}'],
           exclude: ['tests/outside/**', 'tests/media/**', 'tests/e2e/**'],
           testTimeout: 20_000,
+          isolate: false,
         },
       },
-      { test: { name: 'outside', include: ['tests/outside/**/*.test.ts'], testTimeout: 60_000 } },
+      { test: { name: 'outside', include: ['tests/outside/**/*.test.ts'], testTimeout: 60_000, isolate: false } },
       { test: { name: 'media', include: ['tests/media/**/*.test.ts'], testTimeout: 120_000, hookTimeout: 180_000 } },
       {
         test: {

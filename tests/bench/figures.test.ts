@@ -15,6 +15,7 @@ const ASKED = [
   'random jump, copy ready: data in the window / on canvas, p95',
   'random jump, copy not ready, p95',
   'sharp source picture after the pointer rests, p95',
+  'a cell of the sheet, copy ready, from coming into sight to its picture, p95',
   'wrong frames over 2,000 requests per clip, first, last and +-4 around every key frame included',
   'memory, handles, processes after closing',
   'drag of a point among 20 points and 12 shapes on a 4K frame',
