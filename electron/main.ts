@@ -4,6 +4,7 @@ import { app, dialog, session, type BrowserWindow } from 'electron';
 import { clipPath } from '../core/book/media.ts';
 import { settleClip } from '../core/jobs/settle-clip.ts';
 import { systemTrouble } from '../core/files/file-trouble.ts';
+import { endOfStay } from '../core/book/bin-stay.ts';
 import { prepareFileProbe } from '../core/files/find-file.ts';
 import { prepareContainerReader } from '../core/video/index/read-container.ts';
 import { AppError } from '../core/model/errors.ts';
@@ -159,6 +160,7 @@ async function start(): Promise<void> {
 
   // Before the page can read the book.
   await kept.takeInNoted();
+  book.emptyBin(endOfStay(new Date()));
   void clearTraces();
   window = openWindow(join(import.meta.dirname, '..', 'preload', 'preload.cjs'));
   leaving.follow(window);

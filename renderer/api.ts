@@ -18,8 +18,8 @@ declare global {
 
 /** What a coach has put in, in one request or two after each other; the window waits for them before it closes. */
 const PUTTING_IN: ReadonlySet<RequestName> = new Set([
-  ...(['student/add', 'student/change', 'student/remove', 'lesson/add', 'lesson/change', 'lesson/remove'] as const),
-  ...(['swing/add', 'swing/remove', 'clip/remove', 'repeat/add', 'repeat/remove', 'pattern/reset'] as const),
+  ...(['student/add', 'student/change', 'lesson/add', 'lesson/change', 'swing/add'] as const),
+  ...(['bin/move', 'bin/put-back', 'bin/empty', 'repeat/add', 'repeat/remove', 'pattern/reset'] as const),
 ]);
 const underWay = new Set<Promise<unknown>>();
 

@@ -1,3 +1,4 @@
+import type { BinOperations } from './bin.ts';
 import type { CheckpointOperations } from './checkpoints.ts';
 import type { ClipOperations } from './clips.ts';
 import type { ComparisonOperations } from './comparisons.ts';
@@ -29,6 +30,7 @@ export interface Book
     EditOperations,
     RepeatCheckOperations,
     SettleOperations,
+    BinOperations,
     TraceOperations {
   /** Absolute. */
   readonly folder: string;

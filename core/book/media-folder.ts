@@ -24,6 +24,9 @@ export const INCOMING_SUFFIX = '.incoming';
 
 const fileRow = v.strictObject({ file: v.string() });
 
+/** Named by clips of the book, or by such that can be put back into it. */
+export const COPIES_IN_USE = "SELECT file FROM clip WHERE stored = 'copied' UNION SELECT file FROM bin_file";
+
 /**
  * The book's own copies of clips: files named by their content, shared by the clips that have that content. Rows and
  * files cannot change in one step, so a removal first notes the file as unwanted, together with the rows, and then
@@ -68,21 +71,22 @@ export class MediaFolder {
   }
 
   /**
-   * Runs a removal of rows; the media files that no clip uses afterwards are deleted, and what is left of the rows in the
+   * Runs a removal of rows, and returns what it returns; the media files that no clip uses afterwards are deleted, and what is left of the rows in the
    * book's file as well. What the program keeps outside of the book is for the program to clear (`TraceOperations`).
    */
-  removing(removeRows: () => void): void {
-    this.#database.write(() => {
-      const inUse = "SELECT DISTINCT file FROM clip WHERE stored = 'copied'";
-      const before = this.#database.all(fileRow, inUse).map((row) => row.file);
-      removeRows();
-      const after = new Set(this.#database.all(fileRow, inUse).map((row) => row.file));
+  removing<Result>(removeRows: () => Result): Result {
+    const result = this.#database.write(() => {
+      const before = this.#database.all(fileRow, COPIES_IN_USE).map((row) => row.file);
+      const removed = removeRows();
+      const after = new Set(this.#database.all(fileRow, COPIES_IN_USE).map((row) => row.file));
       for (const file of before)
         if (!after.has(file)) this.#database.run('INSERT OR IGNORE INTO unwanted_media (file) VALUES (?)', file);
       noteTraces(this.#database);
+      return removed;
     });
     this.#deleteUnwanted();
     clearTracesInBook(this.#database);
+    return result;
   }
 
   /**
@@ -106,7 +110,7 @@ export class MediaFolder {
   discard(file: StoredClipFile): void {
     const name = basename(file.path);
     if (file.how === 'linked' || file.path !== join(this.path, name)) return;
-    const used = "SELECT file FROM clip WHERE stored = 'copied' AND file = ? LIMIT 1";
+    const used = `SELECT file FROM (${COPIES_IN_USE}) WHERE file = ? LIMIT 1`;
     if (this.#database.one(fileRow, used, name) !== null) return;
     try {
       rmSync(file.path, { force: true });

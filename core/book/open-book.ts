@@ -6,6 +6,7 @@ import { AppError } from '../model/errors.ts';
 import type { Book } from './book.ts';
 import { takeBookLock } from './book-lock.ts';
 import { putBackSentence } from './book-place.ts';
+import { binOperations } from './bin.ts';
 import { bookTrouble } from './book-trouble.ts';
 import { checkpointOperations } from './checkpoints.ts';
 import { clipOperations } from './clips.ts';
@@ -114,6 +115,7 @@ export function openBook(folder: string, options: OpenBookOptions = {}): Book {
       ...editOperations(database, media),
       ...repeatCheckOperations(database),
       ...settleOperations(database),
+      ...binOperations(database, media),
       ...traceOperations(database),
       close() {
         if (!open) return;

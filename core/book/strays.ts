@@ -2,7 +2,7 @@ import { readdirSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import * as v from 'valibot';
 import type { Book } from './book.ts';
-import { INCOMING_SUFFIX } from './media-folder.ts';
+import { COPIES_IN_USE, INCOMING_SUFFIX } from './media-folder.ts';
 
 /** What of a book's files does not fit together any more. Nothing of it is ever deleted without being asked. */
 export interface Strays {
@@ -26,7 +26,8 @@ export function findStrays(book: Book): Strays {
     "SELECT file, original_name FROM clip WHERE stored = 'copied' ORDER BY number",
   );
   const unwanted = book.database.all(unwantedRow, 'SELECT file FROM unwanted_media').map(({ file }) => file);
-  const known = new Set([...copies.map(({ file }) => file), ...unwanted]);
+  const inUse = book.database.all(unwantedRow, COPIES_IN_USE).map(({ file }) => file);
+  const known = new Set([...inUse, ...unwanted]);
   const present = readdirSync(book.media.path).filter((name) => !name.endsWith(INCOMING_SUFFIX));
   return {
     unnamed: present

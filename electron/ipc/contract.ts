@@ -1,3 +1,4 @@
+import type { BinEntry, BinKind } from '../../core/model/bin.ts';
 import type { BookSwing, Clip, Lesson, Student, StudentOverview, Swing } from '../../core/model/book.ts';
 import type { EditWrite, KeptEdits } from '../../core/model/edit.ts';
 import type { ErrorCode, ErrorDetail } from '../../core/model/errors.ts';
@@ -36,15 +37,20 @@ export interface Requests {
   'student/list': { in: null; out: readonly StudentOverview[] };
   'student/add': { in: NewStudent; out: Student };
   'student/change': { in: { id: string } & NewStudent; out: Student };
-  /** Removes the student with all lessons, swings and marks, and the media no other clip uses. */
-  'student/remove': { in: { id: string }; out: null };
+
+  /** What was removed and can be put back, removed last first. */
+  'bin/list': { in: null; out: readonly (BinEntry & { readonly daysLeft: number })[] };
+  /** Removes a record and all below it, so that it can be put back for 30 days. */
+  'bin/move': { in: { kind: BinKind; id: string }; out: BinEntry };
+  /** Puts back what was removed, as it was. */
+  'bin/put-back': { in: { id: string }; out: BinEntry };
+  /** Removes an entry of the bin for good, null: all of them; with the media that no clip uses. */
+  'bin/empty': { in: { id: string | null }; out: null };
 
   'lesson/add': { in: NewLesson; out: Lesson };
   'lesson/change': { in: { id: string } & Omit<NewLesson, 'studentId'>; out: Lesson };
-  'lesson/remove': { in: { id: string }; out: null };
 
   'swing/add': { in: { lessonId: string; label: string }; out: Swing };
-  'swing/remove': { in: { id: string }; out: null };
   /** Everything on one swing: its clips, named frames and marks. */
   'swing/open': { in: { id: string }; out: BookSwing };
   /** The swing that this one was last compared with; null: none. */
@@ -95,7 +101,6 @@ export interface Requests {
   };
   /** A job: tells the book where the file of a clip is now. Only a file with the very same bytes is taken. */
   'clip/relink': { in: { jobId: string; id: string; path: string }; out: Clip };
-  'clip/remove': { in: { id: string }; out: null };
   'clip/index': { in: { id: string }; out: ClipIndex };
   /** Opens the clip at the frame server, or looks whether its file is still as it was. Errors as for any use of its file. */
   'clip/show': { in: { id: string }; out: null };

@@ -16,6 +16,7 @@ import { readFirstPicture } from '../../core/video/decode/first-picture.ts';
 import type { CodedStart } from '../../core/time/first-picture.ts';
 import { askCodedStart } from '../../core/video/index/read-container.ts';
 import { written, type Handlers } from './answer.ts';
+import { binHandlers } from './bin-handlers.ts';
 import type { KeptFacts, WritesFacts } from './contract.ts';
 import type { Dialogs } from './dialogs.ts';
 import type { GrantedPaths } from './granted-paths.ts';
@@ -68,14 +69,6 @@ export interface Program {
 export function handlersOf(program: Program): Handlers {
   const { book, jobs, granted, dialogs, openClips, findFfmpeg, frames, rows } = program;
 
-  /** Removes records; files of their clips that are being looked at are let go first. */
-  async function removing(remove: () => void): Promise<null> {
-    await openClips.closeAll();
-    remove();
-    await program.clearTraces();
-    return null;
-  }
-
   function requireGrantedFile(path: string): void {
     if (!granted.hasFile(path))
       throw new AppError('bad-request', 'Choose the clip in the file dialog, or drop it on the window.');
@@ -105,18 +98,16 @@ export function handlersOf(program: Program): Handlers {
     'settings/write': async (settings) => written(await rows.settings.put(settings)),
 
     ...patternHandlers(book, dialogs, rows.pattern),
+    ...binHandlers(program),
 
     'student/list': () => book.listStudents(),
     'student/add': (fields) => book.addStudent(fields),
     'student/change': ({ id, ...fields }) => book.changeStudent(id, fields),
-    'student/remove': ({ id }) => removing(() => book.removeStudent(id)),
 
     'lesson/add': (lesson) => book.addLesson(lesson),
     'lesson/change': ({ id, ...fields }) => book.changeLesson(id, fields),
-    'lesson/remove': ({ id }) => removing(() => book.removeLesson(id)),
 
     'swing/add': (swing) => book.addSwing(swing),
-    'swing/remove': ({ id }) => removing(() => book.removeSwing(id)),
     'swing/open': ({ id }) => book.openSwing(id),
     'swing/then': ({ id }) => ({ thenId: book.thenOf(id) }),
     'swing/compare'({ id, thenId }) {
@@ -164,13 +155,6 @@ export function handlersOf(program: Program): Handlers {
       return jobs.run(jobId, 'Looking at a file', ({ signal, report }) =>
         relinkClip(book, id, path, { signal, onProgress: (done, total) => report('Reading the clip', done, total) }),
       );
-    },
-
-    async 'clip/remove'({ id }) {
-      await openClips.close(id);
-      book.removeClip(id);
-      await program.clearTraces();
-      return null;
     },
 
     async 'clip/show'({ id }) {

@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { BIN_KINDS } from '../../core/model/bin.ts';
 import { argument } from '../../core/parse/argument.ts';
 import { editWrite } from '../../core/parse/edit.ts';
 import { checkpoint } from '../../core/parse/frames.ts';
@@ -86,12 +87,13 @@ const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Reques
   'student/list': nothing,
   'student/add': v.strictObject(newStudent),
   'student/change': v.strictObject({ id: identifier, ...newStudent }),
-  'student/remove': byId,
+  'bin/list': nothing,
+  'bin/move': v.strictObject({ kind: v.picklist(BIN_KINDS), id: identifier }),
+  'bin/put-back': byId,
+  'bin/empty': v.strictObject({ id: v.nullable(identifier) }),
   'lesson/add': v.strictObject({ studentId: identifier, ...lessonFacts }),
   'lesson/change': v.strictObject({ id: identifier, ...lessonFacts }),
-  'lesson/remove': byId,
   'swing/add': v.strictObject({ lessonId: identifier, label: typedName }),
-  'swing/remove': byId,
   'swing/open': byId,
   'swing/then': byId,
   'swing/compare': v.strictObject({ id: identifier, thenId: v.nullable(identifier) }),
@@ -112,7 +114,6 @@ const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Reques
   'clip/first-picture': v.strictObject({ path }),
   'clip/import': importOrder,
   'clip/relink': v.strictObject({ jobId, id: identifier, path }),
-  'clip/remove': byId,
   'clip/index': byId,
   'clip/show': byId,
   'clip/sound': byId,

@@ -3,16 +3,17 @@ import type { StudentOverview } from '../../core/model/book.ts';
 import type { ChosenSwingFile } from '../../electron/ipc/contract.ts';
 import { HANDEDNESS_LABELS } from '../../core/model/words.ts';
 import { app } from '../shell/state/app-state.ts';
-import { chooseStudent, makeDemo, removeStudent } from './state/book-actions.ts';
+import { chooseStudent, makeDemo } from './state/book-actions.ts';
+import { moveToBin } from '../shell/state/bin.ts';
 import { attempt } from '../shell/state/messages.ts';
 import { chooseSwingFile } from './state/swing-file-actions.ts';
 import { useStore } from '../shell/state/store.ts';
 import styles from './book-page.module.css';
 import { Cautions } from '../shell/cautions.tsx';
+import { BinDialog } from './bin-dialog.tsx';
 import { LessonCard } from './lesson-card.tsx';
 import { LessonForm } from './lesson-form.tsx';
 import { Button } from '../controls/button.tsx';
-import { ConfirmDialog } from '../controls/dialog.tsx';
 import { StudentForm } from './student-form.tsx';
 import { SwingFileDialog } from './swing-file-dialog.tsx';
 import { studentName } from '../shell/words.ts';
@@ -22,22 +23,29 @@ export function BookPage() {
   const students = useStore(app, (state) => state.students);
   const studentId = useStore(app, (state) => state.studentId);
   const [adding, setAdding] = useState(false);
+  const [bin, setBin] = useState(false);
   const [file, setFile] = useState<ChosenSwingFile | null>(null);
   const choose = () => void attempt(async () => setFile(await chooseSwingFile()));
   if (students === null) return <p className={styles.lessons}>Opening the book.</p>;
   const chosen = students.find((entry) => entry.student.id === studentId);
-  const form = adding ? (
+  const form = bin ? (
+    <BinDialog onClose={() => setBin(false)} />
+  ) : adding ? (
     <StudentForm student={null} onClose={() => setAdding(false)} />
   ) : file === null ? null : (
     <SwingFileDialog file={file} students={students} studentId={studentId} onClose={() => setFile(null)} />
   );
-  if (students.length === 0) return <Welcome onAdd={() => setAdding(true)} onImport={choose} form={form} />;
+  if (students.length === 0)
+    return <Welcome onAdd={() => setAdding(true)} onImport={choose} onBin={() => setBin(true)} form={form} />;
   return (
     <div className={styles.book}>
       <nav className={styles.students} aria-label="Students">
         <Button onPress={() => setAdding(true)}>Add a student</Button>
         <Button look="quiet" onPress={choose}>
           Import a swing
+        </Button>
+        <Button look="quiet" onPress={() => setBin(true)}>
+          Bin
         </Button>
         <ul>
           {students.map(({ student, lessons }) => (
@@ -66,7 +74,12 @@ function lessonCount(count: number): string {
   return count === 1 ? '1 lesson' : `${String(count)} lessons`;
 }
 
-function Welcome(props: { readonly onAdd: () => void; readonly onImport: () => void; readonly form: React.ReactNode }) {
+function Welcome(props: {
+  readonly onAdd: () => void;
+  readonly onImport: () => void;
+  readonly onBin: () => void;
+  readonly form: React.ReactNode;
+}) {
   const busy = useStore(app, (state) => state.jobs.length > 0);
   return (
     <div className={styles.welcome}>
@@ -85,6 +98,9 @@ function Welcome(props: { readonly onAdd: () => void; readonly onImport: () => v
         <Button look="quiet" onPress={props.onImport} disabled={busy}>
           Import a swing
         </Button>
+        <Button look="quiet" onPress={props.onBin} disabled={busy}>
+          Bin
+        </Button>
       </div>
       <p className={styles.small}>
         The demo is an invented student with two lessons a month apart. Take it out again whenever you like.
@@ -97,7 +113,7 @@ function Welcome(props: { readonly onAdd: () => void; readonly onImport: () => v
 
 function StudentLessons({ overview }: { readonly overview: StudentOverview }) {
   const { student, lessons } = overview;
-  const [open, setOpen] = useState<'change' | 'remove' | 'lesson' | null>(null);
+  const [open, setOpen] = useState<'change' | 'lesson' | null>(null);
   const close = () => setOpen(null);
   return (
     <section className={styles.lessons} aria-label={`Lessons of ${studentName(student)}`}>
@@ -107,7 +123,7 @@ function StudentLessons({ overview }: { readonly overview: StudentOverview }) {
         <Button look="quiet" onPress={() => setOpen('change')}>
           Change student
         </Button>
-        <Button look="quiet" onPress={() => setOpen('remove')}>
+        <Button look="quiet" onPress={() => void attempt(() => moveToBin('student', student.id))}>
           Remove student
         </Button>
         <Button look="main" onPress={() => setOpen('lesson')}>
@@ -122,15 +138,6 @@ function StudentLessons({ overview }: { readonly overview: StudentOverview }) {
       ))}
       {open === 'change' ? <StudentForm student={student} onClose={close} /> : null}
       {open === 'lesson' ? <LessonForm student={student} lesson={null} onClose={close} /> : null}
-      {open === 'remove' ? (
-        <ConfirmDialog
-          title={`Remove ${studentName(student)}?`}
-          what="All lessons, swings and marks of this student go with it, and the clips that Baybook copied. This cannot be taken back."
-          doIt="Remove student"
-          onDo={() => void attempt(() => removeStudent(student.id))}
-          onClose={close}
-        />
-      ) : null}
     </section>
   );
 }

@@ -2,13 +2,13 @@ import { useState } from 'react';
 import type { Student, StudentOverview } from '../../core/model/book.ts';
 import { VIEW_LABELS } from '../../core/model/words.ts';
 import { isolated } from '../../core/model/isolated.ts';
-import { addSwing, removeLesson, removeSwing } from './state/book-actions.ts';
+import { addSwing } from './state/book-actions.ts';
+import { moveToBin } from '../shell/state/bin.ts';
 import { attempt } from '../shell/state/messages.ts';
 import { openSwing } from '../swing/state/swing-actions.ts';
 import styles from './book-page.module.css';
 import { LessonForm } from './lesson-form.tsx';
 import { Button } from '../controls/button.tsx';
-import { ConfirmDialog } from '../controls/dialog.tsx';
 import { lessonName } from '../shell/words.ts';
 
 type LessonEntry = StudentOverview['lessons'][number];
@@ -17,8 +17,7 @@ type SwingEntry = LessonEntry['swings'][number];
 /** One lesson with its swings; a swing opens as its lesson sheet. */
 export function LessonCard({ entry, student }: { readonly entry: LessonEntry; readonly student: Student }) {
   const { lesson, swings } = entry;
-  const [open, setOpen] = useState<'change' | 'remove' | null>(null);
-  const [leaving, setLeaving] = useState<SwingEntry | null>(null);
+  const [changing, setChanging] = useState(false);
   const name = lessonName(lesson);
   const [bare] = swings.filter(({ clips }) => clips.length === 0);
   const nextHere =
@@ -34,10 +33,15 @@ export function LessonCard({ entry, student }: { readonly entry: LessonEntry; re
     <article className={styles.lesson} aria-label={name}>
       <div className={styles.titleRow}>
         <h3>{name}</h3>
-        <Button look="quiet" small label={`Change lesson ${name}`} onPress={() => setOpen('change')}>
+        <Button look="quiet" small label={`Change lesson ${name}`} onPress={() => setChanging(true)}>
           Change
         </Button>
-        <Button look="quiet" small label={`Remove lesson ${name}`} onPress={() => setOpen('remove')}>
+        <Button
+          look="quiet"
+          small
+          label={`Remove lesson ${name}`}
+          onPress={() => void attempt(() => moveToBin('lesson', lesson.id))}
+        >
           Remove
         </Button>
       </div>
@@ -54,7 +58,10 @@ export function LessonCard({ entry, student }: { readonly entry: LessonEntry; re
                 <strong>{isolated(swing.swing.label)}</strong> <span className={styles.small}>{viewsOf(swing)}</span>
               </span>
             </Button>
-            <Button label={`Remove ${isolated(swing.swing.label)} of ${name}`} onPress={() => setLeaving(swing)}>
+            <Button
+              label={`Remove ${isolated(swing.swing.label)} of ${name}`}
+              onPress={() => void attempt(() => moveToBin('swing', swing.swing.id))}
+            >
               ×
             </Button>
           </div>
@@ -64,25 +71,7 @@ export function LessonCard({ entry, student }: { readonly entry: LessonEntry; re
         </Button>
       </div>
       {nextHere === null ? null : <p className={styles.small}>{nextHere}</p>}
-      {open === 'change' ? <LessonForm student={student} lesson={lesson} onClose={() => setOpen(null)} /> : null}
-      {open === 'remove' ? (
-        <ConfirmDialog
-          title={`Remove the lesson of ${name}?`}
-          what="Its swings and marks go with it, and the clips that Baybook copied. This cannot be taken back."
-          doIt="Remove lesson"
-          onDo={() => void attempt(() => removeLesson(lesson.id))}
-          onClose={() => setOpen(null)}
-        />
-      ) : null}
-      {leaving === null ? null : (
-        <ConfirmDialog
-          title={`Remove ${isolated(leaving.swing.label)}?`}
-          what="Its clips and marks go with it. This cannot be taken back."
-          doIt="Remove swing"
-          onDo={() => void attempt(() => removeSwing(leaving.swing.id))}
-          onClose={() => setLeaving(null)}
-        />
-      )}
+      {changing ? <LessonForm student={student} lesson={lesson} onClose={() => setChanging(false)} /> : null}
     </article>
   );
 }

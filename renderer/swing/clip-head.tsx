@@ -4,20 +4,21 @@ import { VIEWS, VIEW_LABELS } from '../../core/model/words.ts';
 import { isolated } from '../../core/model/isolated.ts';
 import { app } from '../shell/state/app-state.ts';
 import { openBench } from '../bench/state/bench-actions.ts';
+import { moveToBin } from '../shell/state/bin.ts';
 import { attempt } from '../shell/state/messages.ts';
 import { useStore } from '../shell/state/store.ts';
 import { setClipView } from './state/edit-actions.ts';
-import { findFileAgain, removeClip } from './state/swing-actions.ts';
+import { findFileAgain } from './state/swing-actions.ts';
 import styles from './clip-head.module.css';
 import { Button } from '../controls/button.tsx';
-import { ConfirmDialog, Dialog } from '../controls/dialog.tsx';
+import { Dialog } from '../controls/dialog.tsx';
 import { Choice } from '../controls/fields.tsx';
 import { RateDialog } from './rate-dialog.tsx';
 import { captureRateInWords, countInWords, leftOutInWords, picturesInWords } from '../shell/words.ts';
 
 /** Which clip stands in a column, how fast it was filmed, and what can be done with it. */
 export function ClipHead({ clip, changeable }: { readonly clip: BookClip; readonly changeable: boolean }) {
-  const [open, setOpen] = useState<'rate' | 'more' | 'remove' | null>(null);
+  const [open, setOpen] = useState<'rate' | 'more' | null>(null);
   const close = () => setOpen(null);
   const rate = captureRateInWords(clip.captureRate);
   const isSure = clip.captureRate?.confirmed ?? false;
@@ -52,17 +53,6 @@ export function ClipHead({ clip, changeable }: { readonly clip: BookClip; readon
       ) : null}
       {open === 'more' ? <MoreDialog clip={clip} onClose={close} go={setOpen} /> : null}
       {open === 'rate' ? <RateDialog clip={clip} onClose={close} /> : null}
-      {open === 'remove' ? (
-        <ConfirmDialog
-          title="Remove this clip?"
-          what={`What is named and marked on ${isolated(clip.originalName)} goes with it. ${
-            clip.stored === 'linked' ? 'The file itself stays where it is.' : 'The file you copied it from stays.'
-          } This cannot be taken back.`}
-          doIt="Remove clip"
-          onDo={() => void attempt(() => removeClip(clip.id))}
-          onClose={close}
-        />
-      ) : null}
     </div>
   );
 }
@@ -70,7 +60,7 @@ export function ClipHead({ clip, changeable }: { readonly clip: BookClip; readon
 interface MoreDialogProps {
   readonly clip: BookClip;
   readonly onClose: () => void;
-  readonly go: (where: 'rate' | 'remove') => void;
+  readonly go: (where: 'rate') => void;
 }
 
 /** The facts of a clip, where its camera stood, and removing it. */
@@ -103,7 +93,13 @@ function MoreDialog({ clip, onClose, go }: MoreDialogProps) {
         {clip.stored === 'linked' ? (
           <Button onPress={() => void attempt(() => findFileAgain(clip.id))}>Find the file again</Button>
         ) : null}
-        <Button look="warning" onPress={() => go('remove')}>
+        <Button
+          look="quiet"
+          onPress={() => {
+            onClose();
+            void attempt(() => moveToBin('clip', clip.id));
+          }}
+        >
           Remove clip
         </Button>
         <Button look="main" onPress={onClose}>

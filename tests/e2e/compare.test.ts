@@ -37,7 +37,7 @@ describe('the comparison', () => {
       const path = join(folder, LONG_NAME);
       await mkdir(folder);
       await copyFile(join(demo.folder, 'book', 'media', `${clip.sha256}.mp4`), path);
-      await ask(page, 'clip/remove', { id: clip.id });
+      await ask(page, 'bin/move', { kind: 'clip', id: clip.id });
       await handOver(page, path);
       const order = { jobId: swingId, swingId, path, span: null, view: 'face-on', stored: 'linked' } as const;
       await ask(page, 'clip/import', order);
@@ -67,9 +67,9 @@ describe('the comparison', () => {
 
   test('a then filmed from elsewhere says which clip is missing, and leads to where it can be added', async () => {
     const then = await ask(page, 'swing/open', { id: demo.ids.then });
-    await ask(page, 'clip/remove', { id: clipOf(then, 'down-the-line').id });
+    await ask(page, 'bin/move', { kind: 'clip', id: clipOf(then, 'down-the-line').id });
     const now = await ask(page, 'swing/open', { id: demo.ids.now });
-    await ask(page, 'clip/remove', { id: clipOf(now, 'face-on').id });
+    await ask(page, 'bin/move', { kind: 'clip', id: clipOf(now, 'face-on').id });
     await demo.restart();
     page = demo.page;
     await button(/^Swing 1 down the line/)
@@ -83,7 +83,7 @@ describe('the comparison', () => {
 
   test('an earlier swing without clips is where the sheet leads, not to another lesson', async () => {
     const then = await ask(page, 'swing/open', { id: demo.ids.then });
-    for (const { id } of then.clips) await ask(page, 'clip/remove', { id });
+    for (const { id } of then.clips) await ask(page, 'bin/move', { kind: 'clip', id });
     await demo.restart();
     page = demo.page;
     await button(/^Swing 1 down the line/)

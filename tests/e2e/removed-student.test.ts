@@ -126,8 +126,20 @@ describe('a student who is removed', () => {
     await page.getByText('Thessaly Wrexhamby').first().waitFor();
     await button('Book').click();
     await button('Remove student').click();
-    await page.getByRole('dialog').getByRole('button', { name: 'Remove student' }).click();
-    await page.getByText('Thessaly Wrexhamby').first().waitFor({ state: 'detached' });
+    // In the bin all of it is still there, and comes back.
+    await page.getByText(/lies in the bin, for 30 days/).waitFor();
+    await button('Put it back').click();
+    await page.getByText(/is back\.$/).waitFor();
+    expect(foundNames()).toEqual(Object.keys(wanted).sort());
+    await button(/^Thessaly Wrexhamby/).click();
+    await button('Remove student').click();
+    await page.getByText(/lies in the bin, for 30 days/).waitFor();
+    await button('Bin').click();
+    await page.getByText('Student, 29 days left').waitFor();
+    await button(/^Remove .Thessaly Wrexhamby. for good/).click();
+    await button('Remove for good').last().click();
+    await page.getByText('The bin is empty.').waitFor();
+    await button('Close').last().click();
     await expect.poll(found, SEEN).toEqual(shared);
     expect(existsSync(copyPath(sha256, 'scrub'))).toBe(false);
     // The other one has the same clip still, and steps through it as before.

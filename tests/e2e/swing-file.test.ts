@@ -90,7 +90,7 @@ describe('a swing as a file', () => {
     expect(said(came)).toEqual(said(before[0] ?? came));
     expect(came.swing.label).toBe('Swing 2');
     for (const each of before) expect(await ask(page, 'swing/open', { id: each.swing.id })).toEqual(each);
-    await ask(page, 'swing/remove', { id: came.swing.id });
+    await ask(page, 'bin/move', { kind: 'swing', id: came.swing.id });
   });
 
   test('asks for a clip that is not where the file says, refuses another one, and takes it for a new student', async () => {

@@ -8,6 +8,7 @@ import { ownPattern } from './0006-pattern.ts';
 import { comparison } from './0007-comparison.ts';
 import { leftOutPictures } from './0008-left-out.ts';
 import { traces } from './0009-traces.ts';
+import { bin } from './0010-bin.ts';
 
 /** Every step a book has ever taken, in order. Append only: a step that has been released is never edited. */
 export const MIGRATIONS: readonly Migration[] = [
@@ -20,4 +21,5 @@ export const MIGRATIONS: readonly Migration[] = [
   comparison,
   leftOutPictures,
   traces,
+  bin,
 ];

@@ -46,11 +46,6 @@ export async function saveStudent(id: string | null, fields: NewStudent): Promis
   return student;
 }
 
-export async function removeStudent(id: string): Promise<void> {
-  await ask('student/remove', { id });
-  await readBook();
-}
-
 export async function saveLesson(id: string | null, fields: NewLesson): Promise<Lesson> {
   const { date, club, handedness, note } = fields;
   const lesson = await (id === null
@@ -61,19 +56,9 @@ export async function saveLesson(id: string | null, fields: NewLesson): Promise<
   return lesson;
 }
 
-export async function removeLesson(id: string): Promise<void> {
-  await ask('lesson/remove', { id });
-  await readBook();
-}
-
 /** Adds a swing to a lesson, named by its place, e.g. "Swing 3". */
 export async function addSwing(lessonId: string, swingsBefore: number): Promise<string> {
   const swing = await ask('swing/add', { lessonId, label: `Swing ${String(swingsBefore + 1)}` });
   await readBook();
   return swing.id;
-}
-
-export async function removeSwing(id: string): Promise<void> {
-  await ask('swing/remove', { id });
-  await readBook();
 }

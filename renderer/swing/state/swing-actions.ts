@@ -167,12 +167,6 @@ export async function importClip(choice: ImportChoice): Promise<BookClip | null>
   return app.get().swing?.clips.find((entry) => entry.id === clip.id) ?? null;
 }
 
-export async function removeClip(id: string): Promise<void> {
-  await settleWrites();
-  await ask('clip/remove', { id });
-  await readSwingAgain();
-}
-
 /** Settles when the swing is open that was asked for last by `stepEdits`. */
 let opening: Promise<void> = Promise.resolve();
 

@@ -1,6 +1,7 @@
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import type { BinKind } from '../../../core/model/bin.ts';
 import { AppError } from '../../../core/model/errors.ts';
 import { USUAL_SETTINGS } from '../../../core/model/settings.ts';
 import type { Dialogs } from '../../../electron/ipc/dialogs.ts';
@@ -212,13 +213,19 @@ describe('a removal', () => {
     const { handlers, book, closed } = newProgram();
     const { swing, lesson, student } = addSample(book);
     const clip = await addSampleClip(book, swing.id);
-    await handlers['clip/remove']({ id: clip.id });
-    await handlers['swing/remove']({ id: swing.id });
-    await handlers['lesson/remove']({ id: lesson.id });
-    await handlers['student/remove']({ id: student.id });
-    expect(closed).toEqual([clip.id, 'traces', '*', 'traces', '*', 'traces', '*', 'traces']);
+    const entries = [];
+    for (const [kind, { id }] of Object.entries({ clip, swing, lesson, student }))
+      entries.push(await handlers['bin/move']({ kind: kind as BinKind, id }));
+    expect(closed).toEqual(['*', '*', '*', '*']);
     expect(book.listStudents()).toEqual([]);
-    expect(existsSync(join(book.folder, 'media'))).toBe(true);
+    expect(await handlers['bin/list'](null)).toEqual(entries.map((entry) => ({ ...entry, daysLeft: 29 })).reverse());
+    await handlers['bin/put-back']({ id: entries[3]?.id ?? '' });
+    expect(book.listStudents()).toHaveLength(1);
+    await handlers['bin/empty']({ id: entries[0]?.id ?? '' });
+    await handlers['bin/empty']({ id: null });
+    expect(closed.slice(4)).toEqual(['traces', 'traces']);
+    expect(await handlers['bin/list'](null)).toEqual([]);
+    expect(readdirSync(book.media.path)).toEqual([]);
   });
 });
 

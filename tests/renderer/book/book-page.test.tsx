@@ -4,6 +4,7 @@ import { act, screen, within } from '@testing-library/react';
 import { describe, expect, test } from 'vitest';
 import type { StudentOverview } from '../../../core/model/book.ts';
 import { BookPage } from '../../../renderer/book/book-page.tsx';
+import type { ProgramFacts, Requests } from '../../../electron/ipc/contract.ts';
 import { app, setApp } from '../../../renderer/shell/state/app-state.ts';
 
 type Swings = StudentOverview['lessons'][number]['swings'];
@@ -22,6 +23,7 @@ function studentOf(id: string, firstName: string, swings: readonly Swings[]): St
 function swingOf(label: string, clips: Swings[number]['clips']): Swings[number] {
   return { swing: { id: label, lessonId: 'lesson', label }, clips };
 }
+const FACTS = { strays: [] } as unknown as ProgramFacts;
 const FACE_ON = { id: 'clip', view: 'face-on' } as Swings[number]['clips'][number];
 
 function book(...students: StudentOverview[]) {
@@ -94,11 +96,56 @@ describe('the card of a lesson', () => {
     expect(screen.queryByText(/^Press “/)).toBeNull();
   });
 
-  test('takes a swing away only once that is said again', async () => {
+  test('takes a swing away and offers it back', async () => {
     const { hand } = book(studentOf('a', 'Robin', [[swingOf('Swing 1', [])]]));
     await hand.click(screen.getByRole('button', { name: /^Remove .?Swing 1/ }));
+    const moved = program.next('bin/move');
+    expect(moved.input).toEqual({ kind: 'swing', id: 'Swing 1' });
+    const entry = { id: 'entry', kind: 'swing', name: 'Robin, Swing 1', removedAt: '' } as const;
+    await act(() => moved.answer<'bin/move'>(entry));
+    await act(() => program.next('program/facts').answer<'program/facts'>(FACTS));
+    await act(() => program.next('student/list').answer<'student/list'>([]));
+    const [message] = app.get().messages;
+    expect(message?.text).toMatch(/Swing 1.? lies in the bin, for 30 days\.$/);
+    message?.nextStep?.run();
+    expect(program.next('bin/put-back').input).toEqual({ id: 'entry' });
+  });
+});
+
+describe('the bin', () => {
+  const ENTRIES = (['a', 'b'] as const).map((id, place) => ({
+    ...{ id, kind: 'lesson', name: `Lesson ${id}`, removedAt: '', daysLeft: place },
+  })) satisfies Requests['bin/list']['out'];
+
+  async function openBin() {
+    const { hand } = book();
+    await hand.click(screen.getByRole('button', { name: 'Bin' }));
+    await act(() => program.next('bin/list').answer<'bin/list'>(ENTRIES));
+    return hand;
+  }
+
+  test('lists what was removed and how long it stays, also when the book is empty', async () => {
+    await openBin();
+    expect(screen.getByText('Lesson, goes today')).toBeTruthy();
+    expect(screen.getByText('Lesson, 1 day left')).toBeTruthy();
+  });
+
+  test('removes for good only once that is said again, and asks anew what lies in it', async () => {
+    const hand = await openBin();
+    await hand.click(screen.getByRole('button', { name: /^Remove .?Lesson b.? for good/ }));
     expect(program.asked).toEqual([]);
-    await hand.click(screen.getByRole('button', { name: 'Remove swing' }));
-    expect(program.next('swing/remove').input).toEqual({ id: 'Swing 1' });
+    await hand.click(screen.getByRole('button', { name: 'Remove for good' }));
+    const emptied = program.next('bin/empty');
+    expect(emptied.input).toEqual({ id: 'b' });
+    await act(() => emptied.answer<'bin/empty'>(null));
+    await act(() => program.next('bin/list').answer<'bin/list'>([]));
+    expect(screen.getByText('The bin is empty.')).toBeTruthy();
+  });
+
+  test('is emptied of all', async () => {
+    const hand = await openBin();
+    await hand.click(screen.getByRole('button', { name: 'Empty the bin' }));
+    await hand.click(screen.getAllByRole('button', { name: 'Empty the bin' }).at(-1) ?? document.body);
+    expect(program.next('bin/empty').input).toEqual({ id: null });
   });
 });

@@ -1,0 +1,35 @@
+import { BIN_DAYS, type BinEntry, type BinKind } from '../../../core/model/bin.ts';
+import { isolated } from '../../../core/model/isolated.ts';
+import { ask } from '../../api.ts';
+import { readBook } from '../../book/state/book-actions.ts';
+import { readSwingAgain } from '../../swing/state/swing-actions.ts';
+import { settleWrites } from '../../swing/state/edit-actions.ts';
+import { app, setApp } from './app-state.ts';
+import { attempt, tellDone } from './messages.ts';
+
+/** Removes a record and all below it, and offers it back. What was changed on it is written first, and comes back with it. */
+export async function moveToBin(kind: BinKind, id: string): Promise<void> {
+  await settleWrites();
+  const entry = await ask('bin/move', { kind, id });
+  await lookAgain();
+  tellDone(`${isolated(entry.name)} lies in the bin, for ${String(BIN_DAYS)} days.`, {
+    label: 'Put it back',
+    run: () => void attempt(() => putBack(entry)),
+  });
+}
+
+export async function putBack({ id }: Pick<BinEntry, 'id'>): Promise<void> {
+  const { name } = await ask('bin/put-back', { id });
+  await lookAgain();
+  tellDone(`${isolated(name)} is back.`);
+}
+
+/** Removes one entry for good, null: all. What is said of it goes as well. */
+export async function emptyBin(id: string | null): Promise<void> {
+  await ask('bin/empty', { id });
+  setApp({ messages: app.get().messages.filter(({ kind }) => kind !== 'done') });
+}
+
+async function lookAgain(): Promise<void> {
+  await Promise.all([readBook(), readSwingAgain()]);
+}
