@@ -2,13 +2,16 @@ import { hasYardstick } from '../measure/camera/calibration.ts';
 import { labelOf } from '../measure/words/format.ts';
 import { toleranceOf } from '../measure/pattern/pattern.ts';
 import type { Pattern } from '../measure/pattern/pattern.ts';
+import { smallestShown } from '../measure/uncertainty/levels.ts';
 import { ASSUMED_PLACING } from '../measure/uncertainty/placing.ts';
 import type { PlacingErrors } from '../measure/uncertainty/placing.ts';
 import { readClip } from '../measure/readings/read-swing.ts';
 import { sameReading } from '../model/reading.ts';
-import type { Comparison, MeasuredReading, Reading, ReadingKey, Verdict } from '../model/reading.ts';
+import type { Comparison, MeasuredReading, Reading, ReadingKey } from '../model/reading.ts';
 import type { MarkedClip, MarkedSwing } from '../model/swing.ts';
 import { VIEWS } from '../model/words.ts';
+import { isOnTrial, judged } from './verdicts.ts';
+import type { Unjudged } from './verdicts.ts';
 import { warningsOf } from './warnings.ts';
 
 export interface SwingComparison {
@@ -24,8 +27,8 @@ export interface SwingComparison {
  * Compares two swings reading by reading, view by view. difference = now - then; its u holds both readings' own, less what
  * both have alike: on the same day the camera, which is taken to have stayed where it was, and on any what one coach always
  * does with one player. Lengths are compared in cm where both clips of the view have a yardstick, else as a part of the
- * same body length; pixels and times on screen are not compared. `moved`: |d| > 1.96 u. `held`: |d| + 1.96 u is under
- * the pattern's tolerance. Else "can't tell". (Instead of 1.96 the larger coverage factor of the two, where it is larger.)
+ * same body length; pixels and times on screen are not compared. What is said of
+ * them, and of which of them, is in verdicts.ts.
  */
 export function compareSwings(
   then: MarkedSwing,
@@ -33,7 +36,7 @@ export function compareSwings(
   pattern: Pattern,
   placing: PlacingErrors = ASSUMED_PLACING,
 ): SwingComparison {
-  const comparisons: Comparison[] = [];
+  const unjudged: Unjudged[] = [];
   const incomparable: ReadingKey[] = [];
   for (const view of VIEWS) {
     const thenClip = then.clips.find((clip) => clip.view === view);
@@ -45,9 +48,10 @@ export function compareSwings(
       const before = thenReadings.find((reading) => sameReading(reading, after));
       if (after.state !== 'measured' || before?.state !== 'measured') continue;
       if (before.unit !== after.unit || after.unit === 'px' || after.unit === 's on screen') incomparable.push(after);
-      else comparisons.push(compareReadings(before, after, pattern, sameDay));
+      else unjudged.push(compareReadings(before, after, pattern, sameDay, now.pins ?? []));
     }
   }
+  const comparisons = judged(unjudged);
   const all = warningsOf(then, now, comparisons, incomparable.map(labelOf));
   return {
     comparisons,
@@ -76,7 +80,13 @@ function sharedSquare(then: MeasuredReading, now: MeasuredReading, sameDay: bool
   }, 0);
 }
 
-function compareReadings(then: MeasuredReading, now: MeasuredReading, pattern: Pattern, sameDay: boolean): Comparison {
+function compareReadings(
+  then: MeasuredReading,
+  now: MeasuredReading,
+  pattern: Pattern,
+  sameDay: boolean,
+  pins: readonly ReadingKey[],
+): Unjudged {
   const { id, aspect, view, checkpoint, unit } = now;
   const difference = now.value - then.value;
   const u = Math.sqrt(Math.max(0, then.u ** 2 + now.u ** 2 - 2 * sharedSquare(then, now, sameDay)));
@@ -94,15 +104,8 @@ function compareReadings(then: MeasuredReading, now: MeasuredReading, pattern: P
     unit,
     u,
     coverage,
-    verdict: verdictOf(difference, coverage * u, tolerance),
+    isOnTrial: isOnTrial(now, pins, pattern),
     tolerance,
+    shows: smallestShown(u, coverage),
   };
-}
-
-/** The verdict on a difference with its ± (half of its 95 % interval); with equality on either limit it is "can't tell". */
-export function verdictOf(difference: number, half: number, tolerance: number | null): Verdict {
-  const size = Math.abs(difference);
-  if (size > half) return 'moved';
-  if (tolerance !== null && size + half < tolerance) return 'held';
-  return "can't tell";
 }

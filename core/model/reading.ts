@@ -206,7 +206,7 @@ export interface MissingReading extends ReadingKey {
 /** A number with its uncertainty, or the reason why there is none. Never NaN, never text. */
 export type Reading = MeasuredReading | MissingReading;
 
-export const VERDICTS = ['moved', 'held', "can't tell"] as const;
+export const VERDICTS = ['changed', 'no change', "can't tell", 'worth a look'] as const;
 export type Verdict = (typeof VERDICTS)[number];
 
 /** then -> now of one reading. `difference` = now - then. */
@@ -219,7 +219,11 @@ export interface Comparison extends ReadingKey {
   readonly u: number;
   /** Its ± is this many times u (see `MeasuredReading`). */
   readonly coverage: number;
+  /** It was named beforehand, and is judged by itself; all others are screened together. */
+  readonly isOnTrial: boolean;
   readonly verdict: Verdict;
-  /** The tolerance used for `held`, in `unit`, or null when the pattern has none. */
+  /** The tolerance used for `no change`, in `unit`, or null when the pattern has none. */
   readonly tolerance: number | null;
+  /** The smallest change that would show (4 times of 5), in `unit`, > 0. */
+  readonly shows: number;
 }

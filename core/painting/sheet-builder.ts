@@ -180,7 +180,7 @@ export class SheetBuilder {
       { text: each.difference, style: strong },
       {
         text: VERDICT_WORDS[each.verdict].replaceAll(' ', NO_BREAK_SPACE),
-        style: each.verdict === 'moved' ? strong : plain,
+        style: each.verdict === 'changed' ? strong : plain,
       },
     ]);
     const { x, width } = this.#inner;

@@ -1,6 +1,13 @@
 import { questionOf } from '../measure/doubts/plausible.ts';
 import type { Figures } from '../measure/words/figures.ts';
-import { idleWords, labelOf, missingWords, VERDICT_MEANINGS, VERDICT_WORDS } from '../measure/words/format.ts';
+import {
+  idleWords,
+  labelOf,
+  missingWords,
+  smallestWords,
+  VERDICT_MEANINGS,
+  VERDICT_WORDS,
+} from '../measure/words/format.ts';
 import type { Comparison, MeasuredReading, MissingReading } from '../model/reading.ts';
 
 /** A reading as people see it, on the sheet, the bench, stills and the command line alike. */
@@ -25,7 +32,7 @@ export interface ShownComparison {
   readonly verdict: string;
   /** Why it is that verdict, where the numbers alone do not show it; else null. For the coach. */
   readonly close: string | null;
-  /** What such a verdict means, as a sentence. */
+  /** What such a verdict means, and the smallest change that would show, as sentences. */
   readonly meaning: string;
 }
 
@@ -54,7 +61,7 @@ export function shownComparison(comparison: Comparison, figures: Figures): Shown
     ...{ then: then.text, now: now.text, difference: difference.text },
     verdict: VERDICT_WORDS[comparison.verdict],
     close,
-    meaning: VERDICT_MEANINGS[comparison.verdict],
+    meaning: `${VERDICT_MEANINGS[comparison.verdict]} ${smallestWords(comparison)}`,
   };
 }
 
@@ -64,7 +71,7 @@ export function unreadReading(reading: MeasuredReading | MissingReading): Unread
   return { reading, label: labelOf(reading), words };
 }
 
-/** The verdict with the reason beside it, where one is needed: "held (at most 4.92°, tolerance 5°)". */
+/** The verdict with the reason beside it, where one is needed: "no change (at most 4.92°, tolerance 5°)". */
 export function verdictWithReason({ verdict, close }: ShownComparison): string {
   return close === null ? verdict : `${verdict} (${close})`;
 }

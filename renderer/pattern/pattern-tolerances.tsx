@@ -19,8 +19,8 @@ export function PatternTolerances({ tolerances }: { readonly tolerances: readonl
         Tolerances
       </h3>
       <p className={styles.soft}>
-        A difference between then and now that is smaller than this, with all of its ±, counts as none: the verdict is
-        “held”. Without a tolerance nothing is ever held.
+        A difference between then and now that is smaller than this, with 95 % of what it may be, counts as none: the
+        verdict is “no change”. Without a tolerance that is never said.
       </p>
       <AddByReading
         what="Add a tolerance"

@@ -14,7 +14,7 @@ import { ClipHead } from '../swing/clip-head.tsx';
 import { swingsBefore } from './earlier-swings.ts';
 import { nextOnSheet } from '../shell/next-step.ts';
 import { Button } from '../controls/button.tsx';
-import { MovedSummary } from './moved-summary.tsx';
+import { ChangedSummary } from './changed-summary.tsx';
 import { SendPanel } from './send-panel.tsx';
 import { SheetCell } from './sheet-cell.tsx';
 import styles from './sheet-page.module.css';
@@ -60,7 +60,7 @@ export function SheetPage({ swing }: { readonly swing: BookSwing }) {
           </p>
           <ThenPicker swing={swing} students={students ?? []} earlier={earlier} />
         </div>
-        {then === null || report === null ? null : <MovedSummary report={report} />}
+        {then === null || report === null ? null : <ChangedSummary report={report} />}
         <div className={styles.grid} style={{ gridTemplateColumns: template }}>
           <div className={styles.corner} />
           {columns.map((column) => {

@@ -29,7 +29,7 @@ describe('then and now', () => {
     expect(await seriousViolations(demo.program.app)).toEqual([]);
   });
 
-  test('what changed in the scene is called moved, and the sheet is open to everyone', async () => {
+  test('what changed in the scene is called changed, and the sheet is open to everyone', async () => {
     await demo.openSwing();
     await page.getByLabel(/Compare with an earlier swing/).selectOption({ label: '14 April 2026, 7 iron, Swing 1' });
     await button('Open Top, Down the line, on the bench').waitFor();
@@ -39,7 +39,7 @@ describe('then and now', () => {
     await reading.waitFor();
     // The scene's shoulders turn 15 degrees flatter then than now.
     expect(await reading.innerText()).toMatch(/Then\s+10\d° ± 3°\s+Now\s+9\d° ± 3°|Then\s+10\d° ± 3°\s+Now\s+90° ± 3°/);
-    expect(await reading.innerText()).toMatch(/−1[45]° ± \d+°: moved/);
+    expect(await reading.innerText()).toMatch(/−1[45]° ± \d+°: changed/);
   });
 
   test('the bench is open to everyone, in the light and in the dark', async () => {

@@ -193,7 +193,7 @@ describe('the pattern', () => {
     expect(await seriousViolations(program.app)).toEqual([]);
   });
 
-  test('a tolerance decides what is held', async () => {
+  test('a tolerance decides what counts as no change', async () => {
     await openPattern();
     const within = field('Tolerance of Back incline, in degrees');
     await type(within, '0');

@@ -1,4 +1,3 @@
-import { wrapAngle } from '../../core/geometry/angle.ts';
 import { fitLine } from '../../core/geometry/fit-line.ts';
 import type { SwingPoint } from '../../core/geometry/point.ts';
 import { fitUncertainArc } from '../../core/measure/arc/arc-of-clip.ts';
@@ -13,7 +12,7 @@ import type { Checkpoint, View } from '../../core/model/words.ts';
 import { checkpointFrames } from '../../core/scene/checkpoint-frames.ts';
 import type { CheckpointFrames, Scenario } from '../../core/scene/scenario.ts';
 import { pointsInWorld, poseOfFrame } from '../../core/scene/truth.ts';
-import { degrees, distance, subtract } from '../../core/scene/vector.ts';
+import { degrees, distance } from '../../core/scene/vector.ts';
 import type { Vector } from '../../core/scene/vector.ts';
 import { trueOnGround } from './ground-truth.ts';
 import { pathIndices } from './off-scene.ts';
@@ -111,16 +110,4 @@ function trueSpeed(scenario: Scenario, frames: CheckpointFrames): number {
   const [before, after] = [-0.5, 0.5].map((by) => pointsInWorld(poseOfFrame(scenario, frames.impact + by)).clubhead);
   if (before === undefined || after === undefined) return Number.NaN;
   return distance(before, after) * scenario.framesPerSecond;
-}
-
-/** Interior angle of a joint in space, degrees: what no single picture shows. */
-export function angleInSpace(
-  scenario: Scenario,
-  index: number,
-  joints: readonly [BodyPointId, BodyPointId, BodyPointId],
-) {
-  const world = pointsInWorld(poseOfFrame(scenario, index));
-  const [a, b] = [subtract(world[joints[0]], world[joints[1]]), subtract(world[joints[2]], world[joints[1]])];
-  const cos = (a.x * b.x + a.y * b.y + a.z * b.z) / (Math.hypot(a.x, a.y, a.z) * Math.hypot(b.x, b.y, b.z));
-  return degrees(wrapAngle(Math.acos(cos)));
 }

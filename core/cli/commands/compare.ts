@@ -9,10 +9,10 @@ import { BOOK_OPTION, placingOf } from '../placing-option.ts';
 import { PATTERN_OPTION, patternOf } from '../pattern-option.ts';
 import { columns } from '../table.ts';
 
-/** `baybook compare THEN.json NOW.json`: what moved, what held. */
+/** `baybook compare THEN.json NOW.json`: what changed, what did not. */
 export const compareCommand: Command = {
   name: 'compare',
-  summary: 'Compare two swing files reading by reading: the difference, its ±, and whether anything moved.',
+  summary: 'Compare two swing files reading by reading: the difference, its ±, and whether anything changed.',
   operands: { shown: 'THEN.json NOW.json', least: 2, most: 2 },
   options: {
     book: BOOK_OPTION,
@@ -20,8 +20,9 @@ export const compareCommand: Command = {
     json: { type: 'boolean', help: 'print JSON: {"comparisons": [...], "warnings": [...]}' },
   },
   details: [
-    'difference = now - then. moved: larger than its 95 % interval. held: surely within the tolerance of the pattern.',
-    "can't tell: neither. The part of two camera set-ups is in the ±.",
+    'difference = now - then. changed: chosen for the stills or a link of a chain, and larger than its 95 % interval.',
+    'worth a look: not asked about, but it stands out among all that was compared (false-discovery rate 5 %).',
+    "no change: surely within the tolerance of the goals. can't tell: neither. What cameras set up anew do is in the ±.",
   ],
   async run(args, { out }) {
     const [thenPath = '', nowPath = ''] = args.operands;

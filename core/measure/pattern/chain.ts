@@ -95,7 +95,7 @@ function stateOf(
       if (comparison === undefined) return { kind: 'then' };
       if (comparison.verdict === "can't tell") return "can't tell";
       const side = comparison.difference < 0 ? 'moved-down' : 'moved-up';
-      return comparison.verdict === 'moved' && side === miss ? 'seen' : 'not seen';
+      return comparison.verdict !== 'no change' && side === miss ? 'seen' : 'not seen';
     }
   }
 }

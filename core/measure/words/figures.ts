@@ -1,6 +1,7 @@
-import type { Comparison, MeasuredReading } from '../../model/reading.ts';
+import type { Comparison, MeasuredReading, Verdict } from '../../model/reading.ts';
 import { sameReading } from '../../model/reading.ts';
 import type { Checkpoint } from '../../model/words.ts';
+import { oneSided } from '../uncertainty/levels.ts';
 import {
   decimalsFor,
   decimalsThatPart,
@@ -53,7 +54,7 @@ type DigitsAt = (key: string, checkpoint: Checkpoint) => number;
  * - A reading has one number of digits at all checkpoints, then and now: the least that any of its ± deserves. The ± of
  *   changes and differences, which are larger, has no more than two figures then.
  * - A change from address, and a difference of then and now, is the difference of the numbers as they are shown.
- * - Where numbers so rounded would contradict a verdict ("+5 ± 5: moved"), those of that checkpoint get a digit more, and
+ * - Where numbers so rounded would contradict a verdict ("+5 ± 5: changed"), those of that checkpoint get a digit more, and
  *   the number at address that its change is counted from. All others keep theirs.
  * - What a digit does not part is said in words (`close`): no number has digits far below its ±.
  * A reading that is not among those given is written by itself.
@@ -78,8 +79,10 @@ export function figuresOf(
     return rounded(numberOf(now, digitsAt) - numberOf(then, digitsAt), decimals);
   };
   const isContradicted = (comparison: Comparison, digitsAt: DigitsAt): boolean => {
+    // What is screened among many may be larger than its own ± and still be chance.
+    if (!comparison.isOnTrial && !FOUND.has(comparison.verdict)) return false;
     const half = roundedHalf(halfOf(comparison), digitsAt(keyOf(comparison.now), comparison.checkpoint));
-    return Math.abs(differenceOf(comparison, digitsAt)) > half !== (comparison.verdict === 'moved');
+    return Math.abs(differenceOf(comparison, digitsAt)) > half !== FOUND.has(comparison.verdict);
   };
 
   const deserved = new Map<string, number>();
@@ -129,13 +132,16 @@ function closeToHalf(comparison: Comparison): string {
   return `${text(size)} against ± ${text(half)}`;
 }
 
-/** How near a difference with all of its ± is to the tolerance; null where that is more than its last digit. */
+/** Verdicts that say that something changed. */
+const FOUND: ReadonlySet<Verdict> = new Set<Verdict>(['changed', 'worth a look']);
+
+/** How near a difference with 95 % of what it may be is to the tolerance; null where that is more than its last digit. */
 function closeToTolerance(comparison: Comparison, decimals: number): string | null {
   const { tolerance, unit, verdict } = comparison;
-  const most = Math.abs(comparison.difference) + halfOf(comparison);
-  if (tolerance === null || verdict === 'moved' || Math.abs(most - tolerance) > 10 ** -decimals) return null;
+  const most = Math.abs(comparison.difference) + oneSided(comparison.coverage) * comparison.u;
+  if (tolerance === null || FOUND.has(verdict) || Math.abs(most - tolerance) > 10 ** -decimals) return null;
   const text = formatValue(most, unit, decimalsThatPart(most, tolerance));
-  return `${verdict === 'held' ? 'at most' : 'up to'} ${text}, tolerance ${formatTyped(tolerance, unit)}`;
+  return `${verdict === 'no change' ? 'at most' : 'up to'} ${text}, tolerance ${formatTyped(tolerance, unit)}`;
 }
 
 function keyOf({ id, view, unit }: MeasuredReading): string {

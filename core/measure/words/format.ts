@@ -281,3 +281,8 @@ export function formatBudget({ budget, coverage, unit }: MeasuredReading): reado
     return { source, words: SOURCE_WORDS[source], text: `± ${withUnit(figures, unit)}`, share: u / most };
   });
 }
+
+/** What a difference so sure would show, for a hint: "A change of 8° or more would show." Two figures are enough. */
+export function smallestWords({ shows, unit }: { readonly shows: number; readonly unit: Unit }): string {
+  return `A change of ${formatValue(shows, unit, mostDecimalsFor(shows))} or more would show.`;
+}

@@ -211,16 +211,21 @@ function roundWords({ path }: MissingReading['needs'], at: (name: Checkpoint) =>
 }
 
 export const VERDICT_WORDS: Readonly<Record<Verdict, string>> = {
-  moved: 'moved',
-  held: 'held',
+  changed: 'changed',
+  'no change': 'no change',
   "can't tell": "can't tell",
+  'worth a look': 'worth a look',
 };
 
 /** What a verdict means, for a hint beside it. */
 export const VERDICT_MEANINGS: Readonly<Record<Verdict, string>> = {
-  moved: 'The difference is larger than its ±: something changed.',
-  held: 'Difference and ± together stay under the tolerance of the pattern: nothing changed that matters.',
-  "can't tell": 'The difference is within its ±, and the ± is too wide to say that nothing changed.',
+  changed: 'You asked about it beforehand, and the difference is larger than its ±.',
+  'no change':
+    'The difference, with 95 % of what it may be, stays under the tolerance of the goals: nothing changed that matters.',
+  "can't tell": 'The difference may be chance, and it is too unsure to say that nothing changed.',
+  'worth a look':
+    'Nobody asked about it beforehand, but it stands out among all that was compared. Of 20 such about one is chance. ' +
+    'Choose it for the stills to ask about it next time.',
 };
 
 /** "a", "a and b", "a, b and c". */

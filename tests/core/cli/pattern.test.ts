@@ -83,7 +83,7 @@ describe('baybook pattern', () => {
 });
 
 describe('baybook compare --pattern', () => {
-  it('takes the tolerances of the file: what is wide enough is held, what is not there is never held', async () => {
+  it('takes the tolerances of the file: within what is wide enough nothing changed, what is not there tells nothing', async () => {
     const folder = temporaryFolder();
     const swing = inventedSwing();
     const file = {
@@ -106,7 +106,7 @@ describe('baybook compare --pattern', () => {
       const read: { comparisons: { id: string; verdict: string }[] } = JSON.parse(out);
       return read.comparisons.filter(({ id }) => id === 'back-incline').map(({ verdict }) => verdict);
     };
-    expect(new Set(await verdicts(90))).toEqual(new Set(['held']));
+    expect(new Set(await verdicts(90))).toEqual(new Set(['no change']));
     expect(new Set(await verdicts(0.001))).toEqual(new Set(["can't tell"]));
     expect(new Set(await verdicts(null))).toEqual(new Set(["can't tell"]));
     expect(readdirSync(folder)).toContain('null.json');

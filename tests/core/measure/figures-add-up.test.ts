@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { figuresOf } from '../../../core/measure/words/figures.ts';
 import { formatShapeNumbers } from '../../../core/measure/words/format.ts';
 import type { ShapeNumber } from '../../../core/measure/readings/shape-number.ts';
-import { verdictOf } from '../../../core/compare/compare-swings.ts';
+import { verdictOnTrial } from '../../../core/compare/verdicts.ts';
 import type { Comparison, MeasuredReading, Unit } from '../../../core/model/reading.ts';
 import type { Checkpoint } from '../../../core/model/words.ts';
 import { reportOf, type ReportSource } from '../../../core/report/lesson-report.ts';
@@ -34,8 +34,23 @@ function comparison(then: MeasuredReading, now: MeasuredReading, tolerance: numb
   const { id, aspect, view, checkpoint, unit } = now;
   const difference = now.value - then.value;
   const u = Math.hypot(then.u, now.u);
-  const verdict = verdictOf(difference, 1.96 * u, tolerance);
-  return { id, aspect, view, checkpoint, then, now, difference, unit, u, coverage: 1.96, verdict, tolerance };
+  const verdict = verdictOnTrial({ difference, u, coverage: 1.96, tolerance });
+  return {
+    id,
+    aspect,
+    view,
+    checkpoint,
+    then,
+    now,
+    difference,
+    unit,
+    u,
+    coverage: 1.96,
+    isOnTrial: true,
+    verdict,
+    tolerance,
+    shows: 2.8 * u,
+  };
 }
 
 /** As somebody with a pencil reads it: the number, its ±, and how many decimals both have. */
@@ -96,7 +111,7 @@ describe('what is shown adds up', () => {
       }
       const isMoved = Math.abs(difference.value) > difference.half;
       // What has no ± at all is not measured; nothing is decided by digits there.
-      if (then.u > 0 && now.u > 0 && isMoved !== (compared.verdict === 'moved')) {
+      if (then.u > 0 && now.u > 0 && isMoved !== (compared.verdict === 'changed')) {
         contradictions.push(texts(compared).join(', '));
         expect(figuresOf([], [compared]).comparison(compared).close).toMatch(/ against ± /);
       }
@@ -129,15 +144,15 @@ describe('what is shown adds up', () => {
       const one = comparison(reading(then, half), reading(now, half), tolerance);
       return [one.verdict, figuresOf([], [one]).comparison(one).close];
     };
-    // The ± of the difference is 4.9: 0.05 + 4.9 stays under 5, 0.15 + 4.9 does not. Both are shown as 0.1.
+    // The ± of the difference is 4.9, and 5 % at one end 4.11: 0.05 + 4.11 stays under 4.2, 0.15 + 4.11 does not.
     const half = 4.9 / Math.SQRT2;
-    expect(close(30, 30.05, half, 5)).toEqual(['held', 'at most 4.95°, tolerance 5°']);
-    expect(close(30.15, 30, half, 5)).toEqual(["can't tell", 'up to 5.05°, tolerance 5°']);
+    expect(close(30, 30.05, half, 4.2)).toEqual(['no change', 'at most 4.16°, tolerance 4.2°']);
+    expect(close(30.15, 30, half, 4.2)).toEqual(["can't tell", 'up to 4.3°, tolerance 4.2°']);
     expect(close(30, 31.4, half, 2.5)).toEqual(["can't tell", null]);
     expect(close(30, 30, half, null)).toEqual(["can't tell", null]);
-    expect(close(30, 30.5, 1, 5)).toEqual(['held', null]);
-    expect(close(30, 50, half, 5)).toEqual(['moved', null]);
-    expect(close(0, 4.9005, half, null)).toEqual(['moved', '4.901° against ± 4.900°']);
+    expect(close(30, 30.5, 1, 5)).toEqual(['no change', null]);
+    expect(close(30, 50, half, 5)).toEqual(['changed', null]);
+    expect(close(0, 4.9005, half, null)).toEqual(['changed', '4.901° against ± 4.900°']);
   });
 
   it('in a change from address beside both of its values, then and now', () => {

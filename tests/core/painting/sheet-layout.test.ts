@@ -41,7 +41,7 @@ function panel(changes: Partial<PanelOrder> = {}, caption: Partial<PanelCaption>
 }
 
 const COMPARISONS: readonly ComparisonRow[] = [
-  { label: 'Back incline', then: '41.2° ± 1.3°', now: '38.6° ± 1.2°', difference: '−2.6° ± 1.8°', verdict: 'moved' },
+  { label: 'Back incline', then: '41.2° ± 1.3°', now: '38.6° ± 1.2°', difference: '−2.6° ± 1.8°', verdict: 'changed' },
   {
     label: 'Lead knee',
     then: '142.0° ± 2.4°',
@@ -186,7 +186,7 @@ test('the comparison reads: label, then, now, difference, verdict', () => {
   const start = texts.findIndex((text) => text.text === 'Reading');
   expect(texts.slice(start, start + 10).map((text) => text.text.replaceAll('\u00A0', ' '))).toEqual([
     ...['Reading', 'Then', 'Now', 'Difference', 'Verdict'],
-    ...['Back incline', '41.2° ± 1.3°', '38.6° ± 1.2°', '−2.6° ± 1.8°', 'moved'],
+    ...['Back incline', '41.2° ± 1.3°', '38.6° ± 1.2°', '−2.6° ± 1.8°', 'changed'],
   ]);
   const row = texts.slice(start + 5, start + 10);
   expect(new Set(row.map((text) => text.baseline)).size).toBe(1);

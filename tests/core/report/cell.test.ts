@@ -6,7 +6,7 @@ import { SHIPPED_PATTERN } from '../../../core/parse/shipped-pattern.ts';
 import { cellOf } from '../../../core/report/cell.ts';
 import { reportOf } from '../../../core/report/lesson-report.ts';
 import { leftOutWords, linesOf } from '../../../core/report/lines.ts';
-import { movedIn } from '../../../core/report/moved.ts';
+import { changedIn } from '../../../core/report/changed.ts';
 import { stillPages } from '../../../core/report/stills.ts';
 import type { MarkedSwing } from '../../../core/model/swing.ts';
 import { swingOf } from '../measure/build-swing.ts';
@@ -87,8 +87,8 @@ describe('a line', () => {
     const knee = linesOf(cellOf(report, top).now).find(({ label }) => label === 'Trail knee');
     expect(knee?.change).toMatch(/ from address$/);
     expect(knee?.differs.map(({ label }) => label)).toEqual(['Trail knee', 'Trail knee, change from address']);
-    const { moved, held, unsure } = movedIn(report);
-    expect(moved.length + held + unsure).toBe(report.comparisons.length);
+    const { changed, worthALook, same, unsure } = changedIn(report);
+    expect(changed.length + worthALook.length + same + unsure).toBe(report.comparisons.length);
   });
 
   it('asks what can hardly be right, on the sheet and the bench; a still, which a student reads, does not', () => {

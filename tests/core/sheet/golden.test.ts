@@ -45,7 +45,13 @@ test('a sheet of then and now', async () => {
     readings: [],
   });
   const comparisons = [
-    { label: 'Back incline', then: '41.2° ± 1.3°', now: '38.6° ± 1.2°', difference: '−2.6° ± 1.8°', verdict: 'moved' },
+    {
+      label: 'Back incline',
+      then: '41.2° ± 1.3°',
+      now: '38.6° ± 1.2°',
+      difference: '−2.6° ± 1.8°',
+      verdict: 'changed',
+    },
     { label: 'Lead knee', then: '142° ± 2°', now: '141° ± 3°', difference: '−1° ± 4°', verdict: "can't tell" },
   ] as const;
   const still = await paintStill({

@@ -113,16 +113,18 @@ describe('a link that looks at what moved since then', () => {
           unit: 'cm',
           u: 1,
           coverage: 1.96,
+          isOnTrial: true,
           verdict,
           tolerance: null,
+          shows: 2.8,
         },
       ],
     };
   };
   it.each<[number, Verdict, LinkState, LinkState]>([
-    [-4, 'moved', 'seen', 'not seen'],
-    [4, 'moved', 'not seen', 'seen'],
-    [-0.1, 'held', 'not seen', 'not seen'],
+    [-4, 'changed', 'seen', 'not seen'],
+    [4, 'worth a look', 'not seen', 'seen'],
+    [-0.1, 'no change', 'not seen', 'not seen'],
     [-2, "can't tell", "can't tell", "can't tell"],
   ])('by %d, %s: to less is %s, to more is %s', (difference, verdict, less, more) => {
     expect(linkOf('moved-down', measured(0, 1), compared(difference, verdict)).state).toBe(less);

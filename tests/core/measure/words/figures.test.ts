@@ -81,8 +81,10 @@ describe('figures of a reading follow its ±', () => {
       unit: 'deg',
       u: 1,
       coverage: 1.96,
-      verdict: 'moved',
+      isOnTrial: true,
+      verdict: 'changed',
       tolerance: 5,
+      shows: 2.8,
     };
     const written = (one: Comparison) => figuresOf([], [one]).comparison(one).difference.text;
     expect(written(comparison)).toBe('+4.5° ± 2.0°');

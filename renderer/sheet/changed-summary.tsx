@@ -1,7 +1,7 @@
 import { fullLabelOf, VERDICT_MEANINGS, VERDICT_WORDS } from '../../core/measure/words/format.ts';
 import type { Comparison } from '../../core/model/reading.ts';
 import type { LessonReport } from '../../core/report/lesson-report.ts';
-import { movedIn } from '../../core/report/moved.ts';
+import { changedIn } from '../../core/report/changed.ts';
 import { openBench, showReading } from '../bench/state/bench-actions.ts';
 import { app } from '../shell/state/app-state.ts';
 import { Button } from '../controls/button.tsx';
@@ -10,20 +10,25 @@ import styles from './sheet-page.module.css';
 /** So many are named; the rest stands in the cells below. */
 const MOST_NAMED = 6;
 
-/** What moved since then, the clearest first by name; how much held, and how much nobody can tell. */
-export function MovedSummary({ report }: { readonly report: LessonReport }) {
+/** What changed since then and what is worth a look, the clearest first by name; how much did not, and how much nobody can tell. */
+export function ChangedSummary({ report }: { readonly report: LessonReport }) {
   if (report.comparisons.length === 0) return null;
-  const { moved, held, unsure } = movedIn(report);
-  const named = moved.slice(0, MOST_NAMED);
+  const { changed, worthALook, same, unsure } = changedIn(report);
+  const all = [...changed, ...worthALook];
+  const named = all.slice(0, MOST_NAMED);
   return (
-    <section className={styles.summary} aria-label="What moved since then">
+    <section className={styles.summary} aria-label="What changed since then">
       <p>
-        <strong title={VERDICT_MEANINGS.moved}>
-          {moved.length === 0 ? 'Nothing moved for sure' : `${String(moved.length)} ${VERDICT_WORDS.moved}`}
+        <strong title={VERDICT_MEANINGS.changed}>
+          {changed.length === 0 ? 'Nothing changed for sure' : `${String(changed.length)} ${VERDICT_WORDS.changed}`}
         </strong>
         {', '}
-        <span title={VERDICT_MEANINGS.held}>
-          {held} {VERDICT_WORDS.held}
+        <span title={VERDICT_MEANINGS['worth a look']}>
+          {worthALook.length} {VERDICT_WORDS['worth a look']}
+        </span>
+        {', '}
+        <span title={VERDICT_MEANINGS['no change']}>
+          {same} {VERDICT_WORDS['no change']}
         </span>
         ,{' '}
         <span title={VERDICT_MEANINGS["can't tell"]}>
@@ -31,7 +36,7 @@ export function MovedSummary({ report }: { readonly report: LessonReport }) {
         </span>
         .
       </p>
-      {moved.length === 0 ? null : (
+      {all.length === 0 ? null : (
         <ul>
           {named.map(({ comparison, difference }) => (
             <li key={fullLabelOf(comparison)}>
@@ -40,7 +45,7 @@ export function MovedSummary({ report }: { readonly report: LessonReport }) {
               </Button>
             </li>
           ))}
-          {moved.length > named.length ? <li>and {moved.length - named.length} more, in the cells below</li> : null}
+          {all.length > named.length ? <li>and {all.length - named.length} more, in the cells below</li> : null}
         </ul>
       )}
     </section>

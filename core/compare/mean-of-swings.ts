@@ -1,0 +1,87 @@
+import { coverageFactor, effectiveFreedom, studentQuantile } from '../measure/uncertainty/freedom.ts';
+import type { MeasuredReading } from '../model/reading.ts';
+
+/** What several swings of one lesson say of one reading. */
+export interface LessonReading {
+  readonly readings: readonly MeasuredReading[];
+  readonly mean: number;
+  /** u of what is the same in all of them: where the camera stood, where the coach takes a joint to lie. */
+  readonly common: number;
+}
+
+/** Readings of one thing from the swings of one lesson, one or more, all in one unit. */
+export function lessonReading(readings: readonly MeasuredReading[]): LessonReading {
+  const mean = readings.reduce((sum, { value }) => sum + value, 0) / readings.length;
+  const commons = readings.map(({ shared }) => Math.hypot(...shared.map(({ part }) => part)));
+  return { readings, mean, common: commons.reduce((sum, each) => sum + each, 0) / readings.length };
+}
+
+export interface Scatter {
+  /** Standard deviation from swing to swing: the player's own, and all that is marked anew. */
+  readonly s: number;
+  readonly freedom: number;
+}
+
+/** Pooled over lessons, each about its own mean: n - 1 degrees of freedom each. null where no lesson has two swings. */
+export function pooledScatter(lessons: readonly LessonReading[]): Scatter | null {
+  const freedom = lessons.reduce((sum, { readings }) => sum + readings.length - 1, 0);
+  if (freedom === 0) return null;
+  const squares = lessons.reduce(
+    (sum, { readings, mean }) => sum + readings.reduce((inner, { value }) => inner + (value - mean) ** 2, 0),
+    0,
+  );
+  return { s: Math.sqrt(squares / freedom), freedom };
+}
+
+export interface MeanDifference {
+  readonly difference: number;
+  readonly u: number;
+  readonly coverage: number;
+}
+
+/**
+ * now - then of the means. u holds what each lesson has in common, less what both have alike, and the pooled scatter of
+ * n and m swings, s sqrt(1/n + 1/m); the interval is Student's, with Welch and Satterthwaite's freedom (JCGM 100:2008, G.4).
+ * null where neither lesson has two swings: one swing does not tell how far a player's swings lie apart.
+ */
+export function differenceOfMeans(then: LessonReading, now: LessonReading): MeanDifference | null {
+  const scatter = pooledScatter([then, now]);
+  if (scatter === null) return null;
+  const scattered = scatter.s * Math.sqrt(1 / then.readings.length + 1 / now.readings.length);
+  const known = Math.sqrt(Math.max(0, then.common ** 2 + now.common ** 2 - 2 * alike(then, now)));
+  const freedom = effectiveFreedom([
+    { u: scattered, freedom: scatter.freedom },
+    { u: known, freedom: Infinity },
+  ]);
+  return {
+    difference: now.mean - then.mean,
+    u: Math.hypot(scattered, known),
+    coverage: coverageFactor(freedom),
+  };
+}
+
+/** Covariance of two lessons by one coach of one player, from their first swings. */
+function alike({ readings: [then] }: LessonReading, { readings: [now] }: LessonReading): number {
+  if (then === undefined || now === undefined) return 0;
+  return then.shared.reduce((sum, { name, by, part }) => {
+    const other = by === 'player' ? now.shared.find((each) => each.name === name) : undefined;
+    return sum + part * (other?.part ?? 0);
+  }, 0);
+}
+
+/** One in a hundred swings is called odd that is not. */
+const ODD = 0.995;
+/** With fewer there is no saying which of them is odd. */
+const FEWEST_FOR_ODD = 4;
+
+/** Places of swings that lie where 99 % of swings like the lesson's others do not: outside of their prediction interval. */
+export function oddSwings(values: readonly number[]): readonly number[] {
+  if (values.length < FEWEST_FOR_ODD) return [];
+  return values.flatMap((value, place) => {
+    const others = values.filter((_, i) => i !== place);
+    const mean = others.reduce((sum, each) => sum + each, 0) / others.length;
+    const s = Math.sqrt(others.reduce((sum, each) => sum + (each - mean) ** 2, 0) / (others.length - 1));
+    const half = studentQuantile(ODD, others.length - 1) * s * Math.sqrt(1 + 1 / others.length);
+    return Math.abs(value - mean) > half ? [place] : [];
+  });
+}

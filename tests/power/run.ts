@@ -1,0 +1,45 @@
+import { parseArgs } from 'node:util';
+import { demoScenario } from '../../core/demo/demo-scenario.ts';
+import { ASSUMED_SET_UP } from '../../core/measure/camera/set-up-errors.ts';
+import { ASSUMED_PLACING } from '../../core/measure/uncertainty/placing.ts';
+import { SHIPPED_PATTERN } from '../../core/parse/shipped-pattern.ts';
+import { DRAWING, drawnTimes } from '../support/drawn-lessons.ts';
+import { ALL_MARKS } from '../support/off-scene.ts';
+import { powerTable, readingTable } from '../support/verdict-tables.ts';
+import { tryNothingChanged } from '../support/verdict-trials.ts';
+
+/**
+ * `npm run power`: how often a ± holds what is true of a body in space, how often "changed" is said though nothing did, and what
+ * a change of some size has for a chance to be seen, with cameras set up anew for every lesson.
+ * --pairs N (default 400): a count of 95 % is then known to 2 %. --bare: without ground marks. --click PX. --definition MM:
+ * shared and anew alike. --reality X: everything is drawn X times as large as the program states.
+ */
+const { values } = parseArgs({
+  options: {
+    pairs: { type: 'string', default: '400' },
+    bare: { type: 'boolean', default: false },
+    click: { type: 'string', default: '3' },
+    definition: { type: 'string', default: '10' },
+    reality: { type: 'string', default: '1' },
+    seed: { type: 'string', default: '1' },
+  },
+});
+const pairs = Number(values.pairs);
+const click = Number(values.click);
+const metres = Number(values.definition) / 1000;
+const definition = { shared: metres, anew: metres };
+const result = tryNothingChanged({
+  scenario: demoScenario('then'),
+  drawing: drawnTimes(Number(values.reality), { ...DRAWING, click, definition }),
+  marking: { ...ALL_MARKS, ground: !values.bare, yardsticks: ['player'] },
+  pattern: SHIPPED_PATTERN,
+  placing: { ...ASSUMED_PLACING, assumed: click, setUp: { ...ASSUMED_SET_UP, definition } },
+  pairs,
+  seed: Number(values.seed),
+});
+console.log(
+  `${String(pairs)} pairs of lessons, ${values.bare ? 'no ground marks' : 'ground marks'}, clicks ${String(click)} px, ` +
+    `definition ${values.definition} mm, reality ${values.reality} times as stated, seed ${values.seed}\n`,
+);
+console.log(readingTable(result));
+console.log(`\n${powerTable(result)}`);
