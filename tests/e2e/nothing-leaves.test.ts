@@ -102,11 +102,11 @@ describe('the whole program, watched from its first instruction on', () => {
     await page.getByRole('dialog').waitFor({ state: 'detached' });
     await button('Book').click();
     await button('Remove student').click();
-    await button('Bin').click();
+    await page.getByRole('button', { name: 'Bin', exact: true }).click();
     await page.getByRole('button', { name: /for good$/ }).click();
     await button('Remove for good').last().click();
     await page.getByText('The bin is empty.').waitFor();
-    await button('Close').last().click();
+    await page.getByRole('dialog').getByRole('button', { name: 'Close', exact: true }).click();
   }
 
   async function lookElsewhere(): Promise<void> {

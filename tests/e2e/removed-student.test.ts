@@ -134,12 +134,12 @@ describe('a student who is removed', () => {
     await button(/^Thessaly Wrexhamby/).click();
     await button('Remove student').click();
     await page.getByText(/lies in the bin, for 30 days/).waitFor();
-    await button('Bin').click();
+    await page.getByRole('button', { name: 'Bin', exact: true }).click();
     await page.getByText('Student, 29 days left').waitFor();
-    await button(/^Remove .Thessaly Wrexhamby. for good/).click();
+    await button('Remove Thessaly Wrexhamby for good').click();
     await button('Remove for good').last().click();
     await page.getByText('The bin is empty.').waitFor();
-    await button('Close').last().click();
+    await page.getByRole('dialog').getByRole('button', { name: 'Close', exact: true }).click();
     await expect.poll(found, SEEN).toEqual(shared);
     expect(existsSync(copyPath(sha256, 'scrub'))).toBe(false);
     // The other one has the same clip still, and steps through it as before.
