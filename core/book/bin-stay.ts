@@ -7,8 +7,8 @@ export function endOfStay(now: Date): string {
   return new Date(now.getTime() - BIN_DAYS * DAY_MS).toISOString();
 }
 
-/** Whole days until an entry goes for good: at most 30, 0 on the last day, also where the clock was set back or forth. */
+/** Days until an entry goes for good, begun ones counted: 30 at first, 0 when its time is over, whatever the clock was set to. */
 export function daysLeft({ removedAt }: Pick<BinEntry, 'removedAt'>, now: Date): number {
   const days = BIN_DAYS - (now.getTime() - Date.parse(removedAt)) / DAY_MS;
-  return Math.min(BIN_DAYS, Math.max(0, Math.floor(days)));
+  return Math.min(BIN_DAYS, Math.max(0, Math.ceil(days)));
 }

@@ -30,7 +30,7 @@ export function BinDialog({ onClose }: { readonly onClose: () => void }) {
   return (
     <Dialog title="Bin" onClose={onClose}>
       <p>
-        What you remove lies here for {BIN_DAYS} days, with its clips and marks. Then it goes for good, and nothing of
+        What you remove stays here for {BIN_DAYS} days, with its clips and marks. Then it goes for good, and nothing of
         it stays on this computer.
       </p>
       {entries?.length === 0 ? <p>The bin is empty.</p> : null}

@@ -127,15 +127,15 @@ describe('a student who is removed', () => {
     await button('Book').click();
     await button('Remove student').click();
     // In the bin all of it is still there, and comes back.
-    await page.getByText(/lies in the bin, for 30 days/).waitFor();
+    await page.getByText(/is in the bin for 30 days/).waitFor();
     await button('Put it back').click();
     await page.getByText(/is back\.$/).waitFor();
     expect(foundNames()).toEqual(Object.keys(wanted).sort());
     await button(/^Thessaly Wrexhamby/).click();
     await button('Remove student').click();
-    await page.getByText(/lies in the bin, for 30 days/).waitFor();
+    await page.getByText(/is in the bin for 30 days/).waitFor();
     await page.getByRole('button', { name: 'Bin', exact: true }).click();
-    await page.getByText('Student, 29 days left').waitFor();
+    await page.getByText('Student, 30 days left').waitFor();
     await button('Remove Thessaly Wrexhamby for good').click();
     await button('Remove for good').last().click();
     await page.getByText('The bin is empty.').waitFor();

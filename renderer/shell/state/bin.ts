@@ -12,7 +12,7 @@ export async function moveToBin(kind: BinKind, id: string): Promise<void> {
   await settleWrites();
   const entry = await ask('bin/move', { kind, id });
   await lookAgain();
-  tellDone(`${isolated(entry.name)} lies in the bin, for ${String(BIN_DAYS)} days.`, {
+  tellDone(`${isolated(entry.name)} is in the bin for ${String(BIN_DAYS)} days.`, {
     label: 'Put it back',
     run: () => void attempt(() => putBack(entry)),
   });

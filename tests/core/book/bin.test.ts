@@ -135,9 +135,10 @@ describe('the bin', () => {
     const days = (count: number) => new Date(Date.parse(NOW) + count * 24 * 3600 * 1000);
     book.emptyBin(endOfStay(days(29.9)));
     expect(book.listBin()).toHaveLength(1);
-    expect(book.listBin().map((entry) => daysLeft(entry, days(29.5)))).toEqual([0]);
-    expect(book.listBin().map((entry) => daysLeft(entry, days(2.5)))).toEqual([27]);
+    expect(book.listBin().map((entry) => daysLeft(entry, days(29.5)))).toEqual([1]);
+    expect(book.listBin().map((entry) => daysLeft(entry, days(2.5)))).toEqual([28]);
     expect(book.listBin().map((entry) => daysLeft(entry, days(-5)))).toEqual([30]);
+    expect(book.listBin().map((entry) => daysLeft(entry, days(31)))).toEqual([0]);
     book.emptyBin(endOfStay(days(30.1)));
     expect(book.listBin()).toEqual([]);
     expect(found()).toEqual([]);

@@ -218,7 +218,7 @@ describe('a removal', () => {
       entries.push(await handlers['bin/move']({ kind: kind as BinKind, id }));
     expect(closed).toEqual(['*', '*', '*', '*']);
     expect(book.listStudents()).toEqual([]);
-    expect(await handlers['bin/list'](null)).toEqual(entries.map((entry) => ({ ...entry, daysLeft: 29 })).reverse());
+    expect(await handlers['bin/list'](null)).toEqual(entries.map((entry) => ({ ...entry, daysLeft: 30 })).reverse());
     await handlers['bin/put-back']({ id: entries[3]?.id ?? '' });
     expect(book.listStudents()).toHaveLength(1);
     await handlers['bin/empty']({ id: entries[0]?.id ?? '' });

@@ -106,7 +106,7 @@ describe('the card of a lesson', () => {
     await act(() => program.next('program/facts').answer<'program/facts'>(FACTS));
     await act(() => program.next('student/list').answer<'student/list'>([]));
     const [message] = app.get().messages;
-    expect(message?.text).toMatch(/Swing 1.? lies in the bin, for 30 days\.$/);
+    expect(message?.text).toMatch(/Swing 1.? is in the bin for 30 days\.$/);
     message?.nextStep?.run();
     expect(program.next('bin/put-back').input).toEqual({ id: 'entry' });
   });
