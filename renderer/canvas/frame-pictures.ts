@@ -37,6 +37,8 @@ export interface FramePicturesOptions<P extends Picture> {
   readonly failed: (error: unknown, index: number) => void;
   /** How long a frame must rest before its sharp picture is fetched, in milliseconds. */
   readonly restMs?: number;
+  /** Only the sharp picture of the wanted frame, at once: nothing before it and nothing for later. */
+  readonly exactOnly?: boolean;
 }
 
 /** Of decoded pictures: 24 proxy pictures of 1280 x 720; 5 sharp ones of 3840 x 2160, the frame and its neighbours. */
@@ -47,7 +49,7 @@ const { around: SHARP_AROUND, restMs: REST_MS } = FETCHED_AHEAD.sharp;
 
 /** Keeps the pictures near the frame that is looked at, and shows the right one. */
 export function createFramePictures<P extends Picture>(options: FramePicturesOptions<P>): FramePictures {
-  const { frameCount, load, show, failed, restMs = REST_MS } = options;
+  const { frameCount, load, show, failed, exactOnly = false, restMs = exactOnly ? 0 : REST_MS } = options;
   let onScreen: P | null = null;
   /** The picture on screen, once it is kept no longer: it is closed when another one takes its place there. */
   let loose: P | null = null;
@@ -88,6 +90,7 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
 
   /** Fetches what is missing of the wanted proxy picture and of those ahead, the wanted first. */
   function fetchProxy(): void {
+    if (exactOnly) return;
     for (let step = 0; step <= (held ? 0 : AHEAD) && proxyLoads.size < AT_ONCE; step += 1) {
       const index = wanted + step * stride();
       if (index < 0 || index >= frameCount) return;
@@ -138,7 +141,7 @@ export function createFramePictures<P extends Picture>(options: FramePicturesOpt
 
   /** While the frame rests: its sharp neighbours, one after the other, first where the travel goes. */
   function fetchSharpAround(): void {
-    if (closed || held || sharpLoad !== null || rest !== null) return;
+    if (closed || held || exactOnly || sharpLoad !== null || rest !== null) return;
     for (let step = 1; step <= SHARP_AROUND; step += 1)
       for (const index of [wanted + step * direction, wanted - step * direction])
         if (index >= 0 && index < frameCount && !sharp.has(index)) {

@@ -18,9 +18,9 @@ export function setShownPicture(picture: ShownPicture | null): void {
   shown = picture;
 }
 
-/** Which frame of the companion is wanted and which one is shown; null where there is no companion. */
-export function setCompanionPicture(picture: typeof companion): void {
-  companion = picture;
+/** Which frame of the companion is wanted, and which one is shown; null where there is no companion. */
+export function setCompanionPicture(picture: Partial<NonNullable<typeof companion>> | null): void {
+  companion = picture === null ? null : { wanted: -1, shown: null, ...companion, ...picture };
 }
 
 /** How far the pictures of a frame of a clip are, the companion's with it: `none` says that there is none of the frame. */

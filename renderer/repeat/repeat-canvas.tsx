@@ -1,11 +1,12 @@
 import { useEffect, useMemo, useRef } from 'react';
 import type { BookClip } from '../../core/model/book.ts';
+import type { ClipIndex } from '../../core/time/clip-index.ts';
 import { drawListOf } from '../../core/painting/draw-list.ts';
-import { setBenchMarks } from '../canvas/bench-content.ts';
-import { benchView, centre, reach, showWhole } from '../canvas/bench-view.ts';
+import { setBenchMarks, setBenchPicture } from '../canvas/bench-content.ts';
+import { benchView, centre, reach, resize, showWhole } from '../canvas/bench-view.ts';
 import { createStage } from '../canvas/stage.ts';
 import type { Stage } from '../canvas/stage.ts';
-import { sendToRepeat } from './state/repeat-check.ts';
+import { sendToRepeat, setRepeatExact } from './state/repeat-check.ts';
 import { placedHere } from '../tools/repeat-tool.ts';
 import type { RepeatRound } from '../tools/repeat-tool.ts';
 import styles from '../bench/bench-page.module.css';
@@ -14,8 +15,8 @@ import { RepeatLoupe } from './repeat-loupe.tsx';
 import { ringsOf } from '../bench/surface/rings.ts';
 import { NO_SOURCES } from '../bench/surface/shown-sources.ts';
 import { useBenchPointer } from '../bench/surface/use-bench-pointer.ts';
-import { useRepeatPicture } from './use-repeat-picture.ts';
-import { useSizeOfBench } from '../bench/surface/use-size-of-bench.ts';
+import { usePicture } from '../bench/surface/use-picture.ts';
+import type { PictureSource } from '../bench/surface/use-picture.ts';
 
 /**
  * The bench's stage with a frame as it was filmed: no mark of it is drawn, neither its own nor one carried to it. Only
@@ -23,19 +24,20 @@ import { useSizeOfBench } from '../bench/surface/use-size-of-bench.ts';
  */
 export function RepeatCanvas(props: {
   readonly clip: BookClip;
+  readonly frames: ClipIndex['frames'];
   readonly index: number;
   readonly run: RepeatRound;
   readonly exact: boolean;
   readonly missed: boolean;
   readonly words: string;
 }) {
-  const { clip, index, run, exact, missed, words } = props;
+  const { clip, frames, index, run, exact, missed, words } = props;
   const wrapRef = useRef<HTMLDivElement>(null);
   const hostRef = useRef<HTMLDivElement>(null);
   const pictureRef = useRef<HTMLCanvasElement>(null);
   const stageRef = useRef<Stage | null>(null);
-  useSizeOfBench(wrapRef, pictureRef);
-  useRepeatPicture(clip, index, pictureRef);
+  const source = useMemo(() => exactPictureOf(index), [index]);
+  const repaint = usePicture(pictureRef, clip, frames, source);
   const panning = useBenchPointer(wrapRef, cancelPlacing);
 
   // Every frame comes up whole, so that one that comes again is found as it was.
@@ -57,6 +59,7 @@ export function RepeatCanvas(props: {
     const follow = () => {
       const { view, size } = benchView.get();
       stage.setView(view, size.width, size.height);
+      repaint.current();
     };
     follow();
     const stop = benchView.subscribe(follow);
@@ -65,7 +68,7 @@ export function RepeatCanvas(props: {
       stageRef.current = null;
       void stage.dispose().then(() => host.replaceChildren());
     };
-  }, []);
+  }, [repaint]);
 
   const points = run.draft ?? placedHere(run);
   const marks = useMemo(() => ({ frame: { index, pts: 0 }, points, shapes: [] }), [index, points]);
@@ -98,6 +101,21 @@ export function RepeatCanvas(props: {
       )}
     </div>
   );
+}
+
+/** Nothing is shown of a frame before its exact picture: how a hand finds what it sees is measured. */
+function exactPictureOf(index: number): PictureSource {
+  return {
+    exactOnly: true,
+    view: () => benchView.get().view,
+    resized: resize,
+    wanted: () => ({ index }),
+    shown(picture, _, quality) {
+      setBenchPicture(picture);
+      setRepeatExact(quality === 'sharp');
+    },
+    gone: () => setBenchPicture(null),
+  };
 }
 
 function cancelPlacing(): void {

@@ -40,6 +40,7 @@ export function RepeatPlacing({ stage }: { readonly stage: Placing }) {
     <div className={pageStyles.placing}>
       <RepeatCanvas
         clip={clip}
+        frames={frames}
         index={index}
         run={run}
         exact={exact}

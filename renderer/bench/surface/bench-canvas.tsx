@@ -29,10 +29,10 @@ import { aheadWords, pictureWords } from './picture-words.ts';
 import { pathRings, ringsOf, startRings, unseenRings } from './rings.ts';
 import { hintFor } from '../tool-words.ts';
 import type { BenchSources } from './shown-sources.ts';
-import { useBenchPicture } from './use-bench-picture.ts';
+import { benchPictureOf } from './bench-picture.ts';
 import { useBenchPointer } from './use-bench-pointer.ts';
 import { useLate } from '../../shell/use-late.ts';
-import { useSizeOfBench } from './use-size-of-bench.ts';
+import { usePicture } from './use-picture.ts';
 import { frameInWords } from '../../shell/words.ts';
 
 export interface BenchCanvasProps {
@@ -59,8 +59,8 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
   const running = useStore(run, (state) => state.running);
   const look = useStore(app, (state) => (state.then === null ? 'plain' : 'now'));
 
-  useSizeOfBench(wrapRef, pictureRef);
-  useBenchPicture(clip, index.frames, pictureRef);
+  const source = useMemo(() => benchPictureOf(clip.id), [clip.id]);
+  const repaint = usePicture(pictureRef, clip, index.frames, source);
   const panning = useBenchPointer(wrapRef);
   const late = useLate(picture === 'coming');
 
@@ -84,6 +84,7 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
     const follow = () => {
       const { view, size } = benchView.get();
       stage.setView(view, size.width, size.height);
+      repaint.current();
     };
     follow();
     // The text beside the marks has the size of all other text.
@@ -93,7 +94,7 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
       stageRef.current = null;
       void stage.dispose().then(() => host.replaceChildren());
     };
-  }, []);
+  }, [repaint]);
 
   const isPlacing = tool?.tool === 'points';
   const isFollowing = tool?.tool === 'path';

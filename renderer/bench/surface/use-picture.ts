@@ -1,0 +1,145 @@
+import { useEffect, useRef } from 'react';
+import type { RefObject } from 'react';
+import type { BookClip } from '../../../core/model/book.ts';
+import { AppError } from '../../../core/model/errors.ts';
+import type { ClipIndex } from '../../../core/time/clip-index.ts';
+import { fillCanvas } from '../../canvas/fill-canvas.ts';
+import { createFramePictures } from '../../canvas/frame-pictures.ts';
+import type { FramePictures } from '../../canvas/frame-pictures.ts';
+import { paintPicture } from '../../canvas/paint-picture.ts';
+import type { ShownPicture } from '../../canvas/shown-picture.ts';
+import type { Size, ViewTransform } from '../../canvas/view-transform.ts';
+import { app } from '../../shell/state/app-state.ts';
+import type { Message } from '../../shell/state/app-state.ts';
+import { attempt, tellTrouble } from '../../shell/state/messages.ts';
+import { run } from '../playback/state/playback.ts';
+import { TRY_AGAIN, feed, isStopped } from '../../swing/feed.ts';
+import { findFileAgain } from '../../swing/state/swing-actions.ts';
+
+export interface WantedPicture {
+  readonly index: number;
+  /** Frames from one picture of a run to the next; 0 or left out where nothing runs. */
+  readonly every?: number;
+  /** The hand needs the machine for itself: nothing is made for later. */
+  readonly hold?: boolean;
+}
+
+/** Which picture a surface shows, and who is told. The same object as long as nothing of it changes. */
+export interface PictureSource {
+  /** The frame that goes with the state as it is now; null where there is none. */
+  wanted(): WantedPicture | null;
+  /** How the picture lies on the canvas, whose size this is in CSS pixels. */
+  view(canvas: HTMLCanvasElement): ViewTransform;
+  /** There is another picture on the canvas; null with `none`: no picture of this frame. */
+  shown(picture: ImageBitmap | null, index: number, quality: ShownPicture['quality']): void;
+  /** Painted (again), for what is painted over it. */
+  painted?(canvas: HTMLCanvasElement, view: ViewTransform, index: number | null): void;
+  /** The canvas has another size, in CSS pixels, or pixels of another size. */
+  resized?(size: Size): void;
+  /** The surface goes, or goes over to another clip. */
+  gone(): void;
+  /** Nothing is shown of a frame before its exact picture. */
+  readonly exactOnly?: boolean;
+}
+
+/**
+ * Keeps the right picture on a canvas: the proxy picture while moving, the sharp one when resting, swapped in place. Follows
+ * the stores themselves and not a render: a picture that is there is painted before React draws the rest. Answers how to
+ * paint it again. The canvas is as large as its place in the window, in whole device pixels.
+ *
+ * The canvas says what it shows: `data-shown` (frame), `data-quality` (proxy, sharp or none), `data-arrived` (frame whose
+ * data came last) and where the picture lies, `data-zoom`, `data-left`, `data-top` in CSS pixels.
+ */
+export function usePicture(
+  canvasRef: RefObject<HTMLCanvasElement | null>,
+  { id, width, height }: Pick<BookClip, 'id' | 'width' | 'height'>,
+  frames: ClipIndex['frames'],
+  source: PictureSource,
+): RefObject<() => void> {
+  // Names and marks change more often than the clip: its pictures stay when they do.
+  const latest = useRef(source);
+  const follow = useRef<() => void>(() => undefined);
+  const repaint = useRef<() => void>(() => undefined);
+  const exactOnly = source.exactOnly === true;
+
+  useEffect(() => {
+    latest.current = source;
+    follow.current();
+    repaint.current();
+  }, [source]);
+
+  useEffect(() => {
+    const canvas = canvasRef.current;
+    if (canvas === null) return;
+    let picture: ImageBitmap | null = null;
+    let shown: number | null = null;
+
+    repaint.current = () => {
+      const view = latest.current.view(canvas);
+      paintPicture(canvas, picture, width, height, view);
+      canvas.dataset['zoom'] = String(view.zoom);
+      canvas.dataset['left'] = String(view.panLeft);
+      canvas.dataset['top'] = String(view.panTop);
+      latest.current.painted?.(canvas, view, picture === null ? null : shown);
+    };
+    const show = (next: ImageBitmap | null, index: number, quality: ShownPicture['quality']) => {
+      picture = next;
+      shown = index;
+      repaint.current();
+      canvas.dataset['quality'] = quality;
+      canvas.dataset['shown'] = String(index);
+      latest.current.shown(next, index, quality);
+    };
+    const pictures = createFramePictures<ImageBitmap>({
+      frameCount: frames.length,
+      exactOnly,
+      load: (index, quality, signal) => feed.picture(id, index, quality, signal),
+      show,
+      failed(error, index) {
+        // Another frame's picture under this frame's number would be a lie.
+        show(null, index, 'none');
+        tellTrouble(error, nextStepFor(error, id, pictures));
+      },
+    });
+    follow.current = () => {
+      const wanted = latest.current.wanted();
+      if (wanted === null) return;
+      if (exactOnly && wanted.index !== shown) show(null, wanted.index, 'none');
+      pictures.hold(wanted.hold === true);
+      pictures.want(wanted.index, wanted.every);
+    };
+    const stopFilling = fillCanvas(canvas, (size) => {
+      latest.current.resized?.(size);
+      repaint.current();
+    });
+    follow.current();
+    const stops = [
+      stopFilling,
+      app.subscribe(() => follow.current()),
+      run.subscribe(() => follow.current()),
+      feed.onStartAgain(() => pictures.wantAgain()),
+      feed.onArrival((clip, frame) => {
+        if (clip === id) canvas.dataset['arrived'] = String(frame);
+      }),
+    ];
+    return () => {
+      for (const stop of stops) stop();
+      latest.current.gone();
+      follow.current = repaint.current = () => undefined;
+      pictures.close();
+      feed.leave(id);
+    };
+    // Pictures are kept under the number of their frame, which a settled table may have changed.
+  }, [id, width, height, frames, exactOnly, canvasRef]);
+  return repaint;
+}
+
+/** A clip that is not where it was can be shown again, and pictures that stopped coming can be asked for anew. */
+function nextStepFor(error: unknown, clipId: string, pictures: FramePictures): Message['nextStep'] {
+  if (isStopped(error)) return TRY_AGAIN;
+  const lost = error instanceof AppError && (error.code === 'clip-moved' || error.code === 'clip-changed');
+  const find = async (): Promise<void> => {
+    if (await attempt(() => findFileAgain(clipId))) pictures.wantAgain();
+  };
+  return lost ? { label: 'Find the file again', run: () => void find() } : null;
+}
