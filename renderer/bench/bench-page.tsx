@@ -15,7 +15,8 @@ import { NO_SOURCES, sourcesOf } from './surface/shown-sources.ts';
 import { Stages } from './surface/stages.tsx';
 import { TimeBar } from './playback/time-bar.tsx';
 import { ToolBar } from './tool-bar.tsx';
-import { useBenchKeys } from './use-bench-keys.ts';
+import { benchHand } from './surface/bench-hand.ts';
+import { useKeys } from './surface/use-keys.ts';
 import { useReport } from '../swing/use-report.ts';
 
 /**
@@ -30,7 +31,7 @@ export function BenchPage() {
   const shownReading = useStore(app, (state) => state.bench?.shownReading ?? null);
   const clip = useStore(app, benchClip);
   const index = useStore(app, (state) => (clip === null ? undefined : state.indexes[clip.id]));
-  useBenchKeys();
+  useKeys(benchHand);
 
   // While a mark is dragged its readings follow.
   const live = useMemo(() => {

@@ -1,8 +1,8 @@
 import type { PicturePoint } from '../../core/model/mark.ts';
 import type { Box } from '../../core/painting/box.ts';
+import type { DrawItem } from '../../core/painting/draw-item.ts';
 import { paint } from '../../core/painting/paint.ts';
 import { filterOf, pictureLight } from '../bench/state/picture-light.ts';
-import { benchContent } from './bench-content.ts';
 import type { Size } from './view-transform.ts';
 
 /** CSS pixels, without the border. Odd, so that the cross in the middle lies on whole device pixels. */
@@ -12,14 +12,24 @@ const LOUPE_ZOOM = 8;
 const CROSS_GAP = 7;
 const CROSS_ARM = 26;
 
+/** What is there to enlarge; null: no picture. */
+export interface LoupeContent {
+  readonly picture: ImageBitmap | null;
+  readonly marks: readonly DrawItem[];
+}
+
 /**
  * Paints the picture around a place, in the light of the bench and large enough to see its pixels, with what is drawn
  * there and a thin cross on the place.
  */
-export function paintLoupe(canvas: HTMLCanvasElement, at: PicturePoint, size: Size): void {
+export function paintLoupe(
+  canvas: HTMLCanvasElement,
+  at: PicturePoint,
+  size: Size,
+  { picture, marks }: LoupeContent,
+): void {
   const context = canvas.getContext('2d', { alpha: false });
   if (context === null) return;
-  const { picture, marks } = benchContent();
   const ratio = window.devicePixelRatio;
   const side = Math.round(LOUPE_SIZE * ratio);
   if (canvas.width !== side) canvas.width = canvas.height = side;

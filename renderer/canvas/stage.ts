@@ -1,5 +1,5 @@
 import { Canvas, Circle, FabricObject, Point, config } from 'fabric';
-import type { TPointerEvent, TPointerEventInfo } from 'fabric';
+import type { TPointerEvent } from 'fabric';
 import type { PicturePoint } from '../../core/model/mark.ts';
 import type { DrawItem } from '../../core/painting/draw-item.ts';
 import type { LabelMemory } from '../../core/painting/label-places.ts';
@@ -18,11 +18,7 @@ export interface StageRing {
 }
 
 /** What the pointer does with its main button (pen and finger alike), in picture coordinates, never rounded. */
-export interface StagePointer {
-  down(at: PicturePoint): void;
-  move(at: PicturePoint): void;
-  up(at: PicturePoint): void;
-}
+export type StagePointer = (type: 'down' | 'move' | 'up', at: PicturePoint) => void;
 
 export interface Stage {
   /** How the picture lies in the bench, and the bench's size in CSS pixels. */
@@ -118,14 +114,10 @@ export function createStage(element: HTMLCanvasElement, pointer: StagePointer): 
   canvas.add(marks);
   let rings: Circle[] = [];
 
-  const onMain = (tell: (at: PicturePoint) => void) => (info: TPointerEventInfo) => {
-    const event = info.e;
-    if ('button' in event && event.button > 0) return;
-    tell({ x: info.scenePoint.x, y: info.scenePoint.y });
-  };
-  canvas.on('mouse:down', onMain(pointer.down));
-  canvas.on('mouse:move', onMain(pointer.move));
-  canvas.on('mouse:up', onMain(pointer.up));
+  for (const type of ['down', 'move', 'up'] as const)
+    canvas.on(`mouse:${type}`, ({ e: event, scenePoint: { x, y } }) => {
+      if (!('button' in event) || event.button <= 0) pointer(type, { x, y });
+    });
 
   function scaleRings(): void {
     for (const ring of rings) ring.set({ scaleX: 1 / marks.view.zoom, scaleY: 1 / marks.view.zoom });

@@ -1,34 +1,29 @@
-import { useCallback, useEffect } from 'react';
+import { useCallback } from 'react';
 import { BODY_POINT_INFO } from '../../core/model/body-points.ts';
 import { VIEW_LABELS } from '../../core/model/words.ts';
-import { centre, reach } from '../canvas/bench-view.ts';
 import { app } from '../shell/state/app-state.ts';
-import { keysOf, nameOfKey } from '../shell/state/key-choices.ts';
-import { askToLeave, clipToCheck, closeRepeatCheck, sendToRepeat, swingToCheck } from './state/repeat-check.ts';
-import type { RepeatStage } from './state/repeat-check.ts';
+import { askToLeave, clipToCheck, closeRepeatCheck, swingToCheck } from './state/repeat-check.ts';
+import type { PlacingStage } from './state/repeat-check.ts';
 import { useStore } from '../shell/state/store.ts';
-import { nudgeOf } from '../tools/nudge.ts';
 import { choiceShown, placedHere, pointWanted, progressOf } from '../tools/repeat-tool.ts';
 import { BodyFigure } from '../bench/marks/body-figure.tsx';
-import { COMMANDS } from '../shell/commands.ts';
 import { nudgeKeysInWords } from '../shell/key-words.ts';
 import styles from '../bench/marks/guided-run.module.css';
 import { Button } from '../controls/button.tsx';
 import { Dialog } from '../controls/dialog.tsx';
 import { RepeatCanvas } from './repeat-canvas.tsx';
+import { repeatHand } from './repeat-hand.ts';
 import pageStyles from './repeat-page.module.css';
-import { TYPING } from '../bench/use-bench-keys.ts';
-
-type Placing = Extract<RepeatStage, { name: 'placing' }>;
+import { useKeys } from '../bench/surface/use-keys.ts';
 
 /** A bare frame, the point that comes next, and how far the check is. */
-export function RepeatPlacing({ stage }: { readonly stage: Placing }) {
-  const { run, exact, missed, leaving } = stage;
+export function RepeatPlacing({ stage }: { readonly stage: PlacingStage }) {
+  const { run, leaving } = stage;
   const choice = choiceShown(run);
   const clip = useStore(app, (state) => (choice === null ? null : clipToCheck(state, choice.clipId)));
   const frames = useStore(app, (state) => (choice === null ? undefined : state.indexes[choice.clipId]?.frames));
   const owner = useStore(app, (state) => (choice === null ? null : swingToCheck(state, choice.clipId)));
-  useRepeatKeys();
+  useKeys(repeatHand);
   if (choice === null || clip === null || frames === undefined) return null;
   // By its time stamp: a clip that is settled meanwhile may number its frames anew.
   const index = frames.findIndex(({ pts }) => pts === choice.frame.pts);
@@ -38,15 +33,7 @@ export function RepeatPlacing({ stage }: { readonly stage: Placing }) {
   const frameWords = `Frame ${String(run.at + 1)} of ${String(run.showings.length)}`;
   return (
     <div className={pageStyles.placing}>
-      <RepeatCanvas
-        clip={clip}
-        frames={frames}
-        index={index}
-        run={run}
-        exact={exact}
-        missed={missed}
-        words={`${frameWords} of the check`}
-      />
+      <RepeatCanvas {...{ clip, frames, index, stage }} words={`${frameWords} of the check`} />
       <aside className={pageStyles.side} aria-label="Repeat check">
         <p className={pageStyles.soft}>
           {frameWords}, {VIEW_LABELS[clip.view].toLowerCase()}
@@ -90,13 +77,13 @@ export function RepeatPlacing({ stage }: { readonly stage: Placing }) {
           </li>
         </ul>
         {wanted === null ? (
-          <Button look="main" onPress={() => sendToRepeat({ type: 'key', key: 'Enter' }, reach(), centre())}>
+          <Button look="main" onPress={() => repeatHand.send({ type: 'key', key: 'Enter' })}>
             Next frame
           </Button>
         ) : null}
         <Button
           disabled={run.at === 0 && Object.keys(placedHere(run)).length === 0}
-          onPress={() => sendToRepeat({ type: 'key', key: 'Backspace' }, reach(), centre())}
+          onPress={() => repeatHand.send({ type: 'key', key: 'Backspace' })}
         >
           Back one
         </Button>
@@ -128,40 +115,4 @@ function LeaveDialog({ done }: { readonly done: number }) {
       </div>
     </Dialog>
   );
-}
-
-/** Of the bench's keys those that change how the picture is seen; the rest would lead away from the frame. */
-const SEEING = new Set(['zoom-in', 'zoom-out', 'fit', 'one-to-one', 'loupe', 'lift-shadows']);
-const PRESSING = new Set(['Enter', ' ']);
-
-function useRepeatKeys(): void {
-  useEffect(() => {
-    const onKey = (event: KeyboardEvent): void => {
-      const isIn = (kind: string) => event.target instanceof Element && event.target.closest(kind) !== null;
-      if (event.defaultPrevented || isIn(TYPING)) return;
-      if (PRESSING.has(event.key) && isIn('button')) return;
-      if (carryOut(event)) event.preventDefault();
-    };
-    window.addEventListener('keydown', onKey);
-    return () => window.removeEventListener('keydown', onKey);
-  }, []);
-}
-
-function carryOut(event: KeyboardEvent): boolean {
-  const { key } = event;
-  const isPlain = !event.ctrlKey && !event.metaKey && !event.altKey;
-  if (isPlain && key === 'Escape') {
-    // Esc ends a gesture or lets a point go first.
-    if (!sendToRepeat({ type: 'cancel' }, reach(), centre())) askToLeave(true);
-    return true;
-  }
-  if (isPlain && sendToRepeat({ type: 'key', key }, reach(), centre())) return true;
-  const name = nameOfKey(event);
-  const command = COMMANDS.find((each) => keysOf(each).includes(name));
-  if (command === undefined) return false;
-  const nudge = nudgeOf(command.id);
-  if (nudge !== null) return sendToRepeat({ type: 'nudge', by: nudge.by }, reach(), centre());
-  if (!SEEING.has(command.id)) return false;
-  command.run();
-  return true;
 }

@@ -3,7 +3,7 @@ import { app } from './state/app-state.ts';
 import { keysOf, nameOfKey } from './state/key-choices.ts';
 import { goBack } from './state/go-back.ts';
 import { COMMANDS } from './commands.ts';
-import { TYPING } from '../bench/use-bench-keys.ts';
+import { TYPING } from '../bench/surface/use-keys.ts';
 
 /**
  * Undo, redo and the list of keys by their keys on every page; on the bench its own keys see to that, and in a repeat check

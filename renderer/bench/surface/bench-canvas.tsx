@@ -1,38 +1,30 @@
-import { useEffect, useMemo, useRef } from 'react';
+import { useMemo } from 'react';
 import type { BookClip } from '../../../core/model/book.ts';
-import type { FrameMarks } from '../../../core/model/mark.ts';
 import { carriedIds, marksShownOn } from '../../../core/model/swing.ts';
 import { drawListOf } from '../../../core/painting/draw-list.ts';
 import { labelTextsOf } from '../../../core/painting/mark-labels.ts';
 import type { ClipIndex } from '../../../core/time/clip-index.ts';
-import { benchView, centre, reach, showWhole } from '../../canvas/bench-view.ts';
-import { setBenchMarks } from '../../canvas/bench-content.ts';
-import { createStage } from '../../canvas/stage.ts';
-import type { Stage } from '../../canvas/stage.ts';
 import { app } from '../../shell/state/app-state.ts';
-import { pointAskedFor, sendToTool } from '../state/bench-actions.ts';
+import { pointAskedFor } from '../state/bench-actions.ts';
 import { groundPlan } from '../state/ground-plan.ts';
-import { run, stopPlayback } from '../playback/state/playback.ts';
-import { settings } from '../../shell/state/settings.ts';
+import { run } from '../playback/state/playback.ts';
 import { startsFor } from '../state/starts.ts';
 import type { Starts } from '../state/starts.ts';
 import { useStore } from '../../shell/state/store.ts';
 import { withMarks } from '../../swing/state/swing-edit.ts';
 import { leftUnseen, unseenMarks, unseenOn } from '../../swing/state/unseen-marks.ts';
 import type { Target } from '../../tools/target.ts';
-import styles from '../bench-page.module.css';
-import { Loupe } from './loupe.tsx';
 import { nudgeKeysInWords } from '../../shell/key-words.ts';
 import { nextOnBench } from '../../shell/next-step.ts';
-import { PictureFilter } from './picture-filter.tsx';
 import { aheadWords, pictureWords } from './picture-words.ts';
 import { pathRings, ringsOf, startRings, unseenRings } from './rings.ts';
 import { hintFor } from '../tool-words.ts';
-import type { BenchSources } from './shown-sources.ts';
+import { benchHand } from './bench-hand.ts';
 import { benchPictureOf } from './bench-picture.ts';
-import { useBenchPointer } from './use-bench-pointer.ts';
+import type { BenchSources } from './shown-sources.ts';
+import { Surface } from './surface.tsx';
+import styles from './surface.module.css';
 import { useLate } from '../../shell/use-late.ts';
-import { usePicture } from './use-picture.ts';
 import { frameInWords } from '../../shell/words.ts';
 
 export interface BenchCanvasProps {
@@ -44,12 +36,8 @@ export interface BenchCanvasProps {
 const NO_STARTS: Starts = {};
 const NO_TARGETS: readonly Target[] = [];
 
-/** The frame with its marks: the picture on a canvas of its own, the marks on a transparent one above it. */
+/** The frame on the bench: its marks, those of others that show here, and what the tool in hand wants next. */
 export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
-  const wrapRef = useRef<HTMLDivElement>(null);
-  const hostRef = useRef<HTMLDivElement>(null);
-  const pictureRef = useRef<HTMLCanvasElement>(null);
-  const stageRef = useRef<Stage | null>(null);
   const at = useStore(app, (state) => state.bench?.index ?? 0);
   const picture = useStore(app, (state) => state.bench?.picture ?? 'coming');
   const draft = useStore(app, (state) => state.bench?.draft ?? null);
@@ -59,42 +47,8 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
   const running = useStore(run, (state) => state.running);
   const look = useStore(app, (state) => (state.then === null ? 'plain' : 'now'));
 
-  const source = useMemo(() => benchPictureOf(clip.id), [clip.id]);
-  const repaint = usePicture(pictureRef, clip, index.frames, source);
-  const panning = useBenchPointer(wrapRef);
   const late = useLate(picture === 'coming');
-
-  useEffect(() => {
-    showWhole({ width: clip.width, height: clip.height });
-  }, [clip.width, clip.height]);
-
-  useEffect(() => {
-    const host = hostRef.current;
-    if (host === null) return;
-    // fabric wraps the canvas in elements of its own, so it gets one that React does not know.
-    const element = document.createElement('canvas');
-    host.append(element);
-    const send = (type: 'down' | 'move' | 'up') => (place: { x: number; y: number }) => {
-      // Who presses on the picture wants this one: the run stops here.
-      if (type === 'down' && stopPlayback()) return;
-      sendToTool({ type, at: place }, reach(), centre());
-    };
-    const stage = createStage(element, { down: send('down'), move: send('move'), up: send('up') });
-    stageRef.current = stage;
-    const follow = () => {
-      const { view, size } = benchView.get();
-      stage.setView(view, size.width, size.height);
-      repaint.current();
-    };
-    follow();
-    // The text beside the marks has the size of all other text.
-    const stops = [benchView.subscribe(follow), settings.subscribe(follow)];
-    return () => {
-      for (const stop of stops) stop();
-      stageRef.current = null;
-      void stage.dispose().then(() => host.replaceChildren());
-    };
-  }, [repaint]);
+  const source = useMemo(() => benchPictureOf(clip.id), [clip.id]);
 
   const isPlacing = tool?.tool === 'points';
   const isFollowing = tool?.tool === 'path';
@@ -102,7 +56,7 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
   const follows = useStore(app, (state) => state.bench?.follows ?? 'clubhead');
   const shown = index.frames[at];
   const drawn = useMemo(() => (draft === null ? clip : withMarks(clip, draft)), [draft, clip]);
-  const marks: FrameMarks | null = useMemo(
+  const marks = useMemo(
     () => (shown === undefined ? null : marksShownOn(drawn, { index: at, pts: shown.pts })),
     [drawn, at, shown],
   );
@@ -114,16 +68,17 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
     () => (isFollowing && marks !== null ? pathRings(marks, follows) : []),
     [isFollowing, marks, follows],
   );
-  useEffect(() => {
-    if (marks === null) return;
+  const over = useMemo(() => {
+    if (marks === null) return null;
     const labels = labelTextsOf(marks, drawn);
     const quiet = carriedIds(drawn, at);
     const own = drawListOf(marks, { look, width: clip.width, height: clip.height, labels, quiet });
-    const items = [...own, ...sources.lines];
     const rings = [...here, ...ringsOf(marks, selected, sources), ...unseenRings(marks, ahead)];
-    const over = [...startRings(marks, starts, asked), ...rings];
-    stageRef.current?.setMarks(items, over, draft !== null);
-    setBenchMarks(items);
+    return {
+      items: [...own, ...sources.lines],
+      rings: [...startRings(marks, starts, asked), ...rings],
+      steady: draft !== null,
+    };
   }, [marks, draft, selected, sources, drawn, clip.width, clip.height, look, at, asked, starts, here, ahead]);
 
   const words = frameInWords(clip, index, at);
@@ -132,26 +87,19 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
   const nudge = nudgeKeysInWords();
   const hintScene = { selected, asked, hasStart, follows, hasPlace: here.length > 0, next, plan, nudge };
   return (
-    <div
-      ref={wrapRef}
-      className={styles.stage}
-      tabIndex={0}
-      role="application"
-      aria-label={`Picture of ${words}, ${picture === 'exact' ? 'exact' : 'coming'}`}
-      data-picture={picture}
-      data-late={late}
-      data-tool={tool?.tool ?? 'move'}
-      data-panning={panning}
+    <Surface
+      {...{ clip, source, picture, late }}
+      frames={index.frames}
+      marks={over}
+      hand={benchHand}
+      label={`Picture of ${words}, ${picture === 'exact' ? 'exact' : 'coming'}`}
+      tool={tool?.tool ?? 'move'}
     >
-      <canvas ref={pictureRef} aria-hidden="true" />
-      <div ref={hostRef} className={styles.over} />
-      <Loupe clip={clip} stageRef={wrapRef} />
-      <PictureFilter stageRef={wrapRef} />
       <div className={styles.state}>
         <span>{pictureWords(picture, running, at)}</span>
         <span role="status">{aheadWords(ahead.length, picture)}</span>
       </div>
       {tool === undefined ? null : <span className={styles.hint}>{hintFor(tool, hintScene)}</span>}
-    </div>
+    </Surface>
   );
 }

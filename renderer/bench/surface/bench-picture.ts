@@ -1,4 +1,3 @@
-import { setBenchPicture } from '../../canvas/bench-content.ts';
 import { benchView, resize } from '../../canvas/bench-view.ts';
 import { setShownPicture } from '../../canvas/shown-picture.ts';
 import type { ShownPicture } from '../../canvas/shown-picture.ts';
@@ -24,15 +23,11 @@ export function benchPictureOf(clipId: string): PictureSource {
       if (bench?.clipId !== clipId) return null;
       return { index: bench.index, every: running ? every : 0, hold: bench.draft !== null };
     },
-    shown(picture, index, quality) {
+    shown(index, quality) {
       const { bench } = app.get();
-      setBenchPicture(picture);
       setShownPicture({ clip: clipId, index, quality });
       if (bench?.clipId === clipId && bench.index === index) setBench({ picture: PICTURES[quality] });
     },
-    gone() {
-      setShownPicture(null);
-      setBenchPicture(null);
-    },
+    gone: () => setShownPicture(null),
   };
 }

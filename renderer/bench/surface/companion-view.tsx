@@ -119,7 +119,7 @@ function Picture({ label, clip, frames, lock, marksOf }: CompanionPicture & { re
         setCompanionPicture({ wanted: index });
         return { index, every: running ? Math.max(1, lock.frameFor(bench.index + every) - index) : 0 };
       },
-      shown: (_, index) => setCompanionPicture({ shown: index }),
+      shown: (index) => setCompanionPicture({ shown: index }),
       painted(canvas, view, index) {
         const over = marksRef.current;
         if (over === null) return;

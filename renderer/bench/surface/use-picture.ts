@@ -30,22 +30,31 @@ export interface PictureSource {
   wanted(): WantedPicture | null;
   /** How the picture lies on the canvas, whose size this is in CSS pixels. */
   view(canvas: HTMLCanvasElement): ViewTransform;
-  /** There is another picture on the canvas; null with `none`: no picture of this frame. */
-  shown(picture: ImageBitmap | null, index: number, quality: ShownPicture['quality']): void;
+  /** There is another picture on the canvas; `none`: no picture of this frame. */
+  shown(index: number, quality: ShownPicture['quality']): void;
   /** Painted (again), for what is painted over it. */
   painted?(canvas: HTMLCanvasElement, view: ViewTransform, index: number | null): void;
   /** The canvas has another size, in CSS pixels, or pixels of another size. */
   resized?(size: Size): void;
   /** The surface goes, or goes over to another clip. */
-  gone(): void;
+  gone?(): void;
   /** Nothing is shown of a frame before its exact picture. */
   readonly exactOnly?: boolean;
 }
 
+/** What is on a surface's canvas. */
+export interface PictureLayer {
+  /** Not the caller's to close; null where nothing is shown. */
+  picture(): ImageBitmap | null;
+  repaint(): void;
+}
+
+const NOTHING: PictureLayer = { picture: () => null, repaint: () => undefined };
+
 /**
  * Keeps the right picture on a canvas: the proxy picture while moving, the sharp one when resting, swapped in place. Follows
- * the stores themselves and not a render: a picture that is there is painted before React draws the rest. Answers how to
- * paint it again. The canvas is as large as its place in the window, in whole device pixels.
+ * the stores themselves and not a render: a picture that is there is painted before React draws the rest. The canvas is as
+ * large as its place in the window, in whole device pixels.
  *
  * The canvas says what it shows: `data-shown` (frame), `data-quality` (proxy, sharp or none), `data-arrived` (frame whose
  * data came last) and where the picture lies, `data-zoom`, `data-left`, `data-top` in CSS pixels.
@@ -55,17 +64,17 @@ export function usePicture(
   { id, width, height }: Pick<BookClip, 'id' | 'width' | 'height'>,
   frames: ClipIndex['frames'],
   source: PictureSource,
-): RefObject<() => void> {
+): RefObject<PictureLayer> {
   // Names and marks change more often than the clip: its pictures stay when they do.
   const latest = useRef(source);
   const follow = useRef<() => void>(() => undefined);
-  const repaint = useRef<() => void>(() => undefined);
+  const layer = useRef(NOTHING);
   const exactOnly = source.exactOnly === true;
 
   useEffect(() => {
     latest.current = source;
     follow.current();
-    repaint.current();
+    layer.current.repaint();
   }, [source]);
 
   useEffect(() => {
@@ -74,7 +83,7 @@ export function usePicture(
     let picture: ImageBitmap | null = null;
     let shown: number | null = null;
 
-    repaint.current = () => {
+    const repaint = () => {
       const view = latest.current.view(canvas);
       paintPicture(canvas, picture, width, height, view);
       canvas.dataset['zoom'] = String(view.zoom);
@@ -82,13 +91,14 @@ export function usePicture(
       canvas.dataset['top'] = String(view.panTop);
       latest.current.painted?.(canvas, view, picture === null ? null : shown);
     };
+    layer.current = { picture: () => picture, repaint };
     const show = (next: ImageBitmap | null, index: number, quality: ShownPicture['quality']) => {
       picture = next;
       shown = index;
-      repaint.current();
+      repaint();
       canvas.dataset['quality'] = quality;
       canvas.dataset['shown'] = String(index);
-      latest.current.shown(next, index, quality);
+      latest.current.shown(index, quality);
     };
     const pictures = createFramePictures<ImageBitmap>({
       frameCount: frames.length,
@@ -110,7 +120,7 @@ export function usePicture(
     };
     const stopFilling = fillCanvas(canvas, (size) => {
       latest.current.resized?.(size);
-      repaint.current();
+      repaint();
     });
     follow.current();
     const stops = [
@@ -124,14 +134,15 @@ export function usePicture(
     ];
     return () => {
       for (const stop of stops) stop();
-      latest.current.gone();
-      follow.current = repaint.current = () => undefined;
+      latest.current.gone?.();
+      follow.current = () => undefined;
+      layer.current = NOTHING;
       pictures.close();
       feed.leave(id);
     };
     // Pictures are kept under the number of their frame, which a settled table may have changed.
   }, [id, width, height, frames, exactOnly, canvasRef]);
-  return repaint;
+  return layer;
 }
 
 /** A clip that is not where it was can be shown again, and pictures that stopped coming can be asked for anew. */

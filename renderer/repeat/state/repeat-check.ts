@@ -13,18 +13,18 @@ import { stopPlayback } from '../../bench/playback/state/playback.ts';
 
 /** Where a repeat check is: its frames are chosen, points are placed, or it is done and shown. */
 export type RepeatStage =
-  | { readonly name: 'choosing' }
-  | {
-      readonly name: 'placing';
-      readonly run: RepeatRound;
-      /** Whether the exact picture of the frame is on screen; only then can points be placed. */
-      readonly exact: boolean;
-      /** Whether the last press came before the picture and so was not taken. */
-      readonly missed: boolean;
-      /** Whether the coach is being asked if the check is to be left. */
-      readonly leaving: boolean;
-    }
-  | { readonly name: 'result'; readonly check: NewRepeatCheck };
+  { readonly name: 'choosing' } | PlacingStage | { readonly name: 'result'; readonly check: NewRepeatCheck };
+
+export interface PlacingStage {
+  readonly name: 'placing';
+  readonly run: RepeatRound;
+  /** Whether the exact picture of the frame is on screen; only then can points be placed. */
+  readonly exact: boolean;
+  /** Whether the last press came before the picture and so was not taken. */
+  readonly missed: boolean;
+  /** Whether the coach is being asked if the check is to be left. */
+  readonly leaving: boolean;
+}
 
 /** null: no check is on screen. */
 export function stageOf({ route }: Pick<AppState, 'route'>): RepeatStage | null {

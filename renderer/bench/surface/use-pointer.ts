@@ -2,8 +2,7 @@ import { useEffect, useState } from 'react';
 import type { RefObject } from 'react';
 import { pan, pinch, zoomByWheel } from '../../canvas/bench-view.ts';
 import type { ScreenPoint } from '../../canvas/view-transform.ts';
-import { cancelGesture } from '../state/bench-actions.ts';
-import { TYPING } from '../use-bench-keys.ts';
+import { TYPING } from './use-keys.ts';
 
 const LINE_HEIGHT = 40;
 
@@ -11,10 +10,7 @@ const LINE_HEIGHT = 40;
  * Wheel, panning (middle button, or the main one while Space is held) and two fingers, taken before the tools see them: a
  * second finger ends what the first one began. Answers whether the picture is being panned. A pointer that the system takes away cancels the gesture.
  */
-export function useBenchPointer(
-  wrapRef: RefObject<HTMLDivElement | null>,
-  cancel: () => void = cancelGesture,
-): boolean {
+export function usePointer(wrapRef: RefObject<HTMLDivElement | null>, cancel: () => void): boolean {
   const [panning, setPanning] = useState(false);
   useEffect(() => {
     const wrap = wrapRef.current;
@@ -103,29 +99,20 @@ export function useBenchPointer(
     const enter = () => (hovered = true);
     const leave = () => (hovered = false);
 
-    const capture = { capture: true };
-    wrap.addEventListener('wheel', onWheel, { passive: false });
-    wrap.addEventListener('pointerdown', onDown, capture);
-    wrap.addEventListener('pointermove', onMove, capture);
-    wrap.addEventListener('pointerup', onUp, capture);
-    wrap.addEventListener('pointercancel', onLost);
-    wrap.addEventListener('pointerenter', enter);
-    wrap.addEventListener('pointerleave', leave);
-    window.addEventListener('keydown', onKey, capture);
-    window.addEventListener('keyup', onKey, capture);
-    window.addEventListener('blur', onLost);
-    return () => {
-      wrap.removeEventListener('wheel', onWheel);
-      wrap.removeEventListener('pointerdown', onDown, capture);
-      wrap.removeEventListener('pointermove', onMove, capture);
-      wrap.removeEventListener('pointerup', onUp, capture);
-      wrap.removeEventListener('pointercancel', onLost);
-      wrap.removeEventListener('pointerenter', enter);
-      wrap.removeEventListener('pointerleave', leave);
-      window.removeEventListener('keydown', onKey, capture);
-      window.removeEventListener('keyup', onKey, capture);
-      window.removeEventListener('blur', onLost);
-    };
+    const listening = new AbortController();
+    const { signal } = listening;
+    const first = { capture: true, signal };
+    wrap.addEventListener('wheel', onWheel, { passive: false, signal });
+    wrap.addEventListener('pointerdown', onDown, first);
+    wrap.addEventListener('pointermove', onMove, first);
+    wrap.addEventListener('pointerup', onUp, first);
+    wrap.addEventListener('pointercancel', onLost, { signal });
+    wrap.addEventListener('pointerenter', enter, { signal });
+    wrap.addEventListener('pointerleave', leave, { signal });
+    window.addEventListener('keydown', onKey, first);
+    window.addEventListener('keyup', onKey, first);
+    window.addEventListener('blur', onLost, { signal });
+    return () => listening.abort();
   }, [wrapRef, cancel]);
   return panning;
 }
