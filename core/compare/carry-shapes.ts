@@ -1,3 +1,4 @@
+import type { BodyPointId } from '../model/body-points.ts';
 import { applySimilarity, fitSimilarity } from '../geometry/similarity.ts';
 import type { PointPair } from '../geometry/similarity.ts';
 import type { PicturePoint, Shape } from '../model/mark.ts';
@@ -5,7 +6,17 @@ import { marksAt } from '../model/swing.ts';
 import type { MarkedClip } from '../model/swing.ts';
 import type { Handedness } from '../model/words.ts';
 import { kindOf } from '../shapes/shapes.ts';
-import { OVERLAY_POINTS } from './overlay.ts';
+
+/** What stands still on the ground at address: the ball and the feet. */
+const STANDING: readonly BodyPointId[] = [
+  'ball',
+  'lead-heel',
+  'lead-toe',
+  'trail-heel',
+  'trail-toe',
+  'lead-ankle',
+  'trail-ankle',
+];
 
 /** A clip with the hand that its player plays. */
 export interface ClipOfPlayer {
@@ -64,7 +75,7 @@ function groundPairs(
 ): readonly PointPair[] {
   const before = marksAt(from.clip, 'address')?.points ?? {};
   const after = marksAt(to.clip, 'address')?.points ?? {};
-  return OVERLAY_POINTS.flatMap((point) => {
+  return STANDING.flatMap((point) => {
     const [here, there] = [before[point], after[point]];
     return here === undefined || there === undefined ? [] : [{ from: turned(here), to: there }];
   });

@@ -1,15 +1,5 @@
 import type { PicturePoint } from '../model/mark.ts';
 
-export interface Ellipse {
-  readonly centre: PicturePoint;
-  /** Half of the longer axis, pixels, >= `minor`. */
-  readonly major: number;
-  /** Half of the shorter axis, pixels, > 0. */
-  readonly minor: number;
-  /** Of the longer axis: radians in (-pi/2, pi/2], from +x toward +y. Of a circle it says nothing. */
-  readonly angle: number;
-}
-
 /** Where an ellipse around the origin, its axes along the coordinates', comes nearest to a point. */
 export interface NearestPlace {
   /** On the ellipse: (a cos phase, b sin phase). */

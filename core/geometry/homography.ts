@@ -44,19 +44,3 @@ function mapped(matrix: Matrix, { x, y }: PicturePoint): { readonly x: number; r
   const row = (i: 0 | 1): number => entry(matrix, i, 0) * x + entry(matrix, i, 1) * y + entry(matrix, i, 2);
   return { x: row(0) / depth, y: row(1) / depth };
 }
-
-/** The line a x + b y + c = 0 in the picture, a and b of length 1: the left side is the distance in pixels, + on the ground's side. */
-export interface HorizonLine {
-  readonly a: number;
-  readonly b: number;
-  readonly c: number;
-}
-
-/** Where the ground ends in the picture. null when it ends nowhere, as seen straight from above. */
-export function horizonOf(homography: Homography): HorizonLine | null {
-  const [a, b, c] = [0, 1, 2].map((i) => entry(homography.pictureToGround, 2, i));
-  if (a === undefined || b === undefined || c === undefined) return null;
-  const length = Math.hypot(a, b);
-  const line = { a: a / length, b: b / length, c: c / length };
-  return Number.isFinite(line.c) && Number.isFinite(line.a) ? line : null;
-}

@@ -56,12 +56,3 @@ export function applySimilarity(transform: Similarity, point: PicturePoint): Pic
   const { a, b, x0, y0 } = transform;
   return { x: a * point.x - b * point.y + x0, y: b * point.x + a * point.y + y0 };
 }
-
-/** The transform that undoes `transform`. Its scale must not be 0; `fitSimilarity` never gives such a one. */
-export function invertSimilarity(transform: Similarity): Similarity {
-  const square = transform.a ** 2 + transform.b ** 2;
-  if (square === 0) throw new Error('invertSimilarity: the scale must not be 0');
-  const a = transform.a / square;
-  const b = -transform.b / square;
-  return { a, b, x0: -a * transform.x0 + b * transform.y0, y0: -b * transform.x0 - a * transform.y0 };
-}

@@ -1,4 +1,3 @@
-import type { FrameRef } from '../model/frame.ts';
 import type { ClipIndex, ShownFrame } from './clip-index.ts';
 import { ticksToSeconds } from './rational.ts';
 
@@ -26,18 +25,6 @@ export function frameAtSeconds(index: ClipIndex, seconds: number): number | null
 export function frameWithPts(index: Pick<ClipIndex, 'frames'>, pts: number): number | null {
   const found = lastWhere(index.frames, (frame) => frame.pts <= pts);
   return found !== null && index.frames[found]?.pts === pts ? found : null;
-}
-
-/** The frame as it is stored with names and marks, or null when there is none. */
-export function frameRef(index: ClipIndex, frameIndex: number): FrameRef | null {
-  const frame = index.frames[frameIndex];
-  return frame === undefined ? null : { index: frameIndex, pts: frame.pts };
-}
-
-/** Seconds at which a frame comes on screen, for people; null when there is no such frame. */
-export function frameSeconds(index: ClipIndex, frameIndex: number): number | null {
-  const frame = index.frames[frameIndex];
-  return frame === undefined ? null : ticksToSeconds(frame.pts, index.timebase);
 }
 
 /**

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { beyondEdges, edgesOf } from '../../../core/geometry/box.ts';
 import { circleThrough } from '../../../core/geometry/circle.ts';
-import { applySimilarity, fitSimilarity, invertSimilarity } from '../../../core/geometry/similarity.ts';
+import { applySimilarity, fitSimilarity } from '../../../core/geometry/similarity.ts';
 import { seeded } from '../../support/seeded.ts';
 import { within } from '../../support/within.ts';
 
@@ -45,7 +45,7 @@ describe('a similarity', () => {
   const points = [1, 2, 3, 4, 5].map(() => ({ x: 1000 * random(), y: 1000 * random() }));
   const truth = { a: 1.2 * Math.cos(0.3), b: 1.2 * Math.sin(0.3), x0: -40, y0: 95 };
 
-  it(`is found again from moved points, and undone by its inverse (seed ${SEED})`, () => {
+  it(`is found again from moved points (seed ${SEED})`, () => {
     const fit = fitSimilarity(points.map((from) => ({ from, to: applySimilarity(truth, from) })));
     if (fit === null) throw new Error('no fit');
     within(fit.transform.a, truth.a, 1e-12);
@@ -53,12 +53,6 @@ describe('a similarity', () => {
     within(fit.transform.x0, truth.x0, 1e-9);
     within(fit.transform.y0, truth.y0, 1e-9);
     within(fit.residual, 0, 1e-9);
-    const back = invertSimilarity(fit.transform);
-    for (const point of points) {
-      const there = applySimilarity(back, applySimilarity(fit.transform, point));
-      within(there.x, point.x, 1e-9);
-      within(there.y, point.y, 1e-9);
-    }
   });
 
   it('leaves, when one of two pairs is off, nothing: two pairs are always met', () => {
@@ -79,6 +73,5 @@ describe('a similarity', () => {
     const pair = { from: spot, to: { x: 2, y: 2 } };
     expect(fitSimilarity([pair, { from: spot, to: { x: 9, y: 2 } }])).toBeNull();
     expect(fitSimilarity([pair, { from: { x: 5, y: 5 }, to: { x: 2, y: 2 } }])).toBeNull();
-    expect(() => invertSimilarity({ a: 0, b: 0, x0: 1, y0: 1 })).toThrow(/scale must not be 0/);
   });
 });

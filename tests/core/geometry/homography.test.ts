@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { fitHomography, scatteredHomography } from '../../../core/geometry/fit-homography.ts';
 import type { HomographyFit } from '../../../core/geometry/fit-homography.ts';
 import type { GroundMark, GroundPoint } from '../../../core/geometry/ground-marks.ts';
-import { homographyOf, horizonOf, toGround, toPicture } from '../../../core/geometry/homography.ts';
+import { homographyOf, toGround, toPicture } from '../../../core/geometry/homography.ts';
 import { entry } from '../../../core/geometry/linear.ts';
 import { seeded } from '../../../core/measure/uncertainty/seeded.ts';
 import type { PicturePoint } from '../../../core/model/mark.ts';
@@ -221,14 +221,6 @@ describe('the scatter of the map', () => {
 describe('the horizon', () => {
   const { homography } = fitted(demoGround('face-on', 'right').marks);
 
-  it('of a level camera is level, through the middle of the picture', () => {
-    const line = horizonOf(homography);
-    within(line?.a ?? NaN, 0, 1e-9);
-    within(line?.b ?? NaN, 1, 1e-9);
-    // 1e-9 of slope over 540 px.
-    within(line?.c ?? NaN, -540, 1e-6);
-  });
-
   it('and what is above it have no ground', () => {
     expect(toGround(homography, { x: 700, y: 540 })).toBeNull();
     expect(toGround(homography, { x: 700, y: 300 })).toBeNull();
@@ -242,13 +234,7 @@ describe('the horizon', () => {
     expect(toPicture(homography, { x: 300, y: 6300 })).not.toBeNull();
   });
 
-  it('is nowhere when the ground is seen straight from above', () => {
-    const above = homographyOf([
-      [0.5, 0, 300],
-      [0, 0.5, 200],
-      [0, 0, 1],
-    ]);
-    expect(above && horizonOf(above)).toBeNull();
+  it('needs a map that can be undone', () => {
     expect(
       homographyOf([
         [1, 2, 3],

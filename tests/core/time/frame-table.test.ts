@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { describeClip } from '../../../core/time/describe-clip.ts';
-import { entryFrame, frameAtSeconds, frameRef, frameSeconds, frameWithPts } from '../../../core/time/frame-table.ts';
+import { entryFrame, frameAtSeconds, frameWithPts } from '../../../core/time/frame-table.ts';
 import { clipIndexOf } from '../../support/clip-index.ts';
 
 const uneven = clipIndexOf([900, 1000, 1001, 1400], 1000, { lastTicks: 50, keys: [0, 3], variable: true });
@@ -31,7 +31,7 @@ describe('the frame on screen at a time', () => {
         den,
       );
       for (let i = 0; i < 500; i += 1) {
-        const seconds = frameSeconds(index, i) ?? Number.NaN;
+        const seconds = (i * step) / den;
         expect(frameAtSeconds(index, seconds)).toBe(i);
         expect(frameAtSeconds(index, Number(seconds.toFixed(6)))).toBe(i);
       }
@@ -57,12 +57,6 @@ it('finds a frame by its exact time stamp only', () => {
     3,
     null,
   ]);
-});
-
-it('names a frame by number and time stamp', () => {
-  expect(frameRef(uneven, 2)).toEqual({ index: 2, pts: 1001 });
-  expect(frameRef(uneven, 4)).toBeNull();
-  expect(frameRef(uneven, -1)).toBeNull();
 });
 
 it('enters decoding at the last key frame that is not later', () => {
