@@ -32,6 +32,12 @@ function numbers({ vertex, a, b }: AngleShape, { sigma }: ShapeContext): readonl
 export const angle = {
   label: 'Angle',
   isForMeasure: false,
+  tool: {
+    key: 'a',
+    icon: { line: 'M15 15H3L12 3M8.5 15a5.5 5.5 0 0 0-2.2-4.4' },
+    isItsIcon: true,
+    hints: ['Click the end of one arm.', 'Click the corner of the angle.', 'Click the end of the other arm.'],
+  },
   drawn: {
     places: 3,
     through([a, vertex, b], id) {
@@ -41,9 +47,6 @@ export const angle = {
     },
     // The first arm.
     draft: (places, id) => line.drawn.through(places, id),
-    hints: ['Click the end of one arm.', 'Click the corner of the angle.', 'Click the end of the other arm.'],
-    key: 'a',
-    icon: 'M15 15H3L12 3M8.5 15a5.5 5.5 0 0 0-2.2-4.4',
   },
   handles: ({ a, vertex, b }) => [
     { name: 'a', at: a },

@@ -40,15 +40,18 @@ function numbers(box: BoxShape, context: ShapeContext): readonly ShapeNumber[] {
 export const box = {
   label: 'Box',
   isForMeasure: false,
+  tool: {
+    key: 'b',
+    icon: { line: 'M3 4h12v10H3z' },
+    isItsIcon: true,
+    hints: ['Drag a box from corner to corner, or click two corners.', 'Click the opposite corner, or let go there.'],
+  },
   drawn: {
     places: 2,
     through([first, second], id) {
       if (first === undefined || second === undefined || apart(first, second) < SMALLEST_SHAPE) return null;
       return { kind: 'box', id, ...boxRound([first, second]), role: null };
     },
-    hints: ['Drag a box from corner to corner, or click two corners.', 'Click the opposite corner, or let go there.'],
-    key: 'b',
-    icon: 'M3 4h12v10H3z',
   },
   handles: (shape) => cornersOf(shape).map((at, corner) => ({ name: `corner-${String(corner)}`, at })),
   moved(shape, handle, by) {

@@ -2,9 +2,25 @@ import type { EdgeShape } from '../model/mark.ts';
 import type { ShapeKindOf } from './kind.ts';
 import { dottedLine, handlesAt, lastOf, movedIf, nameOfPlace } from './places.ts';
 
+const NEXT = 'Click the next place along the same edge. Backspace goes back one, Esc cancels.';
+
 export const edge = {
   label: 'Straight edge',
   isForMeasure: true,
+  // The letter of what it does: rule along an edge.
+  tool: {
+    key: 'u',
+    icon: { line: 'M2.5 14.5C6 8.5 10.5 5 15.5 3.5', dashed: 'M2.5 14.5 15.5 3.5' },
+    short: 'Edge',
+    hints: [
+      'Click three or more places along an edge that is straight in reality, as far as it runs.',
+      NEXT,
+      NEXT,
+      'Click more places along the edge, or end it with Enter. Backspace goes back one, Esc cancels.',
+    ],
+  },
+  // Two places are straight by themselves.
+  clicked: { fewest: 3, through: (places, id) => ({ kind: 'edge', id, places, carried: true }) },
   handles: ({ places }) => handlesAt(places),
   moved: (shape, handle, by) => ({
     ...shape,

@@ -6,6 +6,14 @@ import { lastOf, shifted } from './places.ts';
 export const free = {
   label: 'Free line',
   isForMeasure: false,
+  // The letter of what it does: draw.
+  tool: {
+    key: 'd',
+    icon: { line: 'M2.5 13c2-7 4.5-7 5.5-3s3 3.5 7.5-5' },
+    isItsIcon: true,
+    hints: ['Draw while you press.'],
+  },
+  stroke: (places, id) => (places.length < 2 ? null : { kind: 'free', id, places }),
   handles: () => [],
   moved: (shape, _, by) => ({ ...shape, places: shape.places.map((place) => shifted(place, by)) }),
   figures: ({ places }) => [{ kind: 'curve', points: places }],

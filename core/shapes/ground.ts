@@ -24,6 +24,17 @@ function joining({ layout, places: [first, second, third, fourth] }: GroundShape
 export const ground = {
   label: 'Ground marks',
   isForMeasure: true,
+  tool: {
+    key: 'g',
+    icon: {
+      line: 'M1.5 11.5 16.5 8M6 4.5l6 11',
+      dots: [
+        [6, 4.5],
+        [12, 15.5],
+      ],
+    },
+    short: 'Ground',
+  },
   handles: ({ places }) => handlesAt(places),
   moved: (shape, handle, by) => ({
     ...shape,

@@ -22,20 +22,45 @@ export interface Copying {
   readonly scale: number;
 }
 
-/** A kind that is drawn through a fixed number of places, by clicks or drags. Its tool needs nothing more. */
+/** A tool's drawing within 18 x 18. */
+export interface ToolIcon {
+  /** SVG paths. */
+  readonly line: string;
+  readonly dashed?: string;
+  readonly dots?: readonly (readonly [x: number, y: number])[];
+}
+
+/** How a kind's tool is taken in hand, and what it says. */
+export interface ToolEntry {
+  /** Stays the same for ever. */
+  readonly key: string;
+  readonly icon: ToolIcon;
+  /** On its button, where the label would not fit. */
+  readonly short?: string;
+  /** The icon is the very shape that it draws: its word goes first where there is little room. */
+  readonly isItsIcon?: true;
+  /** What to do next, by the number of places there are. Left out: it depends on more (renderer/bench/tool-words.ts). */
+  readonly hints?: readonly string[];
+}
+
+/** A kind that is drawn through a fixed number of places, by clicks or drags. */
 export interface DrawnByPlaces<S extends Shape> {
   readonly places: number;
   /** The shape through them; null while it would be too small or lacks places. */
   through(places: readonly PicturePoint[], id: string): S | null;
   /** What is shown while places are lacking; the shape itself where left out. */
   draft?(places: readonly PicturePoint[], id: string): Shape | null;
-  /** What to do next, by the number of places there are. */
-  readonly hints: readonly string[];
-  /** The key that takes its tool in hand; stays the same for ever. */
-  readonly key: string;
-  /** Its tool's drawing: an SVG path within 18 x 18. */
-  readonly icon: string;
 }
+
+/** A kind that is clicked place by place, until the coach ends it. */
+export interface ClickedThrough<S extends Shape> {
+  readonly fewest: number;
+  /** The shape through one place or more. */
+  through(places: readonly PicturePoint[], id: string): S;
+}
+
+/** A kind that follows the pointer while it is pressed; null while it would be too small. */
+export type DrawnByStroke<S extends Shape> = (places: readonly PicturePoint[], id: string) => S | null;
 
 /** All that is particular to a kind of shape. Methods, so that a list of all kinds can be asked about any shape. */
 export interface ShapeKindOf<S extends Shape> {
@@ -43,8 +68,11 @@ export interface ShapeKindOf<S extends Shape> {
   readonly label: string;
   /** There to measure by, not to be looked at: drawn thin, and named on its own frame only. */
   readonly isForMeasure: boolean;
-  /** Left out: its tool is one of its own (renderer/tools). */
+  readonly tool: ToolEntry;
+  /** Its gesture: one of these three. With none its tool has one of its own (renderer/tools). */
   readonly drawn?: DrawnByPlaces<S>;
+  readonly clicked?: ClickedThrough<S>;
+  readonly stroke?: DrawnByStroke<S>;
   handles(shape: S): readonly Handle[];
   /** The shape with one handle, or (null) all of it, moved by so many pixels of the picture. */
   moved(shape: S, handle: HandleName | null, by: PicturePoint): S;

@@ -47,15 +47,18 @@ function numbers(line: LineShape, context: ShapeContext): readonly ShapeNumber[]
 export const line = {
   label: 'Line',
   isForMeasure: false,
+  tool: {
+    key: 'l',
+    icon: { line: 'M3 15 15 3' },
+    isItsIcon: true,
+    hints: ['Drag a line, or click its two ends.', 'Click the other end, or let go there.'],
+  },
   drawn: {
     places: 2,
     through([a, b], id) {
       if (a === undefined || b === undefined || apart(a, b) < SMALLEST_SHAPE) return null;
       return { kind: 'line', id, a, b, role: null, lengthMm: null };
     },
-    hints: ['Drag a line, or click its two ends.', 'Click the other end, or let go there.'],
-    key: 'l',
-    icon: 'M3 15 15 3',
   },
   handles: ({ a, b }) => [
     { name: 'a', at: a },

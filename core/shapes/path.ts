@@ -6,6 +6,19 @@ import { dottedLine, lastOf, shifted } from './places.ts';
 export const path = {
   label: 'Path',
   isForMeasure: false,
+  // The letter of what it does: track.
+  tool: {
+    key: 't',
+    icon: {
+      line: '',
+      dashed: 'M3 4c0 8 5 11 12 10',
+      dots: [
+        [3, 4],
+        [6.5, 11],
+        [15, 14],
+      ],
+    },
+  },
   handles: () => [],
   moved: (shape, _, by) => ({ ...shape, places: shape.places.map(({ pts, ...at }) => ({ ...shifted(at, by), pts })) }),
   figures: ({ places }) => dottedLine(places),

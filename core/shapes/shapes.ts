@@ -16,13 +16,16 @@ export const SHAPES = { line, angle, box, circle, free, path, ground, edge } as 
 
 export const SHAPE_KINDS = Object.keys(SHAPES).filter((name): name is ShapeKind => name in SHAPES);
 
-/** Kinds that are drawn through a fixed number of places. */
-export type DrawnKind = {
-  [Kind in ShapeKind]: (typeof SHAPES)[Kind] extends { readonly drawn: unknown } ? Kind : never;
+/** What a kind's tool may do without one of its own. */
+export type Gesture = 'drawn' | 'clicked' | 'stroke';
+
+/** Kinds whose tool has this gesture. */
+export type KindBy<G extends Gesture> = {
+  [Kind in ShapeKind]: (typeof SHAPES)[Kind] extends Readonly<Record<G, unknown>> ? Kind : never;
 }[ShapeKind];
 
-export function isDrawnKind(name: string): name is DrawnKind {
-  return SHAPE_KINDS.some((kind) => kind === name && 'drawn' in SHAPES[kind]);
+export function isKindBy<G extends Gesture>(gesture: G, name: string): name is KindBy<G> {
+  return SHAPE_KINDS.some((kind) => kind === name && gesture in SHAPES[kind]);
 }
 
 /** What the kind of a shape says of it. */

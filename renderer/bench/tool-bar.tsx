@@ -1,27 +1,17 @@
 import { memo } from 'react';
 import type { BookClip } from '../../core/model/book.ts';
 import { isolated } from '../../core/model/isolated.ts';
-import { isDrawnKind } from '../../core/shapes/shapes.ts';
 import { benchView, fit, oneToOne, zoomByKey } from '../canvas/bench-view.ts';
 import { app } from '../shell/state/app-state.ts';
 import { chooseTool } from './state/bench-actions.ts';
 import { useStore } from '../shell/state/store.ts';
 import { TOOLS } from '../tools/tool.ts';
-import type { ToolName } from '../tools/tool.ts';
 import styles from './tool-bar.module.css';
 import { Button } from '../controls/button.tsx';
 import { PictureLight } from './surface/picture-light.tsx';
 import { ToolIcon } from './tool-icon.tsx';
 import { keyTitle } from '../shell/key-words.ts';
-import { toolLabel } from './tool-words.ts';
-
-/** On the button, where the whole name would not fit. */
-const SHORT_LABELS: Readonly<Partial<Record<ToolName, string>>> = { points: 'Points', ground: 'Ground', edge: 'Edge' };
-
-/** Tools whose icon is the very shape that they draw: their word goes first where there is little room. */
-function isSaidByIcon(tool: ToolName): boolean {
-  return isDrawnKind(tool) || tool === 'circle' || tool === 'free';
-}
+import { toolEntry, toolLabel } from './tool-words.ts';
 
 /** What the pointer does on the frame, and how large it is shown. */
 export const ToolBar = memo(function ToolBar({ clip }: { readonly clip: BookClip }) {
@@ -38,9 +28,9 @@ export const ToolBar = memo(function ToolBar({ clip }: { readonly clip: BookClip
           onPress={() => chooseTool(tool)}
         >
           <span className={styles.tool} title={`${toolLabel(tool)}. ${keyTitle(`tool-${tool}`)}`}>
-            <ToolIcon tool={tool} />
-            <span className={isSaidByIcon(tool) ? styles.word : undefined}>
-              {SHORT_LABELS[tool] ?? toolLabel(tool)}
+            <ToolIcon icon={toolEntry(tool).icon} />
+            <span className={toolEntry(tool).isItsIcon === true ? styles.word : undefined}>
+              {toolEntry(tool).short ?? toolLabel(tool)}
             </span>
           </span>
         </Button>

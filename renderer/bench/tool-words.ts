@@ -3,8 +3,8 @@ import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { PathSubject } from '../../core/model/mark.ts';
 import { groundPlaceWords } from '../../core/measure/words/camera-words.ts';
 import { typedCm } from '../../core/measure/words/format.ts';
-import { SHAPES, isDrawnKind } from '../../core/shapes/shapes.ts';
-import type { DrawnKind } from '../../core/shapes/shapes.ts';
+import type { ToolEntry } from '../../core/shapes/kind.ts';
+import { SHAPES } from '../../core/shapes/shapes.ts';
 import { FEWEST_MARKS } from '../tools/ground-plan.ts';
 import type { GroundPlan } from '../tools/ground-plan.ts';
 import type { Target } from '../tools/target.ts';
@@ -15,21 +15,19 @@ export function toolLabel(tool: ToolName): string {
   return tool === 'points' ? 'Body points' : SHAPES[tool].label;
 }
 
-/** Tools that are no plain drawing of places: a letter of the name, or of what it does (draw, track, rule along an edge). */
-const OWN_KEYS: Readonly<Record<Exclude<ToolName, DrawnKind>, string>> = {
-  move: 'm',
-  points: 'p',
-  circle: 'c',
-  free: 'd',
-  path: 't',
-  ground: 'g',
-  edge: 'u',
-};
-
-/** The key that takes a tool in hand. */
-export function toolKey(tool: ToolName): string {
-  return isDrawnKind(tool) ? SHAPES[tool].drawn.key : OWN_KEYS[tool];
+/** What every tool has, one for a kind of shape or not. */
+export function toolEntry(tool: ToolName): ToolEntry {
+  return tool === 'move' || tool === 'points' ? OWN[tool] : SHAPES[tool].tool;
 }
+
+const OWN: Readonly<Record<'move' | 'points', ToolEntry>> = {
+  move: { key: 'm', icon: { line: 'M9 12a3 3 0 1 1-6 0 3 3 0 1 1 6 0M8.5 9.5 15 3M10.5 3H15v4.5' } },
+  points: {
+    key: 'p',
+    icon: { line: 'M11 3.5a2 2 0 1 1-4 0 2 2 0 1 1 4 0', dashed: 'M9 5.5v6', dots: [[9, 13.5]] },
+    short: 'Points',
+  },
+};
 
 export interface NudgeKeys {
   readonly coarse: string;
@@ -55,8 +53,6 @@ export interface HintScene {
 }
 
 const HELD = 'Let go where it belongs. Esc cancels.';
-const COLLECTING =
-  'Click more places on the edge. Enter or a second click on the last one ends it, Backspace goes back one.';
 /** What to do next, in one line. */
 export function hintFor(tool: ToolState, scene: HintScene): string {
   if (tool.name === 'holding' || tool.name === 'placing') return HELD;
@@ -68,24 +64,19 @@ export function hintFor(tool: ToolState, scene: HintScene): string {
       );
     case 'points':
       return pointsHint(scene);
-    case 'circle':
-      return tool.name === 'collecting' || tool.name === 'pressing'
-        ? COLLECTING
-        : 'Click three or more places on the edge, or drag from the middle to the edge.';
-    case 'free':
-      return 'Draw while you press.';
     case 'path':
       return tool.name === 'following' ? HELD : pathHint(scene);
     case 'ground':
       return groundHint(tool.name === 'idle' ? 0 : tool.places.length, scene.plan);
-    case 'edge':
-      return edgeHint(tool.name === 'idle' ? 0 : tool.places.length);
     default:
-      return drawnHint(SHAPES[tool.tool].drawn.hints, tool.name === 'idle' ? 0 : tool.places.length);
+      return placesHint(toolEntry(tool.tool).hints ?? [], tool);
   }
 }
 
-function drawnHint(hints: readonly string[], places: number): string {
+/** By the places there are; the middle of a circle, while it is dragged from there, is no place on its edge. */
+function placesHint(hints: readonly string[], tool: ToolState): string {
+  const isMiddle = tool.tool === 'circle' && tool.name === 'dragging';
+  const places = 'places' in tool && !isMiddle ? tool.places.length : 0;
   return hints[Math.min(places, hints.length - 1)] ?? '';
 }
 
@@ -106,12 +97,6 @@ export function nextPlaceWords({ layout, places }: GroundPlan, count: number): s
   const target = `${typedCm(Math.abs(place.target))} cm ${place.target < 0 ? 'away from' : 'toward'} the target`;
   const ball = `${typedCm(Math.abs(place.ball))} cm toward the ${place.ball < 0 ? 'player' : 'ball'}`;
   return `${words}, ${target} and ${ball}`;
-}
-
-function edgeHint(count: number): string {
-  if (count === 0) return 'Click three or more places along an edge that is straight in reality, as far as it runs.';
-  if (count < 3) return `Click the next place along the same edge. ${BACK}`;
-  return `Click more places along the edge, or end it with Enter. ${BACK}`;
 }
 
 function selectedHint(tool: ToolState, selected: Target, { asked, nudge }: HintScene): string {

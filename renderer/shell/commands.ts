@@ -18,7 +18,7 @@ import { liftShadows } from '../bench/state/picture-light.ts';
 import { openSettings } from './state/go-back.ts';
 import { NUDGES } from '../tools/nudge.ts';
 import { TOOLS } from '../tools/tool.ts';
-import { toolKey, toolLabel } from '../bench/tool-words.ts';
+import { toolEntry, toolLabel } from '../bench/tool-words.ts';
 
 export const COMMAND_GROUPS = ['Frames', 'Checkpoints', 'Tools', 'Marks', 'Picture', 'Lesson'] as const;
 export type CommandGroup = (typeof COMMAND_GROUPS)[number];
@@ -76,7 +76,7 @@ const TAKING: readonly Command[] = TOOLS.map((tool) => ({
   id: `tool-${tool}`,
   label: toolLabel(tool),
   group: 'Tools',
-  keys: [toolKey(tool)],
+  keys: [toolEntry(tool).key],
   run: () => chooseTool(tool),
 }));
 

@@ -1,9 +1,8 @@
 import { fitCircle } from '../../core/geometry/fit-circle.ts';
-import type { CircleShape, FrameMarks, PicturePoint, Shape } from '../../core/model/mark.ts';
-import { withNewShape } from './change-marks.ts';
+import type { CircleShape, PicturePoint } from '../../core/model/mark.ts';
+import { free } from '../../core/shapes/free.ts';
 import { SMALLEST_SHAPE, apart } from '../../core/shapes/places.ts';
-import { stepSelectedKey } from './keys.ts';
-import { cancelled, idle, unused } from './tool.ts';
+import { drawing, drew, going, idle, unused } from './tool.ts';
 import type { GestureEvent, ToolScene, ToolState, ToolStep } from './tool.ts';
 
 type CircleState = Extract<ToolState, { tool: 'circle' }>;
@@ -26,10 +25,8 @@ function circleFromMiddle(centre: PicturePoint, edge: PicturePoint, id: string):
  * place is held and is taken on release. Enter, or a second click on the last place, accepts; Backspace goes back one.
  */
 export function stepCircle(state: CircleState, event: GestureEvent, scene: ToolScene): ToolStep {
-  if (event.type === 'cancel') return cancelled(state, scene);
   switch (state.name) {
     case 'idle':
-      if (event.type === 'key') return stepSelectedKey(state, event.key, scene);
       if (event.type !== 'down') return unused(state, scene);
       return going({ tool: 'circle', name: 'dragging', places: [event.at] }, null);
     case 'dragging':
@@ -40,19 +37,19 @@ export function stepCircle(state: CircleState, event: GestureEvent, scene: ToolS
   }
 }
 
-function stepDragging(places: Places, event: Exclude<GestureEvent, { type: 'cancel' }>, scene: ToolScene): ToolStep {
+function stepDragging(places: Places, event: GestureEvent, scene: ToolScene): ToolStep {
   const state = { tool: 'circle', name: 'dragging', places } as const;
   const [centre] = places;
   if (event.type === 'key' || event.type === 'down' || centre === undefined) return going(state, null);
   const isClick = apart(centre, event.at) < scene.reach;
   const circle = isClick ? null : circleFromMiddle(centre, event.at, scene.newId);
-  if (event.type === 'move') return going(state, drawnWith(scene.marks, circle));
-  return isClick ? collecting(places, null, scene) : kept(circle, scene);
+  if (event.type === 'move') return drawing(state, circle, scene);
+  return isClick ? collecting(places, null, scene) : drew('circle', circle, scene);
 }
 
 function stepCollecting(
   state: Extract<CircleState, { name: 'collecting' | 'pressing' }>,
-  event: Exclude<GestureEvent, { type: 'cancel' }>,
+  event: GestureEvent,
   scene: ToolScene,
 ): ToolStep {
   const { places } = state;
@@ -74,26 +71,11 @@ function stepCollecting(
 /** Shows the circle so far, with the place under the pointer where there is one; before there is one, the places. */
 function collecting(places: Places, at: PicturePoint | null, scene: ToolScene): ToolStep {
   const all = at === null ? places : [...places, at];
-  const shape: Shape | null =
-    circleThroughPlaces(all, scene.newId) ?? (all.length < 2 ? null : { kind: 'free', id: scene.newId, places: all });
-  return going({ tool: 'circle', name: 'collecting', places }, drawnWith(scene.marks, shape));
+  const circle = circleThroughPlaces(all, scene.newId);
+  return drawing({ tool: 'circle', name: 'collecting', places }, circle ?? free.stroke(all, scene.newId), scene);
 }
 
 function accepted(places: Places, scene: ToolScene): ToolStep {
   const circle = circleThroughPlaces(places, scene.newId);
-  return circle === null ? collecting(places, null, scene) : kept(circle, scene);
-}
-
-function kept(shape: CircleShape | null, scene: ToolScene): ToolStep {
-  if (shape === null) return going(idle('circle'), null);
-  const selected = { kind: 'shape', id: shape.id, handle: null } as const;
-  return { state: idle('circle'), draft: null, commit: withNewShape(scene.marks, shape), selected, used: true };
-}
-
-function drawnWith(marks: FrameMarks, shape: Shape | null): FrameMarks | null {
-  return shape === null ? null : withNewShape(marks, shape);
-}
-
-function going(state: ToolState, draft: FrameMarks | null): ToolStep {
-  return { state, draft, commit: null, selected: null, used: true };
+  return circle === null ? collecting(places, null, scene) : drew('circle', circle, scene);
 }

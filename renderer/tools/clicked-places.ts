@@ -1,11 +1,8 @@
 import type { FrameMarks, PicturePoint } from '../../core/model/mark.ts';
 import { apart } from '../../core/shapes/places.ts';
-import { stepSelectedKey } from './keys.ts';
-import { cancelled, idle, unused } from './tool.ts';
-import type { GestureEvent, ToolScene, ToolState, ToolStep } from './tool.ts';
+import { going, idle, keeping, unused } from './tool.ts';
+import type { ClickingState, GestureEvent, ToolScene, ToolStep } from './tool.ts';
 
-/** Tools that collect places by clicks. */
-export type ClickingState = Extract<ToolState, { tool: 'ground' | 'edge' }>;
 type Places = readonly PicturePoint[];
 
 /** What a tool makes of the places that were clicked. */
@@ -15,8 +12,8 @@ export interface ClickedPlaces {
   readonly fewest: number;
   /** Marks that show the places so far, with the one under the pointer. */
   readonly drawn: (places: Places) => FrameMarks;
-  /** Marks to keep, and the shape that they keep. */
-  readonly kept: (places: Places) => { readonly marks: FrameMarks; readonly id: string };
+  /** Marks to keep, the shape among them under the scene's new id. */
+  readonly kept: (places: Places) => FrameMarks;
 }
 
 /**
@@ -30,20 +27,14 @@ export function stepClicking(
   scene: ToolScene,
   { full, fewest, drawn, kept }: ClickedPlaces,
 ): ToolStep {
-  if (event.type === 'cancel') return cancelled(state, scene);
   if (state.name === 'idle') {
-    if (event.type === 'key') return stepSelectedKey(state, event.key, scene);
     if (event.type !== 'down') return unused(state, scene);
     return going({ tool: state.tool, name: 'pressing', places: [] }, drawn([event.at]));
   }
   const { tool, places } = state;
   const collecting = (all: Places): ToolStep =>
     all.length === 0 ? going(idle(tool), null) : going({ tool, name: 'collecting', places: all }, drawn(all));
-  const ended = (all: Places): ToolStep => {
-    const { marks, id } = kept(all);
-    const selected = { kind: 'shape', id, handle: null } as const;
-    return { state: idle(tool), draft: null, commit: marks, selected, used: true };
-  };
+  const ended = (all: Places): ToolStep => keeping(tool, kept(all), scene.newId);
   const accepted = (): ToolStep => (places.length < fewest ? collecting(places) : ended(places));
   if (event.type === 'key') {
     if (event.key === 'Enter') return accepted();
@@ -55,8 +46,4 @@ export function stepClicking(
   if (last !== undefined && apart(last, event.at) < scene.reach) return accepted();
   const all = [...places, event.at];
   return all.length === full ? ended(all) : collecting(all);
-}
-
-function going(state: ToolState, draft: FrameMarks | null): ToolStep {
-  return { state, draft, commit: null, selected: null, used: true };
 }

@@ -1,62 +1,40 @@
 import type { PicturePoint, Shape } from '../../core/model/mark.ts';
 import type { DrawnByPlaces } from '../../core/shapes/kind.ts';
 import { apart, SMALLEST_SHAPE } from '../../core/shapes/places.ts';
-import { SHAPES } from '../../core/shapes/shapes.ts';
-import type { DrawnKind } from '../../core/shapes/shapes.ts';
-import { withNewShape } from './change-marks.ts';
-import { stepSelectedKey } from './keys.ts';
-import { cancelled, idle, unused } from './tool.ts';
+import type { KindBy } from '../../core/shapes/shapes.ts';
+import { drawing, drew, going, unused } from './tool.ts';
 import type { GestureEvent, ToolScene, ToolState, ToolStep } from './tool.ts';
 
-/** What to show while the next place follows the pointer. */
-function draftThrough(tool: DrawnKind, places: readonly PicturePoint[], { marks, newId }: ToolScene) {
-  const drawn: DrawnByPlaces<Shape> = SHAPES[tool].drawn;
-  const shape = drawn.through(places, newId) ?? drawn.draft?.(places, newId) ?? null;
-  return shape === null ? null : withNewShape(marks, shape);
-}
-
 /**
- * Draws a shape through a fixed number of places by dragging, by clicking place after place, or by both mixed. `dragging`: the first place is pressed and held.
- * `following`: the button is up and the next place follows the pointer. `closing`: pressed again; the place is taken on
- * release. A first release within reach of its press was a click, so that a trembling hand can click.
+ * Draws a shape through a fixed number of places by dragging, by clicking place after place, or by both mixed. `dragging`:
+ * the first place is pressed and held. `following`: the button is up and the next place follows the pointer. `closing`:
+ * pressed again; the place is taken on release. A first release within reach of its press was a click, so that a trembling
+ * hand can click.
  */
 export function stepDrawing(
-  state: Extract<ToolState, { tool: DrawnKind }>,
+  state: Extract<ToolState, { tool: KindBy<'drawn'> }>,
   event: GestureEvent,
   scene: ToolScene,
+  kind: DrawnByPlaces<Shape>,
 ): ToolStep {
-  if (event.type === 'cancel') return cancelled(state, scene);
+  const { newId } = scene;
+  /** With a draft through the places so far and the one under the pointer. */
+  const goOn = (next: ToolState & { places: readonly PicturePoint[] }, at: PicturePoint): ToolStep => {
+    const all = [...next.places, at];
+    return drawing(next, kind.through(all, newId) ?? kind.draft?.(all, newId) ?? null, scene);
+  };
   if (state.name === 'idle') {
-    if (event.type === 'key') return stepSelectedKey(state, event.key, scene);
     if (event.type !== 'down') return unused(state, scene);
-    return drawn({ tool: state.tool, name: 'dragging', places: [event.at] }, event.at, scene);
+    return goOn({ tool: state.tool, name: 'dragging', places: [event.at] }, event.at);
   }
-  if (event.type === 'key') return drawn(state, null, scene);
-  if (event.type === 'move') return drawn(state, event.at, scene);
+  if (event.type === 'key') return going(state, null);
   const following = { ...state, name: 'following' } as const;
-  if (event.type === 'down')
-    return drawn(state.name === 'dragging' ? state : { ...state, name: 'closing' }, event.at, scene);
-  if (state.name === 'following') return drawn(state, event.at, scene);
+  if (event.type === 'down' && state.name !== 'dragging') return goOn({ ...state, name: 'closing' }, event.at);
+  if (event.type !== 'up' || state.name === 'following') return goOn(state, event.at);
   const last = state.places.at(-1) ?? event.at;
-  if (state.name === 'dragging' && apart(last, event.at) < scene.reach) return drawn(following, event.at, scene);
-  if (apart(last, event.at) < SMALLEST_SHAPE) return drawn(following, event.at, scene);
+  const nearest = state.name === 'dragging' ? Math.max(scene.reach, SMALLEST_SHAPE) : SMALLEST_SHAPE;
+  if (apart(last, event.at) < nearest) return goOn(following, event.at);
   const places = [...state.places, event.at];
-  if (places.length < SHAPES[state.tool].drawn.places) return drawn({ ...following, places }, event.at, scene);
-  return kept(SHAPES[state.tool].drawn.through(places, scene.newId), state.tool, scene);
-}
-
-/** The state with a draft through its places and, where the pointer is known, that place too. */
-function drawn(
-  state: ToolState & { places: readonly PicturePoint[]; tool: DrawnKind },
-  at: PicturePoint | null,
-  scene: ToolScene,
-): ToolStep {
-  const draft = at === null ? null : draftThrough(state.tool, [...state.places, at], scene);
-  return { state, draft, commit: null, selected: null, used: true };
-}
-
-function kept(shape: Shape | null, tool: DrawnKind, scene: ToolScene): ToolStep {
-  if (shape === null) return { state: idle(tool), draft: null, commit: null, selected: null, used: true };
-  const selected = { kind: 'shape', id: shape.id, handle: null } as const;
-  return { state: idle(tool), draft: null, commit: withNewShape(scene.marks, shape), selected, used: true };
+  if (places.length < kind.places) return goOn({ ...following, places }, event.at);
+  return drew(state.tool, kind.through(places, newId), scene);
 }

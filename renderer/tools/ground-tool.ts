@@ -1,12 +1,10 @@
 import type { FrameMarks, GroundShape } from '../../core/model/mark.ts';
 import { withNewShape } from './change-marks.ts';
 import { stepClicking } from './clicked-places.ts';
-import type { ClickingState } from './clicked-places.ts';
 import { FEWEST_MARKS, groundThrough } from './ground-plan.ts';
 import type { GroundPlan } from './ground-plan.ts';
-import { stepSelectedKey } from './keys.ts';
-import { cancelled, unused } from './tool.ts';
-import type { GestureEvent, ToolScene, ToolStep } from './tool.ts';
+import { unused } from './tool.ts';
+import type { ClickingState, GestureEvent, ToolScene, ToolStep } from './tool.ts';
 
 /** What is to be clicked, and the ground marks that the clip has. */
 export interface GroundScene {
@@ -24,18 +22,14 @@ export interface GroundScene {
  */
 export function stepGround(state: ClickingState, event: GestureEvent, scene: ToolScene): ToolStep {
   const { plan, home, shape } = scene.ground;
-  if (plan === null) {
-    if (event.type === 'cancel') return cancelled(state, scene);
-    return event.type === 'key' ? stepSelectedKey(state, event.key, scene) : unused(state, scene);
-  }
+  if (plan === null) return unused(state, scene);
   return stepClicking(state, event, scene, {
     full: plan.places.length,
     fewest: FEWEST_MARKS,
     drawn: (places) => withNewShape(scene.marks, groundThrough(plan, places, scene.newId)),
     kept: (places) => {
       const others = home.shapes.filter(({ id }) => id !== shape?.id);
-      const marks = { ...home, shapes: [...others, groundThrough(plan, places, scene.newId)] };
-      return { marks, id: scene.newId };
+      return { ...home, shapes: [...others, groundThrough(plan, places, scene.newId)] };
     },
   });
 }

@@ -1,6 +1,6 @@
 import { withHidden, withoutTarget } from './change-marks.ts';
 import { targetExists } from './target.ts';
-import { unused } from './tool.ts';
+import { going, unused } from './tool.ts';
 import type { ToolScene, ToolState, ToolStep } from './tool.ts';
 
 /** Says of the selected body point that its place is a guess. */
@@ -14,12 +14,12 @@ export function stepSelectedKey(state: ToolState, key: string, scene: ToolScene)
   const target = scene.selected;
   if (target === null || !targetExists(scene.marks, target)) return unused(state, scene);
   if (key === 'Delete' || key === 'Backspace') {
-    return { state, draft: null, commit: withoutTarget(scene.marks, target), selected: null, used: true };
+    return { ...going(state, null), commit: withoutTarget(scene.marks, target) };
   }
-  if (key === 'Enter') return { state, draft: null, commit: null, selected: null, used: true };
+  if (key === 'Enter') return going(state, null);
   if (key.toLowerCase() === HIDDEN_KEY && target.kind === 'point') {
     const hidden = scene.marks.points[target.point]?.hidden !== true;
-    return { state, draft: null, commit: withHidden(scene.marks, target.point, hidden), selected: target, used: true };
+    return { ...going(state, null, target), commit: withHidden(scene.marks, target.point, hidden) };
   }
   return unused(state, scene);
 }

@@ -2,7 +2,7 @@ import type { PicturePoint } from '../../core/model/mark.ts';
 import { movedMarks } from './change-marks.ts';
 import { placedAt } from './points-tool.ts';
 import { targetExists } from './target.ts';
-import { unused } from './tool.ts';
+import { going, unused } from './tool.ts';
 import type { ToolScene, ToolState, ToolStep } from './tool.ts';
 
 /** One way in which keys move a mark. */
@@ -52,9 +52,9 @@ export function nudgeOf(commandId: string): Nudge | null {
 export function stepNudge(state: ToolState, by: PicturePoint, scene: ToolScene): ToolStep {
   const { marks, selected, next, starts } = scene;
   if (selected !== null && targetExists(marks, selected))
-    return { state, draft: null, commit: movedMarks(marks, selected, by), selected, used: true };
+    return { ...going(state, null, selected), commit: movedMarks(marks, selected, by) };
   const start = next === null ? undefined : starts[next];
   if (state.tool !== 'points' || next === null || start === undefined) return unused(state, scene);
   const commit = placedAt(scene, next, { x: start.x + by.x, y: start.y + by.y });
-  return { state, draft: null, commit, selected: { kind: 'point', point: next }, used: true };
+  return { ...going(state, null, { kind: 'point', point: next }), commit };
 }

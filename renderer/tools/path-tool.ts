@@ -1,6 +1,6 @@
 import type { FrameMarks, PathPlace, PathShape, PathSubject, PicturePoint } from '../../core/model/mark.ts';
-import { apart } from '../../core/shapes/places.ts';
-import { cancelled, idle, unused } from './tool.ts';
+import { apart, shifted } from '../../core/shapes/places.ts';
+import { going, idle, unused } from './tool.ts';
 import type { GestureEvent, ToolScene, ToolState, ToolStep } from './tool.ts';
 
 /** The path in hand, as it is kept, and the frame on the bench. */
@@ -19,13 +19,12 @@ export function placeOnPath({ shape, pts }: PathScene): PathPlace | null {
 }
 
 /**
- * Follows one thing frame by frame. `following`: its place goes with the pointer until it is let go. A press puts its place on this frame, and on release the next frame comes. A press
- * near the place that is there takes that one, and the frame stays. Backspace goes back one frame, Delete takes the place
- * on this frame away.
+ * Follows one thing frame by frame. `following`: its place goes with the pointer until it is let go. A press puts its place
+ * on this frame, and on release the next frame comes. A press near the place that is there takes that one, and the frame
+ * stays. Backspace goes back one frame, Delete takes the place on this frame away.
  */
 export function stepPath(state: Extract<ToolState, { tool: 'path' }>, event: GestureEvent, scene: ToolScene): ToolStep {
   const { path } = scene;
-  if (event.type === 'cancel') return cancelled(state, scene);
   if (state.name === 'idle') {
     if (event.type === 'key') return stepKey(state, event.key, scene);
     if (event.type !== 'down') return unused(state, scene);
@@ -34,17 +33,16 @@ export function stepPath(state: Extract<ToolState, { tool: 'path' }>, event: Ges
     const by = isHeld ? { x: here.x - event.at.x, y: here.y - event.at.y } : { x: 0, y: 0 };
     return following({ tool: 'path', name: 'following', by, isNew: here === null }, event.at, scene);
   }
-  if (event.type === 'key' || event.type === 'down') return { ...unused(state, scene), used: true };
+  if (event.type === 'key' || event.type === 'down') return going(state, null, scene.selected);
   if (event.type === 'move') return following(state, event.at, scene);
   const commit = withPlace(path, shifted(event.at, state.by), scene.newId);
-  const step = { state: idle('path'), draft: null, commit, selected: null, used: true };
-  return state.isNew ? { ...step, goBy: 1 } : step;
+  return { ...going(idle('path'), null), commit, ...(state.isNew ? { goBy: 1 } : {}) };
 }
 
 function stepKey(state: ToolState, key: string, scene: ToolScene): ToolStep {
-  if (key === 'Backspace') return { ...unused(state, scene), used: true, goBy: -1 };
+  if (key === 'Backspace') return { ...going(state, null, scene.selected), goBy: -1 };
   if (key !== 'Delete' || placeOnPath(scene.path) === null) return unused(state, scene);
-  return { state, draft: null, commit: withoutPlace(scene.path), selected: null, used: true };
+  return { ...going(state, null), commit: withoutPlace(scene.path) };
 }
 
 function following(
@@ -52,8 +50,7 @@ function following(
   at: PicturePoint,
   scene: ToolScene,
 ): ToolStep {
-  const draft = withPlace(scene.path, shifted(at, state.by), scene.newId);
-  return { state, draft, commit: null, selected: null, used: true };
+  return going(state, withPlace(scene.path, shifted(at, state.by), scene.newId));
 }
 
 /** The marks that keep the path, with its place on this frame put at `at`; a path that is new gets `id`. */
@@ -73,8 +70,4 @@ export function withoutPlace({ home, shape, pts }: PathScene): FrameMarks {
       ? home.shapes.filter((each) => each.id !== shape.id)
       : home.shapes.map((each) => (each.id === shape.id ? { ...shape, places } : each));
   return { ...home, shapes };
-}
-
-function shifted(at: PicturePoint, by: PicturePoint): PicturePoint {
-  return { x: at.x + by.x, y: at.y + by.y };
 }

@@ -8,7 +8,7 @@ import { stepHolding, takeHold } from './held.ts';
 import { stepSelectedKey } from './keys.ts';
 import { pick } from './pick.ts';
 import type { Target } from './target.ts';
-import { cancelled, idle, unused } from './tool.ts';
+import { going, idle, unused } from './tool.ts';
 import type { GestureEvent, ToolScene, ToolState, ToolStep } from './tool.ts';
 
 /** The body points that readings of a view use, in the order of the guided run. */
@@ -47,22 +47,16 @@ export function stepPoints(
   scene: ToolScene,
 ): ToolStep {
   if (state.name === 'holding') return stepHeld(state, event, scene);
-  if (event.type === 'cancel') return cancelled(state, scene);
   if (state.name === 'placing') return stepPlacing(state, event, scene);
   if (event.type === 'key') return stepKey(state, event, scene);
   if (event.type !== 'down') return unused(state, scene);
   const near = pick({ ...scene.marks, shapes: [] }, event.at, scene.reach);
   const start = startWithin(scene, event.at, awayFrom(near, scene.marks, event.at));
   if (near !== null && start === null) return takeHold('points', near, event.at);
-  if (scene.next === null) return { ...unused(state, scene), selected: null, used: true };
+  if (scene.next === null) return going(state, null);
   const by = start === null ? AT_THE_POINTER : { x: start.x - event.at.x, y: start.y - event.at.y };
-  return {
-    state: { tool: 'points', name: 'placing', point: scene.next, from: event.at, by },
-    draft: placedAt(scene, scene.next, start ?? event.at),
-    commit: null,
-    selected: null,
-    used: true,
-  };
+  const placing = { tool: 'points', name: 'placing', point: scene.next, from: event.at, by } as const;
+  return going(placing, placedAt(scene, scene.next, start ?? event.at));
 }
 
 /** The start of the asked-for point, not placed yet, where it is within reach and no farther than `rival`; else null. */
@@ -105,13 +99,7 @@ function stepKey(
   if (key === 'Enter') {
     // A start that is right needs no second look; a point in the middle of nowhere has to be moved first.
     const commit = placedAt(scene, next, start ?? scene.centre);
-    return {
-      state,
-      draft: null,
-      commit,
-      selected: start === undefined ? { kind: 'point', point: next } : null,
-      used: true,
-    };
+    return { ...going(state, null, start === undefined ? { kind: 'point', point: next } : null), commit };
   }
   return unused(state, scene);
 }
@@ -124,18 +112,13 @@ function stepBack(state: ToolState, scene: ToolScene): ToolStep {
   const point = selected?.point ?? before.findLast((each) => marks.points[each] !== undefined);
   if (point === undefined) return unused(state, scene);
   const commit = withoutTarget(marks, { kind: 'point', point });
-  return { state, draft: null, commit, selected: null, used: true, ask: point };
+  return { ...going(state, null), commit, ask: point };
 }
 
-function stepPlacing(
-  state: Extract<ToolState, { name: 'placing' }>,
-  event: Exclude<GestureEvent, { type: 'cancel' }>,
-  scene: ToolScene,
-): ToolStep {
-  if (event.type === 'key' || event.type === 'down') return { ...unused(state, scene), used: true };
+function stepPlacing(state: Extract<ToolState, { name: 'placing' }>, event: GestureEvent, scene: ToolScene): ToolStep {
+  if (event.type === 'key' || event.type === 'down') return going(state, null, scene.selected);
   const by = isClick(state.from, event, scene) ? AT_THE_POINTER : state.by;
   const marks = placedAt(scene, state.point, { x: event.at.x + by.x, y: event.at.y + by.y });
-  if (event.type === 'move') return { state, draft: marks, commit: null, selected: null, used: true };
-  const selected = { kind: 'point', point: state.point } as const;
-  return { state: idle('points'), draft: null, commit: marks, selected, used: true };
+  if (event.type === 'move') return going(state, marks);
+  return { ...going(idle('points'), null, { kind: 'point', point: state.point }), commit: marks };
 }

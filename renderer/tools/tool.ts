@@ -1,7 +1,8 @@
 import type { BodyPointId } from '../../core/model/body-points.ts';
-import type { FrameMarks, PicturePoint } from '../../core/model/mark.ts';
+import type { FrameMarks, PicturePoint, Shape } from '../../core/model/mark.ts';
 import { SHAPE_KINDS } from '../../core/shapes/shapes.ts';
-import type { DrawnKind } from '../../core/shapes/shapes.ts';
+import type { KindBy } from '../../core/shapes/shapes.ts';
+import { withNewShape } from './change-marks.ts';
 import type { GroundScene } from './ground-tool.ts';
 import type { PathScene } from './path-tool.ts';
 import type { Target } from './target.ts';
@@ -27,8 +28,8 @@ export type ToolState =
   | { readonly tool: 'circle'; readonly name: 'dragging'; readonly places: readonly PicturePoint[] }
   | { readonly tool: 'circle'; readonly name: 'collecting'; readonly places: readonly PicturePoint[] }
   | { readonly tool: 'circle'; readonly name: 'pressing'; readonly places: readonly PicturePoint[] }
-  | { readonly tool: 'free'; readonly name: 'idle' }
-  | { readonly tool: 'free'; readonly name: 'drawing'; readonly places: readonly PicturePoint[] }
+  | { readonly tool: KindBy<'stroke'>; readonly name: 'idle' }
+  | { readonly tool: KindBy<'stroke'>; readonly name: 'drawing'; readonly places: readonly PicturePoint[] }
   | { readonly tool: 'path'; readonly name: 'idle' }
   | {
       readonly tool: 'path';
@@ -37,34 +38,34 @@ export type ToolState =
       readonly by: PicturePoint;
       readonly isNew: boolean;
     }
-  | { readonly tool: 'ground' | 'edge'; readonly name: 'idle' }
+  | ClickingState<'ground'>
+  | ClickingState<KindBy<'clicked'>>
+  | { readonly tool: KindBy<'drawn'>; readonly name: 'idle' }
   | {
-      readonly tool: 'ground' | 'edge';
-      readonly name: 'pressing' | 'collecting';
-      readonly places: readonly PicturePoint[];
-    }
-  | { readonly tool: DrawnKind; readonly name: 'idle' }
-  | {
-      readonly tool: DrawnKind;
+      readonly tool: KindBy<'drawn'>;
       readonly name: 'dragging' | 'following' | 'closing';
       readonly places: readonly PicturePoint[];
     };
+
+/** Of a tool that collects places by clicks. */
+export type ClickingState<Tool extends 'ground' | KindBy<'clicked'> = 'ground' | KindBy<'clicked'>> =
+  | { readonly tool: Tool; readonly name: 'idle' }
+  | { readonly tool: Tool; readonly name: 'pressing' | 'collecting'; readonly places: readonly PicturePoint[] };
 
 /** Moving, placing body points, and one tool for every kind of shape. */
 export const TOOLS = ['move', 'points', ...SHAPE_KINDS] as const;
 export type ToolName = (typeof TOOLS)[number];
 
-/**
- * down / move / up: the main button, pen or finger. `key`: a key as the browser names it. `cancel`: Esc, a lost pointer, or
- * the frame going away.
- */
+/** down / move / up: the main button, pen or finger. `key`: a key as the browser names it. */
 export type GestureEvent =
-  | { readonly type: 'down' | 'move' | 'up'; readonly at: PicturePoint }
-  | { readonly type: 'key'; readonly key: string }
-  | { readonly type: 'cancel' };
+  { readonly type: 'down' | 'move' | 'up'; readonly at: PicturePoint } | { readonly type: 'key'; readonly key: string };
 
-/** `nudge`: the mark that keys mean goes this way, in picture pixels. It has keys of its own, which no tool needs to know. */
-export type ToolEvent = GestureEvent | { readonly type: 'nudge'; readonly by: PicturePoint };
+/**
+ * `cancel`: Esc, a lost pointer, or the frame going away. `nudge`: the mark that keys mean goes this way, in picture pixels.
+ * Both mean the same in every tool (step-tool.ts).
+ */
+export type ToolEvent =
+  GestureEvent | { readonly type: 'cancel' } | { readonly type: 'nudge'; readonly by: PicturePoint };
 
 /** What a tool may look at. */
 export interface ToolScene {
@@ -107,6 +108,26 @@ export function idle(tool: ToolName): ToolState {
 /** A step that keeps everything as it is. */
 export function unused(state: ToolState, scene: ToolScene): ToolStep {
   return { state, draft: null, commit: null, selected: scene.selected, used: false };
+}
+
+/** The gesture goes on. Whatever is shown, nothing is kept yet. */
+export function going(state: ToolState, draft: FrameMarks | null, selected: Target | null = null): ToolStep {
+  return { state, draft, commit: null, selected, used: true };
+}
+
+/** The gesture has made a shape, which is kept and selected; null: it was a slip of the hand. */
+export function drew(tool: ToolName, shape: Shape | null, { marks }: ToolScene): ToolStep {
+  return shape === null ? going(idle(tool), null) : keeping(tool, withNewShape(marks, shape), shape.id);
+}
+
+/** The gesture has made the shape `id` of these marks. */
+export function keeping(tool: ToolName, commit: FrameMarks, id: string): ToolStep {
+  return { ...going(idle(tool), null, { kind: 'shape', id, handle: null }), commit };
+}
+
+/** A gesture goes on with a shape that is not whole yet; null: nothing to show. */
+export function drawing(state: ToolState, shape: Shape | null, { marks }: ToolScene): ToolStep {
+  return going(state, shape === null ? null : withNewShape(marks, shape));
 }
 
 /** Cancelling ends the gesture first; with none running it lets the selection go. */

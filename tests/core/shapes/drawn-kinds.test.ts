@@ -3,7 +3,7 @@ import type { ShapeContext } from '../../../core/measure/readings/shape-number.t
 import type { PicturePoint, Shape } from '../../../core/model/mark.ts';
 import { shape as schema } from '../../../core/parse/marks.ts';
 import type { DrawnByPlaces } from '../../../core/shapes/kind.ts';
-import { SHAPES, SHAPE_KINDS, isDrawnKind, kindOf } from '../../../core/shapes/shapes.ts';
+import { SHAPES, SHAPE_KINDS, isKindBy, kindOf } from '../../../core/shapes/shapes.ts';
 import { is } from 'valibot';
 
 const PLACES: readonly PicturePoint[] = [
@@ -15,7 +15,9 @@ const PLACES: readonly PicturePoint[] = [
 const ID = '00000000-0000-4000-8000-000000000001';
 const BARE: ShapeContext = { sigma: 2, plumb: null, scale: null };
 
-describe.each(SHAPE_KINDS.filter(isDrawnKind))('what every kind that is drawn by places holds to: %s', (name) => {
+const DRAWN = SHAPE_KINDS.flatMap((name) => (isKindBy('drawn', name) ? [name] : []));
+
+describe.each(DRAWN)('what every kind that is drawn by places holds to: %s', (name) => {
   const drawn: DrawnByPlaces<Shape> = SHAPES[name].drawn;
   const whole = drawn.through(PLACES.slice(0, drawn.places), ID);
   if (whole === null) throw new Error(`${name} is not drawn through ${String(drawn.places)} places`);
@@ -48,7 +50,7 @@ describe.each(SHAPE_KINDS.filter(isDrawnKind))('what every kind that is drawn by
     const numbers = kind.numbers(whole, BARE);
     expect(numbers.length).toBeGreaterThan(0);
     for (const number of numbers) expect(number.state).toBe('measured');
-    expect(drawn.hints).toHaveLength(drawn.places);
+    expect(kind.tool.hints).toHaveLength(drawn.places);
   });
 
   test('a copy within its clip differs in its id alone', () => {
@@ -57,7 +59,7 @@ describe.each(SHAPE_KINDS.filter(isDrawnKind))('what every kind that is drawn by
   });
 
   test('no other tool has its key', () => {
-    const keys = SHAPE_KINDS.filter(isDrawnKind).map((each) => SHAPES[each].drawn.key);
-    expect(keys.filter((key) => key === drawn.key)).toHaveLength(1);
+    const keys = SHAPE_KINDS.map((each) => SHAPES[each].tool.key);
+    expect(keys.filter((key) => key === kind.tool.key)).toHaveLength(1);
   });
 });

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { SHAPE_KINDS, isDrawnKind } from '../../../core/shapes/shapes.ts';
+import { SHAPE_KINDS, isKindBy } from '../../../core/shapes/shapes.ts';
 import { BARE, PointerScript } from './pointer-script.ts';
 
 describe('a line', () => {
@@ -76,23 +76,26 @@ describe('an angle', () => {
 });
 
 describe('cancel', () => {
-  test.each(SHAPE_KINDS.filter(isDrawnKind))('at every step of %s keeps nothing and leaves the tool idle', (tool) => {
-    const steps: readonly ((hand: PointerScript) => unknown)[] = [
-      (hand) => hand.down(10, 10),
-      (hand) => hand.move(40, 10),
-      (hand) => hand.up(10.5, 10),
-      (hand) => hand.move(90, 30),
-      (hand) => hand.down(100, 30),
-    ];
-    for (let until = 1; until <= steps.length; until += 1) {
-      const hand = new PointerScript(tool);
-      for (const step of steps.slice(0, until)) step(hand);
-      hand.cancel();
-      expect([hand.state, hand.draft, hand.marks, hand.kept]).toEqual([{ tool, name: 'idle' }, null, BARE, []]);
-      // A button that is let go after the cancel draws nothing.
-      expect(hand.up(120, 40).kept).toEqual([]);
-    }
-  });
+  test.each(SHAPE_KINDS.filter((name) => isKindBy('drawn', name)))(
+    'at every step of %s keeps nothing and leaves the tool idle',
+    (tool) => {
+      const steps: readonly ((hand: PointerScript) => unknown)[] = [
+        (hand) => hand.down(10, 10),
+        (hand) => hand.move(40, 10),
+        (hand) => hand.up(10.5, 10),
+        (hand) => hand.move(90, 30),
+        (hand) => hand.down(100, 30),
+      ];
+      for (let until = 1; until <= steps.length; until += 1) {
+        const hand = new PointerScript(tool);
+        for (const step of steps.slice(0, until)) step(hand);
+        hand.cancel();
+        expect([hand.state, hand.draft, hand.marks, hand.kept]).toEqual([{ tool, name: 'idle' }, null, BARE, []]);
+        // A button that is let go after the cancel draws nothing.
+        expect(hand.up(120, 40).kept).toEqual([]);
+      }
+    },
+  );
 
   test('with no gesture lets the selection go, and then is free for others', () => {
     const hand = new PointerScript('line').down(0, 0).up(50, 50);
