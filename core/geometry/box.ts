@@ -12,6 +12,23 @@ export function edgesOf(box: { x: number; y: number; width: number; height: numb
   return { left: box.x, top: box.y, right: box.x + box.width, bottom: box.y + box.height };
 }
 
+/** The corners of an upright box, clockwise from the upper left. */
+export function cornersOf(box: Parameters<typeof edgesOf>[0]): readonly PicturePoint[] {
+  const { left, top, right, bottom } = edgesOf(box);
+  return [
+    { x: left, y: top },
+    { x: right, y: top },
+    { x: right, y: bottom },
+    { x: left, y: bottom },
+  ];
+}
+
+/** Its outline, back to where it begins. */
+export function outlineOf(box: Parameters<typeof edgesOf>[0]): readonly PicturePoint[] {
+  const corners = cornersOf(box);
+  return [...corners, ...corners.slice(0, 1)];
+}
+
 /**
  * How far `point` lies beyond the edge it is farthest beyond, in pixels: > 0 outside, 0 on the edge, < 0 inside, where
  * it is the distance to the nearest edge. Beyond a corner the larger of the two overshoots counts, not the diagonal:

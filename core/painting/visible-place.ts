@@ -1,3 +1,4 @@
+import { outlineOf } from '../geometry/box.ts';
 import type { PicturePoint } from '../model/mark.ts';
 import type { Box } from './box.ts';
 import type { PlacedItem } from './draw-item.ts';
@@ -32,19 +33,8 @@ function outlinesOf(item: PlacedItem): readonly (readonly PicturePoint[])[] {
       return [[item.a, item.b]];
     case 'polyline':
       return [item.points];
-    case 'box': {
-      const { x, y, width, height } = item;
-      const [right, bottom] = [x + width, y + height];
-      return [
-        [
-          { x, y },
-          { x: right, y },
-          { x: right, y: bottom },
-          { x, y: bottom },
-          { x, y },
-        ],
-      ];
-    }
+    case 'box':
+      return [outlineOf(item)];
     case 'circle':
       return [roundPath(item.centre, item.radius, 0, 2 * Math.PI)];
     case 'arc':

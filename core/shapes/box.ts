@@ -1,3 +1,4 @@
+import { cornersOf } from '../geometry/box.ts';
 import { lengthNumber, type ShapeContext, type ShapeNumber } from '../measure/readings/shape-number.ts';
 import { valueAt } from '../measure/uncertainty/value-at.ts';
 import type { BoxShape, PicturePoint } from '../model/mark.ts';
@@ -12,17 +13,6 @@ export function boxRound(places: readonly PicturePoint[]): Sides {
   const down = places.map(({ y }) => y);
   const [x, y] = [Math.min(...across), Math.min(...down)];
   return { x, y, width: Math.max(...across) - x, height: Math.max(...down) - y };
-}
-
-/** Clockwise from the upper left. */
-function cornersOf({ x, y, width, height }: Sides): readonly PicturePoint[] {
-  const [right, bottom] = [x + width, y + height];
-  return [
-    { x, y },
-    { x: right, y },
-    { x: right, y: bottom },
-    { x, y: bottom },
-  ];
 }
 
 function numbers(box: BoxShape, context: ShapeContext): readonly ShapeNumber[] {

@@ -9,6 +9,7 @@ import { attempt } from '../shell/state/messages.ts';
 import { chooseSwingFile } from './state/swing-file-actions.ts';
 import { useStore } from '../shell/state/store.ts';
 import styles from './book-page.module.css';
+import lay from '../controls/lay.module.css';
 import { Cautions } from '../shell/cautions.tsx';
 import { BinDialog } from './bin-dialog.tsx';
 import { LessonCard } from './lesson-card.tsx';
@@ -57,7 +58,7 @@ export function BookPage() {
                 onClick={() => chooseStudent(student.id)}
               >
                 {studentName(student)}
-                <span className={styles.small}>{lessonCount(lessons.length)}</span>
+                <span className={lay.soft}>{lessonCount(lessons.length)}</span>
               </button>
             </li>
           ))}
@@ -88,7 +89,7 @@ function Welcome(props: {
         Baybook keeps your students, their lessons and the clips you film in the bay. It measures what you mark on a
         frame, with how sure each number is. Begin with “Add your first student”.
       </p>
-      <div className={styles.row}>
+      <div className={lay.row}>
         <Button look="main" onPress={props.onAdd} disabled={busy}>
           Add your first student
         </Button>
@@ -102,7 +103,7 @@ function Welcome(props: {
           Bin
         </Button>
       </div>
-      <p className={styles.small}>
+      <p className={lay.soft}>
         The demo is an invented student with two lessons a month apart. Take it out again whenever you like.
       </p>
       <Cautions />
@@ -119,7 +120,7 @@ function StudentLessons({ overview }: { readonly overview: StudentOverview }) {
     <section className={styles.lessons} aria-label={`Lessons of ${studentName(student)}`}>
       <div className={styles.titleRow}>
         <h2>{studentName(student)}</h2>
-        <span className={styles.small}>{HANDEDNESS_LABELS[student.handedness]}</span>
+        <span className={lay.soft}>{HANDEDNESS_LABELS[student.handedness]}</span>
         <Button look="quiet" onPress={() => setOpen('change')}>
           Change student
         </Button>

@@ -7,6 +7,7 @@ import { moveToBin } from '../shell/state/bin.ts';
 import { attempt } from '../shell/state/messages.ts';
 import { openSwing } from '../swing/state/swing-actions.ts';
 import styles from './book-page.module.css';
+import lay from '../controls/lay.module.css';
 import { LessonForm } from './lesson-form.tsx';
 import { Button } from '../controls/button.tsx';
 import { lessonName } from '../shell/words.ts';
@@ -55,7 +56,7 @@ export function LessonCard({ entry, student }: { readonly entry: LessonEntry; re
           <div key={swing.swing.id} className={styles.swing}>
             <Button onPress={() => void attempt(() => openSwing(swing.swing.id))}>
               <span>
-                <strong>{isolated(swing.swing.label)}</strong> <span className={styles.small}>{viewsOf(swing)}</span>
+                <strong>{isolated(swing.swing.label)}</strong> <span className={lay.soft}>{viewsOf(swing)}</span>
               </span>
             </Button>
             <Button
@@ -70,7 +71,7 @@ export function LessonCard({ entry, student }: { readonly entry: LessonEntry; re
           Add a swing
         </Button>
       </div>
-      {nextHere === null ? null : <p className={styles.small}>{nextHere}</p>}
+      {nextHere === null ? null : <p className={lay.soft}>{nextHere}</p>}
       {changing ? <LessonForm student={student} lesson={lesson} onClose={() => setChanging(false)} /> : null}
     </article>
   );

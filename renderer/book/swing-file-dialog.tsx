@@ -11,6 +11,7 @@ import { chooseClipFile } from '../swing/state/swing-actions.ts';
 import { importSwing } from './state/swing-file-actions.ts';
 import { CONSENT } from '../shell/cautions.tsx';
 import styles from '../swing/clip-head.module.css';
+import lay from '../controls/lay.module.css';
 import { Button } from '../controls/button.tsx';
 import { FormDialog } from '../controls/dialog.tsx';
 import { Picker } from '../controls/fields.tsx';
@@ -73,7 +74,7 @@ export function SwingFileDialog(props: {
         ]}
         onChange={(value) => setStudent(value ?? NEW)}
       />
-      <ul aria-label="Clips" className={styles.files}>
+      <ul aria-label="Clips" className={lay.wide}>
         {file.clips.map((clip) => (
           <li key={clip.view}>
             <p style={{ overflowWrap: 'anywhere' }}>{clipInWords(clip, chosen[clip.view])}</p>

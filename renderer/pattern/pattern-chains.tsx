@@ -10,6 +10,7 @@ import { changeChain, changePattern, ownPattern } from './state/pattern.ts';
 import { AddByReading } from './pattern-add.tsx';
 import { ChainEditor } from './pattern-chain-editor.tsx';
 import styles from './pattern-page.module.css';
+import lay from '../controls/lay.module.css';
 import { Button } from '../controls/button.tsx';
 
 /** What hangs together, link by link; one chain at a time is open to be changed. */
@@ -31,7 +32,7 @@ export function PatternChains({ chains }: { readonly chains: readonly Chain[] })
       <h3 ref={heading} tabIndex={-1}>
         Cause and effect
       </h3>
-      <p className={styles.soft}>
+      <p className={lay.soft}>
         Chains of readings, the cause before what it brings about. On the bench each link is held against the swing;
         that one causes the next is your word, not a measurement.
       </p>
@@ -76,7 +77,7 @@ function ChainInWords({ chain }: { readonly chain: Chain }) {
         {chain.links.map((link, place) => (
           <li key={place}>
             {linkLabel(link)}{' '}
-            <span className={styles.soft}>
+            <span className={lay.soft}>
               {VIEW_LABELS[link.view].toLowerCase()}, {linkMissWords(link)}
             </span>
             {link.words === '' ? '' : `: ${link.words}`}
@@ -88,7 +89,7 @@ function ChainInWords({ chain }: { readonly chain: Chain }) {
           <strong>Leads to.</strong> {chain.leadsTo}
         </p>
       )}
-      {source === null ? null : <p className={styles.soft}>{source}</p>}
+      {source === null ? null : <p className={lay.soft}>{source}</p>}
     </div>
   );
 }

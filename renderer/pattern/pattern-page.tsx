@@ -8,6 +8,7 @@ import { ConfirmDialog } from '../controls/dialog.tsx';
 import { TextEntry } from '../controls/fields.tsx';
 import { PatternChains } from './pattern-chains.tsx';
 import styles from './pattern-page.module.css';
+import lay from '../controls/lay.module.css';
 import { PatternRanges } from './pattern-ranges.tsx';
 import { PatternTolerances } from './pattern-tolerances.tsx';
 import { MOST_REMARK, readName } from './pattern-words.ts';
@@ -30,9 +31,7 @@ export function PatternPage() {
     <div className={styles.page}>
       <div className={styles.titleRow}>
         <h2>Pattern</h2>
-        <span className={styles.soft}>
-          {shipped ? 'The shipped one, not changed yet' : 'Your own, kept in this book'}
-        </span>
+        <span className={lay.soft}>{shipped ? 'The shipped one, not changed yet' : 'Your own, kept in this book'}</span>
         <Button onPress={() => (shipped ? void attempt(take) : setAsking('import'))}>Import</Button>
         <Button onPress={() => void attempt(exportPattern)}>Export</Button>
         <Button look="warning" disabled={shipped} onPress={() => setAsking('reset')}>

@@ -10,6 +10,7 @@ import { newRange, withInserted, without } from './state/pattern-edit.ts';
 import { changePattern, changeRange, ownPattern } from './state/pattern.ts';
 import { AddByReading } from './pattern-add.tsx';
 import styles from './pattern-page.module.css';
+import lay from '../controls/lay.module.css';
 import { RangeEditor } from './pattern-range-editor.tsx';
 import { whereInWords } from './pattern-words.ts';
 import { Button } from '../controls/button.tsx';
@@ -43,7 +44,7 @@ export function PatternRanges({ wanted }: { readonly wanted: readonly WantedRang
       <h3 ref={heading} tabIndex={-1}>
         Wanted ranges
       </h3>
-      <p className={styles.soft}>
+      <p className={lay.soft}>
         Where a reading should lie, and what a miss does to the strike, in your own words. Of several that hold for a
         swing, the one that names its club comes first.
       </p>
@@ -101,7 +102,7 @@ function RangeRow(props: {
         <p>
           <strong>{wanted}</strong>
           {range.aspect === 'change' ? ', change from address' : ''}{' '}
-          <span className={styles.soft}>{whereInWords(range)}</span>
+          <span className={lay.soft}>{whereInWords(range)}</span>
         </p>
         {range.words === '' ? null : <p>{range.words}</p>}
         {range.miss.low === '' ? null : (
@@ -114,7 +115,7 @@ function RangeRow(props: {
             <strong>Missed high.</strong> {range.miss.high}
           </p>
         )}
-        {source === null ? null : <p className={styles.soft}>{source}</p>}
+        {source === null ? null : <p className={lay.soft}>{source}</p>}
       </div>
       <div className={styles.actions}>
         <Button small expanded={isOpen} label={`${isOpen ? 'Close' : 'Change'} ${name}`} onPress={onOpen}>

@@ -5,6 +5,7 @@ import { newTolerance, withEntry, without } from './state/pattern-edit.ts';
 import { changePattern } from './state/pattern.ts';
 import { AddByReading } from './pattern-add.tsx';
 import styles from './pattern-page.module.css';
+import lay from '../controls/lay.module.css';
 import { READING_OPTIONS, readTolerance, writeNumber } from './pattern-words.ts';
 import { Button } from '../controls/button.tsx';
 import { CheckedEntry } from '../controls/checked-entry.tsx';
@@ -18,7 +19,7 @@ export function PatternTolerances({ tolerances }: { readonly tolerances: readonl
       <h3 ref={heading} tabIndex={-1}>
         Tolerances
       </h3>
-      <p className={styles.soft}>
+      <p className={lay.soft}>
         A difference between then and now that is smaller than this, with 95 % of what it may be, counts as none: the
         verdict is “no change”. Without a tolerance that is never said.
       </p>

@@ -8,13 +8,14 @@ import { Button } from '../controls/button.tsx';
 import { ConfirmDialog } from '../controls/dialog.tsx';
 import { PlacingTable } from './placing-table.tsx';
 import styles from './repeat-page.module.css';
+import lay from '../controls/lay.module.css';
 
 /** The placing errors in use and the checks they come from; each check can be taken away. */
 export function KeptChecks() {
   const checks = useStore(placing, (state) => state.checks);
   const [removing, setRemoving] = useState<RepeatCheck | null>(null);
   if (checks.length === 0)
-    return <p className={styles.soft}>No repeat check is kept yet: 3 px are assumed for every point.</p>;
+    return <p className={lay.soft}>No repeat check is kept yet: 3 px are assumed for every point.</p>;
   return (
     <section aria-label="Numbers in use" className={styles.section}>
       <h3>Numbers in use</h3>

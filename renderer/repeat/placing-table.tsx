@@ -3,13 +3,14 @@ import { placingSpreads, pooledPlacing } from '../../core/measure/repeat/placing
 import { BODY_POINT_INFO } from '../../core/model/body-points.ts';
 import type { RepeatFrame } from '../../core/model/repeat-check.ts';
 import styles from './repeat-page.module.css';
+import lay from '../controls/lay.module.css';
 
 /** The placing error of each body point, and of all together. */
 export function PlacingTable({ frames }: { readonly frames: readonly RepeatFrame[] }) {
   const pooled = pooledPlacing(frames);
   return (
     <>
-      <p className={styles.soft}>
+      <p className={lay.soft}>
         Placing error: how far your placings of one point scatter, across and up or down alike, as a standard deviation
         in pixels of a picture 1080 lines high. The ± beside it says how sure so many placings make it.
       </p>

@@ -16,6 +16,7 @@ import { useStore } from '../shell/state/store.ts';
 import { Button } from '../controls/button.tsx';
 import { Check, Choice } from '../controls/fields.tsx';
 import styles from './repeat-page.module.css';
+import lay from '../controls/lay.module.css';
 
 /** Which marked frames are shown again, and which of their points are placed. */
 export function RepeatChoosing() {
@@ -74,7 +75,7 @@ export function RepeatChoosing() {
         {`Each frame is shown twice more: ${String(placings)} placings. `}
         Place them as you always do. Esc leaves the check; one that is left half way is dropped.
       </p>
-      <div className={styles.row}>
+      <div className={lay.row}>
         <Button look="main" disabled={placings === 0} onPress={() => beginPlacing(choices)}>
           Begin
         </Button>

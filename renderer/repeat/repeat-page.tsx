@@ -5,6 +5,7 @@ import { KeptChecks } from './kept-checks.tsx';
 import { Button } from '../controls/button.tsx';
 import { RepeatChoosing } from './repeat-choosing.tsx';
 import styles from './repeat-page.module.css';
+import lay from '../controls/lay.module.css';
 import { RepeatPlacing } from './repeat-placing.tsx';
 import { RepeatResult } from './repeat-result.tsx';
 
@@ -23,7 +24,7 @@ export function RepeatPage() {
       </p>
       <RepeatChoosing />
       <KeptChecks />
-      <div className={styles.row}>
+      <div className={lay.row}>
         <Button onPress={closeRepeatCheck}>Close</Button>
       </div>
     </div>

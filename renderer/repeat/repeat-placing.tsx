@@ -9,6 +9,7 @@ import { choiceShown, placedHere, pointWanted, progressOf } from '../tools/repea
 import { BodyFigure } from '../bench/marks/body-figure.tsx';
 import { nudgeKeysInWords } from '../shell/key-words.ts';
 import styles from '../bench/marks/guided-run.module.css';
+import lay from '../controls/lay.module.css';
 import { Button } from '../controls/button.tsx';
 import { Dialog } from '../controls/dialog.tsx';
 import { RepeatCanvas } from './repeat-canvas.tsx';
@@ -35,7 +36,7 @@ export function RepeatPlacing({ stage }: { readonly stage: PlacingStage }) {
     <div className={pageStyles.placing}>
       <RepeatCanvas {...{ clip, frames, index, stage }} words={`${frameWords} of the check`} />
       <aside className={pageStyles.side} aria-label="Repeat check">
-        <p className={pageStyles.soft}>
+        <p className={lay.soft}>
           {frameWords}, {VIEW_LABELS[clip.view].toLowerCase()}
         </p>
         <div aria-live="polite">
@@ -45,7 +46,7 @@ export function RepeatPlacing({ stage }: { readonly stage: PlacingStage }) {
               : `Next: ${BODY_POINT_INFO[wanted].label.toLowerCase()}`}
           </h2>
           {wanted === null ? null : <p>{BODY_POINT_INFO[wanted].where}</p>}
-          <p className={pageStyles.soft}>
+          <p className={lay.soft}>
             Point {Math.min(of, done + 1)} of {of}
           </p>
         </div>
@@ -105,7 +106,7 @@ function LeaveDialog({ done }: { readonly done: number }) {
           ? 'Nothing was placed yet.'
           : `What was placed in this check, ${done === 1 ? 'one point' : `${String(done)} points`}, is dropped. Your marks stay as they are.`}
       </p>
-      <div className={pageStyles.row}>
+      <div className={lay.row}>
         <Button autoFocus onPress={goOn}>
           Go on
         </Button>

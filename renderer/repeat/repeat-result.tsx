@@ -22,6 +22,7 @@ import { Button } from '../controls/button.tsx';
 import { Fold } from '../controls/fold.tsx';
 import { PlacingTable } from './placing-table.tsx';
 import styles from './repeat-page.module.css';
+import lay from '../controls/lay.module.css';
 
 /** What a finished check says, and whether readings are to count with it. */
 export function RepeatResult({ check }: { readonly check: NewRepeatCheck }) {
@@ -35,11 +36,11 @@ export function RepeatResult({ check }: { readonly check: NewRepeatCheck }) {
       <h2>Your own placing error</h2>
       <Told label="How far your clicks scatter" sentences={scatterInWords(frames)} />
       {repeats.length === 0 ? (
-        <p className={styles.soft}>No reading has all of its points in this check.</p>
+        <p className={lay.soft}>No reading has all of its points in this check.</p>
       ) : (
         <>
           <Told label="What counts as a change" sentences={changesInWords(repeats)}>
-            <p className={styles.soft}>
+            <p className={lay.soft}>
               ± says how sure so many placings make it; more frames make it smaller. Between two lessons the camera
               moves too: the comparison counts that in beside your clicks.
             </p>
@@ -58,12 +59,12 @@ export function RepeatResult({ check }: { readonly check: NewRepeatCheck }) {
         With these numbers in use, the ± of every reading rests on your own hand for the points above. Points that were
         not checked, and shapes, keep the assumed 3 px.
       </p>
-      <div className={styles.row}>
+      <div className={lay.row}>
         <Button look="main" autoFocus onPress={() => void attempt(takeNumbers)}>
           Use these numbers
         </Button>
         <Button onPress={closeRepeatCheck}>Do not use</Button>
-        <span className={styles.soft}>A check that is not used is dropped.</span>
+        <span className={lay.soft}>A check that is not used is dropped.</span>
       </div>
     </div>
   );

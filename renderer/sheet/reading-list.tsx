@@ -2,13 +2,14 @@ import type { CellSide } from '../../core/report/cell.ts';
 import { leftOutWords, linesOf, type ShownLine } from '../../core/report/lines.ts';
 import { verdictWithReason, type ShownComparison } from '../../core/report/shown-reading.ts';
 import styles from './reading-list.module.css';
+import lay from '../controls/lay.module.css';
 
 /** The readings of one cell of the sheet, in short, and against then the differences; at the end what does not stand there. */
 export function ReadingList(props: { readonly side: CellSide; readonly withDifference: boolean }) {
   const { side, withDifference } = props;
   const leftOut = leftOutWords(side);
   if (side.readings.length === 0 && leftOut === null)
-    return <p className={styles.none}>No reading yet. Open the still and place points.</p>;
+    return <p className={lay.soft}>No reading yet. Open the still and place points.</p>;
   return (
     <>
       <dl className={styles.list}>
@@ -16,7 +17,7 @@ export function ReadingList(props: { readonly side: CellSide; readonly withDiffe
           <Line key={`${line.key.id} ${line.key.aspect}`} line={line} differs={withDifference ? line.differs : []} />
         ))}
       </dl>
-      {leftOut === null ? null : <p className={styles.none}>{leftOut}</p>}
+      {leftOut === null ? null : <p className={lay.soft}>{leftOut}</p>}
     </>
   );
 }
@@ -27,7 +28,7 @@ function Line({ line, differs }: { readonly line: ShownLine; readonly differs: r
       <dt>{line.label}</dt>
       <dd>
         <strong>{line.number}</strong>
-        {line.meaning === null ? null : <span className={styles.soft}> {line.meaning}</span>}
+        {line.meaning === null ? null : <span className={lay.soft}> {line.meaning}</span>}
         {line.change === null ? null : <span className={styles.difference}>{line.change}</span>}
         {line.questions.map((question) => (
           <strong key={question} className={styles.question}>

@@ -17,6 +17,7 @@ import { useStore } from '../shell/state/store.ts';
 import { Button } from '../controls/button.tsx';
 import { Check, Choice, Picker } from '../controls/fields.tsx';
 import styles from './send-panel.module.css';
+import lay from '../controls/lay.module.css';
 
 const USUAL_WIDTH = String(STILL_WIDTH.usual);
 
@@ -51,7 +52,7 @@ export function SendPanel({ swing, then }: SendPanelProps) {
   return (
     <aside className={styles.panel} aria-label="Save and send">
       <h2>Stills to send</h2>
-      <p className={styles.what}>
+      <p className={lay.soft}>
         {then === null
           ? 'One still for each view: its checkpoints side by side, with their readings.'
           : 'One still for each view and checkpoint: then beside now, with the differences.'}
@@ -110,7 +111,7 @@ export function SendPanel({ swing, then }: SendPanelProps) {
         </>
       )}
       <hr className={styles.rule} />
-      <p className={styles.what}>The swing as a file, with all that is named and marked on it.</p>
+      <p className={lay.soft}>The swing as a file, with all that is named and marked on it.</p>
       <Button disabled={swing.clips.length === 0} onPress={() => void attempt(() => exportSwing(swing.swing.id))}>
         Export swing
       </Button>

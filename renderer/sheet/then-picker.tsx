@@ -8,6 +8,7 @@ import type { CompareGap, EarlierSwing } from './earlier-swings.ts';
 import { Button } from '../controls/button.tsx';
 import { Picker } from '../controls/fields.tsx';
 import styles from './sheet-page.module.css';
+import lay from '../controls/lay.module.css';
 
 interface PickerProps {
   readonly swing: BookSwing;
@@ -37,7 +38,7 @@ export function ThenPicker({ swing, students, earlier }: PickerProps) {
 function Gap({ gap: { sentence, leadsTo } }: { readonly gap: CompareGap }) {
   return (
     <div className={styles.gap}>
-      <p className={styles.soft}>{sentence}</p>
+      <p className={lay.soft}>{sentence}</p>
       {leadsTo === null ? null : (
         <Button small onPress={() => void attempt(() => openSwing(leadsTo.swingId))}>
           {leadsTo.label}

@@ -78,26 +78,20 @@ export function useCellDrag(
     const onTouch = (event: TouchEvent) => {
       if (pointer !== null) event.preventDefault();
     };
-    element.addEventListener('touchstart', onTouch, { passive: false });
-    element.addEventListener('pointerdown', onDown);
-    element.addEventListener('pointermove', onMove);
-    element.addEventListener('pointerup', onUp);
-    element.addEventListener('pointercancel', cancel);
-    element.addEventListener('lostpointercapture', cancel);
-    element.addEventListener('click', onClick, { capture: true });
-    window.addEventListener('keydown', onKey, { capture: true });
-    window.addEventListener('blur', cancel);
+    const listening = new AbortController();
+    const { signal } = listening;
+    element.addEventListener('touchstart', onTouch, { passive: false, signal });
+    element.addEventListener('pointerdown', onDown, { signal });
+    element.addEventListener('pointermove', onMove, { signal });
+    element.addEventListener('pointerup', onUp, { signal });
+    element.addEventListener('pointercancel', cancel, { signal });
+    element.addEventListener('lostpointercapture', cancel, { signal });
+    element.addEventListener('click', onClick, { capture: true, signal });
+    window.addEventListener('keydown', onKey, { capture: true, signal });
+    window.addEventListener('blur', cancel, { signal });
     return () => {
       cancel();
-      element.removeEventListener('touchstart', onTouch);
-      element.removeEventListener('pointerdown', onDown);
-      element.removeEventListener('pointermove', onMove);
-      element.removeEventListener('pointerup', onUp);
-      element.removeEventListener('pointercancel', cancel);
-      element.removeEventListener('lostpointercapture', cancel);
-      element.removeEventListener('click', onClick, { capture: true });
-      window.removeEventListener('keydown', onKey, { capture: true });
-      window.removeEventListener('blur', cancel);
+      listening.abort();
     };
   }, [ref]);
 }

@@ -1,28 +1,26 @@
 import { BODY_POINTS } from '../../core/model/body-points.ts';
+import { outlineOf } from '../../core/geometry/box.ts';
 import type { Figure } from '../../core/geometry/figure.ts';
 import type { FrameMarks, PicturePoint, Shape } from '../../core/model/mark.ts';
+import { apart } from '../../core/shapes/places.ts';
 import { kindOf } from '../../core/shapes/shapes.ts';
 import { handlesOf } from './target.ts';
 import type { Target } from './target.ts';
-
-function distance(a: PicturePoint, b: PicturePoint): number {
-  return Math.hypot(a.x - b.x, a.y - b.y);
-}
 
 /** Shortest distance from `at` to the stretch from `a` to `b`, in pixels. */
 function distanceToStretch(at: PicturePoint, a: PicturePoint, b: PicturePoint): number {
   const dx = b.x - a.x;
   const dy = b.y - a.y;
   const squared = dx * dx + dy * dy;
-  if (squared === 0) return distance(at, a);
+  if (squared === 0) return apart(at, a);
   const along = Math.min(1, Math.max(0, ((at.x - a.x) * dx + (at.y - a.y) * dy) / squared));
-  return distance(at, { x: a.x + along * dx, y: a.y + along * dy });
+  return apart(at, { x: a.x + along * dx, y: a.y + along * dy });
 }
 
 /** Shortest distance from `at` to the line through all places, in pixels. */
 function distanceToPlaces(at: PicturePoint, places: readonly PicturePoint[]): number {
   const stretches = places.slice(1).map((b, place) => distanceToStretch(at, places[place] ?? b, b));
-  return Math.min(...stretches, ...places.slice(0, 1).map((first) => distance(at, first)));
+  return Math.min(...stretches, ...places.slice(0, 1).map((first) => apart(at, first)));
 }
 
 /** Shortest distance from `at` to what is drawn of a shape, in pixels, >= 0. */
@@ -39,20 +37,11 @@ function distanceToFigure(at: PicturePoint, figure: Figure): number {
     case 'curve':
       return distanceToPlaces(at, figure.points);
     case 'place':
-      return distance(at, figure.at);
+      return apart(at, figure.at);
     case 'circle':
-      return Math.abs(distance(at, figure.centre) - figure.radius);
-    case 'box': {
-      const { x, y, width, height } = figure.box;
-      const [right, bottom] = [x + width, y + height];
-      return distanceToPlaces(at, [
-        { x, y },
-        { x: right, y },
-        { x: right, y: bottom },
-        { x, y: bottom },
-        { x, y },
-      ]);
-    }
+      return Math.abs(apart(at, figure.centre) - figure.radius);
+    case 'box':
+      return distanceToPlaces(at, outlineOf(figure.box));
     // The little arc stands within arms that are drawn by themselves.
     case 'angle':
       return Infinity;
@@ -67,12 +56,12 @@ export function pick(marks: FrameMarks, at: PicturePoint, reach: number): Target
   const laterFirst = marks.shapes.toReversed();
   const points = BODY_POINTS.flatMap((point) => {
     const placed = marks.points[point];
-    return placed === undefined ? [] : [{ target: { kind: 'point', point } as const, away: distance(at, placed) }];
+    return placed === undefined ? [] : [{ target: { kind: 'point', point } as const, away: apart(at, placed) }];
   });
   const handles = laterFirst.flatMap((shape) =>
     handlesOf(shape).map((handle) => ({
       target: { kind: 'shape', id: shape.id, handle: handle.name } as const,
-      away: distance(at, handle.at),
+      away: apart(at, handle.at),
     })),
   );
   const outlines = laterFirst.map((shape) => ({

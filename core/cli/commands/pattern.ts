@@ -1,5 +1,4 @@
-import { existsSync } from 'node:fs';
-import { join, resolve } from 'node:path';
+import { resolve } from 'node:path';
 import { openBook } from '../../book/open-book.ts';
 import type { Book } from '../../book/open-book.ts';
 import { linkLabel, linkMissWords } from '../../measure/words/chain-words.ts';
@@ -13,6 +12,7 @@ import { patternFileOf } from '../../parse/pattern.ts';
 import { readPatternFile } from '../../pattern-file/read-pattern-file.ts';
 import { writePatternFile } from '../../pattern-file/write-pattern-file.ts';
 import type { Command, ParsedArguments } from '../command.ts';
+import { requireBookIn } from '../placing-option.ts';
 
 /** `baybook pattern show|export|import`: the coach's list of wanted ranges, as a text or a file. */
 export const patternCommand: Command = {
@@ -64,9 +64,7 @@ function fileOf(what: string, file: string | undefined): string | null {
 function openBookOf(args: ParsedArguments): Book {
   const folder = args.text('book') ?? process.env['BAYBOOK_BOOK'] ?? '';
   if (folder === '') throw new AppError('bad-arguments', 'Say which book: --book DIR, or set BAYBOOK_BOOK.');
-  // A mistyped folder must not become a new book.
-  if (!existsSync(join(resolve(folder), 'book.sqlite')))
-    throw new AppError('file-not-found', `There is no book in ${resolve(folder)}. Choose the folder with book.sqlite.`);
+  requireBookIn(resolve(folder));
   return openBook(folder);
 }
 

@@ -7,6 +7,7 @@ import type { BookClip } from '../../../core/model/book.ts';
 import type { Handedness } from '../../../core/model/words.ts';
 import { chooseTool } from '../state/bench-actions.ts';
 import styles from '../bench-page.module.css';
+import lay from '../../controls/lay.module.css';
 import groundStyles from './ground-panel.module.css';
 import { LayingSticks } from './laying-sticks.tsx';
 import { Button } from '../../controls/button.tsx';
@@ -44,7 +45,7 @@ export const CameraCard = memo(function CameraCard(props: {
         <Facts title="Scale" sentences={scale}>
           Not known: draw a line of known length, and say so.
         </Facts>
-        <p className={styles.soft}>Each ± assumes that places are clicked to 3 px in a picture 1080 lines high.</p>
+        <p className={lay.soft}>Each ± assumes that places are clicked to 3 px in a picture 1080 lines high.</p>
         <div className={styles.row}>
           <Button small onPress={() => chooseTool('ground')}>
             Mark the ground
@@ -77,7 +78,7 @@ function Facts(props: {
           {text}
         </p>
       ))}
-      {sentences.length === 0 ? <p className={styles.soft}>{children}</p> : null}
+      {sentences.length === 0 ? <p className={lay.soft}>{children}</p> : null}
     </section>
   );
 }

@@ -13,7 +13,7 @@ import {
 } from '../state/copy-shapes.ts';
 import type { ShapePlace } from '../state/copy-shapes.ts';
 import { useStore } from '../../shell/state/store.ts';
-import styles from '../bench-page.module.css';
+import lay from '../../controls/lay.module.css';
 import { Picker } from '../../controls/fields.tsx';
 
 /** Brings the shapes of another frame, of the other view or of then onto this frame, or those of this frame onto another. */
@@ -85,5 +85,5 @@ function Places(props: {
 
 /** Why a frame that one would look for is not on the list. */
 function NotNamed({ places }: { readonly places: readonly string[] }) {
-  return places.length === 0 ? null : <p className={styles.soft}>Not named yet: {places.join('; ')}.</p>;
+  return places.length === 0 ? null : <p className={lay.soft}>Not named yet: {places.join('; ')}.</p>;
 }

@@ -14,6 +14,7 @@ import { useStore } from '../../shell/state/store.ts';
 import { withCarried, withChangedShape, withoutTarget } from '../../tools/change-marks.ts';
 import { laidAnew, sizeOf } from '../../tools/ground-plan.ts';
 import styles from '../bench-page.module.css';
+import lay from '../../controls/lay.module.css';
 import groundStyles from './ground-panel.module.css';
 import { LAYOUT_LABELS } from './ground-panel.tsx';
 import { PlaceTable, SizeFields } from './ground-sizes.tsx';
@@ -32,7 +33,7 @@ export function GroundCard({ clip, home, shape }: GroundCardProps) {
   return (
     <section className={styles.card} aria-label="Selected mark">
       <h2>Ground marks</h2>
-      <p className={styles.soft}>
+      <p className={lay.soft}>
         {LAYOUT_LABELS[shape.layout]}, drawn on frame {home.frame.index}.
       </p>
       <Fit clip={clip} shape={shape} />
@@ -77,10 +78,10 @@ function Fit({ clip, shape }: Pick<GroundCardProps, 'clip' | 'shape'>) {
         </p>
       ) : null}
       {residuals.length === 0 ? (
-        <p className={styles.soft}>Four marks always fit. A fifth would show how well.</p>
+        <p className={lay.soft}>Four marks always fit. A fifth would show how well.</p>
       ) : (
         <table className={groundStyles.places}>
-          <caption className={styles.soft}>How far each lies from where the others want it</caption>
+          <caption className={lay.soft}>How far each lies from where the others want it</caption>
           <tbody>
             {residuals.map((pixels, place) => (
               <tr key={groundPlaceWords(shape.layout, place)}>
@@ -110,7 +111,7 @@ function Sizes({ clip, home, shape }: GroundCardProps) {
   const isWhole = plan?.places.length === shape.places.length;
   return (
     <form
-      className={styles.column}
+      className={lay.column}
       onSubmit={(event) => {
         event.preventDefault();
         if (plan !== null && isWhole) keepMarks(clip.id, withChangedShape(home, laidAnew(shape, plan)));

@@ -6,6 +6,7 @@ import { groundScene } from '../state/bench-actions.ts';
 import { groundPlan, typeGround } from '../state/ground-plan.ts';
 import { useStore } from '../../shell/state/store.ts';
 import styles from '../bench-page.module.css';
+import lay from '../../controls/lay.module.css';
 import { PlaceTable, SizeFields } from './ground-sizes.tsx';
 import { LayingSticks } from './laying-sticks.tsx';
 import { Button } from '../../controls/button.tsx';
@@ -49,7 +50,7 @@ export function GroundPanel({ clip, marks }: { readonly clip: BookClip; readonly
         options={LAYOUTS}
         onChange={(next) => typeGround({ layout: next })}
       />
-      <p className={styles.soft}>{LAYOUT_HINTS[layout]}</p>
+      <p className={lay.soft}>{LAYOUT_HINTS[layout]}</p>
       {layout === 'measured' ? (
         <>
           <PlaceTable rows={typed.measured} onChange={(measured) => typeGround({ measured })} />
@@ -72,7 +73,7 @@ export function GroundPanel({ clip, marks }: { readonly clip: BookClip; readonly
         )}
       </p>
       {shape === null ? null : (
-        <p className={styles.soft}>
+        <p className={lay.soft}>
           The clip has ground marks, drawn on frame {home.frame.index}. New ones take their place once all are clicked.
         </p>
       )}

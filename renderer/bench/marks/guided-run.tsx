@@ -9,6 +9,7 @@ import { useStore } from '../../shell/state/store.ts';
 import { HIDDEN_KEY } from '../../tools/keys.ts';
 import { pointsOfView } from '../../tools/points-tool.ts';
 import benchStyles from '../bench-page.module.css';
+import lay from '../../controls/lay.module.css';
 import { BodyFigure } from './body-figure.tsx';
 import { nudgeKeysInWords } from '../../shell/key-words.ts';
 import styles from './guided-run.module.css';
@@ -33,7 +34,7 @@ export function GuidedRun({ clip, marks }: { readonly clip: BookClip; readonly m
               {inHand ? 'In hand' : 'Next'}: {BODY_POINT_INFO[asked].label.toLowerCase()}
             </h2>
             <p>{inHand ? 'The next click moves it. Esc leaves it where it is.' : BODY_POINT_INFO[asked].where}</p>
-            <p className={benchStyles.soft}>
+            <p className={lay.soft}>
               {placed} of {run.length} placed
             </p>
           </div>
@@ -49,7 +50,7 @@ export function GuidedRun({ clip, marks }: { readonly clip: BookClip; readonly m
         <KeyWords keys="Backspace">back one</KeyWords>
         <KeyWords keys={HIDDEN_KEY.toUpperCase()}>hidden</KeyWords>
       </ul>
-      <p className={benchStyles.soft}>Leave out what you do not need: press another below. “Move” ends it.</p>
+      <p className={lay.soft}>Leave out what you do not need: press another below. “Move” ends it.</p>
       <div className={benchStyles.points}>
         {run.map((point) => (
           <PointButton key={point} point={point} marks={marks} asked={asked} />

@@ -4,6 +4,7 @@ import type { FrameMarks, LineShape, Plane } from '../../../core/model/mark.ts';
 import { keepMarks } from '../../swing/state/edit-actions.ts';
 import { withLineRole } from '../../tools/change-marks.ts';
 import styles from '../bench-page.module.css';
+import lay from '../../controls/lay.module.css';
 import { Button } from '../../controls/button.tsx';
 import { Choice, TextEntry } from '../../controls/fields.tsx';
 
@@ -39,7 +40,7 @@ export function LineRole({ clip, marks, line }: LineRoleProps) {
         {choice('Level', 'level', () => choose('level'))}
         {choice('Yardstick', 'yardstick', () => setAsking(true))}
       </div>
-      {role === 'plumb' || role === 'level' ? <p className={styles.soft}>{UPRIGHT_HINTS[role]}</p> : null}
+      {role === 'plumb' || role === 'level' ? <p className={lay.soft}>{UPRIGHT_HINTS[role]}</p> : null}
       {asking ? <KnownLength clip={clip} marks={marks} line={line} /> : null}
     </>
   );
@@ -78,7 +79,7 @@ function KnownLength({ clip, marks, line }: LineRoleProps) {
   };
   return (
     <form
-      className={styles.column}
+      className={lay.column}
       onSubmit={(event) => {
         event.preventDefault();
         keep(line.plane ?? 'player');
@@ -94,7 +95,7 @@ function KnownLength({ clip, marks, line }: LineRoleProps) {
       {isKnown ? (
         <Choice label="Where it lies" value={line.plane ?? 'player'} options={PLANES} onChange={keep} />
       ) : (
-        <p className={styles.soft}>
+        <p className={lay.soft}>
           A club with its length, a stick, a mat edge: as far from the camera as what is measured, and square to it.
         </p>
       )}

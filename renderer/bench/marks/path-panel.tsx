@@ -12,6 +12,7 @@ import { withoutTarget } from '../../tools/change-marks.ts';
 import { placeOnPath } from '../../tools/path-tool.ts';
 import { arcProgress } from './arc-progress.ts';
 import styles from '../bench-page.module.css';
+import lay from '../../controls/lay.module.css';
 import { Button } from '../../controls/button.tsx';
 import { SUBJECT_LABELS, placesInWords } from './path-words.ts';
 
@@ -45,7 +46,7 @@ export function PathPanel({ clip, marks }: { readonly clip: BookClip; readonly m
       <p role="status">
         {placesInWords(numbers)} {here || shape === null ? '' : 'No place on this frame yet.'}
       </p>
-      <p className={styles.soft}>
+      <p className={lay.soft}>
         {here
           ? 'Drag its place on this frame, or Delete takes it away.'
           : 'Click it on this frame; the next frame comes by itself.'}{' '}
@@ -77,7 +78,7 @@ function GoodFor({ clip }: { readonly clip: BookClip }) {
   if (progress === null) return null;
   return (
     <>
-      <p className={styles.soft}>{progress.words}</p>
+      <p className={lay.soft}>{progress.words}</p>
       {progress.wants.map((want) => (
         <p key={want}>{want}</p>
       ))}

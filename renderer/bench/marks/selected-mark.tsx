@@ -7,6 +7,7 @@ import { select } from '../state/bench-actions.ts';
 import { withBall, withCarried, withHead, withHeadBox, withHidden, withoutTarget } from '../../tools/change-marks.ts';
 import type { Target } from '../../tools/target.ts';
 import styles from '../bench-page.module.css';
+import lay from '../../controls/lay.module.css';
 import { CopyShapeTo } from './copy-shapes.tsx';
 import { shapeNumbers } from './shape-numbers.ts';
 import { Button } from '../../controls/button.tsx';
@@ -47,7 +48,7 @@ export function SelectedMark({ clip, marks, selected }: SelectedMarkProps) {
         </Check>
       ) : null}
       {shape?.kind === 'edge' ? (
-        <p className={styles.soft}>Straight in reality. What it tells of the lens stands under Camera.</p>
+        <p className={lay.soft}>Straight in reality. What it tells of the lens stands under Camera.</p>
       ) : null}
       {shape?.kind === 'box' ? <HeadBox clip={clip} marks={marks} box={shape} /> : null}
       {shape === undefined || shape.kind === 'path' ? null : (

@@ -19,6 +19,7 @@ import { openBench, showReading } from '../state/bench-actions.ts';
 import { ownPattern } from '../../pattern/state/pattern.ts';
 import { useStore } from '../../shell/state/store.ts';
 import styles from './chains-panel.module.css';
+import lay from '../../controls/lay.module.css';
 import { showOnItsFrame } from './show-reading.ts';
 
 /** Beside the word, so that a state is found at a glance; never without it. */
@@ -46,11 +47,11 @@ export const ChainsPanel = memo(function ChainsPanel(props: {
   if (chains.length === 0) return null;
   const begun = chains.filter(({ holds }) => holds > 0).length;
   return (
-    <section className={styles.panel} aria-label="Cause and effect" data-chains>
+    <section className={lay.wide} aria-label="Cause and effect" data-chains>
       <h2>
         <button type="button" className={styles.fold} aria-expanded={opened} onClick={() => setOpened(!opened)}>
           <span>Cause and effect</span>
-          <span className={styles.soft}>
+          <span className={lay.soft}>
             {begun === 0
               ? 'none seen from the start'
               : `${String(begun)} of ${String(chains.length)} seen from the start`}
@@ -77,19 +78,19 @@ function ChainCard(props: {
   return (
     <section className={styles.chain} aria-label={chain.name}>
       <h3>{chain.name}</h3>
-      <p className={styles.soft}>{chainWords(evaluated)}</p>
+      <p className={lay.soft}>{chainWords(evaluated)}</p>
       <ol className={styles.links}>
         {links.map((link, place) => (
           <LinkRow key={place} evaluated={link} holds={place < holds} swing={swing} figures={figures} />
         ))}
         {chain.leadsTo === '' ? null : (
           <li className={styles.end}>
-            <span className={styles.soft}>In the words of the pattern, not measured, all of it leads to:</span>
+            <span className={lay.soft}>In the words of the pattern, not measured, all of it leads to:</span>
             <span>{chain.leadsTo}</span>
           </li>
         )}
       </ol>
-      {source === null ? null : <p className={styles.soft}>{source}</p>}
+      {source === null ? null : <p className={lay.soft}>{source}</p>}
     </section>
   );
 }
@@ -130,7 +131,7 @@ function LinkRow(props: {
         {reading === null ? null : <span className={styles.number}>{figures.reading(reading).text}</span>}
       </button>
       <p>
-        <span className={styles.soft}>
+        <span className={lay.soft}>
           The miss, {linkMissWords(link)}
           {link.words === '' ? '.' : ':'}
         </span>{' '}

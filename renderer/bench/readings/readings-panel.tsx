@@ -13,6 +13,7 @@ import { useStore } from '../../shell/state/store.ts';
 import { IdleReadings, MissingReadings } from './missing-readings.tsx';
 import { ReadingRow } from './reading-row.tsx';
 import styles from './readings-panel.module.css';
+import lay from '../../controls/lay.module.css';
 import { readingsOfSelected } from '../surface/shown-sources.ts';
 import { DAMAGED_FRAME } from '../../shell/words.ts';
 
@@ -46,7 +47,7 @@ export const ReadingsPanel = memo(function ReadingsPanel(props: {
 
   const clips = [clip, ...swing.clips.filter(({ id }) => id !== clip.id)];
   return (
-    <div ref={ref} className={styles.panel}>
+    <div ref={ref} className={lay.wide}>
       {clips.map((each) => (
         <ViewReadings
           key={each.id}
@@ -104,14 +105,14 @@ function ViewReadings(props: ViewReadingsProps) {
         ) : (
           <button type="button" className={styles.fold} aria-expanded={opened} onClick={() => setOpened(!opened)}>
             <span>{label}</span>
-            <span className={styles.soft}>{count === 1 ? '1 reading' : `${String(count)} readings`}</span>
+            <span className={lay.soft}>{count === 1 ? '1 reading' : `${String(count)} readings`}</span>
           </button>
         )}
       </h3>
       {isOnBench || opened ? (
-        <div key="checkpoints" className={styles.checkpoints}>
+        <div key="checkpoints" className={lay.wide}>
           {order.length === 0 ? (
-            <p className={styles.soft}>
+            <p className={lay.soft}>
               No frame of this clip has a name yet. Go to address, top or impact and press its name on the left: its
               readings come here.
             </p>
