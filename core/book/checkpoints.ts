@@ -25,14 +25,8 @@ export function checkpointOperations(database: BookDatabase): CheckpointOperatio
         database.run('DELETE FROM checkpoint WHERE clip_id = ? AND checkpoint = ?', clipId, checkpoint);
         if (frame === null) return null;
         const named = frameOfClip(database, clipId, frame);
-        database.run(
-          'INSERT INTO checkpoint (clip_id, checkpoint, frame_index, pts, ticks) VALUES (?, ?, ?, ?, ?)',
-          clipId,
-          checkpoint,
-          named.index,
-          named.pts,
-          named.ticks,
-        );
+        const { index, pts, ticks } = named;
+        database.insert('checkpoint', { clip_id: clipId, checkpoint, frame_index: index, pts, ticks });
         return named;
       }),
   };

@@ -53,6 +53,13 @@ export class BookDatabase {
     });
   }
 
+  /** Adds a row, by the names of its columns; true and false are kept as 1 and 0. */
+  insert(table: string, row: Readonly<Record<string, Cell | boolean>>): void {
+    const places = Object.keys(row).map(() => '?');
+    const cells = Object.values(row).map((cell) => (typeof cell === 'boolean' ? Number(cell) : cell));
+    this.run(`INSERT INTO ${table} (${Object.keys(row).join(', ')}) VALUES (${places.join(', ')})`, ...cells);
+  }
+
   /** The first row, parsed, or null when there is none. */
   one<Schema extends v.GenericSchema>(schema: Schema, sql: string, ...cells: Cell[]): v.InferOutput<Schema> | null {
     const row = this.#guarded(() => this.#statement(sql).get(...cells));

@@ -28,12 +28,7 @@ export function lessonOperations(database: BookDatabase, media: MediaFolder): Le
       const added = database.run(
         `INSERT INTO lesson (id, student_id, date, club, handedness, note)
            SELECT ?, id, ?, ?, ?, ? FROM student WHERE id = ?`,
-        lesson.id,
-        lesson.date,
-        lesson.club,
-        lesson.handedness,
-        lesson.note,
-        studentId,
+        ...[lesson.id, lesson.date, lesson.club, lesson.handedness, lesson.note, studentId],
       );
       if (added === 0) throw noSuch('student', studentId);
       return lesson;

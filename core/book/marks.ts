@@ -32,17 +32,10 @@ export function markOperations(database: BookDatabase): MarkOperations {
         database.run('DELETE FROM marked_frame WHERE clip_id = ? AND frame_index = ?', clipId, index);
         const points = Object.entries(checked.points);
         if (points.length === 0 && checked.shapes.length === 0) return;
-        database.run('INSERT INTO marked_frame (clip_id, frame_index, pts) VALUES (?, ?, ?)', clipId, index, pts);
+        const frame = { clip_id: clipId, frame_index: index };
+        database.insert('marked_frame', { ...frame, pts });
         for (const [id, { x, y, hidden }] of points)
-          database.run(
-            'INSERT INTO placed_point (clip_id, frame_index, body_point, x, y, hidden) VALUES (?, ?, ?, ?, ?, ?)',
-            clipId,
-            index,
-            id,
-            x,
-            y,
-            hidden ? 1 : 0,
-          );
+          database.insert('placed_point', { ...frame, body_point: id, x, y, hidden });
         checked.shapes.forEach((shape, position) => {
           insertShape(database, clipId, index, position, shape);
         });
@@ -58,14 +51,9 @@ export function markOperations(database: BookDatabase): MarkOperations {
 }
 
 function insertShape(database: BookDatabase, clipId: string, index: number, position: number, shape: Shape): void {
-  const added = database.run(
-    'INSERT INTO shape (id, clip_id, frame_index, position, geometry) VALUES (?, ?, ?, ?, ?) ON CONFLICT (id) DO NOTHING',
-    shape.id,
-    clipId,
-    index,
-    position,
-    JSON.stringify(shape),
-  );
+  const sql =
+    'INSERT INTO shape (id, clip_id, frame_index, position, geometry) VALUES (?, ?, ?, ?, ?) ON CONFLICT (id) DO NOTHING';
+  const added = database.run(sql, shape.id, clipId, index, position, JSON.stringify(shape));
   if (added === 0) throw new AppError('bad-request', `Shape ${shape.id} already stands on another frame.`);
 }
 

@@ -35,10 +35,7 @@ export function pinOperations(database: BookDatabase): PinOperations {
           throw noSuch('swing', swingId);
         database.run('DELETE FROM pinned_reading WHERE swing_id = ?', swingId);
         for (const [position, { id, aspect, ...of }] of checked.entries())
-          database.run(
-            'INSERT INTO pinned_reading (swing_id, position, reading, aspect, view, checkpoint) VALUES (?, ?, ?, ?, ?, ?)',
-            ...[swingId, position, id, aspect, of.view, of.checkpoint],
-          );
+          database.insert('pinned_reading', { swing_id: swingId, position, reading: id, aspect, ...of });
       });
     },
   };

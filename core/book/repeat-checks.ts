@@ -44,7 +44,7 @@ export function repeatCheckOperations(database: BookDatabase): RepeatCheckOperat
       const { at, frames } = argument(newRepeatCheck, check, 'the repeat check');
       return database.write(() => {
         const kept: RepeatCheck = { id: randomUUID(), at, frames: frames.map((frame) => describe(database, frame)) };
-        database.run('INSERT INTO repeat_check (id, at) VALUES (?, ?)', kept.id, at);
+        database.insert('repeat_check', { id: kept.id, at });
         kept.frames.forEach((frame, position) => {
           insertFrame(database, kept.id, position, frame);
         });
@@ -82,19 +82,14 @@ function describe(database: BookDatabase, placed: NewRepeatCheck['frames'][numbe
 }
 
 function insertFrame(database: BookDatabase, checkId: string, position: number, frame: RepeatFrame): void {
-  const { clipId, view: from, handedness: hand, frame: of, checkpoints, width, height, shapes, placings } = frame;
-  database.run(
-    `INSERT INTO repeat_frame (check_id, position, clip_id, view, handedness, frame_index, pts, width, height,
-       checkpoints, shapes) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
-    ...[checkId, position, clipId, from, hand, of.index, of.pts, width, height],
-    ...[JSON.stringify(checkpoints), JSON.stringify(shapes)],
-  );
+  const { clipId, frame: of, checkpoints, shapes, placings, ...rest } = frame;
+  database.insert('repeat_frame', {
+    ...{ ...rest, check_id: checkId, position, clip_id: clipId, frame_index: of.index, pts: of.pts },
+    ...{ checkpoints: JSON.stringify(checkpoints), shapes: JSON.stringify(shapes) },
+  });
   for (const [point, places] of Object.entries(placings))
     for (const [round, { x, y }] of places.entries())
-      database.run(
-        'INSERT INTO repeat_placing (check_id, position, body_point, round, x, y) VALUES (?, ?, ?, ?, ?, ?)',
-        ...[checkId, position, point, round, x, y],
-      );
+      database.insert('repeat_placing', { check_id: checkId, position, body_point: point, round, x, y });
 }
 
 const checkRow = v.strictObject({ id: identifier, at: instant });
@@ -128,19 +123,9 @@ function framesOf(database: BookDatabase, checkId: string): readonly RepeatFrame
   );
   const sql = `SELECT position, clip_id, view, handedness, frame_index, pts, width, height, checkpoints, shapes
     FROM repeat_frame WHERE check_id = ? ORDER BY position`;
-  return database.all(frameRow, sql, checkId).map((row) => {
+  return database.all(frameRow, sql, checkId).map(({ position, clip_id, frame_index, pts, ...rest }) => {
     const placings: Partial<Record<BodyPointId, PicturePoint[]>> = {};
-    for (const { body_point, x, y } of placed.get(row.position) ?? []) (placings[body_point] ??= []).push({ x, y });
-    return {
-      clipId: row.clip_id,
-      view: row.view,
-      handedness: row.handedness,
-      frame: { index: row.frame_index, pts: row.pts },
-      checkpoints: row.checkpoints,
-      width: row.width,
-      height: row.height,
-      shapes: row.shapes,
-      placings,
-    };
+    for (const { body_point, x, y } of placed.get(position) ?? []) (placings[body_point] ??= []).push({ x, y });
+    return { ...rest, clipId: clip_id, frame: { index: frame_index, pts }, placings };
   });
 }

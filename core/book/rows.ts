@@ -1,6 +1,5 @@
 import * as v from 'valibot';
-import type { Lesson, Student, Swing } from '../model/book.ts';
-import type { Clip } from '../model/book.ts';
+import type { Clip, Lesson, Student, Swing } from '../model/book.ts';
 import type { CaptureRate, Ratio } from '../model/frame.ts';
 import {
   countFromOne,
@@ -26,11 +25,10 @@ export const flag = v.pipe(
 
 export const studentRow = v.pipe(
   v.strictObject({ id: identifier, first_name: name, last_name: typedNameOrEmpty, handedness }),
-  v.transform((row): Student => ({
-    id: row.id,
-    firstName: row.first_name,
-    lastName: row.last_name,
-    handedness: row.handedness,
+  v.transform(({ first_name, last_name, ...rest }): Student => ({
+    ...rest,
+    firstName: first_name,
+    lastName: last_name,
   })),
 );
 export const STUDENT_COLUMNS = 'id, first_name, last_name, handedness';
@@ -78,15 +76,8 @@ export const clipRow = v.pipe(
     kept_of: v.nullable(countFromOne),
   }),
   v.transform((row): Clip => ({
-    id: row.id,
-    swingId: row.swing_id,
-    view: row.view,
-    originalName: row.original_name,
-    sha256: row.sha256,
-    bytes: row.bytes,
-    stored: row.stored,
-    width: row.width,
-    height: row.height,
+    ...{ id: row.id, swingId: row.swing_id, view: row.view, originalName: row.original_name },
+    ...{ sha256: row.sha256, bytes: row.bytes, stored: row.stored, width: row.width, height: row.height },
     timebase: { num: row.timebase_num, den: row.timebase_den },
     nominalRate: ratioOf(row.rate_num, row.rate_den),
     captureRate: captureRateOf(ratioOf(row.capture_num, row.capture_den), row.capture_confirmed),

@@ -3,14 +3,14 @@ import * as v from 'valibot';
 import type { Lesson, Student, StudentOverview, Swing } from '../model/book.ts';
 import type { View } from '../model/words.ts';
 import { argument } from '../parse/argument.ts';
-import { handedness, identifier, typedName, typedNameOrEmpty, view } from '../parse/scalars.ts';
+import { handedness as hand, identifier, typedName, typedNameOrEmpty, view } from '../parse/scalars.ts';
 import type { BookDatabase } from './database.ts';
 import { grouped } from './grouped.ts';
 import type { MediaFolder } from './media-folder.ts';
 import { noSuch } from './no-such.ts';
 import { lessonRow, LESSON_COLUMNS, STUDENT_COLUMNS, studentRow, SWING_COLUMNS, swingRow } from './rows.ts';
 
-const studentFields = v.object({ firstName: typedName, lastName: typedNameOrEmpty, handedness });
+const studentFields = v.object({ firstName: typedName, lastName: typedNameOrEmpty, handedness: hand });
 export type StudentFields = v.InferOutput<typeof studentFields>;
 
 export interface StudentOperations {
@@ -41,26 +41,16 @@ export function studentOperations(database: BookDatabase, media: MediaFolder): S
 
     addStudent(fields) {
       const student = { id: randomUUID(), ...argument(studentFields, fields, 'the student') };
-      database.run(
-        'INSERT INTO student (id, first_name, last_name, handedness) VALUES (?, ?, ?, ?)',
-        student.id,
-        student.firstName,
-        student.lastName,
-        student.handedness,
-      );
+      const { id, firstName, lastName, handedness } = student;
+      database.insert('student', { id, first_name: firstName, last_name: lastName, handedness });
       return student;
     },
 
     changeStudent(id, fields) {
       const student = { id, ...argument(studentFields, fields, 'the student') };
-      const changed = database.run(
-        'UPDATE student SET first_name = ?, last_name = ?, handedness = ? WHERE id = ?',
-        student.firstName,
-        student.lastName,
-        student.handedness,
-        id,
-      );
-      if (changed === 0) throw noSuch('student', id);
+      const { firstName, lastName, handedness } = student;
+      const sql = 'UPDATE student SET first_name = ?, last_name = ?, handedness = ? WHERE id = ?';
+      if (database.run(sql, firstName, lastName, handedness, id) === 0) throw noSuch('student', id);
       return student;
     },
 
