@@ -19,14 +19,7 @@ export const ToolBar = memo(function ToolBar({ clip }: { readonly clip: BookClip
   return (
     <div className={styles.tools} role="toolbar" aria-label={`Marking ${isolated(clip.originalName)}`}>
       {TOOLS.map((tool) => (
-        <Button
-          key={tool}
-          small
-          label={toolLabel(tool)}
-          pressed={inHand === tool}
-          look={inHand === tool ? 'main' : 'plain'}
-          onPress={() => chooseTool(tool)}
-        >
+        <Button key={tool} small label={toolLabel(tool)} pressed={inHand === tool} onPress={() => chooseTool(tool)}>
           <span className={styles.tool} title={`${toolLabel(tool)}. ${keyTitle(`tool-${tool}`)}`}>
             <ToolIcon icon={toolEntry(tool).icon} />
             <span className={toolEntry(tool).isItsIcon === true ? styles.word : undefined}>

@@ -1,10 +1,11 @@
 import { useState } from 'react';
 import type { Lesson, Student } from '../../core/model/book.ts';
-import { CLUBS, HANDEDNESS, HANDEDNESS_LABELS } from '../../core/model/words.ts';
+import { CLUBS } from '../../core/model/words.ts';
 import { saveLesson } from './state/book-actions.ts';
 import { attempt } from '../shell/state/messages.ts';
 import { FormDialog } from '../controls/dialog.tsx';
-import { Choice, TextEntry } from '../controls/fields.tsx';
+import { TextEntry } from '../controls/fields.tsx';
+import { PlaysChoice } from './plays-choice.tsx';
 
 /** Today where the coach is, as an ISO day. */
 function today(): string {
@@ -38,12 +39,7 @@ export function LessonForm(props: {
     >
       <TextEntry label="Date" type="date" value={date} onChange={setDate} required />
       <TextEntry label="Club" value={club} onChange={setClub} maxLength={80} offers={CLUBS} required />
-      <Choice
-        label="Plays"
-        value={handedness}
-        options={HANDEDNESS.map((value) => ({ value, label: HANDEDNESS_LABELS[value] }))}
-        onChange={setHandedness}
-      />
+      <PlaysChoice value={handedness} onChange={setHandedness} />
       <TextEntry label="Note (for yourself)" value={note} onChange={setNote} long />
     </FormDialog>
   );

@@ -1,10 +1,10 @@
 import { useState } from 'react';
 import type { Student } from '../../core/model/book.ts';
-import { HANDEDNESS, HANDEDNESS_LABELS } from '../../core/model/words.ts';
 import { saveStudent } from './state/book-actions.ts';
 import { attempt } from '../shell/state/messages.ts';
 import { FormDialog } from '../controls/dialog.tsx';
-import { Choice, TextEntry } from '../controls/fields.tsx';
+import { TextEntry } from '../controls/fields.tsx';
+import { PlaysChoice } from './plays-choice.tsx';
 
 /** Adds a student (null) or changes one. */
 export function StudentForm(props: { readonly student: Student | null; readonly onClose: () => void }) {
@@ -34,12 +34,7 @@ export function StudentForm(props: { readonly student: Student | null; readonly 
         autoFocus
       />
       <TextEntry label="Last name (may stay empty)" value={lastName} onChange={setLastName} maxLength={80} />
-      <Choice
-        label="Plays"
-        value={handedness}
-        options={HANDEDNESS.map((value) => ({ value, label: HANDEDNESS_LABELS[value] }))}
-        onChange={setHandedness}
-      />
+      <PlaysChoice value={handedness} onChange={setHandedness} />
     </FormDialog>
   );
 }

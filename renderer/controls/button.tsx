@@ -12,7 +12,7 @@ export interface ButtonProps {
   readonly label?: string;
   readonly disabled?: boolean;
   readonly type?: 'button' | 'submit';
-  /** For a button that stays pressed. */
+  /** For a button that stays pressed, and looks so. */
   readonly pressed?: boolean;
   /** For a button that opens something below it. */
   readonly expanded?: boolean;
@@ -20,7 +20,8 @@ export interface ButtonProps {
   readonly slot?: string;
 }
 
-export function Button({ look = 'plain', small = false, ...props }: ButtonProps) {
+export function Button({ small = false, ...props }: ButtonProps) {
+  const look = props.look ?? (props.pressed === true ? 'main' : 'plain');
   const names = [styles.button, look === 'plain' ? '' : styles[look], small ? styles.small : ''];
   const { label } = props;
   /** What the words on the button do not say shows when the pointer rests on it. */

@@ -7,8 +7,7 @@ import type { PlacingStage } from './state/repeat-check.ts';
 import { useStore } from '../shell/state/store.ts';
 import { choiceShown, placedHere, pointWanted, progressOf } from '../tools/repeat-tool.ts';
 import { BodyFigure } from '../bench/marks/body-figure.tsx';
-import { nudgeKeysInWords } from '../shell/key-words.ts';
-import styles from '../bench/marks/guided-run.module.css';
+import { KeyWords, PlacingKeys } from '../bench/marks/guided-run.tsx';
 import lay from '../controls/lay.module.css';
 import { Button } from '../controls/button.tsx';
 import { Dialog } from '../controls/dialog.tsx';
@@ -30,7 +29,6 @@ export function RepeatPlacing({ stage }: { readonly stage: PlacingStage }) {
   const index = frames.findIndex(({ pts }) => pts === choice.frame.pts);
   const wanted = pointWanted(run);
   const { done, of } = progressOf(run);
-  const nudge = nudgeKeysInWords();
   const frameWords = `Frame ${String(run.at + 1)} of ${String(run.showings.length)}`;
   return (
     <div className={pageStyles.placing}>
@@ -54,29 +52,9 @@ export function RepeatPlacing({ stage }: { readonly stage: PlacingStage }) {
           <BodyFigure view={clip.view} handedness={owner?.lesson.handedness ?? 'right'} point={wanted} />
         )}
         <progress className={pageStyles.progress} value={done} max={of} aria-label="Points placed" />
-        <ul className={styles.keys} aria-label="Keys">
-          {nudge === null ? null : (
-            <>
-              <li>
-                <kbd>{nudge.coarse}</kbd> 1 px
-              </li>
-              <li>
-                <kbd>{nudge.fine}</kbd> 0.1 px
-              </li>
-            </>
-          )}
-          {wanted === null ? (
-            <li>
-              <kbd>Enter</kbd> next frame
-            </li>
-          ) : null}
-          <li>
-            <kbd>Backspace</kbd> back one
-          </li>
-          <li>
-            <kbd>Esc</kbd> leaves the check
-          </li>
-        </ul>
+        <PlacingKeys accepts={wanted === null ? 'next frame' : null}>
+          <KeyWords keys="Esc">leaves the check</KeyWords>
+        </PlacingKeys>
         {wanted === null ? (
           <Button look="main" onPress={() => repeatHand.send({ type: 'key', key: 'Enter' })}>
             Next frame

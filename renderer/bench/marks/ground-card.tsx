@@ -6,17 +6,17 @@ import { ASSUMED_PLACING } from '../../../core/measure/uncertainty/placing.ts';
 import type { BookClip } from '../../../core/model/book.ts';
 import type { FrameMarks, GroundShape } from '../../../core/model/mark.ts';
 import { app } from '../../shell/state/app-state.ts';
-import { select } from '../state/bench-actions.ts';
 import { keepMarks } from '../../swing/state/edit-actions.ts';
 import { planOf } from '../state/ground-plan.ts';
 import type { TypedPlace } from '../state/ground-plan.ts';
 import { useStore } from '../../shell/state/store.ts';
-import { withCarried, withChangedShape, withoutTarget } from '../../tools/change-marks.ts';
+import { withCarried, withChangedShape } from '../../tools/change-marks.ts';
 import { laidAnew, sizeOf } from '../../tools/ground-plan.ts';
 import styles from '../bench-page.module.css';
 import lay from '../../controls/lay.module.css';
 import groundStyles from './ground-panel.module.css';
 import { LAYOUT_LABELS } from './ground-panel.tsx';
+import { MarkEnd } from './mark-end.tsx';
 import { PlaceTable, SizeFields } from './ground-sizes.tsx';
 import { Button } from '../../controls/button.tsx';
 import { Check } from '../../controls/fields.tsx';
@@ -41,21 +41,7 @@ export function GroundCard({ clip, home, shape }: GroundCardProps) {
       <Check checked={shape.carried === true} onChange={(on) => keepMarks(clip.id, withCarried(home, shape.id, on))}>
         Show on all frames
       </Check>
-      <div className={styles.row}>
-        <Button
-          small
-          look="warning"
-          onPress={() => {
-            keepMarks(clip.id, withoutTarget(home, { kind: 'shape', id: shape.id, handle: null }));
-            select(null);
-          }}
-        >
-          Delete
-        </Button>
-        <Button small onPress={() => select(null)}>
-          Let go
-        </Button>
-      </div>
+      <MarkEnd clip={clip} home={home} mark={{ kind: 'shape', id: shape.id, handle: null }} />
     </section>
   );
 }

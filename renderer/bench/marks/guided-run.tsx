@@ -1,3 +1,4 @@
+import type { ReactNode } from 'react';
 import { BODY_POINT_INFO } from '../../../core/model/body-points.ts';
 import type { BodyPointId } from '../../../core/model/body-points.ts';
 import type { BookClip } from '../../../core/model/book.ts';
@@ -19,7 +20,6 @@ export function GuidedRun({ clip, marks }: { readonly clip: BookClip; readonly m
   const asked = useStore(app, pointAskedFor);
   const handedness = useStore(app, (state) => state.swing?.lesson.handedness ?? 'right');
   const starts = startsFor(clip, marks.frame.index);
-  const nudge = nudgeKeysInWords();
   const run = pointsOfView(clip.view);
   const inHand = asked !== null && marks.points[asked] !== undefined;
   const placed = run.filter((point) => marks.points[point] !== undefined).length;
@@ -41,15 +41,9 @@ export function GuidedRun({ clip, marks }: { readonly clip: BookClip; readonly m
           <BodyFigure view={clip.view} handedness={handedness} point={asked} />
         </div>
       )}
-      <ul className={styles.keys} aria-label="Keys">
-        {asked !== null && starts[asked] !== undefined ? (
-          <KeyWords keys="Enter">accepts the dashed ring</KeyWords>
-        ) : null}
-        {nudge === null ? null : <KeyWords keys={nudge.coarse}>1 px</KeyWords>}
-        {nudge === null ? null : <KeyWords keys={nudge.fine}>0.1 px</KeyWords>}
-        <KeyWords keys="Backspace">back one</KeyWords>
+      <PlacingKeys accepts={asked !== null && starts[asked] !== undefined ? 'accepts the dashed ring' : null}>
         <KeyWords keys={HIDDEN_KEY.toUpperCase()}>hidden</KeyWords>
-      </ul>
+      </PlacingKeys>
       <p className={lay.soft}>Leave out what you do not need: press another below. “Move” ends it.</p>
       <div className={benchStyles.points}>
         {run.map((point) => (
@@ -60,7 +54,21 @@ export function GuidedRun({ clip, marks }: { readonly clip: BookClip; readonly m
   );
 }
 
-function KeyWords({ keys, children }: { readonly keys: string; readonly children: string }) {
+/** The keys by which points are placed. `accepts`: what Enter does now; null: nothing. */
+export function PlacingKeys(props: { readonly accepts: string | null; readonly children: ReactNode }) {
+  const nudge = nudgeKeysInWords();
+  return (
+    <ul className={styles.keys} aria-label="Keys">
+      {props.accepts === null ? null : <KeyWords keys="Enter">{props.accepts}</KeyWords>}
+      {nudge === null ? null : <KeyWords keys={nudge.coarse}>1 px</KeyWords>}
+      {nudge === null ? null : <KeyWords keys={nudge.fine}>0.1 px</KeyWords>}
+      <KeyWords keys="Backspace">back one</KeyWords>
+      {props.children}
+    </ul>
+  );
+}
+
+export function KeyWords({ keys, children }: { readonly keys: string; readonly children: string }) {
   return (
     <li>
       <kbd>{keys}</kbd> {children}

@@ -28,7 +28,7 @@ export function LineRole({ clip, marks, line }: LineRoleProps) {
     if (line.role !== next) keepMarks(clip.id, withLineRole(marks, line.id, { role: next }));
   };
   const choice = (label: string, value: LineShape['role'], onPress: () => void) => (
-    <Button small pressed={role === value} look={role === value ? 'main' : 'plain'} onPress={onPress}>
+    <Button small pressed={role === value} onPress={onPress}>
       {label}
     </Button>
   );

@@ -32,13 +32,7 @@ export function PathPanel({ clip, marks }: { readonly clip: BookClip; readonly m
       <h2>Path of the {SUBJECT_LABELS[follows].toLowerCase()}</h2>
       <div className={styles.row} role="group" aria-label="What the path follows">
         {PATH_SUBJECTS.map((subject) => (
-          <Button
-            key={subject}
-            small
-            pressed={subject === follows}
-            look={subject === follows ? 'main' : 'plain'}
-            onPress={() => follow(subject)}
-          >
+          <Button key={subject} small pressed={subject === follows} onPress={() => follow(subject)}>
             {SUBJECT_LABELS[subject]}
           </Button>
         ))}

@@ -3,15 +3,14 @@ import type { BookClip } from '../../../core/model/book.ts';
 import type { BoxShape, FrameMarks } from '../../../core/model/mark.ts';
 import { kindOf } from '../../../core/shapes/shapes.ts';
 import { keepMarks } from '../../swing/state/edit-actions.ts';
-import { select } from '../state/bench-actions.ts';
-import { withBall, withCarried, withHead, withHeadBox, withHidden, withoutTarget } from '../../tools/change-marks.ts';
+import { withBall, withCarried, withHead, withHeadBox, withHidden } from '../../tools/change-marks.ts';
 import type { Target } from '../../tools/target.ts';
 import styles from '../bench-page.module.css';
 import lay from '../../controls/lay.module.css';
 import { CopyShapeTo } from './copy-shapes.tsx';
 import { shapeNumbers } from './shape-numbers.ts';
-import { Button } from '../../controls/button.tsx';
 import { LineRole } from './line-role.tsx';
+import { MarkEnd } from './mark-end.tsx';
 import { Check } from '../../controls/fields.tsx';
 
 interface SelectedMarkProps {
@@ -23,10 +22,6 @@ interface SelectedMarkProps {
 /** The selected mark: its number, what it stands for, and a way to take it off. */
 export function SelectedMark({ clip, marks, selected }: SelectedMarkProps) {
   const shape = selected.kind === 'shape' ? marks.shapes.find((each) => each.id === selected.id) : undefined;
-  const remove = () => {
-    keepMarks(clip.id, withoutTarget(marks, selected));
-    select(null);
-  };
   const point = selected.kind === 'point' ? selected.point : null;
   const title = point === null ? kindOf(shape ?? { kind: 'line' }).label : BODY_POINT_INFO[point].label;
   return (
@@ -62,14 +57,7 @@ export function SelectedMark({ clip, marks, selected }: SelectedMarkProps) {
           {shape.kind === 'edge' ? null : <CopyShapeTo clip={clip} shape={shape} frame={marks.frame} />}
         </>
       )}
-      <div className={styles.row}>
-        <Button small look="warning" onPress={remove}>
-          Delete
-        </Button>
-        <Button small onPress={() => select(null)}>
-          Let go
-        </Button>
-      </div>
+      <MarkEnd clip={clip} home={marks} mark={selected} />
     </section>
   );
 }

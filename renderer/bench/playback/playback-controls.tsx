@@ -50,7 +50,7 @@ export const PlaybackControls = memo(function PlaybackControls({ clip }: { reado
           </option>
         ))}
       </select>
-      <Button small pressed={loops} look={loops ? 'main' : 'plain'} onPress={toggleLoop}>
+      <Button small pressed={loops} onPress={toggleLoop}>
         Loop
       </Button>
       <Button small label="Loop from this frame" onPress={loopFromHere}>

@@ -17,7 +17,6 @@ export function CompanionChoice() {
         <Button
           small
           pressed={choice === 'other'}
-          look={choice === 'other' ? 'main' : 'plain'}
           label={`Both views: ${VIEW_LABELS[other.view].toLowerCase()} beside this`}
           onPress={toggleBothViews}
         >
@@ -28,7 +27,6 @@ export function CompanionChoice() {
         <Button
           small
           pressed={choice === 'then'}
-          look={choice === 'then' ? 'main' : 'plain'}
           label="Then: the earlier swing beside this"
           onPress={() => chooseCompanion(choice === 'then' ? 'none' : 'then')}
         >
