@@ -147,9 +147,9 @@ function paintMarksOver(
 ): void {
   const context = over.getContext('2d');
   if (context === null) return;
-  // A canvas that is given its size is empty.
-  over.width = width;
-  over.height = height;
+  if (over.width !== width || over.height !== height) [over.width, over.height] = [width, height];
+  context.setTransform(1, 0, 0, 1, 0, 0);
+  context.clearRect(0, 0, width, height);
   const ratio = width / Math.max(1, clientWidth);
   const scale = view.zoom * ratio;
   context.setTransform(scale, 0, 0, scale, view.panLeft * ratio, view.panTop * ratio);
