@@ -82,6 +82,8 @@ export function usePicture(
     if (canvas === null) return;
     let picture: ImageBitmap | null = null;
     let shown: number | null = null;
+    /** The next refresh of the screen, where something waits for it. */
+    let later = 0;
 
     const repaint = () => {
       const view = latest.current.view(canvas);
@@ -114,7 +116,15 @@ export function usePicture(
     follow.current = () => {
       const wanted = latest.current.wanted();
       if (wanted === null) return;
-      if (exactOnly && wanted.index !== shown) show(null, wanted.index, 'none');
+      if (exactOnly && wanted.index !== shown && later === 0) {
+        // One that is kept would come before the marks of the frame before it are gone.
+        later = requestAnimationFrame(() => {
+          later = 0;
+          follow.current();
+        });
+        show(null, wanted.index, 'none');
+      }
+      if (later !== 0) return;
       pictures.hold(wanted.hold === true);
       pictures.want(wanted.index, wanted.every);
     };
@@ -134,6 +144,7 @@ export function usePicture(
     ];
     return () => {
       for (const stop of stops) stop();
+      cancelAnimationFrame(later);
       latest.current.gone?.();
       follow.current = () => undefined;
       layer.current = NOTHING;
