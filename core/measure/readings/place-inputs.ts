@@ -96,15 +96,15 @@ export function gatherPlaceInputs(
     const error = placingSigma(placing, clip.height, point, placed.hidden);
     assumed ||= error.assumed;
     hidden ||= placed.hidden;
-    const scatter = { ...scatterOf(error.sigma, opinion, point), ...restsOn(point, error.freedom) };
+    const scatter = { ...scatterOf(error.sigma, opinion, point, checkpoint), ...restsOn(point, error.freedom) };
     known.set(point, add({ name: `${point} at ${checkpoint}, x`, value: placed.x, ...scatter }));
     add({ name: `${point} at ${checkpoint}, y`, value: placed.y, ...scatter });
     pointSlots.set(checkpoint, known);
     from.push({ point, checkpoint });
     if (stand !== null) addInSpace(stand.of, point, checkpoint);
   };
-  const addInSpace = ({ depthOf, errors, pixelsPerMetre }: CameraStand, point: BodyPointId, at: Checkpoint): void => {
-    const { value, u, isSeen } = depthOf(point, at);
+  const addInSpace = (of: CameraStand, point: BodyPointId, at: Checkpoint): void => {
+    const { value, u, isSeen } = of.depthOf(point, at);
     const usual = isSeen ? {} : ({ shared: 'player' } as const);
     const depths = depthSlots.get(at) ?? new Map<BodyPointId, number>();
     depths.set(point, add({ name: `${point} at ${at}, depth`, value, u, source: 'depth', ...usual }));
@@ -112,7 +112,7 @@ export function gatherPlaceInputs(
     if (takenSlots.has(point) || !isOfOpinion(point)) return;
     const taken = {
       value: 0,
-      u: errors.definition.shared * pixelsPerMetre,
+      u: of.errors.definition.shared * pixelsPerMetreAt(of, point, at),
       source: 'definition',
       shared: 'player',
     } as const;
@@ -252,8 +252,14 @@ export function gatherPlaceInputs(
 }
 
 /** A click and, of a joint, where it is taken to lie on this frame. */
-function scatterOf(sigma: number, stand: CameraStand | undefined, point: BodyPointId): Pick<Quantity, 'u' | 'parts'> {
-  const anew = stand === undefined || !isOfOpinion(point) ? 0 : stand.errors.definition.anew * stand.pixelsPerMetre;
+function scatterOf(
+  sigma: number,
+  stand: CameraStand | undefined,
+  point: BodyPointId,
+  at: Checkpoint,
+): Pick<Quantity, 'u' | 'parts'> {
+  const anew =
+    stand === undefined || !isOfOpinion(point) ? 0 : stand.errors.definition.anew * pixelsPerMetreAt(stand, point, at);
   if (anew === 0) return { u: sigma };
   return {
     u: Math.hypot(sigma, anew),
@@ -262,6 +268,12 @@ function scatterOf(sigma: number, stand: CameraStand | undefined, point: BodyPoi
       { source: 'definition', u: anew },
     ],
   };
+}
+
+/** What is nearer to the camera is larger in the picture. */
+function pixelsPerMetreAt(stand: CameraStand, point: BodyPointId, at: Checkpoint): number {
+  const { value: distance } = stand.quantities[stand.distanceAt] ?? { value: Infinity };
+  return stand.pixelsPerMetre / (1 - stand.depthOf(point, at).value / distance);
 }
 
 /** What stands free on the ground or in the hands is where it is seen; joints lie under clothes and skin. */

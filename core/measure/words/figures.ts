@@ -140,7 +140,7 @@ function closeToTolerance(comparison: Comparison, decimals: number): string | nu
   const { tolerance, unit, verdict } = comparison;
   const most = Math.abs(comparison.difference) + oneSided(comparison.coverage) * comparison.u;
   if (tolerance === null || FOUND.has(verdict) || Math.abs(most - tolerance) > 10 ** -decimals) return null;
-  const text = formatValue(most, unit, decimalsThatPart(most, tolerance));
+  const text = formatValue(most, unit, Math.max(decimals, decimalsThatPart(most, tolerance)));
   return `${verdict === 'no change' ? 'at most' : 'up to'} ${text}, tolerance ${formatTyped(tolerance, unit)}`;
 }
 
