@@ -42,12 +42,12 @@ function ratioToAddress(a: BodyPointId, b: BodyPointId) {
  * Signed distance from the endless line of the shaft at address. Seen from behind the player with the ball on +along, that
  * line rises from the ball to the hands; its outer side, + here, is the one away from the player.
  */
-function offPlane(label: string, what: string, point: 'grip-end' | 'clubhead') {
+function offPlane(label: string, what: string, point: 'grip-end' | 'clubhead', sign: NonNullable<PlacedEntry['sign']>) {
   return {
     ...LENGTH,
     label,
     formula: `How far the ${what} is off the line of the shaft at address.`,
-    sign: { plus: 'outside the line', minus: 'inside the line' },
+    sign,
     isSize: false,
     views: DOWN_THE_LINE,
     checkpoints: ['takeaway', 'lead-arm-level', 'top', 'lead-arm-level-down', 'impact'],
@@ -68,8 +68,15 @@ function radiusWords({ interval: [low, high], checkpoint }: MeasuredReading): st
 
 /** Readings of how far two things are apart. */
 export const LENGTH_ENTRIES = {
-  'hands-off-plane': offPlane('Hands off plane', 'grip end', 'grip-end'),
-  'head-off-plane': offPlane('Clubhead off plane', 'clubhead', 'clubhead'),
+  'hands-off-plane': offPlane('Hands off plane', 'grip end', 'grip-end', {
+    // High up, the outer side of a line that rises away from the ball is above it.
+    plus: 'outside or above the line',
+    minus: 'inside or under the line',
+  }),
+  'head-off-plane': offPlane('Clubhead off plane', 'clubhead', 'clubhead', {
+    plus: 'outside the line',
+    minus: 'inside the line',
+  }),
   'stance-width': {
     ...LENGTH,
     label: 'Stance width',

@@ -98,7 +98,9 @@ export const LINE_ENTRIES = {
       if (spine === null || shoulders === null) return null;
       return wrapAngle(spine - shoulders - QUARTER_TURN) + QUARTER_TURN;
     },
-    meaning: ({ interval: [low, high], value }, { rounded, amount }) => {
+    meaning: ({ interval: [low, high], value, checkpoint }, { rounded, amount }) => {
+      // While the turn is small, side tilt leaks in: a square turn of 95 degrees in space reads 99.
+      if (checkpoint === 'takeaway') return null;
       if (low <= SQUARE_TO_SPINE && high >= SQUARE_TO_SPINE) return 'square to the spine within its ±';
       const miss = rounded(value) - SQUARE_TO_SPINE;
       return `${amount(Math.abs(miss))} ${miss > 0 ? 'flatter' : 'steeper'} than square`;
