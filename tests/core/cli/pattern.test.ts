@@ -35,7 +35,7 @@ describe('baybook pattern', () => {
     const folder = closedBook();
     const words = await baybook('pattern', 'show', '--book', folder);
     expect(words.code).toBe(0);
-    expect(words.out).toContain('Shoulders to spine (takeaway, lead arm level, top), 90°');
+    expect(words.out).toContain('Shoulders to spine (lead arm level, top), 90°');
     expect(words.out).toContain('  missed high: ');
     expect(words.out).toContain('Chain Shoulders too flat');
     const json = await baybook('pattern', 'show', '--json', '--book', folder);
