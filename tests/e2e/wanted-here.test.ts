@@ -57,7 +57,7 @@ describe('the wanted range of an opened reading', () => {
     // The first limit has the keyboard, all of it marked.
     await spineEditor().waitFor();
     expect(await hasFocus(field('From'))).toBe(true);
-    await spineEditor().getByText('At takeaway, lead arm level, top; every club.').waitFor();
+    await spineEditor().getByText('At lead arm level, top; every club.').waitFor();
     await page.keyboard.press('Tab');
     expect(await hasFocus(field('To'))).toBe(true);
     await page.keyboard.press('Control+a');
