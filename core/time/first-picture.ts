@@ -17,6 +17,8 @@ export interface CodedStart extends Orientation {
   readonly description: Uint8Array<ArrayBuffer>;
   /** In the order of decoding; the first is a key picture, and none that the first shown one needs is left out. */
   readonly pictures: readonly CodedPicture[];
+  /** All of them one after the other: many small pieces take long from process to process. */
+  readonly data: Uint8Array<ArrayBuffer>;
   /** `time` of the picture that is shown. */
   readonly shown: number;
 }
@@ -25,5 +27,6 @@ export interface CodedPicture {
   readonly key: boolean;
   /** Microseconds of the movie; less than that of the first shown one for what an edit hides. */
   readonly time: number;
-  readonly data: Uint8Array<ArrayBuffer>;
+  /** How many of the bytes are its own. */
+  readonly bytes: number;
 }

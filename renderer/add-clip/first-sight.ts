@@ -29,7 +29,7 @@ export async function readFirstSight(path: string): Promise<FirstSight | null> {
 }
 
 /** @throws Error when the window has no decoder for it, or it gives up. */
-async function decode({ codec, description, pictures, shown }: CodedStart): Promise<ImageBitmap | null> {
+async function decode({ codec, description, pictures, data, shown }: CodedStart): Promise<ImageBitmap | null> {
   let frame: VideoFrame | null = null;
   const decoder = new VideoDecoder({
     output: (made) => {
@@ -41,8 +41,12 @@ async function decode({ codec, description, pictures, shown }: CodedStart): Prom
   });
   try {
     decoder.configure({ codec, description });
-    for (const { key, time, data } of pictures)
-      decoder.decode(new EncodedVideoChunk({ type: key ? 'key' : 'delta', timestamp: time, data }));
+    let at = 0;
+    for (const { key, time, bytes } of pictures) {
+      const own = data.subarray(at, at + bytes);
+      decoder.decode(new EncodedVideoChunk({ type: key ? 'key' : 'delta', timestamp: time, data: own }));
+      at += bytes;
+    }
     await decoder.flush();
     return await smallPicture(frame);
   } finally {
@@ -53,9 +57,12 @@ async function decode({ codec, description, pictures, shown }: CodedStart): Prom
 
 async function smallPicture(frame: VideoFrame | null): Promise<ImageBitmap | null> {
   if (frame === null) return null;
-  const resizeHeight = Math.min(LINES, frame.displayHeight);
-  const resizeWidth = Math.max(1, Math.round((resizeHeight * frame.displayWidth) / frame.displayHeight));
-  return createImageBitmap(frame, { resizeWidth, resizeHeight });
+  const height = Math.min(LINES, frame.displayHeight);
+  const width = Math.max(1, Math.round((height * frame.displayWidth) / frame.displayHeight));
+  const context = new OffscreenCanvas(width, height).getContext('2d', { alpha: false });
+  // Half the time of `createImageBitmap` with a size, where there is no GPU.
+  context?.drawImage(frame, 0, 0, width, height);
+  return context?.canvas.transferToImageBitmap() ?? null;
 }
 
 function close(frame: VideoFrame | null): void {

@@ -34,7 +34,7 @@ async function startOf(path: string): Promise<CodedStart | null> {
  */
 async function codeOf(start: CodedStart): Promise<number | null> {
   const path = join(folder, 'bare.h264');
-  await writeFile(path, Buffer.concat([...parameterSets(start.description), ...start.pictures.flatMap(units)]));
+  await writeFile(path, Buffer.concat([...parameterSets(start.description), ...units(start)]));
   const inOrder = start.pictures.map(({ time }) => time).sort((a, b) => a - b);
   try {
     return decodedCodes(ffmpeg, path)[inOrder.indexOf(start.shown)] ?? null;
@@ -62,8 +62,8 @@ function parameterSets(avcC: Uint8Array): Buffer[] {
   return sets;
 }
 
-/** Units of a coded picture, each after its length in four bytes, as x264 is written. */
-function units({ data }: { readonly data: Uint8Array }): Buffer[] {
+/** Units of the coded pictures, each after its length in four bytes, as x264 is written. */
+function units({ data }: Pick<CodedStart, 'data'>): Buffer[] {
   const bytes = Buffer.from(data);
   const found: Buffer[] = [];
   for (let at = 0; at < bytes.length; at += 4 + bytes.readUInt32BE(at))

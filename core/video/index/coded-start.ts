@@ -54,7 +54,7 @@ async function picturesUpTo(
   track: InputVideoTrack,
   from: number,
   lengthSize: number,
-): Promise<Pick<CodedStart, 'pictures' | 'shown'> | null> {
+): Promise<Pick<CodedStart, 'pictures' | 'data' | 'shown'> | null> {
   let group: EncodedPacket[] = [];
   let upTo: { readonly packet: EncodedPacket; readonly group: readonly EncodedPacket[] } | null = null;
   let after = 0;
@@ -71,14 +71,14 @@ async function picturesUpTo(
   }
   if (upTo?.group[0]?.type !== 'key') return null;
   const { packet: shown, group: needed } = upTo;
-  const pictures = needed
-    .filter((packet) => packet === shown || isReference(packet.data, lengthSize))
-    .map(({ type, timestamp, data }) => ({
-      key: type === 'key',
-      time: Math.round(timestamp * 1e6),
-      data: Uint8Array.from(data),
-    }));
-  return { pictures, shown: Math.round(shown.timestamp * 1e6) };
+  const kept = needed.filter((packet) => packet === shown || isReference(packet.data, lengthSize));
+  const pictures = kept.map(({ type, timestamp, data }) => ({
+    key: type === 'key',
+    time: Math.round(timestamp * 1e6),
+    bytes: data.length,
+  }));
+  const data = Uint8Array.from(Buffer.concat(kept.map((packet) => packet.data)));
+  return { pictures, data, shown: Math.round(shown.timestamp * 1e6) };
 }
 
 /** Bytes that say how long a unit is (ISO/IEC 14496-15, 5.3.3.1: lengthSizeMinusOne). */
