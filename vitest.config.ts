@@ -49,6 +49,8 @@ export default defineConfig({
           include: ['tests/e2e/**/*.test.ts'],
           testTimeout: 180_000,
           hookTimeout: 300_000,
+          // Two windows share two cores: what comes within a second on a quiet machine may take several.
+          expect: { poll: { timeout: 10_000 } },
         },
       },
     ],

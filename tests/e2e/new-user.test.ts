@@ -241,7 +241,7 @@ describe('who is new to the program', () => {
       await page
         .getByRole('status')
         .getByText(/^Saved 3 stills in .*, ready to send\.$/)
-        .waitFor();
+        .waitFor({ timeout: 90_000 });
       expect((await readdir(stills)).filter((name) => name.endsWith('.jpg'))).toHaveLength(3);
     },
   );
