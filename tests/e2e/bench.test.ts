@@ -23,7 +23,7 @@ type Part = { readonly clip: ClipName; readonly rows: readonly RowName[] };
 const NOT_IN_SHORT: readonly RowName[] = ['unready'];
 /** One of them a commit. */
 const PER_COMMIT: readonly Part[] = [
-  { clip: '1080p240', rows: ['index', 'first', 'copy', 'step', 'held', 'jump', 'sharp', 'wrong'] },
+  { clip: '1080p240', rows: ['index', 'first', 'copy', 'step', 'held', 'jump', 'cell', 'sharp', 'wrong'] },
   { clip: LARGE, rows: ['drag'] },
 ];
 /** They open several windows each, and press nothing that the others do not. */
