@@ -33,8 +33,8 @@ export function isEquivalent({ difference, u, coverage, tolerance }: Difference)
 }
 
 /**
- * All that no question was asked of: which differences are worth a look, so that of those named so no more than 5 % are none
- * on the average, and where nothing changed at all nothing is named in 95 % of comparisons.
+ * Of all that no question was asked of: which differences are worth a look. On the average at most 5 % of those named so are
+ * none. Where nothing changed at all, nothing is named in 95 % of comparisons.
  */
 export function verdictsScreened(given: readonly Difference[]): readonly Verdict[] {
   const found = withFalseDiscoveryRate(given.map(chanceOf), LEVEL);

@@ -9,8 +9,8 @@ import { powerTable, readingTable } from '../support/verdict-tables.ts';
 import { tryNothingChanged } from '../support/verdict-trials.ts';
 
 /**
- * `npm run power`: how often a ± holds what is true of a body in space, how often "changed" is said though nothing did, and what
- * a change of some size has for a chance to be seen, with cameras set up anew for every lesson.
+ * `npm run power`, with cameras set up anew for every lesson. It prints how often a ± holds what is true of a body in space,
+ * and how often "changed" is said though nothing did. Then it prints how often a change of some size is seen.
  * --pairs N (default 400): a count of 95 % is then known to 2 %. --bare: without ground marks. --click PX. --definition MM:
  * shared and anew alike. --reality X: everything is drawn X times as large as the program states.
  */
