@@ -25,8 +25,8 @@ const MOST_DEATHS = 5;
 const DEATH_WINDOW = 60_000;
 
 /**
- * The program's end of the frame server: starts the process with the first clip, tells it which clips are open, gives
- * the page a port to it, and starts it again should it die; the page then asks anew for what it still wants.
+ * The program's end of the frame server: has a process stand ready, tells it which clips are open, gives the page a port to
+ * it, and starts it again should it die; the page then asks anew for what it still wants.
  */
 export class FrameServer {
   readonly #options: FrameServerOptions;
@@ -39,9 +39,16 @@ export class FrameServer {
   #connected = false;
   #ended = false;
   #resting = false;
+  /** Whether the process has had a clip: it is not as small as a fresh one any more. */
+  #used = false;
 
   constructor(options: FrameServerOptions) {
     this.#options = options;
+  }
+
+  /** Starts the process, so that the first picture need not wait for it. */
+  prepare(): void {
+    if (this.#process === null && !this.#ended) this.#start();
   }
 
   /** Opens a clip for pictures, or tells that its file or frames are others now. */
@@ -49,6 +56,7 @@ export class FrameServer {
     if (this.#ended) return;
     this.#resting = false;
     this.#open.set(clip, { facts, ffmpeg });
+    this.#used = true;
     if (this.#process === null) this.#start();
     else this.#post({ type: 'open', clip, facts, ffmpeg });
   }
@@ -69,8 +77,9 @@ export class FrameServer {
     else await this.#answered(this.#process, (id) => ({ type: 'keep-only', sha256s, id }));
   }
 
-  /** Nobody looks at any clip for now. Once the copies under way are made, the process ends until a clip is opened. */
+  /** Nobody looks at any clip for now. Once the copies under way are made, a fresh process takes the place of this one. */
   rest(): void {
+    if (!this.#used) return;
     this.#resting = true;
     this.#post({ type: 'rest' });
   }
@@ -134,8 +143,12 @@ export class FrameServer {
 
   #endIdle(): void {
     const child = this.#process;
+    if (child === null) return;
     this.#process = null;
-    child?.postMessage({ type: 'end' } satisfies FromProgram);
+    this.#used = false;
+    // Not before it is gone: two would be in memory at a time, and both at the folder of the copies.
+    child.once('exit', () => this.prepare());
+    child.postMessage({ type: 'end' } satisfies FromProgram);
   }
 
   #gone(child: UtilityProcess, code: number): void {

@@ -104,7 +104,13 @@ async function start(): Promise<void> {
 
   async function show(clipId: string): Promise<void> {
     const ffmpeg = await findFfmpeg();
-    frames.open(clipId, await servedFacts(book, clipId, ffmpeg), ffmpeg);
+    frames.open(clipId, await servedFacts(book, clipId), ffmpeg);
+  }
+
+  /** So that the first lesson that is opened need not wait for them. Where there is no ffmpeg, that is told when it is needed. */
+  function prepareForPictures(): void {
+    frames.prepare();
+    findFfmpeg().catch(() => undefined);
   }
 
   /** The first pass over a clip has shown what its frames are. */
@@ -150,7 +156,7 @@ async function start(): Promise<void> {
         show,
         look: async (path, index) => {
           const ffmpeg = await findFfmpeg();
-          frames.open(INSPECTED, await inspectedFacts(path, index, ffmpeg), ffmpeg);
+          frames.open(INSPECTED, await inspectedFacts(path, index), ffmpeg);
         },
         rest: () => frames.rest(),
         connect: () => frames.connect(),
@@ -164,6 +170,7 @@ async function start(): Promise<void> {
   void clearTraces();
   window = openWindow(join(import.meta.dirname, '..', 'preload', 'preload.cjs'));
   leaving.follow(window);
+  window.webContents.once('did-finish-load', prepareForPictures);
   window.on('closed', () => {
     window = null;
     // What the window was waiting for, nobody waits for any more.

@@ -53,8 +53,8 @@ export interface ServedFacts {
   readonly bytes: number;
   readonly modifiedMs: number;
   readonly index: ClipIndex;
-  /** How to get at its pictures, so that no picture waits for that. */
-  readonly source: ClipSource;
+  /** How to get at its pictures, where that is known: pictures out of the copy need not wait until ffmpeg has said it. */
+  readonly source: ClipSource | null;
   /** The identity of its content, by which a proxy is kept; null: no copy is made of it. */
   readonly sha256: string | null;
 }

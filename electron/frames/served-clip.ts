@@ -1,6 +1,8 @@
 import { stat } from 'node:fs/promises';
 import { AppError } from '../../core/model/errors.ts';
 import type { PictureQuality } from '../../core/model/picture-layout.ts';
+import type { ClipSource } from '../../core/video/index/clip-source.ts';
+import { readIndexedSource } from '../../core/video/index/clip-source.ts';
 import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import { createFrameCache } from '../../core/video/decode/frame-cache.ts';
 import { layoutOf } from '../../core/video/decode/layout-of.ts';
@@ -29,12 +31,14 @@ export class ServedClip {
   #windows: Readonly<Record<PictureQuality, FrameWindow>>;
   readonly #closing = new AbortController();
   readonly #making = new Set<Promise<unknown>>();
+  #source: Promise<ClipSource> | null;
 
   /** `copy` gives the proxy, which may still be growing, or null while there is none. */
   constructor(facts: ServedFacts, ffmpeg: Ffmpeg, copy: () => ClipProxy | null) {
     this.facts = facts;
     this.#ffmpeg = ffmpeg;
     this.#copy = copy;
+    this.#source = facts.source === null ? null : Promise.resolve(facts.source);
     this.#windows = this.#openWindows();
   }
 
@@ -83,8 +87,9 @@ export class ServedClip {
   }
 
   #openWindows(): Readonly<Record<PictureQuality, FrameWindow>> {
-    const { path, index, source } = this.facts;
+    const { path, index } = this.facts;
     const ffmpeg = this.#ffmpeg;
+    const source = (): Promise<ClipSource> => this.#findSource();
     return {
       proxy: openFrameWindow(path, index, { ffmpeg, source, kind: 'proxy', cache: proxyCache }),
       sharp: openFrameWindow(path, index, { ffmpeg, source, kind: 'sharp', cache: sharpCache }),
@@ -101,7 +106,8 @@ export class ServedClip {
 
   async #decode(frame: number, quality: PictureQuality, signal: AbortSignal): Promise<WindowPicture> {
     await this.#requireUnchanged();
-    const { index, source } = this.facts;
+    const { index } = this.facts;
+    const source = await this.#findSource();
     const layout = layoutOf(quality, index, source);
     const still = await decodeStill(source, index, frame, { ffmpeg: this.#ffmpeg, as: layout.kind, signal });
     if (still === null)
@@ -112,6 +118,16 @@ export class ServedClip {
     const picture = { layout, data: still.data };
     this.#windows[quality].keep(frame, picture);
     return picture;
+  }
+
+  /** Looked for once for both windows; what failed is tried again with the next picture. */
+  #findSource(): Promise<ClipSource> {
+    const { path, index } = this.facts;
+    this.#source ??= readIndexedSource(path, index, { ffmpeg: this.#ffmpeg }).catch((cause: unknown) => {
+      this.#source = null;
+      throw cause;
+    });
+    return this.#source;
   }
 
   async #requireUnchanged(): Promise<void> {

@@ -21,7 +21,8 @@ interface Came {
 
 /**
  * What the open swing shows, against an earlier one or alone; with the coach's own placing errors. It follows the marks a
- * moment later, since it is made by a thread of its own. null without a swing, and until a swing was read for the first time.
+ * moment later, since it is made by a thread of its own: until a swing has been compared it is shown alone, if it was before.
+ * null without a swing, and until a swing was read for the first time.
  *
  * @throws what measuring threw: a fault of ours.
  */
@@ -45,8 +46,9 @@ export function useReport(swing: BookSwing | null, then: BookSwing | null): Swin
     () => (came !== null && 'measured' in came.what ? reportFrom(came.source, came.what.measured) : null),
     [came],
   );
-  if (came === null || came.of.swing.swing.id !== swing?.swing.id || came.of.then?.swing.id !== then?.swing.id)
-    return null;
+  if (came === null || came.of.swing.swing.id !== swing?.swing.id) return null;
+  // Beside the pictures of another swing the comparison would be wrong; alone it is only less.
+  if (came.of.then !== null && came.of.then.swing.id !== then?.swing.id) return null;
   if ('failed' in came.what) throw came.what.failed;
   return report === null ? null : { swing: came.of.swing, report };
 }

@@ -173,19 +173,14 @@ describe('the lesson sheet', () => {
   test('a cell whose picture does not come yet is not black', async () => {
     await demo.restart();
     page = demo.page;
-    const server = await demo.program.app.evaluate(
-      ({ app }) => app.getAppMetrics().find(({ name }) => name === 'Baybook frames')?.pid ?? 0,
-    );
-    expect(server).toBe(0);
+    const findServer = () =>
+      demo.program.app.evaluate(
+        ({ app }) => app.getAppMetrics().find(({ name }) => name === 'Baybook frames')?.pid ?? 0,
+      );
+    await expect.poll(findServer, PATIENCE).toBeGreaterThan(0);
+    const server = await findServer();
     // What is asked of the frame server is answered only when it goes on.
-    await demo.program.app.evaluate(({ app }) => {
-      const stop = (): void => {
-        const found = app.getAppMetrics().find(({ name }) => name === 'Baybook frames');
-        if (found === undefined) setTimeout(stop, 1);
-        else process.kill(found.pid, 'SIGSTOP');
-      };
-      stop();
-    });
+    process.kill(server, 'SIGSTOP');
     await demo.openSwing();
     await cell().waitFor();
     const box = await cell().locator('canvas').boundingBox();
@@ -194,10 +189,7 @@ describe('the lesson sheet', () => {
     const colour = [...data.subarray(at, at + 3)];
     expect(await page.locator('canvas[data-still]').count()).toBe(0);
     expect(Math.min(...colour)).toBeGreaterThan(40);
-    await demo.program.app.evaluate(({ app }) => {
-      const found = app.getAppMetrics().find(({ name }) => name === 'Baybook frames');
-      if (found !== undefined) process.kill(found.pid, 'SIGCONT');
-    });
+    process.kill(server, 'SIGCONT');
     await expect.poll(() => page.locator('canvas[data-still]').count(), PATIENCE).toBeGreaterThan(0);
   });
 });

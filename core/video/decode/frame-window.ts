@@ -20,8 +20,8 @@ export interface FrameWindowOptions {
   readonly ffmpeg: Ffmpeg;
   /** `proxy`: small pictures for moving through the clip. `sharp`: the exact frames at full size. */
   readonly kind: PictureQuality;
-  /** What is known of the file already; read with the first picture when not given. */
-  readonly source?: ClipSource | undefined;
+  /** How to get at the pictures, asked once, when the first is to be made; `readIndexedSource` when not given. */
+  readonly source?: () => Promise<ClipSource>;
   /** Shared by all windows when not given, 256 MB in all. */
   readonly cache?: FrameCache;
   /** Milliseconds without a request after which the ffmpeg that stands ready is ended. */
@@ -81,6 +81,7 @@ class Window implements FrameWindow {
   #layout: PictureLayout | null = null;
   /** Owns its pictures in the shared cache. */
   readonly #owner = `${(windows += 1)}/`;
+  readonly #readSource: () => Promise<ClipSource>;
   #source: Promise<ClipSource> | null = null;
   readonly #waiters = new Set<Waiter>();
   #run: FrameDecoder | null = null;
@@ -99,7 +100,7 @@ class Window implements FrameWindow {
     this.#cache = options.cache ?? sharedCache;
     this.#idleMs = options.idleMs ?? IDLE_MS;
     this.#kind = options.kind;
-    this.#source = options.source === undefined ? null : Promise.resolve(options.source);
+    this.#readSource = options.source ?? (() => readIndexedSource(path, index, options));
     this.#reach = MADE_AHEAD[options.kind];
   }
 
@@ -222,7 +223,7 @@ class Window implements FrameWindow {
     this.#planned = planned;
     let source: ClipSource;
     try {
-      this.#source ??= readIndexedSource(this.#path, this.#index, { ffmpeg: this.#ffmpeg });
+      this.#source ??= this.#readSource();
       source = await this.#source;
     } catch (error) {
       this.#source = null;

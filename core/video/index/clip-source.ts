@@ -44,6 +44,12 @@ export interface ReadOptions {
   readonly signal?: AbortSignal | undefined;
 }
 
+interface FileStamp {
+  readonly bytes: number;
+  /** ms since 1970 */
+  readonly modifiedMs: number;
+}
+
 const LIST_LIMIT_MS = 5 * 60_000;
 /** Clips whose facts are kept, so that stills of one clip do not ask for them again. */
 const sources = new LRUCache<string, ClipSource>({ max: 64 });
@@ -81,6 +87,12 @@ export async function readPackets(
   if (source.codec !== 'h264' || (source.progressive && eachHasATime)) return { source, packets };
   const second = await findSecondFields(source, options);
   return { source, packets: packets.map((packet, place) => ({ ...packet, secondField: second.has(place) })) };
+}
+
+/** What `readIndexedSource` would say of a file of that size and time of change, where it was read before; else null. */
+export function knownSource(path: string, index: ClipIndex, file: FileStamp): ClipSource | null {
+  const known = sources.get(sourceKey(path, file));
+  return known !== undefined && sameRatio(known.timebase, index.timebase) ? known : null;
 }
 
 async function listPackets(
@@ -137,7 +149,7 @@ async function orientationOf(path: string, format: ClipFormat, header: HeaderFac
 }
 
 /** A changed file is another file. */
-function sourceKey(path: string, file: { readonly bytes: number; readonly modifiedMs: number }): string {
+function sourceKey(path: string, file: FileStamp): string {
   return `${file.bytes}|${file.modifiedMs}|${resolve(path)}`;
 }
 
