@@ -35,7 +35,6 @@ export const angle = {
   tool: {
     key: 'a',
     icon: { line: 'M15 15H3L12 3M8.5 15a5.5 5.5 0 0 0-2.2-4.4' },
-    isItsIcon: true,
     hints: ['Click the end of one arm.', 'Click the corner of the angle.', 'Click the end of the other arm.'],
   },
   drawn: {

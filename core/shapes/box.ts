@@ -33,7 +33,6 @@ export const box = {
   tool: {
     key: 'b',
     icon: { line: 'M3 4h12v10H3z' },
-    isItsIcon: true,
     hints: ['Drag a box from corner to corner, or click two corners.', 'Click the opposite corner, or let go there.'],
   },
   drawn: {

@@ -39,7 +39,6 @@ export const circle = {
   tool: {
     key: 'c',
     icon: { line: 'M15.2 9a6.2 6.2 0 1 1-12.4 0 6.2 6.2 0 1 1 12.4 0' },
-    isItsIcon: true,
     hints: [
       'Click three or more places on the edge, or drag from the middle to the edge.',
       'Click more places on the edge. Enter or a second click on the last one ends it, Backspace goes back one.',

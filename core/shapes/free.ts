@@ -10,7 +10,6 @@ export const free = {
   tool: {
     key: 'd',
     icon: { line: 'M2.5 13c2-7 4.5-7 5.5-3s3 3.5 7.5-5' },
-    isItsIcon: true,
     hints: ['Draw while you press.'],
   },
   stroke: (places, id) => (places.length < 2 ? null : { kind: 'free', id, places }),

@@ -37,8 +37,6 @@ export interface ToolEntry {
   readonly icon: ToolIcon;
   /** On its button, where the label would not fit. */
   readonly short?: string;
-  /** The icon is the very shape that it draws: its word goes first where there is little room. */
-  readonly isItsIcon?: true;
   /** What to do next, by the number of places there are. Left out: it depends on more (renderer/bench/tool-words.ts). */
   readonly hints?: readonly string[];
 }

@@ -50,7 +50,6 @@ export const line = {
   tool: {
     key: 'l',
     icon: { line: 'M3 15 15 3' },
-    isItsIcon: true,
     hints: ['Drag a line, or click its two ends.', 'Click the other end, or let go there.'],
   },
   drawn: {

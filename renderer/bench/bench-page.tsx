@@ -8,7 +8,7 @@ import { BenchCanvas } from './surface/bench-canvas.tsx';
 import styles from './bench-page.module.css';
 import { CameraCard } from './marks/camera-card.tsx';
 import { ChainsPanel } from './readings/chains-panel.tsx';
-import { CheckpointRail } from './checkpoint-rail.tsx';
+import { FrameName } from './frame-name.tsx';
 import { MarkPanel } from './mark-panel.tsx';
 import { ReadingsPanel } from './readings/readings-panel.tsx';
 import { NO_SOURCES, sourcesOf } from './surface/shown-sources.ts';
@@ -50,26 +50,31 @@ export function BenchPage() {
   const here = CHECKPOINTS.find((checkpoint) => clip.checkpoints[checkpoint]?.index === at) ?? null;
   return (
     <div className={styles.bench}>
-      <CheckpointRail clip={clip} index={index} />
+      <ToolBar clip={clip} />
       <section className={styles.middle} aria-label="Frame">
-        <ToolBar clip={clip} />
         <Stages clip={clip} index={index}>
           <BenchCanvas key={clip.id} clip={clip} index={index} sources={sources} />
         </Stages>
-        <TimeBar clip={clip} index={index} />
       </section>
       <aside className={styles.side} aria-label="Readings and marks">
-        <MarkPanel />
-        <CameraCard clip={clip} handedness={swing.lesson.handedness} />
-        {shown === null ? null : <ChainsPanel swing={swing} report={shown.report} />}
-        <h2>Readings</h2>
-        {[...(shown?.report.questions ?? []), ...(shown?.report.warnings ?? [])].map((warning) => (
-          <p key={warning} className={styles.warning}>
-            {warning}
-          </p>
-        ))}
-        {shown === null ? null : <ReadingsPanel swing={swing} clip={clip} report={shown.report} at={at} here={here} />}
+        <div className={styles.scrolls} data-scrolls>
+          <FrameName clip={clip} />
+          <MarkPanel />
+          {shown === null ? null : (
+            <ReadingsPanel swing={swing} clip={clip} report={shown.report} at={at} here={here} />
+          )}
+          {[...(shown?.report.questions ?? []), ...(shown?.report.warnings ?? [])].map((warning) => (
+            <p key={warning} className={styles.warning}>
+              {warning}
+            </p>
+          ))}
+        </div>
+        <div className={styles.foot}>
+          <CameraCard clip={clip} handedness={swing.lesson.handedness} />
+          {shown === null ? null : <ChainsPanel swing={swing} report={shown.report} />}
+        </div>
       </aside>
+      <TimeBar clip={clip} index={index} />
     </div>
   );
 }

@@ -13,18 +13,28 @@ import { ToolIcon } from './tool-icon.tsx';
 import { keyTitle } from '../shell/key-words.ts';
 import { toolEntry, toolLabel } from './tool-words.ts';
 
-/** What the pointer does on the frame, and how large it is shown. */
+/** A column beside the frame: what the pointer does on it, and how large it is shown. */
 export const ToolBar = memo(function ToolBar({ clip }: { readonly clip: BookClip }) {
   const inHand = useStore(app, (state) => state.bench?.tool.tool);
   return (
-    <div className={styles.tools} role="toolbar" aria-label={`Marking ${isolated(clip.originalName)}`}>
+    <div
+      className={styles.tools}
+      role="toolbar"
+      aria-label={`Marking ${isolated(clip.originalName)}`}
+      aria-orientation="vertical"
+    >
       {TOOLS.map((tool) => (
-        <Button key={tool} small label={toolLabel(tool)} pressed={inHand === tool} onPress={() => chooseTool(tool)}>
+        <Button
+          key={tool}
+          small
+          look={inHand === tool ? 'main' : 'quiet'}
+          label={toolLabel(tool)}
+          pressed={inHand === tool}
+          onPress={() => chooseTool(tool)}
+        >
           <span className={styles.tool} title={`${toolLabel(tool)}. ${keyTitle(`tool-${tool}`)}`}>
             <ToolIcon icon={toolEntry(tool).icon} />
-            <span className={toolEntry(tool).isItsIcon === true ? styles.word : undefined}>
-              {toolEntry(tool).short ?? toolLabel(tool)}
-            </span>
+            <span>{toolEntry(tool).short ?? toolLabel(tool)}</span>
           </span>
         </Button>
       ))}
@@ -39,21 +49,25 @@ function ZoomButtons() {
   const zoom = useStore(benchView, (state) => state.view.zoom);
   return (
     <>
-      <Button small label="Zoom out" onPress={() => zoomByKey(-1)}>
-        −
-      </Button>
       <span className={styles.zoom} aria-label={`Zoom ${zoom.toFixed(2)}`}>
         {zoom.toFixed(zoom < 10 ? 2 : 1)}×
       </span>
-      <Button small label="Zoom in" onPress={() => zoomByKey(1)}>
-        +
-      </Button>
-      <Button small label="Fit the whole picture" onPress={fit}>
-        Fit
-      </Button>
-      <Button small label="1:1, one to one" onPress={oneToOne}>
-        1:1
-      </Button>
+      <span className={styles.pair}>
+        <Button small look="quiet" label="Zoom out" onPress={() => zoomByKey(-1)}>
+          −
+        </Button>
+        <Button small look="quiet" label="Zoom in" onPress={() => zoomByKey(1)}>
+          +
+        </Button>
+      </span>
+      <span className={styles.pair}>
+        <Button small look="quiet" label="Fit the whole picture" onPress={fit}>
+          Fit
+        </Button>
+        <Button small look="quiet" label="1:1, one to one" onPress={oneToOne}>
+          1:1
+        </Button>
+      </span>
     </>
   );
 }

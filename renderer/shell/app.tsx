@@ -13,6 +13,7 @@ import { stepEdits } from '../swing/state/swing-actions.ts';
 import { windingUp } from './state/winding-up.ts';
 import styles from './app.module.css';
 import { BenchPage } from '../bench/bench-page.tsx';
+import { ViewSwitch } from '../bench/view-switch.tsx';
 import { BookPage } from '../book/book-page.tsx';
 import { JobBars, MessageBar } from './bars.tsx';
 import { CopyStatus } from './copy-status.tsx';
@@ -100,6 +101,11 @@ function Trail() {
             />
           )}
           {clip === null ? null : <Step name={VIEW_LABELS[clip.view]} here={at === 'bench'} go={goBack} />}
+          {clip === null || at !== 'bench' ? null : (
+            <li className={styles.views}>
+              <ViewSwitch clip={clip} />
+            </li>
+          )}
           {onPattern ? <Step name="Pattern" here go={goBack} /> : null}
         </ol>
       </nav>
@@ -191,7 +197,13 @@ function StepButton(props: { readonly name: string; readonly edit: Edit | null; 
   const words = edit === null ? name : `${name}: ${editInWords(edit, swing?.swing.id ?? null)}`;
   return (
     <span title={words}>
-      <Button small label={words} disabled={edit === null} onPress={() => void attempt(() => stepEdits(step))}>
+      <Button
+        small
+        look="quiet"
+        label={words}
+        disabled={edit === null}
+        onPress={() => void attempt(() => stepEdits(step))}
+      >
         {name}
       </Button>
     </span>

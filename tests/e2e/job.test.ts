@@ -133,7 +133,7 @@ describeOn(CLIP)('from a clip to a lesson still', () => {
       ['impact', 144],
     ] as const) {
       await goToFrame(index);
-      await button(`Name this frame ${checkpoint}`).click();
+      await page.getByLabel('This frame is').selectOption(checkpoint);
     }
     const { checkpoints } = (await readBook()).clips[0] ?? {};
     expect(Object.entries(checkpoints ?? {}).map(([name, { index }]) => [name, index])).toEqual([

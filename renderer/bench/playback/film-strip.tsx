@@ -16,7 +16,7 @@ import styles from './film-strip.module.css';
 import { HALF_THUMB as END, placeOnStrip } from './flags.ts';
 
 /** CSS pixels. */
-const PICTURES = 44;
+const PICTURES = 36;
 /** Between two pictures: the bench, and the making of the copy, come first. */
 const PAUSE_MS = 25;
 const WAIT_MS = 250;

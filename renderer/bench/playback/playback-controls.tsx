@@ -50,20 +50,22 @@ export const PlaybackControls = memo(function PlaybackControls({ clip }: { reado
           </option>
         ))}
       </select>
-      <Button small pressed={loops} onPress={toggleLoop}>
-        Loop
-      </Button>
-      <Button small label="Loop from this frame" onPress={loopFromHere}>
-        From
-      </Button>
-      <Button small label="Loop to this frame" onPress={loopToHere}>
-        To
-      </Button>
-      {hasEnds ? (
-        <Button small label="Loop over the whole clip again" onPress={() => clearEnds(clip.id)}>
-          ×
+      <div className={styles.loop}>
+        <Button small look={loops ? 'main' : 'quiet'} pressed={loops} onPress={toggleLoop}>
+          Loop
         </Button>
-      ) : null}
+        <Button small look="quiet" label="Loop from this frame" onPress={loopFromHere}>
+          From
+        </Button>
+        <Button small look="quiet" label="Loop to this frame" onPress={loopToHere}>
+          To
+        </Button>
+        {hasEnds ? (
+          <Button small look="quiet" label="Loop over the whole clip again" onPress={() => clearEnds(clip.id)}>
+            ×
+          </Button>
+        ) : null}
+      </div>
     </div>
   );
 });

@@ -1,5 +1,7 @@
 import { memo, useRef, useState } from 'react';
 import type { BookClip } from '../../../core/model/book.ts';
+import type { Checkpoint } from '../../../core/model/words.ts';
+import { CHECKPOINT_LABELS } from '../../../core/model/words.ts';
 import type { ClipIndex } from '../../../core/time/clip-index.ts';
 import { app } from '../../shell/state/app-state.ts';
 import { goTo, stepBy } from '../state/bench-actions.ts';
@@ -28,17 +30,22 @@ export const TimeBar = memo(function TimeBar({ clip, index }: { readonly clip: B
   const rate = captureRateInWords(clip.captureRate);
   return (
     <div className={styles.time}>
+      <PlaybackControls clip={clip} />
       <div className={styles.strip} ref={stripRef} data-flags>
         {placeFlags(clip, last, width, textSize).map((flag) => (
           <span
             key={flag.checkpoint}
             className={styles.flag}
             data-row={flag.row}
+            data-here={clip.checkpoints[flag.checkpoint]?.index === at}
             style={{ left: flag.left }}
-            aria-hidden="true"
           >
             {/* From an end by the place of that end, not by a width that is guessed. */}
-            <span
+            <button
+              type="button"
+              aria-label={flagWords(clip, index, flag.checkpoint)}
+              title={flagWords(clip, index, flag.checkpoint)}
+              onClick={() => goTo(clip.checkpoints[flag.checkpoint]?.index ?? at)}
               data-from={flag.from}
               style={
                 flag.from === 'start'
@@ -49,7 +56,7 @@ export const TimeBar = memo(function TimeBar({ clip, index }: { readonly clip: B
               }
             >
               {flag.text}
-            </span>
+            </button>
           </span>
         ))}
         <div className={styles.film}>
@@ -84,22 +91,28 @@ export const TimeBar = memo(function TimeBar({ clip, index }: { readonly clip: B
           </span>
           <PlaybackWords />
         </div>
-        <Button small label={`Capture rate: ${rate}. Change it`} onPress={() => setAskRate(true)}>
-          {shortRateInWords(clip.captureRate)}
-        </Button>
-        <PlaybackControls clip={clip} />
-        <Button small label="−1, one frame back" onPress={() => stepBy(-1)}>
-          −1
-        </Button>
-        <FrameField key={at} at={at} />
-        <Button small label="+1, one frame on" onPress={() => stepBy(1)}>
-          +1
-        </Button>
+        <div className={styles.row}>
+          <Button small look="quiet" label="−1, one frame back" onPress={() => stepBy(-1)}>
+            −1
+          </Button>
+          <FrameField key={at} at={at} />
+          <Button small look="quiet" label="+1, one frame on" onPress={() => stepBy(1)}>
+            +1
+          </Button>
+          <Button small look="quiet" label={`Capture rate: ${rate}. Change it`} onPress={() => setAskRate(true)}>
+            {shortRateInWords(clip.captureRate)}
+          </Button>
+        </div>
       </div>
       {askRate ? <RateDialog clip={clip} onClose={() => setAskRate(false)} /> : null}
     </div>
   );
 });
+
+function flagWords(clip: BookClip, index: ClipIndex, checkpoint: Checkpoint): string {
+  const frame = clip.checkpoints[checkpoint]?.index ?? 0;
+  return `${CHECKPOINT_LABELS[checkpoint]}, ${frameInWords(clip, index, frame)}`;
+}
 
 /** Shows the frame's number; another one typed and Enter goes there. */
 function FrameField({ at }: { readonly at: number }) {

@@ -72,7 +72,7 @@ function inChains(): boolean {
 
 /** Only where the side scrolls by itself: with large text it stands below the picture, which must not run from the hand. */
 function bringIntoSight(panel: HTMLElement | null, what: string): void {
-  const side = panel?.closest('aside');
+  const side = panel?.closest('[data-scrolls]');
   if (panel === null || side === null || side === undefined || side.scrollHeight <= side.clientHeight) return;
   panel.querySelector(what)?.scrollIntoView({ block: 'nearest' });
 }
@@ -113,8 +113,8 @@ function ViewReadings(props: ViewReadingsProps) {
         <div key="checkpoints" className={lay.wide}>
           {order.length === 0 ? (
             <p className={lay.soft}>
-              No frame of this clip has a name yet. Go to address, top or impact and press its name on the left: its
-              readings come here.
+              No frame of this clip has a name yet. Go to address, top or impact and say above which it is: its readings
+              come here.
             </p>
           ) : null}
           {cells.map(({ checkpoint, ...side }) => (

@@ -16,6 +16,7 @@ export function CompanionChoice() {
       {other === null ? null : (
         <Button
           small
+          look={choice === 'other' ? 'main' : 'quiet'}
           pressed={choice === 'other'}
           label={`Both views: ${VIEW_LABELS[other.view].toLowerCase()} beside this`}
           onPress={toggleBothViews}
@@ -26,6 +27,7 @@ export function CompanionChoice() {
       {then === null ? null : (
         <Button
           small
+          look={choice === 'then' ? 'main' : 'quiet'}
           pressed={choice === 'then'}
           label="Then: the earlier swing beside this"
           onPress={() => chooseCompanion(choice === 'then' ? 'none' : 'then')}

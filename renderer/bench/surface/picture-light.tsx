@@ -23,12 +23,12 @@ export function PictureLight() {
   return (
     <DialogTrigger>
       <AriaButton
-        className={[buttons.button, buttons.small, isPlain(look) ? '' : buttons.main].join(' ')}
+        className={[buttons.button, buttons.small, isPlain(look) ? buttons.quiet : buttons.main].join(' ')}
         aria-label="Light of the picture"
       >
         Light
       </AriaButton>
-      <Popover className={styles.popover ?? ''} placement="bottom end">
+      <Popover className={styles.popover ?? ''} placement="right bottom">
         <Dialog className={styles.dialog ?? ''} aria-label="Light of the picture">
           <LightSlider
             label="Brightness"

@@ -1,0 +1,45 @@
+import { memo } from 'react';
+import type { BookClip } from '../../core/model/book.ts';
+import { CHECKPOINTS, CHECKPOINT_LABELS } from '../../core/model/words.ts';
+import { app } from '../shell/state/app-state.ts';
+import { nameFrame } from '../swing/state/edit-actions.ts';
+import { useStore } from '../shell/state/store.ts';
+import { checkpointToFind, thisIsWords } from '../shell/next-step.ts';
+import { Button } from '../controls/button.tsx';
+import { Picker } from '../controls/fields.tsx';
+import styles from './frame-name.module.css';
+
+/**
+ * Which checkpoint the frame on the bench is: gives it a name, another one, or none. The checkpoint that is looked for has
+ * a button of its own.
+ */
+export const FrameName = memo(function FrameName({ clip }: { readonly clip: BookClip }) {
+  const at = useStore(app, (state) => state.bench?.index ?? 0);
+  const looksFor = useStore(app, (state) => state.bench?.looksFor ?? null);
+  const here = CHECKPOINTS.find((checkpoint) => clip.checkpoints[checkpoint]?.index === at);
+  const wanted = checkpointToFind(clip, looksFor);
+  const options = CHECKPOINTS.map((value) => {
+    const named = clip.checkpoints[value];
+    const elsewhere = named === undefined || named.index === at ? '' : ` (was ${String(named.index)})`;
+    return { value, label: CHECKPOINT_LABELS[value] + elsewhere };
+  });
+  return (
+    <div className={styles.name}>
+      <Picker
+        label="This frame is"
+        value={here ?? ''}
+        options={options}
+        none="not named"
+        onChange={(checkpoint) => {
+          if (checkpoint !== null) nameFrame(clip.id, checkpoint, at);
+          else if (here !== undefined) nameFrame(clip.id, here, null);
+        }}
+      />
+      {wanted === null ? null : (
+        <Button look="main" onPress={() => nameFrame(clip.id, wanted, at)}>
+          {thisIsWords(wanted)}
+        </Button>
+      )}
+    </div>
+  );
+});
