@@ -11,6 +11,10 @@ import { ChainsPanel } from './readings/chains-panel.tsx';
 import { FrameName } from './frame-name.tsx';
 import { MarkPanel } from './mark-panel.tsx';
 import { ReadingsPanel } from './readings/readings-panel.tsx';
+import type { Style } from '../../core/painting/styles.ts';
+import { ownPattern } from '../pattern/state/pattern.ts';
+import { pictureReadings } from './state/picture-readings.ts';
+import { readingsOnPicture } from './surface/readings-on-picture.ts';
 import { NO_SOURCES, sourcesOf } from './surface/shown-sources.ts';
 import { Stages } from './surface/stages.tsx';
 import { TimeBar } from './playback/time-bar.tsx';
@@ -31,6 +35,8 @@ export function BenchPage() {
   const shownReading = useStore(app, (state) => state.bench?.shownReading ?? null);
   const clip = useStore(app, benchClip);
   const index = useStore(app, (state) => (clip === null ? undefined : state.indexes[clip.id]));
+  const onPicture = useStore(pictureReadings, (state) => state.shown);
+  const pattern = useStore(ownPattern, (state) => state.pattern);
   useKeys(benchHand);
 
   // While a mark is dragged its readings follow.
@@ -39,12 +45,15 @@ export function BenchPage() {
     return { ...swing, clips: swing.clips.map((each) => (each.id === clip.id ? withMarks(each, draft) : each)) };
   }, [swing, draft, clip]);
   const shown = useReport(live, then);
-  const look = then === null ? 'plain' : 'now';
+  const look: Style = then === null ? 'plain' : 'now';
   const clipId = clip?.id;
   const sources = useMemo(() => {
     if (shown === null || clipId === undefined || at === null) return NO_SOURCES;
-    return sourcesOf(shownReading, shown.report, { swing: shown.swing, clipId, index: at, look });
-  }, [shown, shownReading, clipId, at, look]);
+    const place = { swing: shown.swing, clipId, index: at, look };
+    // The one that is looked at stands alone.
+    if (shownReading !== null) return sourcesOf(shownReading, shown.report, place);
+    return { ...NO_SOURCES, lines: readingsOnPicture(shown.report, onPicture, { ...place, pattern }) };
+  }, [shown, shownReading, clipId, at, look, onPicture, pattern]);
 
   if (swing === null || at === null || clip === null || index === undefined) return null;
   const here = CHECKPOINTS.find((checkpoint) => clip.checkpoints[checkpoint]?.index === at) ?? null;

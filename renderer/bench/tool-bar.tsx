@@ -4,6 +4,7 @@ import { isolated } from '../../core/model/isolated.ts';
 import { benchView, fit, oneToOne, zoomByKey } from '../canvas/bench-view.ts';
 import { app } from '../shell/state/app-state.ts';
 import { chooseTool } from './state/bench-actions.ts';
+import { nextPictureReadings, pictureReadings } from './state/picture-readings.ts';
 import { useStore } from '../shell/state/store.ts';
 import { TOOLS } from '../tools/tool.ts';
 import styles from './tool-bar.module.css';
@@ -39,11 +40,33 @@ export const ToolBar = memo(function ToolBar({ clip }: { readonly clip: BookClip
         </Button>
       ))}
       <span className={styles.gap} />
+      <ReadingsButton />
       <ZoomButtons />
       <PictureLight />
     </div>
   );
 });
+
+const READINGS_WORDS = { none: 'no', chosen: 'chosen', all: 'all' } as const;
+
+/** Says which readings are drawn on the picture; a press shows the next lot. */
+function ReadingsButton() {
+  const shown = useStore(pictureReadings, (state) => state.shown);
+  const words = READINGS_WORDS[shown];
+  return (
+    <Button
+      small
+      look="quiet"
+      label={`Readings on the picture: ${words}. ${keyTitle('picture-readings')}`}
+      onPress={nextPictureReadings}
+    >
+      <span className={styles.tool}>
+        <span>{words}</span>
+        <span>readings</span>
+      </span>
+    </Button>
+  );
+}
 
 function ZoomButtons() {
   const zoom = useStore(benchView, (state) => state.view.zoom);

@@ -15,6 +15,7 @@ import {
 } from '../bench/playback/state/playback.ts';
 import { loupe } from '../bench/state/loupe.ts';
 import { liftShadows } from '../bench/state/picture-light.ts';
+import { nextPictureReadings } from '../bench/state/picture-readings.ts';
 import { openSettings } from './state/go-back.ts';
 import { NUDGES } from '../tools/nudge.ts';
 import { TOOLS } from '../tools/tool.ts';
@@ -105,6 +106,14 @@ const LOUPE: Command = {
   run: () => loupe.update(({ on }) => ({ on: !on })),
 };
 
+const READINGS: Command = {
+  id: 'picture-readings',
+  label: 'Readings on the picture: none, chosen, all',
+  group: 'Picture',
+  keys: ['n'],
+  run: nextPictureReadings,
+};
+
 const LIFT: Command = {
   id: 'lift-shadows',
   label: 'Lift shadows, on or off',
@@ -150,6 +159,7 @@ export const COMMANDS: readonly Command[] = [
   ...PICTURE,
   LOUPE,
   LIFT,
+  READINGS,
   ...LESSON,
   LIST,
 ];

@@ -29,7 +29,7 @@ describe('the strip', () => {
   test('fills with the pictures of the clip, each at its place', async () => {
     const strip = page.locator('canvas[data-strip]');
     const box = await strip.boundingBox();
-    expect(box?.height).toBe(44);
+    expect(box?.height).toBe(36);
     await expect
       .poll(() => strip.evaluate((canvas) => Number(canvas instanceof HTMLElement ? canvas.dataset['strip'] : 0)), {
         timeout: 60_000,

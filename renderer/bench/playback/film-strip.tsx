@@ -83,7 +83,8 @@ interface StripOrder {
 async function fillStrip(canvas: HTMLCanvasElement, order: StripOrder): Promise<void> {
   const { clip, count, index, signal } = order;
   const frameCount = index.frames.length;
-  const context = canvas.getContext('2d', { alpha: false });
+  // See-through where no picture is yet: it is not black while it waits.
+  const context = canvas.getContext('2d');
   if (context === null) return;
   for (let place = 0; place < count; place += 1) {
     const frame = Math.min(frameCount - 1, Math.floor(((place + 0.5) * frameCount) / count));

@@ -1,0 +1,61 @@
+import { sideOf } from '../../../core/geometry/point.ts';
+import type { BookSwing } from '../../../core/model/book.ts';
+import type { Pattern } from '../../../core/model/pattern.ts';
+import { CHECKPOINTS } from '../../../core/model/words.ts';
+import type { DrawItem } from '../../../core/painting/draw-item.ts';
+import { readingItems } from '../../../core/painting/reading-items.ts';
+import type { Style } from '../../../core/painting/styles.ts';
+import { cellOf, type CellReading } from '../../../core/report/cell.ts';
+import type { LessonReport } from '../../../core/report/lesson-report.ts';
+import { wantedOfReading } from '../readings/wanted-of-reading.ts';
+import type { PictureReadings } from '../state/picture-readings.ts';
+
+export interface ReadingsPlace {
+  readonly swing: BookSwing;
+  readonly clipId: string;
+  readonly index: number;
+  readonly look: Style;
+  readonly pattern: Pattern;
+}
+
+/**
+ * The readings of a named frame as what they are, each an angle, a length or a place on the body, with its name, its number
+ * and how it stands to what is wanted. Nothing on a frame without a name.
+ */
+export function readingsOnPicture(
+  report: LessonReport,
+  which: PictureReadings,
+  at: ReadingsPlace,
+): readonly DrawItem[] {
+  const clip = at.swing.clips.find(({ id }) => id === at.clipId);
+  const checkpoint = CHECKPOINTS.find((each) => clip?.checkpoints[each]?.index === at.index);
+  if (which === 'none' || clip === undefined || checkpoint === undefined) return [];
+  const { club, handedness } = at.swing.lesson;
+  const all = cellOf(report, { view: clip.view, checkpoint }).now.readings;
+  const shown = which === 'all' ? all : chosenOf(all, at.pattern, club);
+  const scene = { clip, side: sideOf(handedness), look: at.look, figures: report.figures };
+  const others = at.swing.clips.filter((each) => each !== clip);
+  return shown.flatMap((each) => {
+    const sign = signOf(each, at.pattern, club);
+    return readingItems(each.reading, { ...scene, others }).map((item) =>
+      item.kind === 'label' ? { ...item, text: `${each.label} ${item.text}${sign}` } : item,
+    );
+  });
+}
+
+/** What the coach ticked for the still; where nothing is, what the pattern wants something of. */
+export function chosenOf(all: readonly CellReading[], pattern: Pattern, club: string): readonly CellReading[] {
+  const ticked = all.filter(({ pin }) => pin !== 'not pinned');
+  if (ticked.length > 0) return ticked;
+  return all.filter(({ reading }) => (wantedOfReading(reading, pattern, club)?.judgement ?? null) !== null);
+}
+
+/** A sign as well as words elsewhere: on target, too low, too high, or too close to call. */
+function signOf({ reading }: CellReading, pattern: Pattern, club: string): string {
+  const wanted = wantedOfReading(reading, pattern, club);
+  if (wanted === null || wanted.judgement === null) return '';
+  if (wanted.judgement === 'inside') return ' \u2713';
+  if (wanted.judgement === "can't tell") return ' \u2248';
+  const [low] = reading.interval;
+  return wanted.range.to !== null && low > wanted.range.to ? ' \u2191' : ' \u2193';
+}
