@@ -57,11 +57,11 @@ function ReadingsButton() {
     <Button
       small
       look="quiet"
-      label={`Readings on the picture: ${words}. ${keyTitle('picture-readings')}`}
+      label={`${words} readings on the picture. ${keyTitle('picture-readings')}`}
       onPress={nextPictureReadings}
     >
       <span className={styles.tool}>
-        <span>{words}</span>
+        <span>{words} </span>
         <span>readings</span>
       </span>
     </Button>

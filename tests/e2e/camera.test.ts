@@ -131,7 +131,7 @@ describe('ground marks and edges', () => {
   test('new ground marks take the place of the old ones from any frame, and undo brings those back', async () => {
     const [old] = await shapes('ground');
     const home = (await clip()).checkpoints.address?.index;
-    await page.getByRole('button', { name: /^Top frame/ }).click();
+    await page.getByRole('button', { name: /^Top, frame/ }).click();
     await page.getByText('Exact picture').waitFor();
     await takeGround();
     for (const [place, corner] of corners.entries()) {

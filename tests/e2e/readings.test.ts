@@ -66,13 +66,13 @@ describe('the readings on the bench', () => {
     const shoulders = reading('Top', /^Shoulders to spine/);
     expect(await shoulders.innerText()).toMatch(/Wanted 90°: (outside|can't tell)/);
     const row = shoulders.locator('xpath=..');
-    expect(await row.getByRole('list', { name: 'How it was made' }).innerText()).toContain('click error assumed');
     expect(await row.getByText('common practice').count()).toBe(0);
     await shoulders.focus();
     await page.keyboard.press('Enter');
     const named = lineOf(await readSwing()).checkpoints.top?.index ?? -1;
     await page.getByRole('application', { name: new RegExp(`frame ${String(named)} of .*exact`) }).waitFor();
     expect(await shoulders.getAttribute('aria-pressed')).toBe('true');
+    expect(await row.getByRole('list', { name: 'How it was made' }).innerText()).toContain('click error assumed');
     // Its checkpoint has come to the top of the list; the keyboard is still on it.
     expect(await page.getByRole('heading', { level: 4 }).first().innerText()).toBe('Top');
     expect(await shoulders.evaluate((each) => each === document.activeElement)).toBe(true);
