@@ -89,7 +89,9 @@ export function usePointer(wrapRef: RefObject<HTMLDivElement | null>, cancel: ()
     };
     const onKey = (event: KeyboardEvent) => {
       if (event.key !== ' ' || (event.target instanceof Element && event.target.closest(TYPING) !== null)) return;
-      const wanted = event.type === 'keydown' && (hovered || document.activeElement === wrap);
+      // Whoever went to a button by keys presses it, wherever the pointer was left.
+      const presses = event.target instanceof Element && event.target.matches('button:focus-visible');
+      const wanted = event.type === 'keydown' && !presses && (hovered || document.activeElement === wrap);
       if (wanted || space) {
         event.preventDefault();
         event.stopPropagation();
