@@ -49,7 +49,7 @@ describe('shapes', () => {
   }
   async function goTo(label: string): Promise<void> {
     await page.keyboard.press('Escape');
-    await button(new RegExp(`^${label} frame`)).click();
+    await button(new RegExp(`^${label}, frame`)).click();
     await page.getByText('Exact picture').waitFor();
   }
   async function click(dx: number, dy: number): Promise<void> {
