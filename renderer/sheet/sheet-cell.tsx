@@ -1,4 +1,5 @@
 import { useMemo } from 'react';
+import type { CSSProperties } from 'react';
 import type { BookClip, BookSwing } from '../../core/model/book.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
 import { marksShownOn } from '../../core/model/swing.ts';
@@ -54,11 +55,14 @@ export function SheetCell({ checkpoint, view, time, swing, compared, report }: S
   }
   const move = (by: number) => nameFrame(clip.id, checkpoint, named.index + by);
   const look = compared ? time : 'plain';
+  const shape = crop ?? clip;
   return (
     <div ref={cell} className={`${styles.cell ?? ''} ${compared ? (styles[time] ?? '') : ''}`}>
-      <div className={styles.picture}>
+      <div className={styles.picture} style={{ '--aspect': String(shape.width / shape.height) } as CSSProperties}>
         {time === 'then' ? (
-          <Still clip={clip} index={named.index} marks={marksShownOn(clip, named)} look={look} crop={crop} />
+          <div className={styles.still}>
+            <Still clip={clip} index={named.index} marks={marksShownOn(clip, named)} look={look} crop={crop} />
+          </div>
         ) : (
           <LivePicture
             clip={clip}

@@ -40,16 +40,7 @@ export function SheetPage({ swing }: { readonly swing: BookSwing }) {
   const live = useMemo(() => withDraft(swing, gesture), [swing, gesture]);
   const report = useReport(live, then)?.report ?? null;
   const rows = all ? CHECKPOINTS : sheetCheckpoints(swing);
-  const columns = VIEWS.flatMap((view): Column[] => {
-    const earlier = then?.clips.some((clip) => clip.view === view) ?? false;
-    return earlier
-      ? [
-          { view, time: 'then' },
-          { view, time: 'now' },
-        ]
-      : [{ view, time: 'now' }];
-  });
-  const template = `110px repeat(${String(columns.length)}, minmax(190px, 1fr))`;
+  const blocks = blocksOf(then);
 
   return (
     <div className={styles.layout}>
@@ -61,43 +52,29 @@ export function SheetPage({ swing }: { readonly swing: BookSwing }) {
           <ThenPicker swing={swing} students={students ?? []} earlier={earlier} />
         </div>
         {then === null || report === null ? null : <ChangedSummary report={report} />}
-        <div className={styles.grid} style={{ gridTemplateColumns: template }}>
-          <div className={styles.corner} />
-          {columns.map((column) => {
-            const source = column.time === 'then' ? then : swing;
-            const clip = source?.clips.find((entry) => entry.view === column.view);
-            return (
-              <div key={`${column.view} ${column.time}`} className={styles.columnHead}>
-                <h2>
-                  {VIEW_LABELS[column.view]}
-                  {then === null ? null : (
-                    <span className={styles.time} data-time={column.time}>
-                      {column.time === 'then' ? 'Then' : 'Now'}, {dayInWords(source?.lesson.date ?? '')}
-                    </span>
-                  )}
-                </h2>
-                {clip === undefined ? null : <ClipHead clip={clip} changeable={column.time === 'now'} />}
-                {clip === undefined && column.time === 'now' ? <AddClip view={column.view} swing={swing} /> : null}
+        {blocks.map((columns) => (
+          <div key={columns.map(nameOf).join()} className={styles.grid}>
+            {columns.map((column) => (
+              <ColumnHead key={nameOf(column)} column={column} swing={swing} then={then} />
+            ))}
+            {rows.map((checkpoint) => (
+              <div key={checkpoint} className={styles.row}>
+                <h3 className={styles.rowHead}>{CHECKPOINT_LABELS[checkpoint]}</h3>
+                {columns.map((column) => (
+                  <SheetCell
+                    key={nameOf(column)}
+                    checkpoint={checkpoint}
+                    view={column.view}
+                    time={column.time}
+                    swing={column.time === 'then' ? then : swing}
+                    compared={then !== null}
+                    report={report}
+                  />
+                ))}
               </div>
-            );
-          })}
-          {rows.map((checkpoint) => (
-            <div key={checkpoint} className={styles.row}>
-              <h3 className={styles.rowHead}>{CHECKPOINT_LABELS[checkpoint]}</h3>
-              {columns.map((column) => (
-                <SheetCell
-                  key={`${column.view} ${column.time}`}
-                  checkpoint={checkpoint}
-                  view={column.view}
-                  time={column.time}
-                  swing={column.time === 'then' ? then : swing}
-                  compared={then !== null}
-                  report={report}
-                />
-              ))}
-            </div>
-          ))}
-        </div>
+            ))}
+          </div>
+        ))}
         {rows.length === CHECKPOINTS.length && !all ? null : (
           <div>
             <Button look="quiet" onPress={() => setAll(!all)}>
@@ -108,6 +85,40 @@ export function SheetPage({ swing }: { readonly swing: BookSwing }) {
         <Questions all={[...(report?.questions ?? []), ...(report?.warnings ?? [])]} />
       </div>
       <SendPanel swing={swing} then={then} />
+    </div>
+  );
+}
+
+/** Views beside each other; compared, each view for itself, then beside now, so that both pictures are large. */
+function blocksOf(then: BookSwing | null): readonly (readonly Column[])[] {
+  const isCompared = (view: View): boolean => then?.clips.some((clip) => clip.view === view) ?? false;
+  const alone = VIEWS.filter((view) => !isCompared(view)).map((view): Column => ({ view, time: 'now' }));
+  const compared = VIEWS.filter(isCompared).map((view): readonly Column[] => [
+    { view, time: 'then' },
+    { view, time: 'now' },
+  ]);
+  return alone.length === 0 ? compared : [...compared, alone];
+}
+
+const nameOf = ({ view, time }: Column): string => `${view} ${time}`;
+
+/** Which view, of which day, in which file. */
+function ColumnHead(props: { readonly column: Column; readonly swing: BookSwing; readonly then: BookSwing | null }) {
+  const { column, swing, then } = props;
+  const source = column.time === 'then' ? then : swing;
+  const clip = source?.clips.find((entry) => entry.view === column.view);
+  return (
+    <div className={styles.columnHead}>
+      <h2>
+        {VIEW_LABELS[column.view]}
+        {then === null ? null : (
+          <span className={styles.time} data-time={column.time}>
+            {column.time === 'then' ? 'Then' : 'Now'}, {dayInWords(source?.lesson.date ?? '')}
+          </span>
+        )}
+      </h2>
+      {clip === undefined ? null : <ClipHead clip={clip} changeable={column.time === 'now'} />}
+      {clip === undefined && column.time === 'now' ? <AddClip view={column.view} swing={swing} /> : null}
     </div>
   );
 }
