@@ -184,6 +184,7 @@ export const MISSING_REASONS = [
   'no-low-point', // the path does not run past its lowest place
   'frames-too-few', // fewer than 120 true frames a second
   'frame-turn', // the club turns too far within a frame, so that its blur hides where it is
+  'withdrawn', // it is no longer made there, because it was not true of the body
   'over-horizon', // a point that must lie on the ground is seen at or over the horizon
 ] as const;
 export type MissingReason = (typeof MISSING_REASONS)[number];

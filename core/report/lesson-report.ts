@@ -1,6 +1,7 @@
 import { compareSwings } from '../compare/compare-swings.ts';
 import { comparisonsOfUse, readingsOfUse } from '../measure/doubts/of-use.ts';
 import type { Pattern } from '../measure/pattern/pattern.ts';
+import { withdrawnAskedFor } from '../measure/readings/asked-for.ts';
 import { readSwing } from '../measure/readings/read-swing.ts';
 import type { PlacingErrors } from '../measure/uncertainty/placing.ts';
 import { figuresOf, type Figures } from '../measure/words/figures.ts';
@@ -25,7 +26,7 @@ export interface ReportSource {
  */
 export interface LessonReport {
   readonly source: ReportSource;
-  /** All that can be read, missing ones and such of no use too. */
+  /** All that can be read, missing ones and such of no use too; at the end what is asked for and no longer made. */
   readonly now: readonly Reading[];
   /** The same of then; empty for one swing alone. */
   readonly then: readonly Reading[];
@@ -54,7 +55,7 @@ export function measure({ now, then, pattern, placing }: ReportSource): Measured
   const compared = then === null ? NOTHING_COMPARED : compareSwings(then, now, pattern, placing);
   const thenQuestions = then === null ? [] : questionsAbout(then, placing);
   return {
-    now: readSwing(now, placing),
+    now: [...readSwing(now, placing), ...withdrawnAskedFor(now, pattern)],
     then: then === null ? [] : readSwing(then, placing),
     ...compared,
     questions: [...questionsAbout(now, placing), ...thenQuestions.map((question) => `Then, ${question}`)],

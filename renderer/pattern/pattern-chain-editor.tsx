@@ -1,15 +1,17 @@
 import { useEffect, useRef, useState } from 'react';
 import type { RefObject } from 'react';
 import { CATALOGUE } from '../../core/measure/catalogue/catalogue.ts';
+import { checkpointsOf, viewsOf, whyWithdrawn } from '../../core/measure/catalogue/where-read.ts';
+import { keyOfLink } from '../../core/measure/pattern/chain.ts';
 import { linkLabel, linkMissWords, missesOf } from '../../core/measure/words/chain-words.ts';
 import { LINK_MISSES } from '../../core/model/pattern.ts';
 import type { Chain, ChainLink } from '../../core/model/pattern.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
-import { newLink, withEntry, withMoved, without } from './state/pattern-edit.ts';
+import { linkAt, newLink, withEntry, withMoved, without } from './state/pattern-edit.ts';
 import { AddByReading } from './pattern-add.tsx';
 import styles from './pattern-page.module.css';
 import { Remark } from './pattern-range-editor.tsx';
-import { ASPECT_LABELS, MOST_LINKS, READING_OPTIONS, readName } from './pattern-words.ts';
+import { ASPECT_LABELS, MOST_LINKS, readingOptions, readName, withNow } from './pattern-words.ts';
 import { Button } from '../controls/button.tsx';
 import { CheckedEntry } from '../controls/checked-entry.tsx';
 import { Picker } from '../controls/fields.tsx';
@@ -95,7 +97,10 @@ function useFollowedLink(list: RefObject<HTMLOListElement | null>): (place: numb
 
 function LinkEditor(props: { readonly link: ChainLink; readonly onChange: (link: ChainLink) => void }) {
   const { link } = props;
-  const entry = CATALOGUE[link.reading];
+  const { aspects } = CATALOGUE[link.reading];
+  const checkpoints = withNow(checkpointsOf(link.reading), link.checkpoint);
+  const views = withNow(viewsOf(link.reading, [link.checkpoint]), link.view);
+  const why = whyWithdrawn(keyOfLink(link));
   const change = (part: Partial<ChainLink>): void => props.onChange({ ...link, ...part });
   const sides = LINK_MISSES.filter((miss) => missesOf(link).includes(miss) || miss === link.miss);
   return (
@@ -103,7 +108,7 @@ function LinkEditor(props: { readonly link: ChainLink; readonly onChange: (link:
       <Picker
         label="Reading"
         value={link.reading}
-        options={READING_OPTIONS}
+        options={readingOptions(link.reading)}
         onChange={(reading) => {
           if (reading !== null) props.onChange({ ...newLink(reading), words: link.words });
         }}
@@ -111,22 +116,22 @@ function LinkEditor(props: { readonly link: ChainLink; readonly onChange: (link:
       <Picker
         label="Checkpoint"
         value={link.checkpoint}
-        options={entry.checkpoints.map((value) => ({ value, label: CHECKPOINT_LABELS[value] }))}
-        onChange={(checkpoint) => change({ checkpoint: checkpoint ?? link.checkpoint })}
+        options={checkpoints.map((value) => ({ value, label: CHECKPOINT_LABELS[value] }))}
+        onChange={(checkpoint) => change(linkAt(link, checkpoint ?? link.checkpoint))}
       />
-      {entry.views.length < 2 ? null : (
+      {views.length < 2 ? null : (
         <Picker
           label="View"
           value={link.view}
-          options={entry.views.map((value) => ({ value, label: VIEW_LABELS[value] }))}
+          options={views.map((value) => ({ value, label: VIEW_LABELS[value] }))}
           onChange={(view) => change({ view: view ?? link.view })}
         />
       )}
-      {entry.aspects.length < 2 ? null : (
+      {aspects.length < 2 ? null : (
         <Picker
           label="Of the reading"
           value={link.aspect}
-          options={entry.aspects.map((value) => ({ value, label: ASPECT_LABELS[value] }))}
+          options={aspects.map((value) => ({ value, label: ASPECT_LABELS[value] }))}
           onChange={(aspect) => change({ aspect: aspect ?? link.aspect })}
         />
       )}
@@ -136,6 +141,7 @@ function LinkEditor(props: { readonly link: ChainLink; readonly onChange: (link:
         options={sides.map((miss) => ({ value: miss, label: linkMissWords({ ...link, miss }) }))}
         onChange={(miss) => change({ miss: miss ?? link.miss })}
       />
+      {why === null ? null : <p className={styles.wide}>No longer read here. {why}</p>}
       <div className={styles.wide}>
         <Remark label="In words" value={link.words} onChange={(words) => change({ words })} />
       </div>

@@ -1,5 +1,7 @@
 import { useRef, useState } from 'react';
 import { linkLabel, linkMissWords } from '../../core/measure/words/chain-words.ts';
+import { whyWithdrawn } from '../../core/measure/catalogue/where-read.ts';
+import { keyOfLink } from '../../core/measure/pattern/chain.ts';
 import { sourceSentence } from '../../core/measure/pattern/pattern-source.ts';
 import type { Chain } from '../../core/model/pattern.ts';
 import { VIEW_LABELS } from '../../core/model/words.ts';
@@ -74,15 +76,19 @@ function ChainInWords({ chain }: { readonly chain: Chain }) {
     <div className={styles.said}>
       <h4>{chain.name}</h4>
       <ol className={styles.links}>
-        {chain.links.map((link, place) => (
-          <li key={place}>
-            {linkLabel(link)}{' '}
-            <span className={lay.soft}>
-              {VIEW_LABELS[link.view].toLowerCase()}, {linkMissWords(link)}
-            </span>
-            {link.words === '' ? '' : `: ${link.words}`}
-          </li>
-        ))}
+        {chain.links.map((link, place) => {
+          const why = whyWithdrawn(keyOfLink(link));
+          return (
+            <li key={place}>
+              {linkLabel(link)}{' '}
+              <span className={lay.soft}>
+                {VIEW_LABELS[link.view].toLowerCase()}, {linkMissWords(link)}
+              </span>
+              {link.words === '' ? '' : `: ${link.words}`}
+              {why === null ? null : <p role="note">No longer read here. {why}</p>}
+            </li>
+          );
+        })}
       </ol>
       {chain.leadsTo === '' ? null : (
         <p>

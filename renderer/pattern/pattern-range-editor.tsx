@@ -1,5 +1,6 @@
 import { useEffect, useRef } from 'react';
 import { CATALOGUE } from '../../core/measure/catalogue/catalogue.ts';
+import { checkpointsOf, viewsOf } from '../../core/measure/catalogue/where-read.ts';
 import type { WantedRange } from '../../core/model/pattern.ts';
 import { CHECKPOINTS, CHECKPOINT_LABELS, VIEWS, VIEW_LABELS } from '../../core/model/words.ts';
 import { withToggled } from './state/pattern-edit.ts';
@@ -16,7 +17,16 @@ export function RangeEditor(props: {
 }) {
   const { range, onChange: change } = props;
   const entry = range.reading === null ? null : CATALOGUE[range.reading];
-  const [aspects, views] = [entry?.aspects ?? [], entry?.views ?? VIEWS];
+  const aspects = entry?.aspects ?? [];
+  // What is named stays in sight, also where the reading is no longer made.
+  const isOffered =
+    <T,>(made: readonly T[], named: readonly T[]) =>
+    (each: T) =>
+      made.includes(each) || named.includes(each);
+  const { reading } = range;
+  const views = reading === null ? VIEWS : VIEWS.filter(isOffered(viewsOf(reading), range.views));
+  const checkpoints =
+    reading === null ? CHECKPOINTS : CHECKPOINTS.filter(isOffered(checkpointsOf(reading), range.checkpoints));
   const ref = useRef<HTMLDivElement>(null);
   useEffect(() => {
     ref.current?.scrollIntoView({ block: 'nearest' });
@@ -42,7 +52,7 @@ export function RangeEditor(props: {
       )}
       <fieldset className={styles.checks}>
         <legend>Checkpoints (none: wherever it is read)</legend>
-        {(entry?.checkpoints ?? CHECKPOINTS).map((checkpoint) => (
+        {checkpoints.map((checkpoint) => (
           <Check
             key={checkpoint}
             checked={range.checkpoints.includes(checkpoint)}

@@ -2,6 +2,7 @@ import { useRef, useState } from 'react';
 import { formatWanted, labelOf } from '../../core/measure/words/format.ts';
 import { sourceSentence } from '../../core/measure/pattern/pattern-source.ts';
 import { isWordsOnly } from '../../core/measure/pattern/pattern.ts';
+import { withdrawnWords } from '../../core/measure/pattern/withdrawn-goals.ts';
 import type { WantedRange } from '../../core/model/pattern.ts';
 import { READING_IDS } from '../../core/model/reading.ts';
 import type { ReadingId } from '../../core/model/reading.ts';
@@ -95,6 +96,7 @@ function RangeRow(props: {
   const { range } = entry;
   const wanted = isWordsOnly(range) ? 'A remark, no limits' : `Wanted ${formatWanted(range)}`;
   const source = sourceSentence(range.basis);
+  const withdrawn = withdrawnWords(range);
   const name = `${nameOf(range)}, ${whereInWords(range).toLowerCase()}`;
   return (
     <li className={styles.row}>
@@ -104,6 +106,7 @@ function RangeRow(props: {
           {range.aspect === 'change' ? ', change from address' : ''}{' '}
           <span className={lay.soft}>{whereInWords(range)}</span>
         </p>
+        {withdrawn === null ? null : <p role="note">{withdrawn}</p>}
         {range.words === '' ? null : <p>{range.words}</p>}
         {range.miss.low === '' ? null : (
           <p>

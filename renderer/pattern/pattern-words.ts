@@ -1,9 +1,10 @@
 import { CATALOGUE } from '../../core/measure/catalogue/catalogue.ts';
+import { isWithdrawn } from '../../core/measure/catalogue/where-read.ts';
 import { unitInWords } from '../../core/measure/words/format.ts';
 import { unitsFor } from '../../core/measure/catalogue/reading-units.ts';
 import type { WantedRange } from '../../core/model/pattern.ts';
 import { READING_IDS } from '../../core/model/reading.ts';
-import type { ReadingAspect, Unit } from '../../core/model/reading.ts';
+import type { ReadingAspect, ReadingId, Unit } from '../../core/model/reading.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
 import type { Said } from '../controls/checked-entry.tsx';
 
@@ -13,7 +14,18 @@ export const MOST_REMARK = 600;
 export const MOST_LINKS = 20;
 const MOST_NAME = 80;
 
-export const READING_OPTIONS = READING_IDS.map((value) => ({ value, label: CATALOGUE[value].label }));
+const option = (value: ReadingId) => ({ value, label: CATALOGUE[value].label });
+
+/** All that are still made somewhere. */
+export const READING_OPTIONS = READING_IDS.filter((id) => !isWithdrawn(id)).map(option);
+
+/** The same with the one that is there now, whatever it is. */
+export function readingOptions(now: ReadingId): readonly ReturnType<typeof option>[] {
+  return isWithdrawn(now) ? [...READING_OPTIONS, option(now)] : READING_OPTIONS;
+}
+
+/** A list to choose from, with what is there now, whatever it is. */
+export const withNow = <T>(list: readonly T[], now: T): readonly T[] => (list.includes(now) ? list : [...list, now]);
 
 export const ASPECT_LABELS: Readonly<Record<ReadingAspect, string>> = {
   value: 'As it stands',

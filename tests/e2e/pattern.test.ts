@@ -144,7 +144,7 @@ describe('the pattern', () => {
     await chain.getByRole('button', { name: /^Link 3, .*: earlier$/ }).focus();
     await page.keyboard.press('Enter');
     // The keyboard stays on the link that moved.
-    const moved = chain.getByRole('button', { name: 'Link 2, Upper centre shift at impact: earlier' });
+    const moved = chain.getByRole('button', { name: 'Link 2, Shoulder centre shift at impact: earlier' });
     await expect.poll(() => moved.evaluate((each) => each === document.activeElement)).toBe(true);
     for (const gone of ['Head shift at top', 'Arc centre shift at impact', 'Low point at impact']) {
       await chain.getByRole('button', { name: `Remove link 3, ${gone}` }).focus();
@@ -189,7 +189,7 @@ describe('the pattern', () => {
     await page.getByRole('heading', { name: 'Face on', level: 1 }).waitFor();
     expect(await second.getAttribute('aria-pressed')).toBe('true');
     expect(await second.evaluate((each) => each === document.activeElement)).toBe(true);
-    const shown = part('Readings at Impact').getByRole('button', { name: /^Upper centre shift/ });
+    const shown = part('Readings at Impact').getByRole('button', { name: /^Shoulder centre shift/ });
     expect(await shown.getAttribute('aria-pressed')).toBe('true');
     expect(await seriousViolations(program.app)).toEqual([]);
   });

@@ -180,10 +180,10 @@ const TRUTHS: readonly {
       100 * (middle(top, 'lead-hip', 'trail-hip').x - middle(address, 'lead-hip', 'trail-hip').x),
   },
   {
-    id: 'shoulder-line',
+    id: 'hip-line',
     at: 'top',
     truth: ({ top, seen }) => {
-      const [lead, trail] = [top['lead-shoulder'], top['trail-shoulder']];
+      const [lead, trail] = [top['lead-hip'], top['trail-hip']];
       if (lead === undefined || trail === undefined) return Number.NaN;
       const [a, b] = [seen(trail, 0), seen(lead, 0)];
       return (180 / Math.PI) * Math.atan2(a.y - b.y, Math.abs(b.x - a.x));

@@ -68,12 +68,6 @@ function check(
 
 /** A leg that is straight but for a few degrees: errors to the far side of 180 fold back, so that fewer lie far off. */
 const STRAIGHT = 'a leg within two u of straight';
-/** Hips or shoulders that lie behind one another: the line may lie any way, and every way is in the interval. */
-const END_ON = 'a line seen end on';
-/** A line within a u of upright, where tilts fold at 90. */
-const UPRIGHT = 'a line nearly upright';
-/** Two points that lie within a few u of each other, one of them hidden: a distance cannot fall below 0. */
-const NEAR = 'a distance within a few u of nothing';
 /** The middle of a narrow box: its two sides are equally near, and trials at a ridge are told with room to spare. */
 const RIDGE = 'the ridge between two edges of the head box';
 
@@ -85,31 +79,15 @@ describe('the 95 % interval of every reading holds the truth in 93 to 97 of 100 
     const scenario = demoScenario('then');
     const checkpoints = ['address', 'takeaway', 'top', 'impact'] as const;
     const scene = offScene(scenario, OFF, { ...WITHOUT_FEET, level: true, checkpoints });
-    check(scenario, scene, 31415, 80, [
-      {
-        why: STRAIGHT,
-        most: 0.995,
-        names: [
-          ...named('face-on', 'lead-knee', 'address', 'takeaway', 'impact'),
-          ...named('face-on', 'lead-knee change', 'takeaway', 'top', 'impact'),
-        ],
-      },
-      { why: END_ON, most: 1, names: named('down-the-line', 'hip-line change', 'takeaway', 'top', 'impact') },
-      { why: END_ON, most: 0.98, names: named('down-the-line', 'shoulder-line', 'address') },
-    ]);
+    check(scenario, scene, 31415, 60, []);
   }, 600_000);
 
   it('through a lens that four straight edges tell', () => {
     const scenario = demoScenario('now');
     const checkpoints = ['address', 'lead-arm-level', 'lead-arm-level-down', 'through', 'finish'] as const;
     const scene = offScene(scenario, THROUGH_LENS, { ...WITHOUT_FEET, edges: true, checkpoints });
-    check(scenario, scene, 27182, 80, [
-      { why: STRAIGHT, most: 0.99, names: named('face-on', 'lead-knee', 'address', 'lead-arm-level-down', 'finish') },
+    check(scenario, scene, 27182, 65, [
       { why: STRAIGHT, most: 0.98, names: named('down-the-line', 'lead-knee', 'finish') },
-      { why: UPRIGHT, most: 0.98, names: named('face-on', 'hip-line', 'finish') },
-      { why: UPRIGHT, most: 0.98, names: named('face-on', 'hip-line change', 'finish') },
-      { why: END_ON, most: 0.98, names: named('down-the-line', 'hip-line change', 'lead-arm-level-down') },
-      { why: END_ON, most: 0.98, names: named('down-the-line', 'shoulder-line', 'address') },
       { why: RIDGE, most: 0.98, names: named('face-on', 'head-centre-box', 'lead-arm-level-down', 'through') },
     ]);
   }, 600_000);
@@ -119,19 +97,6 @@ describe('the 95 % interval of every reading holds the truth in 93 to 97 of 100 
     const checkpoints = ['address', 'top', 'through'] as const;
     const hidden = ['trail-hip', 'lead-elbow'] as const;
     const scene = offScene(scenario, OFF, { ...WITHOUT_FEET, yardsticks: [], hidden, checkpoints });
-    check(scenario, scene, 16180, 50, [
-      {
-        why: STRAIGHT,
-        most: 0.99,
-        names: [
-          ...named('face-on', 'lead-knee', 'address', 'through'),
-          ...named('face-on', 'lead-knee change', 'top', 'through'),
-          ...named('face-on', 'trail-knee', 'address'),
-        ],
-      },
-      { why: END_ON, most: 1, names: named('down-the-line', 'hip-line change', 'top') },
-      { why: END_ON, most: 0.98, names: named('down-the-line', 'shoulder-line', 'address') },
-      { why: NEAR, most: 0.98, names: named('face-on', 'elbow-gap', 'through') },
-    ]);
+    check(scenario, scene, 16180, 40, []);
   }, 600_000);
 });

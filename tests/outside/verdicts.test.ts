@@ -59,8 +59,7 @@ function spreadOf({ tried: all }: TrialResult, group: RegExp): number {
 }
 
 /** Mostly what a turned camera does; what opinions of joints do; what depths do. */
-const BY_YAW =
-  /^(hands-off-plane, down the line, top|side-tilt|shoulder-line, face on, top|shoulder-line, down the line, impact)/;
+const BY_YAW = /^(hands-off-plane, down the line, (top|impact)|head-off-plane, down the line, (top|impact)|side-tilt)/;
 const BY_DEFINITION =
   /^(lead-knee|trail-knee|hip-rise|neck-over-back|shoulder-line, face on, address).*, (down the line|face on)/;
 const BY_DEPTH = /^(head-shift|upper-centre-shift|side-tilt|hip-depth|head-off-plane, down the line, impact)/;

@@ -4,7 +4,10 @@ import type { Book } from '../../book/open-book.ts';
 import { linkLabel, linkMissWords } from '../../measure/words/chain-words.ts';
 import { formatWanted, labelOf } from '../../measure/words/format.ts';
 import { isolated } from '../../model/isolated.ts';
+import { whyWithdrawn } from '../../measure/catalogue/where-read.ts';
+import { keyOfLink } from '../../measure/pattern/chain.ts';
 import { isWordsOnly } from '../../measure/pattern/pattern.ts';
+import { withdrawnWords } from '../../measure/pattern/withdrawn-goals.ts';
 import { AppError } from '../../model/errors.ts';
 import type { Pattern, WantedRange } from '../../model/pattern.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../model/words.ts';
@@ -77,8 +80,11 @@ function show(pattern: Pattern, args: ParsedArguments, out: (line: string) => vo
   for (const wanted of pattern.wanted) for (const line of wantedLines(wanted)) out(line);
   for (const chain of pattern.chains) {
     out(`Chain ${isolated(chain.name)} (${isolated(chain.basis)})`);
-    for (const link of chain.links)
+    for (const link of chain.links) {
       out(`  ${linkLabel(link)}, ${VIEW_LABELS[link.view].toLowerCase()}, ${linkMissWords(link)}: ${link.words}`);
+      const why = whyWithdrawn(keyOfLink(link));
+      if (why !== null) out(`    no longer read here: ${why}`);
+    }
     out(`  leads to: ${chain.leadsTo}`);
   }
   out(`${String(pattern.tolerances.length)} tolerances; --json lists them`);
@@ -92,9 +98,11 @@ function wantedLines(wanted: WantedRange): readonly string[] {
     ...views.map((view) => VIEW_LABELS[view].toLowerCase()),
     ...clubs.map(isolated),
   ];
+  const withdrawn = withdrawnWords(wanted);
   const range = isWordsOnly(wanted) ? '' : `, ${formatWanted(wanted)}`;
   return [
     `${name}${where.length === 0 ? '' : ` (${where.join(', ')})`}${range}: ${words} (${basis})`,
+    ...(withdrawn === null ? [] : [`  ${withdrawn}`]),
     ...(miss.low === '' ? [] : [`  missed low: ${miss.low}`]),
     ...(miss.high === '' ? [] : [`  missed high: ${miss.high}`]),
   ];

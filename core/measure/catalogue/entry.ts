@@ -45,6 +45,17 @@ export interface PlausibleRange {
   readonly to: number;
 }
 
+/**
+ * Where a reading was once made and no longer is, because what it said of the picture was not true of the body. Marks, books,
+ * goals and swing files that name it there stay as they are; whoever asks is told why.
+ */
+export interface Withdrawal {
+  readonly views: readonly View[];
+  readonly checkpoints: readonly Checkpoint[];
+  /** By how much it was off, and what to read instead, as one sentence or two. */
+  readonly why: string;
+}
+
 /** How the numbers within a reading's meaning are written: rounded as the reading is. */
 export interface MeaningFigures {
   readonly rounded: (value: number) => number;
@@ -70,6 +81,8 @@ interface EntryBase {
   readonly views: readonly View[];
   readonly checkpoints: readonly Checkpoint[];
   readonly aspects: readonly ReadingAspect[];
+  /** Of those views and checkpoints the ones where it is no longer made. */
+  readonly withdrawn?: readonly Withdrawal[];
 }
 
 /** A length by which others are stated where there is no yardstick; always the one at address. */

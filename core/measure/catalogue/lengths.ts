@@ -61,8 +61,8 @@ function offPlane(label: string, what: string, point: 'grip-end' | 'clubhead', s
 }
 
 /** Whether the club's radius has grown since address: said only where its whole interval lies on one side of 1. */
-function radiusWords({ interval: [low, high], checkpoint }: MeasuredReading): string {
-  if (low > 1) return checkpoint === 'impact' ? 'longer than at address' : 'longer than at address: thrown early';
+function radiusWords({ interval: [low, high] }: MeasuredReading): string {
+  if (low > 1) return 'longer than at address';
   return high < 1 ? 'shorter than at address' : "can't tell from address";
 }
 
@@ -99,15 +99,33 @@ export const LENGTH_ENTRIES = {
     formula: 'The distance from elbow to elbow, as a ratio to the same at address.',
     checkpoints: ['through'],
     plausible: [plausibly('ratio', 0.05, 5)],
+    withdrawn: [
+      {
+        views: FACE_ON,
+        checkpoints: ['through'],
+        why:
+          'The gap in the picture shrinks as the arms turn away from the camera: it was 0.49 of that at address where the ' +
+          'elbows were at 0.71. No reading measures it yet.',
+      },
+    ],
   },
   'club-radius': {
     ...ratioToAddress('lead-shoulder', 'clubhead'),
     label: 'Club radius',
     formula:
       'The distance from lead shoulder to clubhead, as a ratio to the same at address. ' +
-      'Above 1 before impact the club has been thrown early, and the arc reaches the ground behind the ball.',
+      'Above 1 the arc reaches farther than it did at address, and may meet the ground first.',
     checkpoints: ['lead-arm-level-down', 'impact'],
     meaning: radiusWords,
     plausible: [plausibly('ratio', 0.4, 1.6)],
+    withdrawn: [
+      {
+        views: FACE_ON,
+        checkpoints: ['lead-arm-level-down'],
+        why:
+          'On the way down the club leans away from the picture: the radius looked 0.56 of that at address where it was ' +
+          '0.67. Read it at impact.',
+      },
+    ],
   },
 } as const satisfies Record<string, PlacedEntry>;

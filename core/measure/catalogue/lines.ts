@@ -12,7 +12,7 @@ import {
   VALUE_AND_CHANGE,
   plausibly,
 } from './entry.ts';
-import type { PlacedEntry, Places } from './entry.ts';
+import type { PlacedEntry, Places, Withdrawal } from './entry.ts';
 import { angle, bent, crossing, leaning, levelled, line, withAddress } from './sketch.ts';
 import { directionOf, from, gap, middle } from './sketch-places.ts';
 
@@ -30,6 +30,50 @@ const ANGLE = {
 const QUARTER_TURN = Math.PI / 2;
 /** Degrees: the shoulders turn square to the spine (common practice, no published source). */
 const SQUARE_TO_SPINE = 90;
+
+/** A knee bends forward, which face on is toward the camera. */
+const KNEE_FACE_ON: Withdrawal = {
+  views: FACE_ON,
+  checkpoints: CHECKPOINTS,
+  why:
+    'Face on a knee bends toward the camera: one of 156° looked like 178°, and a change of 9° like one of 3°. ' +
+    'Read it down the line.',
+};
+
+/** Off by more than 5 degrees against a body in space, because the line is seen nearly end on. */
+const SHOULDERS_END_ON: readonly Withdrawal[] = [
+  {
+    views: FACE_ON,
+    checkpoints: ['lead-arm-level', 'top', 'finish'],
+    why:
+      'Face on the shoulders are seen nearly end on here: a tilt of 21° looked like 84° at top. ' +
+      'Read them down the line.',
+  },
+  {
+    views: DOWN_THE_LINE,
+    checkpoints: ['address', 'takeaway', 'impact'],
+    why:
+      'Down the line the shoulders are seen nearly end on here: a tilt of 19° looked like 62° at impact. ' +
+      'Read them face on.',
+  },
+  {
+    views: BOTH_VIEWS,
+    checkpoints: ['lead-arm-level-down', 'through'],
+    why: 'Both views see the shoulders at a slant here: at through a tilt of 36° looked like 45° in each.',
+  },
+];
+const HIPS_END_ON: readonly Withdrawal[] = [
+  {
+    views: DOWN_THE_LINE,
+    checkpoints: CHECKPOINTS,
+    why: 'Down the line the hips hide one another: a tilt of 1° looked like 7°, and its ± was 20° and more. Read them face on.',
+  },
+  {
+    views: FACE_ON,
+    checkpoints: ['finish'],
+    why: 'At the finish the hips face the target and are seen end on: a tilt of 10° looked like 64°.',
+  },
+];
 
 function spineAtAddress(places: Places): number | null {
   return inclineFromVertical(places.address('tailbone'), places.address('neck-base'));
@@ -123,6 +167,7 @@ export const LINE_ENTRIES = {
     compute: ({ here }) => tiltFromHorizontal(here('trail-shoulder'), here('lead-shoulder')),
     plausible: [plausibly('deg', -65, 65, { view: 'face-on', at: ['address', 'impact'] })],
     sketch: ({ here, along }) => levelled(here('trail-shoulder'), here('lead-shoulder'), along),
+    withdrawn: SHOULDERS_END_ON,
   },
   'hip-line': {
     ...ANGLE,
@@ -141,6 +186,7 @@ export const LINE_ENTRIES = {
       ({ along }, where) => levelled(where('trail-hip'), where('lead-hip'), along),
       (_, where) => [line(where('trail-hip'), where('lead-hip'))],
     ),
+    withdrawn: HIPS_END_ON,
   },
   'lead-knee': {
     ...ANGLE,
@@ -156,6 +202,7 @@ export const LINE_ENTRIES = {
     compute: ({ here }) => interiorAngle(here('lead-knee'), here('lead-hip'), here('lead-ankle')),
     plausible: [plausibly('deg', 80, 180), plausibly('deg', -80, 80, { aspect: 'change' })],
     sketch: withAddress((_, where) => bent(where('lead-hip'), where('lead-knee'), where('lead-ankle'))),
+    withdrawn: [KNEE_FACE_ON],
   },
   'trail-knee': {
     ...ANGLE,
@@ -171,6 +218,14 @@ export const LINE_ENTRIES = {
     compute: ({ here }) => interiorAngle(here('trail-knee'), here('trail-hip'), here('trail-ankle')),
     plausible: [plausibly('deg', 80, 180), plausibly('deg', -80, 80, { aspect: 'change' })],
     sketch: withAddress((_, where) => bent(where('trail-hip'), where('trail-knee'), where('trail-ankle'))),
+    withdrawn: [
+      KNEE_FACE_ON,
+      {
+        views: DOWN_THE_LINE,
+        checkpoints: ['finish'],
+        why: 'At the finish the trail leg has turned about: a knee of 138° looked like 173° down the line.',
+      },
+    ],
   },
   'shaft-incline': {
     ...ANGLE,

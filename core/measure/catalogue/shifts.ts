@@ -40,9 +40,10 @@ function shift(direction: 'along' | 'up', first: BodyPointId, second: BodyPointI
 
 /**
  * Readings of what has moved since address. Without a yardstick they are stated as a part of a length at address: of the
- * head box's width for the head, of the shoulder width for the upper and lower centre (their own list names no relative
+ * head box's width for the head, of the shoulder width for shoulder and hip centre (their own list names no relative
  * unit; this one is ours, since pixels cannot be compared between days), of the trail leg's length (hip to knee to ankle) for
- * the hips.
+ * the hips. The middle between the shoulders goes along with a turn, the neck base between them does not: it went 7 cm at top
+ * where the neck base went 1. So does the tailbone: 2 cm at impact and 11 at finish beyond the pelvis centre.
  */
 export const SHIFT_ENTRIES = {
   'hip-rise': {
@@ -55,9 +56,9 @@ export const SHIFT_ENTRIES = {
     plausible: [plausibly('cm', -50, 50), plausibly('% leg length', -60, 60)],
   },
   'hip-depth': {
-    ...shift('along', 'tailbone'),
+    ...shift('along', 'lead-hip', 'trail-hip'),
     label: 'Hip depth',
-    formula: 'How far the tailbone has moved toward the ball since address.',
+    formula: 'How far the pelvis centre, the middle of the hips, has moved toward the ball since address.',
     sign: TOWARD_BALL,
     views: DOWN_THE_LINE,
     reference: 'leg-length',
@@ -82,9 +83,11 @@ export const SHIFT_ENTRIES = {
     plausible: [plausibly('cm', -50, 60), plausibly('% head box', -250, 300)],
   },
   'upper-centre-shift': {
-    ...shift('along', 'lead-shoulder', 'trail-shoulder'),
-    label: 'Upper centre shift',
-    formula: 'How far the middle of the shoulders has moved along the target line since address.',
+    ...shift('along', 'neck-base'),
+    label: 'Shoulder centre shift',
+    formula:
+      'How far the neck base, which lies between the shoulders and does not go along with their turn, has moved along the ' +
+      'target line since address.',
     sign: TOWARD_TARGET,
     views: FACE_ON,
     reference: 'shoulder-width',
@@ -92,7 +95,7 @@ export const SHIFT_ENTRIES = {
   },
   'lower-centre-shift': {
     ...shift('along', 'lead-hip', 'trail-hip'),
-    label: 'Lower centre shift',
+    label: 'Hip centre shift',
     formula: 'How far the middle of the hips has moved along the target line since address.',
     sign: TOWARD_TARGET,
     views: FACE_ON,

@@ -5,6 +5,7 @@ import type { MarkedClip, MarkedSwing } from '../../model/swing.ts';
 import { CHECKPOINTS, type Handedness } from '../../model/words.ts';
 import { hasYardstick, plumbOf, scaleOf } from '../camera/calibration.ts';
 import { CATALOGUE } from '../catalogue/catalogue.ts';
+import { isReadAt } from '../catalogue/where-read.ts';
 import { cameraPlaceOf } from '../camera/camera-of-clip.ts';
 import { cameraStandOf } from '../camera/stand.ts';
 import { groundOf } from '../camera/ground.ts';
@@ -122,9 +123,8 @@ function keysOf(clip: MarkedClip): readonly ReadingKey[] {
   for (const checkpoint of CHECKPOINTS) {
     if (clip.checkpoints[checkpoint] === undefined) continue;
     for (const id of READING_IDS) {
-      const { views, checkpoints, aspects } = CATALOGUE[id];
-      if (!views.includes(clip.view) || !checkpoints.includes(checkpoint)) continue;
-      for (const aspect of aspects)
+      if (!isReadAt({ id, view: clip.view, checkpoint })) continue;
+      for (const aspect of CATALOGUE[id].aspects)
         if (aspect === 'value' || checkpoint !== 'address') keys.push({ id, aspect, view: clip.view, checkpoint });
     }
   }

@@ -1,11 +1,13 @@
 import { BODY_POINTS, BODY_POINT_INFO } from '../../model/body-points.ts';
 import type { BodyPointId } from '../../model/body-points.ts';
 import type { FrameMarks } from '../../model/mark.ts';
+import { READING_IDS } from '../../model/reading.ts';
 import type { RepeatChoice, RepeatShowing } from '../../model/repeat-check.ts';
 import type { MarkedClip } from '../../model/swing.ts';
 import { CHECKPOINTS } from '../../model/words.ts';
 import type { Checkpoint, View } from '../../model/words.ts';
 import { CATALOGUE } from '../catalogue/catalogue.ts';
+import { viewsOf } from '../catalogue/where-read.ts';
 import type { PlacingErrors } from '../uncertainty/placing.ts';
 import { seeded } from '../uncertainty/seeded.ts';
 
@@ -73,11 +75,11 @@ export function pointsToRepeat(
 
 /** How many readings of the view are made from the point. */
 function uses(point: BodyPointId, view: View): number {
-  return Object.values(CATALOGUE).filter((entry) => {
+  return READING_IDS.filter((id) => {
+    const entry = CATALOGUE[id];
     if (!('points' in entry)) return false;
     const of: readonly BodyPointId[] = [...entry.points.here, ...entry.points.address];
-    const views: readonly View[] = entry.views;
-    return views.includes(view) && of.includes(point);
+    return viewsOf(id).includes(view) && of.includes(point);
   }).length;
 }
 

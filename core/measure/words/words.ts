@@ -10,6 +10,7 @@ import type {
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../model/words.ts';
 import type { Checkpoint } from '../../model/words.ts';
 import { CATALOGUE } from '../catalogue/catalogue.ts';
+import { whyWithdrawn } from '../catalogue/where-read.ts';
 import type { Judgement } from '../pattern/judge-wanted.ts';
 import { idleReason } from '../doubts/of-use.ts';
 
@@ -200,6 +201,8 @@ export function missingWords(reading: MissingReading): string {
       return 'Mark four or more places on the ground whose distances you know.';
     case 'ground-mixed-up':
       return 'The ground marks lie as for a player of the other hand; check which place is which.';
+    case 'withdrawn':
+      return `No longer read here. ${whyWithdrawn(reading) ?? 'It was not true of the body.'}`;
     case 'over-horizon':
       return 'A point of the foot is seen where no ground is; check it and the ground marks.';
   }

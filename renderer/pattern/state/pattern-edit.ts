@@ -1,8 +1,10 @@
 import { CATALOGUE } from '../../../core/measure/catalogue/catalogue.ts';
+import { checkpointsOf, viewsOf } from '../../../core/measure/catalogue/where-read.ts';
 import { missesOf } from '../../../core/measure/words/chain-words.ts';
 import { OWN_SOURCE } from '../../../core/measure/pattern/pattern-source.ts';
 import { unitsFor } from '../../../core/measure/catalogue/reading-units.ts';
 import type { Chain, ChainLink, Tolerance, WantedRange } from '../../../core/model/pattern.ts';
+import type { Checkpoint } from '../../../core/model/words.ts';
 import type { MeasuredReading, ReadingAspect, ReadingId, ReadingKey } from '../../../core/model/reading.ts';
 
 /** Lists of a pattern with one entry changed, and what a new entry starts as. Pure. */
@@ -69,14 +71,20 @@ export function newTolerance(reading: ReadingId, list: readonly Tolerance[]): To
 }
 
 export function newLink(reading: ReadingId): ChainLink {
-  const { views, checkpoints } = CATALOGUE[reading];
+  const view = viewsOf(reading)[0] ?? 'down-the-line';
+  const checkpoints = checkpointsOf(reading, [view]);
   const aspect = firstAspect(reading);
   return {
-    ...{ reading, aspect, words: '' },
-    view: views[0] ?? 'down-the-line',
+    ...{ reading, aspect, words: '', view },
     checkpoint: checkpoints.includes('top') ? 'top' : (checkpoints[0] ?? 'top'),
     miss: missesOf({ reading, aspect })[0] ?? 'above-range',
   };
+}
+
+/** A link at another checkpoint: in its own view where the reading is made there, else in the other. */
+export function linkAt({ reading, view }: ChainLink, checkpoint: Checkpoint): Pick<ChainLink, 'view' | 'checkpoint'> {
+  const views = viewsOf(reading, [checkpoint]);
+  return { checkpoint, view: views.includes(view) ? view : (views[0] ?? view) };
 }
 
 export function newChain(reading: ReadingId): Chain {

@@ -85,14 +85,17 @@ describe('a difference', () => {
     const level = (date: string): MarkedSwing => ({
       ...swingOf({
         view: 'face-on',
-        placed: { address: { ball: [500, 900] }, top: { 'lead-shoulder': [560, 400], 'trail-shoulder': [500, 300] } },
+        placed: {
+          address: { ball: [500, 900] },
+          impact: { 'lead-shoulder': [560, 400], 'trail-shoulder': [500, 300] },
+        },
         shapes: [plumb, yardstick],
       }),
       date,
     });
     const u = (then: string, placing: PlacingErrors) =>
       comparisonOf(level(then), level(DAYS[1]), 'shoulder-line', placing)?.u ?? 0;
-    const [a, v, deep] = [60, 100, 2 * 0.19 * Math.sin(88 * DEGREE) * 500];
+    const [a, v, deep] = [60, 100, 2 * 0.19 * Math.sin(20 * DEGREE) * 500];
     const turns = (v * deep) / (a ** 2 + v ** 2);
     const off = only({ yaw: 0.01 });
     within(u(DAYS[0], off), Math.hypot(u(DAYS[0], STEADY), (Math.SQRT2 * 0.01 * turns) / DEGREE), 1e-3);
@@ -124,7 +127,7 @@ describe('a difference', () => {
   it('of a swing with itself is nothing, and never a change', () => {
     const swing = inventedSwing();
     const { comparisons, warnings } = compareSwings(swing, swing, SHIPPED_PATTERN);
-    expect(comparisons.length).toBeGreaterThan(100);
+    expect(comparisons.length).toBeGreaterThan(70);
     expect(warnings).toEqual([]);
     for (const { difference, verdict } of comparisons) {
       expect(difference).toBe(0);

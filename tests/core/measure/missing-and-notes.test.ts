@@ -189,7 +189,7 @@ describe('notes tell what a value rests on', () => {
 describe('folds of angles', () => {
   it('a leg placed exactly straight still has an uncertainty, and cannot be more than straight', () => {
     const leg = { 'lead-hip': [500, 300], 'lead-knee': [500, 500], 'lead-ankle': [500, 700] } as const;
-    const reading = measuredReading(swingOf({ view: 'face-on', placed: { address: leg } }), 'lead-knee');
+    const reading = measuredReading(swingOf({ view: 'down-the-line', placed: { address: leg } }), 'lead-knee');
     // Arms of 200 px: u = 3 sqrt(6) / 200 rad, the three-point formula at 180 degrees.
     within(reading.u, (((3 * Math.sqrt(6)) / 200) * 180) / Math.PI, 1e-3);
     expect(reading.value).toBe(180);

@@ -105,7 +105,7 @@ export const SIGN_CASES: readonly SignCase[] = [
     value: -A,
     unit: 'deg',
     why: 'the lead shoulder is lower, wherever it points',
-    given: facing({ top: { 'lead-shoulder': [400, 300], 'trail-shoulder': [600, 150] } }),
+    given: behind({ top: { 'lead-shoulder': [400, 300], 'trail-shoulder': [600, 150] } }),
   },
   {
     id: 'hip-line',
@@ -168,8 +168,11 @@ export const SIGN_CASES: readonly SignCase[] = [
     at: 'impact',
     value: 40,
     unit: 'px',
-    why: 'toward the ball is right',
-    given: behind({ address: { tailbone: [300, 600] }, impact: { tailbone: [340, 570] } }),
+    why: 'toward the ball is right: the hips by 40 in the middle, wherever the tailbone goes',
+    given: behind({
+      address: { 'lead-hip': [310, 600], 'trail-hip': [290, 600], tailbone: [250, 600] },
+      impact: { 'lead-hip': [300, 600], 'trail-hip': [380, 590], tailbone: [400, 570] },
+    }),
   },
   {
     id: 'head-shift',
@@ -225,8 +228,11 @@ export const SIGN_CASES: readonly SignCase[] = [
     at: 'top',
     value: -25,
     unit: '% shoulder width',
-    why: 'the middle moved 50 px away, of shoulders 200 px wide at address',
-    given: facing({ address: FACING, top: { 'lead-shoulder': [500, 330], 'trail-shoulder': [400, 250] } }),
+    why: 'the neck base moved 50 px away, of shoulders 200 px wide at address, wherever their middle went',
+    given: facing({
+      address: { ...FACING, 'neck-base': [500, 280] },
+      top: { 'neck-base': [450, 290], 'lead-shoulder': [400, 330], 'trail-shoulder': [300, 250] },
+    }),
   },
   {
     id: 'lower-centre-shift',
@@ -248,25 +254,14 @@ export const SIGN_CASES: readonly SignCase[] = [
     given: facing({ address: { 'lead-hip': [700, 600], 'trail-hip': [500, 600], 'neck-base': [300, 200] } }),
   },
   {
-    id: 'elbow-gap',
-    at: 'through',
-    value: 1.5,
-    unit: 'ratio',
-    why: '100 px at address, 150 px after impact',
-    given: facing({
-      address: { 'lead-elbow': [560, 400], 'trail-elbow': [500, 320] },
-      through: { 'lead-elbow': [700, 400], 'trail-elbow': [550, 400] },
-    }),
-  },
-  {
     id: 'club-radius',
-    at: 'lead-arm-level-down',
+    at: 'impact',
     value: 1.2,
     unit: 'ratio',
-    why: '500 px at address, 600 px before impact',
+    why: '500 px at address, 600 px at impact',
     given: facing({
       address: { 'lead-shoulder': [600, 300], clubhead: [300, 700] },
-      'lead-arm-level-down': { 'lead-shoulder': [600, 300], clubhead: [0, 300] },
+      impact: { 'lead-shoulder': [600, 300], clubhead: [0, 300] },
     }),
   },
   {

@@ -18,18 +18,18 @@ const TOP = { view: 'face-on', checkpoint: 'top' } as const;
 const CHOICE = { checkpoints: ['top'], views: ['face-on'] } as const;
 
 describe('what tells nothing is left out everywhere alike', () => {
-  /** Shoulders that nearly hide one another at top make the line of then tell nothing. */
-  const at = (lead: readonly [number, number]) => ({ 'lead-shoulder': lead, 'trail-shoulder': [500, 300] as const });
+  /** Hips that nearly hide one another at top make the line of then tell nothing. */
+  const at = (lead: readonly [number, number]) => ({ 'lead-hip': lead, 'trail-hip': [500, 300] as const });
   const then = swingOf({ view: 'face-on', placed: { top: at([512, 302]) } });
   const now = { ...swingOf({ view: 'face-on', placed: { top: at([700, 330]) } }), date: '2026-06-12' };
   const report = reportOf({ then, now, pattern: SHIPPED_PATTERN, placing: STEADY });
 
   it('of one of two: no difference, and the other number alone', () => {
-    expect(compareSwings(then, now, SHIPPED_PATTERN).comparisons.map(({ id }) => id)).toContain('shoulder-line');
+    expect(compareSwings(then, now, SHIPPED_PATTERN).comparisons.map(({ id }) => id)).toContain('hip-line');
     expect([report.comparisons, report.idleComparisons]).toEqual([[], 1]);
     const cell = cellOf(report, TOP);
     expect([cell.comparisons, cell.then.readings]).toEqual([[], []]);
-    expect(cell.now.readings.map(({ reading, differs }) => [reading.id, differs])).toEqual([['shoulder-line', null]]);
+    expect(cell.now.readings.map(({ reading, differs }) => [reading.id, differs])).toEqual([['hip-line', null]]);
     const [still] = stillPages(report, CHOICE);
     expect(still?.comparisons).toEqual([]);
     expect(still?.panels.map(({ readings }) => readings.length)).toEqual([0, 1]);
@@ -37,7 +37,7 @@ describe('what tells nothing is left out everywhere alike', () => {
 
   it('and the sheet says that there is something, and where it is said why; it does not claim that nothing was placed', () => {
     const { then: earlier } = cellOf(report, TOP);
-    expect(earlier.idle.map(({ label }) => label)).toEqual(['Shoulder line']);
+    expect(earlier.idle.map(({ label }) => label)).toEqual(['Hip line']);
     expect(earlier.idle[0]?.words).toMatch(/so close together/);
     expect(linesOf(earlier)).toEqual([]);
     expect(leftOutWords(earlier)).toBe('1 tells nothing here: the bench says why.');

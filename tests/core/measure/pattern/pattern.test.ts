@@ -1,5 +1,7 @@
 import { describe, expect, it, test } from 'vitest';
 import { CATALOGUE } from '../../../../core/measure/catalogue/catalogue.ts';
+import { checkpointsOf, isReadAt, isWithdrawn, viewsOf } from '../../../../core/measure/catalogue/where-read.ts';
+import { keyOfLink } from '../../../../core/measure/pattern/chain.ts';
 import { missesOf } from '../../../../core/measure/words/chain-words.ts';
 import { holdsForClub, isWordsOnly, toleranceOf, wantedOf } from '../../../../core/measure/pattern/pattern.ts';
 import { unitsFor } from '../../../../core/measure/catalogue/reading-units.ts';
@@ -90,7 +92,7 @@ describe('the shipped pattern', () => {
       ['head-shift', 'top', 'minus'],
       ['upper-centre-shift', 'impact', 'minus'],
     ]);
-    expect(radius?.links[0]).toMatchObject({ reading: 'club-radius', checkpoint: 'lead-arm-level-down', miss: 'plus' });
+    expect(radius?.links[0]).toMatchObject({ reading: 'club-radius', checkpoint: 'impact', miss: 'plus' });
     for (const { leadsTo } of SHIPPED_PATTERN.chains) expect(leadsTo).toMatch(/ground before the ball/);
   });
 
@@ -104,18 +106,19 @@ describe('the shipped pattern', () => {
         true,
         true,
       ]);
-      for (const checkpoint of checkpoints) expect(entry.checkpoints).toContain(checkpoint);
-      for (const view of views) expect(entry.views).toContain(view);
+      const within = views.length === 0 ? viewsOf(reading) : views;
+      expect(checkpointsOf(reading, within)).toEqual(expect.arrayContaining([...checkpoints]));
+      expect(viewsOf(reading)).toEqual(expect.arrayContaining([...views]));
     }
     for (const { reading, aspect, unit } of tolerances) {
+      expect(isWithdrawn(reading)).toBe(false);
       expect(CATALOGUE[reading].aspects).toContain(aspect);
       expect(unitsFor(reading)).toContain(unit);
     }
     for (const link of chains.flatMap(({ links }) => links)) {
       const entry = CATALOGUE[link.reading];
       expect(entry.aspects).toContain(link.aspect);
-      expect(entry.views).toContain(link.view);
-      expect(entry.checkpoints).toContain(link.checkpoint);
+      expect(isReadAt(keyOfLink(link))).toBe(true);
       expect(missesOf(link)).toContain(link.miss);
     }
   });

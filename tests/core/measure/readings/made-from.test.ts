@@ -24,7 +24,6 @@ test('a point names the readings of its own frame and view, in the order of the 
   ]);
   expect(names(point('lead-shoulder', 'face-on', ['impact']))).toEqual([
     'shoulder-line at impact',
-    'upper-centre-shift at impact',
     'club-radius at impact',
   ]);
 });
@@ -33,13 +32,13 @@ test('a point of address names what leans on it at other checkpoints too', () =>
   const from = names(point('tailbone', 'down-the-line', ['address']));
   for (const expected of ['back-incline at address', 'neck-over-back at address', 'shoulder-to-spine at top'])
     expect(from).toContain(expected);
-  for (const expected of ['hip-rise at impact', 'hip-depth at finish']) expect(from).toContain(expected);
+  for (const expected of ['hip-rise at impact', 'hip-rise at finish']) expect(from).toContain(expected);
   expect(from).not.toContain('back-incline at top');
 });
 
 test('a frame with two names has the readings of both, one without a name none', () => {
-  const both = names(point('lead-shoulder', 'down-the-line', ['takeaway', 'top']));
-  expect(both).toContain('shoulder-line at takeaway');
+  const both = names(point('lead-shoulder', 'down-the-line', ['lead-arm-level', 'top']));
+  expect(both).toContain('shoulder-line at lead-arm-level');
   expect(both).toContain('shoulder-line at top');
   expect(names(point('lead-shoulder', 'down-the-line', []))).toEqual([]);
 });
