@@ -4,7 +4,7 @@ import { isReadAt } from '../../core/measure/catalogue/where-read.ts';
 import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { ReadingId, ReadingKey } from '../../core/model/reading.ts';
 import { CHECKPOINTS, VIEWS } from '../../core/model/words.ts';
-import type { Checkpoint, View } from '../../core/model/words.ts';
+import type { Checkpoint } from '../../core/model/words.ts';
 import { checkpointFrames } from '../../core/scene/checkpoint-frames.ts';
 import type { Scenario } from '../../core/scene/scenario.ts';
 import { pointsInWorld, poseOfFrame } from '../../core/scene/truth.ts';
@@ -77,7 +77,7 @@ it.each([
   ['shoulders down the line at impact', 'shoulder-line', 'down-the-line', 'impact', tilt('shoulder')],
   ['hips face on at the finish', 'hip-line', 'face-on', 'finish', tilt('hip')],
 ] as const)('%s is not read: it is off by more than all that counts as no difference', (_, id, view, at, inSpace) => {
-  const key: ReadingKey = { id, aspect: 'value', view: view as View, checkpoint: at };
+  const key: ReadingKey = { id, aspect: 'value', view: view, checkpoint: at };
   expect(isReadAt(key)).toBe(false);
   expect(off(key, inSpace)).toBeGreaterThan(MOST_DEGREES);
 });
