@@ -58,16 +58,28 @@ function readSwing(database: BookDatabase, id: string): BookSwing {
   if (lesson === null) throw noSuch('lesson', swing.lessonId);
   const student = database.one(studentRow, `SELECT ${STUDENT_COLUMNS} FROM student WHERE id = ?`, lesson.studentId);
   if (student === null) throw noSuch('student', lesson.studentId);
-  const clips = database.all(clipRow, `SELECT ${CLIP_COLUMNS} FROM clip WHERE swing_id = ? ORDER BY view`, id);
+  const others = database.all(
+    swingRow,
+    `SELECT ${SWING_COLUMNS} FROM swing WHERE lesson_id = ? AND id <> ? ORDER BY number`,
+    swing.lessonId,
+    id,
+  );
+  const besides = others
+    .map(({ id: other, label }) => ({ label, clips: clipsOf(database, other) }))
+    .filter(({ clips }) => clips.length > 0);
   return {
-    student,
-    lesson,
-    swing,
-    clips: clips.map((clip) => ({
-      ...clip,
-      checkpoints: checkpointsOf(database, clip.id),
-      marks: marksOf(database, clip.id),
-    })),
+    ...{ student, lesson, swing },
+    clips: clipsOf(database, id),
     pins: pinsOf(database, id),
+    ...(besides.length === 0 ? {} : { besides }),
   };
+}
+
+function clipsOf(database: BookDatabase, swingId: string): BookSwing['clips'] {
+  const clips = database.all(clipRow, `SELECT ${CLIP_COLUMNS} FROM clip WHERE swing_id = ? ORDER BY view`, swingId);
+  return clips.map((clip) => ({
+    ...clip,
+    checkpoints: checkpointsOf(database, clip.id),
+    marks: marksOf(database, clip.id),
+  }));
 }

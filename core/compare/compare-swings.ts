@@ -1,8 +1,8 @@
 import { hasYardstick } from '../measure/camera/calibration.ts';
 import { labelOf } from '../measure/words/format.ts';
-import { toleranceOf } from '../measure/pattern/pattern.ts';
 import type { Pattern } from '../measure/pattern/pattern.ts';
-import { smallestShown } from '../measure/uncertainty/levels.ts';
+import { ASSUMED_SET_UP } from '../measure/camera/set-up-errors.ts';
+import { isOfUse } from '../measure/doubts/of-use.ts';
 import { ASSUMED_PLACING } from '../measure/uncertainty/placing.ts';
 import type { PlacingErrors } from '../measure/uncertainty/placing.ts';
 import { readClip } from '../measure/readings/read-swing.ts';
@@ -10,7 +10,10 @@ import { sameReading } from '../model/reading.ts';
 import type { Comparison, MeasuredReading, Reading, ReadingKey } from '../model/reading.ts';
 import type { MarkedClip, MarkedSwing } from '../model/swing.ts';
 import { VIEWS } from '../model/words.ts';
-import { isOnTrial, judged } from './verdicts.ts';
+import { compareLessons, compareSingles } from './lesson-comparison.ts';
+import type { Lesson } from './lesson-comparison.ts';
+import { scatterIn } from './player-scatter.ts';
+import { judged } from './verdicts.ts';
 import type { Unjudged } from './verdicts.ts';
 import { warningsOf } from './warnings.ts';
 
@@ -26,7 +29,8 @@ export interface SwingComparison {
 /**
  * Compares two swings reading by reading, view by view. difference = now - then; its u holds both readings' own, less what
  * both have alike: on the same day the camera, which is taken to have stayed where it was, and on any what one coach always
- * does with one player. Lengths are compared in cm where both clips of the view have a yardstick, else as a part of the
+ * does with one player. Two days are two lessons: each counts with the mean of its swings, and with how far a player's swings lie
+ * apart. Of one day two swings are compared as they are. Lengths are compared in cm where both clips of the view have a yardstick, else as a part of the
  * same body length; pixels and times on screen are not compared. What is said of
  * them, and of which of them, is in verdicts.ts.
  */
@@ -43,12 +47,30 @@ export function compareSwings(
     const nowClip = now.clips.find((clip) => clip.view === view);
     if (thenClip === undefined || nowClip === undefined) continue;
     const sameDay = then.date === now.date;
-    const [thenReadings, nowReadings] = readAlike(then, thenClip, now, nowClip, placing);
+    const lengths = hasYardstick(thenClip) && hasYardstick(nowClip) ? 'calibrated' : 'relative';
+    const [thenReadings, nowReadings] = [
+      readClip(then, thenClip, placing, lengths),
+      readClip(now, nowClip, placing, lengths),
+    ];
+    const [thenOthers, nowOthers] = [then, now].map((swing) =>
+      sameDay ? [] : othersOf(swing, view, placing, lengths),
+    );
     for (const after of nowReadings) {
       const before = thenReadings.find((reading) => sameReading(reading, after));
       if (after.state !== 'measured' || before?.state !== 'measured') continue;
       if (before.unit !== after.unit || after.unit === 'px' || after.unit === 's on screen') incomparable.push(after);
-      else unjudged.push(compareReadings(before, after, pattern, sameDay, now.pins ?? []));
+      else {
+        const judging = { pattern, pins: now.pins ?? [] };
+        const scatter = scatterIn(after, (placing.setUp ?? ASSUMED_SET_UP).scatter);
+        unjudged.push(
+          sameDay
+            ? compareSingles(before, after, sharedSquare(before, after), judging)
+            : compareLessons(lessonOf(then, before, thenOthers ?? []), lessonOf(now, after, nowOthers ?? []), {
+                ...judging,
+                scatter,
+              }),
+        );
+      }
     }
   }
   const comparisons = judged(unjudged);
@@ -60,52 +82,41 @@ export function compareSwings(
   };
 }
 
-/** Reads both clips in units that can be compared: cm when both have it for all, else parts of body lengths. */
-function readAlike(
-  then: MarkedSwing,
-  thenClip: MarkedClip,
-  now: MarkedSwing,
-  nowClip: MarkedClip,
-  placing: PlacingErrors,
-): readonly [readonly Reading[], readonly Reading[]] {
-  const lengths = hasYardstick(thenClip) && hasYardstick(nowClip) ? 'calibrated' : 'relative';
-  return [readClip(then, thenClip, placing, lengths), readClip(now, nowClip, placing, lengths)];
+interface Other {
+  readonly label: string;
+  readonly readings: readonly Reading[];
 }
 
-/** Covariance of two readings of one thing: errors that both have alike cancel in their difference (JCGM 100:2008, 5.2.2). */
-function sharedSquare(then: MeasuredReading, now: MeasuredReading, sameDay: boolean): number {
-  return then.shared.reduce((sum, { name, by, part }) => {
-    const other = by === 'player' || sameDay ? now.shared.find((each) => each.name === name) : undefined;
+/** What the other swings of a lesson say, as far as they were filmed from that view. */
+function othersOf(
+  { handedness, besides = [] }: MarkedSwing,
+  view: MarkedClip['view'],
+  placing: PlacingErrors,
+  lengths: 'calibrated' | 'relative',
+): readonly Other[] {
+  return besides.flatMap(({ label, clips }) => {
+    const clip = clips.find((each) => each.view === view);
+    return clip === undefined ? [] : [{ label, readings: readClip({ handedness, clips }, clip, placing, lengths) }];
+  });
+}
+
+/** A reading of the open swing with those of its lesson that are of use and in the same unit. */
+function lessonOf({ label = '' }: MarkedSwing, reading: MeasuredReading, others: readonly Other[]): Lesson {
+  const found = others.flatMap((other) => {
+    const same = other.readings.find((each) => sameReading(each, reading));
+    const counts = same?.state === 'measured' && same.unit === reading.unit && isOfUse(same);
+    return counts ? [{ label: other.label, reading: same }] : [];
+  });
+  return {
+    readings: [reading, ...found.map((each) => each.reading)],
+    labels: [label, ...found.map((each) => each.label)],
+  };
+}
+
+/** Covariance of two readings of one day: errors that both have alike cancel in their difference (JCGM 100:2008, 5.2.2). */
+function sharedSquare(then: MeasuredReading, now: MeasuredReading): number {
+  return then.shared.reduce((sum, { name, part }) => {
+    const other = now.shared.find((each) => each.name === name);
     return sum + part * (other?.part ?? 0);
   }, 0);
-}
-
-function compareReadings(
-  then: MeasuredReading,
-  now: MeasuredReading,
-  pattern: Pattern,
-  sameDay: boolean,
-  pins: readonly ReadingKey[],
-): Unjudged {
-  const { id, aspect, view, checkpoint, unit } = now;
-  const difference = now.value - then.value;
-  const u = Math.sqrt(Math.max(0, then.u ** 2 + now.u ** 2 - 2 * sharedSquare(then, now, sameDay)));
-  // The larger of two factors covers both: a part that is known from few repeats stays as unsure as it is.
-  const coverage = Math.max(then.coverage, now.coverage);
-  const tolerance = toleranceOf(pattern, id, aspect, unit);
-  return {
-    id,
-    aspect,
-    view,
-    checkpoint,
-    then,
-    now,
-    difference,
-    unit,
-    u,
-    coverage,
-    isOnTrial: isOnTrial(now, pins, pattern),
-    tolerance,
-    shows: smallestShown(u, coverage),
-  };
 }

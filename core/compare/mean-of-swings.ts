@@ -33,6 +33,39 @@ export function pooledScatter(lessons: readonly LessonReading[]): Scatter | null
   return { s: Math.sqrt(squares / freedom), freedom };
 }
 
+/**
+ * How many degrees of freedom the assumed scatter of a player is worth beside what his swings show. Few swings tell a scatter
+ * badly: two of them may lie together by chance, and a t of one degree of freedom never says anything. Ours.
+ */
+export const WORTH_OF_ASSUMED = 8;
+
+/**
+ * The scatter of few swings, steadied by the assumed one: (d0 s0² + d s²) / (d0 + d) with d0 + d degrees of freedom
+ * (G. K. Smyth, Stat. Appl. Genet. Mol. Biol. 3 (2004) 3, with d0 and s0 stated instead of estimated). s0 holds the player's
+ * own scatter, `assumed`, and what each swing is marked anew by.
+ */
+export function steadiedScatter(lessons: readonly LessonReading[], assumed: number): Scatter {
+  const seen = pooledScatter(lessons);
+  const anew = lessons.flatMap(({ readings, common }) => readings.map(({ u }) => Math.max(0, u ** 2 - common ** 2)));
+  const square = assumed ** 2 + anew.reduce((sum, each) => sum + each, 0) / anew.length;
+  const freedom = WORTH_OF_ASSUMED + (seen?.freedom ?? 0);
+  const squares = WORTH_OF_ASSUMED * square + (seen === null ? 0 : seen.freedom * seen.s ** 2);
+  return { s: Math.sqrt(squares / freedom), freedom };
+}
+
+/** What a lesson's mean is sure to: what all of its swings have in common, and its part of their scatter. */
+export function uncertaintyOfMean(
+  { readings, common }: LessonReading,
+  { s, freedom }: Scatter,
+): Pick<MeanDifference, 'u' | 'coverage'> {
+  const scattered = s / Math.sqrt(readings.length);
+  const sure = effectiveFreedom([
+    { u: scattered, freedom },
+    { u: common, freedom: Infinity },
+  ]);
+  return { u: Math.hypot(scattered, common), coverage: coverageFactor(sure) };
+}
+
 export interface MeanDifference {
   readonly difference: number;
   readonly u: number;
@@ -42,22 +75,32 @@ export interface MeanDifference {
 /**
  * now - then of the means. u holds what each lesson has in common, less what both have alike, and the pooled scatter of
  * n and m swings, s sqrt(1/n + 1/m); the interval is Student's, with Welch and Satterthwaite's freedom (JCGM 100:2008, G.4).
- * null where neither lesson has two swings: one swing does not tell how far a player's swings lie apart.
+ * null without a scatter: one swing does not tell how far a player's swings lie apart.
  */
-export function differenceOfMeans(then: LessonReading, now: LessonReading): MeanDifference | null {
-  const scatter = pooledScatter([then, now]);
+export function differenceOfMeans(
+  then: LessonReading,
+  now: LessonReading,
+  scatter: Scatter | null = pooledScatter([then, now]),
+): MeanDifference | null {
   if (scatter === null) return null;
-  const scattered = scatter.s * Math.sqrt(1 / then.readings.length + 1 / now.readings.length);
+  const parts = 1 / then.readings.length + 1 / now.readings.length;
+  return { difference: now.mean - then.mean, ...uncertaintyWith(then, now, scatter, parts) };
+}
+
+/** The same u and coverage for other numbers of swings: `parts` is 1/n + 1/m. */
+export function uncertaintyWith(
+  then: LessonReading,
+  now: LessonReading,
+  { s, freedom }: Scatter,
+  parts: number,
+): Pick<MeanDifference, 'u' | 'coverage'> {
+  const scattered = s * Math.sqrt(parts);
   const known = Math.sqrt(Math.max(0, then.common ** 2 + now.common ** 2 - 2 * alike(then, now)));
-  const freedom = effectiveFreedom([
-    { u: scattered, freedom: scatter.freedom },
+  const sure = effectiveFreedom([
+    { u: scattered, freedom },
     { u: known, freedom: Infinity },
   ]);
-  return {
-    difference: now.mean - then.mean,
-    u: Math.hypot(scattered, known),
-    coverage: coverageFactor(freedom),
-  };
+  return { u: Math.hypot(scattered, known), coverage: coverageFactor(sure) };
 }
 
 /** Covariance of two lessons by one coach of one player, from their first swings. */

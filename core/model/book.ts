@@ -1,5 +1,5 @@
 import type { ReadingKey } from './reading.ts';
-import type { ClipFacts, MarkedClip } from './swing.ts';
+import type { ClipFacts, MarkedClip, SwingBeside } from './swing.ts';
 import type { Handedness, View } from './words.ts';
 
 /** Records of the book as the program hands them round. Ids are UUIDs; days are ISO 8601 (2026-05-12). */
@@ -63,6 +63,8 @@ export interface BookSwing {
   readonly clips: readonly BookClip[];
   /** Readings that the coach wants on the stills; where a cell has none of them, all stand there. */
   readonly pins: readonly ReadingKey[];
+  /** The lesson's other swings that have a clip, in their order; left out = none. */
+  readonly besides?: readonly SwingBeside[];
 }
 
 /** A student with everything a list needs: lessons newest first, swings in the order they were added. */

@@ -146,6 +146,14 @@ export interface SharedPart {
   readonly part: number;
 }
 
+/** What several swings of a lesson say of one reading, where a number is their mean. */
+export interface SwingsOfReading {
+  /** Their numbers, that of the open swing first; two or more. */
+  readonly values: readonly number[];
+  /** Labels of those that lie far off the others. */
+  readonly odd: readonly string[];
+}
+
 export interface MeasuredReading extends ReadingKey {
   readonly state: 'measured';
   /** In `unit`; finite. Signs as in the catalogue entry. */
@@ -166,6 +174,8 @@ export interface MeasuredReading extends ReadingKey {
   /** Ids of the shapes it was computed from (head box, plumb, yardstick, ground marks, edges, path). */
   readonly shapes: readonly string[];
   readonly notes: readonly ReadingNote[];
+  /** Of a mean of several swings; left out of a reading of one. A mean has no parts in `budget` and `shared`. */
+  readonly swings?: SwingsOfReading;
 }
 
 /** Why there is no number. */
@@ -227,4 +237,6 @@ export interface Comparison extends ReadingKey {
   readonly tolerance: number | null;
   /** The smallest change that would show (4 times of 5), in `unit`, > 0. */
   readonly shows: number;
+  /** What would show with three swings a lesson; null where there are as many, and of one day. */
+  readonly showsWithThree: number | null;
 }

@@ -32,6 +32,16 @@ export interface MarkedSwing {
   readonly clips: readonly MarkedClip[];
   /** Readings that the coach wants on the stills; left out, or none in a cell: all. */
   readonly pins?: readonly ReadingKey[];
+  /** What it is called in its lesson, for the coach. */
+  readonly label?: string;
+  /** The lesson's other swings that have a clip: two lessons are compared by the means of their swings. */
+  readonly besides?: readonly SwingBeside[];
+}
+
+/** Another swing of the same lesson: same day, player and club. */
+export interface SwingBeside {
+  readonly label: string;
+  readonly clips: readonly MarkedClip[];
 }
 
 /** Where a student, a lesson and clips stand together: the book, a swing file. */
@@ -40,22 +50,36 @@ export interface SwingSourceFacts {
   readonly lesson: { readonly date: string; readonly club: string; readonly handedness: Handedness };
   readonly clips: readonly MarkedClip[];
   readonly pins?: readonly ReadingKey[];
+  readonly swing?: { readonly label: string };
+  readonly besides?: readonly SwingBeside[];
 }
 
 /** What readings are made from. The clips stay the values they are: what was read from one is found again by it. */
-export function markedSwingOf({ student, lesson, clips, pins = [] }: SwingSourceFacts): MarkedSwing {
+export function markedSwingOf({
+  student,
+  lesson,
+  clips,
+  pins = [],
+  swing,
+  besides = [],
+}: SwingSourceFacts): MarkedSwing {
   const { date, club, handedness } = lesson;
-  return { studentFirstName: student.firstName, date, club, handedness, clips, pins };
+  return {
+    ...{ studentFirstName: student.firstName, date, club, handedness, clips, pins },
+    ...(swing === undefined ? {} : { label: swing.label }),
+    ...(besides.length === 0 ? {} : { besides }),
+  };
 }
 
 /** As `markedSwingOf`, without all that a clip carries besides: its file, its name, its place in the book. */
 export function bareSwingOf(source: SwingSourceFacts): MarkedSwing {
-  const clips = source.clips.map(
-    ({ view, width, height, timebase, nominalRate, captureRate, checkpoints, marks }): MarkedClip => ({
-      ...{ view, width, height, timebase, nominalRate, captureRate, checkpoints, marks },
-    }),
-  );
-  return markedSwingOf({ ...source, clips });
+  const besides = (source.besides ?? []).map(({ label, clips }) => ({ label, clips: clips.map(bareClipOf) }));
+  return markedSwingOf({ ...source, clips: source.clips.map(bareClipOf), besides });
+}
+
+function bareClipOf(clip: MarkedClip): MarkedClip {
+  const { view, width, height, timebase, nominalRate, captureRate, checkpoints, marks } = clip;
+  return { view, width, height, timebase, nominalRate, captureRate, checkpoints, marks };
 }
 
 /** Finds what is marked on the frame that is named `checkpoint`, or null when it is not named or bears no marks. */

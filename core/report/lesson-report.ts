@@ -5,6 +5,7 @@ import { withdrawnAskedFor } from '../measure/readings/asked-for.ts';
 import { readSwing } from '../measure/readings/read-swing.ts';
 import type { PlacingErrors } from '../measure/uncertainty/placing.ts';
 import { figuresOf, type Figures } from '../measure/words/figures.ts';
+import { lessonsWords, oddSwingWords } from '../measure/words/swings-words.ts';
 import { questionsAbout } from '../measure/words/question-words.ts';
 import type { Comparison, Reading } from '../model/reading.ts';
 import type { MarkedSwing } from '../model/swing.ts';
@@ -34,6 +35,8 @@ export interface LessonReport {
   readonly comparisons: readonly ShownComparison[];
   /** How many more can be compared and tell nothing, because one of the two numbers does not. */
   readonly idleComparisons: number;
+  /** How many swings stand behind the comparisons, as a sentence; null without any, and where both are of one day. */
+  readonly swings: string | null;
   /** The digits of all that is seen together. */
   readonly figures: Figures;
   /** What the marks of both contradict, to be asked of the coach. */
@@ -70,6 +73,8 @@ export function reportFrom(source: ReportSource, { comparisons, ...measured }: M
     ...{ source, ...measured, figures },
     comparisons: ofUse.map((comparison) => shownComparison(comparison, figures)),
     idleComparisons: comparisons.length - ofUse.length,
+    swings: lessonsWords(ofUse),
+    warnings: [...measured.warnings, ...oddSwingWords(ofUse)],
   };
 }
 

@@ -1,4 +1,5 @@
 import { questionOf } from '../measure/doubts/plausible.ts';
+import { meanWords, swingsWords } from '../measure/words/swings-words.ts';
 import type { Figures } from '../measure/words/figures.ts';
 import {
   idleWords,
@@ -28,6 +29,8 @@ export interface ShownComparison {
   readonly label: string;
   readonly then: string;
   readonly now: string;
+  /** "mean of 3 swings", of then and of now; null for one swing. */
+  readonly means: { readonly then: string | null; readonly now: string | null };
   readonly difference: string;
   readonly verdict: string;
   /** Why it is that verdict, where the numbers alone do not show it; else null. For the coach. */
@@ -59,9 +62,12 @@ export function shownComparison(comparison: Comparison, figures: Figures): Shown
     comparison,
     label: labelOf(comparison),
     ...{ then: then.text, now: now.text, difference: difference.text },
+    means: { then: meanWords(comparison.then), now: meanWords(comparison.now) },
     verdict: VERDICT_WORDS[comparison.verdict],
     close,
-    meaning: `${VERDICT_MEANINGS[comparison.verdict]} ${smallestWords(comparison)}`,
+    meaning: [VERDICT_MEANINGS[comparison.verdict], smallestWords(comparison), swingsWords(comparison)]
+      .filter((sentence) => sentence !== null)
+      .join(' '),
   };
 }
 

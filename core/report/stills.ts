@@ -1,4 +1,5 @@
 import { formatInstant, NOTE_WORDS_ON_STILLS } from '../measure/words/format.ts';
+import { lessonsWordsOnStills } from '../measure/words/swings-words.ts';
 import { dayInWords } from '../model/day-in-words.ts';
 import { AppError } from '../model/errors.ts';
 import type { CheckpointFrame } from '../model/frame.ts';
@@ -80,7 +81,11 @@ function pageOfBoth(report: LessonReport, view: View, checkpoint: Checkpoint): S
   return {
     panels: (['then', 'now'] as const).map((which) => frameOf(report, which, { view, checkpoint }, alone(cell[which]))),
     comparisons,
-    notes: [...(comparisons.length === 0 ? [] : report.stillWarnings), ...noteSentences(compared)],
+    notes: [
+      ...(comparisons.length === 0 ? [] : report.stillWarnings),
+      ...[lessonsWordsOnStills(comparisons.map(({ comparison }) => comparison))].filter((words) => words !== null),
+      ...noteSentences(compared),
+    ],
     view,
     nameParts: ['then-now', checkpoint],
   };

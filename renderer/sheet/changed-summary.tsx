@@ -36,6 +36,7 @@ export function ChangedSummary({ report }: { readonly report: LessonReport }) {
         </span>
         .
       </p>
+      {report.swings === null ? null : <p>{report.swings}</p>}
       {all.length === 0 ? null : (
         <ul>
           {named.map(({ comparison, difference }) => (

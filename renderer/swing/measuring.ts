@@ -64,7 +64,11 @@ function numbered<Value extends object>(value: Value): Numbered<Value> {
 }
 
 function numberedSource({ now, then, pattern, placing }: Source): ToMeasure {
-  const swing = (each: MarkedSwing): NumberedSwing => ({ ...each, clips: each.clips.map(numbered) });
+  const swing = ({ besides = [], ...each }: MarkedSwing): NumberedSwing => ({
+    ...each,
+    clips: each.clips.map(numbered),
+    besides: besides.map(({ label, clips }) => ({ label, clips: clips.map(numbered) })),
+  });
   return {
     ...{ now: swing(now), then: then === null ? null : swing(then) },
     ...{ pattern: numbered(pattern), placing: numbered(placing) },

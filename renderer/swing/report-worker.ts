@@ -15,8 +15,9 @@ export interface ToMeasure {
   readonly pattern: Numbered<ReportSource['pattern']>;
   readonly placing: Numbered<NonNullable<ReportSource['placing']>>;
 }
-export interface NumberedSwing extends Omit<MarkedSwing, 'clips'> {
+export interface NumberedSwing extends Omit<MarkedSwing, 'clips' | 'besides'> {
   readonly clips: readonly Numbered<MarkedClip>[];
+  readonly besides: readonly { readonly label: string; readonly clips: readonly Numbered<MarkedClip>[] }[];
 }
 
 export type Answer = { readonly measured: Measured } | { readonly error: string };
@@ -32,7 +33,11 @@ self.addEventListener('message', ({ data }: MessageEvent<ToMeasure>) => {
     kept.set(number, found);
     return found;
   };
-  const swing = (each: NumberedSwing): MarkedSwing => ({ ...each, clips: each.clips.map(same) });
+  const swing = (each: NumberedSwing): MarkedSwing => ({
+    ...each,
+    clips: each.clips.map(same),
+    besides: each.besides.map(({ label, clips }) => ({ label, clips: clips.map(same) })),
+  });
   let answer: Answer;
   try {
     const { now, then, pattern, placing } = data;

@@ -12,7 +12,7 @@ import { tryNothingChanged } from '../support/verdict-trials.ts';
  * `npm run power`, with cameras set up anew for every lesson. It prints how often a ± holds what is true of a body in space,
  * and how often "changed" is said though nothing did. Then it prints how often a change of some size is seen.
  * --pairs N (default 400): a count of 95 % is then known to 2 %. --bare: without ground marks. --click PX. --definition MM:
- * shared and anew alike. --reality X: everything is drawn X times as large as the program states.
+ * shared and anew alike. --reality X: everything is drawn X times as large as the program states. --swings N a lesson.
  */
 const { values } = parseArgs({
   options: {
@@ -22,6 +22,7 @@ const { values } = parseArgs({
     definition: { type: 'string', default: '10' },
     reality: { type: 'string', default: '1' },
     seed: { type: 'string', default: '1' },
+    swings: { type: 'string', default: '1' },
   },
 });
 const pairs = Number(values.pairs);
@@ -35,11 +36,12 @@ const result = tryNothingChanged({
   pattern: SHIPPED_PATTERN,
   placing: { ...ASSUMED_PLACING, assumed: click, setUp: { ...ASSUMED_SET_UP, definition } },
   pairs,
+  swings: Number(values.swings),
   seed: Number(values.seed),
 });
 console.log(
   `${String(pairs)} pairs of lessons, ${values.bare ? 'no ground marks' : 'ground marks'}, clicks ${String(click)} px, ` +
-    `definition ${values.definition} mm, reality ${values.reality} times as stated, seed ${values.seed}\n`,
+    `definition ${values.definition} mm, ${values.swings} swings a lesson, reality ${values.reality} times as stated, seed ${values.seed}\n`,
 );
 console.log(readingTable(result));
 console.log(`\n${powerTable(result)}`);

@@ -1,6 +1,7 @@
 import { BODY_POINTS } from '../../core/model/body-points.ts';
 import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { MarkedSwing } from '../../core/model/swing.ts';
+import type { Unit } from '../../core/model/reading.ts';
 import { VIEWS } from '../../core/model/words.ts';
 import type { Checkpoint, View } from '../../core/model/words.ts';
 import { checkpointFrames } from '../../core/scene/checkpoint-frames.ts';
@@ -29,6 +30,8 @@ export interface Drawing {
   readonly click: number;
   /** Metres that a joint is taken to lie off, in x, y and z: always so by this coach on this player, and on each frame anew. */
   readonly definition: { readonly shared: number; readonly anew: number };
+  /** How far a player's swings of one lesson lie apart, by unit; what is not named does not scatter. */
+  readonly scatter: Readonly<Partial<Record<Unit, number>>>;
 }
 
 export const DRAWING: Drawing = {
@@ -40,15 +43,17 @@ export const DRAWING: Drawing = {
   plane: 0.15,
   click: 3,
   definition: { shared: 0.01, anew: 0.01 },
+  scatter: { deg: 2, cm: 1, s: 0.01, 'm/s': 1.4 },
 };
 
 /** As drawn, times a factor: what it costs when reality is not as the program states. */
-export function drawnTimes(by: number, { distance, definition, ...rest }: Drawing): Drawing {
+export function drawnTimes(by: number, { distance, definition, scatter, ...rest }: Drawing): Drawing {
   const { yaw, roll, height, lens, plane, click } = rest;
   return {
     ...{ yaw: by * yaw, roll: by * roll, height: by * height, lens: by * lens, plane: by * plane, click: by * click },
     distance: [distance[0], by * distance[1]],
     definition: { shared: by * definition.shared, anew: by * definition.anew },
+    scatter: Object.fromEntries(Object.entries(scatter).map(([unit, each]) => [unit, by * each])),
   };
 }
 

@@ -91,7 +91,7 @@ export function powerTable({ tried }: TrialResult): string {
       ].join('  ');
     });
   });
-  return ['power: changed, right sign (one swing a lesson)', ...lines].join('\n');
+  return ['power: changed, right sign', ...lines].join('\n');
 }
 
 /** The change is added to each difference that was found where there was none, upward and downward. */

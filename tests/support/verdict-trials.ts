@@ -1,8 +1,13 @@
-import { compareSwings } from '../../core/compare/compare-swings.ts';
+import { compareLessons } from '../../core/compare/lesson-comparison.ts';
+import { scatterIn } from '../../core/compare/player-scatter.ts';
+import { judged } from '../../core/compare/verdicts.ts';
+import { ASSUMED_SET_UP } from '../../core/measure/camera/set-up-errors.ts';
 import type { Pattern } from '../../core/measure/pattern/pattern.ts';
 import { readSwing } from '../../core/measure/readings/read-swing.ts';
 import type { PlacingErrors } from '../../core/measure/uncertainty/placing.ts';
 import { seeded } from '../../core/measure/uncertainty/seeded.ts';
+import type { Seeded } from '../../core/measure/uncertainty/seeded.ts';
+import { sameReading } from '../../core/model/reading.ts';
 import type { Comparison, MeasuredReading, ReadingKey } from '../../core/model/reading.ts';
 import type { MarkedSwing } from '../../core/model/swing.ts';
 import { VIEWS } from '../../core/model/words.ts';
@@ -25,6 +30,8 @@ export interface Trials {
   /** Nothing is known from the other view. */
   readonly viewsApart?: boolean;
   readonly pairs: number;
+  /** Swings a lesson; one when left out. */
+  readonly swings?: number;
   readonly seed: number;
 }
 
@@ -52,7 +59,7 @@ export interface TrialResult {
 }
 
 export function tryNothingChanged(trials: Trials): TrialResult {
-  const { drawing, marking, pattern, placing } = trials;
+  const { drawing, marking, placing } = trials;
   const always = trueReadings(trials.scenario);
   const numbers = seeded(trials.seed);
   const found = new Map<
@@ -85,16 +92,19 @@ export function tryNothingChanged(trials: Trials): TrialResult {
     const eye = drawnEye(numbers, drawing);
     const scenario = trials.players === true ? drawnPlayer(numbers, trials.scenario) : trials.scenario;
     const truth = trials.players === true ? trueReadings(scenario) : always;
-    const day = (date: string) =>
-      drawnSwing(numbers, scenario, { cameras: drawnCameras(numbers, scenario, drawing), eye, date }, drawing, marking);
-    const [then, now] = [day('2026-04-14'), day('2026-05-12')];
-    const parts =
-      trials.viewsApart === true
-        ? VIEWS.map((view) => [onlyView(then, view), onlyView(now, view)] as const)
-        : [[then, now] as const];
-    const comparisons = parts.flatMap(([before, after]) => compareSwings(before, after, pattern, placing).comparisons);
-    for (const swing of parts.flat())
-      for (const reading of readSwing(swing, placing)) if (reading.state === 'measured') single(reading, truth);
+    const day = (date: string): readonly (readonly MeasuredReading[])[] => {
+      const cameras = drawnCameras(numbers, scenario, drawing);
+      return Array.from({ length: trials.swings ?? 1 }, () => {
+        const swing = drawnSwing(numbers, scenario, { cameras, eye, date }, drawing, marking);
+        const parts = trials.viewsApart === true ? VIEWS.map((view) => onlyView(swing, view)) : [swing];
+        const readings = parts.flatMap((part) => readSwing(part, placing)).filter(({ state }) => state === 'measured');
+        return readings as readonly MeasuredReading[];
+      });
+    };
+    const lessons = [day('2026-04-14'), day('2026-05-12')] as const;
+    for (const reading of lessons.flat(2)) single(reading, truth);
+    const [then, now] = lessons.map((lesson) => lesson.map((swing) => scattered(swing, numbers, drawing)));
+    const comparisons = comparedLessons(then ?? [], now ?? [], trials);
     for (const comparison of comparisons) of(comparison).comparisons.push(comparison);
     pairs.push(comparisons);
   }
@@ -104,6 +114,38 @@ export function tryNothingChanged(trials: Trials): TrialResult {
     truth: always(each.key),
   }));
   return { tried, pairs };
+}
+
+type Swings = readonly (readonly MeasuredReading[])[];
+
+/** No swing of a player is like the other: his numbers scatter about those of his lesson. */
+function scattered(
+  readings: readonly MeasuredReading[],
+  numbers: Seeded,
+  { scatter }: Drawing,
+): readonly MeasuredReading[] {
+  return readings.map((reading) => ({
+    ...reading,
+    value: reading.value + (scatter[reading.unit] ?? 0) * numbers.normal(),
+  }));
+}
+
+/** As core/compare/compare-swings.ts does, from readings that are there. */
+function comparedLessons(then: Swings, now: Swings, { pattern, placing }: Trials): readonly Comparison[] {
+  const ofAll = (swings: Swings, key: MeasuredReading) =>
+    swings.flatMap((swing) => swing.find((each) => sameReading(each, key) && each.unit === key.unit) ?? []);
+  const { scatter } = placing.setUp ?? ASSUMED_SET_UP;
+  const unjudged = (now[0] ?? []).flatMap((key) => {
+    const [[before, ...earlier], [after, ...later]] = [ofAll(then, key), ofAll(now, key)];
+    if (before === undefined || after === undefined || key.unit === 'px') return [];
+    const lesson = (first: MeasuredReading, others: readonly MeasuredReading[]) => ({
+      readings: [first, ...others] as const,
+      labels: [],
+    });
+    const judging = { pattern, pins: [], scatter: scatterIn(key, scatter) };
+    return [compareLessons(lesson(before, earlier), lesson(after, later), judging)];
+  });
+  return judged(unjudged);
 }
 
 function onlyView(swing: MarkedSwing, view: View): MarkedSwing {

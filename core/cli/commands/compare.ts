@@ -7,6 +7,7 @@ import { verdictWithReason } from '../../report/shown-reading.ts';
 import type { Command } from '../command.ts';
 import { BOOK_OPTION, placingOf } from '../placing-option.ts';
 import { PATTERN_OPTION, patternOf } from '../pattern-option.ts';
+import { BESIDES_OPTIONS, withBesides } from '../besides-option.ts';
 import { columns } from '../table.ts';
 
 /** `baybook compare THEN.json NOW.json`: what changed, what did not. */
@@ -17,17 +18,19 @@ export const compareCommand: Command = {
   options: {
     book: BOOK_OPTION,
     pattern: PATTERN_OPTION,
+    ...BESIDES_OPTIONS,
     json: { type: 'boolean', help: 'print JSON: {"comparisons": [...], "warnings": [...]}' },
   },
   details: [
     'difference = now - then. changed: chosen for the stills or a link of a chain, and larger than its 95 % interval.',
     'worth a look: not asked about, but it stands out among all that was compared (false-discovery rate 5 %).',
+    'Two days are two lessons: --then-also and --now-also name their other swings, and means are compared.',
     "no change: surely within the tolerance of the goals. can't tell: neither. What cameras set up anew do is in the ±.",
   ],
   async run(args, { out }) {
     const [thenPath = '', nowPath = ''] = args.operands;
-    const then = bareSwingOf((await readSwingFile(thenPath)).swing);
-    const now = bareSwingOf((await readSwingFile(nowPath)).swing);
+    const then = await withBesides(bareSwingOf((await readSwingFile(thenPath)).swing), args, 'then-also');
+    const now = await withBesides(bareSwingOf((await readSwingFile(nowPath)).swing), args, 'now-also');
     const pattern = await patternOf(args);
     if (args.has('json')) {
       const { comparisons, warnings } = compareSwings(then, now, pattern, placingOf(args));
@@ -35,13 +38,15 @@ export const compareCommand: Command = {
       return;
     }
     const report = reportOf({ then, now, pattern, placing: placingOf(args) });
-    for (const sentence of [...report.questions, ...report.warnings]) out(`Note: ${sentence}`);
+    const { swings } = report;
+    for (const sentence of [...report.questions, ...report.warnings, ...(swings === null ? [] : [swings])])
+      out(`Note: ${sentence}`);
     const { idleComparisons: idle } = report;
     if (report.comparisons.length === 0 && idle === 0) out('The two swings have no reading in common.');
     const rows = report.comparisons.map((shown) => [
       VIEW_LABELS[shown.comparison.view],
       CHECKPOINT_LABELS[shown.comparison.checkpoint],
-      ...[shown.label, shown.then, shown.now, shown.difference],
+      ...[shown.label, withMean(shown.then, shown.means.then), withMean(shown.now, shown.means.now), shown.difference],
       verdictWithReason(shown),
     ]);
     for (const line of columns(rows)) out(line);
@@ -51,3 +56,5 @@ export const compareCommand: Command = {
       );
   },
 };
+
+const withMean = (number: string, mean: string | null): string => (mean === null ? number : `${number} (${mean})`);

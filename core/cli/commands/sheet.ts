@@ -9,6 +9,7 @@ import { readSwingFile } from '../../swing-file/read-swing-file.ts';
 import { findFfmpeg } from '../../video/process/find-ffmpeg.ts';
 import type { Command, ParsedArguments } from '../command.ts';
 import { BOOK_OPTION, placingOf } from '../placing-option.ts';
+import { BESIDES_OPTIONS, withBesides } from '../besides-option.ts';
 import { PATTERN_OPTION, patternOf } from '../pattern-option.ts';
 
 /** `baybook sheet NOW.json [THEN.json]`: the stills of a lesson. */
@@ -36,6 +37,7 @@ export const sheetCommand: Command = {
     },
     book: BOOK_OPTION,
     pattern: PATTERN_OPTION,
+    ...BESIDES_OPTIONS,
     json: { type: 'boolean', help: 'print the written files as JSON' },
   },
   details: [
@@ -54,8 +56,12 @@ export const sheetCommand: Command = {
     const placing = placingOf(args);
     const pattern = await patternOf(args);
     const ffmpeg = await findFfmpeg();
-    const now = swingOfFile(await readSwingFile(nowPath), ffmpeg);
-    const then = thenPath === undefined ? null : swingOfFile(await readSwingFile(thenPath), ffmpeg);
+    const source = async (path: string, option: keyof typeof BESIDES_OPTIONS) => {
+      const found = swingOfFile(await readSwingFile(path), ffmpeg);
+      return { ...found, swing: await withBesides(found.swing, args, option) };
+    };
+    const now = await source(nowPath, 'now-also');
+    const then = thenPath === undefined ? null : await source(thenPath, 'then-also');
     const swings = (then === null ? [now] : [then, now]).map(({ swing }) => swing);
     const asksViews = listOf(args, 'views', VIEWS);
     const shared = asksViews ?? sharedViews(swings);

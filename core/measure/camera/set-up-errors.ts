@@ -19,6 +19,8 @@ export interface SetUpErrors {
   readonly depth: number;
   /** Metres that a joint is taken to lie off: by this coach on this player always, and on each frame anew. */
   readonly definition: { readonly shared: number; readonly anew: number };
+  /** How far a player's own swings of one lesson lie apart: degrees of an angle, metres of a place, seconds of a time. */
+  readonly scatter: { readonly degrees: number; readonly metres: number; readonly seconds: number };
 }
 
 const RADIANS = Math.PI / 180;
@@ -26,6 +28,7 @@ const RADIANS = Math.PI / 180;
 /**
  * A tripod set up by eye: direction to 3 degrees, roll to 1, height to 10 cm, 5 m off by a step. A phone's picture bends by a
  * percent at its rim. A joint under a shirt is put 10 to 25 mm apart from day to day and view to view, half of it always alike.
+ * A player's swings lie 2 degrees, a centimetre, a hundredth of a second apart.
  */
 export const ASSUMED_SET_UP: SetUpErrors = {
   yaw: 3 * RADIANS,
@@ -36,4 +39,5 @@ export const ASSUMED_SET_UP: SetUpErrors = {
   plane: 0.15,
   depth: 1,
   definition: { shared: 0.01, anew: 0.01 },
+  scatter: { degrees: 2, metres: 0.01, seconds: 0.01 },
 };

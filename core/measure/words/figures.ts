@@ -177,7 +177,11 @@ function changesIn(readings: readonly MeasuredReading[]): readonly (readonly [Me
     if (change.aspect !== 'change') return [];
     const valueAt = (checkpoint: MeasuredReading['checkpoint']): MeasuredReading | undefined =>
       readings.find(
-        (each) => each.unit === change.unit && sameReading(each, { ...change, aspect: 'value', checkpoint }),
+        (each) =>
+          each.unit === change.unit &&
+          // Means of other swings than the change's do not add up to it.
+          each.swings?.values.length === change.swings?.values.length &&
+          sameReading(each, { ...change, aspect: 'value', checkpoint }),
       );
     const [address, here] = [valueAt('address'), valueAt(change.checkpoint)];
     return address === undefined || here === undefined ? [] : [[change, { address, here }] as const];

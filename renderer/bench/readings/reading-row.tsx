@@ -82,8 +82,12 @@ function isSame(before: ReadingRowProps, after: ReadingRowProps): boolean {
 }
 
 function verdictTexts({ differs }: ReadingRowProps): string {
-  return differs === null ? '' : [differs.then, differs.now, differs.difference, verdictWithReason(differs)].join('\n');
+  return differs === null
+    ? ''
+    : [differs.then, differs.now, differs.difference, verdictWithReason(differs)].join('\n');
 }
+
+const withMean = (number: string, mean: string | null): string => (mean === null ? number : `${number}, ${mean}`);
 
 function ThenNow(props: ShownComparison) {
   return (
@@ -91,9 +95,9 @@ function ThenNow(props: ShownComparison) {
       <span className={styles.tag} data-time="then">
         Then
       </span>
-      <span>{props.then}</span>
+      <span>{withMean(props.then, props.means.then)}</span>
       <span className={styles.tag}>Now</span>
-      <span>{props.now}</span>
+      <span>{withMean(props.now, props.means.now)}</span>
       <span className={styles.tag} data-time="none">
         Differs
       </span>

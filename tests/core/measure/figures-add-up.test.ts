@@ -50,6 +50,7 @@ function comparison(then: MeasuredReading, now: MeasuredReading, tolerance: numb
     verdict,
     tolerance,
     shows: 2.8 * u,
+    showsWithThree: null,
   };
 }
 

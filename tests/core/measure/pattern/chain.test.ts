@@ -117,6 +117,7 @@ describe('a link that looks at what moved since then', () => {
           verdict,
           tolerance: null,
           shows: 2.8,
+          showsWithThree: null,
         },
       ],
     };

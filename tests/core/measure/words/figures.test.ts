@@ -85,6 +85,7 @@ describe('figures of a reading follow its ±', () => {
       verdict: 'changed',
       tolerance: 5,
       shows: 2.8,
+      showsWithThree: null,
     };
     const written = (one: Comparison) => figuresOf([], [one]).comparison(one).difference.text;
     expect(written(comparison)).toBe('+4.5° ± 2.0°');

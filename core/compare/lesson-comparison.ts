@@ -1,0 +1,108 @@
+import { toleranceOf } from '../measure/pattern/pattern.ts';
+import type { Pattern } from '../measure/pattern/pattern.ts';
+import { coverageFactor, effectiveFreedom } from '../measure/uncertainty/freedom.ts';
+import { smallestShown } from '../measure/uncertainty/levels.ts';
+import type { MeasuredReading, ReadingKey } from '../model/reading.ts';
+import {
+  differenceOfMeans,
+  lessonReading,
+  oddSwings,
+  steadiedScatter,
+  uncertaintyOfMean,
+  uncertaintyWith,
+  WORTH_OF_ASSUMED,
+} from './mean-of-swings.ts';
+import type { LessonReading, Scatter } from './mean-of-swings.ts';
+import { isOnTrial } from './verdicts.ts';
+import type { Unjudged } from './verdicts.ts';
+
+/** One reading from the swings of one lesson, all in one unit, that of the open swing first. */
+export interface Lesson {
+  readonly readings: readonly [MeasuredReading, ...MeasuredReading[]];
+  /** What the swings are called, in the same order. */
+  readonly labels: readonly string[];
+}
+
+export interface Judging {
+  readonly pattern: Pattern;
+  readonly pins: readonly ReadingKey[];
+  /** One standard deviation of the player's own swings, in the readings' unit. */
+  readonly scatter: number;
+}
+
+/** Swings of a lesson that tell enough for little more to be gained by another. */
+const ENOUGH = 3;
+
+/**
+ * Two lessons by what their swings say: the difference of the means, with the scatter of the swings. With one swing each the
+ * scatter is the assumed one.
+ */
+export function compareLessons(then: Lesson, now: Lesson, judging: Judging): Unjudged {
+  const [before, after] = [lessonReading(then.readings), lessonReading(now.readings)];
+  const scatter = steadiedScatter([before, after], judging.scatter);
+  const found = differenceOfMeans(before, after, scatter);
+  if (found === null) throw new Error('a scatter was given');
+  const isSingle = then.readings.length === 1 && now.readings.length === 1;
+  const coverage = isSingle ? coverageOfSingles(then, now, found.u, judging.scatter) : found.coverage;
+  const three = uncertaintyWith(before, after, scatter, 2 / ENOUGH);
+  const isEnough = Math.min(then.readings.length, now.readings.length) >= ENOUGH;
+  return {
+    ...unjudged(meanOf(then, before, scatter), meanOf(now, after, scatter), found.u, coverage, judging),
+    showsWithThree: isEnough ? null : smallestShown(three.u, three.coverage),
+  };
+}
+
+/** One swing each: only the assumed scatter is unsure of itself, and errors known from few repeats stay as unsure as they are. */
+function coverageOfSingles(then: Lesson, now: Lesson, u: number, scatter: number): number {
+  const assumed = Math.SQRT2 * scatter;
+  const sure = effectiveFreedom([
+    { u: assumed, freedom: WORTH_OF_ASSUMED },
+    { u: Math.sqrt(Math.max(0, u ** 2 - assumed ** 2)), freedom: Infinity },
+  ]);
+  return Math.max(coverageFactor(sure), then.readings[0].coverage, now.readings[0].coverage);
+}
+
+/** Two swings as they are, of which nothing is said but what they are: no scatter of the player is in u. */
+export function compareSingles(
+  then: MeasuredReading,
+  now: MeasuredReading,
+  shared: number,
+  judging: Omit<Judging, 'scatter'>,
+): Unjudged {
+  const u = Math.sqrt(Math.max(0, then.u ** 2 + now.u ** 2 - 2 * shared));
+  // The larger of two factors covers both: a part that is known from few repeats stays as unsure as it is.
+  return { ...unjudged(then, now, u, Math.max(then.coverage, now.coverage), judging), showsWithThree: null };
+}
+
+function unjudged(
+  then: MeasuredReading,
+  now: MeasuredReading,
+  u: number,
+  coverage: number,
+  { pattern, pins }: Omit<Judging, 'scatter'>,
+): Omit<Unjudged, 'showsWithThree'> {
+  const { id, aspect, view, checkpoint, unit } = now;
+  return {
+    ...{ id, aspect, view, checkpoint, unit, then, now, u, coverage },
+    difference: now.value - then.value,
+    isOnTrial: isOnTrial(now, pins, pattern),
+    tolerance: toleranceOf(pattern, id, aspect, unit),
+    shows: smallestShown(u, coverage),
+  };
+}
+
+/** The mean as a reading of its own; of one swing the reading itself. */
+function meanOf({ readings, labels }: Lesson, lesson: LessonReading, scatter: Scatter): MeasuredReading {
+  const [first, ...others] = readings;
+  if (others.length === 0) return first;
+  const values = readings.map(({ value }) => value);
+  const { u, coverage } = uncertaintyOfMean(lesson, scatter);
+  const { mean } = lesson;
+  return {
+    ...first,
+    ...{ value: mean, u, coverage, interval: [mean - coverage * u, mean + coverage * u] },
+    ...{ budget: [], shared: [], method: 'first-order' },
+    notes: [...new Set(readings.flatMap(({ notes }) => notes))],
+    swings: { values, odd: oddSwings(values).map((place) => labels[place] ?? '') },
+  };
+}
