@@ -44,7 +44,8 @@ export function compareLessons(then: Lesson, now: Lesson, judging: Judging): Unj
   if (found === null) throw new Error('a scatter was given');
   const isSingle = then.readings.length === 1 && now.readings.length === 1;
   const coverage = isSingle ? coverageOfSingles(then, now, found.u, judging.scatter) : found.coverage;
-  const three = uncertaintyWith(before, after, scatter, 2 / ENOUGH);
+  const sure = Math.max(scatter.freedom, WORTH_OF_ASSUMED + 2 * (ENOUGH - 1));
+  const three = uncertaintyWith(before, after, { ...scatter, freedom: sure }, 2 / ENOUGH);
   const isEnough = Math.min(then.readings.length, now.readings.length) >= ENOUGH;
   return {
     ...unjudged(meanOf(then, before, scatter), meanOf(now, after, scatter), found.u, coverage, judging),

@@ -1,10 +1,14 @@
+import { smallestChange } from '../compare/smallest-change.ts';
 import { questionOf } from '../measure/doubts/plausible.ts';
 import { meanWords, swingsWords } from '../measure/words/swings-words.ts';
 import type { Figures } from '../measure/words/figures.ts';
+import type { PlacingErrors } from '../measure/uncertainty/placing.ts';
 import {
+  formatValue,
   idleWords,
   labelOf,
   missingWords,
+  mostDecimalsFor,
   smallestWords,
   VERDICT_MEANINGS,
   VERDICT_WORDS,
@@ -21,6 +25,16 @@ export interface ShownReading {
   readonly meaning: string | null;
   /** What the coach is asked of a number that can hardly be right, else null. Never on a still: a student cannot answer. */
   readonly question: string | null;
+}
+
+/** The smallest change between two lessons that would show in a reading, as a sentence; null for what is never compared. */
+export function smallestChangeWords(reading: MeasuredReading, placing?: PlacingErrors): string | null {
+  const smallest = smallestChange(reading, placing);
+  if (smallest === null) return null;
+  const [one, three] = [smallest.one, smallest.three].map((size) =>
+    formatValue(size, reading.unit, mostDecimalsFor(size)),
+  );
+  return `Between two lessons a change of ${one ?? ''} or more would show; with three swings a lesson, ${three ?? ''}.`;
 }
 
 /** The difference of then and now as people see it. */

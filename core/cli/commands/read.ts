@@ -4,7 +4,7 @@ import { isOfUse } from '../../measure/doubts/of-use.ts';
 import { EMPTY_PATTERN } from '../../measure/pattern/pattern.ts';
 import { formatBudget, NOTE_WORDS } from '../../measure/words/format.ts';
 import { reportOf, type LessonReport } from '../../report/lesson-report.ts';
-import { shownReading, unreadReading, type ShownReading } from '../../report/shown-reading.ts';
+import { shownReading, smallestChangeWords, unreadReading, type ShownReading } from '../../report/shown-reading.ts';
 import { readSwingFile } from '../../swing-file/read-swing-file.ts';
 import { bareSwingOf } from '../../model/swing.ts';
 import type { Command } from '../command.ts';
@@ -19,6 +19,7 @@ export const readCommand: Command = {
   options: {
     book: BOOK_OPTION,
     json: { type: 'boolean', help: 'print JSON: {"readings": [...]}, with the missing ones and why' },
+    smallest: { type: 'boolean', help: 'say beside each reading which change between two lessons would show' },
     budget: { type: 'boolean', help: 'say beside each reading what its ± is made of, the largest part first' },
   },
   details: [
@@ -33,20 +34,26 @@ export const readCommand: Command = {
     else
       for (const line of [
         ...report.questions.map((question) => `Note: ${question}`),
-        ...readingLines(report, args.has('budget')),
+        ...readingLines(report, { budget: args.has('budget'), smallest: args.has('smallest') }),
       ])
         out(line);
   },
 };
 
+/** What else stands beside a number. */
+interface Asked {
+  readonly budget: boolean;
+  readonly smallest: boolean;
+}
+
 /** The readings as a table a checkpoint, the remarks once at the end. */
-function readingLines({ now: readings, figures }: LessonReport, withBudget: boolean): string[] {
+function readingLines({ now: readings, figures, source }: LessonReport, asked: Asked): string[] {
   if (readings.length === 0) return ['Nothing to read: no frame of this swing is named yet.'];
   const rows = readings.map((reading) => [
     VIEW_LABELS[reading.view],
     CHECKPOINT_LABELS[reading.checkpoint],
     ...(isNumber(reading)
-      ? numberAndWords(shownReading(reading, figures), withBudget)
+      ? numberAndWords(shownReading(reading, figures), asked, source.placing)
       : [unreadReading(reading).label, '', unreadReading(reading).words]),
   ]);
   const notes = new Set(readings.filter(isNumber).flatMap((reading) => reading.notes));
@@ -58,8 +65,13 @@ function isNumber(reading: Reading): reading is MeasuredReading {
   return reading.state === 'measured' && isOfUse(reading);
 }
 
-function numberAndWords({ reading, label, number, meaning, question }: ShownReading, withBudget: boolean): string[] {
-  const words = [meaning, question].filter((each) => each !== null).join('. ');
+function numberAndWords(
+  { reading, label, number, meaning, question }: ShownReading,
+  asked: Asked,
+  placing: LessonReport['source']['placing'],
+): string[] {
+  const smallest = asked.smallest ? smallestChangeWords(reading, placing) : null;
+  const words = [meaning, question, smallest].filter((each) => each !== null).join('. ');
   const budget = formatBudget(reading).map((part) => `${part.words} ${part.text}`);
-  return [label, number, words, ...(withBudget ? [budget.join(', ')] : [])];
+  return [label, number, words, ...(asked.budget ? [budget.join(', ')] : [])];
 }

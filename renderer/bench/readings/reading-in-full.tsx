@@ -9,6 +9,7 @@ import {
 } from '../../../core/measure/words/format.ts';
 import { sourceSentence } from '../../../core/measure/pattern/pattern-source.ts';
 import type { MeasuredReading } from '../../../core/model/reading.ts';
+import { useSmallestChange } from './use-smallest-change.ts';
 import { openRepeatCheck } from '../../repeat/state/repeat-check.ts';
 import { Button } from '../../controls/button.tsx';
 import styles from './reading-in-full.module.css';
@@ -23,6 +24,7 @@ export function ReadingInFull(props: {
   readonly wanted: Wanted | null;
 }) {
   const { reading, verdict, wanted } = props;
+  const smallest = useSmallestChange(reading);
   return (
     <ul className={styles.notes}>
       <li>{CATALOGUE[reading.id].formula}</li>
@@ -30,7 +32,7 @@ export function ReadingInFull(props: {
         {wanted === null ? null : <p>{wantedSentences(wanted)}</p>}
         <WantedHere reading={reading} wanted={wanted} />
       </li>
-      {verdict === null ? null : <li>{verdict}</li>}
+      {verdict === null && smallest === null ? null : <li>{verdict ?? smallest}</li>}
       <li>{METHOD_WORDS[reading.method]}</li>
       <Budget reading={reading} />
       {reading.notes.map((note) => (

@@ -82,9 +82,7 @@ function isSame(before: ReadingRowProps, after: ReadingRowProps): boolean {
 }
 
 function verdictTexts({ differs }: ReadingRowProps): string {
-  return differs === null
-    ? ''
-    : [differs.then, differs.now, differs.difference, verdictWithReason(differs)].join('\n');
+  return differs === null ? '' : [differs.then, differs.now, differs.difference, verdictWithReason(differs)].join('\n');
 }
 
 const withMean = (number: string, mean: string | null): string => (mean === null ? number : `${number}, ${mean}`);

@@ -11,6 +11,7 @@ import { Button } from '../../controls/button.tsx';
 import { RangeLimits } from '../../pattern/pattern-range-limits.tsx';
 import { whereInWords } from '../../pattern/pattern-words.ts';
 import styles from './reading-in-full.module.css';
+import { useSmallestChange } from './use-smallest-change.ts';
 import type { Wanted } from './wanted-of-reading.ts';
 
 /** The wanted range of an opened reading, to be changed or said right there. */
@@ -44,6 +45,7 @@ function LimitsHere(props: {
   readonly onClose: () => void;
 }) {
   const { reading, wanted, onClose } = props;
+  const smallest = useSmallestChange(reading);
   const [fresh] = useState(() => newRangeFor(reading));
   const [edit] = useState(() => editOf(wanted?.range ?? null, fresh, labelOf(reading)));
   const range = wanted?.range ?? fresh;
@@ -71,6 +73,7 @@ function LimitsHere(props: {
       <RangeLimits range={range} onChange={edit.change} />
       <p>{whereInWords(range)}.</p>
       {range.unit === reading.unit ? null : <p>{otherUnitWords(range)}</p>}
+      {smallest === null ? null : <p>{smallest}</p>}
       <p>Counts at once. Where it holds and its words are changed on the Pattern page.</p>
     </div>
   );
