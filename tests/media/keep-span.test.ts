@@ -58,12 +58,13 @@ describe('where a part begins', () => {
 });
 
 describe('what a camera tells', () => {
-  it.each([
+  const turns = [
     ['a quarter turn', [0, 1, -1, 0]],
     ['three quarters, mirrored', [0, 1, 1, 0]],
     ['mirrored', [-1, 0, 0, 1]],
     ['upside down', [-1, 0, 0, -1]],
-  ] as const)('is kept: %s', async (_, matrix) => {
+  ] as const;
+  it.each(drawn(turns))('is kept: %s', async (_, matrix) => {
     const path = join(temporaryFolder(), 'turned.mp4');
     makeCodedClip(ffmpeg, 60, '30', [...H264, path]);
     writeMatrix(path, matrix);

@@ -1,6 +1,7 @@
 import { spawnSync } from 'node:child_process';
 import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import { CODED_HEIGHT, CODED_WIDTH, codedPicture, readCode } from './coded-picture.ts';
+import { putClip } from './kept-clips.ts';
 
 /** Runs ffmpeg to its end and throws unless it was content. */
 export function ffmpegNow(ffmpeg: Ffmpeg, args: readonly string[], input?: Uint8Array): Buffer {
@@ -12,12 +13,15 @@ export function ffmpegNow(ffmpeg: Ffmpeg, args: readonly string[], input?: Uint8
   return run.stdout;
 }
 
-/** Makes a clip of coded pictures 0 .. count - 1; `args` say how it is encoded, the last is the file. */
+/** A clip of coded pictures 0 .. count - 1; `args` say how it is encoded, the last is the file. */
 export function makeCodedClip(ffmpeg: Ffmpeg, count: number, rate: string, args: readonly string[]): void {
-  const pictures = Buffer.concat(Array.from({ length: count }, (_, number) => codedPicture(number)));
-  const size = `${CODED_WIDTH}x${CODED_HEIGHT}`;
-  const input = ['-f', 'rawvideo', '-pix_fmt', 'gray', '-s', size, '-framerate', rate, '-i', 'pipe:0'];
-  ffmpegNow(ffmpeg, [...input, ...args], pictures);
+  const how = args.slice(0, -1);
+  putClip(ffmpeg, { count, rate, how }, args.at(-1) ?? '', (path) => {
+    const pictures = Buffer.concat(Array.from({ length: count }, (_, number) => codedPicture(number)));
+    const size = `${CODED_WIDTH}x${CODED_HEIGHT}`;
+    const input = ['-f', 'rawvideo', '-pix_fmt', 'gray', '-s', size, '-framerate', rate, '-i', 'pipe:0'];
+    ffmpegNow(ffmpeg, [...input, ...how, path], pictures);
+  });
 }
 
 /**

@@ -8,7 +8,8 @@ import { readClipIndex } from '../../core/video/index/read-clip-index.ts';
 import { ProxyStore } from '../../core/video/proxy/proxy-store.ts';
 import type { ProxyBuild, ClipProxy, ProxySource } from '../../core/video/proxy/proxy-store.ts';
 import { makeCodedClip } from './coded-clip.ts';
-import { proxyCodes } from './proxy-pictures.ts';
+import { drawn } from './drawn.ts';
+import { codesOfCopies, proxyCodes } from './proxy-pictures.ts';
 import { temporaryFolder } from './temporary-folder.ts';
 import { expectRefused } from './trouble.ts';
 
@@ -70,6 +71,38 @@ export async function buildUntil(folder: string, source: ProxySource, index: Cli
 export async function expectWhole(ffmpeg: Ffmpeg, copy: ClipProxy, times: readonly number[]): Promise<void> {
   expect(copy.result).toEqual({ delivered: times, errors: false });
   expect(await proxyCodes(ffmpeg, copy, times)).toEqual(numbers(times.length));
+}
+
+/** Where the making of a copy is broken off, twice: at its ends or amid it. */
+const BREAKS: readonly ((last: number) => readonly number[])[] = [
+  (last) => [1, last],
+  (last) => [Math.ceil(last / 3), Math.ceil((2 * last) / 3) + 1],
+];
+
+/**
+ * Holds when a clip's copy has every frame that a plain decode shows, each under its own time, in one go and in pieces.
+ * `truth` are the codes that decode shows, `place` the clip's number in its list, `errors` whether its decoder complains.
+ */
+export async function expectCopies(
+  source: ProxySource,
+  index: ClipIndex,
+  { truth, place, errors }: { readonly truth: readonly number[]; readonly place: number; readonly errors: boolean },
+): Promise<void> {
+  // What broke off has no picture and is last in time.
+  const times = timesOf(index).slice(0, truth.length);
+  const folder = temporaryFolder();
+  const copies: ClipProxy[] = [];
+  for (const breaks of [null, ...drawn(BREAKS, place)]) {
+    const at = join(folder, String(copies.length));
+    for (const stopAt of new Set(breaks?.(times.length)))
+      if (stopAt <= times.length) await buildUntil(at, source, index, stopAt);
+    const { copy, result } = await buildCopy(at, source, index);
+    copies.push(copy);
+    expect(result).toEqual({ delivered: times, errors });
+    expect([copy.complete, copy.count, copy.result]).toEqual([true, times.length, result]);
+  }
+  expect(await codesOfCopies(source.ffmpeg, copies, times)).toEqual(copies.map(() => truth));
+  for (const copy of copies) await copy.release();
 }
 
 /**

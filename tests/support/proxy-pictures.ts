@@ -23,19 +23,33 @@ export function standsAlone(data: Uint8Array): boolean {
  * that of the clip, so that one that needed its neighbour would come out wrong. Throws when one is not there.
  */
 export async function proxyCodes(ffmpeg: Ffmpeg, copy: ClipProxy, times: readonly number[]): Promise<number[]> {
+  return (await codesOfCopies(ffmpeg, [copy], times))[0] ?? [];
+}
+
+/** The same for several copies of one clip, decoded in one run. */
+export async function codesOfCopies(
+  ffmpeg: Ffmpeg,
+  copies: readonly ClipProxy[],
+  times: readonly number[],
+): Promise<number[][]> {
   const random = seeded(times.length);
-  const shuffled = times.map((pts, place) => ({ pts, place, key: random() })).sort((a, b) => a.key - b.key);
-  const layout = { kind: 'proxy', width: copy.width, height: copy.height, matrix: 'bt709', fullRange: false } as const;
+  const shuffled = copies
+    .flatMap((copy, which) => times.map((pts, place) => ({ copy, which, pts, place, key: random() })))
+    .sort((a, b) => a.key - b.key);
   const pictures = await Promise.all(
-    shuffled.map(async ({ pts }) => {
+    shuffled.map(async ({ copy, pts }) => {
+      const { width, height } = copy;
       const data = await copy.read(pts);
       if (data === null) throw new Error(`no picture at ${pts}`);
       if (!standsAlone(data)) throw new Error(`the picture at ${pts} needs others: ${unitKinds(data).join()}`);
-      return { layout, data };
+      return { layout: { kind: 'proxy', width, height, matrix: 'bt709', fullRange: false } as const, data };
     }),
   );
-  const codes: number[] = [];
-  for (const [order, pixels] of pixelsOfAll(ffmpeg, pictures).entries())
-    codes[shuffled[order]?.place ?? -1] = readCode(pixels);
+  const codes = copies.map((): number[] => []);
+  for (const [order, pixels] of pixelsOfAll(ffmpeg, pictures).entries()) {
+    const { which, place } = shuffled[order] ?? { which: -1, place: -1 };
+    const ofCopy = codes[which];
+    if (ofCopy !== undefined) ofCopy[place] = readCode(pixels);
+  }
   return codes;
 }
