@@ -105,10 +105,8 @@ describe('then and now', () => {
     await mkdir(stills);
     await answerDialogs(demo.program.app, stills);
     await button('Save stills').click();
-    await page
-      .getByRole('status')
-      .getByText(/Saved 6 stills in/)
-      .waitFor({ timeout: 120_000 });
+    const said = page.getByRole('status').getByText(/^Saved 6 stills in /);
+    await said.waitFor({ timeout: 120_000 });
     const names = (await readdir(stills)).filter((name) => !name.startsWith('.'));
     expect(names.toSorted()).toEqual(
       ['down-the-line', 'face-on'].flatMap((view) =>
@@ -116,6 +114,12 @@ describe('then and now', () => {
       ),
     );
     for (const name of names) expect((await stat(join(stills, name))).size).toBeLessThan(1_000_000);
+    // What was said of it stays on its screen: neither the bench nor the sheet after it says it again.
+    await demo.openCell('Top');
+    expect(await said.count()).toBe(0);
+    await button(/^Lesson sheet: /).click();
+    await button('Save stills').waitFor();
+    expect(await said.count()).toBe(0);
   });
 
   test('the swing is written as a file that others can read', async () => {

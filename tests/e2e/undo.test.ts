@@ -1,6 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { BookSwing } from '../../core/model/book.ts';
+import { sized } from '../support/sized.ts';
 import { openDemoProgram } from './demo-program.ts';
 import type { DemoProgram } from './demo-program.ts';
 
@@ -84,16 +85,17 @@ describe('undo and redo', () => {
     expect(await readSwing()).toEqual(stages.at(-1));
   });
 
-  test('sixty in a row are taken back in order', async () => {
+  const many = sized(30, 60);
+  test(`${String(many)} in a row are taken back in order`, async () => {
     await openTop();
     const before = await readSwing();
     await page.keyboard.press('End');
-    for (let turn = 0; turn < 60; turn += 1) {
+    for (let turn = 0; turn < many; turn += 1) {
       await page.keyboard.press('8');
       await page.keyboard.press(turn % 2 === 0 ? 'ArrowLeft' : 'ArrowRight');
     }
     await page.getByText('All saved').waitFor();
-    for (let turn = 0; turn < 60; turn += 1) await page.keyboard.press('Control+z');
+    for (let turn = 0; turn < many; turn += 1) await page.keyboard.press('Control+z');
     expect(await readSwing()).toEqual(before);
   });
 });

@@ -1,6 +1,6 @@
 // @vitest-environment jsdom
 import { program, show } from '../shown-view.tsx';
-import { act, screen } from '@testing-library/react';
+import { act, fireEvent, screen, within } from '@testing-library/react';
 import { describe, expect, test, vi } from 'vitest';
 import { AppError } from '../../../core/model/errors.ts';
 import { JobBars, MessageBar } from '../../../renderer/shell/bars.tsx';
@@ -44,6 +44,43 @@ describe('what the program has to say', () => {
     });
     act(() => void vi.advanceTimersByTime(60_000));
     expect(app.get().messages.map(({ text }) => text)).toEqual(['The disk is full.']);
+  });
+
+  test('stays under the pointer, and while a button in it has the focus; then its time begins anew', () => {
+    vi.useFakeTimers();
+    show(<MessageBar />);
+    act(() => tellDone('Wrote the swing.'));
+    const bar = screen.getByRole('status');
+    const close = within(bar).getByRole('button', { name: 'Close' });
+    const isThereAfter = (milliseconds: number): boolean => {
+      act(() => void vi.advanceTimersByTime(milliseconds));
+      return screen.queryByRole('status') !== null;
+    };
+    fireEvent.pointerEnter(bar);
+    expect(isThereAfter(60_000)).toBe(true);
+    act(() => close.focus());
+    fireEvent.pointerLeave(bar);
+    expect(isThereAfter(60_000)).toBe(true);
+    act(() => close.blur());
+    expect(isThereAfter(5000)).toBe(true);
+    expect(isThereAfter(60_000)).toBe(false);
+  });
+
+  test('counts its time only while the window is looked at', () => {
+    vi.useFakeTimers();
+    show(<MessageBar />);
+    act(() => tellDone('Wrote the swing.'));
+    const look = (state: DocumentVisibilityState): void => {
+      vi.spyOn(document, 'visibilityState', 'get').mockReturnValue(state);
+      act(() => void document.dispatchEvent(new Event('visibilitychange')));
+    };
+    look('hidden');
+    act(() => void vi.advanceTimersByTime(60_000));
+    expect(screen.queryByRole('status')).not.toBeNull();
+    look('visible');
+    act(() => void vi.advanceTimersByTime(60_000));
+    expect(screen.queryByRole('status')).toBeNull();
+    vi.restoreAllMocks();
   });
 });
 
