@@ -4,8 +4,13 @@ import { BaseSequencer } from 'vitest/node';
 import type { TestSpecification } from 'vitest/node';
 
 /** Files that take longer than their size tells: begun first, so that none of them runs alone at the end. */
-const LONG =
-  /\/(ill-clips|keep-span|demo-book|proxy-store|frame-window|coverage[\w-]*|new-user|repeat-check)\.test\.ts$/;
+const LONG = new RegExp(
+  `/(${[
+    ...['coverage[\\w-]*', 'kill', 'edits'],
+    ...['demo-book', 'ill-clips', 'keep-span', 'command-line', 'proxy-outside', 'frame-window', 'conformance'],
+    ...['nothing-leaves', 'demo-lesson', 'new-user', 'repeat-check', 'closing', 'bench', 'feel', 'walk'],
+  ].join('|')})\\.test\\.ts$`,
+);
 
 class LongFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {

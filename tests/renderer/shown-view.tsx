@@ -26,23 +26,26 @@ export let program = controlProgram();
 // What is hidden from a reader is looked for in no test here; finding out costs more than all else.
 configure({ defaultHidden: true });
 
-beforeEach(() => {
-  vi.stubGlobal('ResizeObserver', NeverObserves);
-  vi.stubGlobal('IntersectionObserver', NeverObserves);
-  // Ids in here are letters and digits.
-  vi.stubGlobal('CSS', { escape: (text: string) => text, supports: () => false });
-  Element.prototype.scrollIntoView = () => undefined;
-  HTMLCanvasElement.prototype.getContext = () => null;
-  program = controlProgram();
-  setApp({
-    ...{ route: { at: 'book' }, facts: null, students: null, studentId: null, swing: null, then: null, bench: null },
-    ...{ indexes: {}, history: emptyHistory(), saving: 'saved', messages: [], jobs: [] },
+/** Before each test of a file nothing is on screen. Called by every file of views: files share what they import. */
+export function beginEmpty(): void {
+  beforeEach(() => {
+    vi.stubGlobal('ResizeObserver', NeverObserves);
+    vi.stubGlobal('IntersectionObserver', NeverObserves);
+    // Ids in here are letters and digits.
+    vi.stubGlobal('CSS', { escape: (text: string) => text, supports: () => false });
+    Element.prototype.scrollIntoView = () => undefined;
+    HTMLCanvasElement.prototype.getContext = () => null;
+    program = controlProgram();
+    setApp({
+      ...{ route: { at: 'book' }, facts: null, students: null, studentId: null, swing: null, then: null, bench: null },
+      ...{ indexes: {}, history: emptyHistory(), saving: 'saved', messages: [], jobs: [] },
+    });
   });
-});
-afterEach(() => {
-  cleanup();
-  vi.useRealTimers();
-});
+  afterEach(() => {
+    cleanup();
+    vi.useRealTimers();
+  });
+}
 
 /** The view on screen, and a hand. */
 export function show(view: ReactNode) {

@@ -1,5 +1,5 @@
 // @vitest-environment jsdom
-import { program, show } from '../shown-view.tsx';
+import { beginEmpty, program, show } from '../shown-view.tsx';
 import { act, screen } from '@testing-library/react';
 import { describe, expect, test, vi } from 'vitest';
 import { AppError } from '../../../core/model/errors.ts';
@@ -7,6 +7,8 @@ import type { ClipSummary } from '../../../core/time/clip-summary.ts';
 import { ImportDialog } from '../../../renderer/add-clip/import-dialog.tsx';
 import { setApp } from '../../../renderer/shell/state/app-state.ts';
 import { clipOf, swingOf } from '../sample-swing.ts';
+
+beginEmpty();
 
 const PATH = '/clips/of/may/swing.mp4';
 const SUMMARY: ClipSummary = {

@@ -1,11 +1,13 @@
 // @vitest-environment jsdom
-import { program, show } from '../shown-view.tsx';
+import { beginEmpty, program, show } from '../shown-view.tsx';
 import { act, screen, within } from '@testing-library/react';
 import { describe, expect, test } from 'vitest';
 import type { StudentOverview } from '../../../core/model/book.ts';
 import { BookPage } from '../../../renderer/book/book-page.tsx';
 import type { ProgramFacts, Requests } from '../../../electron/ipc/contract.ts';
 import { app, setApp } from '../../../renderer/shell/state/app-state.ts';
+
+beginEmpty();
 
 type Swings = StudentOverview['lessons'][number]['swings'];
 

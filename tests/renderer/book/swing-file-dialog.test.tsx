@@ -1,10 +1,12 @@
 // @vitest-environment jsdom
-import { program, show } from '../shown-view.tsx';
+import { beginEmpty, program, show } from '../shown-view.tsx';
 import { act, screen } from '@testing-library/react';
 import { describe, expect, test, vi } from 'vitest';
 import { AppError } from '../../../core/model/errors.ts';
 import { SwingFileDialog } from '../../../renderer/book/swing-file-dialog.tsx';
 import type { ChosenSwingFile } from '../../../electron/ipc/contract.ts';
+
+beginEmpty();
 
 const IN_BOOK = '/book/media/3f7a90c1d2.mp4';
 const FILE: ChosenSwingFile = {

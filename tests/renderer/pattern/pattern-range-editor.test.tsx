@@ -1,10 +1,12 @@
 // @vitest-environment jsdom
-import { show } from '../shown-view.tsx';
+import { beginEmpty, show } from '../shown-view.tsx';
 import { screen } from '@testing-library/react';
 import { useState } from 'react';
 import { describe, expect, test } from 'vitest';
 import type { WantedRange } from '../../../core/model/pattern.ts';
 import { RangeEditor } from '../../../renderer/pattern/pattern-range-editor.tsx';
+
+beginEmpty();
 
 const RANGE: WantedRange = {
   ...{ reading: 'back-incline', aspect: 'value', views: [], checkpoints: [], clubs: [], from: 20, to: 30 },

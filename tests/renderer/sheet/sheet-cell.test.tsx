@@ -1,5 +1,5 @@
 // @vitest-environment jsdom
-import { show } from '../shown-view.tsx';
+import { beginEmpty, show } from '../shown-view.tsx';
 import { screen } from '@testing-library/react';
 import { describe, expect, test } from 'vitest';
 import { EMPTY_PATTERN } from '../../../core/measure/pattern/pattern.ts';
@@ -9,6 +9,8 @@ import { ReadingList } from '../../../renderer/sheet/reading-list.tsx';
 import { SheetCell } from '../../../renderer/sheet/sheet-cell.tsx';
 import { app, setApp } from '../../../renderer/shell/state/app-state.ts';
 import { clipOf, indexOf, swingOf } from '../sample-swing.ts';
+
+beginEmpty();
 
 function cell(time: 'then' | 'now', clips: Parameters<typeof swingOf>[1]) {
   const swing = swingOf('a', clips);

@@ -1,11 +1,13 @@
 // @vitest-environment jsdom
-import { program, show } from '../shown-view.tsx';
+import { beginEmpty, program, show } from '../shown-view.tsx';
 import { act, fireEvent, screen, within } from '@testing-library/react';
 import { describe, expect, test, vi } from 'vitest';
 import { AppError } from '../../../core/model/errors.ts';
 import { JobBars, MessageBar } from '../../../renderer/shell/bars.tsx';
 import { app, setApp } from '../../../renderer/shell/state/app-state.ts';
 import { tellDone, tellTrouble } from '../../../renderer/shell/state/messages.ts';
+
+beginEmpty();
 
 const FULL = new AppError('disk-full', 'The disk is full.');
 

@@ -1,10 +1,12 @@
 // @vitest-environment jsdom
-import { program, show } from '../shown-view.tsx';
+import { beginEmpty, program, show } from '../shown-view.tsx';
 import { act, screen } from '@testing-library/react';
 import { describe, expect, test, vi } from 'vitest';
 import { USUAL_SETTINGS } from '../../../core/model/settings.ts';
 import { SettingsDialog } from '../../../renderer/shell/settings-dialog.tsx';
 import { changeSettings, settings } from '../../../renderer/shell/state/settings.ts';
+
+beginEmpty();
 
 function open() {
   changeSettings(USUAL_SETTINGS);

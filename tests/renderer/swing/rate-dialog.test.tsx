@@ -1,10 +1,12 @@
 // @vitest-environment jsdom
-import { show } from '../shown-view.tsx';
+import { beginEmpty, show } from '../shown-view.tsx';
 import { screen } from '@testing-library/react';
 import { describe, expect, test, vi } from 'vitest';
 import { app, setApp } from '../../../renderer/shell/state/app-state.ts';
 import { RateDialog } from '../../../renderer/swing/rate-dialog.tsx';
 import { clipOf, swingOf } from '../sample-swing.ts';
+
+beginEmpty();
 
 const USE = { name: 'Use this rate' };
 const NO_RATE = 'Type a number above 0 and up to 10,000, such as 240.';

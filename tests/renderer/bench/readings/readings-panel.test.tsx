@@ -1,5 +1,5 @@
 // @vitest-environment jsdom
-import { show } from '../../shown-view.tsx';
+import { beginEmpty, show } from '../../shown-view.tsx';
 import { screen } from '@testing-library/react';
 import { describe, expect, test } from 'vitest';
 import type { BookClip } from '../../../../core/model/book.ts';
@@ -10,6 +10,8 @@ import { reportOf } from '../../../../core/report/lesson-report.ts';
 import { ReadingsPanel } from '../../../../renderer/bench/readings/readings-panel.tsx';
 import { setApp } from '../../../../renderer/shell/state/app-state.ts';
 import { clipOf, indexOf, swingOf } from '../../sample-swing.ts';
+
+beginEmpty();
 
 const SIZE = { width: 1920, height: 1080 };
 const ADDRESS = { index: 1, pts: 1, ticks: 1 };
