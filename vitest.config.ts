@@ -12,6 +12,9 @@ const LONG = new RegExp(
   ].join('|')})\\.test\\.ts$`,
 );
 
+/** What comes within a second on a quiet machine may take several on one that is busy. */
+const PATIENT = { expect: { poll: { timeout: 10_000 } } };
+
 class LongFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
     const sorted = await super.sort(files);
@@ -44,18 +47,26 @@ export default defineConfig({
           exclude: ['tests/outside/**', 'tests/media/**', 'tests/e2e/**'],
           testTimeout: 20_000,
           isolate: false,
+          ...PATIENT,
         },
       },
       { test: { name: 'outside', include: ['tests/outside/**/*.test.ts'], testTimeout: 60_000, isolate: false } },
-      { test: { name: 'media', include: ['tests/media/**/*.test.ts'], testTimeout: 120_000, hookTimeout: 180_000 } },
+      {
+        test: {
+          name: 'media',
+          include: ['tests/media/**/*.test.ts'],
+          testTimeout: 120_000,
+          hookTimeout: 180_000,
+          ...PATIENT,
+        },
+      },
       {
         test: {
           name: 'window',
           include: ['tests/e2e/**/*.test.ts'],
           testTimeout: 180_000,
           hookTimeout: 300_000,
-          // Two windows share two cores: what comes within a second on a quiet machine may take several.
-          expect: { poll: { timeout: 10_000 } },
+          ...PATIENT,
         },
       },
     ],

@@ -6,6 +6,7 @@ import type { PictureQuality } from '../../core/model/picture-layout.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import { readClipSource } from '../../core/video/index/clip-source.ts';
 import type { ClipSource } from '../../core/video/index/clip-source.ts';
+import type { WindowPicture } from '../../core/video/decode/frame-window.ts';
 import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import { readClipIndex } from '../../core/video/index/read-clip-index.ts';
 import { runningCount } from '../../core/video/process/run-ffmpeg.ts';
@@ -13,10 +14,9 @@ import { ProxyStore } from '../../core/video/proxy/proxy-store.ts';
 import type { ServedFacts, ToProgram, ToWindow } from '../../electron/frames/contract.ts';
 import { FrameDesk } from '../../electron/frames/frame-desk.ts';
 import { makeCodedClip } from '../support/coded-clip.ts';
-import { readCode } from '../support/coded-picture.ts';
 import { seeded } from '../support/seeded.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
-import { windowPixels } from '../support/window-pixels.ts';
+import { codesOfAll } from '../support/window-pixels.ts';
 
 const ffmpeg = await findFfmpeg();
 const FRAMES = 300;
@@ -57,36 +57,41 @@ function newDesk(folder = temporaryFolder()) {
   const wantSingle = (frame: number, quality: PictureQuality, clip = 'a') => ask(frame, quality, clip, true);
   const answer = (id: number): ToWindow | undefined =>
     toWindow.find((message) => message.type !== 'copy' && message.id === id);
-  const codeOf = async (id: number): Promise<number> => {
-    await expect.poll(() => answer(id), { timeout: 10_000 }).toBeDefined();
+  const pictureOf = async (id: number): Promise<WindowPicture> => {
+    await expect.poll(() => answer(id)).toBeDefined();
     const message = answer(id);
     if (message?.type !== 'picture') throw new Error(`no picture: ${JSON.stringify(message)}`);
-    return readCode(windowPixels(ffmpeg, message));
+    return message;
   };
+  const codesOf = async (...ids: readonly number[]): Promise<number[]> =>
+    codesOfAll(ffmpeg, await Promise.all(ids.map(pictureOf)));
   const whole = (clip = 'a'): Promise<unknown> =>
     expect
       .poll(() => toWindow.some((each) => each.type === 'copy' && each.clip === clip && each.state.doing === 'whole'), {
         timeout: 30_000,
       })
       .toBe(true);
-  return { desk, want, wantSingle, answer, codeOf, whole, toProgram, toWindow };
+  return { desk, want, wantSingle, answer, pictureOf, codesOf, whole, toProgram, toWindow };
 }
 
 describe('pictures', () => {
   it('are the right ones before, while and after the copy is made, small and sharp', async () => {
-    const { desk, want, codeOf, whole } = newDesk();
+    const { desk, want, pictureOf, whole } = newDesk();
     void desk.open('a', facts(), ffmpeg);
-    expect(await codeOf(want(FRAMES - 1, 'proxy'))).toBe(FRAMES - 1);
+    const asked: number[] = [];
+    const pictures: WindowPicture[] = [];
+    const look = async (frame: number, quality: PictureQuality): Promise<void> => {
+      asked.push(frame);
+      pictures.push(await pictureOf(want(frame, quality)));
+    };
+    await look(FRAMES - 1, 'proxy');
     const random = seeded(3);
-    for (let round = 0; round < 12; round += 1) {
-      const frame = Math.floor(random() * FRAMES);
-      expect(await codeOf(want(frame, round % 3 === 0 ? 'sharp' : 'proxy'))).toBe(frame);
-    }
+    for (let round = 0; round < 12; round += 1)
+      await look(Math.floor(random() * FRAMES), round % 3 === 0 ? 'sharp' : 'proxy');
     await whole();
-    for (const frame of [0, 1, 249, 250, 251, FRAMES - 1]) {
-      expect(await codeOf(want(frame, 'proxy'))).toBe(frame);
-      expect(await codeOf(want(frame, 'sharp'))).toBe(frame);
-    }
+    for (const frame of [0, 1, 249, 250, 251, FRAMES - 1])
+      for (const quality of ['proxy', 'sharp'] as const) await look(frame, quality);
+    expect(codesOfAll(ffmpeg, pictures)).toEqual(asked);
   });
 
   it('come from the copy without an ffmpeg, also after the program was started anew', async () => {
@@ -98,36 +103,36 @@ describe('pictures', () => {
     const second = newDesk(folder);
     void second.desk.open('a', facts(), ffmpeg);
     await second.whole();
-    expect(await second.codeOf(second.want(123, 'proxy'))).toBe(123);
+    expect(await second.codesOf(second.want(123, 'proxy'))).toEqual([123]);
     expect(runningCount()).toBe(0);
   });
 
   it('that were dropped are not sent, and the next ones come', async () => {
-    const { desk, want, answer, codeOf } = newDesk();
+    const { desk, want, answer, codesOf } = newDesk();
     void desk.open('a', facts(path, null), ffmpeg);
     const dropped = want(280, 'sharp');
     desk.hear({ type: 'drop', id: dropped });
-    expect(await codeOf(want(5, 'sharp'))).toBe(5);
+    expect(await codesOf(want(5, 'sharp'))).toEqual([5]);
     expect(answer(dropped)).toBeUndefined();
   });
 
   it('of two clips at once are each their own', async () => {
-    const { desk, want, codeOf } = newDesk();
+    const { desk, want, codesOf } = newDesk();
     void desk.open('a', facts(path, null), ffmpeg);
     void desk.open('b', facts(path, null), ffmpeg);
     const requests = [want(10, 'sharp', 'a'), want(200, 'sharp', 'b'), want(11, 'proxy', 'a'), want(199, 'proxy', 'b')];
-    expect(await Promise.all(requests.map(codeOf))).toEqual([10, 200, 11, 199]);
+    expect(await codesOf(...requests)).toEqual([10, 200, 11, 199]);
   });
 });
 
 describe('single pictures', () => {
   it('far apart come all, the right ones, while a hand moves in the same clip', async () => {
-    const { desk, want, wantSingle, codeOf } = newDesk();
+    const { desk, want, wantSingle, codesOf } = newDesk();
     void desk.open('a', facts(path, null), ffmpeg);
     const frames = [0, 290, 31, 150, 77];
     const singles = frames.flatMap((frame) => [wantSingle(frame, 'sharp'), wantSingle(frame, 'proxy')]);
-    for (const frame of [200, 201, 202]) expect(await codeOf(want(frame, 'sharp'))).toBe(frame);
-    expect(await Promise.all(singles.map(codeOf))).toEqual(frames.flatMap((frame) => [frame, frame]));
+    for (const frame of [200, 201, 202]) expect(await codesOf(want(frame, 'sharp'))).toEqual([frame]);
+    expect(await codesOf(...singles)).toEqual(frames.flatMap((frame) => [frame, frame]));
   });
 
   it('come from the copy, where it is whole, with the first request and without an ffmpeg', async () => {
@@ -136,7 +141,7 @@ describe('single pictures', () => {
     void first.desk.open('a', facts(), ffmpeg);
     await first.whole();
     await first.desk.end();
-    const { desk, wantSingle, answer, codeOf } = newDesk(folder);
+    const { desk, wantSingle, answer, codesOf } = newDesk(folder);
     void desk.open('a', facts(), ffmpeg);
     const asked = [5, 295, 120].map((frame) => wantSingle(frame, 'proxy'));
     let most = 0;
@@ -147,7 +152,7 @@ describe('single pictures', () => {
       })
       .toBe(true);
     expect(most).toBe(0);
-    expect(await Promise.all(asked.map(codeOf))).toEqual([5, 295, 120]);
+    expect(await codesOf(...asked)).toEqual([5, 295, 120]);
   });
 
   it('that were dropped are not sent, and nothing runs when their clip is closed', async () => {
@@ -235,13 +240,13 @@ describe('the copy', () => {
   });
 
   it('of a clip that is opened again while it is let go goes on', async () => {
-    const { desk, codeOf, want, toProgram } = newDesk();
+    const { desk, codesOf, want, toProgram } = newDesk();
     void desk.open('a', facts(path, null), ffmpeg);
-    expect(await codeOf(want(20, 'sharp'))).toBe(20);
+    expect(await codesOf(want(20, 'sharp'))).toEqual([20]);
     const resting = desk.rest();
     void desk.open('a', facts(path, null), ffmpeg);
     await resting;
-    expect(await codeOf(want(21, 'sharp'))).toBe(21);
+    expect(await codesOf(want(21, 'sharp'))).toEqual([21]);
     expect(toProgram.map(({ type }) => type)).not.toContain('idle');
   });
 

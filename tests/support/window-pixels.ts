@@ -1,6 +1,7 @@
 import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import type { WindowPicture } from '../../core/video/decode/frame-window.ts';
 import { ffmpegNow } from './coded-clip.ts';
+import { readCode } from './coded-picture.ts';
 import type { Pixels } from './coded-picture.ts';
 
 /** The pixels of pictures of one window as R, G, B, A, decoded by ffmpeg in one run, so that thousands take seconds. */
@@ -26,6 +27,18 @@ export function pixelsOfAll(ffmpeg: Ffmpeg, pictures: readonly WindowPicture[]):
     const out = ['-fps_mode', 'passthrough', '-vf', scale, '-pix_fmt', 'rgba', '-f', 'rawvideo', '-'];
     return ffmpegNow(ffmpeg, [...input, '-i', 'pipe:0', ...out], bytes);
   }
+}
+
+/** The numbers that pictures of any windows carry: one run for all of one layout, for a start takes longer than a picture. */
+export function codesOfAll(ffmpeg: Ffmpeg, pictures: readonly WindowPicture[]): number[] {
+  const codes: number[] = [];
+  const layouts = pictures.map(({ layout }) => JSON.stringify(layout));
+  for (const layout of new Set(layouts)) {
+    const places = [...layouts.keys()].filter((place) => layouts[place] === layout);
+    const alike = pictures.filter((_, place) => layouts[place] === layout);
+    for (const [at, pixels] of pixelsOfAll(ffmpeg, alike).entries()) codes[places[at] ?? -1] = readCode(pixels);
+  }
+  return codes;
 }
 
 /** The same for one picture. */
