@@ -26,7 +26,7 @@ class LongFirst extends BaseSequencer {
 /**
  * Four projects, so that a slow kind of test can be run alone:
  * unit (pure and quick), outside (published values), media (real clips and real ffmpeg), window (a real Electron window).
- * Files of the first two share a process, one after the other: to load all modules anew for each took longer than most tests.
+ * Files of the first three share a process, one after the other: to load all modules anew for each took longer than most tests.
  */
 export default defineConfig({
   test: {
@@ -57,6 +57,7 @@ export default defineConfig({
           include: ['tests/media/**/*.test.ts'],
           testTimeout: 120_000,
           hookTimeout: 180_000,
+          isolate: false,
           ...PATIENT,
         },
       },

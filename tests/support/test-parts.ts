@@ -33,7 +33,7 @@ export const PARTS: readonly Part[] = [
   vitestPart('outside', prepareFfmpeg),
   // Half of the time these wait for processes of their own.
   vitestPart('media', prepareFfmpeg, ['--maxWorkers=3']),
-  vitestPart('window', prepareWindow),
+  vitestPart('window', prepareWindow, ['--maxWorkers=3']),
 ];
 
 function vitestPart(name: string, prepare: Part['prepare'], more: readonly string[] = []): Part {
