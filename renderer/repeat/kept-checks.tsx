@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { daysInWords } from '../../core/measure/repeat/day-spread.ts';
 import type { RepeatCheck } from '../../core/model/repeat-check.ts';
 import { dayInWords } from '../../core/model/day-in-words.ts';
 import { attempt } from '../shell/state/messages.ts';
@@ -20,6 +21,7 @@ export function KeptChecks() {
     <section aria-label="Numbers in use" className={styles.section}>
       <h3>Numbers in use</h3>
       <PlacingTable frames={checks.flatMap(({ frames }) => frames)} />
+      <p>{daysInWords(checks)}</p>
       <ul className={styles.checks} aria-label="Kept repeat checks">
         {checks.map((check) => (
           <li key={check.id}>

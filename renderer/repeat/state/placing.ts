@@ -1,6 +1,6 @@
 import { ASSUMED_PLACING } from '../../../core/measure/uncertainty/placing.ts';
 import type { PlacingErrors } from '../../../core/measure/uncertainty/placing.ts';
-import { placingErrorsOf } from '../../../core/measure/repeat/placing-spread.ts';
+import { placingErrorsOfChecks } from '../../../core/measure/repeat/day-spread.ts';
 import type { NewRepeatCheck, RepeatCheck } from '../../../core/model/repeat-check.ts';
 import { ask } from '../../api.ts';
 import { settleWrites } from '../../swing/state/edit-actions.ts';
@@ -23,7 +23,7 @@ export async function readPlacing(): Promise<void> {
   await place.fill(
     () => ask('repeat/list', null),
     (checks) => {
-      const errors = checks.length === 0 ? ASSUMED_PLACING : placingErrorsOf(checks.flatMap(({ frames }) => frames));
+      const errors = checks.length === 0 ? ASSUMED_PLACING : placingErrorsOfChecks(checks);
       placing.update(() => ({ checks, errors }));
     },
   );

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import type { Book } from '../../../core/book/book.ts';
 import { placingOfBook } from '../../../core/jobs/placing-of-book.ts';
 import { ASSUMED_PLACING } from '../../../core/measure/uncertainty/placing.ts';
+import { placingErrorsOfChecks } from '../../../core/measure/repeat/day-spread.ts';
 import { placingErrorsOf } from '../../../core/measure/repeat/placing-spread.ts';
 import type { Clip } from '../../../core/model/book.ts';
 import type { NewRepeatCheck } from '../../../core/model/repeat-check.ts';
@@ -126,7 +127,8 @@ describe('a repeat check', () => {
     expect(placingOfBook(book)).toEqual({ ...ASSUMED_PLACING, freedom: {} });
     const one = book.addRepeatCheck(checkOf(clip.id));
     const other = book.addRepeatCheck({ ...checkOf(clip.id), at: '2026-06-01T00:00:00.000Z' });
-    expect(placingOfBook(book)).toEqual(placingErrorsOf([...other.frames, ...one.frames]));
+    expect(placingOfBook(book)).toEqual(placingErrorsOfChecks([other, one]));
+    expect(placingOfBook(book).known).toEqual(placingErrorsOf([...other.frames, ...one.frames]).known);
     // 2 coordinates x 2 frames x (3 - 1), twice.
     expect(placingOfBook(book).freedom?.ball).toBe(16);
     book.removeRepeatCheck(one.id);
