@@ -14,8 +14,13 @@ const PROJECT = join(import.meta.dirname, '..', '..');
 const CACHE = join(PROJECT, 'node_modules', '.cache', 'baybook-demo-book');
 const LOOK_MS = 500;
 const LONGEST_MAKING_MS = 240_000;
+/** Folders of core that the makers of the demo and its copies may import: nothing that measures, compares or paints stills. */
+const CORE = ['model', 'time', 'geometry', 'parse', 'files', 'scene', 'video', 'demo', 'book', 'jobs'];
 /** All that the demo is made by or kept in. */
-const MAKERS = ['core', 'resources/demo-scenario.json', 'package-lock.json', 'tests/support/demo-book.ts'];
+const MAKERS = [
+  ...CORE.map((folder) => `core/${folder}`),
+  ...['resources/demo-scenario.json', 'package-lock.json', 'tests/support/demo-book.ts'],
+];
 
 /**
  * Puts a demo book of its own at `folder`, and the proxies of its clips at `proxyFolder`. The demo takes a minute to paint,
