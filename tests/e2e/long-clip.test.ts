@@ -111,7 +111,7 @@ describe('a clip of 75 seconds', () => {
       ['First frame to keep', '2010'],
       ['Last frame to keep', '2249'],
     ] as const)
-      await page.locator(`canvas[aria-label="${name}"][data-shown="${frame}"]`).waitFor({ timeout: 5000 });
+      await page.locator(`canvas[aria-label="${name}"][data-shown="${frame}"]`).waitFor({ timeout: 20_000 });
   });
 
   test('is open to everyone', async () => {

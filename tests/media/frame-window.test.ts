@@ -111,7 +111,7 @@ describe.each(['proxy', 'sharp'] as const)('%s pictures', (kind) => {
     await expect.poll(() => runningCount()).toBeGreaterThan(0);
     control.abort();
     await expectRefused(withdrawn, 'cancelled');
-    await expect.poll(() => runningCount(), { timeout: 1000, interval: 20 }).toBe(0);
+    await expect.poll(() => runningCount(), { interval: 20 }).toBe(0);
     expect(await codeOf(window.frame(398))).toBe(398);
   });
 

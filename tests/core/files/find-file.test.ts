@@ -101,7 +101,7 @@ test('who waits for a disk ends with the program, also when that is killed', asy
   // By then it waits for the file, and hears nothing.
   await delay(2000);
   program.kill('SIGKILL');
-  await expect.poll(() => isAlive(looker), { timeout: 5000 }).toBe(false);
+  await expect.poll(() => isAlive(looker), { timeout: LONGEST_WAIT }).toBe(false);
 }, 60_000);
 
 function lookersOf(parent: number | undefined): number[] {
