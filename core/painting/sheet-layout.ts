@@ -18,7 +18,8 @@ export function layoutSheet(order: SheetOrder, measureText: MeasureText): SheetL
   checkOrder(order);
   const sheet = new SheetBuilder(order.width, measureText);
   const captions = captionsOf(order);
-  sheet.write(captions.name, sheet.style('name', 600));
+  const { headline = null } = order;
+  sheet.write([captions.name, headline ?? ''].filter((part) => part !== '').join(': '), sheet.style('name', 600));
   sheet.write(captions.facts, sheet.style('facts', 400));
   sheet.skip(22);
 

@@ -8,6 +8,8 @@ import type { Style } from './styles.ts';
 export interface SheetOrder {
   /** Width of the still in target pixels, >= 320. All sizes grow with it; at 1600 readings are 28 pixels high. */
   readonly width: number;
+  /** What is read first, after the name; null: the name alone. */
+  readonly headline?: string | null;
   /** One row or more, e.g. one of address, top and impact, or one a checkpoint with then and now. */
   readonly rows: readonly SheetRow[];
   /** What must be known to read the numbers, e.g. "Placing error assumed." */

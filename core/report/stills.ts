@@ -3,12 +3,14 @@ import { lessonsWordsOnStills } from '../measure/words/swings-words.ts';
 import { dayInWords } from '../model/day-in-words.ts';
 import { AppError } from '../model/errors.ts';
 import type { CheckpointFrame } from '../model/frame.ts';
-import { READING_NOTES, type MeasuredReading } from '../model/reading.ts';
+import { READING_NOTES, sameReading, type MeasuredReading, type Verdict } from '../model/reading.ts';
 import type { MarkedClip, MarkedSwing } from '../model/swing.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS, type Checkpoint, type View } from '../model/words.ts';
 import type { Style, PanelCaption } from './captions.ts';
-import { cellOf, type CellSide } from './cell.ts';
+import { cellOf, type CellSide, type ReportCell } from './cell.ts';
+import { byClearness } from './changed.ts';
 import { checkpointsToShow } from './checkpoints.ts';
+import { headlineOf } from './headline.ts';
 import { linesOf } from './lines.ts';
 import type { LessonReport } from './lesson-report.ts';
 import type { ShownComparison } from './shown-reading.ts';
@@ -24,9 +26,11 @@ export interface StillsChoice {
 
 /** What one still says. The pictures and what is drawn on them come later. */
 export interface StillPage {
+  /** What is read first; null where nothing is compared. */
+  readonly headline: string | null;
   /** Side by side. */
   readonly panels: readonly StillFrame[];
-  /** The table below them; empty where nothing is compared. */
+  /** The table below them, what changed first; empty where nothing is compared. What nobody can tell is in the notes. */
   readonly comparisons: readonly ShownComparison[];
   readonly notes: readonly string[];
   readonly view: View;
@@ -42,7 +46,12 @@ export interface StillFrame {
   readonly look: Style;
   readonly caption: PanelCaption;
   readonly readings: readonly { readonly label: string; readonly value: string }[];
+  /** What of the readings is drawn on the picture, at most MOST_DRAWN. */
+  readonly drawn: readonly MeasuredReading[];
 }
+
+/** More on one picture are in each other's way. */
+const MOST_DRAWN = 3;
 
 /**
  * One swing: a still a view, its checkpoints side by side. Then and now: a still a view and checkpoint, with the
@@ -62,7 +71,11 @@ export function stillPages(report: LessonReport, choice: StillsChoice): readonly
 function pageOfOne(report: LessonReport, view: View, checkpoints: readonly Checkpoint[]): StillPage {
   const cells = checkpoints.map((checkpoint) => ({ checkpoint, side: cellOf(report, { view, checkpoint }).now }));
   return {
-    panels: cells.map(({ checkpoint, side }) => frameOf(report, 'now', { view, checkpoint }, side)),
+    panels: cells.map(({ checkpoint, side }) => {
+      const ticked = side.readings.filter(({ pin }) => pin === 'pinned').map(({ reading }) => reading);
+      return { ...frameOf(report, 'now', { view, checkpoint }, side), drawn: ticked.slice(0, MOST_DRAWN) };
+    }),
+    headline: null,
     comparisons: [],
     notes: noteSentences(
       cells.flatMap(({ side }) => side.readings.filter(({ isOnStill }) => isOnStill).map(({ reading }) => reading)),
@@ -74,14 +87,22 @@ function pageOfOne(report: LessonReport, view: View, checkpoints: readonly Check
 
 function pageOfBoth(report: LessonReport, view: View, checkpoint: Checkpoint): StillPage {
   const cell = cellOf(report, { view, checkpoint });
-  const { comparisons } = cell;
+  const { comparisons, unsure } = sortedOut(cell);
   // What only one of the two has cannot be compared, but is still worth its number.
   const alone = ({ readings }: CellSide) => ({ readings: readings.filter(({ differs }) => differs === null) });
   const compared = comparisons.flatMap(({ comparison: { then, now } }) => [then, now]);
   return {
-    panels: (['then', 'now'] as const).map((which) => frameOf(report, which, { view, checkpoint }, alone(cell[which]))),
+    headline: headlineOf(cell.comparisons, checkpoint),
+    panels: (['then', 'now'] as const).map((which) => ({
+      ...frameOf(report, which, { view, checkpoint }, alone(cell[which])),
+      drawn: comparisons
+        .filter(({ comparison }) => comparison.verdict !== 'no change')
+        .map(({ comparison }) => comparison[which])
+        .slice(0, MOST_DRAWN),
+    })),
     comparisons,
     notes: [
+      ...(unsure.length === 0 ? [] : [unsureWords(unsure)]),
       ...(comparisons.length === 0 ? [] : report.stillWarnings),
       ...[lessonsWordsOnStills(comparisons.map(({ comparison }) => comparison))].filter((words) => words !== null),
       ...noteSentences(compared),
@@ -91,12 +112,26 @@ function pageOfBoth(report: LessonReport, view: View, checkpoint: Checkpoint): S
   };
 }
 
+/** What changed, the clearest first; what stayed; and apart from them what nobody can tell, unless the coach ticked it. */
+function sortedOut({ comparisons, now }: ReportCell) {
+  const isTicked = ({ comparison }: ShownComparison): boolean =>
+    now.readings.some(({ reading, pin }) => pin !== 'not pinned' && sameReading(reading, comparison));
+  const of = (verdict: Verdict) => comparisons.filter(({ comparison }) => comparison.verdict === verdict);
+  const [ticked, unsure] = [true, false].map((is) => of("can't tell").filter((each) => isTicked(each) === is));
+  const told = [...byClearness(of('changed')), ...byClearness(of('worth a look')), ...of('no change')];
+  return { comparisons: [...told, ...(ticked ?? [])], unsure: unsure ?? [] };
+}
+
+function unsureWords(unsure: readonly ShownComparison[]): string {
+  return `Too close to call: ${unsure.map(({ label }) => label.charAt(0).toLowerCase() + label.slice(1)).join('; ')}.`;
+}
+
 function frameOf(
   report: LessonReport,
   which: WhichSwing,
   place: { readonly view: View; readonly checkpoint: Checkpoint },
   side: Pick<CellSide, 'readings'>,
-): StillFrame {
+): Omit<StillFrame, 'drawn'> {
   const { swing, clip, frame } = shownAt(report, which, place.view, place.checkpoint);
   return {
     ...{ which, clip, frame, checkpoint: place.checkpoint },

@@ -24,6 +24,7 @@ export interface StillRow extends SheetRow {
 
 export interface StillOrder {
   readonly rows: readonly StillRow[];
+  readonly headline?: string | null;
   readonly notes: readonly string[];
   /** Default: STILL_CAUTIONS. */
   readonly cautions?: readonly string[];
