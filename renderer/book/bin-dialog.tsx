@@ -1,10 +1,9 @@
 import { useState } from 'react';
 import { BIN_DAYS, type BinKind } from '../../core/model/bin.ts';
 import { isolated } from '../../core/model/isolated.ts';
-import { ask } from '../api.ts';
 import { Button } from '../controls/button.tsx';
 import { ConfirmDialog, Dialog } from '../controls/dialog.tsx';
-import { emptyBin, putBack } from '../shell/state/bin.ts';
+import { emptyBin, listBin, putBack } from '../shell/state/bin.ts';
 import { attempt } from '../shell/state/messages.ts';
 import { useAnswer } from '../shell/use-answer.ts';
 import styles from './bin-dialog.module.css';
@@ -74,8 +73,6 @@ export function BinDialog({ onClose }: { readonly onClose: () => void }) {
     </Dialog>
   );
 }
-
-const listBin = () => ask('bin/list', null);
 
 function leftInWords(days: number): string {
   if (days === 0) return 'goes today';

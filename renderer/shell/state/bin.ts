@@ -1,5 +1,6 @@
 import { BIN_DAYS, type BinEntry, type BinKind } from '../../../core/model/bin.ts';
 import { isolated } from '../../../core/model/isolated.ts';
+import type { Requests } from '../../../electron/ipc/contract.ts';
 import { ask } from '../../api.ts';
 import { readBook } from '../../book/state/book-actions.ts';
 import { readSwingAgain } from '../../swing/state/swing-actions.ts';
@@ -7,10 +8,20 @@ import { settleWrites } from '../../swing/state/edit-actions.ts';
 import { app, setApp } from './app-state.ts';
 import { attempt, tellDone } from './messages.ts';
 
+/** What is on its way into the bin. */
+let moving: Promise<unknown> = Promise.resolve();
+
+/** What lies in the bin, with what was on its way when this was asked. */
+export async function listBin(): Promise<Requests['bin/list']['out']> {
+  await moving;
+  return ask('bin/list', null);
+}
+
 /** Removes a record and all below it, and offers it back. What was changed on it is written first, and comes back with it. */
 export async function moveToBin(kind: BinKind, id: string): Promise<void> {
-  await settleWrites();
-  const entry = await ask('bin/move', { kind, id });
+  const moved = settleWrites().then(() => ask('bin/move', { kind, id }));
+  moving = moved.catch(() => undefined);
+  const entry = await moved;
   await lookAgain();
   tellDone(`${isolated(entry.name)} is in the bin for ${String(BIN_DAYS)} days.`, {
     label: 'Put it back',

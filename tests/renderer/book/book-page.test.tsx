@@ -132,6 +132,17 @@ describe('the bin', () => {
     expect(screen.getByText('Lesson, 1 day left')).toBeTruthy();
   });
 
+  test('that is opened at once lists what is still on its way into it', async () => {
+    const { hand } = book(studentOf('a', 'Robin', [[swingOf('Swing 1', [])]]));
+    await hand.click(screen.getByRole('button', { name: /^Remove .?Swing 1/ }));
+    await hand.click(screen.getByRole('button', { name: 'Bin' }));
+    const moved = program.next('bin/move');
+    expect(program.asked).toEqual([]);
+    await act(() => moved.answer<'bin/move'>({ id: 'a', kind: 'swing', name: 'Robin, Swing 1', removedAt: '' }));
+    await act(() => program.next('bin/list').answer<'bin/list'>(ENTRIES));
+    expect(screen.getByText('Lesson, goes today')).toBeTruthy();
+  });
+
   test('removes for good only once that is said again, and asks anew what lies in it', async () => {
     const hand = await openBin();
     await hand.click(screen.getByRole('button', { name: /^Remove .?Lesson b.? for good/ }));
