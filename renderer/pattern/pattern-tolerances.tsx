@@ -1,5 +1,6 @@
 import { useRef } from 'react';
 import { labelOf, unitInWords } from '../../core/measure/words/format.ts';
+import { usualSmallestWords } from '../../core/report/verdict-worth.ts';
 import type { Tolerance } from '../../core/model/pattern.ts';
 import { newTolerance, withEntry, without } from './state/pattern-edit.ts';
 import { changePattern } from './state/pattern.ts';
@@ -9,6 +10,12 @@ import lay from '../controls/lay.module.css';
 import { READING_OPTIONS, readTolerance, writeNumber } from './pattern-words.ts';
 import { Button } from '../controls/button.tsx';
 import { CheckedEntry } from '../controls/checked-entry.tsx';
+
+/** What change of a reading shows as a rule: a tolerance below that can hardly be told. */
+function Smallest({ of: { reading, aspect, unit } }: { readonly of: Tolerance }) {
+  const words = usualSmallestWords(reading, aspect, unit);
+  return words === null ? null : <span className={styles.smallest}>{words}</span>;
+}
 
 /** Differences between then and now that count as none. */
 export function PatternTolerances({ tolerances }: { readonly tolerances: readonly Tolerance[] }) {
@@ -37,7 +44,10 @@ export function PatternTolerances({ tolerances }: { readonly tolerances: readonl
           const name = labelOf({ id: reading, aspect });
           return (
             <li key={`${reading} ${aspect} ${unit}`}>
-              <span className={styles.name}>{name}</span>
+              <span className={styles.name}>
+                {name}
+                <Smallest of={tolerance} />
+              </span>
               <CheckedEntry
                 label={`Tolerance of ${name}, in ${unitInWords(unit)}`}
                 quietLabel

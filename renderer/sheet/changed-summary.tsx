@@ -6,6 +6,7 @@ import { openBench, showReading } from '../bench/state/bench-actions.ts';
 import { app } from '../shell/state/app-state.ts';
 import { Button } from '../controls/button.tsx';
 import styles from './sheet-page.module.css';
+import { VerdictWorthFold } from './verdict-worth.tsx';
 
 /** So many are named; the rest stands in the cells below. */
 const MOST_NAMED = 6;
@@ -49,6 +50,7 @@ export function ChangedSummary({ report }: { readonly report: LessonReport }) {
           {all.length > named.length ? <li>and {all.length - named.length} more, in the cells below</li> : null}
         </ul>
       )}
+      <VerdictWorthFold />
     </section>
   );
 }

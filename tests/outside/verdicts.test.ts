@@ -36,6 +36,8 @@ const SCENES = {
     drawing: { ...DRAWING, click: 1, definition: { shared: 0, anew: 0 } },
     marking: { ...MARKING, ground: false },
   },
+  /** A sure hand and cameras that are told, so that a player's own swings are what counts. */
+  sure: { drawing: { ...DRAWING, click: 1, definition: { shared: 0, anew: 0 } }, marking: MARKING },
   /** Another player in each pair, whose depths nothing tells: only one view. A sure hand, so that depth is what counts. */
   apart: {
     drawing: { ...DRAWING, click: 1, definition: { shared: 0, anew: 0 } },
@@ -140,6 +142,20 @@ describe('lessons of one, three and five swings', () => {
     const slack = 0.05 + 2 * Math.sqrt(0.25 / (2 * PAIRS));
     for (const [mine, oracle] of seen.flat()) expect(mine).toBeGreaterThan(oracle - slack);
   });
+});
+
+it('how far a player’s swings lie apart: right as stated, wrong three times as large or a third', () => {
+  const group = /^(back-incline|shoulder-to-spine|neck-over-back|shaft-incline|side-tilt)/;
+  const { degrees, metres, seconds } = ASSUMED_SET_UP.scatter;
+  for (const by of [1, 3, 0.3]) {
+    const { tried: all } = tried('sure', {
+      scatter: { degrees: by * degrees, metres: by * metres, seconds: by * seconds },
+    });
+    const found = all.filter(({ name }) => group.test(name)).flatMap(({ comparisons }) => comparisons);
+    const spread = rootMeanSquare(found.map(({ difference, u }) => difference / u));
+    expect(found.length).toBeGreaterThan(5 * PAIRS);
+    expect(spread > LEAST && spread < MOST, `times ${String(by)}: ${spread.toFixed(2)}`).toBe(by === 1);
+  }
 });
 
 describe('what the program states of cameras, joints and depths is what it takes', () => {

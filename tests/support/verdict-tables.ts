@@ -66,7 +66,7 @@ function verdictsIn({ comparisons }: Tried): readonly string[] {
 }
 
 /** Sizes of changes that coaches ask for, in the reading's unit. */
-const ASKED = [
+export const ASKED = [
   ['shoulder-to-spine, down the line, top', [5, 10, 15]],
   ['head-shift, face on, top', [2, 4, 6]],
   ['trail-knee change, down the line, top', [5, 10, 15]],

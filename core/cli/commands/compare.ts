@@ -4,6 +4,7 @@ import { readSwingFile } from '../../swing-file/read-swing-file.ts';
 import { bareSwingOf } from '../../model/swing.ts';
 import { reportOf } from '../../report/lesson-report.ts';
 import { verdictWithReason } from '../../report/shown-reading.ts';
+import { honestyTable, powerTable, triedWords, VERDICT_WORTH, type WorthTable } from '../../report/verdict-worth.ts';
 import type { Command } from '../command.ts';
 import { BOOK_OPTION, placingOf } from '../placing-option.ts';
 import { PATTERN_OPTION, patternOf } from '../pattern-option.ts';
@@ -19,6 +20,7 @@ export const compareCommand: Command = {
     book: BOOK_OPTION,
     pattern: PATTERN_OPTION,
     ...BESIDES_OPTIONS,
+    worth: { type: 'boolean', help: 'say after it how often such verdicts are right, from trials' },
     json: { type: 'boolean', help: 'print JSON: {"comparisons": [...], "warnings": [...]}' },
   },
   details: [
@@ -54,7 +56,20 @@ export const compareCommand: Command = {
       out(
         `Left out, because one of the two numbers tells nothing ("read" says why): ${idle === 1 ? '1 reading' : `${idle} readings`}.`,
       );
+    if (args.has('worth')) for (const line of worthLines()) out(line);
   },
 };
 
 const withMean = (number: string, mean: string | null): string => (mean === null ? number : `${number} (${mean})`);
+
+function worthLines(): readonly string[] {
+  const table = ({ head, rows }: WorthTable) => columns([head, ...rows].map((cells) => [...cells]));
+  return [
+    '',
+    triedWords(VERDICT_WORTH),
+    '',
+    ...table(honestyTable(VERDICT_WORTH)),
+    '',
+    ...table(powerTable(VERDICT_WORTH)),
+  ];
+}
