@@ -18,8 +18,7 @@ export function layoutSheet(order: SheetOrder, measureText: MeasureText): SheetL
   checkOrder(order);
   const sheet = new SheetBuilder(order.width, measureText);
   const captions = captionsOf(order);
-  const { headline = null } = order;
-  sheet.write([captions.name, headline ?? ''].filter((part) => part !== '').join(': '), sheet.style('name', 600));
+  sheet.write(titleOf(captions.name, order.headline ?? null), sheet.style('name', 600));
   sheet.write(captions.facts, sheet.style('facts', 400));
   sheet.skip(22);
 
@@ -35,6 +34,12 @@ export function layoutSheet(order: SheetOrder, measureText: MeasureText): SheetL
   const hidden = items.some((item) => item.kind === 'point' && item.hidden);
   sheet.addFoot(hidden ? [...order.notes, HIDDEN_POINT_NOTE] : order.notes, order.cautions);
   return sheet.finish();
+}
+
+/** "Robin, shoulders to spine at top: 105° → 90°, changed". */
+function titleOf(name: string, headline: string | null): string {
+  if (name === '' || headline === null) return headline ?? name;
+  return `${name}, ${headline.charAt(0).toLowerCase()}${headline.slice(1)}`;
 }
 
 function checkOrder(order: SheetOrder): void {

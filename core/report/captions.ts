@@ -70,5 +70,5 @@ function joined(facts: readonly (string | null)[]): string {
 /** Stand at the foot of every still with numbers. */
 export const STILL_CAUTIONS: readonly string[] = [
   'Numbers come from one camera and hold for what it could see; ± is the 95 % interval.',
-  'If anything hurts, stop and see a licensed practitioner.',
+  'If anything hurts, stop and see a doctor or physiotherapist.',
 ];

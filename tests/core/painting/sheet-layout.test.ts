@@ -268,3 +268,11 @@ test('a sheet is painted ground first, each picture clipped, marks over it, text
   expect(kinds.filter((kind) => kind === 'fillText')).toHaveLength(layout.texts.length);
   expect(kinds.filter((kind) => kind === 'save')).toHaveLength(kinds.filter((kind) => kind === 'restore').length);
 });
+
+test('a headline follows the name, in one sentence; without one the name stands alone', () => {
+  const [order] = Object.values(ORDERS);
+  if (order === undefined) throw new Error('no order');
+  const first = (headline: string | null) => layoutSheet({ ...order, headline }, measureText).texts[0]?.text;
+  expect(first(null)).toBe('Mara');
+  expect(first('Head shift: 2 cm')).toBe('Mara, head shift: 2 cm');
+});
