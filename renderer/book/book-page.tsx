@@ -3,7 +3,7 @@ import type { StudentOverview } from '../../core/model/book.ts';
 import type { ChosenSwingFile } from '../../electron/ipc/contract.ts';
 import { HANDEDNESS_LABELS } from '../../core/model/words.ts';
 import { app } from '../shell/state/app-state.ts';
-import { chooseStudent, makeDemo } from './state/book-actions.ts';
+import { makeDemo } from './state/book-actions.ts';
 import { moveToBin } from '../shell/state/bin.ts';
 import { attempt } from '../shell/state/messages.ts';
 import { chooseSwingFile } from './state/swing-file-actions.ts';
@@ -16,6 +16,7 @@ import { LessonCard } from './lesson-card.tsx';
 import { LessonForm } from './lesson-form.tsx';
 import { Button } from '../controls/button.tsx';
 import { StudentForm } from './student-form.tsx';
+import { StudentList } from './student-list.tsx';
 import { SwingFileDialog } from './swing-file-dialog.tsx';
 import { studentName } from '../shell/words.ts';
 
@@ -48,31 +49,12 @@ export function BookPage() {
         <Button look="quiet" onPress={() => setBin(true)}>
           Bin
         </Button>
-        <ul>
-          {students.map(({ student, lessons }) => (
-            <li key={student.id}>
-              <button
-                type="button"
-                className={styles.student}
-                aria-current={student.id === studentId}
-                onClick={() => chooseStudent(student.id)}
-              >
-                {studentName(student)}
-                <span className={lay.soft}>{lessonCount(lessons.length)}</span>
-              </button>
-            </li>
-          ))}
-        </ul>
+        <StudentList students={students} studentId={studentId} />
       </nav>
       {chosen === undefined ? null : <StudentLessons key={chosen.student.id} overview={chosen} />}
       {form}
     </div>
   );
-}
-
-function lessonCount(count: number): string {
-  if (count === 0) return 'no lesson yet';
-  return count === 1 ? '1 lesson' : `${String(count)} lessons`;
 }
 
 function Welcome(props: {

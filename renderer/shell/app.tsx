@@ -89,6 +89,7 @@ function Trail() {
   const sheetWords = clip === null || swing === null ? sheetName : `Lesson sheet: ${isolated(swing.student.firstName)}`;
   return (
     <header className={styles.head}>
+      {at === 'book' ? <span className={styles.brand}>Baybook</span> : null}
       <nav aria-label="Where you are" className={styles.trail}>
         <ol className={styles.trail}>
           <Step name="Book" here={at === 'book'} go={() => backTo('book')} />

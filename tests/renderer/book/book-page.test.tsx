@@ -54,12 +54,25 @@ describe('the page of the book', () => {
     expect(screen.getByRole('button', { name: /Robin/ }).textContent).toBe('Robinno lesson yet');
   });
 
+  test('with many finds one by name, and says so where nobody has it', async () => {
+    const few = ['Ada', 'Bo', 'Cem', 'Dina', 'Eve', 'Finn', 'Gil'].map((name) => studentOf(name, name, []));
+    const { hand, unmount } = book(...few);
+    expect(screen.queryByLabelText('Find a student')).toBeNull();
+    unmount();
+    book(...few, studentOf('h', 'Hanna', []));
+    await hand.type(screen.getByLabelText('Find a student'), 'han');
+    const list = within(screen.getByRole('navigation', { name: 'Students' }));
+    expect(list.getAllByRole('listitem').map(({ textContent }) => textContent)).toEqual(['Hannano lesson yet']);
+    await hand.type(screen.getByLabelText('Find a student'), 'x');
+    expect(screen.getByText('No student of that name.')).toBeTruthy();
+  });
+
   test('with several lists all, and shows the lessons of the one that is pressed', async () => {
     const { hand } = book(studentOf('a', 'Robin', []), studentOf('b', 'Kim', [[], []]));
     const list = within(screen.getByRole('navigation', { name: 'Students' }));
     expect(list.getAllByRole('listitem').map(({ textContent }) => textContent)).toEqual([
       'Robinno lesson yet',
-      'Kim2 lessons',
+      'Kim2 lessons, last 12 May 2026',
     ]);
     await hand.click(list.getByRole('button', { name: /Kim/ }));
     expect(screen.getByRole('region', { name: 'Lessons of Kim' })).toBeTruthy();

@@ -1,0 +1,53 @@
+import { useState } from 'react';
+import type { StudentOverview } from '../../core/model/book.ts';
+import { dayInWords } from '../../core/model/day-in-words.ts';
+import { chooseStudent } from './state/book-actions.ts';
+import { listedStudents } from './listed-students.ts';
+import styles from './book-page.module.css';
+import lay from '../controls/lay.module.css';
+import { TextEntry } from '../controls/fields.tsx';
+import { studentName } from '../shell/words.ts';
+
+/** So many are seen at a glance; of more one is found by name. */
+const AT_A_GLANCE = 7;
+
+/** The coach's students, those seen last first, and where there are many a field to find one. */
+export function StudentList(props: {
+  readonly students: readonly StudentOverview[];
+  readonly studentId: string | null;
+}) {
+  const { students, studentId } = props;
+  const [typed, setTyped] = useState('');
+  const listed = listedStudents(students, typed);
+  return (
+    <>
+      {students.length > AT_A_GLANCE ? <TextEntry label="Find a student" value={typed} onChange={setTyped} /> : null}
+      {listed.length === 0 ? <p className={lay.soft}>No student of that name.</p> : null}
+      <ul>
+        {listed.map(({ student, lessons }) => (
+          <li key={student.id}>
+            <button
+              type="button"
+              className={styles.student}
+              aria-current={student.id === studentId}
+              onClick={() => chooseStudent(student.id)}
+            >
+              {studentName(student)}
+              <span className={lay.soft}>{lessonsInWords(lessons)}</span>
+            </button>
+          </li>
+        ))}
+      </ul>
+    </>
+  );
+}
+
+function lessonsInWords(lessons: StudentOverview['lessons']): string {
+  const last = lessons
+    .map(({ lesson }) => lesson.date)
+    .toSorted()
+    .at(-1);
+  if (last === undefined) return 'no lesson yet';
+  const count = lessons.length === 1 ? '1 lesson' : `${String(lessons.length)} lessons`;
+  return `${count}, last ${dayInWords(last)}`;
+}
