@@ -120,7 +120,13 @@ async function makeStill(
     }
     rows.push({ panels: filled, comparisons });
   }
-  return encoder.encode({ rows, headline: still.headline, notes: still.notes, width: order.width, format: order.format });
+  return encoder.encode({
+    rows,
+    headline: still.headline,
+    notes: still.notes,
+    width: order.width,
+    format: order.format,
+  });
 }
 
 function nameOf({ view, nameParts }: PlannedStill, { now: { swing }, format }: StillsOrder): string {
