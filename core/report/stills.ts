@@ -97,19 +97,25 @@ function pageOfBoth(report: LessonReport, view: View, checkpoint: Checkpoint): S
       ...frameOf(report, which, { view, checkpoint }, alone(cell[which])),
       drawn: comparisons
         .filter(({ comparison }) => comparison.verdict !== 'no change')
-        .map(({ comparison }) => comparison[which])
+        // On a picture stands what is read from it, also where the table has the mean of several swings.
+        .map(({ comparison }) => ownReading(cell[which], comparison[which]))
         .slice(0, MOST_DRAWN),
     })),
     comparisons,
     notes: [
       ...(unsure.length === 0 ? [] : [unsureWords(unsure)]),
       ...(comparisons.length === 0 ? [] : report.stillWarnings),
-      ...[lessonsWordsOnStills(comparisons.map(({ comparison }) => comparison))].filter((words) => words !== null),
+      ...[lessonsWordsOnStills(cell.comparisons.map(({ comparison }) => comparison))].filter((words) => words !== null),
       ...noteSentences(compared),
     ],
     view,
     nameParts: ['then-now', checkpoint],
   };
+}
+
+function ownReading({ readings }: CellSide, compared: MeasuredReading): MeasuredReading {
+  if (compared.swings === undefined) return compared;
+  return readings.find(({ reading }) => sameReading(reading, compared))?.reading ?? compared;
 }
 
 /** What changed, the clearest first; what stayed; and apart from them what nobody can tell, unless the coach ticked it. */

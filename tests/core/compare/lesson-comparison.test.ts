@@ -124,6 +124,13 @@ describe('what a coach and a student read of it', () => {
     expect(changedIn(report).changed.length + changedIn(report).worthALook.length).toBeLessThanOrEqual(1);
   });
 
+  it('writes on each picture what is read from it, though the table has the means', () => {
+    const report = reportWith([30, 31, 32], [50, 52, 54]);
+    const [page] = stillPages(report, { checkpoints: ['address'], views: ['down-the-line'] });
+    expect(page?.comparisons[0]?.means.now).toBe('mean of 3 swings');
+    expect(page?.panels.map(({ drawn }) => drawn.map(({ value }) => Math.round(value)))).toEqual([[30], [50]]);
+  });
+
   it('names an odd swing, and in what it is odd', () => {
     const report = reportWith([31, 32, 30, 31], [38, 38.5, 37.5, 38, 60]);
     expect(report.warnings.join(' ')).toMatch(
