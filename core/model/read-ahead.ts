@@ -12,6 +12,8 @@ export interface WindowReach {
   readonly behind: number;
   /** Made ahead of the latest request. */
   readonly ahead: number;
+  /** The same for a frame that nothing was prepared for. */
+  readonly aheadOfJump: number;
   /** A backward stretch is made as a whole, since decoding only runs forward. */
   readonly backStretch: number;
   /** So near to a frame that is missing, making it begins before it is asked for. */
@@ -25,8 +27,8 @@ export interface WindowReach {
  * much to carry as several to decode, and megabytes to keep.
  */
 export const MADE_AHEAD: Readonly<Record<PictureQuality, WindowReach>> = {
-  proxy: { behind: 3, ahead: 32, backStretch: 48, near: 12, handOnCost: 2.5 },
-  sharp: { behind: 3, ahead: 4, backStretch: 10, near: 2, handOnCost: 5 },
+  proxy: { behind: 3, ahead: 32, aheadOfJump: 32, backStretch: 48, near: 12, handOnCost: 2.5 },
+  sharp: { behind: 2, ahead: 4, aheadOfJump: 0, backStretch: 10, near: 2, handOnCost: 5 },
 };
 
 /**

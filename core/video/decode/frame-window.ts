@@ -163,7 +163,7 @@ class Window implements FrameWindow {
       const goal = frameIndex + this.#reach.ahead;
       if (run !== null && this.#reachesSoon({ next: run.next, to: run.range.to }, frameIndex)) run.readUpTo(goal);
       else if (planned !== null && this.#reachesSoon(planned, frameIndex)) planned.goal = Math.max(planned.goal, goal);
-      else void this.#start(this.#jumpRange(frameIndex), goal, false);
+      else void this.#start(this.#jumpRange(frameIndex), frameIndex + this.#reach.aheadOfJump, false);
     });
   }
 
