@@ -23,6 +23,14 @@ export function convertSamples(layout: PictureLayout, data: Uint8Array): Promise
   return converted;
 }
 
+/** Ends the thread, and with it what it holds; it starts again with the next picture. What is under way is rejected. */
+export function restConverting(): void {
+  worker?.terminate();
+  worker = null;
+  for (const { reject } of waiting.values()) reject(new Error('closed'));
+  waiting.clear();
+}
+
 function start(): Worker {
   const started = new Worker(new URL('./convert-worker.ts', import.meta.url), { type: 'module' });
   started.addEventListener('message', ({ data: { id, picture, error } }: MessageEvent<Converted>) => {

@@ -18,6 +18,7 @@ import { BookPage } from '../book/book-page.tsx';
 import { JobBars, MessageBar } from './bars.tsx';
 import { CopyStatus } from './copy-status.tsx';
 import { editInWords } from '../swing/edit-words.ts';
+import { useFreshThreads } from '../swing/use-fresh-threads.ts';
 import { Button } from '../controls/button.tsx';
 import { RepeatPage } from '../repeat/repeat-page.tsx';
 import { PatternPage } from '../pattern/pattern-page.tsx';
@@ -29,6 +30,7 @@ import { lessonName, studentName } from './words.ts';
 /** The whole window: where one is, the place itself, and what the program has to say. */
 export function App() {
   useUndoKeys();
+  useFreshThreads();
   const at = useStore(app, ({ route }) => pageOf(route).at);
   const closing = useStore(windingUp, (state) => state);
   return (

@@ -31,6 +31,15 @@ export function prepareMeasuring(): void {
   worker ??= start();
 }
 
+/** Nothing is looked at any more: a fresh thread takes the place of the one that has worked, and its memory goes with it. */
+export function freshMeasuring(): void {
+  // What nobody waits for any more never settles.
+  underWay = null;
+  next = null;
+  worker?.terminate();
+  worker = start();
+}
+
 function begin(): void {
   underWay = next;
   next = null;

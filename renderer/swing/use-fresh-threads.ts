@@ -1,0 +1,18 @@
+import { useEffect, useRef } from 'react';
+import { restConverting } from '../canvas/convert-samples.ts';
+import { app } from '../shell/state/app-state.ts';
+import { useStore } from '../shell/state/store.ts';
+import { freshMeasuring } from './measuring.ts';
+
+/** Once a swing is closed, what its threads hold goes with them: tens of megabytes that nothing sweeps before they are short. */
+export function useFreshThreads(): void {
+  const open = useStore(app, ({ swing }) => swing !== null);
+  const wasOpen = useRef(open);
+  useEffect(() => {
+    if (wasOpen.current && !open) {
+      freshMeasuring();
+      restConverting();
+    }
+    wasOpen.current = open;
+  }, [open]);
+}
