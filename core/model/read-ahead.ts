@@ -12,8 +12,8 @@ export interface WindowReach {
   readonly behind: number;
   /** Made ahead of the latest request. */
   readonly ahead: number;
-  /** The same for a frame that nothing was prepared for. */
-  readonly aheadOfJump: number;
+  /** How long after a frame that was jumped to those ahead of it are made, ms: until then the page makes it a picture. */
+  readonly aheadAfterMs: number;
   /** A backward stretch is made as a whole, since decoding only runs forward. */
   readonly backStretch: number;
   /** So near to a frame that is missing, making it begins before it is asked for. */
@@ -27,8 +27,8 @@ export interface WindowReach {
  * much to carry as several to decode, and megabytes to keep.
  */
 export const MADE_AHEAD: Readonly<Record<PictureQuality, WindowReach>> = {
-  proxy: { behind: 3, ahead: 32, aheadOfJump: 32, backStretch: 48, near: 12, handOnCost: 2.5 },
-  sharp: { behind: 2, ahead: 4, aheadOfJump: 0, backStretch: 10, near: 2, handOnCost: 5 },
+  proxy: { behind: 3, ahead: 32, aheadAfterMs: 0, backStretch: 48, near: 12, handOnCost: 2.5 },
+  sharp: { behind: 2, ahead: 4, aheadAfterMs: 500, backStretch: 10, near: 2, handOnCost: 5 },
 };
 
 /**

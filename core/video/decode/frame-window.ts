@@ -163,7 +163,8 @@ class Window implements FrameWindow {
       const goal = frameIndex + this.#reach.ahead;
       if (run !== null && this.#reachesSoon({ next: run.next, to: run.range.to }, frameIndex)) run.readUpTo(goal);
       else if (planned !== null && this.#reachesSoon(planned, frameIndex)) planned.goal = Math.max(planned.goal, goal);
-      else void this.#start(this.#jumpRange(frameIndex), frameIndex + this.#reach.aheadOfJump, false);
+      else if (this.#reach.aheadAfterMs === 0) void this.#start(this.#jumpRange(frameIndex), goal, false);
+      else void this.#start(this.#jumpRange(frameIndex), frameIndex, false, goal);
     });
   }
 
@@ -213,8 +214,11 @@ class Window implements FrameWindow {
     else void this.#start(range, back ? range.to : range.from + ahead, false);
   }
 
-  /** Replaces what is running. Requests that the new run does not reach are rejected. */
-  async #start(range: FrameSpan, goal: number, fromStart: boolean): Promise<void> {
+  /**
+   * Replaces what is running. Requests that the new run does not reach are rejected. `then` is how far it goes on once `goal`
+   * is there and the page has had its time with it.
+   */
+  async #start(range: FrameSpan, goal: number, fromStart: boolean, then = goal): Promise<void> {
     this.#stopRun();
     for (const waiter of this.#waiters)
       if (waiter.frameIndex < range.from || waiter.frameIndex > goal) waiter.reject(cancelled());
@@ -247,6 +251,8 @@ class Window implements FrameWindow {
       this.#cache.set(this.#key(frameIndex), data);
       for (const waiter of this.#waiters) if (waiter.frameIndex === frameIndex) waiter.resolve(data);
       this.#serveMissed(run, frameIndex);
+      if (frameIndex === goal && then > goal)
+        setTimeout(() => this.#run === run && run.readUpTo(then), this.#reach.aheadAfterMs).unref();
     });
     if (this.#run !== run) return;
     this.#run = null;
