@@ -14,10 +14,10 @@ export interface FirstSight extends Orientation {
  */
 export async function readFirstSight(path: string): Promise<FirstSight | null> {
   // Begins while the file is read.
-  const worker = new Worker(new URL('./first-sight-worker.ts', import.meta.url), { type: 'module' });
+  const worker = startDecoder();
   try {
     const start = await ask('clip/coded-start', { path });
-    const picture = start === null ? null : await decodedBy(worker, start);
+    const picture = start === null || worker === null ? null : await decodedBy(worker, start);
     if (start !== null && picture !== null) return { turn: start.turn, mirrored: start.mirrored, picture };
     const made = await ask('clip/first-picture', { path });
     if (made === null) return null;
@@ -26,7 +26,16 @@ export async function readFirstSight(path: string): Promise<FirstSight | null> {
   } catch {
     return null;
   } finally {
-    worker.terminate();
+    worker?.terminate();
+  }
+}
+
+/** Null where there are no threads: then ffmpeg makes the picture. */
+function startDecoder(): Worker | null {
+  try {
+    return new Worker(new URL('./first-sight-worker.ts', import.meta.url), { type: 'module' });
+  } catch {
+    return null;
   }
 }
 

@@ -119,12 +119,12 @@ describe('the guided run', () => {
   });
 
   test('its pixels are those of the picture under the pointer', async () => {
-    // Far enough from the rim of the bench that all around it is in sight at eight times.
-    const cap = await demo.onScreen(marksAt(truth, 'top')?.points['head-centre'] ?? { x: 0, y: 0 });
-    await page.mouse.move(cap.x, cap.y);
+    // Where no point is placed yet, and far enough from the rim of the bench that all around it is in sight at eight times.
+    const grip = await demo.onScreen(marksAt(truth, 'top')?.points['grip-end'] ?? { x: 0, y: 0 });
+    await page.mouse.move(grip.x, grip.y);
     // From eight times on the bench shows the same squares, to hold them against.
     while (Number(await canvas().getAttribute('data-zoom')) < 8) await page.mouse.wheel(0, -200);
-    await page.mouse.move(cap.x + 1, cap.y + 1);
+    await page.mouse.move(grip.x + 1, grip.y + 1);
     const pairsNow = () =>
       page.evaluate(() => {
         const [picture, enlarged] = ['canvas[data-shown]', 'canvas[aria-label="Enlarged view"]'].map((which) =>
