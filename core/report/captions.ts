@@ -3,7 +3,10 @@ import { isolated } from '../model/isolated.ts';
 /** plain: one swing. then / now: the earlier and the later of two compared swings. */
 export type Style = 'plain' | 'then' | 'now';
 
-/** Finished texts. What is the same in all panels is shown once, at the head of the sheet. */
+/**
+ * Finished texts. What is the same in all panels is shown once, at the head of the sheet. No frame numbers: a student has no
+ * use for them.
+ */
 export interface PanelCaption {
   /** The only name that is ever shown. */
   readonly firstName: string;
@@ -11,8 +14,6 @@ export interface PanelCaption {
   readonly view: string;
   readonly club: string;
   readonly checkpoint: string;
-  /** E.g. "frame 118". */
-  readonly frame: string;
   /** E.g. "3.937 s", or null where it is not known. */
   readonly time: string | null;
 }
@@ -49,7 +50,7 @@ export function captionsOf(order: {
       .flatMap((row) => row.panels)
       .map((panel, index) => ({
         title: titleOf(panel),
-        facts: joined([...own.map((fact) => captions[index]?.[fact] ?? ''), panel.caption.frame, panel.caption.time]),
+        facts: joined([...own.map((fact) => captions[index]?.[fact] ?? ''), panel.caption.time]),
       })),
   };
 }

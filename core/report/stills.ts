@@ -148,7 +148,6 @@ function frameOf(
       view: VIEW_LABELS[clip.view],
       club: swing.club,
       checkpoint: CHECKPOINT_LABELS[place.checkpoint],
-      frame: `frame ${frame.index}`,
       time: formatInstant(frame.pts, clip),
     },
     readings: linesOf(side).map(({ label, number, meaning, change }) => ({

@@ -64,7 +64,7 @@ describe('names are isolated wherever they are joined with other words', () => {
     const caption = { firstName: HEBREW, date: '2026-05-12', view: 'Face on', club: OVERRIDDEN, checkpoint: 'Top' };
     const panel = (firstName: string): PanelOrder => ({
       ...{ picture: { width: 10, height: 10 }, crop: null, look: 'plain', marks: [], readings: [] },
-      caption: { ...caption, firstName, frame: 'frame 1', time: null },
+      caption: { ...caption, firstName, time: null },
     });
     const one = captionsOf({ rows: [{ panels: [panel(HEBREW)] }] });
     expectTame(`${one.name} ${one.facts}`, HEBREW);

@@ -68,7 +68,6 @@ describe('stills of one swing', () => {
       view: 'Down the line',
       club: '7 iron',
       checkpoint: 'Top',
-      frame: 'frame 9',
       // 9 x 512 / 61440 s.
       time: '0.075 s real time',
     });

@@ -35,7 +35,7 @@ test('every mark in every look', () => {
 });
 
 test('a sheet of then and now', async () => {
-  const caption = { firstName: 'Žofie', view: 'Down the line', club: '7 iron', checkpoint: 'Top', frame: 'frame 118' };
+  const caption = { firstName: 'Žofie', view: 'Down the line', club: '7 iron', checkpoint: 'Top' };
   const panel = (look: 'then' | 'now', date: string) => ({
     picture: bay(360, 480),
     crop: null,

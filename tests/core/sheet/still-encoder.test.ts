@@ -32,7 +32,6 @@ function content(width: number, format: 'png' | 'jpeg' = 'jpeg'): StillContent {
               view: 'Face on',
               club: '7 iron',
               checkpoint: 'Top',
-              frame: 'frame 118',
               time: '3.937 s',
             },
             marks: [],

@@ -30,7 +30,7 @@ function order(path: string, changes: Partial<StillOrder> & { noise?: number; pa
           picture: bay(1440, 1080, noise, index + 1),
           crop: null,
           look: 'plain' as const,
-          caption: { ...caption, frame: `frame ${index}`, time: null },
+          caption: { ...caption, time: `${index} s` },
           marks: [LINE],
           readings: [{ label: 'Side tilt', value: '+6.1° ± 1.4°' }],
         })),
