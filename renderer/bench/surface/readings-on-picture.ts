@@ -1,4 +1,5 @@
 import { sideOf } from '../../../core/geometry/point.ts';
+import { missSide } from '../../../core/measure/pattern/judge-wanted.ts';
 import type { BookSwing } from '../../../core/model/book.ts';
 import type { Pattern } from '../../../core/model/pattern.ts';
 import { CHECKPOINTS } from '../../../core/model/words.ts';
@@ -19,8 +20,8 @@ export interface ReadingsPlace {
 }
 
 /**
- * The readings of a named frame as what they are, each an angle, a length or a place on the body, with its name, its number
- * and how it stands to what is wanted. Nothing on a frame without a name.
+ * The readings of a named frame as what they are: angles, lengths, places on the body. Each has its name, its number and a
+ * sign how it stands to what is wanted. Nothing on a frame without a name.
  */
 export function readingsOnPicture(
   report: LessonReport,
@@ -54,8 +55,8 @@ export function chosenOf(all: readonly CellReading[], pattern: Pattern, club: st
 function signOf({ reading }: CellReading, pattern: Pattern, club: string): string {
   const wanted = wantedOfReading(reading, pattern, club);
   if (wanted === null || wanted.judgement === null) return '';
-  if (wanted.judgement === 'inside') return ' \u2713';
-  if (wanted.judgement === "can't tell") return ' \u2248';
-  const [low] = reading.interval;
-  return wanted.range.to !== null && low > wanted.range.to ? ' \u2191' : ' \u2193';
+  if (wanted.judgement === 'inside') return ' ✓';
+  const side = missSide(reading, wanted.range);
+  if (side === null) return ' ≈';
+  return side === 'low' ? ' ↓' : ' ↑';
 }
