@@ -1,21 +1,10 @@
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { Comparison } from '../../../core/model/reading.ts';
-import { runCommandLine } from '../../../core/cli/run.ts';
 import { writeSwingFile } from '../../../core/swing-file/write-swing-file.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
 import { inventedSwing, movedSwing } from '../measure/invented-swing.ts';
-
-async function baybook(...argv: string[]): Promise<{ code: number; out: string; said: string[] }> {
-  const out: string[] = [];
-  const said: string[] = [];
-  const code = await runCommandLine(argv, {
-    out: (line) => out.push(line),
-    say: (line) => said.push(line),
-    signal: new AbortController().signal,
-  });
-  return { code, out: out.join('\n'), said };
-}
+import { baybook } from './run-baybook.ts';
 
 describe('baybook compare with other swings of the lessons', () => {
   /** Swing files of lessons; `by` moves every point, so that no swing is like the other. */

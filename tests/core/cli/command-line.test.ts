@@ -3,7 +3,6 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { openBook } from '../../../core/book/open-book.ts';
 import { COMMANDS } from '../../../core/cli/commands/list.ts';
-import { runCommandLine } from '../../../core/cli/run.ts';
 import { columns } from '../../../core/cli/table.ts';
 import { writePicture } from '../../../core/cli/write-picture.ts';
 import { BODY_POINTS } from '../../../core/model/body-points.ts';
@@ -14,17 +13,7 @@ import { markedClip } from '../jobs/marked-swing.ts';
 import { sampleSwing } from '../swing-file/sample-swing.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
 import { expectRefused } from '../../support/trouble.ts';
-
-async function baybook(...argv: string[]): Promise<{ code: number; out: string; said: string[] }> {
-  const out: string[] = [];
-  const said: string[] = [];
-  const code = await runCommandLine(argv, {
-    out: (line) => out.push(line),
-    say: (line) => said.push(line),
-    signal: new AbortController().signal,
-  });
-  return { code, out: out.join('\n'), said };
-}
+import { baybook } from './run-baybook.ts';
 
 describe('the command line', () => {
   it('lists every command when nothing is asked', async () => {

@@ -1,7 +1,6 @@
 import { existsSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { runCommandLine } from '../../../core/cli/run.ts';
 import { patternFileOf } from '../../../core/parse/pattern.ts';
 import { SHIPPED_PATTERN } from '../../../core/parse/shipped-pattern.ts';
 import { readPatternFile } from '../../../core/pattern-file/read-pattern-file.ts';
@@ -11,17 +10,7 @@ import { temporaryFolder } from '../../support/temporary-folder.ts';
 import { newBook, reopen } from '../book/with-book.ts';
 import { samplePattern } from '../pattern-file/sample-pattern.ts';
 import { inventedSwing } from '../measure/invented-swing.ts';
-
-async function baybook(...argv: string[]): Promise<{ code: number; out: string; said: string[] }> {
-  const out: string[] = [];
-  const said: string[] = [];
-  const code = await runCommandLine(argv, {
-    out: (line) => out.push(line),
-    say: (line) => said.push(line),
-    signal: new AbortController().signal,
-  });
-  return { code, out: out.join('\n'), said };
-}
+import { baybook } from './run-baybook.ts';
 
 /** The folder of a book that nobody has open. */
 function closedBook(): string {
