@@ -136,7 +136,8 @@ describe('the folder of the copies', () => {
     const building = copies.build(
       copy,
       { path: clip.path, ffmpeg },
-      { signal: NEVER, giveWay: () => new Promise(setImmediate) },
+      // Held up once it has some pictures: a quick machine would make all of them between two looks.
+      { signal: NEVER, giveWay: () => new Promise((done) => setTimeout(done, copy.count > 10 ? 500 : 0)) },
     );
     const refused = expectRefused(building, 'cancelled');
     await expect.poll(() => copy.count, PATIENCE).toBeGreaterThan(10);
