@@ -55,9 +55,13 @@ function start(): Worker {
     else underWay?.reject(new Error(answer.error));
     begin();
   };
-  started.addEventListener('message', ({ data }: MessageEvent<Answer>) => settle(data));
+  started.addEventListener('message', ({ data }: MessageEvent<Answer>) => {
+    // An answer of a thread that was ended is to another order than the present one.
+    if (worker === started) settle(data);
+  });
   started.addEventListener('error', ({ message }) => {
-    if (worker === started) worker = null;
+    if (worker !== started) return;
+    worker = null;
     settle({ error: message });
   });
   return started;
