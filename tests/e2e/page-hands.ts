@@ -60,3 +60,24 @@ export async function handOver(page: Page, path: string): Promise<string | null>
     return file === undefined ? null : window.baybook.pathOfDroppedFile(file);
   });
 }
+
+/**
+ * Has the page press a button as soon as it is there, by the beginning of its name: one that a fast machine shows for less
+ * time than a press from outside takes. To be called before what brings the button; what it returns waits for the press.
+ */
+export async function pressOnceThere(page: Page, name: string): Promise<() => Promise<void>> {
+  await page.evaluate((name) => {
+    const pressed = new Promise<void>((resolve) => {
+      const observer = new MutationObserver(() => {
+        const button = document.querySelector<HTMLElement>(`button[aria-label^="${name}"]`);
+        if (button === null) return;
+        observer.disconnect();
+        button.click();
+        resolve();
+      });
+      observer.observe(document.body, { childList: true, subtree: true, attributes: true });
+    });
+    Object.assign(window, { pressed });
+  }, name);
+  return () => page.evaluate(() => (window as unknown as { pressed: Promise<void> }).pressed);
+}

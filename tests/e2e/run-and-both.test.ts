@@ -191,11 +191,13 @@ describe('running through frames, and both views together', () => {
     await passes(line + 5);
     await page.keyboard.press('Escape');
     const all = await seen();
-    // Before the main picture went on, the companion showed the frame that goes with it.
-    const whole = all.filter(({ main }, at) => at < all.length - 1 && all[at + 1]?.main !== main);
-    expect(whole.length).toBeGreaterThanOrEqual(5);
-    expect(whole.map(({ main }) => main)).toEqual(whole.map((_, place) => line + place));
-    expect(whole.map(({ companion }) => companion)).toEqual(whole.map(({ main }) => main - line + face));
+    const shown = [...new Set(all.map(({ main }) => main))].slice(0, -1);
+    expect(shown.length).toBeGreaterThanOrEqual(5);
+    expect(shown).toEqual(shown.map((_, place) => line + place));
+    // Before the run went on, the companion showed the frame that goes with each; the next picture of either may come first.
+    const together = all.filter(({ main, companion }) => companion === main - line + face);
+    expect(shown.filter((frame) => !together.some(({ main }) => main === frame))).toEqual([]);
+    for (const { main, companion } of all) expect(Math.abs(companion - face - (main - line))).toBeLessThanOrEqual(1);
   });
 
   test('a press on the companion swaps them', async () => {
