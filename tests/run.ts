@@ -42,6 +42,9 @@ for (const { name, outcome, seconds } of results) say(`${name.padEnd(9)}${descri
 for (const { name, outcome } of results)
   for (const trouble of outcome.failed === 0 ? [] : outcome.troubles) say(`${name}: ${trouble}`);
 
+for (const { name, outcome } of results)
+  for (const test of outcome.unsteady ?? []) say(`${name}: passed only when run again alone: ${test}`);
+
 const sum = results.map(({ outcome }): Tally => outcome).reduce(addTallies);
 say(`\n${sum.passed} passed, ${sum.failed} failed`);
 process.exitCode = sum.failed === 0 ? 0 : 1;

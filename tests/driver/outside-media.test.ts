@@ -19,7 +19,7 @@ function runWithout(environment: Readonly<Record<string, string>>) {
   const args = [vitest, 'run', '--project', 'outside', FILE, '--reporter=json', `--outputFile.json=${report}`];
   const env = { ...process.env, BAYBOOK_OUTSIDE_MEDIA: folder, ...environment };
   const { status } = spawnSync(process.execPath, args, { cwd: PROJECT, env });
-  return judge(status, readReport(JSON.parse(readFileSync(report, 'utf8'))));
+  return judge({ exitCode: status, reported: readReport(JSON.parse(readFileSync(report, 'utf8'))) });
 }
 
 test('a test that does not find its outside file is left out and counted so; with CI=true it fails', () => {

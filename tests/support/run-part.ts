@@ -3,9 +3,13 @@ import { join } from 'node:path';
 import { AppError } from '../../core/model/errors.ts';
 import { runCommand, type CommandEnd } from '../../electron/runtime/run-command.ts';
 import type { Part, Step } from './test-parts.ts';
-import { addTallies, failedOnce, judge, readReport, type Outcome } from './test-report.ts';
+import { addOutcomes, badFiles, failedOnce, judge, readReport, withSecond } from './test-report.ts';
+import type { Outcome, VitestEnd } from './test-report.ts';
 
 const STEP_LIMIT = 20 * 60_000;
+
+/** Where more files fail than this, it is no accident of one busy moment. */
+const MOST_AGAIN = 3;
 
 /**
  * Begins to prepare all parts, one after the other, each promise for one part. What the last ones fetch and build is done
@@ -46,10 +50,7 @@ export async function runPart(
   const outcomes = await Promise.all(scripts);
   for (const step of part.steps.filter((each) => 'vitest' in each))
     outcomes.push(await runStep(projectFolder, step, say));
-  return outcomes.reduce((sum, outcome) => ({
-    ...addTallies(sum, outcome),
-    troubles: [...sum.troubles, ...outcome.troubles],
-  }));
+  return outcomes.reduce(addOutcomes);
 }
 
 async function runStep(projectFolder: string, step: Step, say: (line: string) => void): Promise<Outcome> {
@@ -58,14 +59,26 @@ async function runStep(projectFolder: string, step: Step, say: (line: string) =>
     say(`${step.name}: ${end.exitCode === 0 ? 'passed' : 'failed'}`);
     return end.exitCode === 0 ? { passed: 1, failed: 0, leftOut: 0, troubles: [] } : failedOnce(step.name);
   }
+  const first = await runVitest(projectFolder, step.name, step.vitest);
+  const again = step.again === true ? badFiles(first.reported ?? new Map()) : [];
+  if (first.reported === null || again.length === 0 || again.length > MOST_AGAIN) return judge(first);
+
+  say(`\n${again.length} files failed beside others, and run again alone:`);
+  const second = await runVitest(projectFolder, `${step.name}-again`, [...step.vitest, '--maxWorkers=1', ...again]);
+  if (second.reported === null) return judge(first);
+  const exitCode = second.exitCode === 0 ? 0 : first.exitCode;
+  return judge({ exitCode, reported: withSecond(first.reported, second.reported) });
+}
+
+async function runVitest(projectFolder: string, name: string, args: readonly string[]): Promise<VitestEnd> {
   const folder = join(projectFolder, '.cache', 'test-reports');
   await mkdir(folder, { recursive: true });
-  const report = join(folder, `${step.name}.json`);
+  const report = join(folder, `${name}.json`);
   await rm(report, { force: true });
   const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${report}`];
-  const end = await runScript(projectFolder, 'vitest/vitest.mjs', ['run', ...step.vitest, ...reporters]);
+  const { exitCode } = await runScript(projectFolder, 'vitest/vitest.mjs', ['run', ...args, ...reporters]);
   const text = await readFile(report, 'utf8').catch(() => null);
-  return judge(end.exitCode, text === null ? null : readReport(JSON.parse(text)));
+  return { exitCode, reported: text === null ? null : readReport(JSON.parse(text)) };
 }
 
 function runScript(projectFolder: string, script: string, args: readonly string[]): Promise<CommandEnd> {

@@ -3,9 +3,12 @@ import { meetNeeds, SCREENLESS_TEST_NEEDS } from '../../electron/bare-machine/de
 import { takeElectron } from '../../electron/runtime/take-electron.ts';
 import { takeFfmpeg } from '../../electron/runtime/take-ffmpeg.ts';
 
-/** A command of a part. `vitest` names the project (and files) to run; `script` a program among the packages. */
+/**
+ * A command of a part. `vitest` names the project (and files) to run; `script` a program among the packages. `again`: files
+ * that fail are run once more, alone, since they wait for pictures and processes that a busy machine may hold up.
+ */
 export type Step =
-  | { readonly name: string; readonly vitest: readonly string[] }
+  | { readonly name: string; readonly vitest: readonly string[]; readonly again?: boolean }
   | { readonly name: string; readonly script: string; readonly args: readonly string[] };
 
 /** One part of the whole test, run on its own by `npm test -- <name>`. */
@@ -32,12 +35,17 @@ export const PARTS: readonly Part[] = [
   vitestPart('unit', prepareFfmpeg),
   vitestPart('outside', prepareFfmpeg),
   // Half of the time these wait for processes of their own.
-  vitestPart('media', prepareFfmpeg, ['--maxWorkers=3']),
-  vitestPart('window', prepareWindow, ['--maxWorkers=3']),
+  vitestPart('media', prepareFfmpeg, { more: ['--maxWorkers=3'], again: true }),
+  vitestPart('window', prepareWindow, { more: ['--maxWorkers=3'], again: true }),
 ];
 
-function vitestPart(name: string, prepare: Part['prepare'], more: readonly string[] = []): Part {
-  return { name, steps: [{ name, vitest: ['--project', name, ...more] }], prepare };
+interface PartOptions {
+  readonly more?: readonly string[];
+  readonly again?: boolean;
+}
+
+function vitestPart(name: string, prepare: Part['prepare'], { more = [], again = false }: PartOptions = {}): Part {
+  return { name, steps: [{ name, vitest: ['--project', name, ...more], again }], prepare };
 }
 
 async function prepareFfmpeg(_projectFolder: string, say: (line: string) => void): Promise<void> {

@@ -10,41 +10,66 @@ export interface Tally {
 /** What a run of tests amounts to; `troubles` names each test that failed or did not run, with the first line of why. */
 export interface Outcome extends Tally {
   readonly troubles: readonly string[];
+  /** Tests that failed beside others and passed alone; to be mended, though the run counts as passed. */
+  readonly unsteady?: readonly string[];
 }
 
-const Count = v.pipe(v.number(), v.integer(), v.minValue(0));
+/** What the report says of one file, by its path. */
+export type Reported = ReadonlyMap<string, Outcome>;
+
+/** How a run of vitest ended; `reported` is null where it left no report. */
+export interface VitestEnd {
+  readonly exitCode: number | null;
+  readonly reported: Reported | null;
+}
+
 const Test = v.object({ fullName: v.string(), status: v.string(), failureMessages: v.array(v.string()) });
-const Report = v.object({
-  numPassedTests: Count,
-  numFailedTests: Count,
-  numPendingTests: Count,
-  numTodoTests: Count,
-  testResults: v.array(v.object({ name: v.string(), message: v.string(), assertionResults: v.array(Test) })),
-});
+const File = v.object({ name: v.string(), message: v.string(), assertionResults: v.array(Test) });
+type FileResult = v.InferOutput<typeof File>;
+const Report = v.object({ testResults: v.array(File) });
 
 /** Reads the JSON report of vitest; null when it is none. */
-export function readReport(report: unknown): Outcome | null {
+export function readReport(report: unknown): Reported | null {
   const read = v.safeParse(Report, report);
   if (!read.success) return null;
-  const { numPassedTests, numFailedTests, numPendingTests, numTodoTests, testResults } = read.output;
-  const troubles = testResults.flatMap(({ name, message, assertionResults }) => {
-    const file = name.split(/[\\/]/).at(-1) ?? name;
-    // A file that did not load, or whose preparation failed, has its reason beside its tests.
-    const ofFile = message === '' ? [] : [`${file}: ${firstLine(message)}`];
-    const ofTests = assertionResults
-      .filter(({ status }) => status !== 'passed')
-      .map((test) => `${file}: ${test.fullName}: ${firstLine(test.failureMessages[0] ?? 'did not run')}`);
-    return [...ofFile, ...ofTests];
-  });
-  return { passed: numPassedTests, failed: numFailedTests, leftOut: numPendingTests + numTodoTests, troubles };
+  return new Map(read.output.testResults.map((result) => [result.name, outcomeOf(result)]));
+}
+
+function outcomeOf({ name, message, assertionResults }: FileResult): Outcome {
+  const file = name.split(/[\\/]/).at(-1) ?? name;
+  const passed = assertionResults.filter(({ status }) => status === 'passed').length;
+  const failed = assertionResults.filter(({ status }) => status === 'failed').length;
+  // A file that did not load, or whose preparation failed, has its reason beside its tests.
+  const ofFile = message === '' ? [] : [`${file}: ${firstLine(message)}`];
+  const ofTests = assertionResults
+    .filter(({ status }) => status !== 'passed')
+    .map((test) => `${file}: ${test.fullName}: ${firstLine(test.failureMessages[0] ?? 'did not run')}`);
+  return { passed, failed, leftOut: assertionResults.length - passed - failed, troubles: [...ofFile, ...ofTests] };
+}
+
+/** The files of which not all passed. */
+export function badFiles(reported: Reported): string[] {
+  return [...reported].filter(([, { troubles }]) => troubles.length > 0).map(([name]) => name);
+}
+
+/** The first run with what running its bad files again, alone, came to; what passes only then is called unsteady. */
+export function withSecond(first: Reported, second: Reported): Reported {
+  return new Map(
+    [...first].map(([name, outcome]) => {
+      const again = second.get(name);
+      if (again === undefined) return [name, outcome];
+      return [name, again.troubles.length > 0 ? again : { ...again, unsteady: outcome.troubles }];
+    }),
+  );
 }
 
 /**
  * What a run amounts to: no report, no test that ran, and an exit code that no counted failure explains (a file that
  * did not load, an error outside of any test) are each a failed test.
  */
-export function judge(exitCode: number | null, outcome: Outcome | null): Outcome {
-  if (outcome === null) return failedOnce('the tests left no report');
+export function judge({ exitCode, reported }: VitestEnd): Outcome {
+  if (reported === null) return failedOnce('the tests left no report');
+  const outcome = [...reported.values()].reduce(addOutcomes, NOTHING);
   const more = (why: string): Outcome => ({
     ...outcome,
     failed: outcome.failed + 1,
@@ -53,6 +78,17 @@ export function judge(exitCode: number | null, outcome: Outcome | null): Outcome
   if (outcome.passed + outcome.failed === 0) return more('no test ran');
   if (exitCode !== 0 && outcome.failed === 0) return more('the run failed outside of its tests: see above');
   return outcome;
+}
+
+const NOTHING: Outcome = { passed: 0, failed: 0, leftOut: 0, troubles: [] };
+
+export function addOutcomes(a: Outcome, b: Outcome): Outcome {
+  const unsteady = [...(a.unsteady ?? []), ...(b.unsteady ?? [])];
+  return {
+    ...addTallies(a, b),
+    troubles: [...a.troubles, ...b.troubles],
+    ...(unsteady.length === 0 ? {} : { unsteady }),
+  };
 }
 
 export function failedOnce(why: string): Outcome {
