@@ -3,6 +3,7 @@ import { checkCommand } from './check.ts';
 import { compareCommand } from './compare.ts';
 import { demoCommand } from './demo.ts';
 import { framesCommand } from './frames.ts';
+import { numbersCommand } from './numbers.ts';
 import { patternCommand } from './pattern.ts';
 import { readCommand } from './read.ts';
 import { sheetCommand } from './sheet.ts';
@@ -14,6 +15,7 @@ export const COMMANDS: readonly Command[] = [
   stillCommand,
   readCommand,
   compareCommand,
+  numbersCommand,
   sheetCommand,
   patternCommand,
   demoCommand,
