@@ -26,6 +26,8 @@ export const ERROR_CODES = [
   'swing-file-newer',
   'pattern-file-invalid',
   'pattern-file-newer',
+  'talk-file-invalid',
+  'talk-file-newer',
   'book-newer',
   'book-damaged',
   'book-missing',

@@ -9,7 +9,11 @@ import { aspect, readingId, readingKey } from '../../core/parse/reading-key.ts';
 import { countFromOne, identifier, name, positiveRatio, view } from '../../core/parse/scalars.ts';
 import { PATTERN_FILE_VERSION } from '../../core/model/pattern.ts';
 import { SWING_FILE_VERSION } from '../../core/model/swing-file.ts';
+import { TALK_FILE_VERSION } from '../../core/model/talk.ts';
+import { shape } from '../../core/parse/marks.ts';
+import { talkEvent, talkPane, talkText } from '../../core/parse/talk.ts';
 import { swingFile, swingFileClip } from '../../core/swing-file/parse-swing-file.ts';
+import { talkFile } from '../../core/talk-file/parse-talk-file.ts';
 
 /**
  * The JSON schemas of the file formats, as they follow from the schemas that the program parses by. What a `check` says in
@@ -23,12 +27,14 @@ const swing = {
   ...{ ratio: positiveRatio, captureRate, frameIndex, timeStamp, frame: frameRef, namedFrame: checkpointFrame },
   ...{ point: picturePoint, placedPoint, frameMarks, clip: swingFileClip },
 };
+const talk = { ...swing, shape, swing: swingFile, text: talkText, event: talkEvent, pane: talkPane };
 
 /** The text of each schema file by its name in resources. */
 export async function jsonSchemas(): Promise<ReadonlyMap<string, string>> {
   const files = [
     ['swing-file', `urn:baybook:swing-file:${String(SWING_FILE_VERSION)}`, swingFile, swing],
     ['pattern', `urn:baybook:pattern:${String(PATTERN_FILE_VERSION)}`, patternFile, pattern],
+    ['talk', `urn:baybook:talk:${String(TALK_FILE_VERSION)}`, talkFile, talk],
   ] as const;
   const style = (await resolveConfig(import.meta.filename)) ?? {};
   const texts = files.map(async ([called, id, schema, definitions]): Promise<[string, string]> => {

@@ -49,6 +49,7 @@ export const LAYERS = {
     ...PURE,
     folders: ['core/model', 'core/time', 'core/geometry', 'core/measure', 'core/shapes', 'core/compare', 'core/report'],
   },
+  'core/talk': { ...PURE, folders: ['core/model'] },
   'core/runtime': { folders: ['core/model'], packages: [], node: true },
   'core/video': {
     folders: ['core/model', 'core/time', 'core/geometry', 'core/files'],
@@ -72,6 +73,11 @@ export const LAYERS = {
   'core/pattern-file': {
     folders: ['core/model', 'core/parse', 'core/files'],
     packages: [],
+    node: true,
+  },
+  'core/talk-file': {
+    folders: ['core/model', 'core/parse', 'core/files', 'core/swing-file'],
+    packages: ['valibot'],
     node: true,
   },
   'core/sheet': {
