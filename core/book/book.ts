@@ -4,6 +4,7 @@ import type { ClipOperations } from './clips.ts';
 import type { ComparisonOperations } from './comparisons.ts';
 import type { BookDatabase } from './database.ts';
 import type { EditOperations } from './edits.ts';
+import type { LessonPageOperations } from './lesson-pages.ts';
 import type { LessonOperations } from './lessons.ts';
 import type { MarkOperations } from './marks.ts';
 import type { MediaFolder } from './media-folder.ts';
@@ -20,6 +21,7 @@ export interface Book
   extends
     StudentOperations,
     LessonOperations,
+    LessonPageOperations,
     SwingOperations,
     ClipOperations,
     CheckpointOperations,

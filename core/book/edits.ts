@@ -9,6 +9,7 @@ import { countFromOne, identifier } from '../parse/scalars.ts';
 import { checkpointOperations } from './checkpoints.ts';
 import { clipOperations } from './clips.ts';
 import type { BookDatabase } from './database.ts';
+import { lessonPageOperations } from './lesson-pages.ts';
 import { markOperations } from './marks.ts';
 import type { MediaFolder } from './media-folder.ts';
 import { noSuch } from './no-such.ts';
@@ -171,6 +172,7 @@ function applyEdits(database: BookDatabase, media: MediaFolder): (edit: Edit) =>
   const { setCheckpoint } = checkpointOperations(database);
   const { setCaptureRate, setView } = clipOperations(database, media);
   const { setPins } = pinOperations(database);
+  const { setPage } = lessonPageOperations(database);
   return (edit) => {
     switch (edit.kind) {
       case 'marks':
@@ -186,6 +188,8 @@ function applyEdits(database: BookDatabase, media: MediaFolder): (edit: Edit) =>
         return setView(edit.clipId, edit.after);
       case 'pins':
         return setPins(edit.swingId, edit.after);
+      case 'page':
+        return setPage(edit.swingId, edit.after);
     }
   };
 }

@@ -13,6 +13,7 @@ import { clipOperations } from './clips.ts';
 import { BookDatabase } from './database.ts';
 import { editOperations } from './edits.ts';
 import { inspectBookFile } from './inspect-book-file.ts';
+import { lessonPageOperations } from './lesson-pages.ts';
 import { lessonOperations } from './lessons.ts';
 import { markOperations } from './marks.ts';
 import { MediaFolder } from './media-folder.ts';
@@ -105,6 +106,7 @@ export function openBook(folder: string, options: OpenBookOptions = {}): Book {
       media,
       ...studentOperations(database, media),
       ...lessonOperations(database, media),
+      ...lessonPageOperations(database),
       ...swingOperations(database, media),
       ...clipOperations(database, media),
       ...checkpointOperations(database),

@@ -5,6 +5,7 @@ import { argument } from '../parse/argument.ts';
 import { typedName } from '../parse/scalars.ts';
 import { checkpointsOf } from './checkpoints.ts';
 import type { BookDatabase } from './database.ts';
+import { pageOf } from './lesson-pages.ts';
 import { marksOf } from './marks.ts';
 import type { MediaFolder } from './media-folder.ts';
 import { noSuch } from './no-such.ts';
@@ -71,6 +72,7 @@ function readSwing(database: BookDatabase, id: string): BookSwing {
     ...{ student, lesson, swing },
     clips: clipsOf(database, id),
     pins: pinsOf(database, id),
+    page: pageOf(database, lesson.id),
     ...(besides.length === 0 ? {} : { besides }),
   };
 }

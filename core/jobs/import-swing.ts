@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto';
 import type { Book } from '../book/book.ts';
 import type { Clip, Swing } from '../model/book.ts';
 import { AppError } from '../model/errors.ts';
+import { isEmptyPage } from '../model/lesson-page.ts';
 import type { FrameRef } from '../model/frame.ts';
 import type { SwingFile, SwingFileClip } from '../model/swing-file.ts';
 import type { View } from '../model/words.ts';
@@ -53,6 +54,8 @@ export async function importSwing(book: Book, order: SwingOrder, ffmpeg: Ffmpeg,
       place.swing.id,
       order.swing.pins.filter(({ view }) => views.includes(view)),
     );
+    // A lesson that was there before may have a page of its own, which stays.
+    if (isEmptyPage(book.openSwing(place.swing.id).page)) book.setPage(place.swing.id, order.swing.page);
     return place.swing;
   } catch (cause) {
     place.takeBack();

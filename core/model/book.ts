@@ -1,3 +1,4 @@
+import type { LessonPage } from './lesson-page.ts';
 import type { ReadingKey } from './reading.ts';
 import type { ClipFacts, MarkedClip, SwingBeside } from './swing.ts';
 import type { Handedness, View } from './words.ts';
@@ -63,6 +64,8 @@ export interface BookSwing {
   readonly clips: readonly BookClip[];
   /** Readings that the coach wants on the stills; where a cell has none of them, all stand there. */
   readonly pins: readonly ReadingKey[];
+  /** What the lesson sends in words; empty until the coach writes it. */
+  readonly page: LessonPage;
   /** The lesson's other swings that have a clip, in their order; left out = none. */
   readonly besides?: readonly SwingBeside[];
 }

@@ -1,4 +1,5 @@
 import type { CaptureRate, CheckpointFrame } from './frame.ts';
+import type { LessonPage } from './lesson-page.ts';
 import type { FrameMarks } from './mark.ts';
 import type { ReadingKey } from './reading.ts';
 import type { Checkpoint, View } from './words.ts';
@@ -9,7 +10,7 @@ import type { Checkpoint, View } from './words.ts';
  * window's swing-edit.ts and edit-words.ts; the compiler names the places. One that names frames also belongs in
  * core/book/renumber-edits.ts, which the compiler does not name.
  */
-export type Edit = MarksEdit | CheckpointEdit | CaptureRateEdit | ViewEdit | PinsEdit;
+export type Edit = MarksEdit | CheckpointEdit | CaptureRateEdit | ViewEdit | PinsEdit | PageEdit;
 
 interface EditOfSwing {
   readonly swingId: string;
@@ -50,6 +51,13 @@ export interface PinsEdit extends EditOfSwing {
   readonly kind: 'pins';
   readonly before: readonly ReadingKey[];
   readonly after: readonly ReadingKey[];
+}
+
+/** The lesson page of the swing's lesson, all of it. */
+export interface PageEdit extends EditOfSwing {
+  readonly kind: 'page';
+  readonly before: LessonPage;
+  readonly after: LessonPage;
 }
 
 /**
@@ -120,6 +128,8 @@ export function inverseOf(edit: Edit): Edit {
     case 'view':
       return { ...edit, before: edit.after, after: edit.before };
     case 'pins':
+      return { ...edit, before: edit.after, after: edit.before };
+    case 'page':
       return { ...edit, before: edit.after, after: edit.before };
   }
 }

@@ -1,10 +1,11 @@
 import type { CaptureRate, CheckpointFrame, Ratio } from './frame.ts';
+import type { LessonPage } from './lesson-page.ts';
 import type { FrameMarks } from './mark.ts';
 import type { ReadingKey } from './reading.ts';
 import type { Checkpoint, Handedness, View } from './words.ts';
 
 /** The version this program writes. Files with a higher one are refused, lower ones are read. */
-export const SWING_FILE_VERSION = 4;
+export const SWING_FILE_VERSION = 5;
 
 /**
  * One swing outside the book, as JSON: everything that was named and marked, and where the clips are. Documented for
@@ -18,6 +19,8 @@ export interface SwingFile {
   readonly clips: readonly SwingFileClip[];
   /** Readings that the coach wants on the stills; where a cell has none of them, all. */
   readonly pins: readonly ReadingKey[];
+  /** What its lesson sends in words. */
+  readonly page: LessonPage;
 }
 
 export interface SwingFileClip {

@@ -1,6 +1,7 @@
 import * as v from 'valibot';
 import type { Edit, EditWrite } from '../model/edit.ts';
 import { captureRate, checkpoint, checkpointFrame } from './frames.ts';
+import { lessonPage } from './lesson-page.ts';
 import { frameMarks } from './marks.ts';
 import { pinnedReadings } from './reading-key.ts';
 import { identifier, view } from './scalars.ts';
@@ -31,6 +32,7 @@ export const edit: v.GenericSchema<unknown, Edit> = v.variant('kind', [
   }),
   v.strictObject({ ...ofClip, kind: v.literal('view'), before: view, after: view }),
   v.strictObject({ ...ofSwing, kind: v.literal('pins'), before: pinnedReadings, after: pinnedReadings }),
+  v.strictObject({ ...ofSwing, kind: v.literal('page'), before: lessonPage, after: lessonPage }),
 ]);
 
 export const editWrite: v.GenericSchema<unknown, EditWrite> = v.variant('does', [

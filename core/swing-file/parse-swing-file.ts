@@ -1,9 +1,11 @@
 import * as v from 'valibot';
 import { AppError } from '../model/errors.ts';
+import { EMPTY_PAGE } from '../model/lesson-page.ts';
 import { SWING_FILE_VERSION } from '../model/swing-file.ts';
 import type { SwingFile, SwingFileClip } from '../model/swing-file.ts';
 import { VIEWS } from '../model/words.ts';
 import { captureRate, checkpointFrames } from '../parse/frames.ts';
+import { lessonPage } from '../parse/lesson-page.ts';
 import { frameMarks } from '../parse/marks.ts';
 import { pinnedReadings } from '../parse/reading-key.ts';
 import { countFromOne, day, handedness, name, positiveRatio, sha256, view } from '../parse/scalars.ts';
@@ -73,12 +75,12 @@ export const swingFile = v.pipe(
     $schema: v.exactOptional(v.pipe(v.string('must be text'), v.description('Optional; for editors.'))),
     format: v.pipe(v.literal('baybook-swing'), v.description('Says that this is a swing file.')),
     version: v.pipe(
-      v.picklist([1, 2, 3, SWING_FILE_VERSION]),
+      v.picklist([1, 2, 3, 4, SWING_FILE_VERSION]),
       v.description(
         'Version of the format. A program refuses a version above the ones it knows. Version 2 added free lines, paths, ' +
           "places on a circle's edge, carried shapes, and pinned readings. Version 3 added levels, ground marks, straight " +
           'edges, the ball as a circle, and where a yardstick lies and how surely it is known. Version 4 added the head as ' +
-          'a box of its own.',
+          'a box of its own. Version 5 added the lesson page.',
       ),
     ),
     student: v.strictObject({ firstName: v.pipe(name, v.description('The only name that leaves the book.')) }),
@@ -108,6 +110,7 @@ export const swingFile = v.pipe(
       ),
       [],
     ),
+    page: v.optional(v.pipe(lessonPage, v.description('The lesson page. Since version 5.')), EMPTY_PAGE),
   }),
   v.title(`Baybook swing file, version ${String(SWING_FILE_VERSION)}`),
   v.description(
@@ -144,6 +147,6 @@ export function parseSwingFile(content: unknown): SwingFile {
       'swing-file-invalid',
       `This is not a swing file: ${firstTrouble(result.issues, 'the content')}.`,
     );
-  const { format, version, student, lesson, clips, pins } = result.output;
-  return { format, version, student, lesson, clips, pins };
+  const { format, version, student, lesson, clips, pins, page } = result.output;
+  return { format, version, student, lesson, clips, pins, page };
 }

@@ -10,7 +10,7 @@ import type { SwingFile } from '../model/swing-file.ts';
  * is named relative to it, so that the two can be moved together.
  */
 export function swingFileOf(
-  { student, lesson, clips, pins }: BookSwing,
+  { student, lesson, clips, pins, page }: BookSwing,
   clipPathOf: (clip: BookClip) => string,
   folder: string | null = null,
 ): SwingFile {
@@ -32,6 +32,7 @@ export function swingFileOf(
       marks: clip.marks,
     })),
     pins,
+    page,
   };
 }
 

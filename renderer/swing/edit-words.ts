@@ -25,6 +25,8 @@ function wordsOf(edit: Edit): string {
       return `view changed to ${VIEW_LABELS[edit.after].toLowerCase()}`;
     case 'pins':
       return edit.after.length > edit.before.length ? 'reading put on the still' : 'reading taken off the still';
+    case 'page':
+      return 'lesson page changed';
   }
 }
 

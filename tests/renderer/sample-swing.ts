@@ -1,4 +1,5 @@
 import type { BookSwing } from '../../core/model/book.ts';
+import { EMPTY_PAGE } from '../../core/model/lesson-page.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import { clipIndexOf } from '../support/clip-index.ts';
 
@@ -18,6 +19,7 @@ export function swingOf(name: string, clips: BookSwing['clips'] = []): BookSwing
     swing: { id: name, lessonId: `lesson of ${name}`, label: name },
     clips,
     pins: [],
+    page: EMPTY_PAGE,
   };
 }
 

@@ -1,6 +1,7 @@
 import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { PlacedPoint } from '../../core/model/mark.ts';
 import type { SwingFile } from '../../core/model/swing-file.ts';
+import { EMPTY_PAGE } from '../../core/model/lesson-page.ts';
 import { SWING_FILE_VERSION } from '../../core/model/swing-file.ts';
 import type { Checkpoint } from '../../core/model/words.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
@@ -64,6 +65,7 @@ export function golfSwingFile(file: string, sha256: string, index: ClipIndex): S
     format: 'baybook-swing',
     version: SWING_FILE_VERSION,
     pins: [],
+    page: EMPTY_PAGE,
     student: { firstName: 'Ines' },
     lesson: { date: '2026-06-02', club: 'Driver', handedness: 'right' },
     clips: [

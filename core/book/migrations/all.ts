@@ -9,6 +9,7 @@ import { comparison } from './0007-comparison.ts';
 import { leftOutPictures } from './0008-left-out.ts';
 import { traces } from './0009-traces.ts';
 import { bin } from './0010-bin.ts';
+import { lessonPages } from './0011-lesson-page.ts';
 
 /** Every step a book has ever taken, in order. Append only: a step that has been released is never edited. */
 export const MIGRATIONS: readonly Migration[] = [
@@ -22,4 +23,5 @@ export const MIGRATIONS: readonly Migration[] = [
   leftOutPictures,
   traces,
   bin,
+  lessonPages,
 ];

@@ -8,6 +8,7 @@ import type { Checkpoint } from '../../../core/model/words.ts';
 export function withEdit(swing: BookSwing, edit: Edit): BookSwing {
   if (edit.swingId !== swing.swing.id) return swing;
   if (edit.kind === 'pins') return { ...swing, pins: edit.after };
+  if (edit.kind === 'page') return { ...swing, page: edit.after };
   const clips = swing.clips.map((clip) => (clip.id === edit.clipId ? withClipEdit(clip, edit) : clip));
   return { ...swing, clips };
 }
@@ -28,7 +29,7 @@ export function withMarks(clip: BookClip, marks: FrameMarks): BookClip {
   return { ...clip, marks: all.toSorted((one, other) => one.frame.index - other.frame.index) };
 }
 
-function withClipEdit(clip: BookClip, edit: Exclude<Edit, { kind: 'pins' }>): BookClip {
+function withClipEdit(clip: BookClip, edit: Exclude<Edit, { kind: 'pins' | 'page' }>): BookClip {
   switch (edit.kind) {
     case 'marks':
       return withMarks(clip, edit.after);

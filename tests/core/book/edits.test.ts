@@ -3,9 +3,11 @@ import { describe, expect, test } from 'vitest';
 import type { Book } from '../../../core/book/book.ts';
 import type { Clip } from '../../../core/model/book.ts';
 import { MOST_KEPT_EDITS } from '../../../core/model/edit.ts';
+import { EMPTY_PAGE } from '../../../core/model/lesson-page.ts';
 import type { Edit } from '../../../core/model/edit.ts';
 import type { FrameMarks } from '../../../core/model/mark.ts';
 import { expectThrown } from '../../support/trouble.ts';
+import { samplePage } from '../swing-file/sample-swing.ts';
 import { addSample, addSampleClip, sampleFrame, sampleIndex } from './sample.ts';
 import { newBook, reopen } from './with-book.ts';
 
@@ -54,6 +56,7 @@ function editsOf({ clip, swingId }: Sample): readonly Edit[] {
         { id: 'tempo', aspect: 'value', view: 'face-on', checkpoint: 'impact' },
       ],
     },
+    { kind: 'page', swingId, before: EMPTY_PAGE, after: samplePage() },
     { kind: 'checkpoint', ...of, checkpoint: 'top', before: named(3), after: null },
   ];
 }
@@ -129,7 +132,7 @@ describe('edits of a lesson', () => {
     const { book, lessonId, swingId, clip } = sample;
     for (const edit of editsOf(sample)) book.makeEdit(edit);
     book.removeClip(clip.id);
-    expect(book.listEdits(lessonId).done.map(({ kind }) => kind)).toEqual(['pins']);
+    expect(book.listEdits(lessonId).done.map(({ kind }) => kind)).toEqual(['pins', 'page']);
     book.removeSwing(swingId);
     expect(book.listEdits(lessonId)).toEqual({ done: [], undone: [] });
     book.removeLesson(lessonId);

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { EMPTY_PAGE } from '../../../core/model/lesson-page.ts';
 import { bareSwingOf } from '../../../core/model/swing.ts';
 import type { LessonFields } from '../../../core/book/lessons.ts';
 import type { StudentFields } from '../../../core/book/students.ts';
@@ -151,6 +152,7 @@ describe('lessons and swings', () => {
         { ...line, checkpoints: {}, marks: [] },
         { ...face, checkpoints: { top }, marks: [marks] },
       ],
+      page: EMPTY_PAGE,
       pins: [],
     });
     const marked = bareSwingOf(opened);

@@ -2,6 +2,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { Comparison } from '../../../core/model/reading.ts';
 import { writeSwingFile } from '../../../core/swing-file/write-swing-file.ts';
+import { EMPTY_PAGE } from '../../../core/model/lesson-page.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
 import { inventedSwing, movedSwing } from '../measure/invented-swing.ts';
 import { baybook } from './run-baybook.ts';
@@ -12,7 +13,7 @@ describe('baybook compare with other swings of the lessons', () => {
     const swing = movedSwing(inventedSwing(), ({ x, y }) => ({ x: x + by * Math.sin(y), y: y + by * Math.cos(x) }));
     const path = join(folder, `${name}.json`);
     await writeSwingFile(path, {
-      ...({ format: 'baybook-swing', version: 2, student: { firstName: 'Ada' }, pins: [] } as const),
+      ...({ format: 'baybook-swing', version: 2, student: { firstName: 'Ada' }, pins: [], page: EMPTY_PAGE } as const),
       lesson: { date, club, handedness: swing.handedness },
       clips: swing.clips.map((clip) => ({
         ...{ ...clip, file: 'a.mp4', sha256: 'a'.repeat(64) },

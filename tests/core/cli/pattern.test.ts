@@ -6,6 +6,7 @@ import { SHIPPED_PATTERN } from '../../../core/parse/shipped-pattern.ts';
 import { readPatternFile } from '../../../core/pattern-file/read-pattern-file.ts';
 import { writePatternFile } from '../../../core/pattern-file/write-pattern-file.ts';
 import { writeSwingFile } from '../../../core/swing-file/write-swing-file.ts';
+import { EMPTY_PAGE } from '../../../core/model/lesson-page.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
 import { newBook, reopen } from '../book/with-book.ts';
 import { samplePattern } from '../pattern-file/sample-pattern.ts';
@@ -76,7 +77,7 @@ describe('baybook compare --pattern', () => {
     const folder = temporaryFolder();
     const swing = inventedSwing();
     const file = {
-      ...({ format: 'baybook-swing', version: 2, student: { firstName: 'Ada' }, pins: [] } as const),
+      ...({ format: 'baybook-swing', version: 2, student: { firstName: 'Ada' }, pins: [], page: EMPTY_PAGE } as const),
       lesson: { date: swing.date, club: swing.club, handedness: swing.handedness },
       clips: swing.clips.map((clip) => ({
         ...{ ...clip, file: 'a.mp4', sha256: 'a'.repeat(64) },

@@ -1,3 +1,4 @@
+import type { LessonPage } from '../../../core/model/lesson-page.ts';
 import type { BookSwing } from '../../../core/model/book.ts';
 import type { SwingFile } from '../../../core/model/swing-file.ts';
 import { BODY_POINTS } from '../../../core/model/body-points.ts';
@@ -6,10 +7,39 @@ import { CHECKPOINTS } from '../../../core/model/words.ts';
 const at = (x: number, y: number) => ({ x, y });
 const shapeId = (last: number): string => `11111111-1111-4111-8111-${String(last).padStart(12, '0')}`;
 
+/** A page that uses every field. */
+export const samplePage = (): LessonPage => ({
+  findings: [
+    {
+      reading: { id: 'hip-line', aspect: 'change', view: 'down-the-line', checkpoint: 'top' },
+      words: 'The hips tilt too far.\nSo the club comes from outside.',
+    },
+    { reading: { id: 'tempo', aspect: 'value', view: 'face-on', checkpoint: 'impact' }, words: '' },
+  ],
+  keyThoughts: ['Turn, then swing.', 'Stand tall.'],
+  drills: [
+    {
+      id: '33333333-3333-4333-8333-333333333333',
+      title: 'Feet together',
+      steps: ['Feet side by side.', 'Swing to half.'],
+      counts: '3 times 10',
+      caution: 'On a flat place.',
+      sketch: [
+        [
+          { x: 0, y: 0.75 },
+          { x: 1 / 3, y: 0.1 },
+        ],
+        [{ x: 1, y: 0 }],
+      ],
+    },
+  ],
+  filmNext: { what: 'Three swings with the 7 iron', how: 'Down the line, camera at hand height.' },
+});
+
 /** An invented swing that uses every field and every kind of mark. */
 export const sampleSwing = (): SwingFile => ({
   format: 'baybook-swing',
-  version: 4,
+  version: 5,
   student: { firstName: 'Robin' },
   lesson: { date: '2024-02-29', club: '7 iron', handedness: 'left' },
   pins: [{ id: 'hip-line', aspect: 'change', view: 'down-the-line', checkpoint: 'top' }],
@@ -88,11 +118,12 @@ export const sampleSwing = (): SwingFile => ({
       marks: [],
     },
   ],
+  page: samplePage(),
 });
 
 /** The same swing as it would stand in a book. */
 export function sampleBookSwing(): BookSwing {
-  const { student, lesson, clips, pins } = sampleSwing();
+  const { student, lesson, clips, pins, page } = sampleSwing();
   const studentId = '22222222-2222-4222-8222-222222222222';
   return {
     student: { id: studentId, firstName: student.firstName, lastName: 'Secret', handedness: 'right' },
@@ -111,5 +142,6 @@ export function sampleBookSwing(): BookSwing {
       frameCount: 41,
     })),
     pins,
+    page,
   };
 }

@@ -5,6 +5,7 @@ import { describe, expect, test } from 'vitest';
 import { clipFileOf } from '../../../core/swing-file/clip-file-of.ts';
 import { parseSwingFile } from '../../../core/swing-file/parse-swing-file.ts';
 import { MAXIMUM_SWING_FILE_BYTES, readSwingFile } from '../../../core/swing-file/read-swing-file.ts';
+import { EMPTY_PAGE } from '../../../core/model/lesson-page.ts';
 import { bareSwingOf } from '../../../core/model/swing.ts';
 import { swingFileOf } from '../../../core/swing-file/swing-file-of.ts';
 import { writeSwingFile } from '../../../core/swing-file/write-swing-file.ts';
@@ -114,19 +115,21 @@ describe('the parser names what is wrong', () => {
       /shapes\[6\]\.centre\.x must be a finite number/,
     ],
     ['another format', (text) => text.replace('baybook-swing', 'other'), /format must be baybook-swing/],
-    ['version 0', (text) => text.replace('"version":4', '"version":0'), /version must be 1 or 2 or 3 or 4/],
+    ['version 0', (text) => text.replace('"version":5', '"version":0'), /version must be 1 or 2 or 3 or 4 or 5/],
   ])('%s', (_, spoil, sentence) => {
     expectThrown(() => parseSwingFile(spoiled(spoil)), 'swing-file-invalid', sentence);
   });
 
-  test.each([1, 2])('a file of version %d is read', (version) => {
-    const older = spoiled((text) => text.replace('"version":3', `"version":${String(version)}`));
-    expect(parseSwingFile(older).clips).toHaveLength(2);
+  test.each([1, 2, 3, 4])('a file of version %d is read, and has an empty page', (version) => {
+    const older = { ...sampleSwing(), page: undefined, version };
+    const read = parseSwingFile(JSON.parse(JSON.stringify(older)));
+    expect(read.clips).toHaveLength(2);
+    expect(read.page).toEqual(EMPTY_PAGE);
   });
 
   test('a newer version is said to be newer, whatever else it holds', () => {
-    const newer = { format: 'baybook-swing', version: 5, somethingNew: [] };
-    expectThrown(() => parseSwingFile(newer), 'swing-file-newer', /version 5; .*up to version 4.*Update Baybook/);
+    const newer = { format: 'baybook-swing', version: 6, somethingNew: [] };
+    expectThrown(() => parseSwingFile(newer), 'swing-file-newer', /version 6; .*up to version 5.*Update Baybook/);
   });
 
   test.each([null, undefined, 7, 'text', [], () => 1])('%s is no swing file', (content) => {

@@ -6,6 +6,7 @@ import { openBench } from '../../../../renderer/bench/state/bench-actions.ts';
 import { openSettings, togglePattern } from '../../../../renderer/shell/state/go-back.ts';
 import { AppError } from '../../../../core/model/errors.ts';
 import type { BookSwing } from '../../../../core/model/book.ts';
+import { EMPTY_PAGE } from '../../../../core/model/lesson-page.ts';
 
 const SWING: BookSwing = {
   student: { id: 'student', firstName: 'Ada', lastName: '', handedness: 'left' },
@@ -13,6 +14,7 @@ const SWING: BookSwing = {
   swing: { id: 'swing', lessonId: 'lesson', label: 'Swing 1' },
   clips: [],
   pins: [],
+  page: EMPTY_PAGE,
 };
 const STEP = { label: 'Go there', run: () => undefined };
 

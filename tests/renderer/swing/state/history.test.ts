@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import type { BookClip, BookSwing } from '../../../../core/model/book.ts';
+import { EMPTY_PAGE } from '../../../../core/model/lesson-page.ts';
 import { MOST_KEPT_CHARACTERS, MOST_KEPT_EDITS, inverseOf, latestKept } from '../../../../core/model/edit.ts';
 import type { Edit } from '../../../../core/model/edit.ts';
 import type { FrameMarks } from '../../../../core/model/mark.ts';
@@ -30,6 +31,7 @@ const SWING: BookSwing = {
   swing: { id: 'swing', lessonId: 'lesson', label: 'Swing 1' },
   clips: [CLIP],
   pins: [],
+  page: EMPTY_PAGE,
 };
 
 function bare(index: number): FrameMarks {
