@@ -7,7 +7,7 @@ import { unlessSilent } from '../core/files/unless-silent.ts';
 import { writeWholeFile } from '../core/files/write-whole-file.ts';
 import { AppError } from '../core/model/errors.ts';
 import { editWrite } from '../core/parse/edit.ts';
-import { pattern } from '../core/parse/pattern.ts';
+import { goals } from '../core/parse/goals.ts';
 import { settings } from '../core/parse/settings.ts';
 import type { Unwritten } from './ipc/unwritten.ts';
 
@@ -22,7 +22,8 @@ const keptChanges = v.strictObject({
   /** The folder of the book they belong to. */
   book: v.string(),
   edits: v.array(editWrite),
-  pattern: v.nullable(pattern),
+  /** The goals, by the word that these files had first. */
+  pattern: v.nullable(goals),
   settings: v.nullable(settings),
 });
 const note = v.strictObject({ path: v.string(), book: v.string() });
@@ -60,13 +61,13 @@ export async function keepChanges(folder: string, changes: KeptChanges, at: Date
 
 /** Leaves in the file what the book has not taken; nothing left, the file goes. @throws AppError `disk-full`, `not-writable`. */
 export async function keepRest(path: string, rest: KeptChanges): Promise<void> {
-  const isAny = rest.edits.length > 0 || rest.pattern !== null || rest.settings !== null;
+  const isAny = rest.edits.length > 0 || rest.goals !== null || rest.settings !== null;
   if (isAny) await writeWholeFile(path, textOf(rest), { overwrite: true });
   else await rm(path, { force: true });
 }
 
-function textOf({ book, edits, pattern, settings }: KeptChanges): string {
-  return `${JSON.stringify({ format: 'baybook-kept-changes', version: 1, book, edits, pattern, settings })}\n`;
+function textOf({ book, edits, goals, settings }: KeptChanges): string {
+  return `${JSON.stringify({ format: 'baybook-kept-changes', version: 1, book, edits, pattern: goals, settings })}\n`;
 }
 
 /** @throws AppError `file-not-found`, `file-unreadable`, `bad-request` when it is no such file. */
@@ -77,7 +78,10 @@ export async function readKeptChanges(path: string): Promise<KeptChanges> {
   });
   const text = await unlessSilent(reading, path, READING_LIMIT_MS);
   const parsed = v.safeParse(v.pipe(v.string(), v.parseJson(), keptChanges), text);
-  if (parsed.success) return parsed.output;
+  if (parsed.success) {
+    const { book, edits, pattern, settings: changed } = parsed.output;
+    return { book, edits, goals: pattern, settings: changed };
+  }
   throw new AppError('bad-request', `${path} holds no changes that Baybook kept. Choose another file.`);
 }
 

@@ -85,7 +85,7 @@ export class KeptInBook {
     const kept = await readKeptChanges(path);
     const refused = await this.#bringIn(path, kept);
     const changes = changesInWords(countOf(kept) - refused.length);
-    const left = await keepRest(path, { ...kept, edits: refused, pattern: null, settings: null }).then(
+    const left = await keepRest(path, { ...kept, edits: refused, goals: null, settings: null }).then(
       () => '',
       () => ` The file ${path} could not be changed: do not bring it in again.`,
     );
@@ -103,8 +103,8 @@ export class KeptInBook {
     let rest = kept;
     try {
       rest = { ...rest, edits: book.writeEdits(kept.edits) };
-      if (kept.pattern !== null) book.writePattern(kept.pattern);
-      rest = { ...rest, pattern: null };
+      if (kept.goals !== null) book.writeGoals(kept.goals);
+      rest = { ...rest, goals: null };
       if (kept.settings !== null) await writeSettings(kept.settings);
       return rest.edits;
     } catch (error) {

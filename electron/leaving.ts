@@ -97,10 +97,10 @@ export class Leaving {
 
   pageOpened(): WritesFacts {
     this.#page.pageOpened();
-    const { edits, pattern, settings } = this.#options.rows;
+    const { edits, goals, settings } = this.#options.rows;
     const waiting = {
       edits: edits.waiting.length,
-      pattern: pattern.waiting.length,
+      goals: goals.waiting.length,
       settings: settings.waiting.length,
     };
     return { waiting, kept: this.#options.kept.tell() };

@@ -84,7 +84,7 @@ async function start(): Promise<void> {
   const keepSettings = (settings: Settings): Promise<void> => writeSettings(settingsPath, settings);
   const rows = new WriteRows({
     edit: (write) => book.writeEdit(write),
-    pattern: (pattern) => book.writePattern(pattern),
+    goals: (goals) => book.writeGoals(goals),
     settings: keepSettings,
   });
   const kept = new KeptInBook({

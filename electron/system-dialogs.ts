@@ -6,7 +6,7 @@ import type { Dialogs } from './ipc/dialogs.ts';
 const CLIP_EXTENSIONS = ['mp4', 'mov', 'm4v', 'mkv', 'webm', 'avi', 'mts', 'm2ts', '3gp'];
 
 const SWING_FILES = [{ name: 'Swing file', extensions: ['json'] }];
-const PATTERN_FILES = [{ name: 'Pattern file', extensions: ['json'] }];
+const GOALS_FILES = [{ name: 'Goals file', extensions: ['json'] }];
 
 /** The system's dialogs, before the program's window. */
 export function systemDialogs(getWindow: () => BrowserWindow | null): Dialogs {
@@ -49,11 +49,10 @@ export function systemDialogs(getWindow: () => BrowserWindow | null): Dialogs {
 
     chooseSwingToRead: () => choose({ title: 'Choose a swing file', properties: ['openFile'], filters: SWING_FILES }),
 
-    choosePatternFile: (suggestedName) =>
-      saveAs({ title: 'Save the pattern', defaultPath: suggestedName, filters: PATTERN_FILES }),
+    chooseGoalsFile: (suggestedName) =>
+      saveAs({ title: 'Save the goals', defaultPath: suggestedName, filters: GOALS_FILES }),
 
-    choosePatternToRead: () =>
-      choose({ title: 'Choose a pattern file', properties: ['openFile'], filters: PATTERN_FILES }),
+    chooseGoalsToRead: () => choose({ title: 'Choose a goals file', properties: ['openFile'], filters: GOALS_FILES }),
 
     chooseKeptChanges: () =>
       choose({

@@ -12,16 +12,16 @@ export function changesInWords(count: number): string {
 }
 
 /** How many edits an unwritten whole counts as. */
-export function countOf({ edits, pattern, settings }: Unwritten): number {
-  return edits.length + (pattern === null ? 0 : 1) + (settings === null ? 0 : 1);
+export function countOf({ edits, goals, settings }: Unwritten): number {
+  return edits.length + (goals === null ? 0 : 1) + (settings === null ? 0 : 1);
 }
 
 /** Whose they are, a line each: "Robin Marsh, 2026-05-12, Swing 1: 3 changes". */
-export function whoseInWords(book: Pick<Book, 'openSwing'>, { edits, pattern, settings }: Unwritten): string {
+export function whoseInWords(book: Pick<Book, 'openSwing'>, { edits, goals, settings }: Unwritten): string {
   const counts = new Map<string, number>();
   for (const { edit } of edits) counts.set(edit.swingId, (counts.get(edit.swingId) ?? 0) + 1);
   const lines = [...counts].map(([swingId, count]) => `${swingName(book, swingId)}: ${changesInWords(count)}`);
-  if (pattern !== null) lines.push('Your pattern: 1 change');
+  if (goals !== null) lines.push('Your goals: 1 change');
   if (settings !== null) lines.push('Keys and text: 1 change');
   return lines.join('\n');
 }

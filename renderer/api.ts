@@ -19,7 +19,7 @@ declare global {
 /** What a coach has put in, in one request or two after each other; the window waits for them before it closes. */
 const PUTTING_IN: ReadonlySet<RequestName> = new Set([
   ...(['student/add', 'student/change', 'lesson/add', 'lesson/change', 'swing/add'] as const),
-  ...(['bin/move', 'bin/put-back', 'bin/empty', 'repeat/add', 'repeat/remove', 'pattern/reset'] as const),
+  ...(['bin/move', 'bin/put-back', 'bin/empty', 'repeat/add', 'repeat/remove', 'goals/reset'] as const),
 ]);
 const underWay = new Set<Promise<unknown>>();
 

@@ -8,7 +8,7 @@ import type { LessonPageOperations } from './lesson-pages.ts';
 import type { LessonOperations } from './lessons.ts';
 import type { MarkOperations } from './marks.ts';
 import type { MediaFolder } from './media-folder.ts';
-import type { PatternOperations } from './patterns.ts';
+import type { GoalsOperations } from './goals.ts';
 import type { PinOperations } from './pins.ts';
 import type { RepeatCheckOperations } from './repeat-checks.ts';
 import type { SettleOperations } from './settle-clip.ts';
@@ -28,7 +28,7 @@ export interface Book
     MarkOperations,
     PinOperations,
     ComparisonOperations,
-    PatternOperations,
+    GoalsOperations,
     EditOperations,
     RepeatCheckOperations,
     SettleOperations,

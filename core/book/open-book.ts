@@ -20,7 +20,7 @@ import { MediaFolder } from './media-folder.ts';
 import { migrate } from './migrate.ts';
 import { refuseToReplaceMissing, setJournalAside } from './missing-book.ts';
 import { MIGRATIONS } from './migrations/all.ts';
-import { patternOperations } from './patterns.ts';
+import { goalsOperations } from './goals.ts';
 import { comparisonOperations } from './comparisons.ts';
 import { pinOperations } from './pins.ts';
 import { repeatCheckOperations } from './repeat-checks.ts';
@@ -113,7 +113,7 @@ export function openBook(folder: string, options: OpenBookOptions = {}): Book {
       ...markOperations(database),
       ...pinOperations(database),
       ...comparisonOperations(database),
-      ...patternOperations(database),
+      ...goalsOperations(database),
       ...editOperations(database, media),
       ...repeatCheckOperations(database),
       ...settleOperations(database),

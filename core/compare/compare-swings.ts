@@ -1,6 +1,6 @@
-import { hasYardstick } from '../measure/camera/calibration.ts';
+import { hasKnownLength } from '../measure/camera/calibration.ts';
 import { labelOf } from '../measure/words/format.ts';
-import type { Pattern } from '../measure/pattern/pattern.ts';
+import type { Goals } from '../measure/goals/goals.ts';
 import { ASSUMED_SET_UP } from '../measure/camera/set-up-errors.ts';
 import { isOfUse } from '../measure/doubts/of-use.ts';
 import { ASSUMED_PLACING } from '../measure/uncertainty/placing.ts';
@@ -30,14 +30,14 @@ export interface SwingComparison {
  * Compares two swings reading by reading, view by view. difference = now - then; its u holds both readings' own, less what
  * both have alike: on the same day the camera, which is taken to have stayed where it was, and on any what one coach always
  * does with one player. Two days are two lessons: each counts with the mean of its swings, and with how far a player's swings lie
- * apart. Of one day two swings are compared as they are. Lengths are compared in cm where both clips of the view have a yardstick, else as a part of the
+ * apart. Of one day two swings are compared as they are. Lengths are compared in cm where both clips of the view have a known length, else as a part of the
  * same body length; pixels and times on screen are not compared. What is said of
  * them, and of which of them, is in verdicts.ts.
  */
 export function compareSwings(
   then: MarkedSwing,
   now: MarkedSwing,
-  pattern: Pattern,
+  goals: Goals,
   placing: PlacingErrors = ASSUMED_PLACING,
 ): SwingComparison {
   const unjudged: Unjudged[] = [];
@@ -47,7 +47,7 @@ export function compareSwings(
     const nowClip = now.clips.find((clip) => clip.view === view);
     if (thenClip === undefined || nowClip === undefined) continue;
     const sameDay = then.date === now.date;
-    const lengths = hasYardstick(thenClip) && hasYardstick(nowClip) ? 'calibrated' : 'relative';
+    const lengths = hasKnownLength(thenClip) && hasKnownLength(nowClip) ? 'calibrated' : 'relative';
     const [thenReadings, nowReadings] = [
       readClip(then, thenClip, placing, lengths),
       readClip(now, nowClip, placing, lengths),
@@ -60,7 +60,7 @@ export function compareSwings(
       if (after.state !== 'measured' || before?.state !== 'measured') continue;
       if (before.unit !== after.unit || after.unit === 'px' || after.unit === 's on screen') incomparable.push(after);
       else {
-        const judging = { pattern, pins: now.pins ?? [] };
+        const judging = { goals, pins: now.pins ?? [] };
         const scatter = scatterIn(after, (placing.setUp ?? ASSUMED_SET_UP).scatter);
         unjudged.push(
           sameDay

@@ -1,5 +1,5 @@
-import { toleranceOf } from '../measure/pattern/pattern.ts';
-import type { Pattern } from '../measure/pattern/pattern.ts';
+import { toleranceOf } from '../measure/goals/goals.ts';
+import type { Goals } from '../measure/goals/goals.ts';
 import { coverageFactor, effectiveFreedom } from '../measure/uncertainty/freedom.ts';
 import { smallestShown } from '../measure/uncertainty/levels.ts';
 import type { MeasuredReading, ReadingKey } from '../model/reading.ts';
@@ -24,7 +24,7 @@ export interface Lesson {
 }
 
 export interface Judging {
-  readonly pattern: Pattern;
+  readonly goals: Goals;
   readonly pins: readonly ReadingKey[];
   /** One standard deviation of the player's own swings, in the readings' unit. */
   readonly scatter: number;
@@ -80,14 +80,14 @@ function unjudged(
   now: MeasuredReading,
   u: number,
   coverage: number,
-  { pattern, pins }: Omit<Judging, 'scatter'>,
+  { goals, pins }: Omit<Judging, 'scatter'>,
 ): Omit<Unjudged, 'showsWithThree'> {
   const { id, aspect, view, checkpoint, unit } = now;
   return {
     ...{ id, aspect, view, checkpoint, unit, then, now, u, coverage },
     difference: now.value - then.value,
-    isOnTrial: isOnTrial(now, pins, pattern),
-    tolerance: toleranceOf(pattern, id, aspect, unit),
+    isOnTrial: isOnTrial(now, pins, goals),
+    tolerance: toleranceOf(goals, id, aspect, unit),
     shows: smallestShown(u, coverage),
   };
 }

@@ -1,7 +1,7 @@
 import { NORMAL_COVERAGE, studentPart } from '../measure/uncertainty/freedom.ts';
 import { LEVEL, oneSided } from '../measure/uncertainty/levels.ts';
 import { isOfUse } from '../measure/doubts/of-use.ts';
-import type { ChainLink, Pattern } from '../model/pattern.ts';
+import type { ChainLink, Goals } from '../model/goals.ts';
 import { sameReading } from '../model/reading.ts';
 import type { Comparison, ReadingKey, Verdict } from '../model/reading.ts';
 
@@ -86,7 +86,7 @@ export function judged(comparisons: readonly Unjudged[]): readonly Comparison[] 
  * Whether a reading is on trial: chosen for the stills by the coach, or a link of a chain of the goals. A few; all others are
  * looked at because they are there.
  */
-export function isOnTrial(key: ReadingKey, pins: readonly ReadingKey[], { chains }: Pick<Pattern, 'chains'>): boolean {
+export function isOnTrial(key: ReadingKey, pins: readonly ReadingKey[], { chains }: Pick<Goals, 'chains'>): boolean {
   const isLink = ({ reading, aspect, view, checkpoint }: ChainLink) =>
     sameReading({ id: reading, aspect, view, checkpoint }, key);
   return pins.some((pin) => sameReading(pin, key)) || chains.some(({ links }) => links.some(isLink));

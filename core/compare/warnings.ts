@@ -68,7 +68,7 @@ export function warningsOf(
   if (left.length > 0)
     warn(
       `Left out, because the two are not in the same unit or only on the scale of the screen: ${left.join(', ')}. Mark a ` +
-        'yardstick, or the points that give a body length at address, on both clips; for times set the capture rate.',
+        'known length, or the points that give a body length at address, on both clips; for times set the capture rate.',
       null,
     );
   return warnings;

@@ -19,7 +19,7 @@ export function backdropOf(scenario: Scenario, view: View): Uint8Array {
   else paintRange(stage);
   paintFloor(stage);
   paintMat(stage);
-  for (const stick of Object.values(scenario.surroundings.yardsticks)) paintStick(stage, stick.a, stick.b);
+  for (const stick of Object.values(scenario.surroundings.knownLengths)) paintStick(stage, stick.a, stick.b);
   for (const mark of scenario.surroundings.groundMarks) paintMark(stage, mark);
   paintPost(stage, view);
   const { data } = context.getImageData(0, 0, width, height);

@@ -8,7 +8,7 @@ import { CHECKPOINTS, VIEWS } from '../model/words.ts';
 import type { Checkpoint, View } from '../model/words.ts';
 import { checkpointFrames } from '../scene/checkpoint-frames.ts';
 import type { Scenario } from '../scene/scenario.ts';
-import { groundMarksOf, plumbOf, yardstickOf } from '../scene/still-marks.ts';
+import { groundMarksOf, plumbOf, knownLengthOf } from '../scene/still-marks.ts';
 import { impactSeconds } from '../scene/swing-motion.ts';
 import { headBoxAt, pointsInWorld, poseOfFrame, truthOf } from '../scene/truth.ts';
 import type { Edges } from '../geometry/box.ts';
@@ -41,7 +41,7 @@ export interface DemoClip {
   /** Two points of a true vertical edge. */
   readonly plumb: readonly [PicturePoint, PicturePoint] | null;
   /** A known length on the ground across the view. */
-  readonly yardstick: { readonly ends: readonly [PicturePoint, PicturePoint]; readonly lengthMm: number } | null;
+  readonly knownLength: { readonly ends: readonly [PicturePoint, PicturePoint]; readonly lengthMm: number } | null;
   readonly frameCount: number;
 }
 
@@ -107,7 +107,7 @@ function clipOf(
     headBox: headBoxAt(scenario, view, checkpoints.address),
     head: headSeen(scenario, view, checkpoints.address),
     plumb: plumbOf(scenario, view),
-    yardstick: yardstickOf(scenario, view),
+    knownLength: knownLengthOf(scenario, view),
     frameCount: scenario.frameCount,
   };
   return { clip, scenario };
@@ -178,7 +178,7 @@ function truthJson(clip: DemoClip, scenario: Scenario): string {
     headBox: clip.headBox,
     head: clip.head,
     plumb: clip.plumb,
-    yardstick: clip.yardstick,
+    knownLength: clip.knownLength,
     groundMarks: groundMarksOf(scenario, clip.view),
     frames,
   });

@@ -24,7 +24,7 @@ export interface MadeDemo {
 
 /**
  * Puts an invented student with two lessons into the book: clips of both views, frames named, body points, head and head box,
- * plumb and yardstick placed where the scene knows them to be (to 0.1 px, as fine as a careful hand).
+ * plumb and known length placed where the scene knows them to be (to 0.1 px, as fine as a careful hand).
  * On an error or a cancel nothing of it stays in the book.
  * @throws AppError `cancelled` and what making, encoding and importing clips may throw.
  */
@@ -107,7 +107,7 @@ function shapesOf(made: DemoClip, checkpoint: Checkpoint): Shape[] {
         ]
       : []),
     ...line('plumb', made.plumb, null),
-    ...(made.yardstick === null ? [] : line('yardstick', made.yardstick.ends, made.yardstick.lengthMm)),
+    ...(made.knownLength === null ? [] : line('yardstick', made.knownLength.ends, made.knownLength.lengthMm)),
   ];
 }
 

@@ -3,7 +3,7 @@ import { join, parse } from 'node:path';
 import { writingTrouble } from '../files/file-trouble.ts';
 import { writeWholeFile } from '../files/write-whole-file.ts';
 import { AppError } from '../model/errors.ts';
-import type { Pattern } from '../model/pattern.ts';
+import type { Goals } from '../model/goals.ts';
 import type { Checkpoint, View } from '../model/words.ts';
 import { stillFileName } from '../sheet/still-file-name.ts';
 import { openStillEncoder, type StillEncoder } from '../sheet/still-encoder.ts';
@@ -25,7 +25,7 @@ export interface StillsOrder {
   /** Of the hand that placed the points; left out = assumed. */
   readonly placing?: PlacingErrors;
   /** Whose tolerances say that a difference is none. */
-  readonly pattern: Pattern;
+  readonly goals: Goals;
   readonly format: StillFormat;
   /** Pixels, within STILL_WIDTH. */
   readonly width: number;
@@ -56,7 +56,7 @@ export async function saveStills(order: StillsOrder, ffmpeg: Ffmpeg, run: JobCon
     then: order.then?.swing ?? null,
     checkpoints: order.checkpoints,
     views: order.views,
-    pattern: order.pattern,
+    goals: order.goals,
     ...(order.placing === undefined ? {} : { placing: order.placing }),
   });
   const pictures = plan.flatMap(({ rows }) => rows.flatMap(({ panels }) => panels)).length;

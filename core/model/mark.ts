@@ -29,17 +29,18 @@ interface ShapeBase {
   readonly carried?: true;
 }
 
-/** A straight line; as a `plumb` it marks the true vertical, as a `level` the true horizontal, as a `yardstick` a known length. */
+/** A straight line; as a `plumb` it marks the true vertical, as a `level` the true horizontal, as a `yardstick` (the word of
+ * files and books) a known length. */
 export interface LineShape extends ShapeBase {
   readonly kind: 'line';
   readonly a: PicturePoint;
   readonly b: PicturePoint;
   readonly role: 'plumb' | 'level' | 'yardstick' | null;
-  /** Real length in millimetres, > 0; set when and only when `role` is yardstick. */
+  /** Real length in millimetres, > 0; set when and only when `role` is known length. */
   readonly lengthMm: number | null;
-  /** Standard uncertainty of that length in millimetres, > 0; left out where it is known well enough. Yardsticks only. */
+  /** Standard uncertainty of that length in millimetres, > 0; left out where it is known well enough. Known lengths only. */
   readonly lengthUMm?: number;
-  /** Where the yardstick lies; the player's plane where left out. Yardsticks only. */
+  /** Where the known length lies; the player's plane where left out. Known lengths only. */
   readonly plane?: Plane;
 }
 
@@ -69,7 +70,7 @@ export interface CircleShape extends ShapeBase {
   readonly radius: number;
   /** Three or more places on the edge that the circle was fitted to; without them it was drawn from its middle. */
   readonly rim?: readonly PicturePoint[];
-  /** The circle is the edge of the ball at rest, a small yardstick in the ball's plane. */
+  /** The circle is the edge of the ball at rest, a small known length in the ball's plane. */
   readonly role?: 'ball';
 }
 

@@ -45,7 +45,7 @@ export const READING_IDS = [
 export type ReadingId = (typeof READING_IDS)[number];
 
 /**
- * deg: degrees. px: pixels of the displayed frame (uncalibrated). cm: centimetres, only with a yardstick.
+ * deg: degrees. px: pixels of the displayed frame (uncalibrated). cm: centimetres, only with a known length.
  * % head box / % shoulder width / % leg length: per cent of that length in the same picture at address. club lengths: of
  * the shaft as it is seen at address. ratio: a pure number. s: seconds of real time. s on screen: seconds of the clip,
  * capture rate unknown. m/s: metres a second of real time.
@@ -95,21 +95,21 @@ export const READING_NOTES = [
   'hidden-point', // a point it uses was marked hidden
   'no-plumb', // vertical is the picture's own
   'uncalibrated', // lengths are pixels of the picture
-  'yardstick-plane', // holds only in the yardstick's plane
-  'off-yardstick-plane', // what is read lies in another plane than the yardstick
+  'known-length-plane', // holds only in the known length's plane
+  'off-known-length-plane', // what is read lies in another plane than the known length
   'lens-straightened', // places were straightened by marked edges first
   'plane-from-shaft', // the arc's incline was taken from the shaft at address
   'no-plane', // the arc's incline is not known: fitted as it looks
   'capture-rate-unknown', // times are those of the screen
   'capture-rate-unconfirmed', // from the file, not confirmed by the coach
   'short-line', // points so close together that the angle is nearly free
-  'scale-unsure', // the yardstick is so short in the picture that its centimetres say nothing
+  'scale-unsure', // the known length is so short in the picture that its centimetres say nothing
 ] as const;
 export type ReadingNote = (typeof READING_NOTES)[number];
 
 /**
  * Where the uncertainty of a reading comes from. placing: of body points and of shapes that are read themselves. scale: of
- * the yardstick. plumb: of the vertical. ground: of ground marks. depth: of how far from the yardstick's plane a thing lies.
+ * the known length. plumb: of the vertical. ground: of ground marks. depth: of how far from the known length's plane a thing lies.
  * lens: of the lens that edges tell. plane: of the incline of the arc's plane. time: of the instant within a named frame.
  * naming: of which frame is named. head: of how large the head is and how it has turned. camera: of where the camera stands
  * and looks, as far as no marks tell it. definition: of where a joint is taken to lie.
@@ -171,7 +171,7 @@ export interface MeasuredReading extends ReadingKey {
   readonly method: 'first-order' | 'monte-carlo';
   /** The body points it was computed from, with the checkpoint whose frame they lie on. */
   readonly from: readonly { readonly point: BodyPointId; readonly checkpoint: Checkpoint }[];
-  /** Ids of the shapes it was computed from (head box, plumb, yardstick, ground marks, edges, path). */
+  /** Ids of the shapes it was computed from (head box, plumb, known length, ground marks, edges, path). */
   readonly shapes: readonly string[];
   readonly notes: readonly ReadingNote[];
   /** Of a mean of several swings; left out of a reading of one. A mean has no parts in `budget` and `shared`. */
@@ -188,7 +188,7 @@ export const MISSING_REASONS = [
   'capture-rate-unknown',
   'ground-missing', // no ground marks, or such as tell nothing
   'ground-mixed-up', // ground marks lie as they would for a player of the other hand
-  'yardstick-missing', // a speed in pixels would say nothing
+  'known-length-missing', // a speed in pixels would say nothing
   'path-missing', // the clubhead's path is not placed, or on too few frames
   'arc-too-short', // the path covers too little of its arc
   'no-low-point', // the path does not run past its lowest place
@@ -233,7 +233,7 @@ export interface Comparison extends ReadingKey {
   /** It was named beforehand, and is judged by itself; all others are screened together. */
   readonly isOnTrial: boolean;
   readonly verdict: Verdict;
-  /** The tolerance used for `no change`, in `unit`, or null when the pattern has none. */
+  /** The tolerance used for `no change`, in `unit`, or null when the goals have none. */
   readonly tolerance: number | null;
   /** The smallest change that would show (4 times of 5), in `unit`, > 0. */
   readonly shows: number;

@@ -20,7 +20,7 @@ export interface RepeatFrame {
   /** Of the picture, in pixels, >= 1. */
   readonly width: number;
   readonly height: number;
-  /** Head boxes of this frame, plumbs and yardsticks of its clip: they stay as they are while points are placed anew. */
+  /** Head boxes of this frame, plumbs and known lengths of its clip: they stay as they are while points are placed anew. */
   readonly shapes: readonly Shape[];
   /** Two places or more for each point, as many for every point of a check: the one that was marked, then one a round. */
   readonly placings: Readonly<Partial<Record<BodyPointId, readonly PicturePoint[]>>>;
@@ -63,7 +63,7 @@ export function repeatFrameOf(
   };
 }
 
-/** What readings of the frame take besides points. A plumb or yardstick counts on all frames of its clip. */
+/** What readings of the frame take besides points. A plumb or known length counts on all frames of its clip. */
 function calibrating({ frame, shapes }: FrameMarks, index: number): readonly Shape[] {
   return shapes.filter((shape) =>
     shape.kind === 'line' ? shape.role !== null : shape.kind === 'box' && shape.role !== null && frame.index === index,

@@ -16,7 +16,7 @@ export interface SegmentItem extends Styled {
   readonly kind: 'segment';
   readonly a: PicturePoint;
   readonly b: PicturePoint;
-  /** `ticks`: a short bar across each end, as on a yardstick. `points`: it stops at the rings of the points it joins. */
+  /** `ticks`: a short bar across each end, as on a known length. `points`: it stops at the rings of the points it joins. */
   readonly ends: 'plain' | 'ticks' | 'points';
 }
 

@@ -40,19 +40,19 @@ const line = v.pipe(
       v.nullable(v.picklist(['plumb', 'level', 'yardstick'])),
       v.description(
         'plumb: the true vertical, from a vertical edge. level: the true horizontal, from a level edge. ' +
-          'yardstick: a known real length. null: just a line.',
+          'known length: a known real length. null: just a line.',
       ),
     ),
     lengthMm: v.pipe(
       v.nullable(positive),
-      v.description('Real length in millimetres, above 0, of a yardstick; null for every other line.'),
+      v.description('Real length in millimetres, above 0, of a known length; null for every other line.'),
     ),
     lengthUMm: v.exactOptional(
       v.pipe(
         positive,
         v.description(
           'Standard uncertainty of that length in millimetres, above 0; left out where it is known well enough. ' +
-            'Yardsticks only. Since version 3.',
+            'Known lengths only. Since version 3.',
         ),
       ),
     ),
@@ -60,19 +60,19 @@ const line = v.pipe(
       v.pipe(
         v.picklist(PLANES),
         v.description(
-          "Where a yardstick lies: as far from the camera as the player, or as the ball; the player's where left out. " +
-            'Yardsticks only. Since version 3.',
+          "Where a known length lies: as far from the camera as the player, or as the ball; the player's where left out. " +
+            'Known lengths only. Since version 3.',
         ),
       ),
     ),
   }),
   v.check(
     (shape) => (shape.role === 'yardstick') === (shape.lengthMm !== null),
-    'must have a lengthMm when its role is yardstick, and only then',
+    'must have a lengthMm when its role is known length, and only then',
   ),
   v.check(
     (shape) => shape.role === 'yardstick' || (shape.lengthUMm === undefined && shape.plane === undefined),
-    'must have a lengthUMm and a plane only when its role is yardstick',
+    'must have a lengthUMm and a plane only when its role is known length',
   ),
   v.metadata({
     if: { required: ['role'], properties: { role: { const: 'yardstick' } } },

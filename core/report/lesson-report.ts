@@ -1,6 +1,6 @@
 import { compareSwings } from '../compare/compare-swings.ts';
 import { comparisonsOfUse, readingsOfUse } from '../measure/doubts/of-use.ts';
-import type { Pattern } from '../measure/pattern/pattern.ts';
+import type { Goals } from '../measure/goals/goals.ts';
 import { withdrawnAskedFor } from '../measure/readings/asked-for.ts';
 import { readSwing } from '../measure/readings/read-swing.ts';
 import type { PlacingErrors } from '../measure/uncertainty/placing.ts';
@@ -16,7 +16,7 @@ export interface ReportSource {
   /** The earlier swing, or null for one swing alone. */
   readonly then: MarkedSwing | null;
   /** Whose tolerances say that a difference is none. */
-  readonly pattern: Pattern;
+  readonly goals: Goals;
   /** Of the hand that placed the points; left out = assumed. */
   readonly placing?: PlacingErrors;
 }
@@ -54,11 +54,11 @@ export interface Measured extends Pick<LessonReport, 'now' | 'then' | 'questions
 export const reportOf = (source: ReportSource): LessonReport => reportFrom(source, measure(source));
 
 /** Reads and compares. */
-export function measure({ now, then, pattern, placing }: ReportSource): Measured {
-  const compared = then === null ? NOTHING_COMPARED : compareSwings(then, now, pattern, placing);
+export function measure({ now, then, goals, placing }: ReportSource): Measured {
+  const compared = then === null ? NOTHING_COMPARED : compareSwings(then, now, goals, placing);
   const thenQuestions = then === null ? [] : questionsAbout(then, placing);
   return {
-    now: [...readSwing(now, placing), ...withdrawnAskedFor(now, pattern)],
+    now: [...readSwing(now, placing), ...withdrawnAskedFor(now, goals)],
     then: then === null ? [] : readSwing(then, placing),
     ...compared,
     questions: [...questionsAbout(now, placing), ...thenQuestions.map((question) => `Then, ${question}`)],

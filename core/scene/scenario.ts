@@ -116,7 +116,7 @@ export interface Scenario {
     /** One upright post a view; the edge of its face is the plumb. */
     readonly posts: Readonly<Record<View, { readonly foot: Vector; readonly height: number }>>;
     /** One metre stick a view, flat on the ground, lying across that view; ends in the world. */
-    readonly yardsticks: Readonly<Record<View, { readonly a: Vector; readonly b: Vector }>>;
+    readonly knownLengths: Readonly<Record<View, { readonly a: Vector; readonly b: Vector }>>;
     readonly groundMarks: readonly Vector[];
   };
 }

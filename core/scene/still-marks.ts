@@ -20,11 +20,11 @@ export function plumbOf(scenario: Scenario, view: View): readonly [PicturePoint,
 }
 
 /** The metre stick that lies across a view, with its true length. It holds in its own plane, near the player's toes. */
-export function yardstickOf(
+export function knownLengthOf(
   scenario: Scenario,
   view: View,
 ): { readonly ends: readonly [PicturePoint, PicturePoint]; readonly lengthMm: number } {
-  const { a, b } = scenario.surroundings.yardsticks[view];
+  const { a, b } = scenario.surroundings.knownLengths[view];
   const lengthMm = Math.hypot(a.x - b.x, a.y - b.y, a.z - b.z) * 1000;
   return { ends: [seen(scenario, view, a), seen(scenario, view, b)], lengthMm };
 }

@@ -8,11 +8,11 @@ import type { MarkedClip } from '../model/swing.ts';
 import type { View } from '../model/words.ts';
 import { kindOf } from './shapes.ts';
 
-/** What of a clip a shape's numbers depend on: the height of its picture and the plumb and yardstick drawn on it. */
+/** What of a clip a shape's numbers depend on: the height of its picture and the plumb and known length drawn on it. */
 export type ShapeClip = Pick<MarkedClip, 'height' | 'marks' | 'view'>;
 
 /**
- * The numbers of one shape, as its kind says. Lengths are in cm with a yardstick on the clip, else in px. Ends, corners, edges
+ * The numbers of one shape, as its kind says. Lengths are in cm with a known length on the clip, else in px. Ends, corners, edges
  * and places are taken to be placed as surely as a body point.
  */
 export function readShape(
@@ -47,7 +47,7 @@ const contextOf = remembered(
   },
 );
 
-/** A shape says of itself where it lies only as a yardstick; others are taken to lie where the player stands. */
+/** A shape says of itself where it lies only as a known length; others are taken to lie where the player stands. */
 function planeOf(shape: Shape): Plane {
   return shape.kind === 'circle' && shape.role === 'ball' ? 'ball' : 'player';
 }

@@ -79,7 +79,7 @@ export const swingFile = v.pipe(
       v.description(
         'Version of the format. A program refuses a version above the ones it knows. Version 2 added free lines, paths, ' +
           "places on a circle's edge, carried shapes, and pinned readings. Version 3 added levels, ground marks, straight " +
-          'edges, the ball as a circle, and where a yardstick lies and how surely it is known. Version 4 added the head as ' +
+          'edges, the ball as a circle, and where a known length lies and how surely it is known. Version 4 added the head as ' +
           'a box of its own. Version 5 added the lesson page.',
       ),
     ),

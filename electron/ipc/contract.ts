@@ -4,7 +4,7 @@ import type { EditWrite, KeptEdits } from '../../core/model/edit.ts';
 import type { ErrorCode, ErrorDetail } from '../../core/model/errors.ts';
 import type { FrameSpan } from '../../core/model/frame.ts';
 import type { NewRepeatCheck, RepeatCheck } from '../../core/model/repeat-check.ts';
-import type { Pattern, ReadPattern } from '../../core/model/pattern.ts';
+import type { Goals, ReadGoals } from '../../core/model/goals.ts';
 import type { ReadSettings, Settings } from '../../core/model/settings.ts';
 import type { SoundEnvelope } from '../../core/model/sound.ts';
 import type { Checkpoint, Handedness, View } from '../../core/model/words.ts';
@@ -24,15 +24,15 @@ export interface Requests {
   'settings/read': { in: null; out: ReadSettings };
   'settings/write': { in: Settings; out: Written };
 
-  /** The book's pattern: the coach's own, else the one that ships with the program. */
-  'pattern/read': { in: null; out: ReadPattern };
-  'pattern/write': { in: Pattern; out: Written };
-  /** Back to the shipped pattern. */
-  'pattern/reset': { in: null; out: ReadPattern };
-  /** Asks where, then writes the pattern file (JSON); null when the coach closed the dialog. */
-  'pattern/export': { in: null; out: { path: string } | null };
-  /** Asks for a pattern file and makes it the book's; null when the coach closed the dialog. */
-  'pattern/import': { in: null; out: { path: string; read: ReadPattern } | null };
+  /** The book's goals: the coach's own, else the one that ships with the program. */
+  'goals/read': { in: null; out: ReadGoals };
+  'goals/write': { in: Goals; out: Written };
+  /** Back to the shipped goals. */
+  'goals/reset': { in: null; out: ReadGoals };
+  /** Asks where, then writes the goals file (JSON); null when the coach closed the dialog. */
+  'goals/export': { in: null; out: { path: string } | null };
+  /** Asks for a goals file and makes it the book's; null when the coach closed the dialog. */
+  'goals/import': { in: null; out: { path: string; read: ReadGoals } | null };
 
   'student/list': { in: null; out: readonly StudentOverview[] };
   'student/add': { in: NewStudent; out: Student };
@@ -199,7 +199,7 @@ export interface StillsOrder {
 }
 
 /** A row of writes that the window puts without asking, and that are carried out in order. */
-export type RowName = 'edits' | 'pattern' | 'settings';
+export type RowName = 'edits' | 'goals' | 'settings';
 
 export interface WritesFacts {
   readonly waiting: Readonly<Record<RowName, number>>;

@@ -8,10 +8,10 @@ export interface Dialogs {
   readonly chooseSwingFile: (suggestedName: string) => Promise<string | null>;
   /** Absolute path of a swing file to read. */
   readonly chooseSwingToRead: () => Promise<string | null>;
-  /** Where to write the pattern file; as for a swing file. */
-  readonly choosePatternFile: (suggestedName: string) => Promise<string | null>;
-  /** Absolute path of a pattern file to read. */
-  readonly choosePatternToRead: () => Promise<string | null>;
+  /** Where to write the goals file; as for a swing file. */
+  readonly chooseGoalsFile: (suggestedName: string) => Promise<string | null>;
+  /** Absolute path of a goals file to read. */
+  readonly chooseGoalsToRead: () => Promise<string | null>;
   /** Absolute path of a file with changes that were kept beside the book. */
   readonly chooseKeptChanges: () => Promise<string | null>;
   /** Absolute path of a folder for changes that cannot be written to the book. */

@@ -21,7 +21,7 @@ import type { KeptFacts, WritesFacts } from './contract.ts';
 import type { Dialogs } from './dialogs.ts';
 import type { GrantedPaths } from './granted-paths.ts';
 import type { ReadSettings } from '../../core/model/settings.ts';
-import { patternHandlers } from './pattern-handlers.ts';
+import { goalsHandlers } from './goals-handlers.ts';
 import type { RunningJobs } from './running-jobs.ts';
 import { swingFileHandlers } from './swing-file-handlers.ts';
 import type { WriteRows } from './unwritten.ts';
@@ -97,7 +97,7 @@ export function handlersOf(program: Program): Handlers {
     'settings/read': () => program.settings.read(),
     'settings/write': async (settings) => written(await rows.settings.put(settings)),
 
-    ...patternHandlers(book, dialogs, rows.pattern),
+    ...goalsHandlers(book, dialogs, rows.goals),
     ...binHandlers(program),
 
     'student/list': () => book.listStudents(),
@@ -198,13 +198,9 @@ export function handlersOf(program: Program): Handlers {
       const saved = await jobs.run(jobId, 'Saving stills', async (run) => {
         // Loaded when first needed, with the native code that paints: the window opens sooner.
         const { saveStills } = await import('../../core/jobs/save-stills.ts');
-        const { pattern } = book.readPattern();
+        const { goals } = book.readGoals();
         const placing = placingOfBook(book);
-        return saveStills(
-          { ...order, now, then, pattern, placing, folder, existing: 'number' },
-          await findFfmpeg(),
-          run,
-        );
+        return saveStills({ ...order, now, then, goals, placing, folder, existing: 'number' }, await findFfmpeg(), run);
       });
       granted.grantFolder(folder);
       return { folder, files: saved.map(({ path }) => path) };

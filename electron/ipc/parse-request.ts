@@ -14,7 +14,7 @@ import {
   typedNameOrEmpty,
   view,
 } from '../../core/parse/scalars.ts';
-import { pattern } from '../../core/parse/pattern.ts';
+import { goals } from '../../core/parse/goals.ts';
 import { STILL_FORMATS, STILL_WIDTH } from '../../core/report/still-file.ts';
 import type { RequestName, Requests } from './contract.ts';
 import { settings } from '../../core/parse/settings.ts';
@@ -79,11 +79,11 @@ const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Reques
   'program/facts': nothing,
   'settings/read': nothing,
   'settings/write': settings,
-  'pattern/read': nothing,
-  'pattern/write': pattern,
-  'pattern/reset': nothing,
-  'pattern/export': nothing,
-  'pattern/import': nothing,
+  'goals/read': nothing,
+  'goals/write': goals,
+  'goals/reset': nothing,
+  'goals/export': nothing,
+  'goals/import': nothing,
   'student/list': nothing,
   'student/add': v.strictObject(newStudent),
   'student/change': v.strictObject({ id: identifier, ...newStudent }),
@@ -122,7 +122,7 @@ const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Reques
   'repeat/add': newRepeatCheck,
   'repeat/list': nothing,
   'repeat/remove': byId,
-  'writes/retry': v.strictObject({ row: v.picklist(['edits', 'pattern', 'settings']) }),
+  'writes/retry': v.strictObject({ row: v.picklist(['edits', 'goals', 'settings']) }),
   'writes/read': nothing,
   'kept/take-in': v.strictObject({ choose: v.boolean('must be yes or no') }),
   'window/wound-up': v.strictObject({

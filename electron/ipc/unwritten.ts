@@ -1,6 +1,6 @@
 import { joinedWrite } from '../../core/model/edit.ts';
 import type { EditWrite } from '../../core/model/edit.ts';
-import type { Pattern } from '../../core/model/pattern.ts';
+import type { Goals } from '../../core/model/goals.ts';
 import type { Settings } from '../../core/model/settings.ts';
 import type { RowName } from './contract.ts';
 import { WriteRow } from './write-row.ts';
@@ -9,27 +9,27 @@ import { WriteRow } from './write-row.ts';
 export interface Unwritten {
   readonly edits: readonly EditWrite[];
   /** The latest of each; null where it is written. */
-  readonly pattern: Pattern | null;
+  readonly goals: Goals | null;
   readonly settings: Settings | null;
 }
 
 export interface Writers {
   readonly edit: (write: EditWrite) => void;
-  readonly pattern: (pattern: Pattern) => void;
+  readonly goals: (goals: Goals) => void;
   readonly settings: (settings: Settings) => Promise<void>;
 }
 
-/** The rows of all that the window changes without asking: edits, the pattern, the settings. */
+/** The rows of all that the window changes without asking: edits, the goals, the settings. */
 export class WriteRows {
   readonly edits: WriteRow<EditWrite>;
-  readonly pattern: WriteRow<Pattern>;
+  readonly goals: WriteRow<Goals>;
   readonly settings: WriteRow<Settings>;
 
-  constructor({ edit, pattern, settings }: Writers) {
+  constructor({ edit, goals, settings }: Writers) {
     this.edits = new WriteRow({ carryOut: edit, join: joinedWrite });
     // Each is written whole: the latest stands for all before it.
     const latest = <Whole>(_first: Whole, next: Whole): Whole => next;
-    this.pattern = new WriteRow({ carryOut: pattern, join: latest });
+    this.goals = new WriteRow({ carryOut: goals, join: latest });
     this.settings = new WriteRow({ carryOut: settings, join: latest });
   }
 
@@ -41,25 +41,25 @@ export class WriteRows {
 
   /** The same for all rows; answers with the first trouble, or null. */
   async retryAll(): Promise<unknown> {
-    const troubles = await Promise.all([this.edits.retry(), this.pattern.retry(), this.settings.retry()]);
+    const troubles = await Promise.all([this.edits.retry(), this.goals.retry(), this.settings.retry()]);
     return troubles.find((trouble) => trouble !== null) ?? null;
   }
 
   get unwritten(): Unwritten {
     return {
       edits: this.edits.waiting,
-      pattern: this.pattern.waiting.at(-1) ?? null,
+      goals: this.goals.waiting.at(-1) ?? null,
       settings: this.settings.waiting.at(-1) ?? null,
     };
   }
 
   /** How many changes that are. */
   get count(): number {
-    return this.edits.waiting.length + this.pattern.waiting.length + this.settings.waiting.length;
+    return this.edits.waiting.length + this.goals.waiting.length + this.settings.waiting.length;
   }
 
   /** Lets go of all, where somebody said so or it is kept elsewhere. */
   dropAll(): void {
-    for (const row of [this.edits, this.pattern, this.settings]) row.drop();
+    for (const row of [this.edits, this.goals, this.settings]) row.drop();
   }
 }

@@ -12,7 +12,7 @@ import { FrameName } from './frame-name.tsx';
 import { MarkPanel } from './mark-panel.tsx';
 import { ReadingsPanel } from './readings/readings-panel.tsx';
 import type { Style } from '../../core/painting/styles.ts';
-import { ownPattern } from '../pattern/state/pattern.ts';
+import { ownGoals } from '../goals/state/goals.ts';
 import { pictureReadings } from './state/picture-readings.ts';
 import { readingsOnPicture } from './surface/readings-on-picture.ts';
 import { NO_SOURCES, sourcesOf } from './surface/shown-sources.ts';
@@ -36,7 +36,7 @@ export function BenchPage() {
   const clip = useStore(app, benchClip);
   const index = useStore(app, (state) => (clip === null ? undefined : state.indexes[clip.id]));
   const onPicture = useStore(pictureReadings, (state) => state.shown);
-  const pattern = useStore(ownPattern, (state) => state.pattern);
+  const goals = useStore(ownGoals, (state) => state.goals);
   useKeys(benchHand);
 
   // While a mark is dragged its readings follow.
@@ -52,8 +52,8 @@ export function BenchPage() {
     const place = { swing: shown.swing, clipId, index: at, look };
     // The one that is looked at stands alone.
     if (shownReading !== null) return sourcesOf(shownReading, shown.report, place);
-    return { ...NO_SOURCES, lines: readingsOnPicture(shown.report, onPicture, { ...place, pattern }) };
-  }, [shown, shownReading, clipId, at, look, onPicture, pattern]);
+    return { ...NO_SOURCES, lines: readingsOnPicture(shown.report, onPicture, { ...place, goals }) };
+  }, [shown, shownReading, clipId, at, look, onPicture, goals]);
 
   if (swing === null || at === null || clip === null || index === undefined) return null;
   const here = CHECKPOINTS.find((checkpoint) => clip.checkpoints[checkpoint]?.index === at) ?? null;

@@ -14,7 +14,7 @@ import { repeatFrameOf } from '../../core/model/repeat-check.ts';
 import type { NewRepeatCheck, RepeatFrame } from '../../core/model/repeat-check.ts';
 import { app } from '../shell/state/app-state.ts';
 import { attempt } from '../shell/state/messages.ts';
-import { ownPattern } from '../pattern/state/pattern.ts';
+import { ownGoals } from '../goals/state/goals.ts';
 import { clipToCheck, closeRepeatCheck, swingToCheck, takeNumbers } from './state/repeat-check.ts';
 import type { SwingsToCheck } from './state/repeat-check.ts';
 import { useStore } from '../shell/state/store.ts';
@@ -30,7 +30,7 @@ export function RepeatResult({ check }: { readonly check: NewRepeatCheck }) {
   const then = useStore(app, (state) => state.then);
   const frames = useMemo(() => framesOf({ swing, then }, check), [swing, then, check]);
   const repeats = useMemo(() => readingRepeats(frames), [frames]);
-  const pattern = useStore(ownPattern, (state) => state.pattern);
+  const goals = useStore(ownGoals, (state) => state.goals);
   return (
     <div className={styles.page}>
       <h2>Your own placing error</h2>
@@ -45,7 +45,7 @@ export function RepeatResult({ check }: { readonly check: NewRepeatCheck }) {
               moves too: the comparison counts that in beside your clicks.
             </p>
           </Told>
-          <Told label="Which readings repeat well enough" sentences={enoughInWords(repeats, pattern)} />
+          <Told label="Which readings repeat well enough" sentences={enoughInWords(repeats, goals)} />
           <ReadingTable repeats={repeats} />
         </>
       )}

@@ -5,8 +5,8 @@ import { app } from './state/app-state.ts';
 import { benchClip } from '../bench/state/bench-actions.ts';
 import { attempt } from './state/messages.ts';
 import { openRepeatCheck } from '../repeat/state/repeat-check.ts';
-import { patternSaving } from '../pattern/state/pattern.ts';
-import { backTo, goBack, openSettings, togglePattern } from './state/go-back.ts';
+import { goalsSaving } from '../goals/state/goals.ts';
+import { backTo, goBack, openSettings, toggleGoals } from './state/go-back.ts';
 import { pageOf } from './state/route.ts';
 import { useStore } from './state/store.ts';
 import { stepEdits } from '../swing/state/swing-actions.ts';
@@ -21,7 +21,7 @@ import { editInWords } from '../swing/edit-words.ts';
 import { useFreshThreads } from '../swing/use-fresh-threads.ts';
 import { Button } from '../controls/button.tsx';
 import { RepeatPage } from '../repeat/repeat-page.tsx';
-import { PatternPage } from '../pattern/pattern-page.tsx';
+import { GoalsPage } from '../goals/goals-page.tsx';
 import { SettingsDialog } from './settings-dialog.tsx';
 import { SheetPage } from '../sheet/sheet-page.tsx';
 import { useUndoKeys } from './use-undo-keys.ts';
@@ -55,8 +55,8 @@ function Page() {
   switch (at) {
     case 'repeat check':
       return <RepeatPage />;
-    case 'pattern':
-      return <PatternPage />;
+    case 'goals':
+      return <GoalsPage />;
     case 'book':
       return <BookPage />;
     case 'bench':
@@ -82,9 +82,9 @@ function Trail() {
   const swing = useStore(app, (state) => state.swing);
   const clip = useStore(app, (state) => benchClip(state));
   const at = useStore(app, ({ route }) => pageOf(route).at);
-  const onPattern = at === 'pattern';
+  const onGoals = at === 'goals';
   const marksSaving = useStore(app, (state) => state.saving);
-  const saving = useStore(patternSaving, (state) => (onPattern ? state : marksSaving));
+  const saving = useStore(goalsSaving, (state) => (onGoals ? state : marksSaving));
   const sheetName =
     swing === null ? '' : `${studentName(swing.student)}, ${lessonName(swing.lesson)}, ${isolated(swing.swing.label)}`;
   // On the bench the head has less room; the rest of the name comes up where the pointer rests.
@@ -109,25 +109,25 @@ function Trail() {
               <ViewSwitch clip={clip} />
             </li>
           )}
-          {onPattern ? <Step name="Pattern" here go={goBack} /> : null}
+          {onGoals ? <Step name="Goals" here go={goBack} /> : null}
         </ol>
       </nav>
       {swing === null ? null : <CopyStatus />}
-      {swing === null || onPattern ? null : <UndoRedo />}
+      {swing === null || onGoals ? null : <UndoRedo />}
       <Button small look="quiet" onPress={openRepeatCheck}>
         Repeat check
       </Button>
       <Button
         small
-        look={onPattern ? 'main' : 'quiet'}
-        label="Pattern: what is wanted"
-        pressed={onPattern}
-        onPress={togglePattern}
+        look={onGoals ? 'main' : 'quiet'}
+        label="Goals: what is wanted"
+        pressed={onGoals}
+        onPress={toggleGoals}
       >
-        Pattern
+        Goals
       </Button>
       <KeysButton />
-      {swing === null && !onPattern ? null : (
+      {swing === null && !onGoals ? null : (
         <span className={styles.saving} data-state={saving} role="status">
           {saving === 'saved' ? 'All saved' : saving === 'saving' ? 'Saving' : 'Not saved'}
         </span>

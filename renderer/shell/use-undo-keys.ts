@@ -7,7 +7,7 @@ import { TYPING } from '../bench/surface/use-keys.ts';
 
 /**
  * Undo, redo and the list of keys by their keys on every page; on the bench its own keys see to that, and in a repeat check
- * there is nothing to take back. Esc leaves the pattern's page.
+ * there is nothing to take back. Esc leaves the goals' page.
  */
 export function useUndoKeys(): void {
   useEffect(() => {
@@ -16,11 +16,11 @@ export function useUndoKeys(): void {
       if (event.defaultPrevented || at === 'repeat check' || at === 'bench' || at === 'settings') return;
       if (event.target instanceof Element && event.target.closest(TYPING) !== null) return;
       const key = nameOfKey(event);
-      const onPattern = at === 'pattern';
-      if (onPattern && key === 'Escape') return goBack();
+      const onGoals = at === 'goals';
+      if (onGoals && key === 'Escape') return goBack();
       const command = COMMANDS.find(({ id, ...each }) => isEverywhere(id) && keysOf({ id, ...each }).includes(key));
       // A lesson's edits are not taken back where nobody sees them.
-      if (command === undefined || (onPattern && command.id !== 'list-keys')) return;
+      if (command === undefined || (onGoals && command.id !== 'list-keys')) return;
       event.preventDefault();
       command.run();
     };

@@ -76,7 +76,7 @@ function numbered<Value extends object>(value: Value): Numbered<Value> {
   return { number, value };
 }
 
-function numberedSource({ now, then, pattern, placing }: Source): ToMeasure {
+function numberedSource({ now, then, goals, placing }: Source): ToMeasure {
   const swing = ({ besides = [], ...each }: MarkedSwing): NumberedSwing => ({
     ...each,
     clips: each.clips.map(numbered),
@@ -84,6 +84,6 @@ function numberedSource({ now, then, pattern, placing }: Source): ToMeasure {
   });
   return {
     ...{ now: swing(now), then: then === null ? null : swing(then) },
-    ...{ pattern: numbered(pattern), placing: numbered(placing) },
+    ...{ goals: numbered(goals), placing: numbered(placing) },
   };
 }

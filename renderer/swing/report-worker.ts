@@ -12,7 +12,7 @@ export interface Numbered<Value> {
 export interface ToMeasure {
   readonly now: NumberedSwing;
   readonly then: NumberedSwing | null;
-  readonly pattern: Numbered<ReportSource['pattern']>;
+  readonly goals: Numbered<ReportSource['goals']>;
   readonly placing: Numbered<NonNullable<ReportSource['placing']>>;
 }
 export interface NumberedSwing extends Omit<MarkedSwing, 'clips' | 'besides'> {
@@ -40,11 +40,11 @@ self.addEventListener('message', ({ data }: MessageEvent<ToMeasure>) => {
   });
   let answer: Answer;
   try {
-    const { now, then, pattern, placing } = data;
+    const { now, then, goals, placing } = data;
     answer = {
       measured: measure({
         ...{ now: swing(now), then: then === null ? null : swing(then) },
-        ...{ pattern: same(pattern), placing: same(placing) },
+        ...{ goals: same(goals), placing: same(placing) },
       }),
     };
   } catch (cause) {

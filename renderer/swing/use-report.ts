@@ -2,7 +2,7 @@ import { useEffect, useMemo, useState } from 'react';
 import type { BookSwing } from '../../core/model/book.ts';
 import { markedSwingOf } from '../../core/model/swing.ts';
 import { reportFrom, type LessonReport, type Measured } from '../../core/report/lesson-report.ts';
-import { ownPattern } from '../pattern/state/pattern.ts';
+import { ownGoals } from '../goals/state/goals.ts';
 import { placing } from '../repeat/state/placing.ts';
 import { useStore } from '../shell/state/store.ts';
 import { measureElsewhere, type Source } from './measuring.ts';
@@ -28,12 +28,12 @@ interface Came {
  */
 export function useReport(swing: BookSwing | null, then: BookSwing | null): SwingReport | null {
   const errors = useStore(placing, (state) => state.errors);
-  const pattern = useStore(ownPattern, (state) => state.pattern);
+  const goals = useStore(ownGoals, (state) => state.goals);
   const [came, setCame] = useState<Came | null>(null);
   useEffect(() => {
     if (swing === null) return;
     const earlier = then === null ? null : markedSwingOf(then);
-    const source = { now: markedSwingOf(swing), then: earlier, pattern, placing: errors };
+    const source = { now: markedSwingOf(swing), then: earlier, goals, placing: errors };
     const of = { swing, then };
     // Answers come in the order of the marks, so each is nearer to them than what is shown: none is dropped, or readings
     // would stand still for as long as a mark is dragged. One of another swing is not shown.
@@ -41,7 +41,7 @@ export function useReport(swing: BookSwing | null, then: BookSwing | null): Swin
       (measured) => setCame({ of, source, what: { measured } }),
       (failed: unknown) => setCame({ of, source, what: { failed } }),
     );
-  }, [swing, then, pattern, errors]);
+  }, [swing, then, goals, errors]);
   const report = useMemo(
     () => (came !== null && 'measured' in came.what ? reportFrom(came.source, came.what.measured) : null),
     [came],

@@ -14,7 +14,7 @@ function plain(shape: Shape): Shape {
 }
 
 /**
- * The marks with copies behind the shapes that are there. What a frame has only one of (plumb, yardstick, head box) stays
+ * The marks with copies behind the shapes that are there. What a frame has only one of (plumb, known length, head box) stays
  * with the shape that has it: a copy that would be a second one becomes plain.
  */
 export function withCopies(marks: FrameMarks, copies: readonly Shape[]): FrameMarks {

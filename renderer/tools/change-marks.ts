@@ -55,7 +55,7 @@ export type LineMeaning =
   | { readonly role: 'yardstick'; readonly lengthMm: number; readonly lengthUMm: number | null; readonly plane: Plane };
 
 /**
- * Says what a line stands for. Several plumbs, levels and yardsticks of a clip are combined, so others stay what they are. What
+ * Says what a line stands for. Several plumbs, levels and known lengths of a clip are combined, so others stay what they are. What
  * becomes one holds for all of the clip and is shown on all of its frames, until the coach says otherwise or it is a plain
  * line again.
  */

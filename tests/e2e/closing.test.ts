@@ -77,7 +77,7 @@ describe('a close', () => {
     await baybook.app.evaluate(({ dialog }) => {
       dialog.showSaveDialog = () => new Promise(() => undefined);
     });
-    await baybook.window.getByRole('button', { name: /^Pattern/ }).click();
+    await baybook.window.getByRole('button', { name: /^Goals/ }).click();
     await baybook.window.getByRole('button', { name: /^Export/ }).click();
     const ended = endOf(baybook.app);
     await closeWindow(baybook);
@@ -87,7 +87,7 @@ describe('a close', () => {
   it('keeps what is typed in a field that nobody has left yet', async () => {
     const { baybook, bookFolder } = await launched();
     const { window } = baybook;
-    await window.getByRole('button', { name: /^Pattern/ }).click();
+    await window.getByRole('button', { name: /^Goals/ }).click();
     await window.getByLabel('Name', { exact: true }).fill('Typed at the last moment');
     const ended = endOf(baybook.app);
     await closeWindow(baybook);

@@ -110,7 +110,7 @@ describe('the whole program, watched from its first instruction on', () => {
   }
 
   async function lookElsewhere(): Promise<void> {
-    for (const name of ['Pattern', 'Repeat check', 'Close', 'Book']) await button(name).first().click();
+    for (const name of ['Goals', 'Repeat check', 'Close', 'Book']) await button(name).first().click();
     await button('Keys and text').click();
     await page.keyboard.press('Escape');
   }

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { planStills } from '../../core/jobs/plan-stills.ts';
-import { SHIPPED_PATTERN } from '../../core/parse/shipped-pattern.ts';
+import { SHIPPED_GOALS } from '../../core/parse/shipped-goals.ts';
 import type { BookClip, BookSwing } from '../../core/model/book.ts';
 import type { PicturePoint } from '../../core/model/mark.ts';
 import { markedSwingOf, marksAt } from '../../core/model/swing.ts';
@@ -81,7 +81,7 @@ describe('the readings on the bench', () => {
     await row.getByText(/^The ± comes from the formula/).waitFor();
     const spine = await onSpineOfAddress();
     await expect.poll(() => drawnAt(spine)).toBeGreaterThan(200);
-    // Again: it goes, but for what the pattern wants something of, which N puts away.
+    // Again: it goes, but for what the goals want something of, which N puts away.
     await page.keyboard.press('Enter');
     await page.getByRole('button', { name: /^chosen readings on the picture/ }).waitFor();
     await expect.poll(() => drawnAt(spine)).toBeGreaterThan(200);
@@ -146,7 +146,7 @@ describe('the readings on the bench', () => {
       then: null,
       checkpoints: [checkpoint],
       views: ['down-the-line'],
-      pattern: SHIPPED_PATTERN,
+      goals: SHIPPED_GOALS,
     });
     return still?.rows[0]?.panels[0]?.readings.map(({ label }) => label) ?? [];
   }

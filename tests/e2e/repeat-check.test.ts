@@ -267,8 +267,8 @@ describe('a repeat check', () => {
     expect(await told('How far your clicks scatter')).toEqual(scatterInWords(frames()));
     const repeats = readingRepeats(frames());
     expect((await told('What counts as a change')).slice(0, -1)).toEqual(changesInWords(repeats));
-    const { pattern } = await ask(page, 'pattern/read', null);
-    expect(await told('Which readings repeat well enough')).toEqual(enoughInWords(repeats, pattern));
+    const { goals } = await ask(page, 'goals/read', null);
+    expect(await told('Which readings repeat well enough')).toEqual(enoughInWords(repeats, goals));
     // The sentences come before any table, and no term of the trade stands in them.
     const words = (await page.locator('main, body').first().innerText()).split('Agreement (ICC)')[0] ?? '';
     expect(words).toContain('can be your own clicking');

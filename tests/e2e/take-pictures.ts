@@ -36,7 +36,7 @@ async function fillBook(bookFolder: string): Promise<void> {
         then: swingOfBook(book, thenSwingId),
         checkpoints: ['top'],
         views: ['down-the-line'],
-        pattern: book.readPattern().pattern,
+        goals: book.readGoals().goals,
         format: 'jpeg',
         width: 1200,
         folder,

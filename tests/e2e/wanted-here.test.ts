@@ -1,8 +1,8 @@
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { OWN_SOURCE } from '../../core/measure/pattern/pattern-source.ts';
-import type { Pattern } from '../../core/model/pattern.ts';
-import { SHIPPED_PATTERN } from '../../core/parse/shipped-pattern.ts';
+import { OWN_SOURCE } from '../../core/measure/goals/goals-source.ts';
+import type { Goals } from '../../core/model/goals.ts';
+import { SHIPPED_GOALS } from '../../core/parse/shipped-goals.ts';
 import { seriousViolations } from './accessibility.ts';
 import { openDemoProgram } from './demo-program.ts';
 import type { DemoProgram } from './demo-program.ts';
@@ -25,7 +25,7 @@ describe('the wanted range of an opened reading', () => {
   const reading = (name: RegExp): Locator => top().getByRole('button', { name });
   const spine = (): Locator => reading(/^Shoulders to spine/);
   const row = (name: RegExp): Locator => reading(name).locator('xpath=..');
-  /** A reading that was open stays so while the pattern's page is looked at. */
+  /** A reading that was open stays so while the goals' page is looked at. */
   async function open(name: RegExp): Promise<void> {
     if ((await reading(name).getAttribute('aria-pressed')) !== 'true') await reading(name).click();
   }
@@ -34,9 +34,9 @@ describe('the wanted range of an opened reading', () => {
   const field = (name: string): Locator => page.getByRole('textbox', { name, exact: true });
   const button = (name: string | RegExp): Locator => page.getByRole('button', { name });
   const hasFocus = (each: Locator): Promise<boolean> => each.evaluate((element) => element === document.activeElement);
-  const kept = async (): Promise<Pattern> => {
+  const kept = async (): Promise<Goals> => {
     await page.getByText('All saved').waitFor();
-    return (await ask(page, 'pattern/read', null)).pattern;
+    return (await ask(page, 'goals/read', null)).goals;
   };
   const backToBench = (): Promise<void> =>
     page
@@ -72,7 +72,7 @@ describe('the wanted range of an opened reading', () => {
       .waitFor();
     expect(await row(/^Shoulders to spine/).innerText()).not.toContain('common practice');
     expect(await seriousViolations(demo.program.app)).toEqual([]);
-    expect((await kept()).wanted[0]).toEqual({ ...SHIPPED_PATTERN.wanted[0], from: 80, to: 100, basis: OWN_SOURCE });
+    expect((await kept()).wanted[0]).toEqual({ ...SHIPPED_GOALS.wanted[0], from: 80, to: 100, basis: OWN_SOURCE });
 
     // Esc closes the limits and nothing else.
     await page.keyboard.press('Escape');
@@ -81,9 +81,9 @@ describe('the wanted range of an opened reading', () => {
     expect(await spine().getAttribute('aria-pressed')).toBe('true');
   });
 
-  test('stands so on the pattern’s page too, and goes back with its source from the message', async () => {
+  test('stands so on the page of goals too, and goes back with its source from the message', async () => {
     await page.getByRole('status').getByText('What is wanted of Shoulders to spine is changed.').waitFor();
-    await button('Pattern: what is wanted').click();
+    await button('Goals: what is wanted').click();
     const ranges = page
       .getByRole('region', { name: 'Wanted ranges' })
       .getByRole('region', { name: 'Shoulders to spine' });
@@ -92,7 +92,7 @@ describe('the wanted range of an opened reading', () => {
     await button('Put it back').click();
     await ranges.getByText('Wanted 90°').waitFor();
     expect(await ranges.innerText()).toContain('Where this is from: common practice, no published source.');
-    expect((await kept()).wanted).toEqual(SHIPPED_PATTERN.wanted);
+    expect((await kept()).wanted).toEqual(SHIPPED_GOALS.wanted);
     await backToBench();
     expect(await spine().innerText()).toContain("Wanted 90°: can't tell");
   });
@@ -110,10 +110,10 @@ describe('the wanted range of an opened reading', () => {
     await row(/^Shoulders to spine/)
       .getByText(/Where this is from: common practice/)
       .waitFor();
-    expect((await kept()).wanted).toEqual(SHIPPED_PATTERN.wanted);
+    expect((await kept()).wanted).toEqual(SHIPPED_GOALS.wanted);
     await button('Close what is wanted of Shoulders to spine').click();
 
-    await button('Pattern: what is wanted').click();
+    await button('Goals: what is wanted').click();
     await button(/^Change Shoulders to spine/).click();
     await field('To').fill('92');
     await page.getByRole('textbox', { name: 'Where this is from' }).fill('The notes of a course');
@@ -131,7 +131,7 @@ describe('the wanted range of an opened reading', () => {
     expect((await kept()).wanted[0]).toMatchObject({ from: 90, to: 93, basis: 'The notes of a course' });
   });
 
-  test('that the pattern has not is said there, for this checkpoint and view, and can be taken out', async () => {
+  test('that the goals have not is said there, for this checkpoint and view, and can be taken out', async () => {
     const before = await kept();
     if ((await reading(/^Back incline/).getAttribute('aria-pressed')) !== 'true')
       await reading(/^Back incline/).click();

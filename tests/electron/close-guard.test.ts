@@ -32,7 +32,7 @@ function newWindow(answers: CloseAnswer[] = []) {
       if (full) throw FULL;
       written.push(write);
     },
-    pattern: () => undefined,
+    goals: () => undefined,
     settings: async () => undefined,
   });
   const guard = new CloseGuard({

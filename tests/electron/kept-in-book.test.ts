@@ -12,7 +12,7 @@ import type { Unwritten } from '../../electron/ipc/unwritten.ts';
 import { KeptInBook } from '../../electron/kept-in-book.ts';
 import { addSample, addSampleClip, sampleFrame } from '../core/book/sample.ts';
 import { newBook } from '../core/book/with-book.ts';
-import { samplePattern } from '../core/pattern-file/sample-pattern.ts';
+import { sampleGoals } from '../core/goals-file/sample-goals.ts';
 import { heldFile, noFiles } from '../support/held-file.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { expectRefused } from '../support/trouble.ts';
@@ -37,7 +37,7 @@ async function bookWithChanges() {
     { does: 'make', edit: edit(2, 7.25) },
     { does: 'undo', lessonId: lesson.id, edit: edit(2, 7.25) },
   ];
-  return { book, lesson, swing, clip, edit, unwritten: { edits, pattern: null, settings: null } };
+  return { book, lesson, swing, clip, edit, unwritten: { edits, goals: null, settings: null } };
 }
 
 function keeperOf(book: Book) {
@@ -65,13 +65,13 @@ describe('changes kept in another folder', () => {
     expect(await newKeeper().takeInNoted()).toBeNull();
   });
 
-  it('include the pattern and the settings', async () => {
+  it('include the goals and the settings', async () => {
     const { book } = await bookWithChanges();
     const { keeper, folder, settings } = keeperOf(book);
-    const unwritten: Unwritten = { edits: [], pattern: samplePattern(), settings: USUAL_SETTINGS };
+    const unwritten: Unwritten = { edits: [], goals: sampleGoals(), settings: USUAL_SETTINGS };
     await keeper.keep(folder, unwritten);
     await keeper.takeInNoted();
-    expect(book.readPattern().pattern).toEqual(samplePattern());
+    expect(book.readGoals().goals).toEqual(sampleGoals());
     expect(settings).toEqual([USUAL_SETTINGS]);
   });
 
@@ -103,7 +103,7 @@ describe('changes kept in another folder', () => {
     const { keeper, newKeeper, folder, settings } = keeperOf(book);
     const lost: EditWrite = { does: 'make', edit: edit(0, 1, randomUUID()) };
     const edits = [lost, ...unwritten.edits];
-    await keeper.keep(folder, { edits, pattern: samplePattern(), settings: USUAL_SETTINGS });
+    await keeper.keep(folder, { edits, goals: sampleGoals(), settings: USUAL_SETTINGS });
     const told = await newKeeper().takeInNoted();
     expect(told?.sentence).toMatch(/^Brought in 6 changes\. 1 change did not fit/);
     const [name = ''] = readdirSync(folder);
@@ -137,11 +137,11 @@ describe('changes kept in another folder', () => {
     const { keeper, folder, notePath } = keeperOf(one.book);
     const ofOther = new KeptInBook({ book: other.book, notePath, writeSettings: async () => undefined });
     await keeper.keep(folder, one.unwritten);
-    await keeper.keep(folder, { edits: [], pattern: samplePattern(), settings: null });
+    await keeper.keep(folder, { edits: [], goals: sampleGoals(), settings: null });
     await ofOther.keep(folder, other.unwritten);
     expect(await keeper.takeInNoted()).toMatchObject({ takenIn: true });
     expect(one.book.openSwing(one.swing.id).clips[0]?.marks).toEqual([ballAt(2)]);
-    expect(one.book.readPattern().pattern).toEqual(samplePattern());
+    expect(one.book.readGoals().goals).toEqual(sampleGoals());
     expect(other.book.openSwing(other.swing.id).clips[0]?.marks).toEqual([]);
     expect(await ofOther.takeInNoted()).toMatchObject({ takenIn: true });
     expect(other.book.openSwing(other.swing.id).clips[0]?.marks).toEqual([ballAt(2)]);

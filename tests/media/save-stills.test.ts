@@ -6,7 +6,7 @@ import { importClip } from '../../core/jobs/import-clip.ts';
 import { UNWATCHED } from '../../core/jobs/job-context.ts';
 import { saveStills, type StillsOrder } from '../../core/jobs/save-stills.ts';
 import { swingOfBook, type SwingSource } from '../../core/jobs/swing-source.ts';
-import { SHIPPED_PATTERN } from '../../core/parse/shipped-pattern.ts';
+import { SHIPPED_GOALS } from '../../core/parse/shipped-goals.ts';
 import type { Checkpoint } from '../../core/model/words.ts';
 import { runningEncoders } from '../../core/sheet/still-encoder.ts';
 import { findFfmpeg, type Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
@@ -41,7 +41,7 @@ async function swingWith(named: Readonly<Partial<Record<Checkpoint, number>>>): 
 
 function order(now: SwingSource, changed: Partial<StillsOrder> = {}): StillsOrder {
   return {
-    ...{ now, then: null, checkpoints: ['address', 'top', 'impact'], views: ['face-on'], pattern: SHIPPED_PATTERN },
+    ...{ now, then: null, checkpoints: ['address', 'top', 'impact'], views: ['face-on'], goals: SHIPPED_GOALS },
     ...{ format: 'png', width: 900, folder: join(temporaryFolder(), 'stills'), existing: 'refuse' },
     ...changed,
   };

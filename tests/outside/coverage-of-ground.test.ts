@@ -23,7 +23,7 @@ describe(`the 95 % interval holds the truth in 93 to 97 of 100 markings (seed ${
     const scenario = demoScenario('then');
     const points = ['lead-heel', 'lead-toe', 'trail-heel', 'trail-toe'] as const;
     const scene = offScene(scenario, OFF_THE_LINE, {
-      ...{ ...ALL_MARKS, plumb: false, yardsticks: [], headBox: false, path: false },
+      ...{ ...ALL_MARKS, plumb: false, knownLengths: [], headBox: false, path: false },
       ...{ edges: true, points, checkpoints: ['address', 'finish'] },
     });
     const covered = coverageOf({ scenario, ...scene }, CLICK, MARKINGS, SEED);

@@ -92,11 +92,11 @@ describe('the 95 % interval of every reading holds the truth in 93 to 97 of 100 
     ]);
   }, 600_000);
 
-  it('as a part of a body length, without yardstick, with hidden points', () => {
+  it('as a part of a body length, without known length, with hidden points', () => {
     const scenario = demoScenario('then');
     const checkpoints = ['address', 'top', 'through'] as const;
     const hidden = ['trail-hip', 'lead-elbow'] as const;
-    const scene = offScene(scenario, OFF, { ...WITHOUT_FEET, yardsticks: [], hidden, checkpoints });
+    const scene = offScene(scenario, OFF, { ...WITHOUT_FEET, knownLengths: [], hidden, checkpoints });
     check(scenario, scene, 16180, 40, []);
   }, 600_000);
 });

@@ -18,7 +18,7 @@ import { within } from '../support/within.ts';
 const SEED = 1925;
 const FEET = {
   ...ALL_MARKS,
-  ...{ plumb: false, yardsticks: [], headBox: false, path: false },
+  ...{ plumb: false, knownLengths: [], headBox: false, path: false },
   points: ['lead-heel', 'lead-toe', 'trail-heel', 'trail-toe'],
   checkpoints: ['address', 'finish'],
 } as const;

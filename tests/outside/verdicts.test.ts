@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { demoScenario } from '../../core/demo/demo-scenario.ts';
 import { ASSUMED_SET_UP } from '../../core/measure/camera/set-up-errors.ts';
 import type { SetUpErrors } from '../../core/measure/camera/set-up-errors.ts';
-import { EMPTY_PATTERN } from '../../core/measure/pattern/pattern.ts';
+import { EMPTY_GOALS } from '../../core/measure/goals/goals.ts';
 import { ASSUMED_PLACING } from '../../core/measure/uncertainty/placing.ts';
-import { SHIPPED_PATTERN } from '../../core/parse/shipped-pattern.ts';
+import { SHIPPED_GOALS } from '../../core/parse/shipped-goals.ts';
 import { verdictOnTrial } from '../../core/compare/verdicts.ts';
 import { oraclePower, powerOf } from '../support/verdict-tables.ts';
 import { DRAWING } from '../support/drawn-lessons.ts';
@@ -23,7 +23,7 @@ const SCENARIO = demoScenario('then');
 const MARKING = {
   ...ALL_MARKS,
   path: false,
-  yardsticks: ['player'],
+  knownLengths: ['player'],
   checkpoints: ['address', 'top', 'impact'],
 } as const;
 
@@ -54,7 +54,7 @@ function tried(name: SceneName, off: Partial<SetUpErrors> = {}, more: Partial<Tr
   return tryNothingChanged({
     ...SCENES[name],
     scenario: SCENARIO,
-    pattern: EMPTY_PATTERN,
+    goals: EMPTY_GOALS,
     placing: { ...ASSUMED_PLACING, assumed: drawing.click, setUp },
     pairs: PAIRS,
     seed: 20_261,
@@ -114,7 +114,7 @@ describe.each(['told', 'bare'] as const)('with cameras set up anew, %s', (name) 
 describe('lessons of one, three and five swings', () => {
   const results = [1, 3, 5].map((swings) => ({
     swings,
-    result: tried('bare', {}, { swings, pattern: SHIPPED_PATTERN }),
+    result: tried('bare', {}, { swings, goals: SHIPPED_GOALS }),
   }));
   const asked = ['shoulder-to-spine, down the line, top', 'back-incline, down the line, address'];
   /** What is called changed of a difference, of all, be it there or not. */

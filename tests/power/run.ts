@@ -2,7 +2,7 @@ import { parseArgs } from 'node:util';
 import { demoScenario } from '../../core/demo/demo-scenario.ts';
 import { ASSUMED_SET_UP } from '../../core/measure/camera/set-up-errors.ts';
 import { ASSUMED_PLACING } from '../../core/measure/uncertainty/placing.ts';
-import { SHIPPED_PATTERN } from '../../core/parse/shipped-pattern.ts';
+import { SHIPPED_GOALS } from '../../core/parse/shipped-goals.ts';
 import { DRAWING, drawnTimes } from '../support/drawn-lessons.ts';
 import { ALL_MARKS } from '../support/off-scene.ts';
 import { lessonsWorth, smallestOfAll } from '../support/verdict-worth.ts';
@@ -38,8 +38,8 @@ const trialOf = (swings: number) =>
   tryNothingChanged({
     scenario: demoScenario('then'),
     drawing: drawnTimes(Number(values.reality), { ...DRAWING, click, definition }),
-    marking: { ...ALL_MARKS, ground: !values.bare, yardsticks: ['player'] },
-    pattern: SHIPPED_PATTERN,
+    marking: { ...ALL_MARKS, ground: !values.bare, knownLengths: ['player'] },
+    goals: SHIPPED_GOALS,
     placing: { ...ASSUMED_PLACING, assumed: click, setUp: { ...ASSUMED_SET_UP, definition } },
     pairs,
     swings,

@@ -4,10 +4,10 @@ import { format, resolveConfig } from 'prettier';
 import type { GenericSchema } from 'valibot';
 import { captureRate, checkpoint, checkpointFrame, frameIndex, frameRef, timeStamp } from '../../core/parse/frames.ts';
 import { frameMarks, picturePoint, placedPoint } from '../../core/parse/marks.ts';
-import { link, patternFile, unit } from '../../core/parse/pattern.ts';
+import { link, goalsFile, unit } from '../../core/parse/goals.ts';
 import { aspect, readingId, readingKey } from '../../core/parse/reading-key.ts';
 import { countFromOne, identifier, name, positiveRatio, view } from '../../core/parse/scalars.ts';
-import { PATTERN_FILE_VERSION } from '../../core/model/pattern.ts';
+import { GOALS_FILE_VERSION } from '../../core/model/goals.ts';
 import { SWING_FILE_VERSION } from '../../core/model/swing-file.ts';
 import { TALK_FILE_VERSION } from '../../core/model/talk.ts';
 import { shape } from '../../core/parse/marks.ts';
@@ -21,7 +21,7 @@ import { talkFile } from '../../core/talk-file/parse-talk-file.ts';
  */
 
 /** What stands once, under $defs, and is referred to. */
-const pattern = { name, reading: readingId, aspect, view, checkpoint, unit, link };
+const goals = { name, reading: readingId, aspect, view, checkpoint, unit, link };
 const swing = {
   ...{ name, view, checkpoint, reading: readingId, aspect, readingKey, id: identifier, count: countFromOne },
   ...{ ratio: positiveRatio, captureRate, frameIndex, timeStamp, frame: frameRef, namedFrame: checkpointFrame },
@@ -33,7 +33,7 @@ const talk = { ...swing, shape, swing: swingFile, text: talkText, event: talkEve
 export async function jsonSchemas(): Promise<ReadonlyMap<string, string>> {
   const files = [
     ['swing-file', `urn:baybook:swing-file:${String(SWING_FILE_VERSION)}`, swingFile, swing],
-    ['pattern', `urn:baybook:pattern:${String(PATTERN_FILE_VERSION)}`, patternFile, pattern],
+    ['goals', `urn:baybook:pattern:${String(GOALS_FILE_VERSION)}`, goalsFile, goals],
     ['talk', `urn:baybook:talk:${String(TALK_FILE_VERSION)}`, talkFile, talk],
   ] as const;
   const style = (await resolveConfig(import.meta.filename)) ?? {};

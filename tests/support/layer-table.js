@@ -20,12 +20,12 @@ const FEATURES = {
   'add-clip': ['shell', 'swing'],
   swing: ['shell'],
   sheet: ['shell', 'swing', 'add-clip'],
-  bench: ['shell', 'swing', 'pattern'],
-  pattern: [],
+  bench: ['shell', 'swing', 'goals'],
+  goals: [],
   repeat: ['shell', 'swing', 'bench'],
 };
 /** What a room knows and does draws nothing and imports no view. */
-const STATE_ROOMS = ['shell', 'book', 'swing', 'sheet', 'bench', 'bench/playback', 'pattern', 'repeat'].map(
+const STATE_ROOMS = ['shell', 'book', 'swing', 'sheet', 'bench', 'bench/playback', 'goals', 'repeat'].map(
   (name) => `renderer/${name}/state`,
 );
 /** What every room may draw with. */
@@ -70,7 +70,7 @@ export const LAYERS = {
     packages: ['valibot'],
     node: true,
   },
-  'core/pattern-file': {
+  'core/goals-file': {
     folders: ['core/model', 'core/parse', 'core/files'],
     packages: [],
     node: true,
@@ -135,7 +135,7 @@ export const LAYERS = {
       'core/video',
       'core/book',
       'core/swing-file',
-      'core/pattern-file',
+      'core/goals-file',
       'core/sheet',
       'core/demo',
       'core/jobs',
@@ -197,7 +197,7 @@ export const LAYERS = {
       'core/video',
       'core/book',
       'core/swing-file',
-      'core/pattern-file',
+      'core/goals-file',
       'core/jobs',
     ],
     packages: ['electron', 'valibot'],

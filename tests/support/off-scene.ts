@@ -16,9 +16,9 @@ import type { OffBy } from './off-camera.ts';
 export interface Marking {
   readonly plumb: boolean;
   readonly level: boolean;
-  /** In which planes a yardstick lies, and the standard uncertainty of its length of 1 m, millimetres. */
-  readonly yardsticks: readonly ('player' | 'ball')[];
-  readonly yardstickUMm: number;
+  /** In which planes a known length lies, and the standard uncertainty of its length of 1 m, millimetres. */
+  readonly knownLengths: readonly ('player' | 'ball')[];
+  readonly knownLengthUMm: number;
   readonly headBox: boolean;
   readonly ground: boolean;
   readonly edges: boolean;
@@ -29,15 +29,15 @@ export interface Marking {
   readonly checkpoints: readonly Checkpoint[];
   /** How far from its true place in the world a point is taken to lie, metres; nothing when left out. */
   readonly displaced?: (view: View, checkpoint: Checkpoint, point: BodyPointId) => Vector;
-  /** Metres by which the yardsticks of a view lie nearer to its camera than their plane; 0 when left out. */
+  /** Metres by which the known lengths of a view lie nearer to its camera than their plane; 0 when left out. */
   readonly stickNearer?: Readonly<Record<View, number>>;
 }
 
 export const ALL_MARKS: Marking = {
   plumb: true,
   level: false,
-  yardsticks: ['player', 'ball'],
-  yardstickUMm: 2,
+  knownLengths: ['player', 'ball'],
+  knownLengthUMm: 2,
   headBox: true,
   ground: true,
   edges: false,
@@ -143,14 +143,14 @@ function standing(
     const across = scale({ ...right, y: 0 }, 0.8 / Math.hypot(right.x, right.z));
     shapes.push(line('bar', 'level', along(middle, across, -1), add(middle, across)));
   }
-  for (const plane of marking.yardsticks) {
+  for (const plane of marking.knownLengths) {
     const nearer = marking.stickNearer?.[view] ?? 0;
     const off = (plane === 'player' ? 0.1 : scenario.ball.z) + nearer;
     const across = scenario.ball.x - nearer;
     const [a, b] =
       view === 'face-on' ? [vector(-0.5, 0, off), vector(0.5, 0, off)] : [vector(across, 0, 0), vector(across, 0, 1)];
     const stick = line(`stick for ${plane}`, 'yardstick', a, b);
-    shapes.push({ ...stick, plane, lengthMm: 1000, lengthUMm: marking.yardstickUMm });
+    shapes.push({ ...stick, plane, lengthMm: 1000, lengthUMm: marking.knownLengthUMm });
   }
   if (marking.ground) {
     const places = groundMarks.map((mark) => ({ ...place(mark), target: 1000 * mark.x, ball: 1000 * mark.z }));

@@ -2,7 +2,7 @@ import { compareLessons } from '../../core/compare/lesson-comparison.ts';
 import { scatterIn } from '../../core/compare/player-scatter.ts';
 import { judged } from '../../core/compare/verdicts.ts';
 import { ASSUMED_SET_UP } from '../../core/measure/camera/set-up-errors.ts';
-import type { Pattern } from '../../core/measure/pattern/pattern.ts';
+import type { Goals } from '../../core/measure/goals/goals.ts';
 import { readSwing } from '../../core/measure/readings/read-swing.ts';
 import type { PlacingErrors } from '../../core/measure/uncertainty/placing.ts';
 import { seeded } from '../../core/measure/uncertainty/seeded.ts';
@@ -23,7 +23,7 @@ export interface Trials {
   readonly scenario: Scenario;
   readonly drawing: Drawing;
   readonly marking: Marking;
-  readonly pattern: Pattern;
+  readonly goals: Goals;
   readonly placing: PlacingErrors;
   /** Another player in each pair; else always the scenario's. */
   readonly players?: boolean;
@@ -131,7 +131,7 @@ function scattered(
 }
 
 /** As core/compare/compare-swings.ts does, from readings that are there. */
-function comparedLessons(then: Swings, now: Swings, { pattern, placing }: Trials): readonly Comparison[] {
+function comparedLessons(then: Swings, now: Swings, { goals, placing }: Trials): readonly Comparison[] {
   const ofAll = (swings: Swings, key: MeasuredReading) =>
     swings.flatMap((swing) => swing.find((each) => sameReading(each, key) && each.unit === key.unit) ?? []);
   const { scatter } = placing.setUp ?? ASSUMED_SET_UP;
@@ -142,7 +142,7 @@ function comparedLessons(then: Swings, now: Swings, { pattern, placing }: Trials
       readings: [first, ...others] as const,
       labels: [],
     });
-    const judging = { pattern, pins: [], scatter: scatterIn(key, scatter) };
+    const judging = { goals, pins: [], scatter: scatterIn(key, scatter) };
     return [compareLessons(lesson(before, earlier), lesson(after, later), judging)];
   });
   return judged(unjudged);

@@ -3,7 +3,7 @@ import type { Migration } from '../migrate.ts';
 /**
  * Repeat checks with every placing of every round, from which their numbers are worked out each time. `clip_id` refers to
  * no row: a check outlives its clips, so it holds all that is needed of them, and no name of anybody. `checkpoints` and
- * `shapes` are JSON (head boxes, plumbs and yardsticks as in core/model/mark.ts).
+ * `shapes` are JSON (head boxes, plumbs and known lengths as in core/model/mark.ts).
  */
 export const repeatChecks: Migration = {
   version: 5,

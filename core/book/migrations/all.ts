@@ -4,7 +4,7 @@ import { keptSpan } from './0002-kept-span.ts';
 import { settledTable } from './0003-settled.ts';
 import { editsAndPins } from './0004-edits-and-pins.ts';
 import { repeatChecks } from './0005-repeat-checks.ts';
-import { ownPattern } from './0006-pattern.ts';
+import { ownGoals } from './0006-goals.ts';
 import { comparison } from './0007-comparison.ts';
 import { leftOutPictures } from './0008-left-out.ts';
 import { traces } from './0009-traces.ts';
@@ -18,7 +18,7 @@ export const MIGRATIONS: readonly Migration[] = [
   settledTable,
   editsAndPins,
   repeatChecks,
-  ownPattern,
+  ownGoals,
   comparison,
   leftOutPictures,
   traces,

@@ -7,7 +7,7 @@ import { verdictWithReason } from '../../report/shown-reading.ts';
 import { honestyTable, powerTable, triedWords, VERDICT_WORTH, type WorthTable } from '../../report/verdict-worth.ts';
 import type { Command } from '../command.ts';
 import { BOOK_OPTION, placingOf } from '../placing-option.ts';
-import { PATTERN_OPTION, patternOf } from '../pattern-option.ts';
+import { GOALS_OPTION, goalsOf } from '../goals-option.ts';
 import { BESIDES_OPTIONS, withBesides } from '../besides-option.ts';
 import { columns } from '../table.ts';
 
@@ -18,7 +18,7 @@ export const compareCommand: Command = {
   operands: { shown: 'THEN.json NOW.json', least: 2, most: 2 },
   options: {
     book: BOOK_OPTION,
-    pattern: PATTERN_OPTION,
+    goals: GOALS_OPTION,
     ...BESIDES_OPTIONS,
     worth: { type: 'boolean', help: 'say after it how often such verdicts are right, from trials' },
     json: { type: 'boolean', help: 'print JSON: {"comparisons": [...], "warnings": [...]}' },
@@ -33,13 +33,13 @@ export const compareCommand: Command = {
     const [thenPath = '', nowPath = ''] = args.operands;
     const then = await withBesides(bareSwingOf((await readSwingFile(thenPath)).swing), args, 'then-also');
     const now = await withBesides(bareSwingOf((await readSwingFile(nowPath)).swing), args, 'now-also');
-    const pattern = await patternOf(args);
+    const goals = await goalsOf(args);
     if (args.has('json')) {
-      const { comparisons, warnings } = compareSwings(then, now, pattern, placingOf(args));
+      const { comparisons, warnings } = compareSwings(then, now, goals, placingOf(args));
       out(JSON.stringify({ comparisons, warnings }));
       return;
     }
-    const report = reportOf({ then, now, pattern, placing: placingOf(args) });
+    const report = reportOf({ then, now, goals, placing: placingOf(args) });
     const { swings } = report;
     for (const sentence of [...report.questions, ...report.warnings, ...(swings === null ? [] : [swings])])
       out(`Note: ${sentence}`);

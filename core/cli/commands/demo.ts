@@ -62,8 +62,8 @@ export const demoCommand: Command = {
         swingFiles.push(path);
       }
       const [then, now] = [swingOfBook(book, thenSwingId), swingOfBook(book, nowSwingId)];
-      const { pattern } = book.readPattern();
-      const usual = { checkpoints: USUAL_CHECKPOINTS, views: VIEWS, width: STILL_WIDTH.usual, pattern };
+      const { goals } = book.readGoals();
+      const usual = { checkpoints: USUAL_CHECKPOINTS, views: VIEWS, width: STILL_WIDTH.usual, goals };
       const order = { ...usual, folder: join(folder, 'stills'), existing: 'refuse' as const };
       const saved = [];
       for (const format of STILL_FORMATS) {

@@ -4,7 +4,7 @@ import { compareCommand } from './compare.ts';
 import { demoCommand } from './demo.ts';
 import { framesCommand } from './frames.ts';
 import { numbersCommand } from './numbers.ts';
-import { patternCommand } from './pattern.ts';
+import { goalsCommand } from './goals.ts';
 import { readCommand } from './read.ts';
 import { sheetCommand } from './sheet.ts';
 import { stillCommand } from './still.ts';
@@ -17,7 +17,7 @@ export const COMMANDS: readonly Command[] = [
   compareCommand,
   numbersCommand,
   sheetCommand,
-  patternCommand,
+  goalsCommand,
   demoCommand,
   checkCommand,
 ];

@@ -1,4 +1,4 @@
-import { EMPTY_PATTERN } from '../../measure/pattern/pattern.ts';
+import { EMPTY_GOALS } from '../../measure/goals/goals.ts';
 import { AppError } from '../../model/errors.ts';
 import { bareSwingOf } from '../../model/swing.ts';
 import { reportOf } from '../../report/lesson-report.ts';
@@ -25,7 +25,7 @@ export const numbersCommand: Command = {
     const [path = ''] = args.operands;
     if (args.has('csv') && args.has('json')) throw new AppError('bad-arguments', 'Choose --csv or --json, not both.');
     const now = bareSwingOf((await readSwingFile(path)).swing);
-    const report = reportOf({ now, then: null, pattern: EMPTY_PATTERN, placing: placingOf(args) });
+    const report = reportOf({ now, then: null, goals: EMPTY_GOALS, placing: placingOf(args) });
     const numbers = numbersOf(now, report.now);
     if (args.has('json')) out(JSON.stringify(numbers));
     // With the end that whoever prints a line gives it, each record ends as RFC 4180 has it.

@@ -1,7 +1,7 @@
 import type { MeasuredReading, Reading } from '../../model/reading.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../model/words.ts';
 import { isOfUse } from '../../measure/doubts/of-use.ts';
-import { EMPTY_PATTERN } from '../../measure/pattern/pattern.ts';
+import { EMPTY_GOALS } from '../../measure/goals/goals.ts';
 import { formatBudget, NOTE_WORDS } from '../../measure/words/format.ts';
 import { reportOf, type LessonReport } from '../../report/lesson-report.ts';
 import { shownReading, smallestChangeWords, unreadReading, type ShownReading } from '../../report/shown-reading.ts';
@@ -29,7 +29,7 @@ export const readCommand: Command = {
   async run(args, { out }) {
     const [path = ''] = args.operands;
     const { swing } = await readSwingFile(path);
-    const report = reportOf({ now: bareSwingOf(swing), then: null, pattern: EMPTY_PATTERN, placing: placingOf(args) });
+    const report = reportOf({ now: bareSwingOf(swing), then: null, goals: EMPTY_GOALS, placing: placingOf(args) });
     if (args.has('json')) out(JSON.stringify({ readings: report.now }));
     else
       for (const line of [

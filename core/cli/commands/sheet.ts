@@ -10,7 +10,7 @@ import { findFfmpeg } from '../../video/process/find-ffmpeg.ts';
 import type { Command, ParsedArguments } from '../command.ts';
 import { BOOK_OPTION, placingOf } from '../placing-option.ts';
 import { BESIDES_OPTIONS, withBesides } from '../besides-option.ts';
-import { PATTERN_OPTION, patternOf } from '../pattern-option.ts';
+import { GOALS_OPTION, goalsOf } from '../goals-option.ts';
 
 /** `baybook sheet NOW.json [THEN.json]`: the stills of a lesson. */
 export const sheetCommand: Command = {
@@ -36,7 +36,7 @@ export const sheetCommand: Command = {
       help: `${STILL_WIDTH.narrowest} to ${STILL_WIDTH.widest}, ${STILL_WIDTH.usual} unless told`,
     },
     book: BOOK_OPTION,
-    pattern: PATTERN_OPTION,
+    goals: GOALS_OPTION,
     ...BESIDES_OPTIONS,
     json: { type: 'boolean', help: 'print the written files as JSON' },
   },
@@ -54,7 +54,7 @@ export const sheetCommand: Command = {
       throw new AppError('bad-arguments', `--format is ${STILL_FORMATS.join(' or ')}, not "${asked}".`);
     const width = widthOf(args);
     const placing = placingOf(args);
-    const pattern = await patternOf(args);
+    const goals = await goalsOf(args);
     const ffmpeg = await findFfmpeg();
     const source = async (path: string, option: keyof typeof BESIDES_OPTIONS) => {
       const found = swingOfFile(await readSwingFile(path), ffmpeg);
@@ -76,7 +76,7 @@ export const sheetCommand: Command = {
     // A view that was asked for and has nothing to show is refused; one that was not is left out.
     const views = asksViews ?? viewsToShow(swings, shared, checkpoints);
     const saved = await saveStills(
-      { now, then, checkpoints, views, pattern, placing, format, width, folder: resolve(folder), existing: 'number' },
+      { now, then, checkpoints, views, goals, placing, format, width, folder: resolve(folder), existing: 'number' },
       ffmpeg,
       { signal, report: () => undefined },
     );

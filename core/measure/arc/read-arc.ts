@@ -188,7 +188,7 @@ function notesOf(
   if (hidden) notes.push('hidden-point');
   if (context.plumb === null) notes.push('no-plumb');
   if (unit.unit === 'px') notes.push('uncalibrated');
-  if (unit.unit === 'cm') notes.push(unit.isOffPlane ? 'off-yardstick-plane' : 'yardstick-plane');
+  if (unit.unit === 'cm') notes.push(unit.isOffPlane ? 'off-known-length-plane' : 'known-length-plane');
   if (context.lens !== null) notes.push('lens-straightened');
   if (context.plane === null) notes.push('no-plane');
   if (context.plane?.by === 'shaft') notes.push('plane-from-shaft');

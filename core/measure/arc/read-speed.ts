@@ -34,7 +34,7 @@ export function readSpeed(key: ReadingKey, context: ArcContext, arc: UncertainAr
   const { num, den } = clip.captureRate.framesPerSecond;
   if (num < FEWEST_FRAMES_A_SECOND * den) return missing(key, 'frames-too-few');
   const scale = context.scaleOf('ball');
-  if (scale === null) return missing(key, 'yardstick-missing');
+  if (scale === null) return missing(key, 'known-length-missing');
 
   const secondsPerTick = (clip.timebase.num / clip.timebase.den) * slowing;
   const upright = arc.upright;
@@ -110,7 +110,7 @@ function depthPart({ quantities, distanceAt, planeDepth }: CameraStand, { plane 
 function notesOf(context: ArcContext, clip: MarkedClip, scale: Scale): readonly ReadingNote[] {
   const notes: ReadingNote[] = [];
   if (placingSigma(context.placing, clip.height, 'clubhead', false).assumed) notes.push('placing-assumed');
-  notes.push(scale.isOffPlane ? 'off-yardstick-plane' : 'yardstick-plane');
+  notes.push(scale.isOffPlane ? 'off-known-length-plane' : 'known-length-plane');
   if (context.lens !== null) notes.push('lens-straightened');
   if (context.plane === null) notes.push('no-plane');
   if (context.plane?.by === 'shaft') notes.push('plane-from-shaft');

@@ -19,13 +19,13 @@ export interface Calibration {
 
 /** A scale for what lies in one plane. */
 export interface Scale extends Calibration {
-  /** The plane that its yardsticks lie in. */
+  /** The plane that its known lengths lie in. */
   readonly plane: Plane;
-  /** Relative standard uncertainty from not lying in the yardstick's plane. */
+  /** Relative standard uncertainty from not lying in the known length's plane. */
   readonly depthU: number;
-  /** No yardstick lies in the plane that is asked for. */
+  /** No known length lies in the plane that is asked for. */
   readonly isOffPlane: boolean;
-  /** Its own ± is so large a part of it that centimetres say nothing: mostly a yardstick that lies along the view. */
+  /** Its own ± is so large a part of it that centimetres say nothing: mostly a known length that lies along the view. */
   readonly isUnsure: boolean;
 }
 
@@ -51,7 +51,7 @@ export const BALL_MM = 42.67;
 
 /**
  * Balls are made close to the least diameter, none smaller; how much larger they are is assumed, ours: 0.2 mm. What makes a
- * ball a weak yardstick is that few pixels lie across it.
+ * ball a weak known length is that few pixels lie across it.
  */
 export const BALL_U_MM = 0.2;
 
@@ -100,10 +100,10 @@ interface MarkedLength extends Measurement {
 }
 
 /**
- * Centimetres a pixel, > 0, for what lies in `plane`: from all yardsticks (and balls) of the clip that lie in it, combined
+ * Centimetres a pixel, > 0, for what lies in `plane`: from all known lengths (and balls) of the clip that lie in it, combined
  * by their u; where there is none, from those of the other plane, and then it says so. u holds the placing of both ends and
- * the yardstick's own length; what the depth of a thing adds stands apart in `depthU`. `distance`: of the camera, metres.
- * null without any yardstick.
+ * the known length's own length; what the depth of a thing adds stands apart in `depthU`. `distance`: of the camera, metres.
+ * null without any known length.
  */
 export function scaleOf(clip: CalibratedClip, plane: Plane, sigma: number, distance?: number): Scale | null {
   const all = markedLengths(clip, sigma);
@@ -117,7 +117,7 @@ export function scaleOf(clip: CalibratedClip, plane: Plane, sigma: number, dista
   return {
     plane: lies,
     shapeIds: used.map(({ id }) => id),
-    quantity: { name: `yardstick for ${plane}`, source: 'scale', ...together },
+    quantity: { name: `known length for ${plane}`, source: 'scale', ...together },
     depthU: depthU(gap, distance),
     isOffPlane: gap > 0,
     isUnsure: COVERAGE_FACTOR * together.u > MOST_OF_VALUE * together.value,
@@ -125,7 +125,7 @@ export function scaleOf(clip: CalibratedClip, plane: Plane, sigma: number, dista
 }
 
 /** Whether `scaleOf` would give a scale. */
-export function hasYardstick(clip: CalibratedClip): boolean {
+export function hasKnownLength(clip: CalibratedClip): boolean {
   return markedLengths(clip, 1).length > 0;
 }
 

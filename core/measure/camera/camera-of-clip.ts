@@ -61,7 +61,7 @@ export type LensReport =
   | { readonly state: 'told'; readonly corner: CameraNumber; readonly edges: number }
   | { readonly state: 'not-told'; readonly reason: LensRefusal; readonly edges: number };
 
-/** Centimetres a pixel in a plane, from so many yardsticks in it. */
+/** Centimetres a pixel in a plane, from so many known lengths in it. */
 export interface ScaleReport extends CameraNumber {
   readonly plane: Plane;
   readonly count: number;
@@ -181,7 +181,7 @@ function scalesOf(clip: MarkedClip & CalibratedClip, sigma: number): readonly Sc
   });
 }
 
-/** Whether those yardsticks lie in the plane, and do not stand in for it. */
+/** Whether those known lengths lie in the plane, and do not stand in for it. */
 function liesIn({ marks }: MarkedClip, shapeIds: readonly string[], plane: Plane): boolean {
   return marks
     .flatMap(({ shapes }) => shapes)

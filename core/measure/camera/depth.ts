@@ -11,7 +11,7 @@ export const BODY_DEPTH = 0.3;
 export const BALL_NEARER: Readonly<Record<View, number>> = { 'face-on': 0.7, 'down-the-line': 0 };
 
 /**
- * By how much more a thing seems to measure that lies `depth` nearer than the plane of the yardstick at `distance`:
+ * By how much more a thing seems to measure that lies `depth` nearer than the plane of the known length at `distance`:
  * D / (D - d) - 1, as a part of 1. Farther off it seems less, by not quite as much. Metres, depth < distance.
  */
 export function seemsLarger(distance: number, depth: number): number {
@@ -25,8 +25,8 @@ export function apart(view: View, one: Plane, other: Plane): number {
 }
 
 /**
- * Relative standard uncertainty of a length in the yardstick's scale: the thing lies anywhere up to the planes' gap and half
- * a body's depth off the yardstick's plane, so D / (D - d) - 1 is the most it can be wrong, and u is that over sqrt(3).
+ * Relative standard uncertainty of a length in the known length's scale: the thing lies anywhere up to the planes' gap and half
+ * a body's depth off the known length's plane, so D / (D - d) - 1 is the most it can be wrong, and u is that over sqrt(3).
  */
 export function depthU(gap: number, distance: number = ASSUMED_DISTANCE): number {
   return seemsLarger(distance, Math.min(gap + BODY_DEPTH, distance / 2)) / Math.sqrt(3);

@@ -29,9 +29,9 @@ export interface LengthUnit {
   readonly unit: Unit;
   /** Ids of the shapes that give the unit. */
   readonly shapeIds: readonly string[];
-  /** What is read lies in another plane than every yardstick. */
+  /** What is read lies in another plane than every known length. */
   readonly isOffPlane: boolean;
-  /** The yardstick is so short in the picture that its centimetres say nothing. */
+  /** The known length is so short in the picture that its centimetres say nothing. */
   readonly isUnsure: boolean;
   /** What one pixel is in the unit, from the inputs; null when the reference has no length. */
   readonly factor: (values: readonly number[], places: Places) => number | null;
@@ -55,7 +55,7 @@ function planeFactor(inputs: PlaceInputs, { stand, plane }: PlaneSeen): (values:
 }
 
 /**
- * Chooses the unit of a length and adds what it depends on to the inputs: centimetres with a yardstick, else per cent
+ * Chooses the unit of a length and adds what it depends on to the inputs: centimetres with a known length, else per cent
  * of the reference length at address where that is placed, else pixels. `stand`: that of the points, where they have depths.
  */
 export function chooseLengthUnit(

@@ -85,7 +85,7 @@ interface EntryBase {
   readonly withdrawn?: readonly Withdrawal[];
 }
 
-/** A length by which others are stated where there is no yardstick; always the one at address. */
+/** A length by which others are stated where there is no known length; always the one at address. */
 export type BodyLength = 'head-box' | 'shoulder-width' | 'leg-length' | 'club';
 
 /** A reading from body points. */

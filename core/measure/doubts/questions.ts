@@ -15,8 +15,8 @@ import type { PlacingErrors } from '../uncertainty/placing.ts';
 /**
  * What the marks of a clip contradict, and only the coach can say which of the two is right.
  * hand: they lie as for a player of the other hand. crossed: a plumb lies level or a level stands upright, and tells no
- * vertical. leaning: one of them is far off for a camera that was set up by hand. unsure-scale: the yardstick is too short in
- * the picture to give centimetres. size: by the yardstick the player would be of no human size.
+ * vertical. leaning: one of them is far off for a camera that was set up by hand. unsure-scale: the known length is too short in
+ * the picture to give centimetres. size: by the known length the player would be of no human size.
  */
 export type ClipQuestion =
   | { readonly kind: 'hand'; readonly view: View; readonly handedness: Handedness }

@@ -1,9 +1,9 @@
-import type { Pattern } from '../../model/pattern.ts';
+import type { Goals } from '../../model/goals.ts';
 import { sameReading } from '../../model/reading.ts';
 import type { MissingReading, ReadingKey } from '../../model/reading.ts';
 import type { MarkedSwing } from '../../model/swing.ts';
 import { whyWithdrawn } from '../catalogue/where-read.ts';
-import { keyOfLink } from '../pattern/chain.ts';
+import { keyOfLink } from '../goals/chain.ts';
 import { missing } from './missing.ts';
 
 /**
@@ -12,7 +12,7 @@ import { missing } from './missing.ts';
  */
 export function withdrawnAskedFor(
   { pins = [], clips }: Pick<MarkedSwing, 'pins' | 'clips'>,
-  { chains }: Pick<Pattern, 'chains'>,
+  { chains }: Pick<Goals, 'chains'>,
 ): readonly MissingReading[] {
   const asked: readonly ReadingKey[] = [...pins, ...chains.flatMap(({ links }) => links.map(keyOfLink))];
   return asked

@@ -15,7 +15,7 @@ export type ReadMark =
 
 /**
  * The readings that would change if the mark were moved, in their own order: also those of other checkpoints, such as a
- * shift since address from a point at address. A head box, a plumb and a yardstick count for all that lean on them.
+ * shift since address from a point at address. A head box, a plumb and a known length count for all that lean on them.
  */
 export function readingsMadeFrom(readings: readonly Reading[], mark: ReadMark): readonly MeasuredReading[] {
   return readings.filter((reading) => reading.state === 'measured').filter((reading) => isMadeFrom(reading, mark));

@@ -233,7 +233,8 @@ function notesOf(
   if (entry.upright && context.plumb === null && key.aspect === 'value') notes.push('no-plumb');
   if (context.lens !== null && !entry.headBox) notes.push('lens-straightened');
   if (unit?.unit === 'px') notes.push('uncalibrated');
-  if (unit?.unit === 'cm' && !entry.ground) notes.push(unit.isOffPlane ? 'off-yardstick-plane' : 'yardstick-plane');
+  if (unit?.unit === 'cm' && !entry.ground)
+    notes.push(unit.isOffPlane ? 'off-known-length-plane' : 'known-length-plane');
   if (entry.quantity === 'angle' && result.u > NEARLY_FREE_ANGLE) notes.push('short-line');
   if (unit?.isUnsure === true) notes.push('scale-unsure');
   return notes;

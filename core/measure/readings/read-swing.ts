@@ -3,7 +3,7 @@ import { READING_IDS } from '../../model/reading.ts';
 import type { Reading, ReadingKey } from '../../model/reading.ts';
 import type { MarkedClip, MarkedSwing } from '../../model/swing.ts';
 import { CHECKPOINTS, type Handedness } from '../../model/words.ts';
-import { hasYardstick, plumbOf, scaleOf } from '../camera/calibration.ts';
+import { hasKnownLength, plumbOf, scaleOf } from '../camera/calibration.ts';
 import { CATALOGUE } from '../catalogue/catalogue.ts';
 import { isReadAt } from '../catalogue/where-read.ts';
 import { cameraPlaceOf } from '../camera/camera-of-clip.ts';
@@ -18,7 +18,7 @@ import { readPlaced } from './read-placed.ts';
 import type { ClipContext } from './read-placed.ts';
 import { readTimed } from './read-times.ts';
 
-/** `calibrated`: centimetres where there is a yardstick. `relative`: yardsticks are left aside. */
+/** `calibrated`: centimetres where there is a known length. `relative`: known lengths are left aside. */
 export type Lengths = 'calibrated' | 'relative';
 
 /**
@@ -58,7 +58,7 @@ export function readClip(
   const { handedness } = swing;
   // Depths and the incline of the clubhead's arc come from another view.
   const others = swing.clips.filter((each) => each !== clip);
-  const inUse = hasYardstick(clip) ? lengths : 'relative';
+  const inUse = hasKnownLength(clip) ? lengths : 'relative';
   const before = madeFrom.get(clip) ?? [];
   const known = before.find(
     (made) =>

@@ -18,7 +18,7 @@ export type ShapeNumber =
       readonly value: number;
       /** deg, cm or px. */
       readonly unit: Unit;
-      /** Standard uncertainty in `unit`, >= 0; 0 for the length of a yardstick, which is given. */
+      /** Standard uncertainty in `unit`, >= 0; 0 for the length of a known length, which is given. */
       readonly u: number;
       readonly interval: readonly [number, number];
       /** The ± is this many times u. */
@@ -36,7 +36,7 @@ export interface ShapeContext {
   readonly scale: Scale | null;
 }
 
-/** A length in pixels; in cm with a yardstick on the clip. */
+/** A length in pixels; in cm with a known length on the clip. */
 export function lengthNumber(
   id: ShapeNumberId,
   pixels: (values: readonly number[]) => number | null,
@@ -59,7 +59,7 @@ export function lengthNumber(
     options,
   );
   const unsure: readonly ReadingNote[] = scale.isUnsure ? ['scale-unsure'] : [];
-  const plane = scale.isOffPlane ? 'off-yardstick-plane' : 'yardstick-plane';
+  const plane = scale.isOffPlane ? 'off-known-length-plane' : 'known-length-plane';
   return measured(id, result, 'cm', ['placing-assumed', plane, ...unsure]);
 }
 

@@ -1,9 +1,9 @@
 import { BODY_POINT_INFO } from '../../model/body-points.ts';
-import type { Pattern } from '../../model/pattern.ts';
+import type { Goals } from '../../model/goals.ts';
 import type { RepeatFrame } from '../../model/repeat-check.ts';
 import { VIEW_LABELS } from '../../model/words.ts';
 import { formatAbout, formatSpread, formatWanted, halfOfSpread, labelOf } from '../words/format.ts';
-import { toleranceOf } from '../pattern/pattern.ts';
+import { toleranceOf } from '../goals/goals.ts';
 import { PLACING_LINES } from '../uncertainty/placing.ts';
 import { FINEST_PLACING, placingSpreads, pooledPlacing } from './placing-spread.ts';
 import type { ReadingRepeat } from './reading-repeats.ts';
@@ -63,14 +63,14 @@ export function changesInWords(repeats: readonly ReadingRepeat[]): readonly stri
 }
 
 /**
- * Which readings repeat well enough for the pattern. As everywhere, a side is taken only with the whole interval: the
+ * Which readings repeat well enough for the goals. As everywhere, a side is taken only with the whole interval: the
  * smallest change that counts lies within the tolerance, or past it, with all of its ±; else nobody can tell yet.
  */
-export function enoughInWords(repeats: readonly ReadingRepeat[], pattern: Pattern): readonly string[] {
+export function enoughInWords(repeats: readonly ReadingRepeat[], goals: Goals): readonly string[] {
   const groups = { enough: [] as string[], short: [] as string[], unsure: [] as string[], open: 0 };
   for (const repeat of repeats) {
     const { smallestChange, freedom, unit } = repeat;
-    const tolerance = toleranceOf(pattern, repeat.id, repeat.aspect, unit);
+    const tolerance = toleranceOf(goals, repeat.id, repeat.aspect, unit);
     const half = halfOfSpread(smallestChange, freedom);
     const facts = `${repeatName(repeat)} (${changeOf(repeat)}, tolerance ${amountOf(tolerance ?? 0, repeat)})`;
     if (tolerance === null) groups.open += 1;
@@ -80,14 +80,14 @@ export function enoughInWords(repeats: readonly ReadingRepeat[], pattern: Patter
   }
   const { enough, short, unsure, open } = groups;
   const lines = [
-    [enough, `Repeatable enough for your pattern: ${list(enough)}.`],
-    [short, `Not repeatable enough, the clicks alone go past the tolerance of your pattern: ${list(short)}.`],
+    [enough, `Repeatable enough for your goals: ${list(enough)}.`],
+    [short, `Not repeatable enough, the clicks alone go past the tolerance of your goals: ${list(short)}.`],
     [unsure, `Can't tell yet, a check with more frames would: ${list(unsure)}.`],
   ] as const;
   const without = open === 1 ? 'One reading has' : `${String(open)} readings have`;
   return [
     ...lines.flatMap(([names, line]) => (names.length === 0 ? [] : [line])),
-    ...(open === 0 ? [] : [`${without} no tolerance in your pattern to judge by.`]),
+    ...(open === 0 ? [] : [`${without} no tolerance in your goals to judge by.`]),
   ];
 }
 

@@ -88,7 +88,7 @@ export function cameraInWords(report: CameraReport, view: View, layout: GroundLa
     lens: lens === null ? [] : [lensSentence(lens)],
     upright: upright === null ? [] : [uprightSentence(upright)],
     scale: scales.map(({ plane, count, value, u }) => ({
-      text: `Scale ${PLANE_WORDS[plane]}: ${formatNumber(value, u, 'cm a pixel').text}, from ${counted(count, 'yardstick')}.`,
+      text: `Scale ${PLANE_WORDS[plane]}: ${formatNumber(value, u, 'cm a pixel').text}, from ${counted(count, 'known length')}.`,
     })),
   };
 }
@@ -112,7 +112,7 @@ function summaryOf({ ground, lens, upright, scales }: CameraReport): string {
     parts.push(
       counted(
         scales.reduce((sum, { count }) => sum + count, 0),
-        'yardstick',
+        'known length',
       ),
     );
   return parts.length === 0 ? 'nothing marked yet' : parts.join(', ');

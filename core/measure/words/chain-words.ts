@@ -1,8 +1,8 @@
-import type { ChainLink, LinkMiss } from '../../model/pattern.ts';
+import type { ChainLink, LinkMiss } from '../../model/goals.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../model/words.ts';
 import { CATALOGUE } from '../catalogue/catalogue.ts';
-import { keyOfLink } from '../pattern/chain.ts';
-import type { EvaluatedChain, EvaluatedLink, LinkState } from '../pattern/chain.ts';
+import { keyOfLink } from '../goals/chain.ts';
+import type { EvaluatedChain, EvaluatedLink, LinkState } from '../goals/chain.ts';
 import { otherUnitWords } from './format.ts';
 import { idleWords, labelOf, missingWords } from './words.ts';
 
@@ -64,7 +64,7 @@ export function linkNeedWords({ link, need }: EvaluatedLink): string | null {
     case 'of-no-use':
       return idleWords(need.reading);
     case 'range':
-      return `The pattern wants nothing on that side of this reading at ${at}; give it a limit there.`;
+      return `The goals want nothing on that side of this reading at ${at}; give it a limit there.`;
     case 'unit':
       return otherUnitWords(need.wanted);
     case 'then':
@@ -74,7 +74,7 @@ export function linkNeedWords({ link, need }: EvaluatedLink): string | null {
 
 /**
  * How far a chain holds, in one or two sentences. Readings that are seen together "go with" each other; that one brings
- * about the other is the pattern's word, not a reading's.
+ * about the other is the goals' word, not a reading's.
  */
 export function chainWords({ links, holds }: EvaluatedChain): string {
   const seen = links.slice(0, holds).map(({ link }) => linkLabel(link));

@@ -4,7 +4,7 @@ import type { ClockedClip } from '../../time/swing-clock.ts';
 import { CATALOGUE } from '../catalogue/catalogue.ts';
 import { COVERAGE_FACTOR } from '../uncertainty/estimate.ts';
 import { isShapeNumberOfUse } from '../doubts/of-use.ts';
-import type { WantedRange } from '../pattern/pattern.ts';
+import type { WantedRange } from '../goals/goals.ts';
 import type { ShapeNumber } from '../readings/shape-number.ts';
 import { SOURCE_WORDS } from './words.ts';
 
@@ -124,7 +124,7 @@ export function halfOf({ u, coverage }: { readonly u: number; readonly coverage:
 
 /**
  * The numbers of one shape in figures, in their order; null where there is none of use. Those of one unit have one number of digits,
- * and a diameter is twice the radius that stands beside it. A given length (a yardstick) is written without ±.
+ * and a diameter is twice the radius that stands beside it. A given length (a known length) is written without ±.
  */
 export function formatShapeNumbers(numbers: readonly ShapeNumber[]): readonly (Written | null)[] {
   const measured = numbers.filter((number) => number.state === 'measured').filter(isShapeNumberOfUse);
@@ -165,7 +165,7 @@ export function decimalsThatPart(one: number, other: number): number {
   return decimals;
 }
 
-/** A wanted range in figures, as the pattern gives it: "90°", "20° to 25°", "0° or more", "0 or less". 0 needs no unit. */
+/** A wanted range in figures, as the goals give it: "90°", "20° to 25°", "0° or more", "0 or less". 0 needs no unit. */
 export function formatWanted({ from, to, unit }: Pick<WantedRange, 'from' | 'to' | 'unit'>): string {
   const limit = (value: number): string => (value === 0 && unit !== 'deg' ? '0' : formatTyped(value, unit));
   if (from === null) return to === null ? 'any' : `${limit(to)} or less`;

@@ -36,12 +36,12 @@ function sentencesOf(question: ClipQuestion): string {
       }?`;
     case 'unsure-scale':
       return (
-        'the yardsticks in this picture give no scale, so no centimetres are shown. One is too short or lies along the view, ' +
+        'the known lengths in this picture give no scale, so no centimetres are shown. One is too short or lies along the view, ' +
         'or two of them disagree. Check their lengths, or mark a longer one across the view.'
       );
     case 'size':
       return (
-        `by the yardstick the player's leg is ${formatNumber(question.legCm, question.u, 'cm').text} long. ` +
+        `by the known length the player's leg is ${formatNumber(question.legCm, question.u, 'cm').text} long. ` +
         'Is its length right, and does it lie across the view, beside the player?'
       );
   }

@@ -11,7 +11,7 @@ import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../model/words.ts';
 import type { Checkpoint } from '../../model/words.ts';
 import { CATALOGUE } from '../catalogue/catalogue.ts';
 import { whyWithdrawn } from '../catalogue/where-read.ts';
-import type { Judgement } from '../pattern/judge-wanted.ts';
+import type { Judgement } from '../goals/judge-wanted.ts';
 import { idleReason } from '../doubts/of-use.ts';
 
 /** A reading's name, e.g. "Trail knee" or "Trail knee, change from address". */
@@ -38,10 +38,11 @@ export const NOTE_WORDS: Readonly<Record<ReadingNote, string>> = {
     'The head is taken as wide as at address, or wider by what a turn makes of it. Draw it on this frame to measure it here.',
   'hidden-point': 'A point it uses was hidden and its place guessed, so the ± is wider.',
   'no-plumb': 'Vertical is that of the picture; mark a plumb line to take out a camera that leans.',
-  uncalibrated: 'Pixels of this picture only; mark a yardstick to get centimetres.',
-  'yardstick-plane': 'Centimetres hold in the plane of the yardstick; the ± allows for a body up to 30 cm off it.',
-  'off-yardstick-plane':
-    "Outside the yardstick's plane: what is read lies nearer to or farther from the camera; the ± allows for it.",
+  uncalibrated: 'Pixels of this picture only; mark a known length to get centimetres.',
+  'known-length-plane':
+    'Centimetres hold in the plane of the known length; the ± allows for a body up to 30 cm off it.',
+  'off-known-length-plane':
+    "Outside the known length's plane: what is read lies nearer to or farther from the camera; the ± allows for it.",
   'lens-straightened': 'Places were straightened first, as the marked straight edges tell.',
   'plane-from-shaft': 'The incline of the arc was taken from the shaft at address, down the line; the ± allows for it.',
   'no-plane':
@@ -50,7 +51,7 @@ export const NOTE_WORDS: Readonly<Record<ReadingNote, string>> = {
   'capture-rate-unconfirmed': 'The capture rate comes from the file; confirm it.',
   'short-line': 'The points lie so close together that the angle is nearly free.',
   'scale-unsure':
-    'The yardsticks in this picture give no centimetres: one is too short or lies along the view, or two disagree. Check their lengths, or mark a longer one across the view.',
+    'The known lengths in this picture give no centimetres: one is too short or lies along the view, or two disagree. Check their lengths, or mark a longer one across the view.',
 };
 
 /** What of it a student should read under a still: what holds of the numbers, without what the coach could do. null = nothing. */
@@ -63,8 +64,8 @@ export const NOTE_WORDS_ON_STILLS: Readonly<Record<ReadingNote, string | null>> 
   'hidden-point': 'A point was hidden and its place guessed, so the ± is wider.',
   'no-plumb': 'Vertical is that of the picture.',
   uncalibrated: 'Lengths are in pixels of this picture.',
-  'yardstick-plane': 'Centimetres hold at the distance of the yardstick; the ± allows for the depth of a body.',
-  'off-yardstick-plane': "Outside the yardstick's plane; the ± allows for it.",
+  'known-length-plane': 'Centimetres hold at the distance of the known length; the ± allows for the depth of a body.',
+  'off-known-length-plane': "Outside the known length's plane; the ± allows for it.",
   'lens-straightened': null,
   'plane-from-shaft': 'The incline of the arc was taken from the shaft at address.',
   'no-plane': 'The arc was fitted as it looks.',
@@ -83,22 +84,22 @@ export const NOTE_TAGS: Readonly<Record<ReadingNote, string>> = {
   'head-turn-assumed': 'head as at address',
   'hidden-point': 'hidden point guessed',
   'no-plumb': 'true vertical not marked',
-  uncalibrated: 'pixels, no yardstick',
-  'yardstick-plane': "cm at the yardstick's distance",
-  'off-yardstick-plane': 'nearer or farther than the yardstick',
+  uncalibrated: 'pixels, no known length',
+  'known-length-plane': "cm at the known length's distance",
+  'off-known-length-plane': 'nearer or farther than the known length',
   'lens-straightened': 'lens bend taken out',
   'plane-from-shaft': 'arc incline from the shaft',
   'no-plane': 'arc incline not known',
   'capture-rate-unknown': 'time as on screen',
   'capture-rate-unconfirmed': 'capture rate not confirmed',
   'short-line': 'points too close together',
-  'scale-unsure': 'no scale from the yardsticks',
+  'scale-unsure': 'no scale from the known lengths',
 };
 
 /** What a ± is made of. */
 export const SOURCE_WORDS: Readonly<Record<UncertaintySource, string>> = {
   placing: 'placing',
-  scale: 'yardstick',
+  scale: 'known length',
   depth: 'depth',
   plumb: 'plumb',
   ground: 'ground marks',
@@ -115,8 +116,8 @@ export const SOURCE_WORDS: Readonly<Record<UncertaintySource, string>> = {
 const NARROWING: Readonly<Record<UncertaintySource, string>> = {
   placing: 'its points lie too close together in this picture. Zoom in to place them, or film from nearer.',
   scale:
-    'the yardsticks give no scale here: one is too short, or two disagree. Check their lengths, or mark a longer one across the view.',
-  depth: 'it lies far from the plane of the yardstick. Mark a yardstick where it lies.',
+    'the known lengths give no scale here: one is too short, or two disagree. Check their lengths, or mark a longer one across the view.',
+  depth: 'it lies far from the plane of the known length. Mark a known length where it lies.',
   plumb: 'the plumb is too short. Mark a longer one.',
   ground: 'the ground marks lie too close together. Mark places farther apart.',
   lens: 'the straight edges tell too little of the lens. Mark longer ones nearer to the rim.',
@@ -182,8 +183,8 @@ export function missingWords(reading: MissingReading): string {
     }
     case 'capture-rate-unknown':
       return 'Set the capture rate of the clip.';
-    case 'yardstick-missing':
-      return 'Mark a yardstick: a line whose real length you know.';
+    case 'known-length-missing':
+      return 'Mark a known length: a line whose real length you know.';
     case 'path-missing': {
       const { path } = needs;
       const frames = String(path?.frames ?? 0);

@@ -38,7 +38,7 @@ export function LineRole({ clip, marks, line }: LineRoleProps) {
         {choice('Just a line', null, () => choose(null))}
         {choice('Plumb', 'plumb', () => choose('plumb'))}
         {choice('Level', 'level', () => choose('level'))}
-        {choice('Yardstick', 'yardstick', () => setAsking(true))}
+        {choice('Known length', 'yardstick', () => setAsking(true))}
       </div>
       {role === 'plumb' || role === 'level' ? <p className={lay.soft}>{UPRIGHT_HINTS[role]}</p> : null}
       {asking ? <KnownLength clip={clip} marks={marks} line={line} /> : null}
@@ -62,7 +62,7 @@ const PLANES: readonly { readonly value: Plane; readonly label: string }[] = [
   { value: 'ball', label: 'At the ball' },
 ];
 
-/** How long the yardstick is, how surely, and where it lies. */
+/** How long the known length is, how surely, and where it lies. */
 function KnownLength({ clip, marks, line }: LineRoleProps) {
   const isKnown = line.role === 'yardstick';
   const [length, setLength] = useState(line.lengthMm === null ? '' : String(line.lengthMm / MM_PER_CM));

@@ -1,7 +1,7 @@
 import { memo, useMemo, useState } from 'react';
 import type { BookSwing } from '../../../core/model/book.ts';
-import { evaluateChain, keyOfLink } from '../../../core/measure/pattern/chain.ts';
-import type { EvaluatedChain, EvaluatedLink, LinkState } from '../../../core/measure/pattern/chain.ts';
+import { evaluateChain, keyOfLink } from '../../../core/measure/goals/chain.ts';
+import type { EvaluatedChain, EvaluatedLink, LinkState } from '../../../core/measure/goals/chain.ts';
 import {
   chainWords,
   LINK_STATE_MEANINGS,
@@ -11,12 +11,12 @@ import {
 } from '../../../core/measure/words/chain-words.ts';
 import type { Figures } from '../../../core/measure/words/figures.ts';
 import type { LessonReport } from '../../../core/report/lesson-report.ts';
-import { sourceSentence } from '../../../core/measure/pattern/pattern-source.ts';
+import { sourceSentence } from '../../../core/measure/goals/goals-source.ts';
 import { sameReading } from '../../../core/model/reading.ts';
 import { VIEW_LABELS } from '../../../core/model/words.ts';
 import { app } from '../../shell/state/app-state.ts';
 import { openBench, showReading } from '../state/bench-actions.ts';
-import { ownPattern } from '../../pattern/state/pattern.ts';
+import { ownGoals } from '../../goals/state/goals.ts';
 import { useStore } from '../../shell/state/store.ts';
 import styles from './chains-panel.module.css';
 import lay from '../../controls/lay.module.css';
@@ -30,20 +30,20 @@ const SIGNS: Readonly<Record<LinkState, string>> = {
   'not measured': '–',
 };
 
-/** The pattern's chains of cause and effect, held against the swing link by link. */
+/** The goals' chains of cause and effect, held against the swing link by link. */
 export const ChainsPanel = memo(function ChainsPanel(props: {
   readonly swing: BookSwing;
   readonly report: LessonReport;
 }) {
   const { swing, report } = props;
   const [opened, setOpened] = useState(false);
-  const pattern = useStore(ownPattern, (state) => state.pattern);
+  const goals = useStore(ownGoals, (state) => state.goals);
   const { club } = swing.lesson;
   const chains = useMemo(() => {
     const compared = report.comparisons.map(({ comparison }) => comparison);
     const read = { readings: report.now, comparisons: report.source.then === null ? null : compared, club };
-    return pattern.chains.map((chain) => evaluateChain(chain, pattern, read));
-  }, [pattern, report, club]);
+    return goals.chains.map((chain) => evaluateChain(chain, goals, read));
+  }, [goals, report, club]);
   if (chains.length === 0) return null;
   const begun = chains.filter(({ holds }) => holds > 0).length;
   return (
@@ -85,7 +85,7 @@ function ChainCard(props: {
         ))}
         {chain.leadsTo === '' ? null : (
           <li className={styles.end}>
-            <span className={lay.soft}>In the words of the pattern, not measured, all of it leads to:</span>
+            <span className={lay.soft}>In the words of the goals, not measured, all of it leads to:</span>
             <span>{chain.leadsTo}</span>
           </li>
         )}

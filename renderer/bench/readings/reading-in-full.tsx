@@ -7,7 +7,7 @@ import {
   NOTE_WORDS,
   otherUnitWords,
 } from '../../../core/measure/words/format.ts';
-import { sourceSentence } from '../../../core/measure/pattern/pattern-source.ts';
+import { sourceSentence } from '../../../core/measure/goals/goals-source.ts';
 import type { MeasuredReading } from '../../../core/model/reading.ts';
 import { useSmallestChange } from './use-smallest-change.ts';
 import { openRepeatCheck } from '../../repeat/state/repeat-check.ts';

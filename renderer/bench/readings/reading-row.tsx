@@ -6,7 +6,7 @@ import { verdictWithReason, type ShownComparison } from '../../../core/report/sh
 import { formatWanted, METHOD_TAGS, NOTE_TAGS } from '../../../core/measure/words/format.ts';
 import { app } from '../../shell/state/app-state.ts';
 import { showReading } from '../state/bench-actions.ts';
-import { ownPattern } from '../../pattern/state/pattern.ts';
+import { ownGoals } from '../../goals/state/goals.ts';
 import { useStore } from '../../shell/state/store.ts';
 import { PinToggle } from './pin-toggle.tsx';
 import { ReadingInFull } from './reading-in-full.tsx';
@@ -28,9 +28,9 @@ export const ReadingRow = memo(function ReadingRow(props: ReadingRowProps) {
   const { clip, reading, meaning, question, differs, from, pin } = props;
   const shown = useStore(app, (state) => state.bench?.shownReading ?? null);
   const isShown = shown !== null && sameReading(shown, reading);
-  const { pattern } = useStore(ownPattern, (state) => state);
+  const { goals } = useStore(ownGoals, (state) => state);
   const club = useStore(app, (state) => state.swing?.lesson.club ?? '');
-  const wanted = wantedOfReading(reading, pattern, club);
+  const wanted = wantedOfReading(reading, goals, club);
   return (
     <li
       className={styles.row}

@@ -1,15 +1,15 @@
 import { useEffect, useRef, useState } from 'react';
 import { fullLabelOf, labelOf, otherUnitWords } from '../../../core/measure/words/format.ts';
 import type { MeasuredReading } from '../../../core/model/reading.ts';
-import type { WantedRange } from '../../../core/model/pattern.ts';
+import type { WantedRange } from '../../../core/model/goals.ts';
 import { tellDone } from '../../shell/state/messages.ts';
-import { newRangeFor } from '../../pattern/state/pattern-edit.ts';
-import { changePattern, ownPattern } from '../../pattern/state/pattern.ts';
-import { beginRangeEdit } from '../../pattern/state/range-edit.ts';
-import type { RangeEdit } from '../../pattern/state/range-edit.ts';
+import { newRangeFor } from '../../goals/state/goals-edit.ts';
+import { changeGoals, ownGoals } from '../../goals/state/goals.ts';
+import { beginRangeEdit } from '../../goals/state/range-edit.ts';
+import type { RangeEdit } from '../../goals/state/range-edit.ts';
 import { Button } from '../../controls/button.tsx';
-import { RangeLimits } from '../../pattern/pattern-range-limits.tsx';
-import { whereInWords } from '../../pattern/pattern-words.ts';
+import { RangeLimits } from '../../goals/goals-range-limits.tsx';
+import { whereInWords } from '../../goals/goals-words.ts';
 import styles from './reading-in-full.module.css';
 import { useSmallestChange } from './use-smallest-change.ts';
 import type { Wanted } from './wanted-of-reading.ts';
@@ -74,26 +74,26 @@ function LimitsHere(props: {
       <p>{whereInWords(range)}.</p>
       {range.unit === reading.unit ? null : <p>{otherUnitWords(range)}</p>}
       {smallest === null ? null : <p>{smallest}</p>}
-      <p>Counts at once. Where it holds and its words are changed on the Pattern page.</p>
+      <p>Counts at once. Where it holds and its words are changed on the Goals page.</p>
     </div>
   );
 }
 
-/** An edit of the book's pattern; what it did can be taken back from the message that follows. */
+/** An edit of the book's goals; what it did can be taken back from the message that follows. */
 function editOf(held: WantedRange | null, fresh: WantedRange, label: string): RangeEdit {
   return beginRangeEdit(held, fresh, {
-    pattern: () => ownPattern.get().pattern,
-    shippedPattern: () => ownPattern.get().shippedPattern,
-    put: (wanted) => changePattern({ wanted }),
+    goals: () => ownGoals.get().goals,
+    shippedGoals: () => ownGoals.get().shippedGoals,
+    put: (wanted) => changeGoals({ wanted }),
     offer: (kind, takeBack) =>
       kind === 'added'
-        ? tellDone(`The pattern says now what is wanted of ${label}.`, {
+        ? tellDone(`The goals say now what is wanted of ${label}.`, {
             label: 'Take it out',
             run: takeBack,
             waits: true,
           })
         : tellDone(`What is wanted of ${label} is changed.`, { label: 'Put it back', run: takeBack, waits: true }),
     refuse: () =>
-      tellDone(`What is wanted of ${label} was changed again since, so it stays. Change it on the Pattern page.`),
+      tellDone(`What is wanted of ${label} was changed again since, so it stays. Change it on the Goals page.`),
   });
 }

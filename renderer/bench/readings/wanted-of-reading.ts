@@ -1,7 +1,7 @@
-import { judgeWanted, missSide } from '../../../core/measure/pattern/judge-wanted.ts';
-import type { Judgement } from '../../../core/measure/pattern/judge-wanted.ts';
-import { isWordsOnly, wantedOf } from '../../../core/measure/pattern/pattern.ts';
-import type { Pattern, WantedRange } from '../../../core/model/pattern.ts';
+import { judgeWanted, missSide } from '../../../core/measure/goals/judge-wanted.ts';
+import type { Judgement } from '../../../core/measure/goals/judge-wanted.ts';
+import { isWordsOnly, wantedOf } from '../../../core/measure/goals/goals.ts';
+import type { Goals, WantedRange } from '../../../core/model/goals.ts';
 import type { MeasuredReading } from '../../../core/model/reading.ts';
 
 /** What is wanted of a reading, and how it stands to that. */
@@ -15,9 +15,9 @@ export interface Wanted {
   readonly miss: { readonly side: 'low' | 'high'; readonly words: string } | null;
 }
 
-/** null where the pattern says nothing of a reading with this club. */
-export function wantedOfReading(reading: MeasuredReading, pattern: Pattern, club: string): Wanted | null {
-  const range = wantedOf(pattern, reading, club);
+/** null where the goals say nothing of a reading with this club. */
+export function wantedOfReading(reading: MeasuredReading, goals: Goals, club: string): Wanted | null {
+  const range = wantedOf(goals, reading, club);
   if (range === null) return null;
   const judgement = isWordsOnly(range) ? null : judgeWanted(reading, range);
   const side = missSide(reading, range);

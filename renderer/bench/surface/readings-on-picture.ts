@@ -1,7 +1,7 @@
 import { sideOf } from '../../../core/geometry/point.ts';
-import { missSide } from '../../../core/measure/pattern/judge-wanted.ts';
+import { missSide } from '../../../core/measure/goals/judge-wanted.ts';
 import type { BookSwing } from '../../../core/model/book.ts';
-import type { Pattern } from '../../../core/model/pattern.ts';
+import type { Goals } from '../../../core/model/goals.ts';
 import { CHECKPOINTS } from '../../../core/model/words.ts';
 import type { DrawItem } from '../../../core/painting/draw-item.ts';
 import { readingItems } from '../../../core/painting/reading-items.ts';
@@ -16,7 +16,7 @@ export interface ReadingsPlace {
   readonly clipId: string;
   readonly index: number;
   readonly look: Style;
-  readonly pattern: Pattern;
+  readonly goals: Goals;
 }
 
 /**
@@ -33,27 +33,27 @@ export function readingsOnPicture(
   if (which === 'none' || clip === undefined || checkpoint === undefined) return [];
   const { club, handedness } = at.swing.lesson;
   const all = cellOf(report, { view: clip.view, checkpoint }).now.readings;
-  const shown = which === 'all' ? all : chosenOf(all, at.pattern, club);
+  const shown = which === 'all' ? all : chosenOf(all, at.goals, club);
   const scene = { clip, side: sideOf(handedness), look: at.look, figures: report.figures };
   const others = at.swing.clips.filter((each) => each !== clip);
   return shown.flatMap((each) => {
-    const sign = signOf(each, at.pattern, club);
+    const sign = signOf(each, at.goals, club);
     return readingItems(each.reading, { ...scene, others }).map((item) =>
       item.kind === 'label' ? { ...item, text: `${each.label} ${item.text}${sign}` } : item,
     );
   });
 }
 
-/** What the coach ticked for the still; where nothing is, what the pattern wants something of. */
-export function chosenOf(all: readonly CellReading[], pattern: Pattern, club: string): readonly CellReading[] {
+/** What the coach ticked for the still; where nothing is, what the goals want something of. */
+export function chosenOf(all: readonly CellReading[], goals: Goals, club: string): readonly CellReading[] {
   const ticked = all.filter(({ pin }) => pin !== 'not pinned');
   if (ticked.length > 0) return ticked;
-  return all.filter(({ reading }) => (wantedOfReading(reading, pattern, club)?.judgement ?? null) !== null);
+  return all.filter(({ reading }) => (wantedOfReading(reading, goals, club)?.judgement ?? null) !== null);
 }
 
 /** A sign as well as words elsewhere: on target, too low, too high, or too close to call. */
-function signOf({ reading }: CellReading, pattern: Pattern, club: string): string {
-  const wanted = wantedOfReading(reading, pattern, club);
+function signOf({ reading }: CellReading, goals: Goals, club: string): string {
+  const wanted = wantedOfReading(reading, goals, club);
   if (wanted === null || wanted.judgement === null) return '';
   if (wanted.judgement === 'inside') return ' ✓';
   const side = missSide(reading, wanted.range);

@@ -19,11 +19,11 @@ export function backTo(at: Place['at']): void {
   else if (at === 'sheet') closeBench();
 }
 
-/** Shows the pattern's page over all else, or takes it away. */
-export function togglePattern(): void {
+/** Shows the goals' page over all else, or takes it away. */
+export function toggleGoals(): void {
   const { route } = app.get();
-  if (route.at === 'pattern') goBack();
-  else setApp({ route: { at: 'pattern', under: route } });
+  if (route.at === 'goals') goBack();
+  else setApp({ route: { at: 'goals', under: route } });
 }
 
 /** Shows the list of keys and the size of text. */

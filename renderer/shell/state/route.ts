@@ -9,7 +9,7 @@ export type Route =
   /** The lesson sheet of the open swing. */
   | { readonly at: 'sheet' }
   | { readonly at: 'bench' }
-  | { readonly at: 'pattern'; readonly under: Route }
+  | { readonly at: 'goals'; readonly under: Route }
   | { readonly at: 'repeat check'; readonly stage: RepeatStage; readonly under: Route }
   /** Keys and text, a dialog: the page under it stays in sight. */
   | { readonly at: 'settings'; readonly under: Route };

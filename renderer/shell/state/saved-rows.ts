@@ -8,7 +8,7 @@ import { sayTrouble, solved, tellTrouble } from './messages.ts';
 /** What of a row is not saved, in words. */
 const NOT_SAVED: Readonly<Record<RowName, (count: number) => string>> = {
   edits: (count) => (count === 1 ? '1 change is not saved yet.' : `${String(count)} changes are not saved yet.`),
-  pattern: () => 'Your changes of the pattern are not saved yet.',
+  goals: () => 'Your changes of the goals are not saved yet.',
   settings: () => 'Your changes of keys and text are not saved yet.',
 };
 

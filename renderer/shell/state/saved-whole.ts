@@ -23,7 +23,7 @@ export interface SavedWholeOptions<Whole> {
   readonly prepare?: (whole: Whole) => void;
 }
 
-/** What is read at the start, changed here and written whole each time: the pattern, the settings. */
+/** What is read at the start, changed here and written whole each time: the goals, the settings. */
 export interface SavedWhole<Whole> {
   readonly shown: Store<Whole>;
   readonly saving: Store<SaveState>;

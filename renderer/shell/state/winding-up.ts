@@ -3,7 +3,7 @@ import { ask, onWindUp, settleRequests } from '../../api.ts';
 import { readBook } from '../../book/state/book-actions.ts';
 import { inputHandled } from './input-handled.ts';
 import { attempt, sayTrouble, tellDone, tellTrouble } from './messages.ts';
-import { readPattern } from '../../pattern/state/pattern.ts';
+import { readGoals } from '../../goals/state/goals.ts';
 import { settleRows, takeOverRows } from './saved-rows.ts';
 import { readSettings } from './settings.ts';
 import { createStore } from './store.ts';
@@ -73,7 +73,7 @@ export async function readWrites(): Promise<void> {
 /** Takes in changes that were kept in another folder, from a file that the coach chooses. */
 export async function bringInKept(choose: boolean): Promise<void> {
   // Some may be in the book also where others could not be brought in.
-  const readAgain = () => Promise.all([readBook(), readSwingAgain(), readPattern(), readSettings()]);
+  const readAgain = () => Promise.all([readBook(), readSwingAgain(), readGoals(), readSettings()]);
   const kept = await ask('kept/take-in', { choose }).finally(readAgain);
   if (kept !== null) tellKept(kept);
 }

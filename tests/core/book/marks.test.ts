@@ -130,10 +130,14 @@ describe('marks', () => {
     ],
     ['an id that is no UUID', { shapes: [{ ...circle, id: '7' }] }, /shapes\[0\]\.id must be a UUID/],
     ['one id twice', { shapes: [circle, { ...line }] }, /shapes must not use one id twice/],
-    ['a yardstick without length', { shapes: [{ ...line, role: 'yardstick' }] }, /shapes\[0\] must have a lengthMm/],
+    [
+      'a known length without its length',
+      { shapes: [{ ...line, role: 'yardstick' }] },
+      /shapes\[0\] must have a lengthMm/,
+    ],
     ['a length on a plain line', { shapes: [{ ...line, lengthMm: 5 }] }, /shapes\[0\] must have a lengthMm/],
     [
-      'a yardstick of no length',
+      'a known length of 0 mm',
       { shapes: [{ ...line, role: 'yardstick', lengthMm: 0 }] },
       /lengthMm must be more than 0/,
     ],

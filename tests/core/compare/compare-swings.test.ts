@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { SHIPPED_PATTERN } from '../../../core/parse/shipped-pattern.ts';
+import { SHIPPED_GOALS } from '../../../core/parse/shipped-goals.ts';
 import { compareSwings } from '../../../core/compare/compare-swings.ts';
 import type { PlacingErrors } from '../../../core/measure/uncertainty/placing.ts';
 import { ASSUMED_PLACING } from '../../../core/measure/uncertainty/placing.ts';
@@ -15,7 +15,7 @@ import { ALL_SHAPES, HEIGHT, WIDTH, inventedSwing, line, movedSwing } from '../m
 type Shapes = NonNullable<Given['shapes']>;
 
 const plumb = line('plumb', { x: 100, y: 900 }, { x: 100, y: 100 }, null);
-const yardstick = line('yardstick', { x: 200, y: 950 }, { x: 700, y: 950 }, 1000);
+const knownLength = line('yardstick', { x: 200, y: 950 }, { x: 700, y: 950 }, 1000);
 
 /** A mat of 1.5 m by 1.2 m as a camera 1 m high sees it from 5 m behind. */
 const MAT: Shape = matSeenFrom({ height: 1000, away: 5000, focal: 1500 });
@@ -50,7 +50,7 @@ function comparisonOf(
   id: ReadingId,
   placing: PlacingErrors = STEADY,
 ): Comparison | undefined {
-  return compareSwings(then, now, SHIPPED_PATTERN, placing).comparisons.find((comparison) => comparison.id === id);
+  return compareSwings(then, now, SHIPPED_GOALS, placing).comparisons.find((comparison) => comparison.id === id);
 }
 
 /** A camera that is off in one way only. */
@@ -89,7 +89,7 @@ describe('a difference', () => {
           address: { ball: [500, 900] },
           impact: { 'lead-shoulder': [560, 400], 'trail-shoulder': [500, 300] },
         },
-        shapes: [plumb, yardstick],
+        shapes: [plumb, knownLength],
       }),
       date,
     });
@@ -114,8 +114,8 @@ describe('a difference', () => {
     const taken = (shared: number) => only({ definition: { shared, anew: 0 } });
     const of = (placing: PlacingErrors) =>
       comparisonOf(
-        back(300, [plumb, yardstick], DAYS[0]),
-        back(300, [plumb, yardstick], DAYS[1]),
+        back(300, [plumb, knownLength], DAYS[0]),
+        back(300, [plumb, knownLength], DAYS[1]),
         'back-incline',
         placing,
       );
@@ -126,7 +126,7 @@ describe('a difference', () => {
 
   it('of a swing with itself is nothing, and never a change', () => {
     const swing = inventedSwing();
-    const { comparisons, warnings } = compareSwings(swing, swing, SHIPPED_PATTERN);
+    const { comparisons, warnings } = compareSwings(swing, swing, SHIPPED_GOALS);
     expect(comparisons.length).toBeGreaterThan(70);
     expect(warnings).toEqual([]);
     for (const { difference, verdict } of comparisons) {
@@ -137,8 +137,8 @@ describe('a difference', () => {
 
   it('turns its sign when then and now are swapped', () => {
     const [a, b] = [inventedSwing(), movedSwing(inventedSwing(), ({ x, y }) => ({ x: x + 0.05 * y, y: y + 0.01 * x }))];
-    const there = compareSwings(a, b, SHIPPED_PATTERN).comparisons;
-    const back = compareSwings(b, a, SHIPPED_PATTERN).comparisons;
+    const there = compareSwings(a, b, SHIPPED_GOALS).comparisons;
+    const back = compareSwings(b, a, SHIPPED_GOALS).comparisons;
     expect(back.map(({ verdict }) => verdict)).toEqual(there.map(({ verdict }) => verdict));
     for (const [k, comparison] of there.entries())
       within(back[k]?.difference ?? Number.NaN, -comparison.difference, 1e-12);
@@ -148,21 +148,21 @@ describe('a difference', () => {
 describe('lengths', () => {
   const box = { id: 'box', kind: 'box', role: 'head-box', x: 450, y: 150, width: 100, height: 100 } as const;
 
-  it('are compared in centimetres where both have a yardstick', () => {
-    const comparison = comparisonOf(head(0, [yardstick, box]), head(-50, [yardstick, box]), 'head-shift');
+  it('are compared in centimetres where both have a known length', () => {
+    const comparison = comparisonOf(head(0, [knownLength, box]), head(-50, [knownLength, box]), 'head-shift');
     expect(comparison?.unit).toBe('cm');
     within(comparison?.difference ?? Number.NaN, -10, 1e-9);
     expect(comparison?.verdict).toBe('changed');
   });
 
-  it('else as a part of the same body length, though one has a yardstick', () => {
-    const comparison = comparisonOf(head(0, [yardstick, box]), head(-50, [box]), 'head-shift');
+  it('else as a part of the same body length, though one has a known length', () => {
+    const comparison = comparisonOf(head(0, [knownLength, box]), head(-50, [box]), 'head-shift');
     expect(comparison).toMatchObject({ unit: '% head box', tolerance: 10 });
     within(comparison?.difference ?? Number.NaN, -50, 1e-9);
   });
 
   it('are left out, and named in a warning, where there is only the scale of the picture', () => {
-    const { comparisons, warnings } = compareSwings(head(0, []), head(-50, [box]), SHIPPED_PATTERN);
+    const { comparisons, warnings } = compareSwings(head(0, []), head(-50, [box]), SHIPPED_GOALS);
     expect(comparisons.filter(({ id }) => id === 'head-shift')).toEqual([]);
     expect(warnings.some((warning) => warning.startsWith('Left out') && warning.includes('Head shift'))).toBe(true);
   });
@@ -170,7 +170,7 @@ describe('lengths', () => {
 
 describe('warnings', () => {
   const warningsOf = (then: MarkedSwing, now: MarkedSwing) =>
-    compareSwings(then, now, SHIPPED_PATTERN).warnings.join(' ');
+    compareSwings(then, now, SHIPPED_GOALS).warnings.join(' ');
 
   it('of another club, view or handedness, in plain words', () => {
     const swing = inventedSwing();
@@ -178,7 +178,7 @@ describe('warnings', () => {
     expect(warningsOf(swing, { ...swing, club: ' 7 Iron ' })).toBe('');
     expect(warningsOf(swing, { ...swing, handedness: 'left' })).toContain('then right-handed, now left-handed');
     const [behind, facing] = [swing.clips.slice(0, 1), swing.clips.slice(1)];
-    const other = compareSwings({ ...swing, clips: behind }, { ...swing, clips: facing }, SHIPPED_PATTERN);
+    const other = compareSwings({ ...swing, clips: behind }, { ...swing, clips: facing }, SHIPPED_GOALS);
     expect(other.comparisons).toEqual([]);
     expect(other.warnings).toEqual([
       'The two swings were filmed from different views (then down the line, now face on), so nothing can be compared.',

@@ -6,7 +6,7 @@ import { ASSUMED_PLACING } from '../../../core/measure/uncertainty/placing.ts';
 import type { PlacingErrors } from '../../../core/measure/uncertainty/placing.ts';
 import type { Comparison } from '../../../core/model/reading.ts';
 import type { MarkedSwing } from '../../../core/model/swing.ts';
-import { SHIPPED_PATTERN } from '../../../core/parse/shipped-pattern.ts';
+import { SHIPPED_GOALS } from '../../../core/parse/shipped-goals.ts';
 import { changedIn } from '../../../core/report/changed.ts';
 import { reportOf } from '../../../core/report/lesson-report.ts';
 import { stillPages } from '../../../core/report/stills.ts';
@@ -38,7 +38,7 @@ function compared(
   placing = SCATTERED,
   days: readonly [string, string] = DAYS,
 ): Comparison {
-  const [found] = compareSwings(lesson(days[0], then), lesson(days[1], now), SHIPPED_PATTERN, placing).comparisons;
+  const [found] = compareSwings(lesson(days[0], then), lesson(days[1], now), SHIPPED_GOALS, placing).comparisons;
   if (found === undefined) throw new Error('not compared');
   return found;
 }
@@ -78,7 +78,7 @@ describe('two lessons', () => {
     const bare = { label: 'Swing 3', clips: swingOf({ view: 'down-the-line', placed: { address: {} } }).clips };
     const other = { label: 'Swing 4', clips: swingOf({ view: 'face-on', placed: { address: {} } }).clips };
     const besides = [...(now.besides ?? []), bare, other];
-    const [found] = compareSwings(lesson(DAYS[0], [31]), { ...now, besides }, SHIPPED_PATTERN, SCATTERED).comparisons;
+    const [found] = compareSwings(lesson(DAYS[0], [31]), { ...now, besides }, SHIPPED_GOALS, SCATTERED).comparisons;
     expect(found?.now.swings?.values.length).toBe(2);
   });
 
@@ -101,7 +101,7 @@ describe('what a coach and a student read of it', () => {
   const reportWith = (then: readonly number[], now: readonly number[]) =>
     reportOf({
       ...{ then: lesson(DAYS[0], then), now: lesson(DAYS[1], now) },
-      ...{ pattern: SHIPPED_PATTERN, placing: ASSUMED_PLACING },
+      ...{ goals: SHIPPED_GOALS, placing: ASSUMED_PLACING },
     });
   const notesOf = (report: ReturnType<typeof reportWith>) =>
     stillPages(report, { checkpoints: ['address'], views: ['down-the-line'] }).flatMap(({ notes }) => notes);

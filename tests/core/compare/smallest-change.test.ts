@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { demoScenario } from '../../../core/demo/demo-scenario.ts';
 import { compareSwings } from '../../../core/compare/compare-swings.ts';
 import { smallestChange } from '../../../core/compare/smallest-change.ts';
-import { EMPTY_PATTERN } from '../../../core/measure/pattern/pattern.ts';
+import { EMPTY_GOALS } from '../../../core/measure/goals/goals.ts';
 import { readSwing } from '../../../core/measure/readings/read-swing.ts';
 import { smallestChangeWords } from '../../../core/report/shown-reading.ts';
 import type { MarkedSwing } from '../../../core/model/swing.ts';
@@ -19,8 +19,8 @@ describe('the smallest change that would show in a reading alone', () => {
     const now = { ...swing, date: '2026-06-12' };
     const besides = ['2', '3'].map((label) => ({ label, clips: swing.clips }));
     const [alone, three] = [
-      compareSwings(swing, now, EMPTY_PATTERN).comparisons,
-      compareSwings({ ...swing, besides }, { ...now, besides }, EMPTY_PATTERN).comparisons,
+      compareSwings(swing, now, EMPTY_GOALS).comparisons,
+      compareSwings({ ...swing, besides }, { ...now, besides }, EMPTY_GOALS).comparisons,
     ];
     expect(alone.length).toBeGreaterThan(70);
     for (const [i, comparison] of alone.entries()) {

@@ -10,7 +10,7 @@ import {
 import { smallestShown } from '../../../core/measure/uncertainty/levels.ts';
 import { seeded } from '../../../core/measure/uncertainty/seeded.ts';
 import { compareSwings } from '../../../core/compare/compare-swings.ts';
-import { SHIPPED_PATTERN } from '../../../core/parse/shipped-pattern.ts';
+import { SHIPPED_GOALS } from '../../../core/parse/shipped-goals.ts';
 import { within } from '../../support/within.ts';
 import { inventedSwing, movedSwing } from '../measure/invented-swing.ts';
 
@@ -94,16 +94,16 @@ describe('on trial', () => {
   const pin = { id: 'back-incline', aspect: 'value', view: 'down-the-line', checkpoint: 'top' } as const;
 
   it('is what was chosen for the stills and what a chain names, nothing else', () => {
-    expect(isOnTrial(pin, [], SHIPPED_PATTERN)).toBe(false);
-    expect(isOnTrial(pin, [pin], SHIPPED_PATTERN)).toBe(true);
-    const [link] = SHIPPED_PATTERN.chains[0]?.links ?? [];
-    if (link === undefined) throw new Error('the shipped pattern has no chain');
-    expect(isOnTrial({ ...link, id: link.reading }, [], SHIPPED_PATTERN)).toBe(true);
+    expect(isOnTrial(pin, [], SHIPPED_GOALS)).toBe(false);
+    expect(isOnTrial(pin, [pin], SHIPPED_GOALS)).toBe(true);
+    const [link] = SHIPPED_GOALS.chains[0]?.links ?? [];
+    if (link === undefined) throw new Error('the shipped goals have no chain');
+    expect(isOnTrial({ ...link, id: link.reading }, [], SHIPPED_GOALS)).toBe(true);
   });
 
   it('never is called worth a look, and what is screened never changed', () => {
     const [then, now] = [inventedSwing(), movedSwing(inventedSwing(), ({ x, y }) => ({ x: x + 0.2 * y, y }))];
-    const { comparisons } = compareSwings(then, { ...now, pins: [pin] }, SHIPPED_PATTERN);
+    const { comparisons } = compareSwings(then, { ...now, pins: [pin] }, SHIPPED_GOALS);
     const words = (isTried: boolean) =>
       new Set(comparisons.filter((each) => each.isOnTrial === isTried).map(({ verdict }) => verdict));
     expect(words(true)).not.toContain('worth a look');

@@ -168,7 +168,7 @@ test('a plumb that lies level, or a level that stands upright, is questioned and
   expect(kindsOf(withLine('plumb', { x: 100, y: 100 }, { x: 100, y: 100 }, null))[0]).toEqual([]);
 });
 
-test('a yardstick by which nobody could be so tall, or so small, is questioned; a right one is not', () => {
+test('a known length by which nobody could be so tall, or so small, is questioned; a right one is not', () => {
   const foreshortened = (pixels: number) =>
     withLine('yardstick', { x: 200, y: 900 }, { x: 200 + pixels, y: 900 }, 1000);
   const { clips } = swingOf('now', 'right', (point) => point);

@@ -17,8 +17,8 @@ import {
 import { hashFile } from '../../../core/files/hash-file.ts';
 import { writeWholeFile } from '../../../core/files/write-whole-file.ts';
 import { AppError } from '../../../core/model/errors.ts';
-import { readPatternFile } from '../../../core/pattern-file/read-pattern-file.ts';
-import { writePatternFile } from '../../../core/pattern-file/write-pattern-file.ts';
+import { readGoalsFile } from '../../../core/goals-file/read-goals-file.ts';
+import { writeGoalsFile } from '../../../core/goals-file/write-goals-file.ts';
 import { readSwingFile } from '../../../core/swing-file/read-swing-file.ts';
 import { writeSwingFile } from '../../../core/swing-file/write-swing-file.ts';
 import { readClipFile } from '../../../core/video/index/clip-format.ts';
@@ -27,7 +27,7 @@ import { USUAL_SETTINGS } from '../../../core/model/settings.ts';
 import { sized } from '../../support/sized.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
 import { expectRefused, expectThrown, expectTrouble } from '../../support/trouble.ts';
-import { samplePattern } from '../pattern-file/sample-pattern.ts';
+import { sampleGoals } from '../goals-file/sample-goals.ts';
 import { sampleSwing } from '../swing-file/sample-swing.ts';
 
 /** A code of the system, or the words that it puts beside one. */
@@ -135,7 +135,7 @@ describe('what cannot be read', () => {
     ['a clip', (path: string) => readClipFile(path)],
     ['a file to copy', (path: string) => hashFile(path)],
     ['a swing file', (path: string) => readSwingFile(path)],
-    ['a pattern file', (path: string) => readPatternFile(path)],
+    ['a goals file', (path: string) => readGoalsFile(path)],
   ])('as %s says what to choose instead', async (_, read) => {
     const { folder, through, long, circle } = badPaths();
     for (const [path, code, sentence] of [
@@ -155,7 +155,7 @@ describe('what cannot be written', () => {
   it.each([
     ['a file', (path: string) => writeWholeFile(path, 'text', { overwrite: true })],
     ['a swing file', (path: string) => writeSwingFile(path, sampleSwing(), { overwrite: true })],
-    ['a pattern file', (path: string) => writePatternFile(path, samplePattern(), { overwrite: true })],
+    ['a goals file', (path: string) => writeGoalsFile(path, sampleGoals(), { overwrite: true })],
   ])('as %s says what to choose instead', async (_, write) => {
     const { folder, through, long } = badPaths();
     for (const [path, sentence] of [
@@ -227,8 +227,8 @@ describe('the command line', () => {
     ['compare', (path: string) => ['compare', path, path]],
     ['sheet', (path: string) => ['sheet', path, '--out', path]],
     ['demo', (path: string) => ['demo', '--out', path]],
-    ['pattern import', (path: string) => ['pattern', 'import', path]],
-    ['read with a pattern', (path: string) => ['compare', path, path, '--pattern', path]],
+    ['goals import', (path: string) => ['goals', 'import', path]],
+    ['read with goals', (path: string) => ['compare', path, path, '--goals', path]],
     ['read with a book', (path: string) => ['read', path, '--book', path]],
   ])('%s gives one sentence for a bad path', (name, argv) => {
     const { folder, through, long } = badPaths();

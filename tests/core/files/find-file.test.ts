@@ -8,7 +8,7 @@ import { writePicture } from '../../../core/cli/write-picture.ts';
 import { findFile, requireFile } from '../../../core/files/find-file.ts';
 import { hashFile } from '../../../core/files/hash-file.ts';
 import { isDiskSilent, unlessSilent } from '../../../core/files/unless-silent.ts';
-import { readPatternFile } from '../../../core/pattern-file/read-pattern-file.ts';
+import { readGoalsFile } from '../../../core/goals-file/read-goals-file.ts';
 import { readSwingFile } from '../../../core/swing-file/read-swing-file.ts';
 import { readClipFile } from '../../../core/video/index/clip-format.ts';
 import { readSettings } from '../../../electron/settings-file.ts';
@@ -43,7 +43,7 @@ test('a hole counts as missing', async () => {
 
 test('what is no file is told as what it is, by all that read files, and nothing waits for it', async () => {
   const { folder, pipe, line, device } = await noFiles();
-  for (const read of [readClipFile, readSwingFile, readPatternFile, hashFile]) {
+  for (const read of [readClipFile, readSwingFile, readGoalsFile, hashFile]) {
     await expectRefused(read(folder), 'file-unreadable', /is a folder, not a file/);
     await expectRefused(read(pipe), 'file-unreadable', /is a pipe between programs, not a file/);
     await expectRefused(read(line), 'file-unreadable', /is a line between programs, not a file/);

@@ -32,7 +32,7 @@ export interface Given {
   readonly turn?: number;
 }
 
-const yardstick: LineShape = {
+const knownLength: LineShape = {
   id: 'stick',
   kind: 'line',
   a: { x: 300, y: 1000 },
@@ -104,7 +104,7 @@ export function arcSwing(given: Given = {}): MarkedSwing {
       given.captureRate === undefined ? { framesPerSecond: { num: RATE, den: 1 }, confirmed: true } : given.captureRate,
     checkpoints: CHECKPOINTS,
     marks: [
-      { frame: frame(0), points: {}, shapes: [path, plumb, ...(given.shapes ?? [yardstick])] },
+      { frame: frame(0), points: {}, shapes: [path, plumb, ...(given.shapes ?? [knownLength])] },
       { frame: frame(IMPACT), points: { ball: { ...ballAt, hidden: false } }, shapes: [] },
     ],
   };

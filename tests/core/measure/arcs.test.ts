@@ -127,12 +127,12 @@ describe('clubhead speed', () => {
     within(Math.hypot(...speed.budget.map(({ u }) => u)), speed.u, 1e-9);
   });
 
-  it('needs 120 true frames a second, a known capture rate and a yardstick', () => {
+  it('needs 120 true frames a second, a known capture rate and a known length', () => {
     const at = (num: number) => ({ framesPerSecond: { num, den: 1 }, confirmed: true });
     expect(find(arcSwing({ captureRate: at(119) }), 'clubhead-speed')).toMatchObject({ reason: 'frames-too-few' });
     expect(find(arcSwing({ captureRate: at(120) }), 'clubhead-speed').state).toBe('measured');
     expect(find(arcSwing({ captureRate: null }), 'clubhead-speed')).toMatchObject({ reason: 'capture-rate-unknown' });
-    expect(find(arcSwing({ shapes: [] }), 'clubhead-speed')).toMatchObject({ reason: 'yardstick-missing' });
+    expect(find(arcSwing({ shapes: [] }), 'clubhead-speed')).toMatchObject({ reason: 'known-length-missing' });
   });
 
   it('in slow motion of unknown rate leaves ratios only: tempo is measured, speed is not', () => {
@@ -152,7 +152,7 @@ describe('clubhead speed', () => {
 describe('the ± of an arc', () => {
   const SEED = 1618;
   it(`holds the truth in 93 to 97 of 100 markings (seed ${String(SEED)})`, () => {
-    // With only the yardstick's own ends and no depth error in this scene, lengths hold more often: they are looked at in px.
+    // With only the known length's own ends and no depth error in this scene, lengths hold more often: they are looked at in px.
     const trials = sized(100, 600);
     const numbers = seeded(SEED);
     const place = ({ x, y }: PicturePoint) => ({ x: x + 3 * numbers.normal(), y: y + 3 * numbers.normal() });

@@ -7,7 +7,7 @@ import type { Comparison, MeasuredReading, Unit } from '../../../core/model/read
 import type { Checkpoint } from '../../../core/model/words.ts';
 import { reportOf, type ReportSource } from '../../../core/report/lesson-report.ts';
 import { stillPages } from '../../../core/report/stills.ts';
-import { SHIPPED_PATTERN } from '../../../core/parse/shipped-pattern.ts';
+import { SHIPPED_GOALS } from '../../../core/parse/shipped-goals.ts';
 import { CHECKPOINTS } from '../../../core/model/words.ts';
 import { inventedSwing, movedSwing } from './invented-swing.ts';
 import { seeded } from '../../support/seeded.ts';
@@ -226,7 +226,7 @@ describe('what stands on stills adds up', () => {
   const swing = inventedSwing();
   const views = ['down-the-line', 'face-on'] as const;
   const pagesOf = (swings: Pick<ReportSource, 'then' | 'now'>) =>
-    stillPages(reportOf({ ...swings, pattern: SHIPPED_PATTERN, placing: STEADY }), { checkpoints: CHECKPOINTS, views });
+    stillPages(reportOf({ ...swings, goals: SHIPPED_GOALS, placing: STEADY }), { checkpoints: CHECKPOINTS, views });
 
   it('then, now and the difference of every row, for swings that differ a little and a lot', () => {
     const random = seeded(11);

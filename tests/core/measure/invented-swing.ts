@@ -109,11 +109,11 @@ const FACING_LATER: Readonly<Partial<Record<Checkpoint, Pose>>> = {
 
 export interface Invention {
   readonly plumb: boolean;
-  readonly yardstick: boolean;
+  readonly knownLength: boolean;
   readonly headBox: boolean;
 }
 
-export const ALL_SHAPES: Invention = { plumb: true, yardstick: true, headBox: true };
+export const ALL_SHAPES: Invention = { plumb: true, knownLength: true, headBox: true };
 
 export function frameOf(checkpoint: Checkpoint): CheckpointFrame {
   const index = 20 + 15 * CHECKPOINTS.indexOf(checkpoint);
@@ -139,7 +139,7 @@ function clipOf(
     const drawn: Shape[] = [];
     if (checkpoint === 'address') {
       if (shapes.plumb) drawn.push(line('plumb', { x: 1500, y: 900 }, { x: 1512, y: 200 }, null));
-      if (shapes.yardstick) drawn.push(line('yardstick', { x: 600, y: 980 }, { x: 1100, y: 985 }, 1000));
+      if (shapes.knownLength) drawn.push(line('yardstick', { x: 600, y: 980 }, { x: 1100, y: 985 }, 1000));
       if (shapes.headBox && view === 'face-on')
         drawn.push({ id: 'box-1', kind: 'box', role: 'head-box', x: 885, y: 215, width: 90, height: 110 });
     }

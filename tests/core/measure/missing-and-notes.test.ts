@@ -88,9 +88,9 @@ describe('notes tell what a value rests on', () => {
   const shift = (swing: MarkedSwing) => measuredReading(swing, 'head-shift');
   const placed = { address: HEAD, top: { 'head-centre': [480, 190] } } as const;
   const plumb = line('plumb', { x: 100, y: 900 }, { x: 100, y: 100 }, null);
-  const yardstick = line('yardstick', { x: 200, y: 950 }, { x: 700, y: 950 }, 1000);
+  const knownLength = line('yardstick', { x: 200, y: 950 }, { x: 700, y: 950 }, 1000);
 
-  it('pixels without a yardstick and a head box', () => {
+  it('pixels without a known length and a head box', () => {
     const reading = shift(swingOf({ view: 'face-on', placed }));
     expect(reading).toMatchObject({ value: -20, unit: 'px', notes: ['placing-assumed', 'no-plumb', 'uncalibrated'] });
     // Two placements of 3 px each.
@@ -101,13 +101,13 @@ describe('notes tell what a value rests on', () => {
     ]);
   });
 
-  it('centimetres with a yardstick, whose own error goes into u', () => {
-    const reading = shift(swingOf({ view: 'face-on', placed, shapes: [plumb, yardstick, BOX] }));
+  it('centimetres with a known length, whose own error goes into u', () => {
+    const reading = shift(swingOf({ view: 'face-on', placed, shapes: [plumb, knownLength, BOX] }));
     // 500 px are 1 m: 0.2 cm a pixel.
     within(reading.value, -4, 1e-12);
     expect(reading.unit).toBe('cm');
-    expect(reading.notes).toEqual(['placing-assumed', 'yardstick-plane']);
-    expect(reading.shapes).toEqual([plumb.id, yardstick.id]);
+    expect(reading.notes).toEqual(['placing-assumed', 'known-length-plane']);
+    expect(reading.shapes).toEqual([plumb.id, knownLength.id]);
     const placing = 3 * Math.SQRT2 * 0.2;
     const scale = (4 * 3 * Math.SQRT2) / 500;
     // The tilt of the plumb turns 10 px of rise into shift.

@@ -35,7 +35,7 @@ test('what changes the readings of the same clip is never mixed up', () => {
   expect(readClip(RIGHT, clip, ASSUMED_PLACING, 'calibrated')).toBe(first);
 });
 
-test('without a yardstick both ways of stating lengths are one', () => {
-  const clip = firstClip({ ...ALL_SHAPES, yardstick: false });
+test('without a known length both ways of stating lengths are one', () => {
+  const clip = firstClip({ ...ALL_SHAPES, knownLength: false });
   expect(readClip(RIGHT, clip, ASSUMED_PLACING, 'calibrated')).toBe(readClip(RIGHT, clip, ASSUMED_PLACING, 'relative'));
 });

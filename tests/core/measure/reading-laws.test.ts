@@ -77,7 +77,7 @@ describe(`readings of any placement (seed ${SEED})`, () => {
     expectAlike(known(readSwing(swing, STEADY)), known(readSwing(rolled, STEADY)));
   });
 
-  it('change in step with the yardstick', () => {
+  it('change in step with the known length', () => {
     const swing = scattered();
     const clips = swing.clips.map((clip) => ({
       ...clip,
@@ -104,7 +104,7 @@ describe(`readings of any placement (seed ${SEED})`, () => {
       () => ({ x: 640.5, y: 333.25 }),
       (index) => ({ x: -1e6 * index, y: 1e6 * (index % 3) }),
     ];
-    for (const shapes of [ALL_SHAPES, { plumb: false, yardstick: false, headBox: false }])
+    for (const shapes of [ALL_SHAPES, { plumb: false, knownLength: false, headBox: false }])
       for (const place of places) {
         const swing = inventedSwing(shapes);
         const clips = swing.clips.map((clip) => ({

@@ -18,7 +18,7 @@ import { ALL_SHAPES, HEIGHT, WIDTH, inventedSwing, movedSwing } from '../measure
 const SEED = 4711;
 const uniform = seeded(SEED);
 
-/** The invented swing with its points anywhere; its plumb, yardstick and head box stay. */
+/** The invented swing with its points anywhere; its plumb, known length and head box stay. */
 function scattered(): MarkedSwing {
   const swing = inventedSwing(ALL_SHAPES);
   const place = () => ({ x: WIDTH * uniform(), y: HEIGHT * uniform(), hidden: false });

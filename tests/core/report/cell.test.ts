@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { compareSwings } from '../../../core/compare/compare-swings.ts';
-import { EMPTY_PATTERN } from '../../../core/measure/pattern/pattern.ts';
+import { EMPTY_GOALS } from '../../../core/measure/goals/goals.ts';
 import { IMPLAUSIBLE_QUESTION } from '../../../core/measure/doubts/plausible.ts';
-import { SHIPPED_PATTERN } from '../../../core/parse/shipped-pattern.ts';
+import { SHIPPED_GOALS } from '../../../core/parse/shipped-goals.ts';
 import { cellOf } from '../../../core/report/cell.ts';
 import { reportOf } from '../../../core/report/lesson-report.ts';
 import { leftOutWords, linesOf } from '../../../core/report/lines.ts';
@@ -22,10 +22,10 @@ describe('what tells nothing is left out everywhere alike', () => {
   const at = (lead: readonly [number, number]) => ({ 'lead-hip': lead, 'trail-hip': [500, 300] as const });
   const then = swingOf({ view: 'face-on', placed: { top: at([512, 302]) } });
   const now = { ...swingOf({ view: 'face-on', placed: { top: at([700, 330]) } }), date: '2026-06-12' };
-  const report = reportOf({ then, now, pattern: SHIPPED_PATTERN, placing: STEADY });
+  const report = reportOf({ then, now, goals: SHIPPED_GOALS, placing: STEADY });
 
   it('of one of two: no difference, and the other number alone', () => {
-    expect(compareSwings(then, now, SHIPPED_PATTERN).comparisons.map(({ id }) => id)).toContain('hip-line');
+    expect(compareSwings(then, now, SHIPPED_GOALS).comparisons.map(({ id }) => id)).toContain('hip-line');
     expect([report.comparisons, report.idleComparisons]).toEqual([[], 1]);
     const cell = cellOf(report, TOP);
     expect([cell.comparisons, cell.then.readings]).toEqual([[], []]);
@@ -56,7 +56,7 @@ describe('a number that tells nothing in its own unit, but can be compared in an
     });
   const then = swing([box], 590);
   const now = { ...swing([box, along], 660), date: '2026-06-12' };
-  const report = reportOf({ then, now, pattern: SHIPPED_PATTERN, placing: STEADY });
+  const report = reportOf({ then, now, goals: SHIPPED_GOALS, placing: STEADY });
   const shift = <T extends { readonly reading: { readonly id: string } }>(all: readonly T[]) =>
     all.find(({ reading }) => reading.id === 'head-shift');
 
@@ -77,7 +77,7 @@ describe('a line', () => {
   const now = markedSwing('2026-06-12', [clip]);
   const then = markedSwing('2026-05-12', [markedClip('down-the-line', NAMED, 30)]);
   const top = { view: 'down-the-line', checkpoint: 'top' } as const;
-  const report = reportOf({ then, now, pattern: SHIPPED_PATTERN, placing: STEADY });
+  const report = reportOf({ then, now, goals: SHIPPED_GOALS, placing: STEADY });
 
   it('has value, change and the differences of both; each that is counted at the head stands in a cell', () => {
     const shown = (['address', 'top'] as const).flatMap((checkpoint) =>
@@ -99,7 +99,7 @@ describe('a line', () => {
     const swapped = reportOf({
       now: { ...now, clips: [{ ...clip, marks }] },
       then: null,
-      pattern: EMPTY_PATTERN,
+      goals: EMPTY_GOALS,
       placing: STEADY,
     });
     const cell = cellOf(swapped, { ...top, checkpoint: 'address' });
@@ -114,7 +114,7 @@ describe('a line', () => {
 
   it('is left out where another of its cell was chosen, and the sheet says how many are', () => {
     const pins = [{ id: 'trail-knee', aspect: 'value', ...top }] as const;
-    const chosen = reportOf({ then, now: { ...now, pins }, pattern: SHIPPED_PATTERN, placing: STEADY });
+    const chosen = reportOf({ then, now: { ...now, pins }, goals: SHIPPED_GOALS, placing: STEADY });
     const { now: side, then: earlier, comparisons } = cellOf(chosen, top);
     expect(linesOf(side).map(({ label }) => label)).toEqual(['Trail knee']);
     expect(linesOf(earlier).map(({ label }) => label)).toEqual(['Trail knee']);

@@ -3,7 +3,7 @@ import { headlineOf } from '../../../core/report/headline.ts';
 import type { ShownComparison } from '../../../core/report/shown-reading.ts';
 import { reportOf } from '../../../core/report/lesson-report.ts';
 import { stillPages } from '../../../core/report/stills.ts';
-import { SHIPPED_PATTERN } from '../../../core/parse/shipped-pattern.ts';
+import { SHIPPED_GOALS } from '../../../core/parse/shipped-goals.ts';
 import type { Verdict } from '../../../core/model/reading.ts';
 import { STEADY } from '../../support/steady.ts';
 import { markedClip, markedSwing } from '../jobs/marked-swing.ts';
@@ -11,7 +11,7 @@ import { markedClip, markedSwing } from '../jobs/marked-swing.ts';
 const NAMED = { address: 2, top: 9, impact: 14 } as const;
 const now = markedSwing('2026-06-12', [markedClip('down-the-line', NAMED)]);
 const then = markedSwing('2026-05-12', [markedClip('down-the-line', { address: 1, top: 7 }, 20)]);
-const SOURCE = { now, then, pattern: SHIPPED_PATTERN, placing: STEADY };
+const SOURCE = { now, then, goals: SHIPPED_GOALS, placing: STEADY };
 const [real] = reportOf(SOURCE).comparisons;
 
 /** A real comparison that says something else. */

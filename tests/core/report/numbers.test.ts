@@ -1,12 +1,12 @@
 import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
-import { EMPTY_PATTERN } from '../../../core/measure/pattern/pattern.ts';
+import { EMPTY_GOALS } from '../../../core/measure/goals/goals.ts';
 import { reportOf } from '../../../core/report/lesson-report.ts';
 import { numbersAsCsv, numbersOf } from '../../../core/report/numbers.ts';
 import { inventedSwing } from '../measure/invented-swing.ts';
 
 const swing = { ...inventedSwing(), studentFirstName: '=HYPERLINK("http://example")', club: '7 iron, "old"' };
-const readings = reportOf({ now: swing, then: null, pattern: EMPTY_PATTERN }).now;
+const readings = reportOf({ now: swing, then: null, goals: EMPTY_GOALS }).now;
 const numbers = numbersOf(swing, readings);
 
 function read(): Record<string, string>[] {

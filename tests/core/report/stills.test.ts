@@ -1,7 +1,7 @@
 import { describe, expect, it, test } from 'vitest';
 import { planStills } from '../../../core/jobs/plan-stills.ts';
 import { labelOf, NOTE_WORDS, NOTE_WORDS_ON_STILLS } from '../../../core/measure/words/format.ts';
-import { SHIPPED_PATTERN } from '../../../core/parse/shipped-pattern.ts';
+import { SHIPPED_GOALS } from '../../../core/parse/shipped-goals.ts';
 import type { ReadingKey } from '../../../core/model/reading.ts';
 import type { MarkedClip } from '../../../core/model/swing.ts';
 import type { Checkpoint } from '../../../core/model/words.ts';
@@ -25,7 +25,7 @@ function order(changed: Partial<Order>): Order {
     then: null,
     checkpoints: ['address', 'top'],
     views: ['down-the-line'],
-    pattern: SHIPPED_PATTERN,
+    goals: SHIPPED_GOALS,
     placing: STEADY,
     ...changed,
   };

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { demoScenario } from '../../../core/demo/demo-scenario.ts';
 import { BODY_POINTS } from '../../../core/model/body-points.ts';
 import { VIEWS } from '../../../core/model/words.ts';
-import { groundMarksOf, plumbOf, yardstickOf } from '../../../core/scene/still-marks.ts';
+import { groundMarksOf, plumbOf, knownLengthOf } from '../../../core/scene/still-marks.ts';
 import { headBoxAt, truthOf } from '../../../core/scene/truth.ts';
 import { within } from '../../support/within.ts';
 
@@ -35,7 +35,7 @@ describe.each(VIEWS)('truth %s', (view) => {
     }
   });
 
-  test('the head is in the middle of its box, the plumb upright, the yardstick a metre, the marks in the picture', () => {
+  test('the head is in the middle of its box, the plumb upright, the known length a metre, the marks in the picture', () => {
     const box = headBoxAt(right, view, 0);
     const head = truthOf(right, view, 0)['head-centre'];
     within(box.x + box.width / 2, head.x, 1e-9);
@@ -43,7 +43,7 @@ describe.each(VIEWS)('truth %s', (view) => {
     const [upper, lower] = plumbOf(right, view);
     within(upper.x, lower.x, 1e-9, 'plumb');
     expect(lower.y - upper.y).toBeGreaterThan(300);
-    within(yardstickOf(right, view).lengthMm, 1000, 1e-9);
+    within(knownLengthOf(right, view).lengthMm, 1000, 1e-9);
     expect(groundMarksOf(right, view).length).toBeGreaterThanOrEqual(4);
   });
 });

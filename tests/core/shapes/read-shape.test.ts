@@ -18,7 +18,7 @@ function numberOf(numbers: readonly ShapeNumber[], id: ShapeNumberId) {
 }
 
 const DEGREE = Math.PI / 180;
-const yardstick = line('yardstick', { x: 100, y: 900 }, { x: 600, y: 900 }, 1000);
+const knownLength = line('yardstick', { x: 100, y: 900 }, { x: 600, y: 900 }, 1000);
 
 describe('a drawn line', () => {
   it('3-4-5: rises 36.87 degrees to the right over 500 px, whichever end was drawn first', () => {
@@ -51,12 +51,16 @@ describe('a drawn line', () => {
     within(numberOf(readShape(plumb, clip(plumb)), 'incline').value, 88, 1e-9);
   });
 
-  it('is stated in centimetres with a yardstick; the yardstick itself has the length it was given', () => {
+  it('is stated in centimetres with a known length; the known length itself has the length it was given', () => {
     const drawn = line(null, { x: 0, y: 0 }, { x: 250, y: 0 }, null);
-    const length = numberOf(readShape(drawn, clip(yardstick)), 'length');
+    const length = numberOf(readShape(drawn, clip(knownLength)), 'length');
     within(length.value, 50, 1e-9);
-    expect(length).toMatchObject({ unit: 'cm', notes: ['placing-assumed', 'yardstick-plane'] });
-    expect(numberOf(readShape(yardstick, clip(yardstick)), 'length')).toMatchObject({ value: 100, unit: 'cm', u: 0 });
+    expect(length).toMatchObject({ unit: 'cm', notes: ['placing-assumed', 'known-length-plane'] });
+    expect(numberOf(readShape(knownLength, clip(knownLength)), 'length')).toMatchObject({
+      value: 100,
+      unit: 'cm',
+      u: 0,
+    });
   });
 
   it('without length has no incline, and a length of 0 with an interval that starts there', () => {
@@ -94,7 +98,7 @@ describe('other drawn shapes', () => {
     expect(numbers.map((number) => number.id)).toEqual(['width', 'height']);
     within(numberOf(numbers, 'width').value, 200, 0);
     within(numberOf(numbers, 'height').u, 3 * Math.SQRT2, 1e-6);
-    within(numberOf(readShape(box, clip(yardstick)), 'width').value, 40, 1e-9);
+    within(numberOf(readShape(box, clip(knownLength)), 'width').value, 40, 1e-9);
   });
 
   it('a circle has radius and diameter, and twice the radius is twice as unsure', () => {

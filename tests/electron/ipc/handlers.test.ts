@@ -11,8 +11,8 @@ import { RunningJobs } from '../../../electron/ipc/running-jobs.ts';
 import { WriteRows } from '../../../electron/ipc/unwritten.ts';
 import { addSample, addSampleClip, sampleFrame } from '../../core/book/sample.ts';
 import { newBook } from '../../core/book/with-book.ts';
-import { SHIPPED_PATTERN } from '../../../core/parse/shipped-pattern.ts';
-import { samplePattern } from '../../core/pattern-file/sample-pattern.ts';
+import { SHIPPED_GOALS } from '../../../core/parse/shipped-goals.ts';
+import { sampleGoals } from '../../core/goals-file/sample-goals.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
 import { expectRefused } from '../../support/trouble.ts';
 
@@ -21,8 +21,8 @@ const NOBODY: Dialogs = {
   chooseStillsFolder: async () => null,
   chooseSwingFile: async () => null,
   chooseSwingToRead: async () => null,
-  choosePatternFile: async () => null,
-  choosePatternToRead: async () => null,
+  chooseGoalsFile: async () => null,
+  chooseGoalsToRead: async () => null,
   chooseKeptChanges: async () => null,
   chooseKeepingFolder: async () => null,
   showFolder: async () => undefined,
@@ -48,11 +48,11 @@ function newProgram(dialogs: Partial<Dialogs> = {}, changed: Partial<Program> = 
     },
     rows: new WriteRows({
       edit: (write) => book.writeEdit(write),
-      pattern: (pattern) => book.writePattern(pattern),
+      goals: (goals) => book.writeGoals(goals),
       settings: async () => undefined,
     }),
     leaving: {
-      pageOpened: () => ({ waiting: { edits: 0, pattern: 0, settings: 0 }, kept: null }),
+      pageOpened: () => ({ waiting: { edits: 0, goals: 0, settings: 0 }, kept: null }),
       woundUp: () => undefined,
       takeInKept: async () => null,
     },
@@ -229,34 +229,30 @@ describe('a removal', () => {
   });
 });
 
-describe('the pattern', () => {
+describe('the goals', () => {
   it('is exported to where the coach says and imported from there, by the name it has', async () => {
     const path = join(temporaryFolder(), 'mine.json');
     const asked: string[] = [];
     const { handlers, book } = newProgram({
-      choosePatternFile: async (name) => (asked.push(name), path),
-      choosePatternToRead: async () => path,
+      chooseGoalsFile: async (name) => (asked.push(name), path),
+      chooseGoalsToRead: async () => path,
     });
-    await handlers['pattern/write'](samplePattern());
-    expect(await handlers['pattern/export'](null)).toEqual({ path });
+    await handlers['goals/write'](sampleGoals());
+    expect(await handlers['goals/export'](null)).toEqual({ path });
     expect(asked).toEqual(['My own.json']);
-    expect((await handlers['pattern/reset'](null)).shipped).toBe(true);
-    const read = { pattern: samplePattern(), shippedPattern: SHIPPED_PATTERN, shipped: false, trouble: null };
-    expect(await handlers['pattern/import'](null)).toEqual({ path, read });
-    expect(book.readPattern()).toEqual(read);
+    expect((await handlers['goals/reset'](null)).shipped).toBe(true);
+    const read = { goals: sampleGoals(), shippedGoals: SHIPPED_GOALS, shipped: false, trouble: null };
+    expect(await handlers['goals/import'](null)).toEqual({ path, read });
+    expect(book.readGoals()).toEqual(read);
   });
 
   it('stays as it is where the dialog is closed or the file is none', async () => {
     const path = join(temporaryFolder(), 'wrong.json');
-    const { handlers, book } = newProgram({ choosePatternToRead: async () => path });
+    const { handlers, book } = newProgram({ chooseGoalsToRead: async () => path });
     writeFileSync(path, '{"format":"baybook-pattern"}');
-    await expectRefused(
-      Promise.resolve(handlers['pattern/import'](null)),
-      'pattern-file-invalid',
-      /version is missing/,
-    );
-    expect(await newProgram().handlers['pattern/import'](null)).toBeNull();
-    expect(await newProgram().handlers['pattern/export'](null)).toBeNull();
-    expect(book.readPattern().shipped).toBe(true);
+    await expectRefused(Promise.resolve(handlers['goals/import'](null)), 'goals-file-invalid', /version is missing/);
+    expect(await newProgram().handlers['goals/import'](null)).toBeNull();
+    expect(await newProgram().handlers['goals/export'](null)).toBeNull();
+    expect(book.readGoals().shipped).toBe(true);
   });
 });

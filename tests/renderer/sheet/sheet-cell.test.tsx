@@ -2,7 +2,7 @@
 import { beginEmpty, show } from '../shown-view.tsx';
 import { screen } from '@testing-library/react';
 import { describe, expect, test } from 'vitest';
-import { EMPTY_PATTERN } from '../../../core/measure/pattern/pattern.ts';
+import { EMPTY_GOALS } from '../../../core/measure/goals/goals.ts';
 import { markedSwingOf } from '../../../core/model/swing.ts';
 import { reportOf } from '../../../core/report/lesson-report.ts';
 import { ReadingList } from '../../../renderer/sheet/reading-list.tsx';
@@ -16,7 +16,7 @@ function cell(time: 'then' | 'now', clips: Parameters<typeof swingOf>[1]) {
   const swing = swingOf('a', clips);
   setApp({ swing, indexes: { x: indexOf(4) }, route: { at: 'sheet' } });
   const at = { checkpoint: 'top', view: 'face-on', time, compared: false } as const;
-  const report = reportOf({ now: markedSwingOf(swing), then: null, pattern: EMPTY_PATTERN });
+  const report = reportOf({ now: markedSwingOf(swing), then: null, goals: EMPTY_GOALS });
   return show(<SheetCell {...at} swing={swing} report={report} />);
 }
 

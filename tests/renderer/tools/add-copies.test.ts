@@ -14,7 +14,7 @@ test('on a frame without them copies keep what they stand for, behind the shapes
   expect(withCopies(marksWith([circle]), [stick, box])).toEqual(marksWith([circle, stick, box]));
 });
 
-test('a frame keeps the one yardstick and the one head box it has: copies of them are plain', () => {
+test('a frame keeps the one known length and the one head box it has: copies of them are plain', () => {
   const own = [
     { ...stick, id: 'own stick' },
     { ...box, id: 'own box' },

@@ -21,7 +21,7 @@ const line = (id: string): Shape => ({
 const box = (id: string): Shape => ({ kind: 'box', id, x: 0, y: 0, width: 5, height: 5, role: null });
 const roles = (marks: FrameMarks) => marks.shapes.map((shape) => ('role' in shape ? shape.role : null));
 
-test('several lines of a frame may be plumbs and yardsticks, and each can be a plain line again', () => {
+test('several lines of a frame may be plumbs and known lengths, and each can be a plain line again', () => {
   let marks: FrameMarks = { ...BARE, shapes: [line('1'), line('2'), line('3'), line('4')] };
   marks = withLineRole(marks, '1', { role: 'plumb' });
   marks = withLineRole(marks, '2', { role: 'yardstick', lengthMm: 940, lengthUMm: 5, plane: 'ball' });

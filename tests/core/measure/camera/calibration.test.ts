@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { BALL_MM, hasYardstick, plumbOf, scaleOf } from '../../../../core/measure/camera/calibration.ts';
+import { BALL_MM, hasKnownLength, plumbOf, scaleOf } from '../../../../core/measure/camera/calibration.ts';
 import { combine } from '../../../../core/measure/uncertainty/combine.ts';
 import { apart, depthU, seemsLarger } from '../../../../core/measure/camera/depth.ts';
 import type { LineShape, Shape } from '../../../../core/model/mark.ts';
@@ -105,7 +105,7 @@ describe('the scale', () => {
     within(loose?.quantity.u ?? Number.NaN, 0.2 * Math.hypot((Math.SQRT2 * SIGMA) / 500, 0.02), 1e-12);
   });
 
-  it('comes from all yardsticks of the plane that is asked for', () => {
+  it('comes from all known lengths of the plane that is asked for', () => {
     const found = scaleOf(
       clip([stick('1', 500), stick('2', 505), stick('3', 580, { plane: 'ball' })]),
       'player',
@@ -120,7 +120,7 @@ describe('the scale', () => {
     expect(found?.quantity.u).toBeLessThan((0.2 * Math.SQRT2 * SIGMA) / 500);
   });
 
-  it('says when no yardstick lies there, and is as unsure as the gap makes it: D / (D - d) - 1 for 1 m at 5 m is 25 %', () => {
+  it('says when no known length lies there, and is as unsure as the gap makes it: D / (D - d) - 1 for 1 m at 5 m is 25 %', () => {
     const found = scaleOf(clip([stick('1', 500)]), 'ball', SIGMA);
     expect(found?.isOffPlane).toBe(true);
     within(found?.depthU ?? Number.NaN, 0.25 / Math.sqrt(3), 1e-12);
@@ -137,10 +137,10 @@ describe('the scale', () => {
     expect(scaleOf(clip([rim]), 'ball', SIGMA)?.quantity.u).toBeLessThan(found?.quantity.u ?? 0);
   });
 
-  it('is not there without a yardstick, or with one without length', () => {
+  it('is not there without a known length, or with one without length', () => {
     expect(scaleOf(clip([lineAt('1', 0, 500, {})]), 'player', SIGMA)).toBeNull();
-    expect(hasYardstick(clip([stick('1', 0)]))).toBe(false);
-    expect(hasYardstick(clip([stick('1', 5)]))).toBe(true);
+    expect(hasKnownLength(clip([stick('1', 0)]))).toBe(false);
+    expect(hasKnownLength(clip([stick('1', 5)]))).toBe(true);
   });
 });
 

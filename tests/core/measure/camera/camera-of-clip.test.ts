@@ -176,7 +176,7 @@ describe('the other marks of a camera', () => {
     }
   });
 
-  it('yardsticks tell the scale of the plane in which they lie, and of no other', () => {
+  it('known lengths tell the scale of the plane in which they lie, and of no other', () => {
     const one = line('yardstick', { x: 100, y: 900 }, { x: 500, y: 900 });
     const other = line('yardstick', { x: 100, y: 950 }, { x: 500, y: 950 });
     const { scales } = cameraOfClip(clipOf('face-on', [one, other]), 'right', ASSUMED_PLACING);

@@ -7,18 +7,18 @@ import {
   viewsOf,
   whyWithdrawn,
 } from '../../../../core/measure/catalogue/where-read.ts';
-import { evaluateChain } from '../../../../core/measure/pattern/chain.ts';
-import { withdrawnWords } from '../../../../core/measure/pattern/withdrawn-goals.ts';
+import { evaluateChain } from '../../../../core/measure/goals/chain.ts';
+import { withdrawnWords } from '../../../../core/measure/goals/withdrawn-goals.ts';
 import { linkNeedWords } from '../../../../core/measure/words/chain-words.ts';
 import { READING_IDS } from '../../../../core/model/reading.ts';
 import type { ReadingKey } from '../../../../core/model/reading.ts';
-import type { Pattern } from '../../../../core/model/pattern.ts';
+import type { Goals } from '../../../../core/model/goals.ts';
 import { CHECKPOINTS, VIEWS } from '../../../../core/model/words.ts';
-import { parsePatternFile, patternFileOf } from '../../../../core/parse/pattern.ts';
-import { SHIPPED_PATTERN } from '../../../../core/parse/shipped-pattern.ts';
+import { parseGoalsFile, goalsFileOf } from '../../../../core/parse/goals.ts';
+import { SHIPPED_GOALS } from '../../../../core/parse/shipped-goals.ts';
 import { cellOf } from '../../../../core/report/cell.ts';
 import { reportOf } from '../../../../core/report/lesson-report.ts';
-import { chain, link, range } from '../../pattern-file/sample-pattern.ts';
+import { chain, link, range } from '../../goals-file/sample-goals.ts';
 import { ALL_SHAPES, inventedSwing } from '../invented-swing.ts';
 
 const KNEE: ReadingKey = { id: 'lead-knee', aspect: 'value', view: 'face-on', checkpoint: 'top' };
@@ -50,11 +50,11 @@ describe('where a reading is made', () => {
 
 describe('what was asked for and is no longer made', () => {
   const swing = { ...inventedSwing(ALL_SHAPES), pins: [KNEE] };
-  const asksForGap: Pattern = {
-    ...SHIPPED_PATTERN,
+  const asksForGap: Goals = {
+    ...SHIPPED_GOALS,
     chains: [chain([link({ reading: 'elbow-gap', view: 'face-on', checkpoint: 'through', miss: 'plus' })])],
   };
-  const report = reportOf({ now: swing, then: null, pattern: asksForGap });
+  const report = reportOf({ now: swing, then: null, goals: asksForGap });
 
   it('stands among the missing of its cell, chosen as it was, and says why', () => {
     const { now } = cellOf(report, { view: 'face-on', checkpoint: 'top' });
@@ -84,8 +84,8 @@ describe('what was asked for and is no longer made', () => {
       range({ reading: 'lead-knee', views: [], checkpoints: [] }),
       range({ reading: null }),
     ];
-    const pattern = { ...asksForGap, wanted };
-    expect(parsePatternFile(JSON.parse(JSON.stringify(patternFileOf(pattern))))).toEqual(pattern);
+    const goals = { ...asksForGap, wanted };
+    expect(parseGoalsFile(JSON.parse(JSON.stringify(goalsFileOf(goals))))).toEqual(goals);
     expect(wanted.map((each) => withdrawnWords(each) !== null)).toEqual([true, true, true, false, false, false]);
   });
 });

@@ -37,7 +37,9 @@ describe('a number that tells nothing is none', () => {
     for (const reading of [stance, shift]) {
       expect(reading.unit).toBe('cm');
       expect(idleReason(reading)).toBe('scale-unsure');
-      expect(idleWords(reading)).toMatch(/^The yardsticks in this picture give no centimetres: .* mark a longer one/);
+      expect(idleWords(reading)).toMatch(
+        /^The known lengths in this picture give no centimetres: .* mark a longer one/,
+      );
     }
     expect(idleReason(measured(feet(across), 'stance-width', { checkpoint: 'address' }))).toBeNull();
     expect(idleReason(measured(feet(across), 'head-shift', { checkpoint: 'top' }))).toBeNull();

@@ -17,7 +17,7 @@ test('a club that was left where it lay at address says nothing of the hand', ()
 });
 
 test('a hidden point needs to lie farther off before it votes', () => {
-  const [, clip] = inventedSwing({ plumb: false, yardstick: false, headBox: false }).clips;
+  const [, clip] = inventedSwing({ plumb: false, knownLength: false, headBox: false }).clips;
   if (clip === undefined) throw new Error('the swing was filmed face on, too');
   const pair = (hidden: boolean) => ({
     ...clip,
@@ -31,7 +31,7 @@ test('a hidden point needs to lie farther off before it votes', () => {
 });
 
 test('the same line on many frames is asked about once', () => {
-  const [clip] = inventedSwing({ plumb: false, yardstick: false, headBox: false }).clips;
+  const [clip] = inventedSwing({ plumb: false, knownLength: false, headBox: false }).clips;
   if (clip === undefined) throw new Error('the swing was filmed down the line');
   const shape = line('level', { x: 500, y: 100 }, { x: 500, y: 900 }, null);
   const copied = { ...clip, marks: clip.marks.map((marks) => ({ ...marks, shapes: [shape] })) };

@@ -47,7 +47,7 @@ test('a point that nothing is read from names nothing', () => {
   expect(names(point('ball', 'down-the-line', ['address']))).toEqual([]);
 });
 
-test('a shape names all that lean on it: the box its own reading, the yardstick all centimetres', () => {
+test('a shape names all that lean on it: the box its own reading, the known length all centimetres', () => {
   const fromBox = names({ kind: 'shape', id: 'box-1' });
   expect(new Set(fromBox.map((name) => name.split(' ')[0]))).toEqual(new Set(['head-box', 'head-centre-box']));
   const inCm = READINGS.filter((reading) => reading.state === 'measured' && reading.unit === 'cm');

@@ -6,7 +6,7 @@ import {
   scatterInWords,
 } from '../../../../core/measure/repeat/repeat-words.ts';
 import type { ReadingRepeat } from '../../../../core/measure/repeat/reading-repeats.ts';
-import { EMPTY_PATTERN } from '../../../../core/measure/pattern/pattern.ts';
+import { EMPTY_GOALS } from '../../../../core/measure/goals/goals.ts';
 import { seeded } from '../../../../core/measure/uncertainty/seeded.ts';
 import type { RepeatFrame } from '../../../../core/model/repeat-check.ts';
 import { within } from '../../../support/within.ts';
@@ -80,8 +80,8 @@ describe('what a repeat check says in sentences', () => {
   });
 
   it('a reading is repeatable enough only with all of its ± within the tolerance, in its own unit', () => {
-    const pattern = {
-      ...EMPTY_PATTERN,
+    const goals = {
+      ...EMPTY_GOALS,
       tolerances: [
         { reading: 'back-incline', aspect: 'value', unit: 'deg', within: 5 },
         { reading: 'hip-line', aspect: 'value', unit: 'deg', within: 3 },
@@ -96,18 +96,16 @@ describe('what a repeat check says in sentences', () => {
       repeatOf({ id: 'shoulder-line', smallestChange: 2.2, freedom: 8 }),
       repeatOf({ id: 'hip-rise', unit: 'cm', smallestChange: 1 }),
     ];
-    expect(enoughInWords(repeats, pattern)).toEqual([
-      'Repeatable enough for your pattern: back incline, down the line.',
-      'Not repeatable enough, the clicks alone go past the tolerance of your pattern: ' +
+    expect(enoughInWords(repeats, goals)).toEqual([
+      'Repeatable enough for your goals: back incline, down the line.',
+      'Not repeatable enough, the clicks alone go past the tolerance of your goals: ' +
         'hip line, down the line (6.0° ± 2.9°, tolerance 3°).',
       "Can't tell yet, a check with more frames would: shoulder line, down the line (2.2° ± 1.1°, tolerance 3°).",
-      'One reading has no tolerance in your pattern to judge by.',
+      'One reading has no tolerance in your goals to judge by.',
     ]);
-    expect(enoughInWords(repeats, EMPTY_PATTERN)).toEqual([
-      '4 readings have no tolerance in your pattern to judge by.',
-    ]);
-    expect(enoughInWords([], pattern)).toEqual([]);
+    expect(enoughInWords(repeats, EMPTY_GOALS)).toEqual(['4 readings have no tolerance in your goals to judge by.']);
+    expect(enoughInWords([], goals)).toEqual([]);
     // What two frames happen to give alike is not called fine.
-    expect(enoughInWords([repeatOf({ smallestChange: 3.35, freedom: 2 })], pattern)[0]).toMatch(/^Can't tell yet/);
+    expect(enoughInWords([repeatOf({ smallestChange: 3.35, freedom: 2 })], goals)[0]).toMatch(/^Can't tell yet/);
   });
 });

@@ -64,7 +64,7 @@ describe(`the head box, where first order fails (seed ${SEED})`, () => {
     ['outside', 850, 270],
   ])('%s', (_, x, y) => {
     const trials = 400;
-    const whole = only(inventedSwing({ plumb: false, yardstick: false, headBox: true }), ['address', 'top']);
+    const whole = only(inventedSwing({ plumb: false, knownLength: false, headBox: true }), ['address', 'top']);
     const clips = whole.clips
       .filter((clip) => clip.view === 'face-on')
       .map((clip) => ({

@@ -167,7 +167,7 @@ describe('what a ± is made of, in figures', () => {
     expect(parts.map(({ words, text }) => `${words} ${text}`)).toEqual([
       'placing ± 1.2 cm',
       'depth ± 0.8 cm',
-      'yardstick ± 0.024 cm',
+      'known length ± 0.024 cm',
     ]);
     expect(parts.map(({ share }) => share)).toEqual([1, 0.4 / 0.6, 0.012 / 0.6]);
     const wider = formatBudget(reading(12, 0.72, { unit: 'cm', budget, coverage: 4 }));

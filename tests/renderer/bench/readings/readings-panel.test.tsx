@@ -4,7 +4,7 @@ import { screen } from '@testing-library/react';
 import { describe, expect, test } from 'vitest';
 import type { BookClip } from '../../../../core/model/book.ts';
 import { IMPLAUSIBLE_QUESTION } from '../../../../core/measure/doubts/plausible.ts';
-import { EMPTY_PATTERN } from '../../../../core/measure/pattern/pattern.ts';
+import { EMPTY_GOALS } from '../../../../core/measure/goals/goals.ts';
 import { markedSwingOf } from '../../../../core/model/swing.ts';
 import { reportOf } from '../../../../core/report/lesson-report.ts';
 import { ReadingsPanel } from '../../../../renderer/bench/readings/readings-panel.tsx';
@@ -21,7 +21,7 @@ function panel(clips: readonly BookClip[]) {
   if (clip === undefined) throw new Error('a clip is needed');
   const swing = swingOf('a', clips);
   setApp({ swing, indexes: { x: indexOf(4), y: indexOf(4) }, route: { at: 'bench' } });
-  const report = reportOf({ now: markedSwingOf(swing), then: null, pattern: EMPTY_PATTERN });
+  const report = reportOf({ now: markedSwingOf(swing), then: null, goals: EMPTY_GOALS });
   return show(<ReadingsPanel swing={swing} clip={clip} report={report} at={1} here={null} />);
 }
 

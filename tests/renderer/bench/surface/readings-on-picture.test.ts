@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { EMPTY_PATTERN } from '../../../../core/measure/pattern/pattern.ts';
+import { EMPTY_GOALS } from '../../../../core/measure/goals/goals.ts';
 import type { BookSwing } from '../../../../core/model/book.ts';
-import type { Pattern, WantedRange } from '../../../../core/model/pattern.ts';
+import type { Goals, WantedRange } from '../../../../core/model/goals.ts';
 import { markedSwingOf } from '../../../../core/model/swing.ts';
 import { reportOf } from '../../../../core/report/lesson-report.ts';
 import { readingsOnPicture } from '../../../../renderer/bench/surface/readings-on-picture.ts';
@@ -28,17 +28,17 @@ function marked(pins: BookSwing['pins'] = []): BookSwing {
 
 const BACK = { id: 'back-incline', view: 'down-the-line', checkpoint: 'address', aspect: 'value' } as const;
 
-function wanting(from: number, to: number): Pattern {
+function wanting(from: number, to: number): Goals {
   const range: WantedRange = {
     ...{ reading: BACK.id, aspect: BACK.aspect, views: [BACK.view], checkpoints: [BACK.checkpoint], clubs: [] },
     ...{ from, to, unit: 'deg', words: '', basis: '', miss: { low: '', high: '' } },
   };
-  return { ...EMPTY_PATTERN, wanted: [range] };
+  return { ...EMPTY_GOALS, wanted: [range] };
 }
 
-function labels(swing: BookSwing, which: PictureReadings, pattern = EMPTY_PATTERN, index = 1): readonly string[] {
-  const report = reportOf({ now: markedSwingOf(swing), then: null, pattern });
-  const items = readingsOnPicture(report, which, { swing, clipId: 'x', index, look: 'plain', pattern });
+function labels(swing: BookSwing, which: PictureReadings, goals = EMPTY_GOALS, index = 1): readonly string[] {
+  const report = reportOf({ now: markedSwingOf(swing), then: null, goals });
+  const items = readingsOnPicture(report, which, { swing, clipId: 'x', index, look: 'plain', goals });
   return items.flatMap((item) => (item.kind === 'label' ? [item.text] : []));
 }
 
@@ -63,6 +63,6 @@ describe('readings on the picture', () => {
   });
 
   test('a frame without a name has none', () => {
-    expect(labels(marked([BACK]), 'all', EMPTY_PATTERN, 2)).toEqual([]);
+    expect(labels(marked([BACK]), 'all', EMPTY_GOALS, 2)).toEqual([]);
   });
 });

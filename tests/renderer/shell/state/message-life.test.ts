@@ -3,7 +3,7 @@ import { app, setApp } from '../../../../renderer/shell/state/app-state.ts';
 import { followScreens, lifeOf } from '../../../../renderer/shell/state/message-life.ts';
 import { tellDone, tellTrouble } from '../../../../renderer/shell/state/messages.ts';
 import { openBench } from '../../../../renderer/bench/state/bench-actions.ts';
-import { openSettings, togglePattern } from '../../../../renderer/shell/state/go-back.ts';
+import { openSettings, toggleGoals } from '../../../../renderer/shell/state/go-back.ts';
 import { AppError } from '../../../../core/model/errors.ts';
 import type { BookSwing } from '../../../../core/model/book.ts';
 import { EMPTY_PAGE } from '../../../../core/model/lesson-page.ts';
@@ -55,7 +55,7 @@ describe('leaving a screen', () => {
   test('takes along what was done there, with a step or without', () => {
     for (const step of [null, STEP]) {
       tellDone('Saved 6 stills.', step);
-      togglePattern();
+      toggleGoals();
       expect(text()).toBeNull();
     }
   });
@@ -63,7 +63,7 @@ describe('leaving a screen', () => {
   test('leaves a step that is offered nowhere else, until its swing is left', () => {
     setApp({ route: { at: 'sheet' }, swing: SWING });
     tellDone('What is wanted of Hands is changed.', { ...STEP, waits: true });
-    togglePattern();
+    toggleGoals();
     openBench('clip', 3);
     expect(text()).toBe('What is wanted of Hands is changed.');
     setApp({ route: { at: 'book' }, bench: null, swing: null });
@@ -78,7 +78,7 @@ describe('leaving a screen', () => {
 
   test('leaves trouble', () => {
     tellTrouble(new AppError('disk-full', 'The disk is full.'), STEP);
-    togglePattern();
+    toggleGoals();
     expect(text()).toBe('The disk is full.');
   });
 
@@ -86,11 +86,11 @@ describe('leaving a screen', () => {
     tellDone('Earlier.');
     let told = false;
     const stopTelling = app.subscribe(() => {
-      if (app.get().route.at !== 'pattern' || told) return;
+      if (app.get().route.at !== 'goals' || told) return;
       told = true;
       tellDone('On the way.');
     });
-    togglePattern();
+    toggleGoals();
     stopTelling();
     expect(text()).toBe('On the way.');
     openBench('clip', 3);

@@ -40,10 +40,10 @@ describe('trouble', () => {
 
   test('goes when it is answered, or what it was about is well again, and nothing else goes with it', () => {
     tellTrouble(FULL, null, 'edits');
-    sayTrouble('Your changes of the pattern are not saved yet.', null, 'pattern');
+    sayTrouble('Your changes of the goals are not saved yet.', null, 'goals');
     sayTrouble('The clip was moved.');
     solved('edits');
-    expect(texts()).toEqual(['Your changes of the pattern are not saved yet.', 'The clip was moved.']);
+    expect(texts()).toEqual(['Your changes of the goals are not saved yet.', 'The clip was moved.']);
     const [first] = app.get().messages;
     if (first !== undefined) dismissMessage(first);
     expect(texts()).toEqual(['The clip was moved.']);

@@ -2,7 +2,7 @@ import { beforeEach, describe, expect, test } from 'vitest';
 import { openBench } from '../../../../renderer/bench/state/bench-actions.ts';
 import { closeRepeatCheck, openRepeatCheck, stageOf } from '../../../../renderer/repeat/state/repeat-check.ts';
 import { app, setApp } from '../../../../renderer/shell/state/app-state.ts';
-import { backTo, goBack, openSettings, togglePattern } from '../../../../renderer/shell/state/go-back.ts';
+import { backTo, goBack, openSettings, toggleGoals } from '../../../../renderer/shell/state/go-back.ts';
 import { placeOf } from '../../../../renderer/shell/state/route.ts';
 import type { Route } from '../../../../renderer/shell/state/route.ts';
 import { emptyHistory } from '../../../../renderer/swing/state/history.ts';
@@ -35,9 +35,9 @@ describe('going back', () => {
   test('takes away one thing after the other, and ends at the place that lies under all', () => {
     onSheet();
     openBench('x', 1);
-    togglePattern();
+    toggleGoals();
     openRepeatCheck();
-    expect(layers()).toEqual(['repeat check', 'pattern', 'bench']);
+    expect(layers()).toEqual(['repeat check', 'goals', 'bench']);
     goBack();
     goBack();
     expect(layers()).toEqual(['bench']);
@@ -48,14 +48,14 @@ describe('going back', () => {
   test('to the sheet takes the frame and all that lies over it away', () => {
     onSheet();
     openBench('x', 1);
-    togglePattern();
+    toggleGoals();
     backTo('sheet');
     expect([layers(), app.get().bench]).toEqual([['sheet'], null]);
   });
 
-  test('to the book leaves the pattern at once, and the swing once all of it is written', async () => {
+  test('to the book leaves the goals at once, and the swing once all of it is written', async () => {
     onSheet();
-    togglePattern();
+    toggleGoals();
     backTo('book');
     expect(layers()).toEqual(['sheet']);
     await nextTurn();
@@ -76,13 +76,13 @@ describe('going back', () => {
   });
 });
 
-test('a swing that opens while the pattern lies over the book opens under it', async () => {
+test('a swing that opens while the goals lie over the book opens under it', async () => {
   const opened = openSwing('a');
-  togglePattern();
+  toggleGoals();
   await nextTurn();
   await program.next('swing/open').answer<'swing/open'>(swingOf('a'));
   await program.next('edit/list').answer<'edit/list'>({ done: [], undone: [] });
-  expect([await opened, layers(), placeOf(app.get().route).at]).toEqual([true, ['pattern', 'sheet'], 'sheet']);
-  togglePattern();
+  expect([await opened, layers(), placeOf(app.get().route).at]).toEqual([true, ['goals', 'sheet'], 'sheet']);
+  toggleGoals();
   expect(layers()).toEqual(['sheet']);
 });

@@ -1,17 +1,11 @@
 import { beforeEach, describe, expect, test } from 'vitest';
 import type { KeptEdits } from '../../../../core/model/edit.ts';
-import { EMPTY_PATTERN } from '../../../../core/measure/pattern/pattern.ts';
+import { EMPTY_GOALS } from '../../../../core/measure/goals/goals.ts';
 import { AppError } from '../../../../core/model/errors.ts';
 import { app, newBench, setApp } from '../../../../renderer/shell/state/app-state.ts';
 import { keepMarks, redo, undo } from '../../../../renderer/swing/state/edit-actions.ts';
 import { emptyHistory } from '../../../../renderer/swing/state/history.ts';
-import {
-  changePattern,
-  exportPattern,
-  importPattern,
-  ownPattern,
-  resetPattern,
-} from '../../../../renderer/pattern/state/pattern.ts';
+import { changeGoals, exportGoals, importGoals, ownGoals, resetGoals } from '../../../../renderer/goals/state/goals.ts';
 import { tellDone } from '../../../../renderer/shell/state/messages.ts';
 import { readPlacing, placing } from '../../../../renderer/repeat/state/placing.ts';
 import { readBook } from '../../../../renderer/book/state/book-actions.ts';
@@ -287,50 +281,50 @@ describe('a step back that the book refuses', () => {
   });
 });
 
-describe('the pattern', () => {
+describe('the goals', () => {
   test('is not exported where the latest change of it is not saved', async () => {
-    changePattern({ name: 'Mine' });
-    const exported = exportPattern().then(
+    changeGoals({ name: 'Mine' });
+    const exported = exportGoals().then(
       () => 'exported',
       (error: unknown) => (error instanceof AppError ? error.code : 'other'),
     );
-    await program.next('pattern/write').refuse(FULL);
+    await program.next('goals/write').refuse(FULL);
     await program.next('writes/retry').refuse(FULL);
     expect(await exported).toBe('cancelled');
-    expect(program.asked.map(({ name }) => name)).not.toContain('pattern/export');
-    const again = exportPattern();
+    expect(program.asked.map(({ name }) => name)).not.toContain('goals/export');
+    const again = exportGoals();
     await turn();
     await program.next('writes/retry').answer<'writes/retry'>(null);
-    await program.next('pattern/export').answer<'pattern/export'>(null);
+    await program.next('goals/export').answer<'goals/export'>(null);
     await again;
   });
 
   test('that was changed while the shipped one was asked for is what is shown', async () => {
-    const reset = resetPattern();
+    const reset = resetGoals();
     await turn();
-    const asked = program.next('pattern/reset');
-    changePattern({ name: 'Newer' });
-    await asked.answer<'pattern/reset'>({
-      ...{ pattern: EMPTY_PATTERN, shippedPattern: EMPTY_PATTERN, shipped: true, trouble: null },
+    const asked = program.next('goals/reset');
+    changeGoals({ name: 'Newer' });
+    await asked.answer<'goals/reset'>({
+      ...{ goals: EMPTY_GOALS, shippedGoals: EMPTY_GOALS, shipped: true, trouble: null },
     });
-    await program.next('pattern/write').answer<'pattern/write'>(WRITTEN);
+    await program.next('goals/write').answer<'goals/write'>(WRITTEN);
     await reset;
-    expect(ownPattern.get().pattern.name).toBe('Newer');
+    expect(ownGoals.get().goals.name).toBe('Newer');
   });
 
   test('of a file is taken, and a closed dialog takes none', async () => {
-    const taken = importPattern();
+    const taken = importGoals();
     await turn();
-    const read = { pattern: { ...EMPTY_PATTERN, name: 'Theirs' }, shippedPattern: EMPTY_PATTERN };
-    await program.next('pattern/import').answer<'pattern/import'>({
+    const read = { goals: { ...EMPTY_GOALS, name: 'Theirs' }, shippedGoals: EMPTY_GOALS };
+    await program.next('goals/import').answer<'goals/import'>({
       path: '/there/theirs.json',
       read: { ...read, shipped: false, trouble: null },
     });
-    expect([await taken, ownPattern.get().pattern.name]).toEqual([true, 'Theirs']);
-    const none = importPattern();
+    expect([await taken, ownGoals.get().goals.name]).toEqual([true, 'Theirs']);
+    const none = importGoals();
     await turn();
-    await program.next('pattern/import').answer<'pattern/import'>(null);
-    expect([await none, ownPattern.get().pattern.name]).toEqual([false, 'Theirs']);
+    await program.next('goals/import').answer<'goals/import'>(null);
+    expect([await none, ownGoals.get().goals.name]).toEqual([false, 'Theirs']);
   });
 });
 

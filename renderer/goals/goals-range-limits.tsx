@@ -1,0 +1,43 @@
+import type { ReactNode } from 'react';
+import type { WantedRange } from '../../core/model/goals.ts';
+import { UNITS } from '../../core/model/reading.ts';
+import { readLimit, unitOptions, writeLimit } from './goals-words.ts';
+import { CheckedEntry } from '../controls/checked-entry.tsx';
+import { Picker } from '../controls/fields.tsx';
+import styles from './goals-page.module.css';
+
+/** The limits of a wanted range with their unit, and what else a place puts beside them. */
+export function RangeLimits(props: {
+  readonly range: WantedRange;
+  readonly onChange: (part: Partial<WantedRange>) => void;
+  readonly children?: ReactNode;
+}) {
+  const { range, onChange } = props;
+  return (
+    <div className={styles.limits}>
+      <CheckedEntry
+        label="From"
+        numeric
+        value={range.from}
+        write={writeLimit}
+        read={(text) => readLimit(text, 'from', range.to)}
+        onChange={(from) => onChange({ from })}
+      />
+      <CheckedEntry
+        label="To"
+        numeric
+        value={range.to}
+        write={writeLimit}
+        read={(text) => readLimit(text, 'to', range.from)}
+        onChange={(to) => onChange({ to })}
+      />
+      <Picker
+        label="Unit"
+        value={range.unit}
+        options={unitOptions(range.reading, range.unit)}
+        onChange={(unit) => onChange({ unit: unit ?? UNITS[0] })}
+      />
+      {props.children}
+    </div>
+  );
+}

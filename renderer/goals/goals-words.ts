@@ -1,0 +1,111 @@
+import { CATALOGUE } from '../../core/measure/catalogue/catalogue.ts';
+import { isWithdrawn } from '../../core/measure/catalogue/where-read.ts';
+import { unitInWords } from '../../core/measure/words/format.ts';
+import { unitsFor } from '../../core/measure/catalogue/reading-units.ts';
+import type { WantedRange } from '../../core/model/goals.ts';
+import { READING_IDS } from '../../core/model/reading.ts';
+import type { ReadingAspect, ReadingId, Unit } from '../../core/model/reading.ts';
+import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
+import type { Said } from '../controls/checked-entry.tsx';
+
+/** What the goals' page shows and reads: limits and clubs as texts, choices as lists. Pure. */
+
+export const MOST_REMARK = 600;
+export const MOST_LINKS = 20;
+const MOST_NAME = 80;
+
+const option = (value: ReadingId) => ({ value, label: CATALOGUE[value].label });
+
+/** All that are still made somewhere. */
+export const READING_OPTIONS = READING_IDS.filter((id) => !isWithdrawn(id)).map(option);
+
+/** The same with the one that is there now, whatever it is. */
+export function readingOptions(now: ReadingId): readonly ReturnType<typeof option>[] {
+  return isWithdrawn(now) ? [...READING_OPTIONS, option(now)] : READING_OPTIONS;
+}
+
+/** A list to choose from, with what is there now, whatever it is. */
+export const withNow = <T>(list: readonly T[], now: T): readonly T[] => (list.includes(now) ? list : [...list, now]);
+
+export const ASPECT_LABELS: Readonly<Record<ReadingAspect, string>> = {
+  value: 'As it stands',
+  change: 'Change from address',
+};
+
+/** The usual units of a reading, and the one that is there now, whatever it is. */
+export function unitOptions(reading: WantedRange['reading'], now: Unit): { value: Unit; label: string }[] {
+  const units = unitsFor(reading);
+  return [...units, ...(units.includes(now) ? [] : [now])].map((value) => ({ value, label: unitInWords(value) }));
+}
+
+/** Where a range holds, e.g. "At top, down the line, with 7 iron"; for all it says so. */
+export function whereInWords({ checkpoints, views, clubs }: WantedRange): string {
+  const at = checkpoints.map((checkpoint) => CHECKPOINT_LABELS[checkpoint].toLowerCase());
+  const parts = [
+    at.length === 0 ? 'at every checkpoint' : `at ${at.join(', ')}`,
+    ...views.map((view) => VIEW_LABELS[view].toLowerCase()),
+    clubs.length === 0 ? 'every club' : `with ${clubs.join(', ')}`,
+  ];
+  const words = parts.join('; ');
+  return `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
+}
+
+/** A number as a person types it: a comma or a point before its decimals, any minus sign. */
+export function readNumber(text: string): Said<number> {
+  const plain = text.trim().replace('−', '-').replace(',', '.');
+  if (!/^-?(\d+\.?\d*|\.\d+)$/.test(plain) || !Number.isFinite(Number(plain)))
+    return { trouble: 'Write a number, like 25 or −2.5.' };
+  return { value: Number(plain) };
+}
+
+export function writeNumber(value: number): string {
+  return String(value).replace('-', '−');
+}
+
+/** One limit of a range beside the other; empty is none. */
+export function readLimit(text: string, side: 'from' | 'to', other: number | null): Said<number | null> {
+  if (text.trim() === '') return { value: null };
+  const said = readNumber(text);
+  if ('trouble' in said) return { trouble: 'Write a number, like 25 or −2.5, or nothing for no limit.' };
+  if (other !== null && side === 'from' && said.value > other)
+    return { trouble: `This lies above "to", ${writeNumber(other)}. Raise that first.` };
+  if (other !== null && side === 'to' && said.value < other)
+    return { trouble: `This lies below "from", ${writeNumber(other)}. Lower that first.` };
+  return said;
+}
+
+export const writeLimit = (value: number | null): string => (value === null ? '' : writeNumber(value));
+
+export function readTolerance(text: string): Said<number> {
+  const said = readNumber(text);
+  return 'value' in said && said.value <= 0 ? { trouble: 'A tolerance is more than 0.' } : said;
+}
+
+/** Clubs with commas between them; empty is every club. */
+export function readClubs(text: string): Said<readonly string[]> {
+  const clubs = text
+    .split(',')
+    .map((club) => club.trim())
+    .filter((club) => club !== '');
+  if (clubs.some((club) => [...club].length > MOST_NAME)) return { trouble: 'A club has 80 characters at most.' };
+  if (!clubs.every(isPlain)) return { trouble: 'A club is one line of plain text.' };
+  const plain = new Set(clubs.map((club) => club.toLowerCase()));
+  return plain.size < clubs.length ? { trouble: 'Name each club once.' } : { value: clubs };
+}
+
+export const writeClubs = (clubs: readonly string[]): string => clubs.join(', ');
+
+/** No control characters, which would break the line they stand on. */
+function isPlain(text: string): boolean {
+  return [...text].every((character) => {
+    const code = character.codePointAt(0) ?? 0;
+    return code >= 32 && code !== 127;
+  });
+}
+
+export function readName(text: string): Said<string> {
+  const name = text.trim();
+  if (name === '') return { trouble: 'This needs a name.' };
+  if (!isPlain(name)) return { trouble: 'A name is one line of plain text.' };
+  return [...name].length > MOST_NAME ? { trouble: 'A name has 80 characters at most.' } : { value: name };
+}
