@@ -7,7 +7,7 @@ import type { Goals } from '../model/goals.ts';
 import type { Checkpoint, View } from '../model/words.ts';
 import { stillFileName } from '../sheet/still-file-name.ts';
 import { openStillEncoder, type StillEncoder } from '../sheet/still-encoder.ts';
-import type { StillFormat } from '../report/still-file.ts';
+import { PHONE_SIZE, type StillFormat, type StillLayout } from '../report/still-file.ts';
 import type { StillPanel } from '../sheet/write-still.ts';
 import type { Ffmpeg } from '../video/process/find-ffmpeg.ts';
 import { readStill } from '../video/decode/read-still.ts';
@@ -26,8 +26,9 @@ export interface StillsOrder {
   readonly placing?: PlacingErrors;
   /** Whose tolerances say that a difference is none. */
   readonly goals: Goals;
+  readonly layout: StillLayout;
   readonly format: StillFormat;
-  /** Pixels, within STILL_WIDTH. */
+  /** Pixels, within STILL_WIDTH; a still for a phone has its own width. */
   readonly width: number;
   /** Made when it is not there. */
   readonly folder: string;
@@ -38,6 +39,8 @@ export interface StillsOrder {
 export interface SavedStill {
   /** Absolute when the folder was. */
   readonly path: string;
+  /** Where the same stands as plain text, for whoever cannot see it: the name of the still and ".txt". */
+  readonly textPath: string;
   readonly width: number;
   readonly height: number;
   readonly bytes: number;
@@ -56,6 +59,7 @@ export async function saveStills(order: StillsOrder, ffmpeg: Ffmpeg, run: JobCon
     then: order.then?.swing ?? null,
     checkpoints: order.checkpoints,
     views: order.views,
+    layout: order.layout,
     goals: order.goals,
     ...(order.placing === undefined ? {} : { placing: order.placing }),
   });
@@ -72,7 +76,11 @@ export async function saveStills(order: StillsOrder, ffmpeg: Ffmpeg, run: JobCon
   run.signal.addEventListener('abort', stop, { once: true });
   try {
     for (const still of plan) {
-      made.push({ name: nameOf(still, order), ...(await makeStill(still, order, readFrame, encoder, step)) });
+      made.push({
+        name: nameOf(still, order),
+        text: still.text,
+        ...(await makeStill(still, order, readFrame, encoder, step)),
+      });
       stopIfCancelled(run.signal);
       step();
     }
@@ -124,7 +132,8 @@ async function makeStill(
     rows,
     headline: still.headline,
     notes: still.notes,
-    width: order.width,
+    phone: still.phone,
+    width: still.phone === null ? order.width : PHONE_SIZE.width,
     format: order.format,
   });
 }
@@ -135,6 +144,7 @@ function nameOf({ view, nameParts }: PlannedStill, { now: { swing }, format }: S
 
 interface MadeStill {
   readonly name: string;
+  readonly text: string;
   readonly bytes: Uint8Array;
   readonly width: number;
   readonly height: number;
@@ -147,13 +157,13 @@ async function writeAll(made: readonly MadeStill[], { folder, existing }: Stills
   });
   const saved: SavedStill[] = [];
   try {
-    for (const { name, bytes, width, height, note } of made) {
-      const path = await writeUnder(join(folder, name), bytes, existing);
-      saved.push({ path, width, height, bytes: bytes.length, note });
+    for (const { name, text, bytes, width, height, note } of made) {
+      const written = await writeUnder(join(folder, name), { bytes, text }, existing);
+      saved.push({ ...written, width, height, bytes: bytes.length, note });
     }
   } catch (cause) {
     // What replaced an older still cannot be undone; half a set of new ones would only confuse.
-    if (existing !== 'replace') await Promise.all(saved.map(({ path }) => rm(path, { force: true })));
+    if (existing !== 'replace') await removeAll(saved.flatMap(({ path, textPath }) => [path, textPath]));
     throw cause;
   }
   return saved;
@@ -162,17 +172,34 @@ async function writeAll(made: readonly MadeStill[], { folder, existing }: Stills
 /** Highest number put behind a name before giving up. */
 const MOST_NUMBERED = 999;
 
-/** Writes the file and returns the path it got: with `number` the first of "top.png", "top-2.png" ... that is free. */
-async function writeUnder(path: string, bytes: Uint8Array, existing: StillsOrder['existing']): Promise<string> {
+/**
+ * Writes a still with its text and returns the paths they got: with `number` the first of "top.png", "top-2.png" ... that is free, and
+ * beside it "top.png.txt". Both are there afterwards, or neither.
+ */
+async function writeUnder(
+  path: string,
+  { bytes, text }: Pick<MadeStill, 'bytes' | 'text'>,
+  existing: StillsOrder['existing'],
+): Promise<Pick<SavedStill, 'path' | 'textPath'>> {
   const { dir, name, ext } = parse(path);
+  const overwrite = existing === 'replace';
   for (let number = 1; ; number++) {
     const free = number === 1 ? path : join(dir, `${name}-${number}${ext}`);
+    const textPath = `${free}.txt`;
+    const written: string[] = [];
     try {
-      await writeWholeFile(free, bytes, { overwrite: existing === 'replace' });
-      return free;
+      await writeWholeFile(free, bytes, { overwrite });
+      written.push(free);
+      await writeWholeFile(textPath, Buffer.from(text), { overwrite });
+      return { path: free, textPath };
     } catch (cause) {
+      if (!overwrite) await removeAll(written);
       const taken = cause instanceof AppError && cause.code === 'file-exists';
       if (!taken || existing !== 'number' || number === MOST_NUMBERED) throw cause;
     }
   }
+}
+
+async function removeAll(paths: readonly string[]): Promise<void> {
+  await Promise.all(paths.map((path) => rm(path, { force: true })));
 }

@@ -3,15 +3,15 @@ import type { FrameMarks, PicturePoint } from '../model/mark.ts';
 import type { Box } from './box.ts';
 
 /** Room left around the outermost body point, as a part of the height of all points together. */
-const MARGIN = 0.14;
+export const MARGIN = 0.14;
 /** A crop that would keep more than this part of the picture is not worth the missing surroundings. */
 const NOT_WORTH_IT = 0.8;
 /**
  * Points of one end of the player alone say nothing about where the other is: a crop takes one of the upper body and one at
  * the ground, so that no cap and no foot is cut off.
  */
-const UPPER: readonly BodyPointId[] = ['head-centre', 'neck-base', 'lead-shoulder', 'trail-shoulder'];
-const LOWER: readonly BodyPointId[] = [
+export const UPPER: readonly BodyPointId[] = ['head-centre', 'neck-base', 'lead-shoulder', 'trail-shoulder'];
+export const LOWER: readonly BodyPointId[] = [
   'lead-ankle',
   'trail-ankle',
   'lead-heel',
@@ -21,7 +21,7 @@ const LOWER: readonly BodyPointId[] = [
   'ball',
 ];
 /** Fewer points say too little about where the player is. */
-const FEWEST_POINTS = 4;
+export const FEWEST_POINTS = 4;
 
 /**
  * The part of the picture around the player: all body points of all given frames of one clip, so that frames cropped

@@ -30,8 +30,8 @@ const DIRECTIONS = [
   [0, -1],
   [0, 1],
 ] as const;
-/** Distances from the point, as multiples of the gap: near places win over far ones. */
-const DISTANCES = [1, 1.9, 3] as const;
+/** Distances from the point, as multiples of the gap: near places win over far ones, which only a crowd or a body is worth. */
+const DISTANCES = [1, 1.9, 3, 6, 10, 15] as const;
 /** What a place costs: covering a text is worse than covering a point, a point than a line, a line than standing off. */
 const COST = { text: 100, point: 20, line: 2, farther: 8, direction: 0.01 } as const;
 

@@ -16,7 +16,7 @@ export function paintSheet(ctx: PaintContext, layout: SheetLayout, pictures: rea
   ctx.save();
   ctx.fillStyle = SHEET_COLOURS.ground;
   ctx.fillRect(0, 0, layout.width, layout.height);
-  for (const { panel, source, target, marks, markUnit, labelSize } of layout.pictures) {
+  for (const { panel, source, target, marks, keepFree, markUnit, labelSize } of layout.pictures) {
     const scale = target.width / source.width;
     ctx.save();
     ctx.beginPath();
@@ -26,7 +26,7 @@ export function paintSheet(ctx: PaintContext, layout: SheetLayout, pictures: rea
     ctx.translate(target.x, target.y);
     ctx.scale(scale, scale);
     ctx.translate(-source.x, -source.y);
-    paint(ctx, marks, { scale, unit: markUnit, textSize: labelSize, visible: source });
+    paint(ctx, marks, { scale, unit: markUnit, textSize: labelSize, visible: source, keepFree });
     ctx.restore();
   }
   ctx.fillStyle = SHEET_COLOURS.rule;

@@ -19,6 +19,8 @@ export interface PaintView {
   readonly textSize?: number;
   /** The part of the picture that shows, in picture coordinates: nothing else is painted or named, and labels stay inside it. */
   readonly visible?: Box;
+  /** Places that texts should not cover, as the body of the player, in picture coordinates. */
+  readonly keepFree?: readonly PicturePoint[];
   /**
    * Where texts lay at the last paint in this view. Those that are here stay; the others find a place beside them and are
    * added. Who lets go of it lets all texts find their places anew.
@@ -39,6 +41,9 @@ const DOT_OUTLINE = 1;
 const HIDDEN_DASH: readonly number[] = [2.1, 2.39];
 const TEXT_SIZE = 13;
 const LABEL_GAP = 9.5;
+/** A text farther off than this, in gaps, has a hair line to what it names. */
+const FAR_LABEL = 3.5;
+const HAIR = 1;
 /** Space around a label's text, as parts of the text size. */
 const PLATE_PAD = { x: 0.35, y: 0.16 } as const;
 /** From the middle of a line of text down to its baseline, as a part of the size: half the height of its figures. */
@@ -187,7 +192,9 @@ function paintLabels(ctx: PaintContext, items: readonly DrawItem[], view: PaintV
   const gap = LABEL_GAP * unit;
   const drawn = {
     texts: known.filter((box) => box !== null),
-    points: items.filter((item) => item.kind === 'point').map((item) => onTarget(item.at)),
+    points: [...items.filter((item) => item.kind === 'point').map(({ at }) => at), ...(view.keepFree ?? [])].map(
+      onTarget,
+    ),
     lines: wanted.length === 0 ? [] : lineSamples(items, gap / scale).map(onTarget),
   };
   const placed = placeLabels(wanted, drawn, targetBox(view), gap).values();
@@ -196,12 +203,27 @@ function paintLabels(ctx: PaintContext, items: readonly DrawItem[], view: PaintV
     const box = known[index] ?? placed.next().value;
     if (box === undefined) continue;
     view.labels?.set(keyOf(label), box);
+    const end = nearestOf(box, onTarget(label.at));
+    if (end.away > FAR_LABEL * gap) {
+      ctx.beginPath();
+      traceLine(ctx, [onTarget(label.at), end.at]);
+      strokeTwice(ctx, label.look, HAIR * unit, unit, []);
+    }
     ctx.fillStyle = PLATE_COLOUR;
     ctx.fillRect(box.x, box.y, box.width, box.height);
     ctx.fillStyle = STYLE_COLOURS[label.look];
     ctx.fillText(label.text, box.x + box.width / 2, box.y + box.height / 2 + BASELINE * size);
   }
   ctx.restore();
+}
+
+/** The place of a box that lies nearest to `at`, and how far that is. */
+function nearestOf(box: Box, { x, y }: PicturePoint): { readonly at: PicturePoint; readonly away: number } {
+  const at = {
+    x: Math.max(box.x, Math.min(x, box.x + box.width)),
+    y: Math.max(box.y, Math.min(y, box.y + box.height)),
+  };
+  return { at, away: Math.hypot(at.x - x, at.y - y) };
 }
 
 function targetBox(view: PaintView): Box | null {

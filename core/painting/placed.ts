@@ -1,3 +1,4 @@
+import type { PicturePoint } from '../model/mark.ts';
 import type { Box } from './box.ts';
 import type { DrawItem } from './draw-item.ts';
 import { fontOf, type FontWeight, type Style } from './styles.ts';
@@ -41,6 +42,8 @@ export interface PlacedPicture {
   /** Where it lies on the sheet, in target pixels. */
   readonly target: Box;
   readonly marks: readonly DrawItem[];
+  /** Places that no text should cover, in picture coordinates. */
+  readonly keepFree: readonly PicturePoint[];
   /** Target pixels a stroke unit of the marks, and the height of their labels in target pixels. */
   readonly markUnit: number;
   readonly labelSize: number;

@@ -19,6 +19,7 @@ import type { BoxShape, FrameMarks, PicturePoint } from '../model/mark.ts';
 import type { MeasuredReading } from '../model/reading.ts';
 import { marksAt } from '../model/swing.ts';
 import type { MarkedClip } from '../model/swing.ts';
+import { bareNumber } from '../report/headline.ts';
 import type { DrawItem, PlacedItem } from './draw-item.ts';
 import type { Style } from './styles.ts';
 import { arcMiddle, figureItems } from './figure-items.ts';
@@ -35,6 +36,8 @@ export interface ReadingScene {
   readonly placing?: PlacingErrors;
   /** How numbers are written where it is looked at; left out = each by itself. */
   readonly figures?: Figures;
+  /** Large and plain, for a still: its lines as strong as drawn ones, its number without the ±. */
+  readonly isPlain?: true;
 }
 
 /**
@@ -46,10 +49,12 @@ export function readingItems(reading: MeasuredReading, scene: ReadingScene): rea
   const places = placesOf(reading, scene);
   if (places === null) return [];
   const parts = CATALOGUE[reading.id].sketch(places, reading.aspect);
-  const style = { look: scene.look, weight: 'guide', height: scene.clip.height } as const;
+  const weight = scene.isPlain === true ? 'line' : 'guide';
+  const style = { look: scene.look, weight, height: scene.clip.height } as const;
   const drawn = parts.flatMap((part) => figureItems(part, style));
   const at = labelPlace(parts, drawn);
-  const text = (scene.figures?.reading(reading) ?? formatReading(reading)).text;
+  const written = (scene.figures?.reading(reading) ?? formatReading(reading)).text;
+  const text = scene.isPlain === true ? bareNumber(written) : written;
   return at === null ? drawn : [...drawn, { kind: 'label', at, text, look: scene.look, of: drawn }];
 }
 

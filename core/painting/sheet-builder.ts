@@ -135,6 +135,7 @@ export class SheetBuilder {
       source: sourceOf(panel),
       target,
       marks: panel.marks,
+      keepFree: panel.keepFree ?? [],
       markUnit: this.#px(unit),
       labelSize: this.#px(SIZES.label),
     });

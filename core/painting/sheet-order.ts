@@ -1,5 +1,6 @@
 import type { Verdict } from '../model/reading.ts';
 import type { PanelCaption } from '../report/captions.ts';
+import type { PicturePoint } from '../model/mark.ts';
 import type { Box } from './box.ts';
 import type { DrawItem } from './draw-item.ts';
 import type { Style } from './styles.ts';
@@ -32,6 +33,8 @@ export interface PanelOrder {
   readonly look: Style;
   readonly caption: PanelCaption;
   readonly marks: readonly DrawItem[];
+  /** Places that no text should cover, in picture coordinates. */
+  readonly keepFree?: readonly PicturePoint[];
   readonly readings: readonly ReadingRow[];
 }
 

@@ -13,6 +13,8 @@ import { checkpointsToShow } from './checkpoints.ts';
 import { headlineOf } from './headline.ts';
 import { linesOf } from './lines.ts';
 import type { LessonReport } from './lesson-report.ts';
+import { phoneChoice, type PhoneWords } from './phone-still.ts';
+import type { StillLayout } from './still-file.ts';
 import type { ShownComparison } from './shown-reading.ts';
 
 export type WhichSwing = 'then' | 'now';
@@ -22,6 +24,8 @@ export interface StillsChoice {
   /** In the order they stand in, each once, one or more. */
   readonly checkpoints: readonly Checkpoint[];
   readonly views: readonly View[];
+  /** Left out: mail. */
+  readonly layout?: StillLayout;
 }
 
 /** What one still says. The pictures and what is drawn on them come later. */
@@ -33,6 +37,8 @@ export interface StillPage {
   /** The table below them, what changed first; empty where nothing is compared. What nobody can tell is in the notes. */
   readonly comparisons: readonly ShownComparison[];
   readonly notes: readonly string[];
+  /** On a still for a phone all that is said; null on all others. */
+  readonly phone: PhoneWords | null;
   readonly view: View;
   /** What tells its file from the others of the same swing and view. */
   readonly nameParts: readonly string[];
@@ -54,17 +60,18 @@ export interface StillFrame {
 const MOST_DRAWN = 3;
 
 /**
- * One swing: a still a view, its checkpoints side by side. Then and now: a still a view and checkpoint, with the
- * differences and verdicts below. A checkpoint that is not named in one of the views is left out there.
+ * One swing: a still a view, its checkpoints side by side. Then and now, and for a phone always: a still a view and checkpoint,
+ * with the differences and verdicts below. A checkpoint that is not named in one of the views is left out there.
  * @throws AppError `bad-request` when a view has no clip or nothing to show, or a checkpoint is named in none of the views.
  */
 export function stillPages(report: LessonReport, choice: StillsChoice): readonly StillPage[] {
   refuseNothing(report, choice);
   return choice.views.flatMap((view) => {
     const checkpoints = checkpointsToShow(swingsOf(report), view, choice.checkpoints);
+    if (choice.layout === 'phone') return checkpoints.map((checkpoint) => pageForPhone(report, view, checkpoint));
     return report.source.then === null
       ? [pageOfOne(report, view, checkpoints)]
-      : checkpoints.map((checkpoint) => pageOfBoth(report, view, checkpoint));
+      : checkpoints.map((checkpoint) => pageOfBoth(report, view, checkpoint, choice.layout === 'full'));
   });
 }
 
@@ -77,6 +84,7 @@ function pageOfOne(report: LessonReport, view: View, checkpoints: readonly Check
     }),
     headline: null,
     comparisons: [],
+    phone: null,
     notes: noteSentences(
       cells.flatMap(({ side }) => side.readings.filter(({ isOnStill }) => isOnStill).map(({ reading }) => reading)),
     ),
@@ -85,9 +93,31 @@ function pageOfOne(report: LessonReport, view: View, checkpoints: readonly Check
   };
 }
 
-function pageOfBoth(report: LessonReport, view: View, checkpoint: Checkpoint): StillPage {
+function pageForPhone(report: LessonReport, view: View, checkpoint: Checkpoint): StillPage {
+  const { words, drawn } = phoneChoice(report, view, checkpoint);
   const cell = cellOf(report, { view, checkpoint });
-  const { comparisons, unsure } = sortedOut(cell);
+  const isAlone = report.source.then === null;
+  return {
+    headline: words.headline,
+    panels: (isAlone ? (['now'] as const) : (['then', 'now'] as const)).map((which) => {
+      const frame = frameOf(report, which, { view, checkpoint }, { readings: [] });
+      return {
+        ...frame,
+        caption: { ...frame.caption, time: null },
+        drawn: drawn[which].map((reading) => ownReading(cell[which], reading)),
+      };
+    }),
+    comparisons: [],
+    notes: [],
+    phone: words,
+    view,
+    nameParts: [...(isAlone ? [] : ['then-now']), checkpoint, 'phone'],
+  };
+}
+
+function pageOfBoth(report: LessonReport, view: View, checkpoint: Checkpoint, isFull: boolean): StillPage {
+  const cell = cellOf(report, { view, checkpoint });
+  const { comparisons, unsure } = sortedOut(cell, isFull);
   // What only one of the two has cannot be compared, but is still worth its number.
   const alone = ({ readings }: CellSide) => ({ readings: readings.filter(({ differs }) => differs === null) });
   const compared = comparisons.flatMap(({ comparison: { then, now } }) => [then, now]);
@@ -102,6 +132,7 @@ function pageOfBoth(report: LessonReport, view: View, checkpoint: Checkpoint): S
         .slice(0, MOST_DRAWN),
     })),
     comparisons,
+    phone: null,
     notes: [
       ...(unsure.length === 0 ? [] : [unsureWords(unsure)]),
       ...(comparisons.length === 0 ? [] : report.stillWarnings),
@@ -109,7 +140,7 @@ function pageOfBoth(report: LessonReport, view: View, checkpoint: Checkpoint): S
       ...noteSentences(compared),
     ],
     view,
-    nameParts: ['then-now', checkpoint],
+    nameParts: ['then-now', checkpoint, ...(isFull ? ['full'] : [])],
   };
 }
 
@@ -118,10 +149,10 @@ function ownReading({ readings }: CellSide, compared: MeasuredReading): Measured
   return readings.find(({ reading }) => sameReading(reading, compared))?.reading ?? compared;
 }
 
-/** What changed, the clearest first; what stayed; and apart from them what nobody can tell, unless the coach ticked it. */
-function sortedOut({ comparisons, now }: ReportCell) {
+/** What changed, the clearest first; what stayed; and apart from them what nobody can tell, unless the coach ticked it or all is wanted. */
+function sortedOut({ comparisons, now }: ReportCell, isFull: boolean) {
   const isTicked = ({ comparison }: ShownComparison): boolean =>
-    now.readings.some(({ reading, pin }) => pin !== 'not pinned' && sameReading(reading, comparison));
+    isFull || now.readings.some(({ reading, pin }) => pin !== 'not pinned' && sameReading(reading, comparison));
   const of = (verdict: Verdict) => comparisons.filter(({ comparison }) => comparison.verdict === verdict);
   const [ticked, unsure] = [true, false].map((is) => of("can't tell").filter((each) => isTicked(each) === is));
   const told = [...byClearness(of('changed')), ...byClearness(of('worth a look')), ...of('no change')];

@@ -3,10 +3,12 @@ import { writeWholeFile } from '../files/write-whole-file.ts';
 import { AppError } from '../model/errors.ts';
 import { isolated } from '../model/isolated.ts';
 import { paintSheet } from '../painting/paint-sheet.ts';
+import { layoutPhone } from '../painting/phone-layout.ts';
 import { layoutSheet, type SheetLayout } from '../painting/sheet-layout.ts';
 import type { PanelOrder, SheetOrder, SheetRow } from '../painting/sheet-order.ts';
 import type { MeasureText } from '../painting/text-wrap.ts';
 import { STILL_CAUTIONS } from '../report/captions.ts';
+import type { PhoneWords } from '../report/phone-still.ts';
 import { isStillWidth, MAIL_BYTES, STILL_WIDTH, type StillFormat } from '../report/still-file.ts';
 import { encodeJpeg } from './encode-jpeg.ts';
 import { textsOutsideFace } from './face-coverage.ts';
@@ -26,6 +28,8 @@ export interface StillOrder {
   readonly rows: readonly StillRow[];
   readonly headline?: string | null;
   readonly notes: readonly string[];
+  /** Laid out for a phone: all that is said. The panels of the first row stand there; notes and cautions are left out. */
+  readonly phone?: PhoneWords | null;
   /** Default: STILL_CAUTIONS. */
   readonly cautions?: readonly string[];
   /** Pixels, within STILL_WIDTH; its usual one by default. */
@@ -103,10 +107,10 @@ export async function encodeStill(order: Omit<StillOrder, 'path' | 'overwrite'>)
 
 /** Paints a sheet to pixels. */
 export async function paintStill(
-  order: Omit<SheetOrder, 'rows'> & { readonly rows: readonly StillRow[] },
+  order: Omit<SheetOrder, 'rows'> & Pick<StillOrder, 'phone' | 'rows'>,
 ): Promise<Raster> {
   registerFonts();
-  const layout = layoutSheet(order, measureText());
+  const layout = layoutOf(order);
   if (layout.height > MOST_HEIGHT)
     throw new AppError('bad-arguments', 'This still would be too long to open. Choose fewer checkpoints for one file.');
   const canvas = createCanvas(layout.width, layout.height);
@@ -125,6 +129,11 @@ export async function paintStill(
     height: layout.height,
     rgba: new Uint8Array(data.buffer, data.byteOffset, data.length),
   };
+}
+
+function layoutOf({ phone, ...order }: Omit<SheetOrder, 'rows'> & Pick<StillOrder, 'phone' | 'rows'>): SheetLayout {
+  if (phone === undefined || phone === null) return layoutSheet(order, measureText());
+  return layoutPhone({ width: order.width, panels: order.rows[0]?.panels ?? [], words: phone }, measureText());
 }
 
 function scaleOf(layout: SheetLayout, panel: number): number {

@@ -8,7 +8,7 @@ import type { Goals, ReadGoals } from '../../core/model/goals.ts';
 import type { ReadSettings, Settings } from '../../core/model/settings.ts';
 import type { SoundEnvelope } from '../../core/model/sound.ts';
 import type { Checkpoint, Handedness, View } from '../../core/model/words.ts';
-import type { StillFormat } from '../../core/report/still-file.ts';
+import type { StillFormat, StillLayout } from '../../core/report/still-file.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import type { ClipSummary } from '../../core/time/clip-summary.ts';
 import type { CodedStart, FirstPicture } from '../../core/time/first-picture.ts';
@@ -191,8 +191,9 @@ export interface StillsOrder {
   /** In the order they stand in; each must be named in the clips that are shown. */
   checkpoints: readonly Checkpoint[];
   views: readonly View[];
+  layout: StillLayout;
   format: StillFormat;
-  /** Pixels, within STILL_WIDTH. */
+  /** Pixels, within STILL_WIDTH; a still for a phone has its own. */
   width: number;
   /** Folder to write to, or null to ask. */
   folder: string | null;

@@ -15,7 +15,7 @@ import {
   view,
 } from '../../core/parse/scalars.ts';
 import { goals } from '../../core/parse/goals.ts';
-import { STILL_FORMATS, STILL_WIDTH } from '../../core/report/still-file.ts';
+import { STILL_FORMATS, STILL_LAYOUTS, STILL_WIDTH } from '../../core/report/still-file.ts';
 import type { RequestName, Requests } from './contract.ts';
 import { settings } from '../../core/parse/settings.ts';
 
@@ -51,6 +51,7 @@ const stillsOrder = v.strictObject({
     v.minLength(1, 'must name at least one'),
     v.check((list) => unique(list), 'must name each once'),
   ),
+  layout: v.picklist(STILL_LAYOUTS),
   format: v.picklist(STILL_FORMATS),
   width: v.pipe(
     v.number('must be a number'),

@@ -9,7 +9,7 @@ import {
   usualCheckpoints,
   viewsToShow,
 } from '../../core/report/checkpoints.ts';
-import { OFFERED_WIDTHS, STILL_WIDTH, type StillFormat } from '../../core/report/still-file.ts';
+import { OFFERED_WIDTHS, STILL_WIDTH, type StillFormat, type StillLayout } from '../../core/report/still-file.ts';
 import { app } from '../shell/state/app-state.ts';
 import { attempt } from '../shell/state/messages.ts';
 import { exportSwing, saveStills } from './state/send-actions.ts';
@@ -18,6 +18,22 @@ import { Button } from '../controls/button.tsx';
 import { Check, Choice, Picker } from '../controls/fields.tsx';
 import styles from './send-panel.module.css';
 import lay from '../controls/lay.module.css';
+
+/** What is saved, of one swing and of then and now. */
+const LAYOUT_WORDS: Readonly<Record<StillLayout, { readonly alone: string; readonly compared: string }>> = {
+  phone: {
+    alone: 'One still for each view and checkpoint, large enough to read on a phone.',
+    compared: 'One still for each view and checkpoint: then beside now, large enough to read on a phone.',
+  },
+  mail: {
+    alone: 'One still for each view: its checkpoints side by side, with their readings.',
+    compared: 'One still for each view and checkpoint: then beside now, with what changed.',
+  },
+  full: {
+    alone: 'One still for each view: its checkpoints side by side, with their readings.',
+    compared: 'One still for each view and checkpoint: then beside now, with a row for every reading.',
+  },
+};
 
 const USUAL_WIDTH = String(STILL_WIDTH.usual);
 
@@ -30,6 +46,7 @@ interface SendPanelProps {
 export function SendPanel({ swing, then }: SendPanelProps) {
   const busy = useStore(app, (state) => state.jobs.length > 0);
   const [ticked, setTicked] = useState<Readonly<Record<string, boolean>>>({});
+  const [layout, setLayout] = useState<StillLayout>('phone');
   const [format, setFormat] = useState<StillFormat>('jpeg');
   const [width, setWidth] = useState(USUAL_WIDTH);
   const swings = then === null ? [swing] : [then, swing];
@@ -46,17 +63,14 @@ export function SendPanel({ swing, then }: SendPanelProps) {
     thenSwingId: then?.swing.id ?? null,
     checkpoints,
     views: viewsToShow(swings, views, checkpoints),
+    layout,
     format,
     width: Number(width),
   };
   return (
     <aside className={styles.panel} aria-label="Save and send">
       <h2>Stills to send</h2>
-      <p className={lay.soft}>
-        {then === null
-          ? 'One still for each view: its checkpoints side by side, with their readings.'
-          : 'One still for each view and checkpoint: then beside now, with the differences.'}
-      </p>
+      <p className={lay.soft}>{LAYOUT_WORDS[layout][then === null ? 'alone' : 'compared']}</p>
       {named.length === 0 ? (
         <p>Name at least one checkpoint first: open a clip, find the frame, and say which it is.</p>
       ) : (
@@ -84,6 +98,16 @@ export function SendPanel({ swing, then }: SendPanelProps) {
             ))}
           </fieldset>
           <Choice
+            label="For"
+            value={layout}
+            options={[
+              { value: 'phone', label: 'Phone' },
+              { value: 'mail', label: 'Mail' },
+              { value: 'full', label: 'All numbers' },
+            ]}
+            onChange={setLayout}
+          />
+          <Choice
             label="Kind of file"
             value={format}
             options={[
@@ -92,15 +116,17 @@ export function SendPanel({ swing, then }: SendPanelProps) {
             ]}
             onChange={setFormat}
           />
-          <Picker
-            label="Width in pixels"
-            value={width}
-            options={OFFERED_WIDTHS.map(String).map((value) => ({
-              value,
-              label: value === USUAL_WIDTH && format === 'jpeg' ? `${value} (fits an email)` : value,
-            }))}
-            onChange={(value) => setWidth(value ?? USUAL_WIDTH)}
-          />
+          {layout === 'phone' ? null : (
+            <Picker
+              label="Width in pixels"
+              value={width}
+              options={OFFERED_WIDTHS.map(String).map((value) => ({
+                value,
+                label: value === USUAL_WIDTH && format === 'jpeg' ? `${value} (fits an email)` : value,
+              }))}
+              onChange={(value) => setWidth(value ?? USUAL_WIDTH)}
+            />
+          )}
           <Button
             look="main"
             disabled={busy || checkpoints.length === 0}

@@ -107,10 +107,10 @@ describe('then and now', () => {
     await button('Save stills').click();
     const said = page.getByRole('status').getByText(/^Saved 6 stills in /);
     await said.waitFor({ timeout: 120_000 });
-    const names = (await readdir(stills)).filter((name) => !name.startsWith('.'));
+    const names = (await readdir(stills)).filter((name) => name.endsWith('.jpg'));
     expect(names.toSorted()).toEqual(
       ['down-the-line', 'face-on'].flatMap((view) =>
-        ['address', 'impact', 'top'].map((checkpoint) => `Robin-2026-05-12-${view}-then-now-${checkpoint}.jpg`),
+        ['address', 'impact', 'top'].map((checkpoint) => `Robin-2026-05-12-${view}-then-now-${checkpoint}-phone.jpg`),
       ),
     );
     for (const name of names) expect((await stat(join(stills, name))).size).toBeLessThan(1_000_000);

@@ -229,7 +229,8 @@ describeOn(CLIP)('from a clip to a lesson still', () => {
     await page.getByText(/^PNG/).click();
     await button('Save stills').click();
     // A still that is being written stands beside the others under a name with a dot in front.
-    const saved = async (): Promise<string[]> => (await readdir(stills)).filter((name) => !name.startsWith('.'));
+    const saved = async (): Promise<string[]> =>
+      (await readdir(stills)).filter((name) => /^[^.].*\.(jpg|png)$/.test(name));
     await expect.poll(saved, { timeout: 60_000 }).toHaveLength(2);
     const [jpeg, png] = (await saved()).toSorted();
     expect((await readFile(join(stills, jpeg ?? ''))).subarray(0, 3)).toEqual(Buffer.from([0xff, 0xd8, 0xff]));

@@ -277,11 +277,12 @@ describe('stills', () => {
       return list;
     });
     const order: Requests['stills/save']['in'] = {
-      ...{ jobId: 'stills', swingId, thenSwingId: null, width: 800, folder: null },
+      ...{ jobId: 'stills', swingId, thenSwingId: null, layout: 'mail', width: 800, folder: null },
       ...{ checkpoints: ['address', 'top'], views: ['face-on'], format: 'png' },
     };
     const saved = await ask(page, 'stills/save', order);
     expect(saved).toEqual({ folder, files: [join(folder, 'Robin-2026-05-12-face-on-address-top.png')] });
+    expect(readdirSync(folder)).toContain('Robin-2026-05-12-face-on-address-top.png.txt');
     expect(await reports.jsonValue()).toContain('stills 3/3');
     const again = await ask(page, 'stills/save', { ...order, folder });
     expect(again?.files).toEqual([join(folder, 'Robin-2026-05-12-face-on-address-top-2.png')]);
@@ -303,7 +304,7 @@ describe('stills', () => {
       [large, halfway] as const,
     );
     expect(stopped).toMatchObject({ ok: false, error: { code: 'cancelled' } });
-    expect(readdirSync(folder)).toHaveLength(3);
+    expect(readdirSync(folder)).toHaveLength(6);
     const afterwards = await ask(page, 'stills/save', { ...order, folder });
     expect(afterwards?.files).toEqual([join(folder, 'Robin-2026-05-12-face-on-address-top-4.png')]);
   });

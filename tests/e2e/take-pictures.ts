@@ -37,6 +37,7 @@ async function fillBook(bookFolder: string): Promise<void> {
         checkpoints: ['top'],
         views: ['down-the-line'],
         goals: book.readGoals().goals,
+        layout: 'phone',
         format: 'jpeg',
         width: 1200,
         folder,

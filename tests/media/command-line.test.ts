@@ -95,7 +95,9 @@ describeOn(GOLF)('the real swing clip', () => {
       const { code, said } = await runBaybook(['sheet', swing, '--out', stills, '--format', format]);
       expect({ code, said: said.includes(' at ') }).toEqual({ code: 0, said: false });
     }
-    const names = readdirSync(stills).sort();
+    const all = readdirSync(stills).sort();
+    const names = all.filter((name) => !name.endsWith('.txt'));
+    expect(all.filter((name) => name.endsWith('.txt'))).toEqual(names.map((name) => `${name}.txt`));
     const base = names.find((name) => !/-2\.\w+$/.test(name))?.replace(/\.\w+$/, '');
     const ends = ['.jpg', '.png', ...again.map((format) => (format === 'png' ? '-2.png' : '-2.jpg'))];
     expect(names).toEqual(ends.sort().map((end) => `${base}${end}`));

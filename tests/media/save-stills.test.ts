@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { PNG } from 'pngjs';
 import { beforeAll, describe, expect, it } from 'vitest';
@@ -42,7 +42,7 @@ async function swingWith(named: Readonly<Partial<Record<Checkpoint, number>>>): 
 function order(now: SwingSource, changed: Partial<StillsOrder> = {}): StillsOrder {
   return {
     ...{ now, then: null, checkpoints: ['address', 'top', 'impact'], views: ['face-on'], goals: SHIPPED_GOALS },
-    ...{ format: 'png', width: 900, folder: join(temporaryFolder(), 'stills'), existing: 'refuse' },
+    ...{ layout: 'mail', format: 'png', width: 900, folder: join(temporaryFolder(), 'stills'), existing: 'refuse' },
     ...changed,
   };
 }
@@ -102,12 +102,27 @@ describe('saved stills', () => {
     for (const format of ['png', 'jpeg', 'jpeg', 'png', 'png'] as const)
       await saveStills({ ...wanted, format }, ffmpeg, UNWATCHED);
     const begins = (name: string): string => readFileSync(join(wanted.folder, name)).subarray(0, 2).toString('hex');
-    const found = readdirSync(wanted.folder).map((name) => [name.replace(/^.*address/, ''), begins(name)]);
+    const pictures = readdirSync(wanted.folder).filter((name) => !name.endsWith('.txt'));
+    const found = pictures.map((name) => [name.replace(/^.*address/, ''), begins(name)]);
     // The first two bytes of a PNG and of a JPEG file.
     expect(Object.fromEntries(found)).toEqual({
       ...{ '.png': '8950', '-2.png': '8950', '-3.png': '8950' },
       ...{ '.jpg': 'ffd8', '-2.jpg': 'ffd8' },
     });
+  });
+
+  it('have their text beside them, under their own name, whatever stands there', async () => {
+    const now = await swingWith({ address: 2 });
+    const wanted = order(now, { checkpoints: ['address'], existing: 'number', layout: 'phone' });
+    const [first] = await saveStills(wanted, ffmpeg, UNWATCHED);
+    expect([first?.width, first?.height]).toEqual([1080, 1350]);
+    expect(first?.textPath).toBe(`${first?.path ?? ''}.txt`);
+    expect(readFileSync(first?.textPath ?? '', 'utf8')).toMatch(/^Address, face on\.\nPicture: Robin at address/);
+    // A text that somebody kept without its picture takes the name too.
+    rmSync(first?.path ?? '');
+    const [next] = await saveStills(wanted, ffmpeg, UNWATCHED);
+    expect(next?.path).toMatch(/-2\.png$/);
+    expect(readdirSync(wanted.folder)).toHaveLength(3);
   });
 
   it('are all there or none: one taken name takes back those written before it', async () => {

@@ -16,7 +16,14 @@ import { writeSwingFile } from '../../swing-file/write-swing-file.ts';
 import { findFfmpeg } from '../../video/process/find-ffmpeg.ts';
 import type { Command } from '../command.ts';
 import { USUAL_CHECKPOINTS } from '../../report/checkpoints.ts';
-import { STILL_FORMATS, STILL_WIDTH } from '../../report/still-file.ts';
+import { STILL_WIDTH } from '../../report/still-file.ts';
+
+/** What each of the demo's stills is there as. */
+const DEMO_KINDS = [
+  { layout: 'phone', format: 'jpeg' },
+  { layout: 'mail', format: 'jpeg' },
+  { layout: 'mail', format: 'png' },
+] as const;
 
 /** `baybook demo --out DIR`: an invented student's two lessons, from clips to stills. */
 export const demoCommand: Command = {
@@ -31,7 +38,7 @@ export const demoCommand: Command = {
     'DIR/clips      two lessons, two views each, with the truth of every body point in every frame beside them',
     'DIR/book       a book to open in the window (start it with BAYBOOK_BOOK set to this folder)',
     'DIR/then.json, DIR/now.json    the swings as swing files, for read, compare and sheet',
-    'DIR/stills     address, top and impact side by side; then beside now with what moved',
+    'DIR/stills     address, top and impact, then beside now with what changed: for a phone, and for mail; each with its text',
     'DIR/message.txt    the words that go with the stills',
   ],
   async run(args, { out, say, signal }) {
@@ -66,9 +73,9 @@ export const demoCommand: Command = {
       const usual = { checkpoints: USUAL_CHECKPOINTS, views: VIEWS, width: STILL_WIDTH.usual, goals };
       const order = { ...usual, folder: join(folder, 'stills'), existing: 'refuse' as const };
       const saved = [];
-      for (const format of STILL_FORMATS) {
-        saved.push(...(await saveStills({ ...order, now, then: null, format }, ffmpeg, run)));
-        saved.push(...(await saveStills({ ...order, now, then, format }, ffmpeg, run)));
+      for (const kind of DEMO_KINDS) {
+        saved.push(...(await saveStills({ ...order, ...kind, now, then: null }, ffmpeg, run)));
+        saved.push(...(await saveStills({ ...order, ...kind, now, then }, ffmpeg, run)));
       }
       const message = join(folder, 'message.txt');
       const names = saved.map(({ path }) => basename(path)).filter((name) => name.endsWith('.jpg'));

@@ -4,7 +4,8 @@ import { swingOfFile } from '../../jobs/swing-source.ts';
 import { AppError } from '../../model/errors.ts';
 import { CHECKPOINTS, VIEWS } from '../../model/words.ts';
 import { sharedViews, USUAL_CHECKPOINTS, usualCheckpoints, viewsToShow } from '../../report/checkpoints.ts';
-import { isStillWidth, STILL_FORMATS, STILL_WIDTH } from '../../report/still-file.ts';
+import { isStillWidth, PHONE_SIZE, STILL_FORMATS, STILL_LAYOUTS, STILL_WIDTH } from '../../report/still-file.ts';
+import type { StillFormat, StillLayout } from '../../report/still-file.ts';
 import { readSwingFile } from '../../swing-file/read-swing-file.ts';
 import { findFfmpeg } from '../../video/process/find-ffmpeg.ts';
 import type { Command, ParsedArguments } from '../command.ts';
@@ -29,11 +30,15 @@ export const sheetCommand: Command = {
       help: `e.g. ${USUAL_CHECKPOINTS.join(',')} (these, where named, unless told)`,
     },
     views: { type: 'string', value: 'LIST', help: 'down-the-line,face-on (all there are, unless told)' },
-    format: { type: 'string', value: 'png|jpeg', help: 'png (exact) unless told; jpeg stays within 1 MB' },
+    format: {
+      type: 'string',
+      value: 'LIST',
+      help: 'phone, mail or full, and jpeg or png (exact); mail,jpeg unless told; a jpeg stays within 1 MB',
+    },
     width: {
       type: 'string',
       value: 'PIXELS',
-      help: `${STILL_WIDTH.narrowest} to ${STILL_WIDTH.widest}, ${STILL_WIDTH.usual} unless told`,
+      help: `${STILL_WIDTH.narrowest} to ${STILL_WIDTH.widest}, ${STILL_WIDTH.usual} unless told; a phone's is ${PHONE_SIZE.width}`,
     },
     book: BOOK_OPTION,
     goals: GOALS_OPTION,
@@ -42,17 +47,17 @@ export const sheetCommand: Command = {
   },
   details: [
     'With one swing file: a still a view, its checkpoints side by side. With THEN.json: a still a view and checkpoint, then',
-    'beside now, with differences and verdicts. A name that is taken gets a number.',
+    'beside now, with differences and verdicts. For a phone always a still a view and checkpoint. A name that is taken gets a',
+    'number. Beside each still stands a text file that says the same, for whoever cannot see it.',
   ],
   async run(args, { out, say, signal }) {
     const [nowPath = '', thenPath] = args.operands;
     const folder = args.text('out');
     if (folder === undefined) throw new AppError('bad-arguments', 'Say where to write the stills: --out DIR.');
-    const asked = args.text('format') ?? 'png';
-    const format = STILL_FORMATS.find((one) => one === asked);
-    if (format === undefined)
-      throw new AppError('bad-arguments', `--format is ${STILL_FORMATS.join(' or ')}, not "${asked}".`);
+    const { layout, format } = kindOf(args);
     const width = widthOf(args);
+    if (layout === 'phone' && args.has('width'))
+      throw new AppError('bad-arguments', `A still for a phone is ${PHONE_SIZE.width} pixels wide. Leave --width out.`);
     const placing = placingOf(args);
     const goals = await goalsOf(args);
     const ffmpeg = await findFfmpeg();
@@ -76,7 +81,19 @@ export const sheetCommand: Command = {
     // A view that was asked for and has nothing to show is refused; one that was not is left out.
     const views = asksViews ?? viewsToShow(swings, shared, checkpoints);
     const saved = await saveStills(
-      { now, then, checkpoints, views, goals, placing, format, width, folder: resolve(folder), existing: 'number' },
+      {
+        now,
+        then,
+        checkpoints,
+        views,
+        goals,
+        placing,
+        layout,
+        format,
+        width,
+        folder: resolve(folder),
+        existing: 'number',
+      },
       ffmpeg,
       { signal, report: () => undefined },
     );
@@ -87,6 +104,16 @@ export const sheetCommand: Command = {
         out(`${path}: ${w} x ${height}, ${Math.ceil(bytes / 1000)} kB`);
   },
 };
+
+/** The layout and the kind of file that a list names, each at most once. */
+function kindOf(args: ParsedArguments): { readonly layout: StillLayout; readonly format: StillFormat } {
+  const words = listOf(args, 'format', [...STILL_LAYOUTS, ...STILL_FORMATS]) ?? [];
+  const layouts = STILL_LAYOUTS.filter((one) => words.includes(one));
+  const formats = STILL_FORMATS.filter((one) => words.includes(one));
+  if (layouts.length > 1 || formats.length > 1)
+    throw new AppError('bad-arguments', '--format takes one of phone, mail, full and one of jpeg, png.');
+  return { layout: layouts[0] ?? 'mail', format: formats[0] ?? 'jpeg' };
+}
 
 function widthOf(args: ParsedArguments): number {
   const text = args.text('width') ?? String(STILL_WIDTH.usual);

@@ -106,7 +106,13 @@ describe('a closed dialog', () => {
     expect(await handlers['swing/export']({ id: swing.id })).toBeNull();
     const order = { jobId: 'a', swingId: swing.id, thenSwingId: null, folder: null, width: 1600 } as const;
     expect(
-      await handlers['stills/save']({ ...order, checkpoints: ['top'], views: ['face-on'], format: 'png' }),
+      await handlers['stills/save']({
+        ...order,
+        checkpoints: ['top'],
+        views: ['face-on'],
+        layout: 'mail',
+        format: 'png',
+      }),
     ).toBeNull();
   });
 });
@@ -128,7 +134,7 @@ describe('paths from the window', () => {
       () =>
         handlers['stills/save']({
           ...{ jobId: 'a', swingId: swing.id, thenSwingId: null, folder: '/etc', width: 1600, format: 'png' },
-          ...{ checkpoints: ['top'], views: ['face-on'] },
+          ...{ checkpoints: ['top'], views: ['face-on'], layout: 'mail' },
         }),
       () => handlers['stills/show-folder']({ folder: '/etc' }),
     ];

@@ -23,6 +23,7 @@ const stills: Requests['stills/save']['in'] = {
   thenSwingId: null,
   checkpoints: ['address', 'top'],
   views: ['face-on'],
+  layout: 'mail',
   format: 'png',
   width: 1600,
   folder: null,
