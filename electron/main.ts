@@ -32,6 +32,7 @@ import { openBookAtStart } from './open-book-at-start.ts';
 import { WINDOW_ORIGIN } from './origins.ts';
 import { choosePlaces } from './places.ts';
 import { registerSchemes } from './schemes.ts';
+import { systemClipboard } from './system-clipboard.ts';
 import { systemDialogs } from './system-dialogs.ts';
 import { clearTracesOutside } from './traces-outside.ts';
 import { serveWindowFiles } from './window-files.ts';
@@ -151,7 +152,7 @@ async function start(): Promise<void> {
       openClips: readers,
       clearTraces,
       settings: { read: () => readSettings(settingsPath) },
-      ...{ rows, leaving, dialogs },
+      ...{ rows, leaving, dialogs, clipboard: systemClipboard },
       frames: {
         show,
         look: async (path, index) => {

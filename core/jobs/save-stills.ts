@@ -48,12 +48,20 @@ export interface SavedStill {
   readonly note: string | null;
 }
 
+/** What stills are made of, wherever they go. */
+export type StillsContent = Omit<StillsOrder, 'folder' | 'existing'>;
+
 /**
  * Makes the stills of one swing, or of then and now, and writes them: all of them, or after a cancel or an error none.
  * @throws AppError `bad-request` (a view or checkpoint that is not there), `cancelled`, `file-exists`, `disk-full`,
  *   `not-writable`, and what reading a clip may throw.
  */
 export async function saveStills(order: StillsOrder, ffmpeg: Ffmpeg, run: JobContext): Promise<readonly SavedStill[]> {
+  return writeAll(await makeStills(order, ffmpeg, run), order);
+}
+
+/** The same as the bytes of their files, written nowhere. */
+export async function makeStills(order: StillsContent, ffmpeg: Ffmpeg, run: JobContext): Promise<readonly MadeStill[]> {
   const plan = planStills({
     now: order.now.swing,
     then: order.then?.swing ?? null,
@@ -88,13 +96,13 @@ export async function saveStills(order: StillsOrder, ffmpeg: Ffmpeg, run: JobCon
     run.signal.removeEventListener('abort', stop);
     await encoder.close();
   }
-  return writeAll(made, order);
+  return made;
 }
 
 type ReadFrame = (panel: PlannedPanel) => Promise<StillPanel>;
 
 /** Reads the picture of a panel; each clip is looked up, and its frame table read, once. */
-function frameReader({ now, then }: StillsOrder, ffmpeg: Ffmpeg, signal: AbortSignal): ReadFrame {
+function frameReader({ now, then }: StillsContent, ffmpeg: Ffmpeg, signal: AbortSignal): ReadFrame {
   const clips = new Map<string, ReturnType<SwingSource['clipOf']>>();
   return async (panel) => {
     stopIfCancelled(signal);
@@ -114,7 +122,7 @@ function frameReader({ now, then }: StillsOrder, ffmpeg: Ffmpeg, signal: AbortSi
 
 async function makeStill(
   still: PlannedStill,
-  order: StillsOrder,
+  order: StillsContent,
   readFrame: ReadFrame,
   encoder: StillEncoder,
   step: () => void,
@@ -138,12 +146,14 @@ async function makeStill(
   });
 }
 
-function nameOf({ view, nameParts }: PlannedStill, { now: { swing }, format }: StillsOrder): string {
+function nameOf({ view, nameParts }: PlannedStill, { now: { swing }, format }: StillsContent): string {
   return stillFileName({ firstName: swing.studentFirstName, date: swing.date, view, parts: nameParts, format });
 }
 
-interface MadeStill {
+export interface MadeStill {
+  /** Of its file. */
   readonly name: string;
+  /** The same as plain text. */
   readonly text: string;
   readonly bytes: Uint8Array;
   readonly width: number;

@@ -130,6 +130,10 @@ export interface Requests {
 
   /** A job: writes stills of one swing, or then and now, into a folder; asks for the folder when `folder` is null. */
   'stills/save': { in: StillsOrder; out: { folder: string; files: readonly string[] } | null };
+  /** A job: puts one still for a phone on the clipboard, as a picture. */
+  'stills/copy': { in: StillPlace & { jobId: string }; out: null };
+  /** Puts what that still says on the clipboard, as plain text. */
+  'stills/copy-text': { in: StillPlace; out: null };
   /** Opens a folder that stills were saved to in the system's file manager. */
   'stills/show-folder': { in: { folder: string }; out: null };
 
@@ -180,6 +184,14 @@ export interface NewLesson {
   club: string;
   handedness: Handedness;
   note: string;
+}
+
+/** One still: of a swing, or of then and now. */
+export interface StillPlace {
+  swingId: string;
+  thenSwingId: string | null;
+  view: View;
+  checkpoint: Checkpoint;
 }
 
 export interface StillsOrder {

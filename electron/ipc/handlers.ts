@@ -6,8 +6,6 @@ import { relinkClip } from '../../core/book/media.ts';
 import { findStrays, straySentences } from '../../core/book/strays.ts';
 import { importClip } from '../../core/jobs/import-clip.ts';
 import { inspectClip } from '../../core/jobs/inspect-clip.ts';
-import { placingOfBook } from '../../core/jobs/placing-of-book.ts';
-import { swingOfBook } from '../../core/jobs/swing-source.ts';
 import { AppError } from '../../core/model/errors.ts';
 import type { SoundEnvelope } from '../../core/model/sound.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
@@ -23,6 +21,7 @@ import type { GrantedPaths } from './granted-paths.ts';
 import type { ReadSettings } from '../../core/model/settings.ts';
 import { goalsHandlers } from './goals-handlers.ts';
 import type { RunningJobs } from './running-jobs.ts';
+import { stillHandlers } from './still-handlers.ts';
 import { swingFileHandlers } from './swing-file-handlers.ts';
 import type { WriteRows } from './unwritten.ts';
 
@@ -37,6 +36,8 @@ export interface Program {
   readonly jobs: RunningJobs;
   readonly granted: GrantedPaths;
   readonly dialogs: Dialogs;
+  /** The system's clipboard. */
+  readonly clipboard: { writePicture(png: Uint8Array): Promise<void>; writeText(text: string): Promise<void> };
   /** Clips that are open for looking at; closed before their files may go. */
   readonly openClips: { close(clipId: string): Promise<void>; closeAll(): Promise<void> };
   /** Clears what is kept outside of the book of what was removed from it; never rejects. */
@@ -187,31 +188,7 @@ export function handlersOf(program: Program): Handlers {
       return null;
     },
 
-    async 'stills/save'({ jobId, swingId, thenSwingId, folder: named, ...order }) {
-      if (named !== null && !granted.hasFolder(named))
-        throw new AppError('bad-request', 'Choose the folder for the stills in the folder dialog.');
-      // Read before the coach is asked for a folder: what is missing is said at once.
-      const now = swingOfBook(book, swingId);
-      const then = thenSwingId === null ? null : swingOfBook(book, thenSwingId);
-      const folder = named ?? (await dialogs.chooseStillsFolder());
-      if (folder === null) return null;
-      const saved = await jobs.run(jobId, 'Saving stills', async (run) => {
-        // Loaded when first needed, with the native code that paints: the window opens sooner.
-        const { saveStills } = await import('../../core/jobs/save-stills.ts');
-        const { goals } = book.readGoals();
-        const placing = placingOfBook(book);
-        return saveStills({ ...order, now, then, goals, placing, folder, existing: 'number' }, await findFfmpeg(), run);
-      });
-      granted.grantFolder(folder);
-      return { folder, files: saved.map(({ path }) => path) };
-    },
-
-    async 'stills/show-folder'({ folder }) {
-      if (!granted.hasFolder(folder))
-        throw new AppError('bad-request', 'Only folders that stills were saved to can be shown.');
-      await dialogs.showFolder(folder);
-      return null;
-    },
+    ...stillHandlers(program),
 
     'frames/rest'() {
       frames.rest();

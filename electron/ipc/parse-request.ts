@@ -62,6 +62,8 @@ const stillsOrder = v.strictObject({
   folder: v.nullable(path),
 });
 
+const stillPlace = { swingId: identifier, thenSwingId: v.nullable(identifier), view, checkpoint };
+
 const importOrder = v.strictObject({
   jobId,
   swingId: identifier,
@@ -130,6 +132,8 @@ const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Reques
     unfinished: v.pipe(v.array(v.pipe(v.string(), v.maxLength(200))), v.maxLength(20)),
   }),
   'stills/save': stillsOrder,
+  'stills/copy': v.strictObject({ jobId, ...stillPlace }),
+  'stills/copy-text': v.strictObject(stillPlace),
   'stills/show-folder': v.strictObject({ folder: path }),
   'frames/connect': nothing,
   'frames/rest': nothing,

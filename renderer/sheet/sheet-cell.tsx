@@ -19,7 +19,10 @@ import { ReadingList } from './reading-list.tsx';
 import styles from './sheet-page.module.css';
 import { Still } from '../swing/still.tsx';
 import { useIntoSight } from '../shell/use-into-sight.ts';
+import { keyTitle } from '../shell/key-words.ts';
 import { frameInWords } from '../shell/words.ts';
+import { attempt } from '../shell/state/messages.ts';
+import { copyStill, copyStillText, type StillHere } from './state/copy-actions.ts';
 
 export interface SheetCellProps {
   readonly checkpoint: Checkpoint;
@@ -57,7 +60,11 @@ export function SheetCell({ checkpoint, view, time, swing, compared, report }: S
   const look = compared ? time : 'plain';
   const shape = crop ?? clip;
   return (
-    <div ref={cell} className={`${styles.cell ?? ''} ${compared ? (styles[time] ?? '') : ''}`}>
+    <div
+      ref={cell}
+      className={`${styles.cell ?? ''} ${compared ? (styles[time] ?? '') : ''}`}
+      {...(time === 'then' ? {} : { 'data-still-view': view, 'data-still-checkpoint': checkpoint })}
+    >
       <div className={styles.picture} style={{ '--aspect': String(shape.width / shape.height) } as CSSProperties}>
         {time === 'then' ? (
           <div className={styles.still}>
@@ -91,11 +98,39 @@ export function SheetCell({ checkpoint, view, time, swing, compared, report }: S
           )}
         </div>
       </div>
+      {time === 'then' ? null : <CopyStill view={view} checkpoint={checkpoint} />}
       <div className={styles.readings}>
         {report === null ? null : (
           <ReadingList side={cellOf(report, { view, checkpoint })[time]} withDifference={time === 'now'} />
         )}
       </div>
+    </div>
+  );
+}
+
+/** The still of this row to be pasted, and what it says. */
+function CopyStill({ view, checkpoint }: StillHere) {
+  const where = `${CHECKPOINT_LABELS[checkpoint]}, ${VIEW_LABELS[view]}`;
+  const busy = useStore(app, (state) => state.jobs.length > 0);
+  return (
+    <div className={styles.copy}>
+      <Button
+        small
+        look="quiet"
+        label={[`Copy still: ${where}`, keyTitle('copy-still')].filter((part) => part !== '').join('. ')}
+        disabled={busy}
+        onPress={() => void attempt(() => copyStill({ view, checkpoint }))}
+      >
+        Copy still
+      </Button>
+      <Button
+        small
+        look="quiet"
+        label={`Copy text: ${where}`}
+        onPress={() => void attempt(() => copyStillText({ view, checkpoint }))}
+      >
+        Copy text
+      </Button>
     </div>
   );
 }

@@ -16,6 +16,7 @@ import {
 import { loupe } from '../bench/state/loupe.ts';
 import { liftShadows } from '../bench/state/picture-light.ts';
 import { nextPictureReadings } from '../bench/state/picture-readings.ts';
+import { copyStillAtHand } from '../sheet/state/copy-actions.ts';
 import { openSettings } from './state/go-back.ts';
 import { NUDGES } from '../tools/nudge.ts';
 import { TOOLS } from '../tools/tool.ts';
@@ -131,6 +132,13 @@ const LIST: Command = {
 };
 
 const LESSON: readonly Command[] = [
+  {
+    id: 'copy-still',
+    label: 'Copy the still',
+    group: 'Lesson',
+    keys: ['Mod+c'],
+    run: () => void attempt(copyStillAtHand),
+  },
   {
     id: 'undo',
     label: 'Undo',

@@ -3,10 +3,11 @@ import { app } from './state/app-state.ts';
 import { keysOf, nameOfKey } from './state/key-choices.ts';
 import { goBack } from './state/go-back.ts';
 import { COMMANDS } from './commands.ts';
-import { TYPING } from '../bench/surface/use-keys.ts';
+import { isTextSelected, TYPING } from '../bench/surface/use-keys.ts';
 
 /**
- * Undo, redo and the list of keys by their keys on every page; on the bench its own keys see to that, and in a repeat check
+ * Undo, redo and the list of keys by their keys on every page, and on the sheet the copy of a still; on the bench its own keys
+ * see to that, and in a repeat check
  * there is nothing to take back. Esc leaves the goals' page.
  */
 export function useUndoKeys(): void {
@@ -21,6 +22,7 @@ export function useUndoKeys(): void {
       const command = COMMANDS.find(({ id, ...each }) => isEverywhere(id) && keysOf({ id, ...each }).includes(key));
       // A lesson's edits are not taken back where nobody sees them.
       if (command === undefined || (onGoals && command.id !== 'list-keys')) return;
+      if (command.id === 'copy-still' && (at !== 'sheet' || isTextSelected())) return;
       event.preventDefault();
       command.run();
     };
@@ -30,5 +32,5 @@ export function useUndoKeys(): void {
 }
 
 function isEverywhere(id: string): boolean {
-  return id === 'undo' || id === 'redo' || id === 'list-keys';
+  return id === 'undo' || id === 'redo' || id === 'copy-still' || id === 'list-keys';
 }

@@ -42,6 +42,11 @@ export function useKeys(hand: Hand): void {
   }, [hand]);
 }
 
+/** Whether text on the page is picked out: copying means that then. */
+export function isTextSelected(): boolean {
+  return window.getSelection()?.isCollapsed === false;
+}
+
 function commandFor(event: KeyboardEvent): Command | null {
   const key = nameOfKey(event);
   return COMMANDS.find((command) => keysOf(command).includes(key)) ?? null;
@@ -54,7 +59,7 @@ function carryOut(event: KeyboardEvent, hand: Hand): boolean {
   if (isPlain && key === 'Escape') return hand.send({ type: 'cancel' }) || hand.escape();
   if (isPlain && hand.send({ type: 'key', key })) return true;
   const command = commandFor(event);
-  if (command === null) return false;
+  if (command === null || (command.id === 'copy-still' && isTextSelected())) return false;
   const nudge = nudgeOf(command.id);
   if (nudge !== null) hand.send({ type: 'nudge', by: nudge.by });
   else if (!hand.allows(command.id)) return false;

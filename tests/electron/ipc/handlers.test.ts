@@ -42,6 +42,7 @@ function newProgram(dialogs: Partial<Dialogs> = {}, changed: Partial<Program> = 
     dialogs: { ...NOBODY, ...dialogs },
     openClips: { close: async (id) => void closed.push(id), closeAll: async () => void closed.push('*') },
     clearTraces: async () => void closed.push('traces'),
+    clipboard: { writePicture: async () => undefined, writeText: async () => undefined },
     sounds: { sound: async () => null },
     settings: {
       read: async () => ({ settings: USUAL_SETTINGS, trouble: null }),
@@ -142,6 +143,27 @@ describe('paths from the window', () => {
     const folder = temporaryFolder();
     program.granted.grantFolder(folder);
     expect(await handlers['stills/show-folder']({ folder })).toBeNull();
+  });
+});
+
+describe('what a still says', () => {
+  it('goes to the clipboard as text, without a picture being read; a frame without a name is told', async () => {
+    const copied: string[] = [];
+    const clipboard = {
+      writePicture: async () => undefined,
+      writeText: async (text: string) => void copied.push(text),
+    };
+    const { handlers, book } = newProgram({}, { clipboard });
+    const { swing } = addSample(book);
+    const clip = await addSampleClip(book, swing.id);
+    const still = { swingId: swing.id, thenSwingId: null, view: clip.view, checkpoint: 'top' } as const;
+    const copy = async (): Promise<unknown> => handlers['stills/copy-text'](still);
+    await expectRefused(copy(), 'bad-request', /no frame named "Top"/);
+    expect(copied).toEqual([]);
+    book.setCheckpoint(clip.id, 'top', sampleFrame(2));
+    expect(await copy()).toBeNull();
+    expect(copied).toHaveLength(1);
+    expect(copied[0]).toMatch(/^Top, .*\.\nPicture: \S+ at top, /);
   });
 });
 

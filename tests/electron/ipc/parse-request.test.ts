@@ -91,6 +91,8 @@ const GOOD: { readonly [Name in keyof Requests]: Requests[Name]['in'] } = {
   'repeat/list': null,
   'repeat/remove': { id: ID },
   'stills/save': stills,
+  'stills/copy': { jobId: 'job', swingId: ID, thenSwingId: OTHER, view: 'face-on', checkpoint: 'top' },
+  'stills/copy-text': { swingId: ID, thenSwingId: null, view: 'face-on', checkpoint: 'top' },
   'stills/show-folder': { folder: 'stills' },
   'frames/connect': null,
   'frames/rest': null,

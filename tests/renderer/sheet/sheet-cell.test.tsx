@@ -1,5 +1,5 @@
 // @vitest-environment jsdom
-import { beginEmpty, show } from '../shown-view.tsx';
+import { beginEmpty, program, show } from '../shown-view.tsx';
 import { screen } from '@testing-library/react';
 import { describe, expect, test } from 'vitest';
 import { EMPTY_GOALS } from '../../../core/measure/goals/goals.ts';
@@ -8,6 +8,8 @@ import { reportOf } from '../../../core/report/lesson-report.ts';
 import { ReadingList } from '../../../renderer/sheet/reading-list.tsx';
 import { SheetCell } from '../../../renderer/sheet/sheet-cell.tsx';
 import { app, setApp } from '../../../renderer/shell/state/app-state.ts';
+import { copyStillAtHand } from '../../../renderer/sheet/state/copy-actions.ts';
+import { controlProgram, WRITTEN } from '../controlled-program.ts';
 import { clipOf, indexOf, swingOf } from '../sample-swing.ts';
 
 beginEmpty();
@@ -18,6 +20,16 @@ function cell(time: 'then' | 'now', clips: Parameters<typeof swingOf>[1]) {
   const at = { checkpoint: 'top', view: 'face-on', time, compared: false } as const;
   const report = reportOf({ now: markedSwingOf(swing), then: null, goals: EMPTY_GOALS });
   return show(<SheetCell {...at} swing={swing} report={report} />);
+}
+
+/** A program that does what it is asked; answers what that was. */
+function answered() {
+  const asked: (readonly [name: string, input: unknown])[] = [];
+  controlProgram((name, input) => {
+    asked.push([name, input]);
+    return Promise.resolve({ ok: true, value: null });
+  });
+  return asked;
 }
 
 describe('a cell of the sheet', () => {
@@ -43,6 +55,41 @@ describe('a cell of the sheet', () => {
     expect(screen.getByRole('button', { name: 'Top: one frame earlier' })).toHaveProperty('disabled', true);
     await hand.click(screen.getByRole('button', { name: 'Top: one frame later' }));
     expect(app.get().swing?.clips[0]?.checkpoints.top?.index).toBe(1);
+    // Whatever comes after waits until it is written.
+    await program.next('edit/write').answer(WRITTEN);
+  });
+});
+
+describe('the still of a cell', () => {
+  const named = { ...clipOf('x'), checkpoints: { top: { index: 1, pts: 1, ticks: 1 } } };
+
+  test('is copied by its button, by its key, and as text; with then only where then has that frame too', async () => {
+    const { hand } = cell('now', [named]);
+    const asked = answered();
+    const still = { swingId: 'a', thenSwingId: null, view: 'face-on', checkpoint: 'top' };
+    await hand.click(screen.getByRole('button', { name: /^Copy still: Top, Face on/ }));
+    await hand.click(screen.getByRole('button', { name: 'Copy text: Top, Face on' }));
+    screen.getByRole('button', { name: /^Open Top/ }).focus();
+    await copyStillAtHand();
+    expect(asked).toEqual([
+      ['stills/copy', { jobId: expect.any(String) as string, ...still }],
+      ['stills/copy-text', still],
+      ['stills/copy', { jobId: expect.any(String) as string, ...still }],
+    ]);
+    setApp({ then: swingOf('b', [named]) });
+    await copyStillAtHand();
+    expect(asked.at(-1)?.[1]).toMatchObject({ thenSwingId: 'b' });
+    setApp({ then: swingOf('b', [clipOf('x')]) });
+    await copyStillAtHand();
+    expect(asked.at(-1)?.[1]).toMatchObject({ thenSwingId: null });
+  });
+
+  test('that nobody chose is not copied, and it is said what to do', async () => {
+    cell('now', [named]);
+    const asked = answered();
+    await copyStillAtHand();
+    expect(asked).toEqual([]);
+    expect(app.get().messages.map(({ text }) => text)).toEqual([expect.stringMatching(/^No named frame is chosen/)]);
   });
 });
 

@@ -1,0 +1,72 @@
+import { placingOfBook } from '../../core/jobs/placing-of-book.ts';
+import { planStills } from '../../core/jobs/plan-stills.ts';
+import { swingOfBook } from '../../core/jobs/swing-source.ts';
+import { AppError } from '../../core/model/errors.ts';
+import { PHONE_SIZE } from '../../core/report/still-file.ts';
+import type { Handlers } from './answer.ts';
+import type { Program } from './handlers.ts';
+
+type StillRequests = 'stills/save' | 'stills/show-folder' | 'stills/copy' | 'stills/copy-text';
+
+/** Stills as files in a folder of the coach's, or one of them to be pasted. */
+export function stillHandlers(program: Program): Pick<Handlers, StillRequests> {
+  const { book, clipboard, dialogs, findFfmpeg, granted, jobs } = program;
+
+  const swingsOf = ({ swingId, thenSwingId }: { swingId: string; thenSwingId: string | null }) => ({
+    now: swingOfBook(book, swingId),
+    then: thenSwingId === null ? null : swingOfBook(book, thenSwingId),
+  });
+
+  return {
+    async 'stills/save'({ jobId, swingId, thenSwingId, folder: named, ...order }) {
+      if (named !== null && !granted.hasFolder(named))
+        throw new AppError('bad-request', 'Choose the folder for the stills in the folder dialog.');
+      // Read before the coach is asked for a folder: what is missing is said at once.
+      const now = swingOfBook(book, swingId);
+      const then = thenSwingId === null ? null : swingOfBook(book, thenSwingId);
+      const folder = named ?? (await dialogs.chooseStillsFolder());
+      if (folder === null) return null;
+      const saved = await jobs.run(jobId, 'Saving stills', async (run) => {
+        // Loaded when first needed, with the native code that paints: the window opens sooner.
+        const { saveStills } = await import('../../core/jobs/save-stills.ts');
+        const { goals } = book.readGoals();
+        const placing = placingOfBook(book);
+        return saveStills({ ...order, now, then, goals, placing, folder, existing: 'number' }, await findFfmpeg(), run);
+      });
+      granted.grantFolder(folder);
+      return { folder, files: saved.map(({ path }) => path) };
+    },
+
+    async 'stills/copy'({ jobId, checkpoint, view, ...swings }) {
+      const { now, then } = swingsOf(swings);
+      const [still] = await jobs.run(jobId, 'Copying the still', async (run) => {
+        const { makeStills } = await import('../../core/jobs/save-stills.ts');
+        const size = { layout: 'phone', format: 'png', width: PHONE_SIZE.width } as const;
+        const { goals } = book.readGoals();
+        const what = { now, then, checkpoints: [checkpoint], views: [view], goals, placing: placingOfBook(book) };
+        return makeStills({ ...what, ...size }, await findFfmpeg(), run);
+      });
+      if (still === undefined) throw new Error('a view and a checkpoint make one still');
+      await clipboard.writePicture(still.bytes);
+      return null;
+    },
+
+    async 'stills/copy-text'({ checkpoint, view, ...swings }) {
+      const { now, then } = swingsOf(swings);
+      const [still] = planStills({
+        ...{ now: now.swing, then: then?.swing ?? null, goals: book.readGoals().goals },
+        ...{ placing: placingOfBook(book), checkpoints: [checkpoint], views: [view], layout: 'phone' },
+      });
+      if (still === undefined) throw new Error('a view and a checkpoint make one still');
+      await clipboard.writeText(still.text);
+      return null;
+    },
+
+    async 'stills/show-folder'({ folder }) {
+      if (!granted.hasFolder(folder))
+        throw new AppError('bad-request', 'Only folders that stills were saved to can be shown.');
+      await dialogs.showFolder(folder);
+      return null;
+    },
+  };
+}
