@@ -11,9 +11,8 @@ import type { View } from '../model/words.ts';
  * raters: 9-14 degrees (knee) and 9-11 degrees (hip) between days.
  */
 const BETWEEN_DAYS =
-  'Two days, without both a plumb and ground marks on both clips. In a published trial with runners, knee and hip angles ' +
-  'read from video on two days could lie 9° to 14° apart from the method alone. Mark a plumb and ground marks on both ' +
-  'clips, and trust small changes of angle little.';
+  'Angles from two filming days can differ by 9 to 14° from set-up alone (a published trial on runners). ' +
+  'Mark a plumb and ground marks on both clips, and trust small changes of angle little.';
 
 /** What makes two swings hard to compare. */
 export interface Warning {
@@ -68,7 +67,7 @@ export function warningsOf(
   if (left.length > 0)
     warn(
       `Left out, because the two are not in the same unit or only on the scale of the screen: ${left.join(', ')}. Mark a ` +
-        'known length, or the points that give a body length at address, on both clips; for times set the capture rate.',
+        'known length, or the points that give a body length at address, on both clips; for times set the real rate.',
       null,
     );
   return warnings;

@@ -99,9 +99,15 @@ function anyhow(code: string, path: string, doing: Doing): Told {
       return [kind, `Another program is using ${path}. Close it there and try again.`];
     case 'EMFILE':
     case 'ENFILE':
-      return [kind, `Too many files are open on this computer for ${path}. Close some programs and try again.`];
+      return [
+        kind,
+        `Too many files are open on this computer for ${path}. Close other programs, or restart the computer, and try again.`,
+      ];
     case 'ENOMEM':
-      return [kind, `This computer has no memory left for ${path}. Close some programs and try again.`];
+      return [
+        kind,
+        `This computer has no memory left for ${path}. Close other programs, or restart the computer, and try again.`,
+      ];
     case 'EIO':
     case 'ENXIO':
     case 'ENODEV':

@@ -37,7 +37,7 @@ export const CHECKPOINT_LABELS: Readonly<Record<Checkpoint, string>> = {
   takeaway: 'Takeaway',
   'lead-arm-level': 'Lead arm level',
   top: 'Top',
-  'lead-arm-level-down': 'Lead arm level down',
+  'lead-arm-level-down': 'Lead arm level, downswing',
   impact: 'Impact',
   through: 'Through',
   finish: 'Finish',

@@ -44,7 +44,7 @@ export function leftOutWords({ readings, idle }: CellSide): string | null {
     count === 0 ? '' : count === 1 ? `1 ${one}.` : `${String(count)} ${many}.`;
   const words = [
     counted(left, 'more is not on the still', 'more are not on the still'),
-    counted(idle.length, 'tells nothing here: the bench says why', 'tell nothing here: the bench says why'),
+    counted(idle.length, 'not usable here: the bench says why', 'not usable here: the bench says why'),
   ].filter((sentence) => sentence !== '');
   return words.length === 0 ? null : words.join(' ');
 }

@@ -13,7 +13,7 @@ export const edge = {
     icon: { line: 'M2.5 14.5C6 8.5 10.5 5 15.5 3.5', dashed: 'M2.5 14.5 15.5 3.5' },
     short: 'Edge',
     hints: [
-      'Click three or more places along an edge that is straight in reality, as far as it runs.',
+      'Click three or more spots along something you know is straight, such as a wall edge.',
       NEXT,
       NEXT,
       'Click more places along the edge, or end it with Enter. Backspace goes back one, Esc cancels.',

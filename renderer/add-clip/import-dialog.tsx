@@ -115,7 +115,7 @@ const FIRST_FRAME = "The clip's first frame";
 
 /** What is wrong with the file, whose name stands above, and what can be done. */
 function refusalInWords(refusal: unknown, path: string): string {
-  if (!(refusal instanceof AppError)) return 'This file could not be looked at. Choose it again, or another file.';
+  if (!(refusal instanceof AppError)) return 'This file cannot be read as a clip. Choose it again, or another file.';
   return refusal.message.replaceAll(path, 'This file');
 }
 
@@ -135,7 +135,7 @@ async function addClip(choice: ImportChoice): Promise<void> {
   if (clip === null || clip.kept === null || choice.span === null) return;
   const { first, of } = clip.kept;
   const earlier = choice.span.from - first;
-  const why = earlier === 0 ? '' : ` They begin ${countInWords(earlier)} earlier than asked for, at a key picture.`;
+  const why = earlier === 0 ? '' : ` They begin ${countInWords(earlier)} earlier: the clip can only be cut there.`;
   tellDone(
     `Kept frames ${countInWords(first)} to ${countInWords(first + clip.frameCount - 1)} ` +
       `of the ${countInWords(of)} of ${isolated(clip.originalName)}.${why}`,

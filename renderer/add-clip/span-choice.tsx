@@ -124,7 +124,7 @@ function keptInWords(look: ClipSummary, { from, to }: FrameSpan): string {
   const before =
     earlier === 0
       ? ''
-      : ` It begins ${countInWords(earlier)} ${earlier === 1 ? 'frame' : 'frames'} earlier, at a key picture.`;
+      : ` It begins ${countInWords(earlier)} ${earlier === 1 ? 'frame' : 'frames'} earlier; the clip can only be cut there.`;
   const frames = to - from + 1;
   return (
     `Keeps ${(end - (look.times[from] ?? 0)).toFixed(2)} s, ` +

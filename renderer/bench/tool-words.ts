@@ -59,9 +59,7 @@ export function hintFor(tool: ToolState, scene: HintScene): string {
   if (tool.name === 'idle' && scene.selected !== null) return selectedHint(tool, scene.selected, scene);
   switch (tool.tool) {
     case 'move':
-      return (
-        scene.next ?? 'Take a mark to move it. Arrow keys step through the frames. “Lesson sheet” above leads back.'
-      );
+      return scene.next ?? 'Drag a point or shape to move it. Arrow keys step frames. “Lesson sheet” above leads back.';
     case 'points':
       return pointsHint(scene);
     case 'path':
@@ -106,8 +104,8 @@ function selectedHint(tool: ToolState, selected: Target, { asked, nudge }: HintS
     return `Place ${placeWords(asked)}${nudge === null ? '' : ` ${nudge.coarse} move ${held}.`}`;
   }
   const moves = nudge === null ? '' : `${nudge.coarse} move it 1 px, ${nudge.fine} 0.1 px. `;
-  const hidden = selected.kind === 'point' ? 'H says that it is hidden. ' : '';
-  return `${moves}${hidden}Delete removes it. Esc lets go of it.`;
+  const hidden = selected.kind === 'point' ? 'H: I had to guess this spot. ' : '';
+  return `${moves}${hidden}Delete removes it. Esc: deselect.`;
 }
 
 function pointsHint({ asked, hasStart, next }: HintScene): string {

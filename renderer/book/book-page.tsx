@@ -28,7 +28,7 @@ export function BookPage() {
   const [bin, setBin] = useState(false);
   const [file, setFile] = useState<ChosenSwingFile | null>(null);
   const choose = () => void attempt(async () => setFile(await chooseSwingFile()));
-  if (students === null) return <p className={styles.lessons}>Opening the book.</p>;
+  if (students === null) return <p className={styles.lessons}>Opening.</p>;
   const chosen = students.find((entry) => entry.student.id === studentId);
   const form = bin ? (
     <BinDialog onClose={() => setBin(false)} />
@@ -66,7 +66,7 @@ function Welcome(props: {
   const busy = useStore(app, (state) => state.jobs.length > 0);
   return (
     <div className={styles.welcome}>
-      <h2>Your book is empty.</h2>
+      <h2>No students yet.</h2>
       <p>
         Baybook keeps your students, their lessons and the clips you film in the bay. It measures what you mark on a
         frame, with how sure each number is. Begin with “Add your first student”.
@@ -76,7 +76,7 @@ function Welcome(props: {
           Add your first student
         </Button>
         <Button onPress={() => void attempt(makeDemo)} disabled={busy}>
-          Look at a made-up demo book
+          Look at a made-up student
         </Button>
         <Button look="quiet" onPress={props.onImport} disabled={busy}>
           Import a swing
@@ -86,7 +86,7 @@ function Welcome(props: {
         </Button>
       </div>
       <p className={lay.soft}>
-        The demo is an invented student with two lessons a month apart. Take it out again whenever you like.
+        The demo is a made-up student with two lessons a month apart. Remove that student whenever you like.
       </p>
       <Cautions />
       {props.form}

@@ -32,7 +32,7 @@ export function LessonForm(props: {
   return (
     <FormDialog
       title={lesson === null ? 'Add a lesson' : 'Change lesson'}
-      doIt={lesson === null ? 'Add lesson' : 'Keep changes'}
+      doIt={lesson === null ? 'Add lesson' : 'Save'}
       onDo={() => void save()}
       onClose={onClose}
       disabled={date === '' || club.trim() === ''}

@@ -19,21 +19,21 @@ export function StudentForm(props: { readonly student: Student | null; readonly 
   return (
     <FormDialog
       title={student === null ? 'Add a student' : 'Change student'}
-      doIt={student === null ? 'Add student' : 'Keep changes'}
+      doIt={student === null ? 'Add student' : 'Save'}
       onDo={() => void save()}
       onClose={onClose}
       disabled={firstName.trim() === ''}
     >
       <TextEntry
         label="First name"
-        hint="Stands on the stills you send. Nothing else about the student does."
+        hint="Written on the stills you send. They also show the date, the club and the student’s picture."
         value={firstName}
         onChange={setFirstName}
         maxLength={80}
         required
         autoFocus
       />
-      <TextEntry label="Last name (may stay empty)" value={lastName} onChange={setLastName} maxLength={80} />
+      <TextEntry label="Last name (optional)" value={lastName} onChange={setLastName} maxLength={80} />
       <PlaysChoice value={handedness} onChange={setHandedness} />
     </FormDialog>
   );

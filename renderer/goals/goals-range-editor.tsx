@@ -78,12 +78,12 @@ export function RangeEditor(props: {
       )}
       <Remark label="In words" value={range.words} onChange={(words) => change({ words })} />
       <Remark
-        label="Missed low: what it does to the strike"
+        label="Too low: what it does to the strike"
         value={range.miss.low}
         onChange={(low) => change({ miss: { ...range.miss, low } })}
       />
       <Remark
-        label="Missed high: what it does to the strike"
+        label="Too high: what it does to the strike"
         value={range.miss.high}
         onChange={(high) => change({ miss: { ...range.miss, high } })}
       />

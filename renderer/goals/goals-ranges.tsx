@@ -41,16 +41,16 @@ export function GoalsRanges({ wanted }: { readonly wanted: readonly WantedRange[
     });
   };
   return (
-    <section className={styles.part} aria-label="Wanted ranges">
+    <section className={styles.part} aria-label="Goals for readings">
       <h3 ref={heading} tabIndex={-1}>
-        Wanted ranges
+        Goals for readings
       </h3>
       <p className={lay.soft}>
         Where a reading should lie, and what a miss does to the strike, in your own words. Of several that hold for a
         swing, the one that names its club comes first.
       </p>
       <AddByReading
-        what="Add a wanted range"
+        what="Add a goal"
         onAdd={(reading) => {
           changeGoals({ wanted: [...wanted, newRange(reading)] });
           setOpened(wanted.length);
@@ -78,11 +78,11 @@ export function GoalsRanges({ wanted }: { readonly wanted: readonly WantedRange[
 }
 
 function groupName(reading: ReadingId | null): string {
-  return reading === null ? 'Wanted, but not measured yet' : labelOf({ id: reading, aspect: 'value' });
+  return reading === null ? 'Goals not measured yet' : labelOf({ id: reading, aspect: 'value' });
 }
 
 function nameOf({ reading, aspect }: WantedRange): string {
-  return reading === null ? 'What is not measured yet' : labelOf({ id: reading, aspect });
+  return reading === null ? 'Not measured yet' : labelOf({ id: reading, aspect });
 }
 
 function RangeRow(props: {
@@ -94,7 +94,7 @@ function RangeRow(props: {
 }) {
   const { entry, isOpen, onOpen, onChange, onRemove } = props;
   const { range } = entry;
-  const wanted = isWordsOnly(range) ? 'A remark, no limits' : `Wanted ${formatWanted(range)}`;
+  const wanted = isWordsOnly(range) ? 'A remark, no limits' : `Goal ${formatWanted(range)}`;
   const source = sourceSentence(range.basis);
   const withdrawn = withdrawnWords(range);
   const name = `${nameOf(range)}, ${whereInWords(range).toLowerCase()}`;
@@ -110,12 +110,12 @@ function RangeRow(props: {
         {range.words === '' ? null : <p>{range.words}</p>}
         {range.miss.low === '' ? null : (
           <p>
-            <strong>Missed low.</strong> {range.miss.low}
+            <strong>Too low.</strong> {range.miss.low}
           </p>
         )}
         {range.miss.high === '' ? null : (
           <p>
-            <strong>Missed high.</strong> {range.miss.high}
+            <strong>Too high.</strong> {range.miss.high}
           </p>
         )}
         {source === null ? null : <p className={lay.soft}>{source}</p>}

@@ -11,14 +11,14 @@ export function PlacingTable({ frames }: { readonly frames: readonly RepeatFrame
   return (
     <>
       <p className={lay.soft}>
-        Placing error: how far your placings of one point scatter, across and up or down alike, as a standard deviation
-        in pixels of a picture 1080 lines high. The ± beside it says how sure so many placings make it.
+        Click error: how far your clicks on one point scatter, across and up or down alike, as a standard deviation in
+        pixels of a picture 1080 lines high. The ± beside it says how sure so many placings make it.
       </p>
       <table className={styles.table} aria-label="Placing error of each body point">
         <thead>
           <tr>
             <th scope="col">Body point</th>
-            <th scope="col">Scatter of one click (placing error)</th>
+            <th scope="col">Click error</th>
           </tr>
         </thead>
         <tbody>

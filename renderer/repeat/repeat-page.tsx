@@ -17,10 +17,10 @@ export function RepeatPage() {
   if (stage.name === 'result') return <RepeatResult check={stage.check} />;
   return (
     <div className={styles.page}>
-      <h2>How far do your own placings scatter?</h2>
+      <h2>How steady is your clicking?</h2>
       <p>
-        Baybook shows you marked frames again, without any marks and in mixed order, and you place the same points anew.
-        From that it works out your own placing error, and the ± of readings rests on it instead of an assumed one.
+        You’ll see frames you’ve marked, without marks and shuffled. Click the same points again. Then every ± uses your
+        own click error instead of an assumed one.
       </p>
       <RepeatChoosing />
       <KeptChecks />

@@ -33,7 +33,7 @@ export function RepeatResult({ check }: { readonly check: NewRepeatCheck }) {
   const goals = useStore(ownGoals, (state) => state.goals);
   return (
     <div className={styles.page}>
-      <h2>Your own placing error</h2>
+      <h2>Your click error</h2>
       <Told label="How far your clicks scatter" sentences={scatterInWords(frames)} />
       {repeats.length === 0 ? (
         <p className={lay.soft}>No reading has all of its points in this check.</p>
@@ -114,8 +114,8 @@ function NumbersExplained() {
         placing; 1 is all of it.
       </li>
       <li>
-        Placing error is the standard deviation of your clicks on one point, across and up or down alike. 19 of 20
-        clicks land within 2.45 times that.
+        Click error is the standard deviation of your clicks on one point, across and up or down alike. 19 of 20 clicks
+        land within 2.45 times that.
       </li>
     </ul>
   );

@@ -94,7 +94,7 @@ function Trail() {
       {at === 'book' ? <span className={styles.brand}>Baybook</span> : null}
       <nav aria-label="Where you are" className={styles.trail}>
         <ol className={styles.trail}>
-          <Step name="Book" here={at === 'book'} go={() => backTo('book')} />
+          <Step name="Students" here={at === 'book'} go={() => backTo('book')} />
           {swing === null ? null : (
             <Step
               name={sheetWords}
@@ -117,13 +117,7 @@ function Trail() {
       <Button small look="quiet" onPress={openRepeatCheck}>
         Repeat check
       </Button>
-      <Button
-        small
-        look={onGoals ? 'main' : 'quiet'}
-        label="Goals: what is wanted"
-        pressed={onGoals}
-        onPress={toggleGoals}
-      >
+      <Button small look={onGoals ? 'main' : 'quiet'} label="Goals: what is wanted" pressed={onGoals} onPress={toggleGoals}>
         Goals
       </Button>
       <KeysButton />
@@ -175,7 +169,7 @@ function KeysButton() {
   return (
     <>
       <Button small look="quiet" onPress={openSettings}>
-        Keys and text
+        Settings
       </Button>
       {open ? <SettingsDialog onClose={goBack} /> : null}
     </>

@@ -22,7 +22,7 @@ import { NUDGES } from '../tools/nudge.ts';
 import { TOOLS } from '../tools/tool.ts';
 import { toolEntry, toolLabel } from '../bench/tool-words.ts';
 
-export const COMMAND_GROUPS = ['Frames', 'Checkpoints', 'Tools', 'Marks', 'Picture', 'Lesson'] as const;
+export const COMMAND_GROUPS = ['Frames', 'Checkpoints', 'Tools', 'Marks', 'Picture', 'Edit', 'Program'] as const;
 export type CommandGroup = (typeof COMMAND_GROUPS)[number];
 
 /** Something that can be done by a key on the bench. */
@@ -50,10 +50,10 @@ const FRAMES: readonly Command[] = [
 ];
 
 const RUN: readonly Command[] = [
-  { id: 'run', label: 'Run, or stop', group: 'Frames', keys: ['r'], run: togglePlayback },
-  { id: 'slower', label: 'Run slower', group: 'Frames', keys: ['['], run: () => changeSlowing(1) },
-  { id: 'faster', label: 'Run faster', group: 'Frames', keys: [']'], run: () => changeSlowing(-1) },
-  { id: 'loop', label: 'Loop, or run once', group: 'Frames', keys: ['o'], run: toggleLoop },
+  { id: 'run', label: 'Play, or stop', group: 'Frames', keys: ['r'], run: togglePlayback },
+  { id: 'slower', label: 'Play slower', group: 'Frames', keys: ['['], run: () => changeSlowing(1) },
+  { id: 'faster', label: 'Play faster', group: 'Frames', keys: [']'], run: () => changeSlowing(-1) },
+  { id: 'loop', label: 'Loop, or play once', group: 'Frames', keys: ['o'], run: toggleLoop },
   { id: 'loop-from', label: 'Loop from this frame', group: 'Frames', keys: ['s'], run: loopFromHere },
   { id: 'loop-to', label: 'Loop to this frame', group: 'Frames', keys: ['e'], run: loopToHere },
 ];
@@ -117,7 +117,7 @@ const READINGS: Command = {
 
 const LIFT: Command = {
   id: 'lift-shadows',
-  label: 'Lift shadows, on or off',
+  label: 'Brighten shadows, on or off',
   group: 'Picture',
   keys: ['i'],
   run: liftShadows,
@@ -125,13 +125,13 @@ const LIFT: Command = {
 
 const LIST: Command = {
   id: 'list-keys',
-  label: 'Keys and text',
-  group: 'Lesson',
+  label: 'Settings',
+  group: 'Program',
   keys: ['?'],
   run: openSettings,
 };
 
-const LESSON: readonly Command[] = [
+const EDIT: readonly Command[] = [
   {
     id: 'copy-still',
     label: 'Copy the still',
@@ -142,7 +142,7 @@ const LESSON: readonly Command[] = [
   {
     id: 'undo',
     label: 'Undo',
-    group: 'Lesson',
+    group: 'Edit',
     keys: ['Mod+z'],
     repeats: true,
     run: () => void attempt(() => stepEdits('undo')),
@@ -150,7 +150,7 @@ const LESSON: readonly Command[] = [
   {
     id: 'redo',
     label: 'Redo',
-    group: 'Lesson',
+    group: 'Edit',
     keys: ['Mod+Shift+z', 'Mod+y'],
     repeats: true,
     run: () => void attempt(() => stepEdits('redo')),
@@ -168,6 +168,6 @@ export const COMMANDS: readonly Command[] = [
   LOUPE,
   LIFT,
   READINGS,
-  ...LESSON,
+  ...EDIT,
   LIST,
 ];

@@ -29,7 +29,7 @@ export function CopyStatus() {
 }
 
 function OneCopy({ clip, copy }: { readonly clip: BookClip; readonly copy: CopyState }) {
-  const what = `Preparing ${VIEW_LABELS[clip.view].toLowerCase()} for quick stepping`;
+  const what = `Getting the ${VIEW_LABELS[clip.view].toLowerCase()} clip ready`;
   const part = copy.total === 0 ? 0 : Math.min(1, copy.written / copy.total);
   const percent = `${String(Math.floor(part * 100))} %`;
   const goOn = copy.doing !== 'making';
@@ -44,8 +44,8 @@ function OneCopy({ clip, copy }: { readonly clip: BookClip; readonly copy: CopyS
         title={copy.sentence ?? `${what}: ${countInWords(copy.written)} of ${countInWords(copy.total)} frames`}
       >
         {copy.doing === 'failed'
-          ? `Not prepared: ${copy.sentence ?? ''}`
-          : `${goOn ? 'Preparing stopped at' : 'Preparing the clip,'} ${percent}`}
+          ? `Not ready: ${copy.sentence ?? ''}`
+          : `${goOn ? 'Stopped getting the clip ready at' : 'Getting the clip ready,'} ${percent}`}
       </span>
       <Button small label={`${goOn ? 'Go on' : 'Stop'}: ${what}`} onPress={() => feed.setMaking(clip.id, goOn)}>
         {goOn ? 'Go on' : 'Stop'}

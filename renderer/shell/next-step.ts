@@ -45,7 +45,7 @@ export function nextOnSheet(swing: { readonly clips: readonly MarkedClip[] }, ca
     : 'Press ';
   const [missing] = VIEWS.filter((view) => clips.every((clip) => clip.view !== view));
   const other = missing === undefined ? '' : ` “${addClipWords(missing)}” brings in the other view.`;
-  return `${compare}“Save stills”: they come into a folder of yours, ready to send.${other}`;
+  return `${compare}“Save stills”. You pick the folder.${other}`;
 }
 
 /** What is next on the bench while nothing is selected, or null where the usual way is at its end. */

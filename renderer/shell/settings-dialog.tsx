@@ -23,11 +23,11 @@ const APPEARANCE_LABELS: Readonly<Record<Appearance, string>> = {
 
 /** What keys do with a mark; these are the same for everyone. */
 const MARK_KEYS = [
-  ['Enter', 'accepts the point that is asked for, or lets the selected one go'],
+  ['Enter', 'accepts the point that is asked for, or deselects'],
   ['Backspace', 'goes back one point, or one frame of a path'],
   ['Delete', 'takes the selected mark away'],
-  ['H', 'says that the selected point is hidden, or that it is not'],
-  ['Esc', 'cancels a gesture at any stage, lets go, puts the tool away'],
+  ['H', 'marks the selected point as hidden (guessed), or not'],
+  ['Esc', 'cancels, deselects, puts the tool away'],
   ['Space', 'held, moves the picture with the mouse'],
 ] as const;
 
@@ -35,7 +35,7 @@ const MARK_KEYS = [
 export function SettingsDialog({ onClose }: { readonly onClose: () => void }) {
   const { textSize, appearance } = useStore(settings, (state) => state);
   return (
-    <Dialog title="Keys and text" onClose={onClose}>
+    <Dialog title="Settings" onClose={onClose}>
       <div className={styles.choices}>
         <Choice
           label="Size of text"
@@ -87,7 +87,7 @@ function Keys() {
     setTold(
       holder === null
         ? null
-        : `${keyInWords(key, onMac())} was the key of "${holder.label}", which has none of that name any more.`,
+        : `${keyInWords(key, onMac())} was the key for ${holder.label}, which has lost it. Give it another.`,
     );
     setWaiting(null);
   });

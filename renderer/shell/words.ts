@@ -23,15 +23,15 @@ export function rateInWords(rate: Ratio): string {
 }
 
 export function captureRateInWords(rate: CaptureRate | null): string {
-  if (rate === null) return 'capture rate unknown';
-  const frames = `${rateInWords(rate.framesPerSecond)} a second`;
-  return rate.confirmed ? frames : `${frames}, says the file`;
+  if (rate === null) return 'real rate unknown';
+  const frames = `${rateInWords(rate.framesPerSecond)} fps`;
+  return rate.confirmed ? frames : `the file says ${frames}`;
 }
 
 /** The same where there is little room: what only the file says carries a question mark. */
 export function shortRateInWords(rate: CaptureRate | null): string {
-  if (rate === null) return 'Capture rate?';
-  return `${rateInWords(rate.framesPerSecond)} a second${rate.confirmed ? '' : '?'}`;
+  if (rate === null) return 'Real rate?';
+  return `${rateInWords(rate.framesPerSecond)} fps${rate.confirmed ? '' : '?'}`;
 }
 
 /** Size of a file, in the units that systems show (1 MB = 1,000,000 bytes), e.g. "212 MB". */
@@ -55,10 +55,11 @@ export function timeInWords(clip: ClockedClip, index: ClipIndex, frame: number):
   return shown === undefined ? '' : formatInstant(shown.pts, clip);
 }
 
-/** e.g. "frame 118 of 264, 3.937 s on screen", with ", damaged" where its picture cannot be trusted. Frames are counted from 0. */
+/** e.g. "frame 118 of 264, 3.937 s on screen", with ", damaged" where its picture cannot be trusted. Frames are counted from 0, so
+ * that the last is the last. */
 export function frameInWords(clip: ClockedClip, index: ClipIndex, frame: number): string {
   const damaged = isDamaged(index, frame) ? ', damaged' : '';
-  return `frame ${String(frame)} of ${String(index.frames.length)}, ${timeInWords(clip, index, frame)}${damaged}`;
+  return `frame ${String(frame)} of ${String(index.frames.length - 1)}, ${timeInWords(clip, index, frame)}${damaged}`;
 }
 
 /** What must be said beside whatever comes from a damaged frame. */

@@ -46,7 +46,9 @@ export function ClipHead({ clip, changeable }: { readonly clip: BookClip; readon
           </Button>
           {isSure ? null : (
             <Button small label={`${rate}. Say how fast it was filmed`} onPress={() => setOpen('rate')}>
-              {clip.captureRate === null ? 'Capture rate?' : `${rate}: right?`}
+              {clip.captureRate === null
+                ? 'Real rate?'
+                : `${rate.charAt(0).toUpperCase()}${rate.slice(1)}. Is that the real rate?`}
             </Button>
           )}
         </div>
@@ -89,7 +91,7 @@ function MoreDialog({ clip, onClose, go }: MoreDialogProps) {
         />
       )}
       <div className={styles.row}>
-        <Button onPress={() => go('rate')}>Change the capture rate</Button>
+        <Button onPress={() => go('rate')}>Change the real rate</Button>
         {clip.stored === 'linked' ? (
           <Button onPress={() => void attempt(() => findFileAgain(clip.id))}>Find the file again</Button>
         ) : null}

@@ -16,11 +16,11 @@ function wordsOf(edit: Edit): string {
       return `${marksInWords(edit)} on frame ${String(edit.after.frame.index)}`;
     case 'checkpoint': {
       const label = CHECKPOINT_LABELS[edit.checkpoint].toLowerCase();
-      if (edit.after === null) return `name ${label} taken away`;
+      if (edit.after === null) return `${label} un-named`;
       return `frame ${String(edit.after.index)} named ${label}`;
     }
     case 'capture-rate':
-      return 'capture rate changed';
+      return 'real rate changed';
     case 'view':
       return `view changed to ${VIEW_LABELS[edit.after].toLowerCase()}`;
     case 'pins':

@@ -27,7 +27,7 @@ function parsedRate(text: string): Ratio | null {
 export function RateDialog({ clip, onClose }: { readonly clip: BookClip; readonly onClose: () => void }) {
   const told = clip.captureRate;
   const [text, setText] = useState(told === null ? '' : rateInWords(told.framesPerSecond).replaceAll(',', ''));
-  const played = clip.nominalRate === null ? '' : ` It plays at ${rateInWords(clip.nominalRate)} a second.`;
+  const played = clip.nominalRate === null ? '' : ` It plays at ${rateInWords(clip.nominalRate)} fps.`;
   const rate = parsedRate(text);
   const untouched = told !== null && text === rateInWords(told.framesPerSecond).replaceAll(',', '');
   // What the coach is about to take is asked about here; the readings ask again where it was taken all the same.
@@ -50,8 +50,8 @@ export function RateDialog({ clip, onClose }: { readonly clip: BookClip; readonl
         {told === null
           ? `The file does not say how many frames a second the camera took.${played}`
           : told.confirmed
-            ? `You said ${rateInWords(told.framesPerSecond)} a second.${played}`
-            : `The file says ${rateInWords(told.framesPerSecond)} a second. Right?${played}`}
+            ? `You said ${rateInWords(told.framesPerSecond)} fps.${played}`
+            : `The file says ${rateInWords(told.framesPerSecond)} fps. Is that the real rate?${played}`}
       </p>
       <div style={{ display: 'flex', gap: 8, flexWrap: 'wrap' }} role="group" aria-label="Usual rates">
         {USUAL.map((usual) => (
@@ -76,7 +76,7 @@ export function RateDialog({ clip, onClose }: { readonly clip: BookClip; readonl
             setCaptureRate(clip.id, null);
           }}
         >
-          I do not know; show times as on screen
+          I do not know: show times as on screen
         </Button>
       </div>
     </FormDialog>

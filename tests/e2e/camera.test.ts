@@ -117,10 +117,10 @@ describe('ground marks and edges', () => {
     const height = figures(stood, /stood ([\d.]+) ± ([\d.]+) m/);
     within(height.value, cameraOf(scenario, 'face-on').centre.y, height.half);
     expect(height.half).toBeLessThan(0.5);
-    const looked = await page.getByText(/^The camera looked/).textContent();
+    const looked = await page.getByText(/^The camera pointed/).textContent();
     // Clicked where they truly are, the marks say that it looked straight, or so little beside that the ± covers it.
     const straight = /along the line square to the target line, ± ([\d.]+)°/.exec(looked ?? '');
-    const beside = /looked ([\d.]+)° ± ([\d.]+)° to the (?:left|right) of the line square/.exec(looked ?? '');
+    const beside = /pointed ([\d.]+)° ± ([\d.]+)° to the (?:left|right) of the line square/.exec(looked ?? '');
     const [off, half] = straight === null ? [Number(beside?.[1]), Number(beside?.[2])] : [0, Number(straight[1])];
     within(off, 0, half);
     expect(half).toBeLessThan(3);

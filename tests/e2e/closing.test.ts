@@ -134,7 +134,7 @@ describe('something that is still being done', () => {
     const bookFolder = join(temporaryFolder(), 'book');
     const baybook = await launchBaybook({ bookFolder });
     onTestFinished(() => baybook.close());
-    await baybook.window.getByRole('button', { name: 'Look at a made-up demo book' }).click();
+    await baybook.window.getByRole('button', { name: 'Look at a made-up student' }).click();
     await baybook.window.getByRole('progressbar').waitFor();
     return { baybook, bookFolder };
   }

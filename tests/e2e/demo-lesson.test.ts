@@ -136,7 +136,7 @@ describe('then and now', () => {
   });
 
   test('a clip is dropped on the window, its import is stopped, and nothing of it stays', async () => {
-    await button('Book').click();
+    await button('Students').click();
     await button('Add a swing').first().click();
     const media = join(demo.folder, 'book', 'media');
     const before = (await readdir(media)).toSorted();
@@ -169,7 +169,7 @@ describe('then and now', () => {
     await page.getByText('Leave it where it is').click();
     await button('Add clip').click();
     await button('Open clip, Face on').click();
-    await page.getByText(/^frame 0 of 1,/).waitFor();
+    await page.getByText(/^frame 0 of 0,/).waitFor();
     await page.getByText('Exact picture').waitFor();
   });
 
@@ -185,10 +185,10 @@ describe('then and now', () => {
   });
 
   test('without a capture rate times are those of the screen, and the ratio stays', async () => {
-    await button('Book').click();
+    await button('Students').click();
     await demo.openSwing();
     await button('More about the clip now-down-the-line.mp4').click();
-    await button('Change the capture rate').click();
+    await button('Change the real rate').click();
     await button(/^I do not know/).click();
     await button('Open Impact, Down the line, on the bench').click();
     await button(/^Downswing/)

@@ -31,7 +31,7 @@ describe('the feel of the program', () => {
 
   test('every key is listed; one is changed, taken from another, refused where it is needed, and kept', async () => {
     await page.keyboard.press('?');
-    await page.getByRole('heading', { name: 'Keys and text' }).waitFor();
+    await page.getByRole('heading', { name: 'Settings' }).waitFor();
     expect(await seriousViolations(demo.program.app)).toEqual([]);
     await button(/^Change the key of Line/).click();
     await page.keyboard.press('Enter');
@@ -132,7 +132,7 @@ describe('the feel of the program', () => {
     await page.getByText(`${String(size)} %`, { exact: true }).click();
     await button('Done').click();
     if (where !== 'bench') await button(/Robin Ashdown, .*Swing 1/).click();
-    if (where === 'book') await button('Book').click();
+    if (where === 'book') await button('Students').click();
     await page.waitForTimeout(300);
     expect(await page.evaluate(() => getComputedStyle(document.documentElement).fontSize)).toBe(
       `${(16 * size) / 100}px`,

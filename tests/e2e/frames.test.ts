@@ -73,7 +73,7 @@ afterAll(async () => {
 
 async function openClip(swing: string): Promise<void> {
   const { window } = baybook;
-  await window.getByRole('navigation').getByText('Book').click();
+  await window.getByRole('navigation').getByText('Students').click();
   await window.getByRole('button', { name: swing }).first().click();
   await window.getByRole('button', { name: /^Open clip/ }).click();
   await window.locator('canvas[data-quality="sharp"]').waitFor();

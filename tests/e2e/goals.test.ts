@@ -76,24 +76,24 @@ describe('the goals', () => {
   }
 
   test('tells on the bench what is missed and what that does, as soon as a limit is typed', async () => {
-    expect(await spineRow().innerText()).toContain("Wanted 90°: can't tell");
+    expect(await spineRow().innerText()).toContain('Goal 90°: too close to call');
     await openGoals();
     await page.getByText('As they came with Baybook, not changed yet').waitFor();
     await button(/^Change Shoulders to spine/).click();
     await setLimits('100', '110');
-    await type(field('Missed low: what it does to the strike'), 'The club comes in too steep.');
+    await type(field('Too low: what it does to the strike'), 'The club comes in too steep.');
     await page.getByText('Your own, kept in this book').waitFor();
     await backToBench();
     const missed = await spineRow().innerText();
-    expect(missed).toMatch(/Wanted 100° to 110°: outside\s+Missed low\. The club comes in too steep\./);
+    expect(missed).toMatch(/Goal 100° to 110°: too low\s+Your goals say: The club comes in too steep\./);
 
     await openGoals();
     await button(/^Change Shoulders to spine/).click();
     await setLimits('80', '100');
     await backToBench();
     const met = await spineRow().innerText();
-    expect(met).toContain('Wanted 80° to 100°: inside');
-    expect(met).not.toContain('Missed');
+    expect(met).toContain('Goal 80° to 100°: on target');
+    expect(met).not.toContain('Your goals say');
     expect((await keptGoals()).wanted[0]).toMatchObject({ from: 80, to: 100 });
   });
 
@@ -116,21 +116,21 @@ describe('the goals', () => {
 
   test('a range of a club holds for that club alone, in whichever case it is written', async () => {
     await page.getByRole('combobox', { name: 'Reading' }).first().selectOption('Shoulders to spine');
-    await button('Add a wanted range').click();
+    await button('Add a goal').click();
     await setLimits('40', '50');
     await type(field('Clubs (none: every club)'), 'Driver');
     await backToBench();
-    expect(await spineRow().innerText()).toContain('Wanted 80° to 100°: inside');
+    expect(await spineRow().innerText()).toContain('Goal 80° to 100°: on target');
     await openGoals();
     await button(/^Change Shoulders to spine, at every checkpoint; with driver/).click();
     await type(field('Clubs (none: every club)'), '7 IRON, Driver');
     await backToBench();
-    expect(await spineRow().innerText()).toContain('Wanted 40° to 50°: outside');
+    expect(await spineRow().innerText()).toContain('Goal 40° to 50°: too high');
     await openGoals();
     await button(/^Remove Shoulders to spine, at every checkpoint; with 7 iron, driver/).click();
     await page.getByText('Shoulders to spine is taken out of your goals.').waitFor();
     await backToBench();
-    expect(await spineRow().innerText()).toContain('Wanted 80° to 100°: inside');
+    expect(await spineRow().innerText()).toContain('Goal 80° to 100°: on target');
   });
 
   test('a chain is changed by keys and shown link by link; a press opens a link’s reading on its frame', async () => {
@@ -138,7 +138,7 @@ describe('the goals', () => {
     // A limit below what the swing shows: the first link is seen.
     await button(/^Change Shoulders to spine/).click();
     await setLimits('70', '75');
-    await button('Change the chain Shoulders too flat').focus();
+    await button('Change the chain Flatter shoulder turn').focus();
     await page.keyboard.press('Enter');
     const chain = page.getByRole('group', { name: 'Change this chain' });
     await chain.getByRole('button', { name: /^Link 3, .*: earlier$/ }).focus();
@@ -154,7 +154,7 @@ describe('the goals', () => {
     await chain.getByRole('button', { name: 'Add a link' }).click();
     const link = chain.getByRole('listitem', { name: 'Link 3' });
     await link.getByRole('combobox', { name: 'Checkpoint' }).selectOption('Impact');
-    await link.getByRole('combobox', { name: 'The miss is' }).selectOption('moved since then, to more');
+    await link.getByRole('combobox', { name: 'The miss is' }).selectOption('higher than last time');
     await type(link.getByRole('textbox', { name: 'In words' }), 'The radius is longer than last month.');
     expect((await keptGoals()).chains[0]?.links).toEqual([
       SHIPPED_GOALS.chains[0]?.links[0],
@@ -169,7 +169,7 @@ describe('the goals', () => {
     await backToBench();
     const panel = part('Cause and effect');
     await panel.getByRole('button', { name: /^Cause and effect/ }).click();
-    const links = panel.getByRole('region', { name: 'Shoulders too flat' }).getByRole('listitem');
+    const links = panel.getByRole('region', { name: 'Flatter shoulder turn' }).getByRole('listitem');
     expect(
       (await links.allInnerTexts()).map((text) => /^\S\s*(seen|not seen|can't tell|not measured)/.exec(text)?.[1]),
     ).toEqual(['seen', expect.stringMatching(/can't tell|not seen/), 'not measured', undefined]);
@@ -212,7 +212,7 @@ describe('the goals', () => {
 
   test('at twice the size of text nothing of the page is cut off', async () => {
     await page.evaluate(() => void (document.documentElement.dataset['text'] = '200'));
-    await button('Change the chain Shoulders too flat').click();
+    await button('Change the chain Flatter shoulder turn').click();
     const cutOff = await page.getByRole('main').evaluate((each) =>
       [each, ...each.querySelectorAll('section, ul, ol, li, button, p, span, legend, label')]
         .filter((part) => part.scrollWidth > part.clientWidth + 1 && getComputedStyle(part).display !== 'inline')
@@ -228,7 +228,7 @@ describe('the goals', () => {
     await program.close();
     await start();
     expect(await keptGoals()).toEqual(own);
-    expect(await spineRow().innerText()).toMatch(/Wanted 70° to 75°: outside/);
+    expect(await spineRow().innerText()).toMatch(/Goal 70° to 75°: too high/);
 
     await openGoals();
     const file = join(folder, 'mine.json');
@@ -245,14 +245,14 @@ describe('the goals', () => {
     await page.getByText('As they came with Baybook, not changed yet').waitFor();
     expect(await keptGoals()).toEqual(SHIPPED_GOALS);
     await backToBench();
-    expect(await spineRow().innerText()).toContain("Wanted 90°: can't tell");
+    expect(await spineRow().innerText()).toContain('Goal 90°: too close to call');
 
     await openGoals();
     await button('Import').click();
     await page.getByText(`This book has the goals of ${file} now`).waitFor();
     expect(await keptGoals()).toEqual(own);
     await backToBench();
-    expect(await spineRow().innerText()).toMatch(/Wanted 70° to 75°: outside/);
+    expect(await spineRow().innerText()).toMatch(/Goal 70° to 75°: too high/);
   });
 
   test('that is damaged in the book gives way to the shipped one, and says where and what', async () => {
@@ -265,7 +265,7 @@ describe('the goals', () => {
       .getByRole('alert')
       .getByText(/^The goals kept in .*book\.sqlite cannot be read.*wanted is missing/)
       .waitFor();
-    expect(await spineRow().innerText()).toContain("Wanted 90°: can't tell");
+    expect(await spineRow().innerText()).toContain('Goal 90°: too close to call');
     await openGoals();
     await page
       .getByRole('main')

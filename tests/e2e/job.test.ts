@@ -64,11 +64,11 @@ describeOn(CLIP)('from a clip to a lesson still', () => {
   async function goToFrame(index: number): Promise<void> {
     await page.getByLabel('Go to frame').fill(String(index));
     await page.getByLabel('Go to frame').press('Enter');
-    await page.getByRole('application', { name: new RegExp(`frame ${String(index)} of 264.*exact`) }).waitFor();
+    await page.getByRole('application', { name: new RegExp(`frame ${String(index)} of 263.*exact`) }).waitFor();
   }
 
   test('an empty book offers a first step; a student and a lesson come in', async () => {
-    await button('Look at a made-up demo book').waitFor();
+    await button('Look at a made-up student').waitFor();
     await button('Add your first student').click();
     await page.getByLabel('First name').fill('Ada');
     await button('Add student').click();
@@ -99,15 +99,15 @@ describeOn(CLIP)('from a clip to a lesson still', () => {
     await page.getByText('The file does not say how many frames a second').waitFor();
     await button('240').click();
     await button('Use this rate').click();
-    await page.getByText('down-the-line-slow.mp4, 240 a second').waitFor();
+    await page.getByText('down-the-line-slow.mp4, 240 fps').waitFor();
   });
 
   test('frames are stepped by keys and buttons, jumped to and scrubbed; number and time always stand there', async () => {
     await button('Open clip, Down the line').click();
-    const frame = page.getByText(/^frame \d+ of 264, [\d.]+ s real time$/);
+    const frame = page.getByText(/^frame \d+ of 263, [\d.]+ s real time$/);
     await goToFrame(118);
     // The coach said 240 a second: 118 / 240 = 0.492 s, not the 118 * 1001 / 30000 = 3.937 s that it plays for.
-    expect(await frame.innerText()).toBe('frame 118 of 264, 0.492 s real time');
+    expect(await frame.innerText()).toBe('frame 118 of 263, 0.492 s real time');
     await stage().focus();
     for (const [key, expected] of [
       ['ArrowRight', 119],
@@ -117,13 +117,13 @@ describeOn(CLIP)('from a clip to a lesson still', () => {
       ['Home', 0],
     ] as const) {
       await page.keyboard.press(key);
-      expect(await frame.innerText()).toContain(`frame ${String(expected)} of 264`);
+      expect(await frame.innerText()).toContain(`frame ${String(expected)} of 263`);
     }
     await page.keyboard.press('Shift+ArrowRight');
     await button('One frame back').click();
-    expect(await frame.innerText()).toContain('frame 9 of 264');
+    expect(await frame.innerText()).toContain('frame 9 of 263');
     await page.getByRole('slider', { name: 'Frame' }).fill('144');
-    expect(await frame.innerText()).toContain('frame 144 of 264');
+    expect(await frame.innerText()).toContain('frame 144 of 263');
   });
 
   test('address, top and impact are named and stand in the book', async () => {
@@ -143,7 +143,7 @@ describeOn(CLIP)('from a clip to a lesson still', () => {
     ]);
     await stage().focus();
     await page.keyboard.press('PageUp');
-    await page.getByText('frame 118 of 264').waitFor();
+    await page.getByText('frame 118 of 263').waitFor();
   });
 
   test('body points are placed, nudged, taken back and made again; the book holds them', async () => {

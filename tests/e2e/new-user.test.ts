@@ -164,7 +164,7 @@ describe('who is new to the program', () => {
   }
 
   async function letGo(): Promise<void> {
-    await hint(/Esc lets go of it\.$/);
+    await hint(/Esc: deselect\.$/);
     await page.keyboard.press('Escape');
   }
 
@@ -215,7 +215,7 @@ describe('who is new to the program', () => {
       await markLine(await addClip('then', 'down-the-line', 'Add a clip, down the line'));
       await page.getByText('To compare, Ada needs an earlier lesson or another swing with a clip').waitFor();
 
-      await press('Book');
+      await press('Students');
       await addLesson(null);
       await markLine(await addClip('now', 'down-the-line', 'Add a clip, down the line'));
       const face = await addClip('now', 'face-on', 'Add a clip, face on');

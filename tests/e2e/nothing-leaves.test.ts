@@ -73,7 +73,7 @@ describe('the whole program, watched from its first instruction on', () => {
     await answerDialogs(demo.program.app, join(demo.folder, 'swing.json'));
     await button('Export swing').click();
     await expect.poll(() => readdir(demo.folder)).toContain('swing.json');
-    await button('Book').click();
+    await button('Students').click();
   }
 
   /** Typed key by key into every kind of field, with words that no dictionary has. */
@@ -100,7 +100,7 @@ describe('the whole program, watched from its first instruction on', () => {
       .waitFor();
     await button('Add clip').click();
     await page.getByRole('dialog').waitFor({ state: 'detached' });
-    await button('Book').click();
+    await button('Students').click();
     await button('Remove student').click();
     await page.getByRole('button', { name: 'Bin', exact: true }).click();
     await page.getByRole('button', { name: /for good$/ }).click();
@@ -110,8 +110,8 @@ describe('the whole program, watched from its first instruction on', () => {
   }
 
   async function lookElsewhere(): Promise<void> {
-    for (const name of ['Goals', 'Repeat check', 'Close', 'Book']) await button(name).first().click();
-    await button('Keys and text').click();
+    for (const name of ['Goals', 'Repeat check', 'Close', 'Students']) await button(name).first().click();
+    await button('Settings').click();
     await page.keyboard.press('Escape');
   }
 

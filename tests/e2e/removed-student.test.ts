@@ -124,7 +124,7 @@ describe('a student who is removed', () => {
     await button(/^Thessaly Wrexhamby/).click();
     await button(/^third bucket of Tuesday/).click();
     await page.getByText('Thessaly Wrexhamby').first().waitFor();
-    await button('Book').click();
+    await button('Students').click();
     await button('Remove student').click();
     // In the bin all of it is still there, and comes back.
     await page.getByText(/is in the bin for 30 days/).waitFor();

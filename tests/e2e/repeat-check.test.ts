@@ -176,7 +176,7 @@ describe('a repeat check', () => {
 
   test('is found from the book, which says what it needs', async () => {
     await page.getByRole('button', { name: 'Repeat check' }).click();
-    await page.getByRole('heading', { name: 'How far do your own placings scatter?' }).waitFor();
+    await page.getByRole('heading', { name: 'How steady is your clicking?' }).waitFor();
     await page.getByText('Open a swing with marked frames first').waitFor();
     await page.getByText('No repeat check is kept yet: 3 px are assumed for every point.').waitFor();
     await page.getByRole('button', { name: 'Close' }).click();
@@ -262,7 +262,7 @@ describe('a repeat check', () => {
   });
 
   test('says in plain sentences how far these clicks scatter, what counts as a change and what repeats', async () => {
-    await page.getByRole('heading', { name: 'Your own placing error' }).waitFor();
+    await page.getByRole('heading', { name: 'Your click error' }).waitFor();
     const told = async (name: string) => page.getByRole('region', { name }).locator('p').allInnerTexts();
     expect(await told('How far your clicks scatter')).toEqual(scatterInWords(frames()));
     const repeats = readingRepeats(frames());
@@ -336,7 +336,7 @@ describe('a repeat check', () => {
     expect(await backIncline().innerText()).toContain(own);
     // Back incline leans on the plumb, whose ends are still placed with what is assumed; this one on points alone.
     const shoulders = rowOf(/^Shoulders to spine/);
-    expect(await shoulders.textContent()).toContain('± worked out');
+    expect(await shoulders.textContent()).toContain('± calculated');
     expect(await shoulders.textContent()).not.toContain('click error assumed');
     // Points that were not checked keep what is assumed.
     expect(await rowOf(/^Shaft incline/).textContent()).toContain('click error assumed');

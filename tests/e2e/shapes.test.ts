@@ -155,7 +155,7 @@ describe('shapes', () => {
     await goTo('Address');
     const before = await shapesAt('address');
     await page.getByLabel('Copy shapes here').selectOption({ label: 'from Then, address' });
-    await page.getByText(/^Copied \d+ shapes from Then, address, laid over by ball and feet\.$/).waitFor();
+    await page.getByText(/^Copied \d+ shapes from Then, address, lined up on the ball and feet\.$/).waitFor();
     const after = await shapesAt('address');
     const then = await readSwing(demo.ids.then);
     const now = await readSwing();
@@ -222,14 +222,14 @@ describe('shapes', () => {
       });
     const before = await pixels();
     await page.keyboard.press('i');
-    await page.getByText('Light changed for the eye only').waitFor();
+    await page.getByText('Brightness changed for the eye only').waitFor();
     expect(await canvas.evaluate((each) => getComputedStyle(each).filter)).toContain('lift-shadows');
     expect(await pixels()).toEqual(before);
     const lit = await saveStill('lit');
-    await button('Light of the picture').click();
+    await button('Brightness of the picture').click();
     await button('As filmed').click();
     await page.keyboard.press('Escape');
-    await page.getByText('Light changed for the eye only').waitFor({ state: 'detached' });
+    await page.getByText('Brightness changed for the eye only').waitFor({ state: 'detached' });
     expect(await saveStill('plain')).toEqual(lit);
   });
 

@@ -55,7 +55,7 @@ describe('a swing as a file', () => {
       .getByText(/can't tell|no change|changed|worth a look/)
       .first()
       .waitFor();
-    await button('Book').click();
+    await button('Students').click();
     await demo.openSwing();
     await expect.poll(() => picker().inputValue(), { timeout: 60_000 }).toBe(demo.ids.then);
     await demo.restart();
@@ -63,7 +63,7 @@ describe('a swing as a file', () => {
     await demo.openSwing();
     await expect.poll(() => picker().inputValue(), { timeout: 60_000 }).toBe(demo.ids.then);
     await picker().selectOption({ index: 0 });
-    await button('Book').click();
+    await button('Students').click();
     await demo.openSwing();
     await button('Save stills').waitFor();
     expect(await picker().inputValue()).toBe('');
@@ -73,7 +73,7 @@ describe('a swing as a file', () => {
     await answer(file);
     await button('Export swing').click();
     await page.getByText(/^Wrote the swing to /).waitFor();
-    await button('Book').click();
+    await button('Students').click();
     await button('Import a swing').click();
     await dialog()
       .getByText(/^Robin, .* nothing that is in the book is changed\.$/)

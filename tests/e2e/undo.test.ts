@@ -75,7 +75,7 @@ describe('undo and redo', () => {
   });
 
   test('is one for all swings of a lesson: an edit of another swing opens that one', async () => {
-    await button('Book').click();
+    await button('Students').click();
     await button('Add a swing').first().click();
     await button('Add a clip, down the line').waitFor();
     await button(/^Undo: .*, in another swing/).click();

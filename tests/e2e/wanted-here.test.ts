@@ -29,7 +29,7 @@ describe('the wanted range of an opened reading', () => {
   async function open(name: RegExp): Promise<void> {
     if ((await reading(name).getAttribute('aria-pressed')) !== 'true') await reading(name).click();
   }
-  const editor = (name: string): Locator => page.getByRole('group', { name: `What is wanted of ${name}` });
+  const editor = (name: string): Locator => page.getByRole('group', { name: `Goal for ${name}` });
   const spineEditor = (): Locator => editor('Shoulders to spine at top, down the line');
   const field = (name: string): Locator => page.getByRole('textbox', { name, exact: true });
   const button = (name: string | RegExp): Locator => page.getByRole('button', { name });
@@ -45,13 +45,13 @@ describe('the wanted range of an opened reading', () => {
       .click();
 
   test('is changed by keys alone: the row is judged anew at once, and the source is the coach’s own', async () => {
-    expect(await spine().innerText()).toContain("Wanted 90°: can't tell");
+    expect(await spine().innerText()).toContain('Goal 90°: too close to call');
     await spine().focus();
     await page.keyboard.press('Enter');
     await row(/^Shoulders to spine/)
       .getByText(/Where this is from: common practice/)
       .waitFor();
-    const change = button('Change what is wanted of Shoulders to spine');
+    const change = button('Change the goal for Shoulders to spine');
     await change.focus();
     await page.keyboard.press('Enter');
     // The first limit has the keyboard, all of it marked.
@@ -62,11 +62,11 @@ describe('the wanted range of an opened reading', () => {
     expect(await hasFocus(field('To'))).toBe(true);
     await page.keyboard.press('Control+a');
     await page.keyboard.type('100');
-    expect(await spine().innerText()).toMatch(/Wanted 90° to 100°/);
+    expect(await spine().innerText()).toMatch(/Goal 90° to 100°/);
     await page.keyboard.press('Shift+Tab');
     await page.keyboard.press('Control+a');
     await page.keyboard.type('80');
-    expect(await spine().innerText()).toContain('Wanted 80° to 100°: inside');
+    expect(await spine().innerText()).toContain('Goal 80° to 100°: on target');
     await row(/^Shoulders to spine/)
       .getByText(`Where this is from: ${OWN_SOURCE}.`)
       .waitFor();
@@ -82,24 +82,24 @@ describe('the wanted range of an opened reading', () => {
   });
 
   test('stands so on the page of goals too, and goes back with its source from the message', async () => {
-    await page.getByRole('status').getByText('What is wanted of Shoulders to spine is changed.').waitFor();
+    await page.getByRole('status').getByText('Goal changed for Shoulders to spine.').waitFor();
     await button('Goals: what is wanted').click();
     const ranges = page
-      .getByRole('region', { name: 'Wanted ranges' })
+      .getByRole('region', { name: 'Goals for readings' })
       .getByRole('region', { name: 'Shoulders to spine' });
-    expect(await ranges.innerText()).toContain('Wanted 80° to 100°');
+    expect(await ranges.innerText()).toContain('Goal 80° to 100°');
     expect(await ranges.innerText()).toContain(`Where this is from: ${OWN_SOURCE}.`);
     await button('Put it back').click();
-    await ranges.getByText('Wanted 90°').waitFor();
+    await ranges.getByText('Goal 90°').waitFor();
     expect(await ranges.innerText()).toContain('Where this is from: common practice, no published source.');
     expect((await kept()).wanted).toEqual(SHIPPED_GOALS.wanted);
     await backToBench();
-    expect(await spine().innerText()).toContain("Wanted 90°: can't tell");
+    expect(await spine().innerText()).toContain('Goal 90°: too close to call');
   });
 
   test('with the shipped limits typed in again has the shipped source again; a source that is typed stays', async () => {
     await open(/^Shoulders to spine/);
-    await button('Change what is wanted of Shoulders to spine').click();
+    await button('Change the goal for Shoulders to spine').click();
     await field('From').fill('70');
     await row(/^Shoulders to spine/)
       .getByText(`Where this is from: ${OWN_SOURCE}.`)
@@ -111,7 +111,7 @@ describe('the wanted range of an opened reading', () => {
       .getByText(/Where this is from: common practice/)
       .waitFor();
     expect((await kept()).wanted).toEqual(SHIPPED_GOALS.wanted);
-    await button('Close what is wanted of Shoulders to spine').click();
+    await button('Close the goal for Shoulders to spine').click();
 
     await button('Goals: what is wanted').click();
     await button(/^Change Shoulders to spine/).click();
@@ -124,7 +124,7 @@ describe('the wanted range of an opened reading', () => {
       .getByText('Where this is from: The notes of a course.')
       .waitFor();
     // Another reading opened on top of open limits: they close, and what was changed can still be taken back.
-    await button('Change what is wanted of Shoulders to spine').click();
+    await button('Change the goal for Shoulders to spine').click();
     await field('To').fill('94');
     await reading(/^Back incline/).click();
     await button('Put it back').click();
@@ -136,7 +136,7 @@ describe('the wanted range of an opened reading', () => {
     if ((await reading(/^Back incline/).getAttribute('aria-pressed')) !== 'true')
       await reading(/^Back incline/).click();
     expect(await reading(/^Back incline/).innerText()).not.toContain('Wanted');
-    const say = button('Say what is wanted of Back incline');
+    const say = button('Add a goal for Back incline');
     await say.click();
     await editor('Back incline at top, down the line').getByText('At top; down the line; every club.').waitFor();
     // Nothing said, nothing kept.
@@ -147,7 +147,7 @@ describe('the wanted range of an opened reading', () => {
     await page.keyboard.type('0');
     await page.keyboard.press('Tab');
     await page.keyboard.type('20');
-    expect(await reading(/^Back incline/).innerText()).toContain('Wanted 0° to 20°: outside');
+    expect(await reading(/^Back incline/).innerText()).toContain('Goal 0° to 20°: too high');
     expect((await kept()).wanted).toEqual([
       ...before.wanted,
       {
@@ -155,7 +155,7 @@ describe('the wanted range of an opened reading', () => {
         ...{ from: 0, to: 20, unit: 'deg', words: '', basis: OWN_SOURCE, miss: { low: '', high: '' } },
       },
     ]);
-    await button('Close what is wanted of Back incline').click();
+    await button('Close the goal for Back incline').click();
     await button('Take it out').click();
     await say.waitFor();
     expect(await kept()).toEqual(before);
@@ -163,7 +163,7 @@ describe('the wanted range of an opened reading', () => {
 
   test('is not cut off at twice the size of text', async () => {
     await page.evaluate(() => void (document.documentElement.dataset['text'] = '200'));
-    await button('Say what is wanted of Back incline').click();
+    await button('Add a goal for Back incline').click();
     const cutOff = await page
       .getByRole('complementary')
       .evaluate((side) =>

@@ -12,7 +12,7 @@ export const framesCommand: Command = {
   operands: { shown: 'CLIP', least: 1, most: 1 },
   options: {
     json: { type: 'boolean', help: 'print JSON' },
-    quick: { type: 'boolean', help: 'trust the tables of the file; do not hold them against a full decode' },
+    quick: { type: 'boolean', help: 'faster: skip the check by decoding' },
   },
   details: [
     'width and height are those of the upright picture with square pixels. turn is clockwise, in degrees, after mirrored',

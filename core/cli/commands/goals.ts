@@ -103,7 +103,7 @@ function wantedLines(wanted: WantedRange): readonly string[] {
   return [
     `${name}${where.length === 0 ? '' : ` (${where.join(', ')})`}${range}: ${words} (${basis})`,
     ...(withdrawn === null ? [] : [`  ${withdrawn}`]),
-    ...(miss.low === '' ? [] : [`  missed low: ${miss.low}`]),
-    ...(miss.high === '' ? [] : [`  missed high: ${miss.high}`]),
+    ...(miss.low === '' ? [] : [`  too low: ${miss.low}`]),
+    ...(miss.high === '' ? [] : [`  too high: ${miss.high}`]),
   ];
 }

@@ -46,8 +46,8 @@ export const sheetCommand: Command = {
     json: { type: 'boolean', help: 'print the written files as JSON' },
   },
   details: [
-    'With one swing file: a still a view, its checkpoints side by side. With THEN.json: a still a view and checkpoint, then',
-    'beside now, with differences and verdicts. For a phone always a still a view and checkpoint. A name that is taken gets a',
+    'With one swing file: one still per view, its checkpoints side by side. With THEN.json: one still per view and',
+    'checkpoint, then beside now, with differences and verdicts. For a phone always one per view and checkpoint. A name taken gets a',
     'number. Beside each still stands a text file that says the same, for whoever cannot see it.',
   ],
   async run(args, { out, say, signal }) {

@@ -37,7 +37,7 @@ export const stillCommand: Command = {
     index: { type: 'string', value: 'N', help: 'the frame by number, the first is 0' },
     at: { type: 'string', value: 'SECONDS', help: 'the frame that is on screen at that time' },
     out: { type: 'string', value: 'F.png', help: 'where to write; an earlier PNG there is replaced and that is said' },
-    quick: { type: 'boolean', help: 'trust the tables of the file; do not hold them against a full decode' },
+    quick: { type: 'boolean', help: 'faster: skip the check by decoding' },
     json: { type: 'boolean', help: 'print what was written as JSON' },
   },
   details: ['A frame is on screen from its own time until the time of the next.'],

@@ -68,12 +68,12 @@ function radiusWords({ interval: [low, high] }: MeasuredReading): string {
 
 /** Readings of how far two things are apart. */
 export const LENGTH_ENTRIES = {
-  'hands-off-plane': offPlane('Hands off plane', 'grip end', 'grip-end', {
+  'hands-off-plane': offPlane('Hands from shaft line', 'grip end', 'grip-end', {
     // High up, the outer side of a line that rises away from the ball is above it.
     plus: 'outside or above the line',
     minus: 'inside or under the line',
   }),
-  'head-off-plane': offPlane('Clubhead off plane', 'clubhead', 'clubhead', {
+  'head-off-plane': offPlane('Clubhead from shaft line', 'clubhead', 'clubhead', {
     plus: 'outside the line',
     minus: 'inside the line',
   }),

@@ -18,7 +18,7 @@ export const IMPLAUSIBLE_QUESTION = 'Is this right? Two of its points may be swa
 
 /** The same of a time: what turns it into seconds of the swing is the first thing to look at. */
 export const TIME_QUESTION =
-  'Is this right? The capture rate may be wrong, the clip may play at another speed, or a frame may be misnamed.';
+  'Is this right? The real rate may be wrong, the clip may play at another speed, or a frame may be misnamed.';
 
 /** What the coach is asked of a reading, or null where there is nothing to ask. */
 export function questionOf(reading: MeasuredReading): string | null {

@@ -6,10 +6,10 @@ import { wantedOf } from './goals.ts';
 
 /**
  * seen: all of the reading's 95 % interval lies on the miss side. not seen: all of it lies on the other side. The limit
- * itself belongs to the other side, as it belongs to a wanted range. can't tell: it lies on both. not measured: there is
+ * itself belongs to the other side, as it belongs to a goal. too close to call: it lies on both. not measured: there is
  * nothing to hold against the limit.
  */
-export const LINK_STATES = ['seen', 'not seen', "can't tell", 'not measured'] as const;
+export const LINK_STATES = ['seen', 'not seen', 'too close to call', 'not measured'] as const;
 export type LinkState = (typeof LINK_STATES)[number];
 
 /** What is lacking where a link is not measured. */
@@ -93,7 +93,7 @@ function stateOf(
     case 'moved-up': {
       const comparison = comparisons?.find((each) => sameReading(each, reading));
       if (comparison === undefined) return { kind: 'then' };
-      if (comparison.verdict === "can't tell") return "can't tell";
+      if (comparison.verdict === "can't tell") return 'too close to call';
       const side = comparison.difference < 0 ? 'moved-down' : 'moved-up';
       return comparison.verdict !== 'no change' && side === miss ? 'seen' : 'not seen';
     }
@@ -107,5 +107,5 @@ function turningPoint({ unit, aspect }: MeasuredReading): number {
 
 function beyond([low, high]: readonly [number, number], limit: number, side: 'below' | 'above'): LinkState {
   if (side === 'below' ? high < limit : low > limit) return 'seen';
-  return (side === 'below' ? low >= limit : high <= limit) ? 'not seen' : "can't tell";
+  return (side === 'below' ? low >= limit : high <= limit) ? 'not seen' : 'too close to call';
 }

@@ -57,7 +57,7 @@ export function changesInWords(repeats: readonly ReadingRepeat[]): readonly stri
       .toSorted((one, other) => one.smallestChange - other.smallestChange);
     const [finest, coarsest] = [inOrder[0], inOrder.at(-1)];
     if (finest === undefined || coarsest === undefined) return [];
-    const first = `${capital(repeatName(finest))}: a change under ${changeOf(finest)} can be your own clicking`;
+    const first = `${capital(repeatName(finest))}: anything under ${changeOf(finest)} may just be your clicking`;
     return [finest === coarsest ? `${first}.` : `${first}; ${repeatName(coarsest)}: under ${changeOf(coarsest)}.`];
   });
 }

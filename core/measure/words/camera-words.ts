@@ -38,30 +38,30 @@ export function groundRefusalWords(
   const which = listed(marks.map((place) => groundPlaceWords(layout, place)));
   switch (reason) {
     case 'too-few':
-      return 'There are too few: four places at least tell how the ground lies.';
+      return 'There are too few marks: at least four are needed.';
     case 'same-place':
-      return `Two of them share one place: ${which}. Move one, or mend its size.`;
+      return `Two marks share one place: ${which}. Move one, or correct its size.`;
     case 'on-a-line':
-      return 'Three of every four lie on one line, which leaves the ground free to turn about it. Mark one beside it.';
+      return 'These marks are nearly in one line. Add one off to the side.';
     case 'over-horizon':
-      return `No camera can see them so: ${which} would lie at the horizon or beyond. Mostly two places are mixed up.`;
+      return `No camera can see these marks: ${which} would be at the horizon. Two are probably swapped.`;
     case 'no-horizon':
-      return 'Seen so, all of them are equally far away: the height of the camera cannot be told. Mark places that lie farther apart in depth.';
+      return 'These marks are all equally far away, so the camera height is unknown. Mark some nearer and some farther.';
     case 'no-focal':
-      return 'No lens shows them so. Mostly two places are mixed up, or a size is wrong.';
+      return "These marks can't be right. Two are probably swapped, or a size is wrong.";
     case 'focal-unsure':
-      return 'They leave the lens open by a third and more, so that the place of the camera cannot be told. Mark places farther apart.';
+      return 'These marks are too close together to place the camera. Spread them out.';
   }
 }
 
 const LENS_REFUSALS: Readonly<Record<LensRefusal, string>> = {
-  'too-few-places': 'Mark more places on them: three more than two for each edge, five on a single one.',
+  'too-few-places': 'Click more spots: at least three on each edge, five on a single one.',
   'through-middle':
-    'They run through the middle of the picture, where every lens leaves lines straight. Mark one near the rim.',
+    'They run through the middle of the picture, where every lens shows straight lines. Mark one near the edge.',
   'too-short': 'They are too short to show a bend. Mark one that runs over a third of the picture and more.',
-  'no-lens': 'No lens bends lines as these are bent. Check their places.',
-  'still-bent': 'Even straightened they stay bent by more than placing explains: one is not straight in reality.',
-  'not-significant': 'They look straight within the placing, so that nothing is straightened.',
+  'no-lens': 'No lens bends lines like these. Check where you clicked.',
+  'still-bent': 'They stay bent by more than click error explains. One of them is not straight.',
+  'not-significant': 'They look straight within the click error, so nothing is corrected.',
 };
 
 /** One thing that the marks tell of the camera. `warns`: the numbers beside it must not be trusted. */
@@ -102,7 +102,7 @@ function counted(count: number, what: string): string {
 function summaryOf({ ground, lens, upright, scales }: CameraReport): string {
   const parts: string[] = [];
   if (ground?.state === 'told') parts.push(ground.isMixedUp ? 'ground marks mixed up' : yawInShort(ground.yaw));
-  else if (ground !== null) parts.push('ground marks tell no camera');
+  else if (ground !== null) parts.push('camera not found');
   if (lens?.state === 'told') parts.push('lens straightened');
   if (upright !== null) {
     const { isNone, plusMinus, text } = turn(upright);
@@ -120,7 +120,7 @@ function summaryOf({ ground, lens, upright, scales }: CameraReport): string {
 
 function yawInShort(yaw: CameraNumber): string {
   const { isNone, plusMinus } = turn(yaw);
-  return isNone ? `straight ${plusMinus}` : `looked ${sideways(yaw)}`;
+  return isNone ? `straight ${plusMinus}` : `pointed ${sideways(yaw)}`;
 }
 
 /** Degrees without their sign, which the words beside it say. `isNone`: it would be written as 0. */
@@ -172,7 +172,7 @@ function groundSentences(
   if (ground.isMixedUp)
     return [
       {
-        text: 'The ground marks are mixed up: they lie as for a player of the other hand. Compare each with its name, or check the hand of the lesson.',
+        text: "These marks fit a player of the opposite handedness. Check the order you clicked, or the lesson's handedness.",
         warns: true,
       },
     ];
@@ -180,7 +180,7 @@ function groundSentences(
   const strained: readonly CameraSentence[] = ground.isStrained
     ? [
         {
-          text: 'The marks contradict a camera whose picture is whole: it was cut or steadied, or a size is wrong. Where it looked cannot be trusted.',
+          text: 'These marks do not fit a whole picture: it was cropped or steadied, or a size is wrong. Do not trust where the camera pointed.',
           warns: true,
         },
       ]
@@ -191,15 +191,15 @@ function groundSentences(
       text: `The lens stood ${formatNumber(height.value, height.u, 'm').text} above the ground, ${formatNumber(distance.value, distance.u, 'm').text} from the middle of the marks.`,
     },
     ...yawSentences(yaw, view),
-    { text: `It looked ${tilted(pitch)}; the vertical ${leaning(roll)} in the picture.` },
+    { text: `It pointed ${tilted(pitch)}; the true vertical ${leaning(roll)} in the picture.` },
   ];
 }
 
 /** Where the camera looked, and what that does to inclines. */
 function yawSentences(yaw: CameraNumber, view: View): readonly CameraSentence[] {
   const { isNone, plusMinus } = turn(yaw);
-  if (isNone) return [{ text: `The camera looked along ${WAYS[view]}, ${plusMinus}: inclines look as they are.` }];
-  return [{ text: `The camera looked ${sideways(yaw)} of ${WAYS[view]}.` }, { text: `${exampleWords(yaw, view)}.` }];
+  if (isNone) return [{ text: `The camera pointed along ${WAYS[view]}, ${plusMinus}: angles look as they are.` }];
+  return [{ text: `The camera pointed ${sideways(yaw)} of ${WAYS[view]}.` }, { text: `${exampleWords(yaw, view)}.` }];
 }
 
 function tilted(pitch: CameraNumber): string {
@@ -229,13 +229,13 @@ function lensSentence(lens: LensReport): CameraSentence {
   const { value, u } = lens.corner;
   const way = value < 0 ? 'outward' : 'inward';
   return {
-    text: `The lens bends the corners ${way} by ${formatNumber(Math.abs(value), u, 'px').text}, from ${from}; what is read is straightened.`,
+    text: `The lens bends the corners ${way} by ${formatNumber(Math.abs(value), u, 'px').text}, from ${from}; readings are corrected for it.`,
   };
 }
 
 function uprightSentence({ value, u, count }: NonNullable<CameraReport['upright']>): CameraSentence {
   const from = count === 1 ? '1 plumb or level' : `${String(count)} plumbs and levels`;
   return {
-    text: `The true vertical ${leaning({ value, u })} in the picture, from ${from}; inclines are counted from it.`,
+    text: `The true vertical ${leaning({ value, u })} in the picture, from ${from}; angles are measured from it.`,
   };
 }

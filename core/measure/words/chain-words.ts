@@ -10,8 +10,8 @@ import { idleWords, labelOf, missingWords } from './words.ts';
 export const LINK_STATE_MEANINGS: Readonly<Record<LinkState, string>> = {
   seen: 'The reading lies on the side of the miss with all of its ±.',
   'not seen': 'The reading lies on the other side with all of its ±.',
-  "can't tell": 'The limit between the two sides lies within the ± of the reading.',
-  'not measured': 'There is no reading yet that could be held against the limit.',
+  'too close to call': 'Too close to call: the limit lies within the ± of the reading.',
+  'not measured': 'There is no reading yet to compare with the limit.',
 };
 
 /** The side of a reading that is the miss, e.g. "above its wanted range", "away from the target". */
@@ -25,17 +25,17 @@ export function linkMissWords({ reading, aspect, miss }: Pick<ChainLink, 'readin
         : [sign?.minus ?? 'below 0', sign?.plus ?? 'above 0'];
   switch (miss) {
     case 'below-range':
-      return 'below its wanted range';
+      return 'below its goal';
     case 'above-range':
-      return 'above its wanted range';
+      return 'above its goal';
     case 'minus':
       return less;
     case 'plus':
       return more;
     case 'moved-down':
-      return 'moved since then, to less';
+      return 'lower than last time';
     case 'moved-up':
-      return 'moved since then, to more';
+      return 'higher than last time';
   }
 }
 
@@ -64,7 +64,7 @@ export function linkNeedWords({ link, need }: EvaluatedLink): string | null {
     case 'of-no-use':
       return idleWords(need.reading);
     case 'range':
-      return `The goals want nothing on that side of this reading at ${at}; give it a limit there.`;
+      return `Your goals have no limit on that side at ${at}. Add one.`;
     case 'unit':
       return otherUnitWords(need.wanted);
     case 'then':

@@ -175,7 +175,7 @@ export function formatWanted({ from, to, unit }: Pick<WantedRange, 'from' | 'to'
 
 /** Why a reading cannot be held against a range, where their units differ. */
 export function otherUnitWords({ unit }: Pick<WantedRange, 'unit'>): string {
-  return `The wanted range is in ${unitInWords(unit)}, the reading is not.`;
+  return `The goal is in ${unitInWords(unit)}, the reading is not.`;
 }
 
 /**

@@ -131,7 +131,7 @@ async function decodeTimes(source: ClipSource, { ffmpeg, signal }: ReadOptions):
     throw processError(end, `This ffmpeg (${ffmpeg.version}) cannot be used; install ffmpeg 5 or newer.`);
   throw new AppError(
     'clip-damaged',
-    `No frame of ${source.path} can be decoded (${source.codec}); copy it from the camera again, or convert it to H.264.`,
+    `No frame of ${source.path} can be decoded (${source.codec}). Copy it from the camera again. If that fails, set the camera to record H.264 (“most compatible”) and film again.`,
     { detail: { path: source.path, codec: source.codec, stderrTail: end.stderrTail } },
   );
 }

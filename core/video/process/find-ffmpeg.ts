@@ -34,7 +34,7 @@ export async function findFfmpeg(options: { setting?: string } = {}): Promise<Ff
     if (version !== null) return { path: setting, version, from: 'setting', warning: null };
     throw new AppError(
       'ffmpeg-missing',
-      `The ffmpeg that is set (${setting}) does not run; correct or clear the setting BAYBOOK_FFMPEG.`,
+      `The video program that BAYBOOK_FFMPEG names (${setting}) does not run. Correct or clear that variable of the system and start Baybook again.`,
       { detail: { path: setting } },
     );
   }
@@ -64,8 +64,8 @@ export async function findFfmpeg(options: { setting?: string } = {}): Promise<Ff
   throw new AppError(
     'ffmpeg-missing',
     systemVersion === null
-      ? 'No ffmpeg was found; install ffmpeg 5 or newer (on Debian: apt-get install ffmpeg) or set BAYBOOK_FFMPEG to its path.'
-      : `The ffmpeg found is too old (${systemVersion}); install ffmpeg 5 or newer or set BAYBOOK_FFMPEG to its path.`,
+      ? 'Baybook needs ffmpeg to read clips, and found none. Install ffmpeg 5 or newer (on Debian: apt-get install ffmpeg) and start Baybook again. Clips and marks are safe.'
+      : `The ffmpeg found is too old (${systemVersion}). Install ffmpeg 5 or newer and start Baybook again.`,
     { detail: { systemVersion } },
   );
 }

@@ -217,9 +217,13 @@ export function processError(end: ProcessEnd, sentence: string): AppError {
   };
   if (end.cancelled) return new AppError('cancelled', 'Cancelled.', { detail });
   if (end.timedOut)
-    return new AppError('timed-out', 'ffmpeg took too long and was ended; try again, or try a shorter clip.', {
-      detail,
-    });
+    return new AppError(
+      'timed-out',
+      'Reading the clip took too long and was stopped. Try again, or keep a shorter part of it.',
+      {
+        detail,
+      },
+    );
   if (end.startError !== null)
     return new AppError('ffmpeg-missing', 'ffmpeg could not be started; check that it is installed and may be run.', {
       detail,

@@ -34,7 +34,7 @@ export const CameraCard = memo(function CameraCard(props: {
       </summary>
       <div className={groundStyles.facts}>
         <Facts title="Where it stood" sentences={ground}>
-          Not known: mark the ground. Until that is done, a camera off the line is in no ±.
+          Not known: mark the ground. Until then the ± ignores a camera that stood off line.
         </Facts>
         <Facts title="Upright" sentences={upright}>
           Not known: draw a line along an edge that is plumb or level, and say so.

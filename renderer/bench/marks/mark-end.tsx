@@ -20,7 +20,7 @@ export function MarkEnd(props: { readonly clip: BookClip; readonly home: FrameMa
         Delete
       </Button>
       <Button small onPress={() => select(null)}>
-        Let go
+        Deselect
       </Button>
     </div>
   );

@@ -39,11 +39,11 @@ export function SelectedMark({ clip, marks, selected }: SelectedMarkProps) {
       {shape?.kind === 'line' ? <LineRole key={shape.id} clip={clip} marks={marks} line={shape} /> : null}
       {shape?.kind === 'circle' ? (
         <Check checked={shape.role === 'ball'} onChange={(on) => keepMarks(clip.id, withBall(marks, shape.id, on))}>
-          This is the ball, at least 4.267 cm across
+          This is the golf ball (sets the scale)
         </Check>
       ) : null}
       {shape?.kind === 'edge' ? (
-        <p className={lay.soft}>Straight in reality. What it tells of the lens stands under Camera.</p>
+        <p className={lay.soft}>Something straight. What it says about the lens stands under Camera.</p>
       ) : null}
       {shape?.kind === 'box' ? <HeadBox clip={clip} marks={marks} box={shape} /> : null}
       {shape === undefined || shape.kind === 'path' ? null : (

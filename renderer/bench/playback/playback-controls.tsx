@@ -19,7 +19,7 @@ import { useStore } from '../../shell/state/store.ts';
 import { Button } from '../../controls/button.tsx';
 import styles from './playback-controls.module.css';
 
-const SPEED_LABELS: Readonly<Record<Slowing, string>> = { 1: '1', 2: '1/2', 4: '1/4', 8: '1/8' };
+const SPEED_LABELS: Readonly<Record<Slowing, string>> = { 1: '1x', 2: '1/2x', 4: '1/4x', 8: '1/8x' };
 
 /** Runs through the frames: start and stop, how fast, and over which of them again and again. */
 export const PlaybackControls = memo(function PlaybackControls({ clip }: { readonly clip: BookClip }) {
@@ -30,13 +30,13 @@ export const PlaybackControls = memo(function PlaybackControls({ clip }: { reado
   const hasEnds = ends.start !== null || ends.end !== null;
   usePlaybackInWindow();
   return (
-    <div className={styles.run} role="group" aria-label="Run through the frames">
+    <div className={styles.run} role="group" aria-label="Playback">
       <Button small look={running ? 'main' : 'plain'} onPress={togglePlayback}>
-        {running ? 'Stop' : 'Run'}
+        {running ? 'Stop' : 'Play'}
       </Button>
       <select
         className={styles.speed}
-        aria-label="Speed of the run"
+        aria-label="Playback speed"
         title="Part of the speed at which the file plays"
         value={slowing}
         onChange={(event) => {
@@ -55,10 +55,10 @@ export const PlaybackControls = memo(function PlaybackControls({ clip }: { reado
           Loop
         </Button>
         <Button small look="quiet" label="Loop from this frame" onPress={loopFromHere}>
-          From
+          Loop from
         </Button>
         <Button small look="quiet" label="Loop to this frame" onPress={loopToHere}>
-          To
+          Loop to
         </Button>
         {hasEnds ? (
           <Button small look="quiet" label="Loop over the whole clip again" onPress={() => clearEnds(clip.id)}>

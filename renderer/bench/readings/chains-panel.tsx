@@ -26,7 +26,7 @@ import { showOnItsFrame } from './show-reading.ts';
 const SIGNS: Readonly<Record<LinkState, string>> = {
   seen: '●',
   'not seen': '○',
-  "can't tell": '◐',
+  'too close to call': '◐',
   'not measured': '–',
 };
 
@@ -53,8 +53,8 @@ export const ChainsPanel = memo(function ChainsPanel(props: {
           <span>Cause and effect</span>
           <span className={lay.soft}>
             {begun === 0
-              ? 'none seen from the start'
-              : `${String(begun)} of ${String(chains.length)} seen from the start`}
+              ? `0 of ${String(chains.length)} show in this swing`
+              : `${String(begun)} of ${String(chains.length)} show in this swing`}
           </span>
         </button>
       </h2>
@@ -85,7 +85,7 @@ function ChainCard(props: {
         ))}
         {chain.leadsTo === '' ? null : (
           <li className={styles.end}>
-            <span className={lay.soft}>In the words of the goals, not measured, all of it leads to:</span>
+            <span className={lay.soft}>In the words of your goals, not measured, all of it leads to:</span>
             <span>{chain.leadsTo}</span>
           </li>
         )}
@@ -132,7 +132,7 @@ function LinkRow(props: {
       </button>
       <p>
         <span className={lay.soft}>
-          The miss, {linkMissWords(link)}
+          Fault: {linkMissWords(link)}
           {link.words === '' ? '.' : ':'}
         </span>{' '}
         {link.words}

@@ -16,7 +16,7 @@ export function MissingReadings({
 
 /** Readings whose number is worth nothing, why, and what to do. What also cannot be right is asked about, unfolded. */
 export function IdleReadings({ unread, open }: { readonly unread: readonly UnreadOfCell[]; readonly open: boolean }) {
-  const words = unread.length === 1 ? '1 that tells nothing here' : `${String(unread.length)} that tell nothing here`;
+  const words = unread.length === 1 ? '1 not usable here' : `${String(unread.length)} not usable here`;
   return <Unread unread={unread} open={open} words={words} />;
 }
 

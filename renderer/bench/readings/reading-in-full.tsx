@@ -55,7 +55,7 @@ function wantedSentences({ range, judgement, inOtherUnit }: Wanted): string {
     range.words,
     sourceSentence(range.basis) ?? '',
     judgement === null ? '' : JUDGEMENT_MEANINGS[judgement],
-    inOtherUnit ? `Wanted ${formatWanted(range)}. ${otherUnitWords(range)}` : '',
+    inOtherUnit ? `Goal ${formatWanted(range)}. ${otherUnitWords(range)}` : '',
   ]
     .filter((sentence) => sentence !== '')
     .join(' ');

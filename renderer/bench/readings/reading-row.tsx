@@ -21,7 +21,7 @@ interface ReadingRowProps extends CellReading {
 }
 
 /**
- * One reading: its number, how it stands to the wanted range, in short how it was made. A press shows on its own frame
+ * One reading: its number, how it stands to its goal, in short how it was made. A press shows on its own frame
  * what it measures, and says the rest in full; again hides it.
  */
 export const ReadingRow = memo(function ReadingRow(props: ReadingRowProps) {
@@ -49,12 +49,12 @@ export const ReadingRow = memo(function ReadingRow(props: ReadingRowProps) {
         {question === null ? null : <strong className={styles.wide}>{question}</strong>}
         {wanted === null || wanted.judgement === null ? null : (
           <span className={styles.wide}>
-            Wanted {formatWanted(wanted.range)}: <strong>{wanted.judgement}</strong>
+            Goal {formatWanted(wanted.range)}: <strong>{wanted.judgement}</strong>
           </span>
         )}
         {wanted === null || wanted.miss === null ? null : (
           <span className={styles.miss}>
-            <strong>Missed {wanted.miss.side}.</strong> {wanted.miss.words}
+            <strong>Your goals say:</strong> {wanted.miss.words}
           </span>
         )}
         {differs === null ? null : <ThenNow {...differs} />}

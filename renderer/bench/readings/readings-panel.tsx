@@ -159,7 +159,7 @@ function CheckpointReadings(props: CheckpointReadingsProps) {
           {readings.length === 0
             ? null
             : readings.every(({ isOnStill }) => isOnStill) && pinned === 0
-              ? 'none ticked: all on the still'
+              ? 'nothing chosen: the still shows what changed'
               : `${String(pinned)} on the still`}
         </span>
       </div>

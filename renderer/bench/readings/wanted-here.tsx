@@ -23,13 +23,13 @@ export function WantedHere({ reading, wanted }: { readonly reading: MeasuredRead
     setOpen(false);
     ref.current?.querySelector('button')?.focus();
   };
-  const asks = wanted === null ? 'Say what is wanted' : 'Change what is wanted';
+  const asks = wanted === null ? 'Add a goal' : 'Change the goal';
   return (
     <div ref={ref} className={styles.wanted}>
       <Button
         small
         expanded={isOpen}
-        label={isOpen ? `Close what is wanted of ${label}` : `${asks} of ${label}`}
+        label={isOpen ? `Close the goal for ${label}` : `${asks} for ${label}`}
         onPress={() => (isOpen ? close() : setOpen(true))}
       >
         {isOpen ? 'Close' : asks}
@@ -63,7 +63,7 @@ function LimitsHere(props: {
       ref={ref}
       className={styles.limits}
       role="group"
-      aria-label={`What is wanted of ${fullLabelOf(reading)}`}
+      aria-label={`Goal for ${fullLabelOf(reading)}`}
       onKeyDown={(event) => {
         if (event.key !== 'Escape') return;
         event.stopPropagation();
@@ -74,7 +74,7 @@ function LimitsHere(props: {
       <p>{whereInWords(range)}.</p>
       {range.unit === reading.unit ? null : <p>{otherUnitWords(range)}</p>}
       {smallest === null ? null : <p>{smallest}</p>}
-      <p>Counts at once. Where it holds and its words are changed on the Goals page.</p>
+      <p>Counts at once. Change where it holds, and its words, on the Goals page.</p>
     </div>
   );
 }
@@ -87,13 +87,12 @@ function editOf(held: WantedRange | null, fresh: WantedRange, label: string): Ra
     put: (wanted) => changeGoals({ wanted }),
     offer: (kind, takeBack) =>
       kind === 'added'
-        ? tellDone(`The goals say now what is wanted of ${label}.`, {
+        ? tellDone(`Goal added for ${label}.`, {
             label: 'Take it out',
             run: takeBack,
             waits: true,
           })
-        : tellDone(`What is wanted of ${label} is changed.`, { label: 'Put it back', run: takeBack, waits: true }),
-    refuse: () =>
-      tellDone(`What is wanted of ${label} was changed again since, so it stays. Change it on the Goals page.`),
+        : tellDone(`Goal changed for ${label}.`, { label: 'Put it back', run: takeBack, waits: true }),
+    refuse: () => tellDone(`The goal for ${label} was changed again since, so it stays. Change it on the Goals page.`),
   });
 }

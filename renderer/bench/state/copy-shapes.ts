@@ -89,7 +89,7 @@ function add(clip: BookClip, frame: FrameRef, shapes: readonly Shape[], carrying
 function howInWords({ by, mirrored }: Carrying): string {
   const ways = {
     same: '.',
-    ground: ', laid over by ball and feet.',
+    ground: ', lined up on the ball and feet.',
     size: ', by the size of the picture: ball and feet are not placed in both.',
     view: ', by the size of the picture.',
   } as const;

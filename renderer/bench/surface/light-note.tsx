@@ -18,7 +18,7 @@ export function LightNote() {
           </feComponentTransfer>
         </filter>
       </svg>
-      <span className={styles.told}>Light changed for the eye only</span>
+      <span className={styles.told}>Brightness changed for the eye only</span>
     </>
   );
 }

@@ -24,12 +24,12 @@ export function PictureLight() {
     <DialogTrigger>
       <AriaButton
         className={[buttons.button, buttons.small, isPlain(look) ? buttons.quiet : buttons.main].join(' ')}
-        aria-label="Light of the picture"
+        aria-label="Brightness of the picture"
       >
-        Light
+        Brightness
       </AriaButton>
       <Popover className={styles.popover ?? ''} placement="right bottom">
-        <Dialog className={styles.dialog ?? ''} aria-label="Light of the picture">
+        <Dialog className={styles.dialog ?? ''} aria-label="Brightness of the picture">
           <LightSlider
             label="Brightness"
             value={look.brightness}
@@ -42,8 +42,8 @@ export function PictureLight() {
             range={[0.5, 2]}
             onChange={(contrast) => set({ contrast })}
           />
-          <LightSlider label="Lift shadows" value={look.lift} range={[0, 1]} onChange={(lift) => set({ lift })} />
-          <p>Only the picture on the bench looks other. Clips, stills and numbers stay as they are.</p>
+          <LightSlider label="Brighten shadows" value={look.lift} range={[0, 1]} onChange={(lift) => set({ lift })} />
+          <p>Changes only what you see here. Clips, stills and numbers stay as they are.</p>
           <Button small onPress={() => pictureLight.update(() => PLAIN_LIGHT)}>
             As filmed
           </Button>

@@ -1,5 +1,5 @@
 import { sideOf } from '../../../core/geometry/point.ts';
-import { missSide } from '../../../core/measure/goals/judge-wanted.ts';
+import type { Judgement } from '../../../core/measure/goals/judge-wanted.ts';
 import type { BookSwing } from '../../../core/model/book.ts';
 import type { Goals } from '../../../core/model/goals.ts';
 import { CHECKPOINTS } from '../../../core/model/words.ts';
@@ -51,12 +51,17 @@ export function chosenOf(all: readonly CellReading[], goals: Goals, club: string
   return all.filter(({ reading }) => (wantedOfReading(reading, goals, club)?.judgement ?? null) !== null);
 }
 
-/** A sign as well as words elsewhere: on target, too low, too high, or too close to call. */
+/** Beside the number on the picture; elsewhere the words stand. */
+const SIGNS: Readonly<Record<Judgement, string>> = {
+  'on target': ' ✓',
+  'too low': ' ↓',
+  'too high': ' ↑',
+  'too close to call': ' ≈',
+};
+
+/** How a reading stands to its goal, as a sign; empty where it has none. */
 function signOf({ reading }: CellReading, goals: Goals, club: string): string {
   const wanted = wantedOfReading(reading, goals, club);
   if (wanted === null || wanted.judgement === null) return '';
-  if (wanted.judgement === 'inside') return ' ✓';
-  const side = missSide(reading, wanted.range);
-  if (side === null) return ' ≈';
-  return side === 'low' ? ' ↓' : ' ↑';
+  return SIGNS[wanted.judgement];
 }

@@ -11,7 +11,7 @@ export type Route =
   | { readonly at: 'bench' }
   | { readonly at: 'goals'; readonly under: Route }
   | { readonly at: 'repeat check'; readonly stage: RepeatStage; readonly under: Route }
-  /** Keys and text, a dialog: the page under it stays in sight. */
+  /** Settings, a dialog: the page under it stays in sight. */
   | { readonly at: 'settings'; readonly under: Route };
 
 /** A place in the book, under all that may lie over it. */

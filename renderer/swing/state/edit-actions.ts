@@ -128,9 +128,9 @@ function offerMarks(clip: BookClip, label: string, before: FrameRef, after: Fram
   if (isBare(left) || !isBare(marksOn(clip, after))) return;
   const frame = { index: after.index, pts: after.pts };
   const shapes = left.shapes.map((shape) => ({ ...shape, id: crypto.randomUUID() }));
-  const text = `${label} is now frame ${String(after.index)}. What is marked on frame ${String(before.index)} stays there.`;
+  const text = `${label} is now frame ${String(after.index)}. Your marks are still on frame ${String(before.index)}.`;
   tellDone(text, {
-    label: 'Copy it here',
+    label: 'Copy them here',
     run: () => keepMarks(clip.id, { frame, points: left.points, shapes }),
     waits: true,
   });

@@ -64,7 +64,7 @@ export async function openSwing({ page }: Session, label: string): Promise<void>
 
 /** Back to the book's page. */
 export async function closeSwing({ page }: Session): Promise<void> {
-  await button(page, 'Book').click();
+  await button(page, 'Students').click();
   await button(page, 'Add a swing').first().waitFor();
 }
 

@@ -26,8 +26,8 @@ describe('baybook goals', () => {
     const words = await baybook('goals', 'show', '--book', folder);
     expect(words.code).toBe(0);
     expect(words.out).toContain('Shoulders to spine (lead arm level, top), 90°');
-    expect(words.out).toContain('  missed high: ');
-    expect(words.out).toContain('Chain Shoulders too flat');
+    expect(words.out).toContain('  too high: ');
+    expect(words.out).toContain('Chain Flatter shoulder turn');
     const json = await baybook('goals', 'show', '--json', '--book', folder);
     expect(JSON.parse(json.out)).toEqual(goalsFileOf(SHIPPED_GOALS));
   });

@@ -188,9 +188,9 @@ describe('warnings', () => {
   it('of angles on two days without a plumb and ground marks on both', () => {
     const both = [plumb, MAT];
     const earlier = (shapes: Shapes) => back(300, shapes, '2026-04-12');
-    expect(warningsOf(earlier([plumb]), back(300, []))).toContain('9° to 14°');
-    expect(warningsOf(earlier(both), back(300, [plumb]))).toContain('9° to 14°');
-    expect(warningsOf(earlier([MAT]), back(300, both))).toContain('9° to 14°');
+    expect(warningsOf(earlier([plumb]), back(300, []))).toContain('9 to 14°');
+    expect(warningsOf(earlier(both), back(300, [plumb]))).toContain('9 to 14°');
+    expect(warningsOf(earlier([MAT]), back(300, both))).toContain('9 to 14°');
     expect(warningsOf(earlier(both), back(300, both))).toBe('');
     expect(warningsOf(back(300, both), earlier(both))).toContain('the wrong way round');
     expect(warningsOf(back(300, []), back(300, []))).toBe('');

@@ -76,7 +76,7 @@ describe('whatever a system says about a file', () => {
     expectTrouble(read('EBUSY'), 'file-unreadable', /Another program is using .*Close it there and try again\.$/);
     expectTrouble(write('EROFS'), 'not-writable', /can only be read\. Choose a folder on another disk\.$/);
     expectTrouble(write('ENOSPC'), 'disk-full', /Make room and try again\.$/);
-    expectTrouble(read('EMFILE'), 'file-unreadable', /Close some programs and try again\.$/);
+    expectTrouble(read('EMFILE'), 'file-unreadable', /Close other programs, or restart the computer, and try again\.$/);
     expectTrouble(read('EIO'), 'file-unreadable', /plugged in, and try again\.$/);
     expectTrouble(write('ENOENT'), 'not-writable', /^There is no folder \/bay\. Make it first/);
   });

@@ -162,8 +162,8 @@ describe('a capture rate that makes a downswing of 0.87 s or 0.11 s is questione
   });
 
   it('and where times are read', () => {
-    expect(questionOf(measured(filmed(240, 60), 'downswing'))).toContain('capture rate');
-    expect(questionOf(measured(filmed(120, 240), 'downswing'))).toContain('capture rate');
+    expect(questionOf(measured(filmed(240, 60), 'downswing'))).toContain('real rate');
+    expect(questionOf(measured(filmed(120, 240), 'downswing'))).toContain('real rate');
     expect(questionOf(measured(filmed(240, 240), 'downswing'))).toBeNull();
   });
 });

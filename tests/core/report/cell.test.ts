@@ -38,9 +38,9 @@ describe('what tells nothing is left out everywhere alike', () => {
   it('and the sheet says that there is something, and where it is said why; it does not claim that nothing was placed', () => {
     const { then: earlier } = cellOf(report, TOP);
     expect(earlier.idle.map(({ label }) => label)).toEqual(['Hip line']);
-    expect(earlier.idle[0]?.words).toMatch(/so close together/);
+    expect(earlier.idle[0]?.words).toMatch(/too close together/);
     expect(linesOf(earlier)).toEqual([]);
-    expect(leftOutWords(earlier)).toBe('1 tells nothing here: the bench says why.');
+    expect(leftOutWords(earlier)).toBe('1 not usable here: the bench says why.');
   });
 });
 

@@ -131,7 +131,7 @@ describe('stills of one swing', () => {
 
   it('state once what must be known to read the numbers', () => {
     const notes = pagesOf(order({}))[0]?.notes ?? [];
-    expect(notes).toContain('Vertical is that of the picture.');
+    expect(notes).toContain("Vertical is the picture's edge.");
     expect(new Set(notes).size).toBe(notes.length);
     // What the coach could do about it is for the coach's screen.
     for (const note of Object.values(NOTE_WORDS)) expect(notes).not.toContain(note);

@@ -36,14 +36,14 @@ function book(...students: StudentOverview[]) {
 describe('the page of the book', () => {
   test('says that it opens while nothing is known of it', () => {
     show(<BookPage />);
-    expect(screen.getByText('Opening the book.')).toBeTruthy();
-    expect(screen.queryByText('Your book is empty.')).toBeNull();
+    expect(screen.getByText('Opening.')).toBeTruthy();
+    expect(screen.queryByText('No students yet.')).toBeNull();
   });
 
   test('that is empty says how to begin, and nothing can be begun twice', async () => {
     const { hand } = book();
-    expect(screen.getByRole('heading', { name: 'Your book is empty.' })).toBeTruthy();
-    await hand.click(screen.getByRole('button', { name: 'Look at a made-up demo book' }));
+    expect(screen.getByRole('heading', { name: 'No students yet.' })).toBeTruthy();
+    await hand.click(screen.getByRole('button', { name: 'Look at a made-up student' }));
     expect(program.next('demo/make').input).toHaveProperty('jobId');
     for (const button of screen.getAllByRole('button')) expect(button).toHaveProperty('disabled', true);
   });

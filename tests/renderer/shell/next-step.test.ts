@@ -37,7 +37,7 @@ test('the sheet leads from the clip over its names and points to the stills, one
   expect(line(USUAL)).toBe('Press “Open clip” under Down the line to mark its frames and read them.');
   expect(line(USUAL, [pointed('address')])).toMatch(/^Press “Open clip”/);
   expect(line(USUAL, [pointed('address'), pointed('top')])).toBe(
-    'Press “Save stills”: they come into a folder of yours, ready to send. “Add a clip, face on” brings in the other view.',
+    'Press “Save stills”. You pick the folder. “Add a clip, face on” brings in the other view.',
   );
 });
 

@@ -38,7 +38,7 @@ describe('keys', () => {
     const { hand } = open();
     await hand.click(keyButton(/Fit the whole picture/));
     await hand.keyboard('r');
-    expect(screen.getByRole('status').textContent).toContain('was the key of "Run, or stop"');
+    expect(screen.getByRole('status').textContent).toContain('was the key for Play, or stop, which has lost it');
     expect(settings.get().keys).toEqual({ fit: ['r'], run: [] });
   });
 

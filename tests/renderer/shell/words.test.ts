@@ -8,9 +8,9 @@ const damaged: ClipIndex = { ...index, damage: [{ from: 3, to: 5 }] };
 
 test('a frame says where it is, and that it is damaged when it is', () => {
   const unknown = { ...index, captureRate: null };
-  expect(frameInWords(unknown, index, 3)).toBe('frame 3 of 9, 0.100 s on screen');
-  expect(frameInWords(unknown, damaged, 3)).toBe('frame 3 of 9, 0.100 s on screen, damaged');
-  expect(frameInWords(unknown, damaged, 6)).toBe('frame 6 of 9, 0.200 s on screen');
+  expect(frameInWords(unknown, index, 3)).toBe('frame 3 of 8, 0.100 s on screen');
+  expect(frameInWords(unknown, damaged, 3)).toBe('frame 3 of 8, 0.100 s on screen, damaged');
+  expect(frameInWords(unknown, damaged, 6)).toBe('frame 6 of 8, 0.200 s on screen');
 });
 
 test("a frame's time is that of the swing, as its readings are, once the coach has said how fast it was filmed", () => {
@@ -20,7 +20,7 @@ test("a frame's time is that of the swing, as its readings are, once the coach h
     captureRate: { framesPerSecond: { num: 240, den: 1 }, confirmed: true },
   };
   // Plays at 30 a second and was filmed at 240: frame 8 is 8/240 s after frame 0.
-  expect(frameInWords(slowed, index, 8)).toBe('frame 8 of 9, 0.033 s real time');
+  expect(frameInWords(slowed, index, 8)).toBe('frame 8 of 8, 0.033 s real time');
 });
 
 test('a clip says what is out of the ordinary about its pictures, else nothing', () => {
@@ -46,7 +46,7 @@ test('what a file holds beside its frames is said; what it hides on purpose only
 
 test('a capture rate that only the file says carries a question mark where there is little room', () => {
   const framesPerSecond = { num: 30000, den: 1001 };
-  expect(shortRateInWords({ framesPerSecond, confirmed: true })).toBe('29.97 a second');
-  expect(shortRateInWords({ framesPerSecond, confirmed: false })).toBe('29.97 a second?');
-  expect(shortRateInWords(null)).toBe('Capture rate?');
+  expect(shortRateInWords({ framesPerSecond, confirmed: true })).toBe('29.97 fps');
+  expect(shortRateInWords({ framesPerSecond, confirmed: false })).toBe('29.97 fps?');
+  expect(shortRateInWords(null)).toBe('Real rate?');
 });

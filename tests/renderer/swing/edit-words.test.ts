@@ -44,8 +44,8 @@ test('a name, a rate, a view and a pin are told too, and that they were in anoth
   ];
   expect(edits.map((edit) => editInWords(edit, 'w'))).toEqual([
     'frame 9 named top',
-    'name lead arm level taken away',
-    'capture rate changed',
+    'lead arm level un-named',
+    'real rate changed',
     'view changed to down the line',
     'reading put on the still',
   ]);

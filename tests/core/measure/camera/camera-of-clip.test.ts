@@ -115,13 +115,13 @@ describe('the camera, from the ground marks of the invented scene', () => {
     expect(report.ground).toMatchObject({ state: 'told', isMixedUp: true });
     const words = cameraInWords(report, 'down-the-line', 'mat');
     expect(words.ground).toHaveLength(1);
-    expect(words.ground[0]?.text).toMatch(/mixed up/);
+    expect(words.ground[0]?.text).toMatch(/opposite handedness/);
   });
 
   it.each([
     ['too few', (marks: Places) => marks.slice(0, 3), /too few/],
     ['same place', (marks: Places) => [...marks.slice(0, 3), ...marks.slice(0, 1)], /share one place/],
-    ['on a line', (marks: Places) => marks.map((mark) => ({ ...mark, y: 900 })), /on one line/],
+    ['on a line', (marks: Places) => marks.map((mark) => ({ ...mark, y: 900 })), /in one line/],
     [
       'over the horizon',
       (marks: Places) => marks.map((mark, i) => ({ ...mark, ...(i === 0 ? { y: 200 } : {}) })),
@@ -246,12 +246,12 @@ test('sentences say which way, how far and what it does, in figures that their �
   };
   const report = { ground: place, lens: null, upright: null, scales: [] };
   const words = cameraInWords(report, 'down-the-line', 'mat');
-  expect(words.summary).toBe('looked 6.0° ± 1.0° to the left');
+  expect(words.summary).toBe('pointed 6.0° ± 1.0° to the left');
   expect(words.ground.map(({ text }) => text)).toEqual([
     'The lens stood 0.95 ± 0.04 m above the ground, 6.21 ± 0.20 m from the middle of the marks.',
-    'The camera looked 6.0° ± 1.0° to the left of the target line.',
+    'The camera pointed 6.0° ± 1.0° to the left of the target line.',
     'Turned so far, a back incline of 40° looks about 39.84° and a shaft incline of 60° looks about 60.14°.',
-    'It looked 1.0° ± 0.6° down; the vertical leans 0.4° ± 0.8° to the right in the picture.',
+    'It pointed 1.0° ± 0.6° down; the true vertical leans 0.4° ± 0.8° to the right in the picture.',
   ]);
   expect(sideOf('right')).toBe(1);
   expect(cameraInWords({ ...report, ground: { ...place, isStrained: true } }, 'face-on', 'mat').ground[0]?.warns).toBe(
@@ -279,10 +279,10 @@ test('what would be written as nothing is said in words, with its ±', () => {
   );
   expect(words.summary).toBe('straight ± 0.5°, upright ± 0.5°');
   expect(words.ground.slice(1).map(({ text }) => text)).toEqual([
-    'The camera looked along the line square to the target line, ± 0.5°: inclines look as they are.',
-    'It looked level, ± 0.5°; the vertical stands upright, ± 0.5°, in the picture.',
+    'The camera pointed along the line square to the target line, ± 0.5°: angles look as they are.',
+    'It pointed level, ± 0.5°; the true vertical stands upright, ± 0.5°, in the picture.',
   ]);
   expect(words.upright[0]?.text).toBe(
-    'The true vertical stands upright, ± 0.5°, in the picture, from 2 plumbs and levels; inclines are counted from it.',
+    'The true vertical stands upright, ± 0.5°, in the picture, from 2 plumbs and levels; angles are measured from it.',
   );
 });

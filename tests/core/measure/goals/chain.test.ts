@@ -44,14 +44,14 @@ function linkOf(
 describe('a link that looks at a wanted range', () => {
   it.each<[ChainLink['miss'], number, number, LinkState]>([
     ['above-range', 3.000_001, 5, 'seen'],
-    ['above-range', 3, 5, "can't tell"],
-    ['above-range', 2, 3.000_001, "can't tell"],
+    ['above-range', 3, 5, 'too close to call'],
+    ['above-range', 2, 3.000_001, 'too close to call'],
     ['above-range', 2, 3, 'not seen'],
     ['above-range', 3, 3, 'not seen'],
     ['above-range', -9, -8, 'not seen'],
     ['below-range', -5, -2.000_001, 'seen'],
-    ['below-range', -5, -2, "can't tell"],
-    ['below-range', -2.000_001, 0, "can't tell"],
+    ['below-range', -5, -2, 'too close to call'],
+    ['below-range', -2.000_001, 0, 'too close to call'],
     ['below-range', -2, 0, 'not seen'],
     ['below-range', 8, 9, 'not seen'],
   ])('%s of -2 to 3: from %d to %d is %s; the limit belongs to the range', (miss, low, high, state) => {
@@ -82,11 +82,11 @@ describe('a link that looks at a wanted range', () => {
 describe('a link that looks at a sign', () => {
   it.each<[ChainLink['miss'], number, number, LinkState]>([
     ['minus', -3, -0.000_001, 'seen'],
-    ['minus', -3, 0, "can't tell"],
-    ['minus', -3, 1, "can't tell"],
+    ['minus', -3, 0, 'too close to call'],
+    ['minus', -3, 1, 'too close to call'],
     ['minus', 0, 1, 'not seen'],
     ['plus', 0.000_001, 1, 'seen'],
-    ['plus', 0, 1, "can't tell"],
+    ['plus', 0, 1, 'too close to call'],
     ['plus', -1, 0, 'not seen'],
   ])('%s: from %d to %d is %s; 0 is on the other side', (miss, low, high, state) => {
     expect(linkOf(miss, measured(low, high)).state).toBe(state);
@@ -96,7 +96,7 @@ describe('a link that looks at a sign', () => {
     const ratio: { unit: Unit } = { unit: 'ratio' };
     expect(linkOf('plus', measured(1.01, 1.2, ratio)).state).toBe('seen');
     expect(linkOf('plus', measured(0.9, 1, ratio)).state).toBe('not seen');
-    expect(linkOf('plus', measured(0.9, 1.1, ratio)).state).toBe("can't tell");
+    expect(linkOf('plus', measured(0.9, 1.1, ratio)).state).toBe('too close to call');
   });
 });
 
@@ -126,7 +126,7 @@ describe('a link that looks at what moved since then', () => {
     [-4, 'changed', 'seen', 'not seen'],
     [4, 'worth a look', 'not seen', 'seen'],
     [-0.1, 'no change', 'not seen', 'not seen'],
-    [-2, "can't tell", "can't tell", "can't tell"],
+    [-2, "can't tell", 'too close to call', 'too close to call'],
   ])('by %d, %s: to less is %s, to more is %s', (difference, verdict, less, more) => {
     expect(linkOf('moved-down', measured(0, 1), compared(difference, verdict)).state).toBe(less);
     expect(linkOf('moved-up', measured(0, 1), compared(difference, verdict)).state).toBe(more);
@@ -191,7 +191,7 @@ describe('a chain', () => {
       'All of it is seen. Head shift at top goes with Head shift at impact, and with Head shift at finish.',
     );
     expect(chainWords(evaluate(at('top', -1), at('impact', -1), at('finish', 0)))).toBe(
-      "Seen for 2 of 3 links from its start. Head shift at top goes with Head shift at impact. Head shift at finish: can't tell.",
+      'Seen for 2 of 3 links from its start. Head shift at top goes with Head shift at impact. Head shift at finish: too close to call.',
     );
     expect(chainWords(evaluate(at('top', -1), at('impact', 1)))).toBe(
       'Seen for 1 of 3 links from its start. Head shift at top is seen. Head shift at impact: not seen.',

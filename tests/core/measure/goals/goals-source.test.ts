@@ -7,7 +7,7 @@ import { SHIPPED_GOALS } from '../../../../core/parse/shipped-goals.ts';
 import { range } from '../../goals-file/sample-goals.ts';
 
 const spine = shippedRange('shoulder-to-spine');
-const knee = shippedRange('trail-knee');
+const remark = shippedRange('hip-line');
 const SHIPPED_SOURCE = spine.basis;
 const change = (before: WantedRange, ...parts: readonly Partial<WantedRange>[]): WantedRange =>
   parts.reduce<WantedRange>((now, part) => changedRange(now, part, SHIPPED_GOALS), before);
@@ -62,11 +62,11 @@ describe('the source of a wanted range', () => {
   });
 
   it('of an entry without limits goes with its words, which are all it says', () => {
-    expect(isWordsOnly(knee)).toBe(true);
-    expect(change(knee, { words: 'Keep it bent.' }).basis).toBe(OWN_SOURCE);
-    expect(change(knee, { words: 'Keep it bent.' }, { words: knee.words })).toEqual(knee);
-    expect(change(knee, { from: 0 }).basis).toBe(OWN_SOURCE);
-    expect(change(knee, { from: 0 }, { from: null })).toEqual(knee);
+    expect(isWordsOnly(remark)).toBe(true);
+    expect(change(remark, { words: 'Keep it bent.' }).basis).toBe(OWN_SOURCE);
+    expect(change(remark, { words: 'Keep it bent.' }, { words: remark.words })).toEqual(remark);
+    expect(change(remark, { from: 0 }).basis).toBe(OWN_SOURCE);
+    expect(change(remark, { from: 0 }, { from: null })).toEqual(remark);
   });
 
   it('is part of the file as it was before: the format is the same', () => {

@@ -62,7 +62,7 @@ describe('what a repeat check says in sentences', () => {
   it('each unit says under which change the clicks can be all of it, the finest reading first, with its ±', () => {
     // 8 degrees of freedom: ± 1.96 / sqrt(16) = 49 % of it.
     expect(changesInWords([repeatOf({ smallestChange: 4.13, freedom: 8 })])).toEqual([
-      'Back incline, down the line: a change under 4.1° ± 2.0° can be your own clicking.',
+      'Back incline, down the line: anything under 4.1° ± 2.0° may just be your clicking.',
     ]);
     expect(
       changesInWords([
@@ -72,9 +72,9 @@ describe('what a repeat check says in sentences', () => {
         repeatOf({ id: 'hip-rise', unit: 'cm', smallestChange: 1.5, freedom: 200 }),
       ]),
     ).toEqual([
-      'Shoulder line, face on: a change under 2.2° ± 1.1° can be your own clicking; ' +
+      'Shoulder line, face on: anything under 2.2° ± 1.1° may just be your clicking; ' +
         'back incline, down the line: under 4.1° ± 2.0°.',
-      'Hip rise, down the line: a change under 1.50 ± 0.15 cm can be your own clicking.',
+      'Hip rise, down the line: anything under 1.50 ± 0.15 cm may just be your clicking.',
     ]);
     expect(changesInWords([])).toEqual([]);
   });

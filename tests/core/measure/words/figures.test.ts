@@ -165,7 +165,7 @@ describe('what a ± is made of, in figures', () => {
     ] as const;
     const parts = formatBudget(reading(12, 0.72, { unit: 'cm', budget }));
     expect(parts.map(({ words, text }) => `${words} ${text}`)).toEqual([
-      'placing ± 1.2 cm',
+      'click error ± 1.2 cm',
       'depth ± 0.8 cm',
       'known length ± 0.024 cm',
     ]);

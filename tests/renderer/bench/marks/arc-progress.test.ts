@@ -33,7 +33,7 @@ test('with frames enough it says what each reading lacks, once for all that lack
     "Arc radius, Low point, Arc centre shift and Clubhead speed: The clubhead's path round impact covers too little of its arc; follow it on more frames, or film with more of them.",
   ]);
   expect(progressOf(arcSwing({ shapes: [] })).wants).toEqual([
-    'Clubhead speed: Mark a known length: a line whose real length you know.',
+    'Clubhead speed: Mark a known length: draw a line along something you can measure.',
   ]);
 });
 
