@@ -1,5 +1,6 @@
-import { judgeWanted, missSide } from '../measure/goals/judge-wanted.ts';
-import { wantedOf } from '../measure/goals/goals.ts';
+import { judgeWanted } from '../measure/goals/judge-wanted.ts';
+import type { Judgement } from '../measure/goals/judge-wanted.ts';
+import { isWordsOnly, wantedOf } from '../measure/goals/goals.ts';
 import { dayInWords } from '../model/day-in-words.ts';
 import { isolated } from '../model/isolated.ts';
 import type { MeasuredReading, ReadingKey, Verdict } from '../model/reading.ts';
@@ -129,17 +130,13 @@ function ofOne(report: LessonReport, cell: ReportCell, checkpoint: Checkpoint, v
   };
 }
 
-const CLOSE = 'too close to call';
+const CLOSE: Judgement = 'too close to call';
 
 /** How a reading stands to its goal, in the words of goals; empty where it has none. */
 function goalWord({ source: { goals, now } }: LessonReport, { reading }: CellReading): string {
   const wanted = wantedOf(goals, reading, now.club);
   if (wanted === null) return '';
-  const side = missSide(reading, wanted);
-  if (side !== null) return side === 'low' ? 'too low' : 'too high';
-  const judged = judgeWanted(reading, wanted);
-  if (judged === null || (wanted.from === null && wanted.to === null)) return '';
-  return judged === 'inside' ? 'on target' : CLOSE;
+  return isWordsOnly(wanted) ? '' : (judgeWanted(reading, wanted) ?? '');
 }
 
 /** A reading whose value and whose change since address are both compared is said once: by its value. */

@@ -135,7 +135,7 @@ const EDIT: readonly Command[] = [
   {
     id: 'copy-still',
     label: 'Copy the still',
-    group: 'Lesson',
+    group: 'Edit',
     keys: ['Mod+c'],
     run: () => void attempt(copyStillAtHand),
   },
