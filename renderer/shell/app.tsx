@@ -117,7 +117,13 @@ function Trail() {
       <Button small look="quiet" onPress={openRepeatCheck}>
         Repeat check
       </Button>
-      <Button small look={onGoals ? 'main' : 'quiet'} label="Goals: what is wanted" pressed={onGoals} onPress={toggleGoals}>
+      <Button
+        small
+        look={onGoals ? 'main' : 'quiet'}
+        label="Goals: what is wanted"
+        pressed={onGoals}
+        onPress={toggleGoals}
+      >
         Goals
       </Button>
       <KeysButton />
