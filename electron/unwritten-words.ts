@@ -22,7 +22,7 @@ export function whoseInWords(book: Pick<Book, 'openSwing'>, { edits, goals, sett
   for (const { edit } of edits) counts.set(edit.swingId, (counts.get(edit.swingId) ?? 0) + 1);
   const lines = [...counts].map(([swingId, count]) => `${swingName(book, swingId)}: ${changesInWords(count)}`);
   if (goals !== null) lines.push('Your goals: 1 change');
-  if (settings !== null) lines.push('Keys and text: 1 change');
+  if (settings !== null) lines.push('Settings: 1 change');
   return lines.join('\n');
 }
 

@@ -47,8 +47,8 @@ export const sheetCommand: Command = {
   },
   details: [
     'With one swing file: one still per view, its checkpoints side by side. With THEN.json: one still per view and',
-    'checkpoint, then beside now, with differences and verdicts. For a phone always one per view and checkpoint. A name taken gets a',
-    'number. Beside each still stands a text file that says the same, for whoever cannot see it.',
+    'checkpoint, then beside now, with differences and verdicts. For a phone always one per view and checkpoint. A name',
+    'that is taken gets a number. Beside each still stands a text file that says the same, for whoever cannot see it.',
   ],
   async run(args, { out, say, signal }) {
     const [nowPath = '', thenPath] = args.operands;
