@@ -68,6 +68,12 @@ export function carryingBetween(from: ClipOfPlayer, to: ClipOfPlayer): Carrying 
   };
 }
 
+/** Ball and feet at address, as far as they are placed. */
+export function standingAt(clip: ClipOfPlayer['clip']): readonly PicturePoint[] {
+  const points = marksAt(clip, 'address')?.points ?? {};
+  return STANDING.flatMap((point) => points[point] ?? []);
+}
+
 function groundPairs(
   from: ClipOfPlayer,
   to: ClipOfPlayer,

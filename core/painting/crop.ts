@@ -1,5 +1,12 @@
+import { placeBy } from '../compare/lay-over.ts';
+import type { Affine } from '../compare/lay-over.ts';
+import { cornersOf } from '../geometry/box.ts';
+import { BODY_POINTS } from '../model/body-points.ts';
 import type { BodyPointId } from '../model/body-points.ts';
 import type { FrameMarks, PicturePoint } from '../model/mark.ts';
+import { marksAt } from '../model/swing.ts';
+import type { MarkedClip } from '../model/swing.ts';
+import { CHECKPOINTS } from '../model/words.ts';
 import type { Box } from './box.ts';
 
 /** Room left around the outermost body point, as a part of the height of all points together. */
@@ -27,12 +34,16 @@ export const FEWEST_POINTS = 4;
  * The part of the picture around the player: all body points of all given frames of one clip, so that frames cropped
  * alike can be compared side by side. Whole pixels, inside the picture; null when there are too few points, none of the
  * upper body or none at the ground, or nearly all of the picture would be kept anyway.
+ * @param outside points that may lie outside
  */
 export function cropAroundPlayer(
   frames: readonly FrameMarks[],
   picture: { readonly width: number; readonly height: number },
+  outside: readonly BodyPointId[] = [],
 ): Box | null {
-  const points = frames.flatMap((marks): readonly PicturePoint[] => Object.values(marks.points));
+  const points = frames.flatMap((marks): readonly PicturePoint[] =>
+    BODY_POINTS.flatMap((point) => (outside.includes(point) ? [] : (marks.points[point] ?? []))),
+  );
   const has = (ids: readonly BodyPointId[]) => ids.some((id) => frames.some((marks) => marks.points[id] !== undefined));
   if (points.length < FEWEST_POINTS || !has(UPPER) || !has(LOWER)) return null;
   const across = points.map((point) => point.x);
@@ -45,4 +56,39 @@ export function cropAroundPlayer(
   const box = { x: left, y: top, width: right - left, height: bottom - top };
   if (!(box.width > 0 && box.height > 0)) return null;
   return box.width * box.height > NOT_WORTH_IT * picture.width * picture.height ? null : box;
+}
+
+type CroppedClip = Pick<MarkedClip, 'checkpoints' | 'marks' | 'width' | 'height'>;
+
+/** The same round all named frames of a clip, club and all: what the sheet's cells show of it. */
+export function cropOfClip(clip: CroppedClip): Box | null {
+  return cropAroundPlayer(namedMarks(clip), clip);
+}
+
+/**
+ * The same without the clubhead, which swings far above the head: what a large picture that can be moved is fitted to, on
+ * the bench and in the comparison.
+ */
+export function playerOfClip(clip: CroppedClip): Box | null {
+  return cropAroundPlayer(namedMarks(clip), clip, ['clubhead']);
+}
+
+function namedMarks(clip: CroppedClip): readonly FrameMarks[] {
+  return CHECKPOINTS.flatMap((checkpoint) => marksAt(clip, checkpoint) ?? []);
+}
+
+/**
+ * The part of now's picture that shows the player of both swings alike, in now's pixels: round now's, and round then's as
+ * it lies there. null where neither says where the player is.
+ */
+export function playerOfBoth(then: CroppedClip, now: CroppedClip, laid: Affine): Box | null {
+  const [before, after] = [playerOfClip(then), playerOfClip(now)];
+  const corners = [
+    ...(before === null ? [] : cornersOf(before).map((corner) => placeBy(laid, corner))),
+    ...(after === null ? [] : cornersOf(after)),
+  ];
+  if (corners.length === 0) return null;
+  const [across, down] = [corners.map(({ x }) => x), corners.map(({ y }) => y)];
+  const [x, y] = [Math.min(...across), Math.min(...down)];
+  return { x, y, width: Math.max(...across) - x, height: Math.max(...down) - y };
 }

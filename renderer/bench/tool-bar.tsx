@@ -1,7 +1,7 @@
 import { memo } from 'react';
 import type { BookClip } from '../../core/model/book.ts';
 import { isolated } from '../../core/model/isolated.ts';
-import { benchView, fit, oneToOne, zoomByKey } from '../canvas/bench-view.ts';
+import { benchView, oneToOne, zoomByKey } from '../canvas/bench-view.ts';
 import { app } from '../shell/state/app-state.ts';
 import { chooseTool } from './state/bench-actions.ts';
 import { nextPictureReadings, pictureReadings } from './state/picture-readings.ts';
@@ -9,6 +9,7 @@ import { useStore } from '../shell/state/store.ts';
 import { TOOLS } from '../tools/tool.ts';
 import styles from './tool-bar.module.css';
 import { Button } from '../controls/button.tsx';
+import { fitPlayer } from './surface/fit-player.ts';
 import { PictureLight } from './surface/picture-light.tsx';
 import { ToolIcon } from './tool-icon.tsx';
 import { keyTitle } from '../shell/key-words.ts';
@@ -84,8 +85,8 @@ function ZoomButtons() {
         </Button>
       </span>
       <span className={styles.pair}>
-        <Button small look="quiet" label="Fit the whole picture" onPress={fit}>
-          Fit
+        <Button small look="quiet" label="Fit the player, or the whole picture" onPress={fitPlayer}>
+          <span title={`Fit the player, or the whole picture. ${keyTitle('fit')}`}>Fit</span>
         </Button>
         <Button small look="quiet" label="1:1, one to one" onPress={oneToOne}>
           1:1

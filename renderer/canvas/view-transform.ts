@@ -1,4 +1,5 @@
 import type { PicturePoint } from '../../core/model/mark.ts';
+import type { Box } from '../../core/painting/box.ts';
 
 /** A place in the bench, in CSS pixels from its upper left corner. */
 export interface ScreenPoint {
@@ -35,6 +36,25 @@ export function toPicture(view: ViewTransform, at: ScreenPoint): PicturePoint {
 export function fitted(picture: Size, bench: Size): ViewTransform {
   const zoom = Math.min(bench.width / picture.width, bench.height / picture.height, LARGEST_ZOOM);
   return centred(picture, bench, Math.max(zoom, Number.MIN_VALUE));
+}
+
+/**
+ * A part of the picture as large as it goes in, in the middle; moved so far that nothing lies beside the picture where the
+ * picture would fill it.
+ * @param part in the picture, wider and higher than 0
+ */
+export function fittedTo(part: Box, picture: Size, bench: Size): ViewTransform {
+  const zoom = Math.min(bench.width / part.width, bench.height / part.height, LARGEST_ZOOM);
+  const place = (from: number, length: number, whole: number, room: number): number => {
+    const inTheMiddle = room / 2 - (from + length / 2) * zoom;
+    const beside = room - whole * zoom;
+    return beside > 0 ? beside / 2 : Math.min(0, Math.max(beside, inTheMiddle));
+  };
+  return {
+    zoom,
+    panLeft: place(part.x, part.width, picture.width, bench.width),
+    panTop: place(part.y, part.height, picture.height, bench.height),
+  };
 }
 
 /** The picture at `zoom`, in the middle. */

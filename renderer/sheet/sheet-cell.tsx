@@ -1,18 +1,16 @@
 import { useMemo } from 'react';
 import type { CSSProperties } from 'react';
-import type { BookClip, BookSwing } from '../../core/model/book.ts';
+import type { BookSwing } from '../../core/model/book.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
 import { marksShownOn } from '../../core/model/swing.ts';
 import type { Checkpoint, View } from '../../core/model/words.ts';
 import { cellOf } from '../../core/report/cell.ts';
 import type { LessonReport } from '../../core/report/lesson-report.ts';
-import type { Box } from '../../core/painting/box.ts';
-import { cropAroundPlayer } from '../../core/painting/crop.ts';
+import { cropOfClip } from '../../core/painting/crop.ts';
 import { app } from '../shell/state/app-state.ts';
 import { openBench } from '../bench/state/bench-actions.ts';
 import { nameFrame } from '../swing/state/edit-actions.ts';
 import { useStore } from '../shell/state/store.ts';
-import { marksOn } from '../swing/state/swing-edit.ts';
 import { Button } from '../controls/button.tsx';
 import { LivePicture } from './live-picture.tsx';
 import { ReadingList } from './reading-list.tsx';
@@ -38,7 +36,7 @@ export function SheetCell({ checkpoint, view, time, swing, compared, report }: S
   const clip = swing?.clips.find((entry) => entry.view === view);
   const index = useStore(app, (state) => (clip === undefined ? undefined : state.indexes[clip.id]));
   const label = CHECKPOINT_LABELS[checkpoint];
-  const crop = useMemo(() => (clip === undefined ? null : cropOf(clip)), [clip]);
+  const crop = useMemo(() => (clip === undefined ? null : cropOfClip(clip)), [clip]);
   const cell = useIntoSight(clip, checkpoint);
   if (clip === undefined || index === undefined) {
     return <div className={`${styles.cell ?? ''} ${styles.empty ?? ''}`}>No clip of this view.</div>;
@@ -133,10 +131,4 @@ function CopyStill({ view, checkpoint }: StillHere) {
       </Button>
     </div>
   );
-}
-
-/** As on the stills that are sent: around the player, alike for all cells of a clip. */
-function cropOf(clip: BookClip): Box | null {
-  const named = Object.values(clip.checkpoints).map((frame) => marksOn(clip, frame));
-  return cropAroundPlayer(named, clip);
 }

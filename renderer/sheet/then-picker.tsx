@@ -3,6 +3,7 @@ import { app } from '../shell/state/app-state.ts';
 import { attempt } from '../shell/state/messages.ts';
 import { useStore } from '../shell/state/store.ts';
 import { chooseThen, openSwing } from '../swing/state/swing-actions.ts';
+import { openComparison } from '../compare/state/comparing.ts';
 import { gapBefore, viewGap } from './earlier-swings.ts';
 import type { CompareGap, EarlierSwing } from './earlier-swings.ts';
 import { Button } from '../controls/button.tsx';
@@ -30,6 +31,7 @@ export function ThenPicker({ swing, students, earlier }: PickerProps) {
         none="No comparison"
         onChange={(id) => void attempt(() => chooseThen(id))}
       />
+      {then === null || gap !== null ? null : <Button onPress={() => openComparison()}>See then and now</Button>}
       {gap === null ? null : <Gap gap={gap} />}
     </>
   );

@@ -15,6 +15,7 @@ import styles from './app.module.css';
 import { BenchPage } from '../bench/bench-page.tsx';
 import { ViewSwitch } from '../bench/view-switch.tsx';
 import { BookPage } from '../book/book-page.tsx';
+import { ComparisonPage } from '../compare/comparison-page.tsx';
 import { JobBars, MessageBar } from './bars.tsx';
 import { CopyStatus } from './copy-status.tsx';
 import { editInWords } from '../swing/edit-words.ts';
@@ -61,6 +62,8 @@ function Page() {
       return <BookPage />;
     case 'bench':
       return <BenchPage />;
+    case 'comparison':
+      return <ComparisonPage />;
     case 'sheet':
       return swing === null ? null : <SheetPage swing={swing} />;
   }
@@ -109,6 +112,7 @@ function Trail() {
               <ViewSwitch clip={clip} />
             </li>
           )}
+          {at === 'comparison' ? <Step name="Then and now" here go={goBack} /> : null}
           {onGoals ? <Step name="Goals" here go={goBack} /> : null}
         </ol>
       </nav>

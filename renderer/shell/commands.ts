@@ -1,8 +1,19 @@
 import { CHECKPOINTS, CHECKPOINT_LABELS } from '../../core/model/words.ts';
-import { centre, fit, oneToOne, reach, zoomByKey } from '../canvas/bench-view.ts';
+import { centre, oneToOne, reach, zoomByKey } from '../canvas/bench-view.ts';
 import { app } from './state/app-state.ts';
 import { chooseTool, goTo, goToNamed, sendToTool, stepBy } from '../bench/state/bench-actions.ts';
+import { fitBoth } from '../compare/fit-both.ts';
+import { fitPlayer } from '../bench/surface/fit-player.ts';
 import { toggleBothViews } from '../bench/state/companion.ts';
+import {
+  flick,
+  goToCompared,
+  goToComparedName,
+  layBy,
+  laying,
+  showThen,
+  stepCompared,
+} from '../compare/state/comparing.ts';
 import { nameFrame } from '../swing/state/edit-actions.ts';
 import { attempt } from './state/messages.ts';
 import { stepEdits } from '../swing/state/swing-actions.ts';
@@ -22,8 +33,20 @@ import { NUDGES } from '../tools/nudge.ts';
 import { TOOLS } from '../tools/tool.ts';
 import { toolEntry, toolLabel } from '../bench/tool-words.ts';
 
-export const COMMAND_GROUPS = ['Frames', 'Checkpoints', 'Tools', 'Marks', 'Picture', 'Edit', 'Program'] as const;
+export const COMMAND_GROUPS = [
+  'Frames',
+  'Checkpoints',
+  'Tools',
+  'Marks',
+  'Picture',
+  'Comparison',
+  'Edit',
+  'Program',
+] as const;
 export type CommandGroup = (typeof COMMAND_GROUPS)[number];
+
+/** How much of then one press brings or takes. */
+const FADE = 0.1;
 
 /** Something that can be done by a key on the bench. */
 export interface Command {
@@ -38,15 +61,21 @@ export interface Command {
   readonly run: () => void;
 }
 
+/** Then and now are stepped through by the same keys as a frame on the bench. */
+const isComparing = (): boolean => app.get().comparing !== null;
+const step = (by: number): void => (isComparing() ? stepCompared(by) : stepBy(by));
+const go = (index: number): void => (isComparing() ? goToCompared(index) : goTo(index));
+const goNamed = (way: -1 | 1): void => (isComparing() ? goToComparedName(way) : goToNamed(way));
+
 const FRAMES: readonly Command[] = [
-  frames('step-back', 'One frame back', ['ArrowLeft', ','], () => stepBy(-1)),
-  frames('step-on', 'One frame on', ['ArrowRight', '.'], () => stepBy(1)),
-  frames('ten-back', 'Ten frames back', ['Shift+ArrowLeft'], () => stepBy(-10)),
-  frames('ten-on', 'Ten frames on', ['Shift+ArrowRight'], () => stepBy(10)),
-  { id: 'first', label: 'First frame', group: 'Frames', keys: ['Home'], run: () => goTo(0) },
-  { id: 'last', label: 'Last frame', group: 'Frames', keys: ['End'], run: () => goTo(Number.MAX_SAFE_INTEGER) },
-  { id: 'named-back', label: 'Checkpoint before', group: 'Frames', keys: ['PageUp'], run: () => goToNamed(-1) },
-  { id: 'named-on', label: 'Checkpoint after', group: 'Frames', keys: ['PageDown'], run: () => goToNamed(1) },
+  frames('step-back', 'One frame back', ['ArrowLeft', ','], () => step(-1)),
+  frames('step-on', 'One frame on', ['ArrowRight', '.'], () => step(1)),
+  frames('ten-back', 'Ten frames back', ['Shift+ArrowLeft'], () => step(-10)),
+  frames('ten-on', 'Ten frames on', ['Shift+ArrowRight'], () => step(10)),
+  { id: 'first', label: 'First frame', group: 'Frames', keys: ['Home'], run: () => go(0) },
+  { id: 'last', label: 'Last frame', group: 'Frames', keys: ['End'], run: () => go(Number.MAX_SAFE_INTEGER) },
+  { id: 'named-back', label: 'Checkpoint before', group: 'Frames', keys: ['PageUp'], run: () => goNamed(-1) },
+  { id: 'named-on', label: 'Checkpoint after', group: 'Frames', keys: ['PageDown'], run: () => goNamed(1) },
 ];
 
 const RUN: readonly Command[] = [
@@ -94,7 +123,13 @@ const NUDGING: readonly Command[] = NUDGES.map(({ id, label, by, key }) => ({
 const PICTURE: readonly Command[] = [
   { id: 'zoom-in', label: 'Zoom in', group: 'Picture', keys: ['+', '='], repeats: true, run: () => zoomByKey(1) },
   { id: 'zoom-out', label: 'Zoom out', group: 'Picture', keys: ['-', '_'], repeats: true, run: () => zoomByKey(-1) },
-  { id: 'fit', label: 'Fit the whole picture', group: 'Picture', keys: ['f'], run: fit },
+  {
+    id: 'fit',
+    label: 'Fit the player, or the whole picture',
+    group: 'Picture',
+    keys: ['f'],
+    run: () => (isComparing() ? fitBoth() : fitPlayer()),
+  },
   { id: 'one-to-one', label: '1:1, one to one', group: 'Picture', keys: ['0'], run: oneToOne },
   { id: 'both-views', label: 'Both views, or one', group: 'Picture', keys: ['v'], run: toggleBothViews },
 ];
@@ -106,6 +141,33 @@ const LOUPE: Command = {
   keys: ['z'],
   run: () => loupe.update(({ on }) => ({ on: !on })),
 };
+
+const COMPARISON: readonly Command[] = [
+  {
+    id: 'lay-over',
+    label: 'Then over now, or beside it',
+    group: 'Comparison',
+    keys: ['y'],
+    run: () => layBy(laying.get().by === 'over' ? 'beside' : 'over'),
+  },
+  { id: 'flick', label: 'Flick between then and now', group: 'Comparison', keys: ['q'], run: flick },
+  {
+    id: 'more-then',
+    label: 'More of then',
+    group: 'Comparison',
+    keys: ['ArrowUp'],
+    repeats: true,
+    run: () => showThen(laying.get().then + FADE),
+  },
+  {
+    id: 'less-then',
+    label: 'Less of then',
+    group: 'Comparison',
+    keys: ['ArrowDown'],
+    repeats: true,
+    run: () => showThen(laying.get().then - FADE),
+  },
+];
 
 const READINGS: Command = {
   id: 'picture-readings',
@@ -168,6 +230,7 @@ export const COMMANDS: readonly Command[] = [
   LOUPE,
   LIFT,
   READINGS,
+  ...COMPARISON,
   ...EDIT,
   LIST,
 ];

@@ -14,7 +14,8 @@ export function useUndoKeys(): void {
   useEffect(() => {
     const onKey = (event: KeyboardEvent): void => {
       const { at } = app.get().route;
-      if (event.defaultPrevented || at === 'repeat check' || at === 'bench' || at === 'settings') return;
+      if (event.defaultPrevented || at === 'repeat check' || at === 'bench' || at === 'comparison' || at === 'settings')
+        return;
       if (event.target instanceof Element && event.target.closest(TYPING) !== null) return;
       const key = nameOfKey(event);
       const onGoals = at === 'goals';

@@ -9,6 +9,7 @@ import { drawListOf } from '../../core/painting/draw-list.ts';
 import { labelTextsOf } from '../../core/painting/mark-labels.ts';
 import type { Style } from '../../core/painting/styles.ts';
 import { paint } from '../../core/painting/paint.ts';
+import { learnMeanColour, meanColourOf } from '../canvas/mean-colour.ts';
 import type { ShownStill } from '../canvas/still-pictures.ts';
 import { tellTrouble } from '../shell/state/messages.ts';
 import { TRY_AGAIN, isStopped, stills } from './feed.ts';
@@ -48,6 +49,7 @@ export function Still(props: StillProps) {
     return stills.follow(
       { clip: clip.id, frame: index, quality },
       (came) => {
+        if (came.picture.width > 0) learnMeanColour(clip.id, came.picture);
         setFailed(false);
         setStill(came);
       },
@@ -102,7 +104,7 @@ export function Still(props: StillProps) {
       ref={boxRef}
       className={styles.still}
       data-place="still"
-      style={{ aspectRatio: `${String(shape.width)} / ${String(shape.height)}` }}
+      style={{ aspectRatio: `${String(shape.width)} / ${String(shape.height)}`, background: meanColourOf(clip.id) }}
     >
       <canvas ref={canvasRef} className={styles.canvas} aria-hidden="true" />
       {failed ? <span className={styles.failed}>no picture</span> : null}

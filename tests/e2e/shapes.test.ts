@@ -210,7 +210,7 @@ describe('shapes', () => {
       );
       expect(isGrid).toBe(true);
     }
-    await button('Fit the whole picture').click();
+    await button('Fit the player, or the whole picture').click();
   });
 
   test('the light of the picture is for the eye only: pixels, stills and numbers stay', async () => {

@@ -38,6 +38,7 @@ export function beginEmpty(): void {
     program = controlProgram();
     setApp({
       ...{ route: { at: 'book' }, facts: null, students: null, studentId: null, swing: null, then: null, bench: null },
+      comparing: null,
       ...{ indexes: {}, history: emptyHistory(), saving: 'saved', messages: [], jobs: [] },
     });
   });

@@ -21,11 +21,12 @@ const FEATURES = {
   swing: ['shell'],
   sheet: ['shell', 'swing', 'add-clip'],
   bench: ['shell', 'swing', 'goals'],
+  compare: ['shell', 'swing', 'bench'],
   goals: [],
   repeat: ['shell', 'swing', 'bench'],
 };
 /** What a room knows and does draws nothing and imports no view. */
-const STATE_ROOMS = ['shell', 'book', 'swing', 'sheet', 'bench', 'bench/playback', 'goals', 'repeat'].map(
+const STATE_ROOMS = ['shell', 'book', 'swing', 'sheet', 'bench', 'bench/playback', 'compare', 'goals', 'repeat'].map(
   (name) => `renderer/${name}/state`,
 );
 /** What every room may draw with. */

@@ -33,12 +33,12 @@ export function openBench(clipId: string, index: number, looksFor: Checkpoint | 
   const { tool, follows } = bench === null ? opened : { tool: idle(bench.tool.tool), follows: bench.follows };
   const picture = bench?.clipId === clipId && bench.index === index ? bench.picture : opened.picture;
   const route = withPlace(app.get().route, 'bench');
-  setApp({ route, bench: { ...opened, tool, follows, looksFor, picture } });
+  setApp({ route, comparing: null, bench: { ...opened, tool, follows, looksFor, picture } });
 }
 
 /** Back to the lesson sheet. */
 export function closeBench(): void {
-  setApp({ route: withPlace(app.get().route, 'sheet'), bench: null });
+  setApp({ route: withPlace(app.get().route, 'sheet'), bench: null, comparing: null });
 }
 
 export function benchClip(state: AppState): BookClip | null {

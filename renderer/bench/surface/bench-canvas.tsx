@@ -1,9 +1,11 @@
-import { useMemo } from 'react';
+import { useEffect, useMemo } from 'react';
 import type { BookClip } from '../../../core/model/book.ts';
 import { carriedIds, marksShownOn } from '../../../core/model/swing.ts';
+import { playerOfClip } from '../../../core/painting/crop.ts';
 import { drawListOf } from '../../../core/painting/draw-list.ts';
 import { labelTextsOf } from '../../../core/painting/mark-labels.ts';
 import type { ClipIndex } from '../../../core/time/clip-index.ts';
+import { showRound } from '../../canvas/bench-view.ts';
 import { app } from '../../shell/state/app-state.ts';
 import { pointAskedFor } from '../state/bench-actions.ts';
 import { groundPlan } from '../state/ground-plan.ts';
@@ -50,6 +52,12 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
   const late = useLate(picture === 'coming');
   const source = useMemo(() => benchPictureOf(clip.id), [clip.id]);
 
+  // What is marked on the ground or on walls lies round the player.
+  const inHand = tool?.tool ?? 'move';
+  useEffect(() => {
+    if (inHand === 'ground' || inHand === 'edge') showRound();
+  }, [inHand]);
+
   const isPlacing = tool?.tool === 'points';
   const isFollowing = tool?.tool === 'path';
   const plan = useStore(groundPlan, (typed) => typed.plan);
@@ -93,7 +101,8 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
       marks={over}
       hand={benchHand}
       label={`Picture of ${words}, ${picture === 'exact' ? 'exact' : 'coming'}`}
-      tool={tool?.tool ?? 'move'}
+      tool={inHand}
+      player={playerOfClip(clip)}
     >
       <div className={styles.state}>
         <span>{pictureWords(picture, running, at)}</span>

@@ -1,28 +1,23 @@
-import { useMemo, useRef } from 'react';
+import { useMemo } from 'react';
 import type { BookClip } from '../../../core/model/book.ts';
 import { dayInWords } from '../../../core/model/day-in-words.ts';
 import { carriedIds, marksShownOn } from '../../../core/model/swing.ts';
 import { VIEW_LABELS } from '../../../core/model/words.ts';
+import { playerOfClip } from '../../../core/painting/crop.ts';
 import { drawListOf } from '../../../core/painting/draw-list.ts';
 import { labelTextsOf } from '../../../core/painting/mark-labels.ts';
-import type { Box } from '../../../core/painting/box.ts';
-import type { DrawItem } from '../../../core/painting/draw-item.ts';
-import { paint } from '../../../core/painting/paint.ts';
 import type { ClipIndex } from '../../../core/time/clip-index.ts';
 import type { ViewLock } from '../../../core/time/lock-views.ts';
-import { labelSize } from '../../canvas/label-size.ts';
 import { setCompanionPicture } from '../../canvas/shown-picture.ts';
-import { fitted } from '../../canvas/view-transform.ts';
-import type { ViewTransform } from '../../canvas/view-transform.ts';
+import { fitted, fittedTo } from '../../canvas/view-transform.ts';
 import { run } from '../playback/state/playback.ts';
 import { app } from '../../shell/state/app-state.ts';
 import { chooseCompanion, nameOfClip, pair, swapViews } from '../state/companion.ts';
 import type { CompanionChoice } from '../state/companion.ts';
-import { filterOf, pictureLight } from '../state/picture-light.ts';
 import { useStore } from '../../shell/state/store.ts';
 import styles from './companion.module.css';
 import { Button } from '../../controls/button.tsx';
-import { usePicture } from './use-picture.ts';
+import { LookedAt } from './looked-at.tsx';
 import type { PictureSource } from './use-picture.ts';
 import { frameInWords } from '../../shell/words.ts';
 
@@ -61,13 +56,14 @@ export function CompanionView({ main, other, choice }: CompanionViewProps) {
   );
   const title = VIEW_LABELS[clip.view] + (date === undefined ? '' : `, then, ${dayInWords(date)}`);
   const frame = lock?.frameFor(at) ?? 0;
+  const source = useMemo(() => (lock === null ? NO_PICTURE : companionPictureOf(clip, lock)), [clip, lock]);
   return (
     <div className={styles.companion}>
       {lock === null ? (
         <p className={styles.needs}>{needs}</p>
       ) : (
-        <Picture
-          {...{ clip, lock, marksOf }}
+        <LookedAt
+          {...{ clip, source, marksOf }}
           frames={index.frames}
           label={`${title}, ${frameInWords(clip, index, frame)}`}
         />
@@ -94,64 +90,32 @@ export function CompanionView({ main, other, choice }: CompanionViewProps) {
   );
 }
 
-interface CompanionPicture {
-  readonly clip: BookClip;
-  readonly frames: ClipIndex['frames'];
-  readonly lock: ViewLock;
-  /** What is drawn over a frame. */
-  readonly marksOf: (index: number) => readonly DrawItem[];
-}
+type CompanionPicture = Omit<PictureSource, 'painted'>;
 
-/** The picture in the chosen light, and its marks on a canvas above it, which the light leaves alone. */
-function Picture({ label, clip, frames, lock, marksOf }: CompanionPicture & { readonly label: string }) {
-  const canvasRef = useRef<HTMLCanvasElement>(null);
-  const marksRef = useRef<HTMLCanvasElement>(null);
-  const filter = useStore(pictureLight, filterOf);
-  const { width, height } = clip;
-  const source = useMemo(
-    (): PictureSource => ({
-      view: (canvas) => fitted({ width, height }, { width: canvas.clientWidth, height: canvas.clientHeight }),
-      wanted() {
-        const { bench } = app.get();
-        if (bench === null) return null;
-        const { running, every } = run.get();
-        const index = lock.frameFor(bench.index);
-        setCompanionPicture({ wanted: index });
-        return { index, every: running ? Math.max(1, lock.frameFor(bench.index + every) - index) : 0 };
-      },
-      shown: (index) => setCompanionPicture({ shown: index }),
-      painted(canvas, view, index) {
-        const over = marksRef.current;
-        if (over === null) return;
-        paintMarksOver(over, canvas, view, index === null ? [] : marksOf(index), { x: 0, y: 0, width, height });
-      },
-      gone: () => setCompanionPicture(null),
-    }),
-    [width, height, lock, marksOf],
-  );
-  usePicture(canvasRef, clip, frames, source);
-  return (
-    <>
-      <canvas ref={canvasRef} role="img" aria-label={label} style={{ filter }} />
-      <canvas ref={marksRef} aria-hidden="true" />
-    </>
-  );
-}
+const NOTHING = { width: 1, height: 1 };
+const NO_PICTURE: CompanionPicture = {
+  wanted: () => null,
+  view: () => fitted(NOTHING, NOTHING),
+  shown: () => undefined,
+};
 
-function paintMarksOver(
-  over: HTMLCanvasElement,
-  { width, height, clientWidth }: HTMLCanvasElement,
-  view: ViewTransform,
-  items: readonly DrawItem[],
-  visible: Box,
-): void {
-  const context = over.getContext('2d');
-  if (context === null) return;
-  if (over.width !== width || over.height !== height) [over.width, over.height] = [width, height];
-  context.setTransform(1, 0, 0, 1, 0, 0);
-  context.clearRect(0, 0, width, height);
-  const ratio = width / Math.max(1, clientWidth);
-  const scale = view.zoom * ratio;
-  context.setTransform(scale, 0, 0, scale, view.panLeft * ratio, view.panTop * ratio);
-  paint(context, items, { scale, unit: ratio, textSize: labelSize(ratio), visible });
+/** The frame that goes with the one on the bench, fitted to the player. */
+function companionPictureOf(clip: BookClip, lock: ViewLock): CompanionPicture {
+  const player = playerOfClip(clip);
+  return {
+    view({ clientWidth, clientHeight }) {
+      const room = { width: clientWidth, height: clientHeight };
+      return player === null ? fitted(clip, room) : fittedTo(player, clip, room);
+    },
+    wanted() {
+      const { bench } = app.get();
+      if (bench === null) return null;
+      const { running, every } = run.get();
+      const index = lock.frameFor(bench.index);
+      setCompanionPicture({ wanted: index });
+      return { index, every: running ? Math.max(1, lock.frameFor(bench.index + every) - index) : 0 };
+    },
+    shown: (index) => setCompanionPicture({ shown: index }),
+    gone: () => setCompanionPicture(null),
+  };
 }

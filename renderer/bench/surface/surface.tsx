@@ -1,9 +1,10 @@
 import { useCallback, useEffect, useRef } from 'react';
 import type { ReactNode } from 'react';
 import type { BookClip } from '../../../core/model/book.ts';
+import type { Box } from '../../../core/painting/box.ts';
 import type { DrawItem } from '../../../core/painting/draw-item.ts';
 import type { ClipIndex } from '../../../core/time/clip-index.ts';
-import { benchView, showWhole } from '../../canvas/bench-view.ts';
+import { benchView, showPicture } from '../../canvas/bench-view.ts';
 import { createStage } from '../../canvas/stage.ts';
 import type { Stage, StageRing } from '../../canvas/stage.ts';
 import { settings } from '../../shell/state/settings.ts';
@@ -37,7 +38,9 @@ export interface SurfaceProps {
   /** Whether the picture has been coming for so long that the old one must not be taken for it. */
   readonly late?: boolean;
   readonly tool: string;
-  /** Each time it changes, the picture is put there whole. */
+  /** The part of the picture that is brought up first; without it the whole. */
+  readonly player?: Box | null;
+  /** Each time it changes, the picture is brought up anew. */
   readonly showing?: number;
   /** Words over the picture. */
   readonly children: ReactNode;
@@ -48,7 +51,7 @@ export interface SurfaceProps {
  * and words over both; pointer, wheel and fingers. The room says which frame, which marks, and what a hand does to them.
  */
 export function Surface(props: SurfaceProps) {
-  const { clip, frames, source, marks, hand, label, picture, late, tool, showing = 0, children } = props;
+  const { clip, frames, source, marks, hand, label, picture, late, tool, player = null, showing = 0, children } = props;
   const { width, height } = clip;
   const wrapRef = useRef<HTMLDivElement>(null);
   const hostRef = useRef<HTMLDivElement>(null);
@@ -60,8 +63,10 @@ export function Surface(props: SurfaceProps) {
   const panning = usePointer(wrapRef, hand.cancel);
   const content = useCallback(() => ({ picture: layer.current.picture(), marks: itemsRef.current }), [layer]);
 
+  // Points that are placed meanwhile do not move the picture under the hand.
+  const first = useRef(player);
   useEffect(() => {
-    showWhole({ width, height });
+    showPicture({ width, height }, first.current);
   }, [width, height, showing]);
 
   useEffect(() => {

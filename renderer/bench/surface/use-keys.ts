@@ -20,9 +20,10 @@ export function useKeys(hand: Hand): void {
       if (event.defaultPrevented || isIn(TYPING)) return;
       if (PRESSING.has(event.key) && isIn('button, summary, a, label, input')) return;
       // A held key waits for the picture of each frame: a run passes none over, it only gets slower.
-      const { bench } = app.get();
+      const { bench, comparing } = app.get();
+      const at = bench ?? comparing;
       const isStepping = event.repeat && commandFor(event)?.group === 'Frames';
-      const waits = isStepping && bench !== null && !isShown(bench.clipId, bench.index);
+      const waits = isStepping && at !== null && !isShown(at.clipId, at.index);
       if (waits || carryOut(event, hand)) event.preventDefault();
     };
     // A button that the pointer pressed keeps the focus, and would take an Enter that is meant for the picture.

@@ -1,8 +1,10 @@
 import { useEffect, useRef } from 'react';
 import type { RefObject } from 'react';
+import type { Affine } from '../../../core/compare/lay-over.ts';
 import type { BookClip } from '../../../core/model/book.ts';
 import { AppError } from '../../../core/model/errors.ts';
 import type { ClipIndex } from '../../../core/time/clip-index.ts';
+import { learnMeanColour, meanColourOf } from '../../canvas/mean-colour.ts';
 import { fillCanvas } from '../../canvas/fill-canvas.ts';
 import { createFramePictures } from '../../canvas/frame-pictures.ts';
 import type { FramePictures } from '../../canvas/frame-pictures.ts';
@@ -30,6 +32,8 @@ export interface PictureSource {
   wanted(): WantedPicture | null;
   /** How the picture lies on the canvas, whose size this is in CSS pixels. */
   view(canvas: HTMLCanvasElement): ViewTransform;
+  /** How the picture lies on another one, in whose pixels the view is; left out: by itself. */
+  laid?(): Affine;
   /** There is another picture on the canvas; `none`: no picture of this frame. */
   shown(index: number, quality: ShownPicture['quality']): void;
   /** Painted (again), for what is painted over it. */
@@ -38,6 +42,8 @@ export interface PictureSource {
   resized?(size: Size): void;
   /** The surface goes, or goes over to another clip. */
   gone?(): void;
+  /** What the view is read from, where nobody else has the picture painted again when that changes. */
+  readonly follows?: { subscribe(listener: () => void): () => void };
   /** Nothing is shown of a frame before its exact picture. */
   readonly exactOnly?: boolean;
 }
@@ -87,7 +93,9 @@ export function usePicture(
 
     const repaint = () => {
       const view = latest.current.view(canvas);
-      paintPicture(canvas, picture, width, height, view);
+      const laid = latest.current.laid?.();
+      const over = laid === undefined ? {} : { laid };
+      paintPicture(canvas, { picture, width, height, view, stand: meanColourOf(id), ...over });
       canvas.dataset['zoom'] = String(view.zoom);
       canvas.dataset['left'] = String(view.panLeft);
       canvas.dataset['top'] = String(view.panTop);
@@ -97,6 +105,7 @@ export function usePicture(
     const show = (next: ImageBitmap | null, index: number, quality: ShownPicture['quality']) => {
       picture = next;
       shown = index;
+      if (next !== null && next.width > 0) learnMeanColour(id, next);
       repaint();
       canvas.dataset['quality'] = quality;
       canvas.dataset['shown'] = String(index);
@@ -135,6 +144,7 @@ export function usePicture(
     follow.current();
     const stops = [
       stopFilling,
+      latest.current.follows?.subscribe(repaint) ?? (() => undefined),
       app.subscribe(() => follow.current()),
       run.subscribe(() => follow.current()),
       feed.onStartAgain(() => pictures.wantAgain()),

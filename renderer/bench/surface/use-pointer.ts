@@ -7,10 +7,10 @@ import { TYPING } from './use-keys.ts';
 const LINE_HEIGHT = 40;
 
 /**
- * Wheel, panning (middle button, or the main one while Space is held) and two fingers, taken before the tools see them: a
+ * Wheel, panning (middle button, or the main one while Space is held, or always where nothing is marked) and two fingers, taken before the tools see them: a
  * second finger ends what the first one began. Answers whether the picture is being panned. A pointer that the system takes away cancels the gesture.
  */
-export function usePointer(wrapRef: RefObject<HTMLDivElement | null>, cancel: () => void): boolean {
+export function usePointer(wrapRef: RefObject<HTMLDivElement | null>, cancel: () => void, alwaysPans = false): boolean {
   const [panning, setPanning] = useState(false);
   useEffect(() => {
     const wrap = wrapRef.current;
@@ -58,7 +58,7 @@ export function usePointer(wrapRef: RefObject<HTMLDivElement | null>, cancel: ()
     const onDown = (event: PointerEvent) => {
       wrap.focus({ preventScroll: true });
       if (onFinger(event)) return;
-      if (event.button !== 1 && !(space && event.button === 0)) return;
+      if (event.button !== 1 && !((space || alwaysPans) && event.button === 0)) return;
       event.preventDefault();
       event.stopPropagation();
       held = { id: event.pointerId, left: event.clientX, top: event.clientY };
@@ -115,6 +115,6 @@ export function usePointer(wrapRef: RefObject<HTMLDivElement | null>, cancel: ()
     window.addEventListener('keyup', onKey, first);
     window.addEventListener('blur', onLost, { signal });
     return () => listening.abort();
-  }, [wrapRef, cancel]);
+  }, [wrapRef, cancel, alwaysPans]);
   return panning;
 }

@@ -58,6 +58,14 @@ export interface BenchState {
   readonly shownReading: ReadingKey | null;
 }
 
+/** Then and now of one view beside each other, or one over the other. */
+export interface ComparingState {
+  /** Of the open swing. */
+  readonly clipId: string;
+  /** The frame of it that is shown; then's goes with it. */
+  readonly index: number;
+}
+
 export interface AppState {
   readonly route: Route;
   readonly facts: ProgramFacts | null;
@@ -71,6 +79,7 @@ export interface AppState {
   readonly then: BookSwing | null;
   readonly indexes: Readonly<Record<string, ClipIndex>>;
   readonly bench: BenchState | null;
+  readonly comparing: ComparingState | null;
   /** The edits of the open swing's lesson. */
   readonly history: History<Edit>;
   readonly saving: SaveState;
@@ -88,6 +97,7 @@ export const app = createStore<AppState>({
   then: null,
   indexes: {},
   bench: null,
+  comparing: null,
   history: emptyHistory(),
   saving: 'saved',
   messages: [],

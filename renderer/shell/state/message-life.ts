@@ -21,7 +21,7 @@ export function lifeOf({ kind, text, nextStep }: Message): number | null {
 /** What the window is filled with; each swing has a sheet and a bench of its own. */
 export function screenOf({ route, swing }: Pick<AppState, 'route' | 'swing'>): string {
   const { at } = pageOf(route);
-  return at === 'sheet' || at === 'bench' ? `${at} ${swing?.swing.id ?? ''}` : at;
+  return at === 'sheet' || at === 'bench' || at === 'comparison' ? `${at} ${swing?.swing.id ?? ''}` : at;
 }
 
 /**

@@ -9,13 +9,15 @@ export type Route =
   /** The lesson sheet of the open swing. */
   | { readonly at: 'sheet' }
   | { readonly at: 'bench' }
+  /** Then and now as two large pictures. */
+  | { readonly at: 'comparison' }
   | { readonly at: 'goals'; readonly under: Route }
   | { readonly at: 'repeat check'; readonly stage: RepeatStage; readonly under: Route }
   /** Settings, a dialog: the page under it stays in sight. */
   | { readonly at: 'settings'; readonly under: Route };
 
 /** A place in the book, under all that may lie over it. */
-export type Place = Extract<Route, { readonly at: 'book' | 'sheet' | 'bench' }>;
+export type Place = Extract<Route, { readonly at: 'book' | 'sheet' | 'bench' | 'comparison' }>;
 
 export function placeOf(route: Route): Place {
   return 'under' in route ? placeOf(route.under) : route;

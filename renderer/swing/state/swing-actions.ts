@@ -37,7 +37,7 @@ export async function openSwing(id: string | (() => Promise<string>)): Promise<b
         route: withPlace(state.route, 'sheet'),
         swing,
         history,
-        ...{ then: earlier.then, bench: null },
+        ...{ then: earlier.then, bench: null, comparing: null },
         ...withIndexes(state, { ...indexes, ...earlier.indexes }),
       }));
       prepare([...(earlier.then?.clips ?? []), ...swing.clips]);
@@ -95,7 +95,7 @@ export async function closeSwing(): Promise<void> {
   const isClosed = await openPlace.fill(settleWrites, () => {
     thenPlace.leave();
     const route = withPlace(app.get().route, 'book');
-    setApp({ route, swing: null, then: null, bench: null, history: emptyHistory(), indexes: {} });
+    setApp({ route, swing: null, then: null, bench: null, comparing: null, history: emptyHistory(), indexes: {} });
   });
   if (!isClosed) return;
   await ask('frames/rest', null);

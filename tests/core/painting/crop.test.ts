@@ -1,6 +1,6 @@
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import type { FrameMarks } from '../../../core/model/mark.ts';
-import { cropAroundPlayer } from '../../../core/painting/crop.ts';
+import { cropAroundPlayer, cropOfClip, playerOfBoth, playerOfClip } from '../../../core/painting/crop.ts';
 
 const PICTURE = { width: 1920, height: 1080 };
 
@@ -46,4 +46,37 @@ test('no crop without enough points, of points all outside, or of nearly the who
   expect(cropAroundPlayer([two], PICTURE)).toBeNull();
   expect(cropAroundPlayer([player(3000, 100, 3100, 200)], PICTURE)).toBeNull();
   expect(cropAroundPlayer([player(50, 50, 1900, 1000)], PICTURE)).toBeNull();
+});
+
+test('a clip is cropped round its named frames; what is marked on others does not count', () => {
+  const one = player(800, 300, 900, 800);
+  const other: FrameMarks = { ...player(100, 100, 1800, 1000), frame: { index: 7, pts: 7 } };
+  const checkpoints = { top: { index: 0, pts: 0, ticks: 1 } };
+  expect(cropOfClip({ ...PICTURE, checkpoints, marks: [one, other] })).toEqual(cropAroundPlayer([one], PICTURE));
+  expect(cropOfClip({ ...PICTURE, checkpoints: {}, marks: [one] })).toBeNull();
+});
+
+describe('what a large picture is fitted to', () => {
+  const marks = player(800, 300, 900, 800);
+  const high = { ...marks, points: { ...marks.points, clubhead: { x: 850, y: 20, hidden: false } } };
+  const clip = { ...PICTURE, checkpoints: { top: { index: 0, pts: 0, ticks: 1 } }, marks: [high] };
+
+  test('leaves a clubhead above the head outside, which a cell of the sheet holds', () => {
+    expect(playerOfClip(clip)).toEqual(cropAroundPlayer([marks], PICTURE));
+    expect(cropOfClip(clip)?.y).toBe(0);
+  });
+
+  test('of then and now it holds the player of both, as then lies on now', () => {
+    // Now: 730..970 across, 230..870 down. Then, half as large and 300 to the right: 665..785 across, 115..435 down.
+    const laid = { a: 0.5, b: 0, c: 0, d: 0.5, e: 300, f: 0 };
+    expect(playerOfBoth(clip, clip, laid)).toEqual({ x: 665, y: 115, width: 305, height: 755 });
+  });
+
+  test('where one of the two says nothing the other one counts, and where none does nothing', () => {
+    const bare = { ...clip, marks: [] };
+    const itself = { a: 1, b: 0, c: 0, d: 1, e: 0, f: 0 };
+    expect(playerOfBoth(bare, clip, itself)).toEqual(playerOfClip(clip));
+    expect(playerOfBoth(clip, bare, itself)).toEqual(playerOfClip(clip));
+    expect(playerOfBoth(bare, bare, itself)).toBeNull();
+  });
 });

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import {
   fitted,
+  fittedTo,
   LARGEST_ZOOM,
   panned,
   pinched,
@@ -95,5 +96,31 @@ describe('two fingers', () => {
     const moved = pinched(view, one, [from[1], from[1]], PICTURE, BENCH);
     expect(moved.zoom).toBe(view.zoom);
     within(moved.panLeft - view.panLeft, 120, 1e-9);
+  });
+});
+
+describe('a part of the picture', () => {
+  const whole = { width: 1000, height: 500 };
+
+  test('fills the bench and lies in its middle', () => {
+    // 200 x 400 in 600 x 400: as it is, its middle (500, 250) at (300, 200).
+    const view = fittedTo({ x: 400, y: 50, width: 200, height: 400 }, whole, { width: 600, height: 400 });
+    expect(view).toEqual({ zoom: 1, panLeft: -200, panTop: -50 });
+  });
+
+  test('at the edge of the picture nothing lies beside the picture', () => {
+    // The same part at the left edge: its middle would be at 300, and 200 px of nothing left of it.
+    const view = fittedTo({ x: 0, y: 100, width: 200, height: 400 }, whole, { width: 600, height: 400 });
+    expect(view).toEqual({ zoom: 1, panLeft: 0, panTop: -100 });
+  });
+
+  test('a picture that cannot fill the bench lies in its middle', () => {
+    // 100 x 500 of 200 x 500 in 800 x 250: half as large, so 100 wide with 350 on each side.
+    const view = fittedTo(
+      { x: 0, y: 0, width: 100, height: 500 },
+      { width: 200, height: 500 },
+      { width: 800, height: 250 },
+    );
+    expect(view).toEqual({ zoom: 0.5, panLeft: 350, panTop: 0 });
   });
 });

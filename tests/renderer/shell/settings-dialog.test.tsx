@@ -19,7 +19,7 @@ const keyButton = (label: RegExp) => screen.getByRole('button', { name: label })
 describe('keys', () => {
   test('are changed by pressing the new one, and written', async () => {
     const { hand } = open();
-    await hand.click(keyButton(/Fit the whole picture/));
+    await hand.click(keyButton(/Fit the player, or the whole picture/));
     expect(screen.getByText('Press the new key. Esc leaves it as it is.')).toBeTruthy();
     await hand.keyboard('x');
     expect(settings.get().keys).toEqual({ fit: ['x'] });
@@ -28,7 +28,7 @@ describe('keys', () => {
 
   test('that a mark or the system needs are refused, with the reason', async () => {
     const { hand } = open();
-    await hand.click(keyButton(/Fit the whole picture/));
+    await hand.click(keyButton(/Fit the player, or the whole picture/));
     await hand.keyboard('h');
     expect(screen.getByRole('status').textContent).toContain('stays as it is. H says that a body point is hidden.');
     expect(settings.get().keys).toEqual({});
@@ -36,7 +36,7 @@ describe('keys', () => {
 
   test('that another command had are taken from it, and that is said', async () => {
     const { hand } = open();
-    await hand.click(keyButton(/Fit the whole picture/));
+    await hand.click(keyButton(/Fit the player, or the whole picture/));
     await hand.keyboard('r');
     expect(screen.getByRole('status').textContent).toContain('was the key for Play, or stop, which has lost it');
     expect(settings.get().keys).toEqual({ fit: ['r'], run: [] });
@@ -44,7 +44,7 @@ describe('keys', () => {
 
   test('stay as they are after Esc, which does not close the dialog', async () => {
     const { hand, onClose } = open();
-    await hand.click(keyButton(/Fit the whole picture/));
+    await hand.click(keyButton(/Fit the player, or the whole picture/));
     await hand.keyboard('{Escape}');
     expect([settings.get().keys, onClose.mock.calls.length]).toEqual([{}, 0]);
   });

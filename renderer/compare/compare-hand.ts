@@ -1,0 +1,22 @@
+import type { Hand } from '../bench/surface/hand.ts';
+import { COMMANDS } from '../shell/commands.ts';
+import { backTo } from '../shell/state/go-back.ts';
+
+/** Then and now are looked at: frames, the picture, how one lies to the other, and undo. Nothing is marked. */
+const GROUPS: ReadonlySet<string> = new Set(['Frames', 'Picture', 'Comparison', 'Lesson']);
+/** What of these only the bench has. */
+const NOT_HERE: ReadonlySet<string> = new Set([
+  ...['run', 'slower', 'faster', 'loop', 'loop-from', 'loop-to'],
+  ...['both-views', 'loupe', 'picture-readings'],
+]);
+
+export const compareHand: Hand = {
+  send: () => false,
+  cancel: () => undefined,
+  escape() {
+    backTo('sheet');
+    return true;
+  },
+  allows: (id) => !NOT_HERE.has(id) && COMMANDS.some((command) => command.id === id && GROUPS.has(command.group)),
+  held: () => null,
+};

@@ -1,0 +1,168 @@
+import { CHECKPOINTS, CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
+import { checkpointsToShow } from '../../core/report/checkpoints.ts';
+import { zoomByKey } from '../canvas/bench-view.ts';
+import { Button } from '../controls/button.tsx';
+import { app } from '../shell/state/app-state.ts';
+import { keyTitle } from '../shell/key-words.ts';
+import { useStore } from '../shell/state/store.ts';
+import type { Both } from './comparison-page.tsx';
+import { fitBoth } from './fit-both.ts';
+import styles from './comparison-page.module.css';
+import {
+  compareView,
+  comparableViews,
+  flick,
+  goToCompared,
+  layBy,
+  laying,
+  showThen,
+  stepCompared,
+} from './state/comparing.ts';
+
+/** Below the pictures: which frame, which view, and how then lies to now. */
+export function ComparisonBar({ both }: { readonly both: Both }) {
+  return (
+    <div className={styles.bar}>
+      <Checkpoints both={both} />
+      <Frames both={both} />
+      <Views both={both} />
+      <LaidBy both={both} />
+      <Zoom />
+    </div>
+  );
+}
+
+function Checkpoints({ both: { now, then } }: { readonly both: Both }) {
+  const at = useStore(app, (state) => state.comparing?.index ?? 0);
+  const named = checkpointsToShow([then.swing, now.swing], now.clip.view, CHECKPOINTS);
+  return (
+    <div className={styles.group} role="group" aria-label="Named frames of both">
+      {named.map((checkpoint) => {
+        const frame = now.clip.checkpoints[checkpoint]?.index ?? 0;
+        return (
+          <button
+            key={checkpoint}
+            type="button"
+            className={styles.choice}
+            aria-pressed={frame === at}
+            onClick={() => goToCompared(frame)}
+          >
+            {CHECKPOINT_LABELS[checkpoint]}
+          </button>
+        );
+      })}
+    </div>
+  );
+}
+
+function Frames({ both: { now } }: { readonly both: Both }) {
+  const at = useStore(app, (state) => state.comparing?.index ?? 0);
+  return (
+    <div className={styles.frames}>
+      <Button small look="quiet" label={`One frame back. ${keyTitle('step-back')}`} onPress={() => stepCompared(-1)}>
+        ‹
+      </Button>
+      <input
+        type="range"
+        aria-label="Frame of now"
+        min={0}
+        max={now.index.frames.length - 1}
+        value={at}
+        onChange={(event) => goToCompared(Number(event.target.value))}
+      />
+      <Button small look="quiet" label={`One frame on. ${keyTitle('step-on')}`} onPress={() => stepCompared(1)}>
+        ›
+      </Button>
+    </div>
+  );
+}
+
+function Views({ both }: { readonly both: Both }) {
+  const views = useStore(app, (state) => comparableViews(state).join());
+  const all = comparableViews(app.get());
+  if (views === '' || all.length < 2) return null;
+  return (
+    <div className={styles.group} role="group" aria-label="View">
+      {all.map((view) => (
+        <button
+          key={view}
+          type="button"
+          className={styles.choice}
+          aria-pressed={view === both.now.clip.view}
+          onClick={() => compareView(view)}
+        >
+          {VIEW_LABELS[view]}
+        </button>
+      ))}
+    </div>
+  );
+}
+
+/** Said only where it is needed: how exact the overlay is. */
+const BY_SIZE =
+  'Lined up by the size of the pictures. Place the ball and both feet at address in both to line up on those.';
+const BY_GROUND = 'Lined up on the ball and feet at address.';
+
+function LaidBy({ both: { laid } }: { readonly both: Both }) {
+  const { by, then, flicked } = useStore(laying, (state) => state);
+  const words = `${laid.by === 'ground' ? BY_GROUND : BY_SIZE}${laid.mirrored ? ' Then is mirrored, since it was played from the other side.' : ''}`;
+  return (
+    <div className={styles.group} role="group" aria-label="Then and now">
+      {(['beside', 'over'] as const).map((each) => (
+        <button
+          key={each}
+          type="button"
+          className={styles.choice}
+          aria-pressed={by === each}
+          title={each === 'over' ? `${words} ${keyTitle('lay-over')}` : keyTitle('lay-over')}
+          onClick={() => layBy(each)}
+        >
+          {each === 'beside' ? 'Side by side' : 'One over the other'}
+        </button>
+      ))}
+      {by === 'beside' ? null : (
+        <>
+          <label className={styles.fade} title={`${keyTitle('more-then')} ${keyTitle('less-then')}`}>
+            Now
+            <input
+              type="range"
+              aria-label="How much of then"
+              aria-valuetext={`${String(Math.round(100 * then))} % then`}
+              min={0}
+              max={100}
+              value={Math.round(100 * then)}
+              onChange={(event) => showThen(Number(event.target.value) / 100)}
+            />
+            Then
+          </label>
+          <button
+            type="button"
+            className={styles.choice}
+            aria-pressed={flicked}
+            title={keyTitle('flick')}
+            onClick={flick}
+          >
+            Flick
+          </button>
+          {laid.by === 'ground' && !laid.mirrored ? null : <span className={styles.note}>{words}</span>}
+        </>
+      )}
+    </div>
+  );
+}
+
+function Zoom() {
+  return (
+    <div className={styles.group} role="group" aria-label="Zoom">
+      <Button small look="quiet" label={`Zoom out. ${keyTitle('zoom-out')}`} onPress={() => zoomByKey(-1)}>
+        −
+      </Button>
+      <Button small look="quiet" label={`Zoom in. ${keyTitle('zoom-in')}`} onPress={() => zoomByKey(1)}>
+        +
+      </Button>
+      <Button small look="quiet" label="Fit the player, or the whole picture" onPress={fitBoth}>
+        Fit
+      </Button>
+    </div>
+  );
+}
