@@ -1,7 +1,6 @@
 import { placeBy } from '../compare/lay-over.ts';
 import type { Affine } from '../compare/lay-over.ts';
 import { cornersOf } from '../geometry/box.ts';
-import { BODY_POINTS } from '../model/body-points.ts';
 import type { BodyPointId } from '../model/body-points.ts';
 import type { FrameMarks, PicturePoint } from '../model/mark.ts';
 import { marksAt } from '../model/swing.ts';
@@ -34,16 +33,12 @@ export const FEWEST_POINTS = 4;
  * The part of the picture around the player: all body points of all given frames of one clip, so that frames cropped
  * alike can be compared side by side. Whole pixels, inside the picture; null when there are too few points, none of the
  * upper body or none at the ground, or nearly all of the picture would be kept anyway.
- * @param outside points that may lie outside
  */
 export function cropAroundPlayer(
   frames: readonly FrameMarks[],
   picture: { readonly width: number; readonly height: number },
-  outside: readonly BodyPointId[] = [],
 ): Box | null {
-  const points = frames.flatMap((marks): readonly PicturePoint[] =>
-    BODY_POINTS.flatMap((point) => (outside.includes(point) ? [] : (marks.points[point] ?? []))),
-  );
+  const points = frames.flatMap((marks): readonly PicturePoint[] => Object.values(marks.points));
   const has = (ids: readonly BodyPointId[]) => ids.some((id) => frames.some((marks) => marks.points[id] !== undefined));
   if (points.length < FEWEST_POINTS || !has(UPPER) || !has(LOWER)) return null;
   const across = points.map((point) => point.x);
@@ -62,19 +57,28 @@ type CroppedClip = Pick<MarkedClip, 'checkpoints' | 'marks' | 'width' | 'height'
 
 /** The same round all named frames of a clip, club and all: what the sheet's cells show of it. */
 export function cropOfClip(clip: CroppedClip): Box | null {
-  return cropAroundPlayer(namedMarks(clip), clip);
+  return cropAroundPlayer(
+    CHECKPOINTS.flatMap((checkpoint) => marksAt(clip, checkpoint) ?? []),
+    clip,
+  );
 }
 
 /**
- * The same without the clubhead, which swings far above the head: what a large picture that can be moved is fitted to, on
- * the bench and in the comparison.
+ * The same without what leaves the player: the clubhead, which swings far above the head, and the ball once it flies. What a
+ * large picture that can be moved is fitted to, on the bench and in the comparison.
  */
 export function playerOfClip(clip: CroppedClip): Box | null {
-  return cropAroundPlayer(namedMarks(clip), clip, ['clubhead']);
+  const frames = CHECKPOINTS.flatMap((checkpoint) => {
+    const marks = marksAt(clip, checkpoint);
+    return marks === null ? [] : [without(marks, checkpoint === 'address' ? ['clubhead'] : ['clubhead', 'ball'])];
+  });
+  return cropAroundPlayer(frames, clip);
 }
 
-function namedMarks(clip: CroppedClip): readonly FrameMarks[] {
-  return CHECKPOINTS.flatMap((checkpoint) => marksAt(clip, checkpoint) ?? []);
+function without(marks: FrameMarks, left: readonly BodyPointId[]): FrameMarks {
+  const points = { ...marks.points };
+  for (const point of left) delete points[point];
+  return { ...marks, points };
 }
 
 /**

@@ -16,8 +16,16 @@ export function ComparedTable({ report, view }: { readonly report: LessonReport;
   const checkpoints = CHECKPOINTS.filter((each) => here.some(({ comparison }) => comparison.checkpoint === each));
   return (
     <div className={styles.rest}>
-      {told.noChange === null ? null : <p className={styles.line}>{told.noChange}</p>}
-      {told.cantTell === null ? null : <p className={styles.line}>{told.cantTell}</p>}
+      {told.noChange === null ? null : (
+        <p className={styles.line} title={told.noChange}>
+          {told.noChange}
+        </p>
+      )}
+      {told.cantTell === null ? null : (
+        <p className={styles.line} title={told.cantTell}>
+          {told.cantTell}
+        </p>
+      )}
       <Fold head={`All ${String(here.length)} readings, ${VIEW_LABELS[view].toLowerCase()}`}>
         <table className={styles.table}>
           <thead>

@@ -1,23 +1,13 @@
 import { CHECKPOINTS, CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
 import { checkpointsToShow } from '../../core/report/checkpoints.ts';
-import { zoomByKey } from '../canvas/bench-view.ts';
 import { Button } from '../controls/button.tsx';
 import { app } from '../shell/state/app-state.ts';
 import { keyTitle } from '../shell/key-words.ts';
 import { useStore } from '../shell/state/store.ts';
 import type { Both } from './comparison-page.tsx';
-import { fitBoth } from './fit-both.ts';
+import { laidWords } from './laid-words.ts';
 import styles from './comparison-page.module.css';
-import {
-  compareView,
-  comparableViews,
-  flick,
-  goToCompared,
-  layBy,
-  laying,
-  showThen,
-  stepCompared,
-} from './state/comparing.ts';
+import { compareView, comparableViews, goToCompared, layBy, laying, stepCompared } from './state/comparing.ts';
 
 /** Below the pictures: which frame, which view, and how then lies to now. */
 export function ComparisonBar({ both }: { readonly both: Both }) {
@@ -27,7 +17,6 @@ export function ComparisonBar({ both }: { readonly both: Both }) {
       <Frames both={both} />
       <Views both={both} />
       <LaidBy both={both} />
-      <Zoom />
     </div>
   );
 }
@@ -98,14 +87,9 @@ function Views({ both }: { readonly both: Both }) {
   );
 }
 
-/** Said only where it is needed: how exact the overlay is. */
-const BY_SIZE =
-  'Lined up by the size of the pictures. Place the ball and both feet at address in both to line up on those.';
-const BY_GROUND = 'Lined up on the ball and feet at address.';
-
 function LaidBy({ both: { laid } }: { readonly both: Both }) {
-  const { by, then, flicked } = useStore(laying, (state) => state);
-  const words = `${laid.by === 'ground' ? BY_GROUND : BY_SIZE}${laid.mirrored ? ' Then is mirrored, since it was played from the other side.' : ''}`;
+  const by = useStore(laying, (state) => state.by);
+  const words = laidWords(laid);
   return (
     <div className={styles.group} role="group" aria-label="Then and now">
       {(['beside', 'over'] as const).map((each) => (
@@ -120,49 +104,6 @@ function LaidBy({ both: { laid } }: { readonly both: Both }) {
           {each === 'beside' ? 'Side by side' : 'One over the other'}
         </button>
       ))}
-      {by === 'beside' ? null : (
-        <>
-          <label className={styles.fade} title={`${keyTitle('more-then')} ${keyTitle('less-then')}`}>
-            Now
-            <input
-              type="range"
-              aria-label="How much of then"
-              aria-valuetext={`${String(Math.round(100 * then))} % then`}
-              min={0}
-              max={100}
-              value={Math.round(100 * then)}
-              onChange={(event) => showThen(Number(event.target.value) / 100)}
-            />
-            Then
-          </label>
-          <button
-            type="button"
-            className={styles.choice}
-            aria-pressed={flicked}
-            title={keyTitle('flick')}
-            onClick={flick}
-          >
-            Flick
-          </button>
-          {laid.by === 'ground' && !laid.mirrored ? null : <span className={styles.note}>{words}</span>}
-        </>
-      )}
-    </div>
-  );
-}
-
-function Zoom() {
-  return (
-    <div className={styles.group} role="group" aria-label="Zoom">
-      <Button small look="quiet" label={`Zoom out. ${keyTitle('zoom-out')}`} onPress={() => zoomByKey(-1)}>
-        −
-      </Button>
-      <Button small look="quiet" label={`Zoom in. ${keyTitle('zoom-in')}`} onPress={() => zoomByKey(1)}>
-        +
-      </Button>
-      <Button small look="quiet" label="Fit the player, or the whole picture" onPress={fitBoth}>
-        Fit
-      </Button>
     </div>
   );
 }

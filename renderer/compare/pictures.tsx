@@ -19,6 +19,7 @@ import { useStore } from '../shell/state/store.ts';
 import { frameInWords } from '../shell/words.ts';
 import type { Both, ComparedSide } from './comparison-page.tsx';
 import styles from './comparison-page.module.css';
+import { Fade, Zoom } from './picture-tools.tsx';
 import { laying } from './state/comparing.ts';
 
 /** Two panels of equal size, or one with both; what is moved in one of them moves in the other. */
@@ -68,6 +69,8 @@ export function Pictures({ both }: { readonly both: Both }) {
           </Panel>
         </>
       )}
+      {over && lock !== null ? <Fade laid={laid} /> : null}
+      <Zoom />
       <LightNote />
     </section>
   );

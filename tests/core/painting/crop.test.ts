@@ -59,11 +59,24 @@ test('a clip is cropped round its named frames; what is marked on others does no
 describe('what a large picture is fitted to', () => {
   const marks = player(800, 300, 900, 800);
   const high = { ...marks, points: { ...marks.points, clubhead: { x: 850, y: 20, hidden: false } } };
+  const ball = { x: 1900, y: 40, hidden: false };
+  const flying = { ...marks, frame: { index: 1, pts: 1 }, points: { ...marks.points, ball } };
   const clip = { ...PICTURE, checkpoints: { top: { index: 0, pts: 0, ticks: 1 } }, marks: [high] };
 
   test('leaves a clubhead above the head outside, which a cell of the sheet holds', () => {
     expect(playerOfClip(clip)).toEqual(cropAroundPlayer([marks], PICTURE));
     expect(cropOfClip(clip)?.y).toBe(0);
+  });
+
+  test('leaves a ball that flies outside, and holds the one at address', () => {
+    const named = { index: 1, pts: 1, ticks: 1 };
+    expect(playerOfClip({ ...clip, checkpoints: { finish: named }, marks: [flying] })).toEqual(
+      cropAroundPlayer([marks], PICTURE),
+    );
+    const set = { ...flying, points: { ...marks.points, ball: { x: 1300, y: 790, hidden: false } } };
+    expect(playerOfClip({ ...clip, checkpoints: { address: named }, marks: [set] })).toEqual(
+      cropAroundPlayer([set], PICTURE),
+    );
   });
 
   test('of then and now it holds the player of both, as then lies on now', () => {

@@ -19,8 +19,9 @@ function said(
   key: ReadingKey,
   verdict: Verdict,
   texts: Pick<ShownComparison, 'then' | 'now' | 'difference'>,
-  { size = 10, from = 'camera' as UncertaintySource, showsWithThree = null as number | null } = {},
+  by: { readonly size?: number; readonly from?: UncertaintySource; readonly showsWithThree?: number | null } = {},
 ): ShownComparison {
+  const { size = 10, from = 'camera', showsWithThree = null } = by;
   if (real === undefined) throw new Error('nothing is compared');
   const budget = [{ source: from, u: 1 }];
   const [before, after] = [real.comparison.then, real.comparison.now].map((each) => ({ ...each, ...key, budget }));
