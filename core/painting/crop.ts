@@ -1,6 +1,7 @@
 import { placeBy } from '../compare/lay-over.ts';
 import type { Affine } from '../compare/lay-over.ts';
 import { cornersOf } from '../geometry/box.ts';
+import { BODY_POINTS } from '../model/body-points.ts';
 import type { BodyPointId } from '../model/body-points.ts';
 import type { FrameMarks, PicturePoint } from '../model/mark.ts';
 import { marksAt } from '../model/swing.ts';
@@ -76,9 +77,12 @@ export function playerOfClip(clip: CroppedClip): Box | null {
 }
 
 function without(marks: FrameMarks, left: readonly BodyPointId[]): FrameMarks {
-  const points = { ...marks.points };
-  for (const point of left) delete points[point];
-  return { ...marks, points };
+  const kept = BODY_POINTS.filter((point) => !left.includes(point));
+  const placed = kept.flatMap((point) => {
+    const at = marks.points[point];
+    return at === undefined ? [] : [[point, at] as const];
+  });
+  return { ...marks, points: Object.fromEntries(placed) };
 }
 
 /**

@@ -3,7 +3,7 @@ import { COMMANDS } from '../shell/commands.ts';
 import { backTo } from '../shell/state/go-back.ts';
 
 /** Then and now are looked at: frames, the picture, how one lies to the other, and undo. Nothing is marked. */
-const GROUPS: ReadonlySet<string> = new Set(['Frames', 'Picture', 'Comparison', 'Lesson']);
+const GROUPS: ReadonlySet<string> = new Set(['Frames', 'Picture', 'Comparison', 'Edit', 'Program']);
 /** What of these only the bench has. */
 const NOT_HERE: ReadonlySet<string> = new Set([
   ...['run', 'slower', 'faster', 'loop', 'loop-from', 'loop-to'],

@@ -24,14 +24,16 @@ export function ThenPicker({ swing, students, earlier }: PickerProps) {
   const gap = then === null ? null : viewGap(swing, then);
   return (
     <>
-      <Picker
-        label="Compare with an earlier swing (then)"
-        value={then?.swing.id ?? ''}
-        options={earlier}
-        none="No comparison"
-        onChange={(id) => void attempt(() => chooseThen(id))}
-      />
-      {then === null || gap !== null ? null : <Button onPress={() => openComparison()}>See then and now</Button>}
+      <div className={lay.row}>
+        <Picker
+          label="Compare with an earlier swing (then)"
+          value={then?.swing.id ?? ''}
+          options={earlier}
+          none="No comparison"
+          onChange={(id) => void attempt(() => chooseThen(id))}
+        />
+        {then === null || gap !== null ? null : <Button onPress={() => openComparison()}>See then and now</Button>}
+      </div>
       {gap === null ? null : <Gap gap={gap} />}
     </>
   );
