@@ -39,7 +39,7 @@ export class KeptInBook {
       return `Kept ${changes} in ${path}. When Baybook next starts and can write the book, it takes them in by itself. Leave the file there until then.`;
     } catch {
       // The settings lie on the full disk too.
-      return `Kept ${changes} in ${path}. Once there is room, start Baybook and choose “Bring in kept changes” under “Keys and text”.`;
+      return `Kept ${changes} in ${path}. Once there is room, start Baybook and choose “Bring in kept changes” under “Settings”.`;
     }
   }
 

@@ -9,6 +9,7 @@ import { prepareFileProbe } from '../core/files/find-file.ts';
 import { prepareContainerReader } from '../core/video/index/read-container.ts';
 import { AppError } from '../core/model/errors.ts';
 import type { DecodePass } from '../core/time/settle-index.ts';
+import { showUnits } from '../core/measure/words/shown-units.ts';
 import type { Settings } from '../core/model/settings.ts';
 import { registerFonts } from '../core/sheet/fonts.ts';
 import { readSoundEnvelope } from '../core/video/decode/sound-envelope.ts';
@@ -82,7 +83,11 @@ async function start(): Promise<void> {
     onFault: (what, cause) => log.write(what, cause),
     onStopped: () => window !== null && sendFramesStopped(window.webContents),
   });
-  const keepSettings = (settings: Settings): Promise<void> => writeSettings(settingsPath, settings);
+  const keepSettings = (settings: Settings): Promise<void> => {
+    // Stills are written here.
+    showUnits(settings.units);
+    return writeSettings(settingsPath, settings);
+  };
   const rows = new WriteRows({
     edit: (write) => book.writeEdit(write),
     goals: (goals) => book.writeGoals(goals),
@@ -151,7 +156,13 @@ async function start(): Promise<void> {
       ...{ book, findFfmpeg, jobs, granted, sounds },
       openClips: readers,
       clearTraces,
-      settings: { read: () => readSettings(settingsPath) },
+      settings: {
+        async read() {
+          const read = await readSettings(settingsPath);
+          showUnits(read.settings.units);
+          return read;
+        },
+      },
       ...{ rows, leaving, dialogs, clipboard: systemClipboard },
       frames: {
         show,

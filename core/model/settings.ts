@@ -4,6 +4,8 @@ export interface Settings {
   readonly keys: Readonly<Record<string, readonly string[]>>;
   readonly textSize: TextSize;
   readonly appearance: Appearance;
+  /** In which people read and type lengths and speeds. */
+  readonly units: UnitSystem;
 }
 
 /** Per cent of the usual size of all text. */
@@ -14,7 +16,11 @@ export type TextSize = (typeof TEXT_SIZES)[number];
 export const APPEARANCES = ['system', 'light', 'dark'] as const;
 export type Appearance = (typeof APPEARANCES)[number];
 
-export const USUAL_SETTINGS: Settings = { keys: {}, textSize: 100, appearance: 'system' };
+/** `metric`: cm, m, m/s. `imperial`: inches, yards, mph. */
+export const UNIT_SYSTEMS = ['metric', 'imperial'] as const;
+export type UnitSystem = (typeof UNIT_SYSTEMS)[number];
+
+export const USUAL_SETTINGS: Settings = { keys: {}, textSize: 100, appearance: 'system', units: 'metric' };
 
 /** The settings as they were read, and what the coach must know of that: a sentence, or null. */
 export interface ReadSettings {

@@ -1,5 +1,5 @@
 import * as v from 'valibot';
-import { APPEARANCES, TEXT_SIZES, USUAL_SETTINGS } from '../model/settings.ts';
+import { APPEARANCES, TEXT_SIZES, UNIT_SYSTEMS, USUAL_SETTINGS } from '../model/settings.ts';
 import type { Settings } from '../model/settings.ts';
 
 const MOST_KEYS = 8;
@@ -10,8 +10,13 @@ const keysOfCommand = v.pipe(v.array(keyName), v.maxLength(MOST_KEYS, `must be $
 const keys = v.record(command, keysOfCommand);
 const textSize = v.picklist(TEXT_SIZES);
 const appearance = v.picklist(APPEARANCES);
+const units = v.picklist(UNIT_SYSTEMS);
 
-export const settings: v.GenericSchema<unknown, Settings> = v.strictObject({ keys, textSize, appearance });
+export const settings: v.GenericSchema<unknown, Settings> = v.strictObject({
+  ...{ keys, textSize, appearance },
+  /** Files of kept changes may be from before there was a choice. */
+  units: v.optional(units, USUAL_SETTINGS.units),
+});
 
 /** What the settings file holds, and what of it could not be understood, in words. */
 export interface SettingsOfFile {
@@ -47,6 +52,7 @@ export function settingsOfFile(content: unknown): SettingsOfFile | null {
       keys: v.parse(keys, Object.fromEntries(good)),
       textSize: read(textSize, file.output['textSize'], USUAL_SETTINGS.textSize, 'the size of text'),
       appearance: read(appearance, file.output['appearance'], USUAL_SETTINGS.appearance, 'light or dark'),
+      units: read(units, file.output['units'], USUAL_SETTINGS.units, 'the units'),
     },
     dropped,
   };

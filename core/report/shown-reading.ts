@@ -4,11 +4,10 @@ import { meanWords, swingsWords } from '../measure/words/swings-words.ts';
 import type { Figures } from '../measure/words/figures.ts';
 import type { PlacingErrors } from '../measure/uncertainty/placing.ts';
 import {
-  formatValue,
+  formatSize,
   idleWords,
   labelOf,
   missingWords,
-  mostDecimalsFor,
   smallestWords,
   VERDICT_MEANINGS,
   VERDICT_WORDS,
@@ -31,9 +30,7 @@ export interface ShownReading {
 export function smallestChangeWords(reading: MeasuredReading, placing?: PlacingErrors): string | null {
   const smallest = smallestChange(reading, placing);
   if (smallest === null) return null;
-  const [one, three] = [smallest.one, smallest.three].map((size) =>
-    formatValue(size, reading.unit, mostDecimalsFor(size)),
-  );
+  const [one, three] = [smallest.one, smallest.three].map((size) => formatSize(size, reading.unit));
   return `Between two lessons a change of ${one ?? ''} or more would show; with three swings a lesson, ${three ?? ''}.`;
 }
 

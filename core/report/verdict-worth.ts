@@ -1,5 +1,5 @@
 import content from '../../resources/verdicts.json' with { type: 'json' };
-import { formatTyped, formatValue, labelOf, mostDecimalsFor } from '../measure/words/format.ts';
+import { formatTyped, formatSize, labelOf } from '../measure/words/format.ts';
 import { dayInWords } from '../model/day-in-words.ts';
 import { sameReading } from '../model/reading.ts';
 import type { ReadingAspect, ReadingId, ReadingKey, Unit } from '../model/reading.ts';
@@ -102,6 +102,6 @@ export function usualSmallestWords(reading: ReadingId, aspect: ReadingAspect, un
     (each) => each.reading === reading && each.aspect === aspect && each.unit === unit,
   );
   if (found === undefined) return null;
-  const text = (size: number): string => formatValue(size, unit, mostDecimalsFor(size));
+  const text = (size: number): string => formatSize(size, unit);
   return `As a rule a change of ${text(found.one)} shows, with three swings a lesson one of ${text(found.three)}.`;
 }

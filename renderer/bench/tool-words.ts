@@ -2,7 +2,8 @@ import { BODY_POINT_INFO } from '../../core/model/body-points.ts';
 import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { PathSubject } from '../../core/model/mark.ts';
 import { groundPlaceWords } from '../../core/measure/words/camera-words.ts';
-import { typedCm } from '../../core/measure/words/format.ts';
+import { typedLength } from '../../core/measure/words/format.ts';
+import { shownUnit } from '../../core/measure/words/shown-units.ts';
 import type { ToolEntry } from '../../core/shapes/kind.ts';
 import { SHAPES } from '../../core/shapes/shapes.ts';
 import { FEWEST_MARKS } from '../tools/ground-plan.ts';
@@ -92,8 +93,8 @@ export function nextPlaceWords({ layout, places }: GroundPlan, count: number): s
   const words = groundPlaceWords(layout, count);
   const place = places[count];
   if (layout !== 'measured' || place === undefined) return words;
-  const target = `${typedCm(Math.abs(place.target))} cm ${place.target < 0 ? 'away from' : 'toward'} the target`;
-  const ball = `${typedCm(Math.abs(place.ball))} cm toward the ${place.ball < 0 ? 'player' : 'ball'}`;
+  const target = `${typedLength(Math.abs(place.target))} ${shownUnit('cm')} ${place.target < 0 ? 'away from' : 'toward'} the target`;
+  const ball = `${typedLength(Math.abs(place.ball))} ${shownUnit('cm')} toward the ${place.ball < 0 ? 'player' : 'ball'}`;
   return `${words}, ${target} and ${ball}`;
 }
 

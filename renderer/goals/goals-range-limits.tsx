@@ -19,16 +19,16 @@ export function RangeLimits(props: {
         label="From"
         numeric
         value={range.from}
-        write={writeLimit}
-        read={(text) => readLimit(text, 'from', range.to)}
+        write={(value) => writeLimit(value, range.unit)}
+        read={(text) => readLimit(text, 'from', range.to, range.unit)}
         onChange={(from) => onChange({ from })}
       />
       <CheckedEntry
         label="To"
         numeric
         value={range.to}
-        write={writeLimit}
-        read={(text) => readLimit(text, 'to', range.from)}
+        write={(value) => writeLimit(value, range.unit)}
+        read={(text) => readLimit(text, 'to', range.from, range.unit)}
         onChange={(to) => onChange({ to })}
       />
       <Picker

@@ -1,5 +1,5 @@
 import { useRef } from 'react';
-import { labelOf, unitInWords } from '../../core/measure/words/format.ts';
+import { labelOf, typedIn, unitInWords } from '../../core/measure/words/format.ts';
 import { usualSmallestWords } from '../../core/report/verdict-worth.ts';
 import type { Tolerance } from '../../core/model/goals.ts';
 import { newTolerance, withEntry, without } from './state/goals-edit.ts';
@@ -7,7 +7,7 @@ import { changeGoals } from './state/goals.ts';
 import { AddByReading } from './goals-add.tsx';
 import styles from './goals-page.module.css';
 import lay from '../controls/lay.module.css';
-import { READING_OPTIONS, readTolerance, writeNumber } from './goals-words.ts';
+import { READING_OPTIONS, readTolerance } from './goals-words.ts';
 import { Button } from '../controls/button.tsx';
 import { CheckedEntry } from '../controls/checked-entry.tsx';
 
@@ -53,8 +53,8 @@ export function GoalsTolerances({ tolerances }: { readonly tolerances: readonly 
                 quietLabel
                 numeric
                 value={within}
-                write={writeNumber}
-                read={readTolerance}
+                write={(value) => typedIn(value, unit)}
+                read={(text) => readTolerance(text, unit)}
                 onChange={(changed) =>
                   changeGoals({ tolerances: withEntry(tolerances, index, { ...tolerance, within: changed }) })
                 }

@@ -1,6 +1,7 @@
 import { CATALOGUE } from '../../core/measure/catalogue/catalogue.ts';
 import { isWithdrawn } from '../../core/measure/catalogue/where-read.ts';
-import { unitInWords } from '../../core/measure/words/format.ts';
+import { typedIn, unitInWords } from '../../core/measure/words/format.ts';
+import { readTyped } from '../../core/measure/words/typed-length.ts';
 import { unitsFor } from '../../core/measure/catalogue/reading-units.ts';
 import type { WantedRange } from '../../core/model/goals.ts';
 import { READING_IDS } from '../../core/model/reading.ts';
@@ -50,34 +51,28 @@ export function whereInWords({ checkpoints, views, clubs }: WantedRange): string
   return `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
 }
 
-/** A number as a person types it: a comma or a point before its decimals, any minus sign. */
-export function readNumber(text: string): Said<number> {
-  const plain = text.trim().replace('−', '-').replace(',', '.');
-  if (!/^-?(\d+\.?\d*|\.\d+)$/.test(plain) || !Number.isFinite(Number(plain)))
-    return { trouble: 'Write a number, like 25 or −2.5.' };
-  return { value: Number(plain) };
-}
-
-export function writeNumber(value: number): string {
-  return String(value).replace('-', '−');
+/** A number in `unit` as a person types it, with or without a unit of its own: "25", "−2,5", "2 in". */
+function readNumber(text: string, unit: Unit): Said<number> {
+  const value = readTyped(text, unit);
+  return value === null ? { trouble: 'Write a number, like 25 or −2.5.' } : { value };
 }
 
 /** One limit of a range beside the other; empty is none. */
-export function readLimit(text: string, side: 'from' | 'to', other: number | null): Said<number | null> {
+export function readLimit(text: string, side: 'from' | 'to', other: number | null, unit: Unit): Said<number | null> {
   if (text.trim() === '') return { value: null };
-  const said = readNumber(text);
+  const said = readNumber(text, unit);
   if ('trouble' in said) return { trouble: 'Write a number, like 25 or −2.5, or nothing for no limit.' };
   if (other !== null && side === 'from' && said.value > other)
-    return { trouble: `This lies above "to", ${writeNumber(other)}. Raise that first.` };
+    return { trouble: `This lies above "to", ${typedIn(other, unit)}. Raise that first.` };
   if (other !== null && side === 'to' && said.value < other)
-    return { trouble: `This lies below "from", ${writeNumber(other)}. Lower that first.` };
+    return { trouble: `This lies below "from", ${typedIn(other, unit)}. Lower that first.` };
   return said;
 }
 
-export const writeLimit = (value: number | null): string => (value === null ? '' : writeNumber(value));
+export const writeLimit = (value: number | null, unit: Unit): string => (value === null ? '' : typedIn(value, unit));
 
-export function readTolerance(text: string): Said<number> {
-  const said = readNumber(text);
+export function readTolerance(text: string, unit: Unit): Said<number> {
+  const said = readNumber(text, unit);
   return 'value' in said && said.value <= 0 ? { trouble: 'A tolerance is more than 0.' } : said;
 }
 

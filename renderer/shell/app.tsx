@@ -8,6 +8,7 @@ import { openRepeatCheck } from '../repeat/state/repeat-check.ts';
 import { goalsSaving } from '../goals/state/goals.ts';
 import { backTo, goBack, openSettings, toggleGoals } from './state/go-back.ts';
 import { pageOf } from './state/route.ts';
+import { settings } from './state/settings.ts';
 import { useStore } from './state/store.ts';
 import { stepEdits } from '../swing/state/swing-actions.ts';
 import { windingUp } from './state/winding-up.ts';
@@ -34,10 +35,12 @@ export function App() {
   useFreshThreads();
   const at = useStore(app, ({ route }) => pageOf(route).at);
   const closing = useStore(windingUp, (state) => state);
+  const units = useStore(settings, (state) => state.units);
   return (
     <div className={styles.app}>
       {at === 'repeat check' ? <RepeatHead /> : <Trail />}
-      <main className={styles.page}>
+      {/* In other units everything is written anew. */}
+      <main key={units} className={styles.page}>
         <Page />
       </main>
       {closing ? <Closing /> : null}

@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'react';
-import { APPEARANCES, TEXT_SIZES } from '../../core/model/settings.ts';
-import type { Appearance } from '../../core/model/settings.ts';
+import { APPEARANCES, TEXT_SIZES, UNIT_SYSTEMS } from '../../core/model/settings.ts';
+import type { Appearance, UnitSystem } from '../../core/model/settings.ts';
 import { holderOf, refusalOf, withKey } from './state/choose-keys.ts';
 import { keysOf, nameOfKey } from './state/key-choices.ts';
 import { attempt } from './state/messages.ts';
@@ -21,6 +21,11 @@ const APPEARANCE_LABELS: Readonly<Record<Appearance, string>> = {
   dark: 'Dark',
 };
 
+const UNIT_LABELS: Readonly<Record<UnitSystem, string>> = {
+  metric: 'cm, m, m/s',
+  imperial: 'inches, yards, mph',
+};
+
 /** What keys do with a mark; these are the same for everyone. */
 const MARK_KEYS = [
   ['Enter', 'accepts the point that is asked for, or deselects'],
@@ -31,9 +36,9 @@ const MARK_KEYS = [
   ['Space', 'held, moves the picture with the mouse'],
 ] as const;
 
-/** Size of text, light or dark, and every key with what it does: all of them can be changed. */
+/** Size of text, light or dark, units, and every key with what it does: all of them can be changed. */
 export function SettingsDialog({ onClose }: { readonly onClose: () => void }) {
-  const { textSize, appearance } = useStore(settings, (state) => state);
+  const { textSize, appearance, units } = useStore(settings, (state) => state);
   return (
     <Dialog title="Settings" onClose={onClose}>
       <div className={styles.choices}>
@@ -51,6 +56,12 @@ export function SettingsDialog({ onClose }: { readonly onClose: () => void }) {
           value={appearance}
           options={APPEARANCES.map((value) => ({ value, label: APPEARANCE_LABELS[value] }))}
           onChange={(value) => changeSettings({ appearance: value })}
+        />
+        <Choice
+          label="Units"
+          value={units}
+          options={UNIT_SYSTEMS.map((value) => ({ value, label: UNIT_LABELS[value] }))}
+          onChange={(value) => changeSettings({ units: value })}
         />
       </div>
       <Keys />

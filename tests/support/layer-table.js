@@ -152,6 +152,7 @@ export const LAYERS = {
       'core/runtime',
       'core/model',
       'core/time',
+      'core/measure',
       'core/parse',
       'core/files',
       'core/video',

@@ -10,6 +10,7 @@ import { BOOK_OPTION, placingOf } from '../placing-option.ts';
 import { GOALS_OPTION, goalsOf } from '../goals-option.ts';
 import { BESIDES_OPTIONS, withBesides } from '../besides-option.ts';
 import { columns } from '../table.ts';
+import { UNITS_OPTION, showUnitsOf } from '../units-option.ts';
 
 /** `baybook compare THEN.json NOW.json`: what changed, what did not. */
 export const compareCommand: Command = {
@@ -21,6 +22,7 @@ export const compareCommand: Command = {
     goals: GOALS_OPTION,
     ...BESIDES_OPTIONS,
     worth: { type: 'boolean', help: 'say after it how often such verdicts are right, from trials' },
+    units: UNITS_OPTION,
     json: { type: 'boolean', help: 'print JSON: {"comparisons": [...], "warnings": [...]}' },
   },
   details: [
@@ -30,6 +32,7 @@ export const compareCommand: Command = {
     "no change: surely within the tolerance of the goals. can't tell: neither. What cameras set up anew do is in the ±.",
   ],
   async run(args, { out }) {
+    showUnitsOf(args);
     const [thenPath = '', nowPath = ''] = args.operands;
     const then = await withBesides(bareSwingOf((await readSwingFile(thenPath)).swing), args, 'then-also');
     const now = await withBesides(bareSwingOf((await readSwingFile(nowPath)).swing), args, 'now-also');

@@ -16,6 +16,7 @@ import { readGoalsFile } from '../../goals-file/read-goals-file.ts';
 import { writeGoalsFile } from '../../goals-file/write-goals-file.ts';
 import type { Command, ParsedArguments } from '../command.ts';
 import { requireBookIn } from '../placing-option.ts';
+import { UNITS_OPTION, showUnitsOf } from '../units-option.ts';
 
 /** `baybook goals show|export|import`: the coach's list of wanted ranges, as a text or a file. */
 export const goalsCommand: Command = {
@@ -24,6 +25,7 @@ export const goalsCommand: Command = {
   operands: { shown: 'show | export FILE | import FILE', least: 1, most: 2 },
   options: {
     book: { type: 'string', value: 'DIR', help: 'the folder of the book; BAYBOOK_BOOK unless told' },
+    units: UNITS_OPTION,
     json: { type: 'boolean', help: 'show prints a goals file, the others where it is' },
   },
   details: [
@@ -31,6 +33,7 @@ export const goalsCommand: Command = {
     'of the book; export those first to keep them. A goals file is described by resources/goals.schema.json.',
   ],
   async run(args, { out, say }) {
+    showUnitsOf(args);
     const [what = '', file] = args.operands;
     const path = fileOf(what, file);
     // Before the book is opened: a file that holds no goals changes nothing.

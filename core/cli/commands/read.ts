@@ -10,6 +10,7 @@ import { bareSwingOf } from '../../model/swing.ts';
 import type { Command } from '../command.ts';
 import { BOOK_OPTION, placingOf } from '../placing-option.ts';
 import { columns } from '../table.ts';
+import { UNITS_OPTION, showUnitsOf } from '../units-option.ts';
 
 /** `baybook read SWING.json`: every reading of one swing. */
 export const readCommand: Command = {
@@ -18,6 +19,7 @@ export const readCommand: Command = {
   operands: { shown: 'SWING.json', least: 1, most: 1 },
   options: {
     book: BOOK_OPTION,
+    units: UNITS_OPTION,
     json: { type: 'boolean', help: 'print JSON: {"readings": [...]}, with the missing ones and why' },
     smallest: { type: 'boolean', help: 'say beside each reading which change between two lessons would show' },
     budget: { type: 'boolean', help: 'say beside each reading what its ± is made of, the largest part first' },
@@ -27,6 +29,7 @@ export const readCommand: Command = {
     'is half of that interval, and JSON has its parts as budget. Signs and units of each reading are in DEVELOPERS.md.',
   ],
   async run(args, { out }) {
+    showUnitsOf(args);
     const [path = ''] = args.operands;
     const { swing } = await readSwingFile(path);
     const report = reportOf({ now: bareSwingOf(swing), then: null, goals: EMPTY_GOALS, placing: placingOf(args) });

@@ -12,6 +12,7 @@ import type { Command, ParsedArguments } from '../command.ts';
 import { BOOK_OPTION, placingOf } from '../placing-option.ts';
 import { BESIDES_OPTIONS, withBesides } from '../besides-option.ts';
 import { GOALS_OPTION, goalsOf } from '../goals-option.ts';
+import { UNITS_OPTION, showUnitsOf } from '../units-option.ts';
 
 /** `baybook sheet NOW.json [THEN.json]`: the stills of a lesson. */
 export const sheetCommand: Command = {
@@ -43,6 +44,7 @@ export const sheetCommand: Command = {
     book: BOOK_OPTION,
     goals: GOALS_OPTION,
     ...BESIDES_OPTIONS,
+    units: UNITS_OPTION,
     json: { type: 'boolean', help: 'print the written files as JSON' },
   },
   details: [
@@ -51,6 +53,7 @@ export const sheetCommand: Command = {
     'that is taken gets a number. Beside each still stands a text file that says the same, for whoever cannot see it.',
   ],
   async run(args, { out, say, signal }) {
+    showUnitsOf(args);
     const [nowPath = '', thenPath] = args.operands;
     const folder = args.text('out');
     if (folder === undefined) throw new AppError('bad-arguments', 'Say where to write the stills: --out DIR.');

@@ -2,7 +2,7 @@ import { BODY_POINT_INFO } from '../../model/body-points.ts';
 import type { Goals } from '../../model/goals.ts';
 import type { RepeatFrame } from '../../model/repeat-check.ts';
 import { VIEW_LABELS } from '../../model/words.ts';
-import { formatAbout, formatSpread, formatWanted, halfOfSpread, labelOf } from '../words/format.ts';
+import { formatAbout, formatPlain, formatSpread, formatWanted, halfOfSpread, labelOf } from '../words/format.ts';
 import { toleranceOf } from '../goals/goals.ts';
 import { PLACING_LINES } from '../uncertainty/placing.ts';
 import { FINEST_PLACING, placingSpreads, pooledPlacing } from './placing-spread.ts';
@@ -27,9 +27,8 @@ export function scatterInWords(frames: readonly RepeatFrame[]): readonly string[
   const spreads = placingSpreads(frames).toSorted((one, other) => one.sd - other.sd);
   const [steadiest, widest] = [spreads[0], spreads.at(-1)];
   const all =
-    `Of 20 clicks on one point, 19 land within ${reachIn(pooled, 'px')} of their middle, in a picture ` +
-    `${String(PLACING_LINES)} lines high. On a player ${String(PLAYER_CM)} cm tall who fills three quarters of the picture ` +
-    `that is ${reachIn(pooled, 'cm')}.`;
+    `19 of 20 of your clicks land within ${reachIn(pooled, 'px')} of the middle, in a picture ${String(PLACING_LINES)} lines ` +
+    `high: ${reachIn(pooled, 'cm')} on a player ${formatPlain(PLAYER_CM, 'cm', 0)} tall who fills three quarters of it.`;
   if (steadiest === undefined || widest === undefined || steadiest === widest) return [all];
   return [
     all,

@@ -7,14 +7,16 @@ import {
   decimalsThatPart,
   formatTyped,
   formatValue,
-  halfOf,
   meaningOf,
   mostDecimalsFor,
   rounded,
   roundedHalf,
+  shownHalf,
+  shownValue,
   write,
   type Written,
 } from './format.ts';
+import { toShown } from './shown-units.ts';
 
 /** How numbers are written that people see together, so that whoever does a sum finds it right. */
 export interface Figures {
@@ -70,9 +72,9 @@ export function figuresOf(
     const key = keyOf(reading);
     const decimals = digitsAt(key, reading.checkpoint);
     const ends = between.get(reading);
-    if (ends === undefined) return rounded(reading.value, decimals);
-    const address = rounded(ends.address.value, digitsAt(key, 'address'));
-    return rounded(rounded(ends.here.value, decimals) - address, decimals);
+    if (ends === undefined) return rounded(shownValue(reading), decimals);
+    const address = rounded(shownValue(ends.address), digitsAt(key, 'address'));
+    return rounded(rounded(shownValue(ends.here), decimals) - address, decimals);
   };
   const differenceOf = ({ then, now }: Comparison, digitsAt: DigitsAt): number => {
     const decimals = digitsAt(keyOf(now), now.checkpoint);
@@ -81,7 +83,7 @@ export function figuresOf(
   const isContradicted = (comparison: Comparison, digitsAt: DigitsAt): boolean => {
     // What is screened among many may be larger than its own ± and still be chance.
     if (!comparison.isOnTrial && !FOUND.has(comparison.verdict)) return false;
-    const half = roundedHalf(halfOf(comparison), digitsAt(keyOf(comparison.now), comparison.checkpoint));
+    const half = roundedHalf(shownHalf(comparison), digitsAt(keyOf(comparison.now), comparison.checkpoint));
     return Math.abs(differenceOf(comparison, digitsAt)) > half !== FOUND.has(comparison.verdict);
   };
 
@@ -104,10 +106,10 @@ export function figuresOf(
     } while (more.length > 0);
   }
   const decimalsOf = (reading: MeasuredReading): number =>
-    deserved.has(keyOf(reading)) ? digitsAt(keyOf(reading), reading.checkpoint) : decimalsFor(halfOf(reading));
+    deserved.has(keyOf(reading)) ? digitsAt(keyOf(reading), reading.checkpoint) : decimalsFor(shownHalf(reading));
   const writeReading = (reading: MeasuredReading): Written => {
-    const number = deserved.has(keyOf(reading)) ? numberOf(reading, digitsAt) : reading.value;
-    return write(number, halfOf(reading), reading.unit, reading.aspect === 'change', decimalsOf(reading));
+    const number = deserved.has(keyOf(reading)) ? numberOf(reading, digitsAt) : shownValue(reading);
+    return write(number, shownHalf(reading), reading.unit, reading.aspect === 'change', decimalsOf(reading));
   };
   return {
     reading: writeReading,
@@ -115,7 +117,7 @@ export function figuresOf(
     comparison(comparison) {
       const { then, now, unit } = comparison;
       const decimals = decimalsOf(now);
-      const difference = write(differenceOf(comparison, digitsAt), halfOf(comparison), unit, true, decimals);
+      const difference = write(differenceOf(comparison, digitsAt), shownHalf(comparison), unit, true, decimals);
       const close = isContradicted(comparison, digitsAt)
         ? closeToHalf(comparison)
         : closeToTolerance(comparison, decimals);
@@ -126,7 +128,7 @@ export function figuresOf(
 
 /** How near a difference is to its ±, in digits that part the two. */
 function closeToHalf(comparison: Comparison): string {
-  const [size, half] = [Math.abs(comparison.difference), halfOf(comparison)];
+  const [size, half] = [Math.abs(toShown(comparison.difference, comparison.unit)), shownHalf(comparison)];
   const decimals = decimalsThatPart(size, half);
   const text = (number: number) => formatValue(number, comparison.unit, decimals);
   return `${text(size)} against ± ${text(half)}`;
@@ -137,11 +139,18 @@ const FOUND: ReadonlySet<Verdict> = new Set<Verdict>(['changed', 'worth a look']
 
 /** How near a difference with 95 % of what it may be is to the tolerance; null where that is more than its last digit. */
 function closeToTolerance(comparison: Comparison, decimals: number): string | null {
-  const { tolerance, unit, verdict } = comparison;
-  const most = Math.abs(comparison.difference) + oneSided(comparison.coverage) * comparison.u;
-  if (tolerance === null || FOUND.has(verdict) || Math.abs(most - tolerance) > 10 ** -decimals) return null;
+  const { unit, verdict } = comparison;
+  const tolerance = comparison.tolerance === null ? null : toShown(comparison.tolerance, unit);
+  const most = toShown(Math.abs(comparison.difference) + oneSided(comparison.coverage) * comparison.u, unit);
+  if (
+    tolerance === null ||
+    comparison.tolerance === null ||
+    FOUND.has(verdict) ||
+    Math.abs(most - tolerance) > 10 ** -decimals
+  )
+    return null;
   const text = formatValue(most, unit, Math.max(decimals, decimalsThatPart(most, tolerance)));
-  return `${verdict === 'no change' ? 'at most' : 'up to'} ${text}, tolerance ${formatTyped(tolerance, unit)}`;
+  return `${verdict === 'no change' ? 'at most' : 'up to'} ${text}, tolerance ${formatTyped(comparison.tolerance, unit)}`;
 }
 
 function keyOf({ id, view, unit }: MeasuredReading): string {
@@ -166,8 +175,8 @@ function familiesOf(
 function decimalsDeserved({ values, changes, comparisons }: Family): number {
   const numbers = values.length > 0 ? values : changes;
   return Math.min(
-    ...numbers.map((reading) => decimalsFor(halfOf(reading))),
-    ...[...changes, ...comparisons].map((each) => mostDecimalsFor(halfOf(each))),
+    ...numbers.map((reading) => decimalsFor(shownHalf(reading))),
+    ...[...changes, ...comparisons].map((each) => mostDecimalsFor(shownHalf(each))),
   );
 }
 

@@ -6,6 +6,7 @@ import { COVERAGE_FACTOR } from '../uncertainty/estimate.ts';
 import { isShapeNumberOfUse } from '../doubts/of-use.ts';
 import type { WantedRange } from '../goals/goals.ts';
 import type { ShapeNumber } from '../readings/shape-number.ts';
+import { isConverted, shownUnit, toShown } from './shown-units.ts';
 import { SOURCE_WORDS } from './words.ts';
 
 export {
@@ -51,7 +52,7 @@ const UNIT_WORDS: Readonly<Record<Unit, string>> = {
 /** A unit by itself, for a list to choose from or a sentence: "degrees", "cm", "ratio". */
 export function unitInWords(unit: Unit): string {
   if (unit === 'deg') return 'degrees';
-  return UNIT_WORDS[unit] === '' ? unit : UNIT_WORDS[unit];
+  return UNIT_WORDS[unit] === '' ? unit : shownUnit(UNIT_WORDS[unit]);
 }
 
 const MOST_DECIMALS = 4;
@@ -95,7 +96,10 @@ function signedDigits(value: number, decimals: number): string {
   return value > 0 && Number(text) !== 0 ? `+${text}` : text;
 }
 
-/** A number and half of its 95 % interval with so many decimals, by default as many as the ± deserves. */
+/**
+ * A number and half of its 95 % interval with so many decimals, by default as many as the ± deserves. Both are as they are
+ * shown already (shown-units.ts): what is read is converted before it is rounded, so that sums come out in either units.
+ */
 export function write(
   value: number,
   half: number,
@@ -105,7 +109,7 @@ export function write(
 ): Written {
   const shown = signed ? signedDigits(value, decimals) : digits(value, decimals);
   const plusMinus = half === 0 ? '0' : digits(roundedHalf(half, decimals), decimals);
-  const text = `${unit === 'deg' ? `${shown}°` : shown} ± ${withUnit(plusMinus, unit)}`;
+  const text = `${unit === 'deg' ? `${shown}°` : shown} ± ${inUnit(plusMinus, unit)}`;
   return { value: shown, plusMinus, text };
 }
 
@@ -114,7 +118,17 @@ export function write(
  * beside it, figures.ts says with how many digits.
  */
 export function formatReading(reading: MeasuredReading): Written {
-  return write(reading.value, halfOf(reading), reading.unit, reading.aspect === 'change');
+  return write(shownValue(reading), shownHalf(reading), reading.unit, reading.aspect === 'change');
+}
+
+/** The number of a reading in the units that are shown. */
+export function shownValue({ value, unit }: { readonly value: number; readonly unit: Unit }): number {
+  return toShown(value, unit);
+}
+
+/** What stands behind the ±, in the units that are shown. */
+export function shownHalf(measured: { readonly u: number; readonly coverage: number; readonly unit: Unit }): number {
+  return toShown(halfOf(measured), measured.unit);
 }
 
 /** What stands behind the ±: half of the 95 % interval. */
@@ -129,33 +143,55 @@ export function halfOf({ u, coverage }: { readonly u: number; readonly coverage:
 export function formatShapeNumbers(numbers: readonly ShapeNumber[]): readonly (Written | null)[] {
   const measured = numbers.filter((number) => number.state === 'measured').filter(isShapeNumberOfUse);
   const decimalsOf = (unit: Unit): number =>
-    Math.min(...measured.flatMap((each) => (each.unit === unit && each.u > 0 ? [decimalsFor(halfOf(each))] : [])));
+    Math.min(...measured.flatMap((each) => (each.unit === unit && each.u > 0 ? [decimalsFor(shownHalf(each))] : [])));
   const radius = measured.find(({ id }) => id === 'radius');
   return numbers.map((number) => {
     if (number.state === 'missing' || !isShapeNumberOfUse(number)) return null;
-    const { value, unit, u } = number;
+    const { unit, u } = number;
+    const value = shownValue(number);
     if (u > 0) {
       const decimals = decimalsOf(unit);
-      const shown = number.id === 'diameter' && radius !== undefined ? 2 * rounded(radius.value, decimals) : value;
-      return write(shown, halfOf(number), unit, false, decimals);
+      const shown =
+        number.id === 'diameter' && radius !== undefined ? 2 * rounded(shownValue(radius), decimals) : value;
+      return write(shown, shownHalf(number), unit, false, decimals);
     }
     const given = digits(value, 1);
-    return { value: given, plusMinus: '0', text: `${given} ${UNIT_WORDS[unit]}`.trim() };
+    return { value: given, plusMinus: '0', text: inUnit(given, unit) };
   });
 }
 
 /** A number of a reading's unit as somebody gave it, without needless zeros: "5°", "2.5 cm", "0.1". */
 export function formatTyped(value: number, unit: Unit): string {
-  return inUnit(digits(value, MOST_DECIMALS).replace(/\.?0+$/, ''), unit);
+  const figures = isConverted(unit) ? typedIn(value, unit) : withoutZeros(digits(value, MOST_DECIMALS));
+  return inUnit(figures, unit);
 }
 
-/** The same of a number that was worked out, with so many decimals. */
+/** Decimals of a number that was typed in one unit and is shown in another: more would say more than anybody typed. */
+const CONVERTED_DECIMALS = 2;
+
+/** Its figures alone, as they would be typed again: "2.5", "−1". */
+export function typedIn(value: number, unit: Unit): string {
+  if (isConverted(unit)) return withoutZeros(digits(toShown(value, unit), CONVERTED_DECIMALS));
+  return String(value).replace('-', '−');
+}
+
+function withoutZeros(figures: string): string {
+  return figures.includes('.') ? figures.replace(/\.?0+$/, '') : figures;
+}
+
+/** A size without ±, in as many figures as an error has: "8°", "1.4 cm". */
+export function formatSize(size: number, unit: Unit): string {
+  const shown = toShown(size, unit);
+  return formatValue(shown, unit, mostDecimalsFor(shown));
+}
+
+/** A number that is as it is shown already, with so many decimals. */
 export function formatValue(value: number, unit: Unit, decimals: number): string {
   return inUnit(digits(value, decimals), unit);
 }
 
 function inUnit(figures: string, unit: Unit): string {
-  return unit === 'deg' ? `${figures}°` : `${figures} ${UNIT_WORDS[unit]}`.trim();
+  return unit === 'deg' ? `${figures}°` : `${figures} ${shownUnit(UNIT_WORDS[unit])}`.trim();
 }
 
 /** The fewest decimals, from one on, that do not make two numbers one; 4 where none does. */
@@ -182,26 +218,23 @@ export function otherUnitWords({ unit }: Pick<WantedRange, 'unit'>): string {
  * What a value means in words, or null where a plain number says it all: as its catalogue entry says, else the word of its
  * sign where the whole 95 % interval has it. `decimals`: those that the number itself is written with.
  */
-export function meaningOf(reading: MeasuredReading, decimals: number = decimalsFor(halfOf(reading))): string | null {
+export function meaningOf(reading: MeasuredReading, decimals: number = decimalsFor(shownHalf(reading))): string | null {
   const { meaning, sign } = CATALOGUE[reading.id];
   if (meaning !== undefined)
     return meaning(reading, {
-      rounded: (value) => rounded(value, decimals),
-      amount: (value) => withUnit(digits(value, decimals), reading.unit),
+      rounded: (value) => rounded(toShown(value, reading.unit), decimals),
+      amount: (value) => inUnit(digits(toShown(value, reading.unit), decimals), reading.unit),
     });
   const [low, high] = reading.interval;
   if (sign === null || reading.aspect === 'change' || (low <= 0 && high >= 0)) return null;
   return reading.value > 0 ? sign.plus : sign.minus;
 }
 
-function withUnit(figures: string, unit: Unit): string {
-  return unit === 'deg' ? `${figures}°` : `${figures} ${UNIT_WORDS[unit]}`.trim();
-}
-
 /** Two figures of an amount of error, which has no ± of its own: "1.2°", "0.45 px". */
 export function formatAmount(amount: number, unit: Unit): string {
-  const decimals = amount > 0 ? Math.min(MOST_DECIMALS, Math.max(0, 1 - Math.floor(Math.log10(amount)))) : 0;
-  return withUnit(digits(amount, decimals), unit);
+  const shown = toShown(amount, unit);
+  const decimals = shown > 0 ? Math.min(MOST_DECIMALS, Math.max(0, 1 - Math.floor(Math.log10(shown)))) : 0;
+  return inUnit(digits(shown, decimals), unit);
 }
 
 /**
@@ -214,7 +247,8 @@ export function formatPlacing(sd: number, freedom: number): string {
 
 /** The same for any amount that is a multiple of such a standard deviation, in its own unit: "4.1° ± 1.2°". */
 export function formatSpread(amount: number, freedom: number, unit: Unit): string {
-  return write(amount, halfOfSpread(amount, freedom), unit, false).text;
+  const shown = toShown(amount, unit);
+  return write(shown, halfOfSpread(shown, freedom), unit, false).text;
 }
 
 /** Half of the 95 % interval of an amount that rests on so few degrees of freedom. */
@@ -232,22 +266,23 @@ export type PlainUnit = 'deg' | 'm' | 'cm' | 'px' | 'cm a pixel';
 
 /** Any number with its standard uncertainty, in figures as a reading is: "1.02 ± 0.04 m", "6° ± 1°". */
 export function formatNumber(value: number, u: number, unit: PlainUnit, coverage = COVERAGE_FACTOR): Written {
-  const decimals = decimalsFor(coverage * u);
-  const shown = digits(value, decimals);
-  const plusMinus = digits(coverage * u, decimals);
-  const text = unit === 'deg' ? `${shown}° ± ${plusMinus}°` : `${shown} ± ${plusMinus} ${unit}`;
+  const half = toShown(coverage * u, unit);
+  const decimals = decimalsFor(half);
+  const shown = digits(toShown(value, unit), decimals);
+  const plusMinus = digits(half, decimals);
+  const text = unit === 'deg' ? `${shown}° ± ${plusMinus}°` : `${shown} ± ${plusMinus} ${shownUnit(unit)}`;
   return { value: shown, plusMinus, text };
 }
 
 /** A number in a sentence, where its ± would be in the way: in as many figures as that leaves, "about 39.8°". */
 export function formatAbout(value: number, u: number, unit: PlainUnit): string {
-  return `about ${formatPlain(value, unit, decimalsFor(COVERAGE_FACTOR * u))}`;
+  return `about ${formatPlain(value, unit, decimalsFor(toShown(COVERAGE_FACTOR * u, unit)))}`;
 }
 
 /** A length or an angle without ±, to so many decimals: "39.8°", "12.4 px". */
 export function formatPlain(value: number, unit: PlainUnit, decimals: number): string {
-  const shown = digits(value, decimals);
-  return unit === 'deg' ? `${shown}°` : `${shown} ${unit}`;
+  const shown = digits(toShown(value, unit), decimals);
+  return unit === 'deg' ? `${shown}°` : `${shown} ${shownUnit(unit)}`;
 }
 
 /**
@@ -259,9 +294,11 @@ export function formatInstant(pts: number, clip: ClockedClip): string {
   return `${digits(pts * secondsATick, 3)} s ${runs === 'real' ? 'real time' : 'on screen'}`;
 }
 
-/** A length in mm as it would be typed in cm, to a tenth of a millimetre at most: "150", "48.2". */
-export function typedCm(mm: number): string {
-  return (mm / 10).toFixed(2).replace(/\.?0+$/, '');
+/** A length in mm as it would be typed in cm or inches, to a tenth of a millimetre at most: "150", "48.2". */
+export function typedLength(mm: number): string {
+  return toShown(mm / 10, 'cm')
+    .toFixed(isConverted('cm') ? 3 : 2)
+    .replace(/\.?0+$/, '');
 }
 
 /** A part of what a ± is made of, as words and figures: "placing", "± 1.2 cm". */
@@ -277,12 +314,13 @@ export interface WrittenPart {
 export function formatBudget({ budget, coverage, unit }: MeasuredReading): readonly WrittenPart[] {
   const most = Math.max(...budget.map(({ u }) => u));
   return budget.map(({ source, u }) => {
-    const figures = digits(coverage * u, decimalsFor(coverage * u));
-    return { source, words: SOURCE_WORDS[source], text: `± ${withUnit(figures, unit)}`, share: u / most };
+    const half = toShown(coverage * u, unit);
+    const figures = digits(half, decimalsFor(half));
+    return { source, words: SOURCE_WORDS[source], text: `± ${inUnit(figures, unit)}`, share: u / most };
   });
 }
 
 /** What a difference so sure would show, for a hint: "A change of 8° or more would show." Two figures are enough. */
 export function smallestWords({ shows, unit }: { readonly shows: number; readonly unit: Unit }): string {
-  return `A change of ${formatValue(shows, unit, mostDecimalsFor(shows))} or more would show.`;
+  return `A change of ${formatSize(shows, unit)} or more would show.`;
 }

@@ -1,6 +1,6 @@
 import type { Comparison, MeasuredReading } from '../../model/reading.ts';
-import { formatValue, labelOf, listed } from './format.ts';
-import { mostDecimalsFor } from './format.ts';
+import { formatSize, labelOf, listed } from './format.ts';
+import {} from './format.ts';
 
 /** How many swings stand behind a comparison, in words: for the coach, and in short for the student. */
 
@@ -18,7 +18,7 @@ export function swingsWords(comparison: Comparison): string | null {
   const [before, after] = [countOf(then), countOf(now)];
   const many = `Means of ${counted(before)} then and ${counted(after)} now.`;
   if (showsWithThree === null) return before === 1 && after === 1 ? null : many;
-  const three = formatValue(showsWithThree, unit, mostDecimalsFor(showsWithThree));
+  const three = formatSize(showsWithThree, unit);
   const scatter =
     before === 1 && after === 1
       ? 'One swing each: how far this player’s own swings lie apart is not known, and assumed.'

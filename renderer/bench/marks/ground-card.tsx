@@ -1,7 +1,7 @@
 import { useMemo, useState } from 'react';
 import { cameraOfClip, groundMarksOf } from '../../../core/measure/camera/camera-of-clip.ts';
 import { groundPlaceWords, groundRefusalWords } from '../../../core/measure/words/camera-words.ts';
-import { formatPlain, typedCm } from '../../../core/measure/words/format.ts';
+import { formatPlain, typedLength } from '../../../core/measure/words/format.ts';
 import { ASSUMED_PLACING } from '../../../core/measure/uncertainty/placing.ts';
 import type { BookClip } from '../../../core/model/book.ts';
 import type { FrameMarks, GroundShape } from '../../../core/model/mark.ts';
@@ -86,11 +86,11 @@ function Fit({ clip, shape }: Pick<GroundCardProps, 'clip' | 'shape'>) {
 function Sizes({ clip, home, shape }: GroundCardProps) {
   const size = sizeOf(shape);
   const [typed, setTyped] = useState({
-    along: size === null ? '' : typedCm(size.along),
-    across: size === null ? '' : typedCm(size.across),
+    along: size === null ? '' : typedLength(size.along),
+    across: size === null ? '' : typedLength(size.across),
   });
   const [rows, setRows] = useState<readonly TypedPlace[]>(
-    shape.places.map(({ target, ball }) => ({ target: typedCm(target), ball: typedCm(ball) })),
+    shape.places.map(({ target, ball }) => ({ target: typedLength(target), ball: typedLength(ball) })),
   );
   const { layout } = shape;
   const plan = planOf({ layout, mat: typed, sticks: typed, measured: rows });

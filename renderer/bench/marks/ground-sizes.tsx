@@ -1,11 +1,13 @@
+import { shownUnit } from '../../../core/measure/words/shown-units.ts';
 import type { GroundLayout } from '../../../core/model/mark.ts';
 import type { TypedPlace, TypedSize } from '../state/ground-plan.ts';
 import styles from './ground-panel.module.css';
 import { TextEntry } from '../../controls/fields.tsx';
 
+/** With the unit behind them. */
 const SIZE_LABELS: Readonly<Record<Exclude<GroundLayout, 'measured'>, readonly [string, string]>> = {
-  mat: ['Width along the target line, cm', 'Depth toward the ball, cm'],
-  sticks: ['Stick along the target line, cm', 'Stick across it, cm'],
+  mat: ['Width along the target line', 'Depth toward the ball'],
+  sticks: ['Stick along the target line', 'Stick across it'],
 };
 
 /** The two lengths of a mat or of crossed sticks. */
@@ -16,10 +18,19 @@ export function SizeFields(props: {
 }) {
   const { layout, size, onChange } = props;
   const [along, across] = SIZE_LABELS[layout];
+  const unit = shownUnit('cm');
   return (
     <div className={styles.sizes}>
-      <TextEntry label={along} value={size.along} onChange={(text) => onChange({ ...size, along: text })} />
-      <TextEntry label={across} value={size.across} onChange={(text) => onChange({ ...size, across: text })} />
+      <TextEntry
+        label={`${along}, ${unit}`}
+        value={size.along}
+        onChange={(text) => onChange({ ...size, along: text })}
+      />
+      <TextEntry
+        label={`${across}, ${unit}`}
+        value={size.across}
+        onChange={(text) => onChange({ ...size, across: text })}
+      />
     </div>
   );
 }
@@ -30,11 +41,12 @@ export function PlaceTable(props: {
   readonly onChange: (rows: readonly TypedPlace[]) => void;
 }) {
   const { rows, onChange } = props;
+  const unit = shownUnit('cm');
   const entry = (row: number, of: keyof TypedPlace, words: string) => (
     <td>
       <input
         className={styles.number}
-        aria-label={`Place ${String(row + 1)}, cm ${words}`}
+        aria-label={`Place ${String(row + 1)}, ${unit} ${words}`}
         value={rows[row]?.[of] ?? ''}
         onChange={({ target }) => onChange(rows.map((each, i) => (i === row ? { ...each, [of]: target.value } : each)))}
       />
@@ -45,8 +57,8 @@ export function PlaceTable(props: {
       <thead>
         <tr>
           <th scope="col">Place</th>
-          <th scope="col">cm toward the target</th>
-          <th scope="col">cm toward the ball</th>
+          <th scope="col">{unit} toward the target</th>
+          <th scope="col">{unit} toward the ball</th>
         </tr>
       </thead>
       <tbody>

@@ -1,4 +1,7 @@
 import { useState } from 'react';
+import { typedLength } from '../../../core/measure/words/format.ts';
+import { shownUnit } from '../../../core/measure/words/shown-units.ts';
+import { readLength } from '../../../core/measure/words/typed-length.ts';
 import type { BookClip } from '../../../core/model/book.ts';
 import type { FrameMarks, LineShape, Plane } from '../../../core/model/mark.ts';
 import { keepMarks } from '../../swing/state/edit-actions.ts';
@@ -46,12 +49,10 @@ export function LineRole({ clip, marks, line }: LineRoleProps) {
   );
 }
 
-const MM_PER_CM = 10;
-
-/** A number in cm as typed, in mm; null when it is none or not above 0. */
+/** A length as typed, in mm; null when it is none or not above 0. */
 function typedMm(text: string): number | null {
-  const number = Number(text.trim().replace(',', '.'));
-  return text.trim() !== '' && Number.isFinite(number) && number > 0 ? number * MM_PER_CM : null;
+  const mm = readLength(text);
+  return mm !== null && mm > 0 ? mm : null;
 }
 
 /** ± is a 95 % interval, as everywhere. */
@@ -65,10 +66,8 @@ const PLANES: readonly { readonly value: Plane; readonly label: string }[] = [
 /** How long the known length is, how surely, and where it lies. */
 function KnownLength({ clip, marks, line }: LineRoleProps) {
   const isKnown = line.role === 'yardstick';
-  const [length, setLength] = useState(line.lengthMm === null ? '' : String(line.lengthMm / MM_PER_CM));
-  const [give, setGive] = useState(
-    line.lengthUMm === undefined ? '' : String(round((line.lengthUMm * COVERAGE) / MM_PER_CM)),
-  );
+  const [length, setLength] = useState(line.lengthMm === null ? '' : typedLength(line.lengthMm));
+  const [give, setGive] = useState(line.lengthUMm === undefined ? '' : typedLength(line.lengthUMm * COVERAGE));
   const lengthMm = typedMm(length);
   const giveMm = typedMm(give);
   const isWrong = give.trim() !== '' && giveMm === null;
@@ -86,8 +85,13 @@ function KnownLength({ clip, marks, line }: LineRoleProps) {
       }}
     >
       <div className={styles.row}>
-        <TextEntry label="Real length in cm" value={length} onChange={setLength} autoFocus={!isKnown} />
-        <TextEntry label="± cm, if not exact" value={give} onChange={setGive} />
+        <TextEntry
+          label={`Real length in ${shownUnit('cm')}`}
+          value={length}
+          onChange={setLength}
+          autoFocus={!isKnown}
+        />
+        <TextEntry label={`± ${shownUnit('cm')}, if not exact`} value={give} onChange={setGive} />
         <Button small type="submit" disabled={lengthMm === null || isWrong}>
           Set length
         </Button>
@@ -101,9 +105,4 @@ function KnownLength({ clip, marks, line }: LineRoleProps) {
       )}
     </form>
   );
-}
-
-/** Two decimals of a cm say more than a tape does. */
-function round(centimetres: number): number {
-  return Math.round(centimetres * 100) / 100;
 }

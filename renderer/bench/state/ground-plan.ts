@@ -1,9 +1,10 @@
 import type { GroundLayout } from '../../../core/model/mark.ts';
+import { readLength } from '../../../core/measure/words/typed-length.ts';
 import { FEWEST_MARKS, matPlan, sticksPlan } from '../../tools/ground-plan.ts';
 import type { GroundPlan, GroundSize } from '../../tools/ground-plan.ts';
 import { createStore } from '../../shell/state/store.ts';
 
-/** Lengths as they were typed, in cm. */
+/** Lengths as they were typed (core/measure/words/typed-length.ts). */
 export interface TypedSize {
   readonly along: string;
   readonly across: string;
@@ -24,7 +25,6 @@ export interface TypedGround {
   readonly plan: GroundPlan | null;
 }
 
-const MM_PER_CM = 10;
 const NO_SIZE: TypedSize = { along: '', across: '' };
 const NO_PLACE: TypedPlace = { target: '', ball: '' };
 
@@ -54,7 +54,7 @@ export function planOf({ layout, mat, sticks, measured }: Omit<TypedGround, 'pla
 
 /** Both lengths in mm; null where one is no number above 0. */
 export function typedSize({ along, across }: TypedSize): GroundSize | null {
-  const size = { along: typedMm(along), across: typedMm(across) };
+  const size = { along: readLength(along), across: readLength(across) };
   const isSize = (mm: number | null): mm is number => mm !== null && mm > 0;
   return isSize(size.along) && isSize(size.across) ? { along: size.along, across: size.across } : null;
 }
@@ -63,15 +63,8 @@ export function typedSize({ along, across }: TypedSize): GroundSize | null {
 export function measuredPlan(rows: readonly TypedPlace[]): GroundPlan | null {
   const used = rows.filter(({ target, ball }) => target.trim() !== '' || ball.trim() !== '');
   const places = used.flatMap((row) => {
-    const [target, ball] = [typedMm(row.target), typedMm(row.ball)];
+    const [target, ball] = [readLength(row.target), readLength(row.ball)];
     return target === null || ball === null ? [] : [{ target, ball }];
   });
   return places.length < used.length || places.length < FEWEST_MARKS ? null : { layout: 'measured', places };
-}
-
-/** A number in cm as typed, in mm; null when it is none. A minus sign may be a real one. */
-export function typedMm(text: string): number | null {
-  const plain = text.trim().replace(',', '.').replace('−', '-');
-  const number = Number(plain);
-  return plain !== '' && Number.isFinite(number) ? number * MM_PER_CM : null;
 }

@@ -1,3 +1,4 @@
+import { showUnits } from '../../../core/measure/words/shown-units.ts';
 import { USUAL_SETTINGS } from '../../../core/model/settings.ts';
 import type { Settings } from '../../../core/model/settings.ts';
 import { ask } from '../../api.ts';
@@ -12,7 +13,9 @@ const kept = createSavedWhole<Settings>({
     return { whole, trouble };
   },
   write: (whole) => ask('settings/write', whole),
-  prepare({ textSize, appearance, keys }) {
+  prepare({ textSize, appearance, keys, units }) {
+    // Before anything is written anew with them.
+    showUnits(units);
     // First what the page is laid out by: who listens to the settings may measure it.
     const { dataset } = document.documentElement;
     dataset['text'] = String(textSize);

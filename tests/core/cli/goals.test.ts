@@ -47,6 +47,18 @@ describe('baybook goals', () => {
     expect(again.said[0]).toContain('already there');
   });
 
+  it('shows limits in inches where that is asked for; other units are refused', async () => {
+    const folder = closedBook();
+    const file = join(temporaryFolder(), 'mine.json');
+    const wanted = [{ ...sampleGoals().wanted[0], reading: 'hip-rise', from: null, to: 5.08, unit: 'cm' }];
+    writeFileSync(file, JSON.stringify({ ...goalsFileOf(sampleGoals()), wanted }));
+    await baybook('goals', 'import', file, '--book', folder);
+    expect((await baybook('goals', 'show', '--book', folder, '--units', 'imperial')).out).toContain(', 2 in or less');
+    expect((await baybook('goals', 'show', '--book', folder)).out).toContain(', 5.08 cm or less');
+    const { code, said } = await baybook('goals', 'show', '--book', folder, '--units', 'ells');
+    expect([code, said.join(' ')]).toEqual([2, expect.stringContaining('not metric or imperial')]);
+  });
+
   it('changes nothing for a file that holds no goals', async () => {
     const folder = closedBook();
     const wrong = join(temporaryFolder(), 'wrong.json');

@@ -51,7 +51,7 @@ describe('a reading that cannot be made says why and what to do', () => {
     const swing = swingOf({ view: 'down-the-line', placed: { address: { tailbone: [5, 5], 'neck-base': [5, 5] } } });
     const reading = findReading(swing, 'back-incline');
     expect(reading).toMatchObject({ state: 'missing', reason: 'same-place' });
-    expect(wordsOf(reading)).toContain('move one of them');
+    expect(wordsOf(reading)).toContain('Move one of them');
   });
 
   it('the named frames are not in the order of a swing', () => {

@@ -3,13 +3,11 @@ import {
   readClubs,
   readLimit,
   readName,
-  readNumber,
   readTolerance,
   unitOptions,
   whereInWords,
   writeClubs,
   writeLimit,
-  writeNumber,
 } from '../../../renderer/goals/goals-words.ts';
 import { range } from '../../core/goals-file/sample-goals.ts';
 
@@ -24,33 +22,34 @@ describe('a number as it is typed', () => {
     ['5.', 5],
     ['0', 0],
   ])('%j is %d', (text, value) => {
-    expect(readNumber(text)).toEqual({ value });
+    expect(readLimit(text, 'from', null, 'deg')).toEqual({ value });
   });
 
   it.each(['', 'x', '1 2', '1.2.3', '--1', '1e400', '1e2', 'Infinity', 'NaN', '-', '.', '1,2,3', '٣'])(
     '%j is none, and is told',
     (text) => {
-      expect(readNumber(text)).toEqual({ trouble: expect.stringMatching(/^Write a number/) });
+      expect(readTolerance(text, 'deg')).toEqual({ trouble: expect.stringMatching(/^Write a number/) });
     },
   );
 
   it('that is shown is read back to the same', () => {
-    for (const value of [-2.5, 0, 0.1 + 0.2, 90, -1 / 3]) expect(readNumber(writeNumber(value))).toEqual({ value });
+    for (const value of [-2.5, 0, 0.1 + 0.2, 90, -1 / 3])
+      expect(readLimit(writeLimit(value, 'deg'), 'to', null, 'deg')).toEqual({ value });
   });
 });
 
 describe('a limit', () => {
   it('is none when nothing is typed, and shown as nothing', () => {
-    expect(readLimit('  ', 'from', 3)).toEqual({ value: null });
-    expect(writeLimit(null)).toBe('');
+    expect(readLimit('  ', 'from', 3, 'deg')).toEqual({ value: null });
+    expect(writeLimit(null, 'deg')).toBe('');
   });
 
   it('may be the other limit, but not pass it', () => {
-    expect(readLimit('90', 'from', 90)).toEqual({ value: 90 });
-    expect(readLimit('90', 'to', 90)).toEqual({ value: 90 });
-    expect(readLimit('90.1', 'from', 90)).toEqual({ trouble: expect.stringContaining('above "to", 90') });
-    expect(readLimit('−4', 'to', -3)).toEqual({ trouble: expect.stringContaining('below "from", −3') });
-    expect(readLimit('9e', 'to', null)).toEqual({ trouble: expect.stringContaining('nothing for no limit') });
+    expect(readLimit('90', 'from', 90, 'deg')).toEqual({ value: 90 });
+    expect(readLimit('90', 'to', 90, 'deg')).toEqual({ value: 90 });
+    expect(readLimit('90.1', 'from', 90, 'deg')).toEqual({ trouble: expect.stringContaining('above "to", 90') });
+    expect(readLimit('−4', 'to', -3, 'deg')).toEqual({ trouble: expect.stringContaining('below "from", −3') });
+    expect(readLimit('9e', 'to', null, 'deg')).toEqual({ trouble: expect.stringContaining('nothing for no limit') });
   });
 });
 
@@ -64,8 +63,8 @@ describe('the other fields', () => {
   });
 
   it('take a tolerance above 0 and a name of 1 to 80 characters', () => {
-    expect(readTolerance('0.5')).toEqual({ value: 0.5 });
-    for (const text of ['0', '-1', 'x']) expect(readTolerance(text)).toHaveProperty('trouble');
+    expect(readTolerance('0.5', 'deg')).toEqual({ value: 0.5 });
+    for (const text of ['0', '-1', 'x']) expect(readTolerance(text, 'deg')).toHaveProperty('trouble');
     expect(readName(' Mine ')).toEqual({ value: 'Mine' });
     for (const text of ['', '  ', 'x'.repeat(81), 'a\tb']) expect(readName(text)).toHaveProperty('trouble');
   });

@@ -43,8 +43,8 @@ describe('what a repeat check says in sentences', () => {
     // sd 2 and 6: together sqrt((2 x 4 + 2 x 36) / 4) = 4.47; times 2.448 = 10.9 px, of 175 / (0.75 x 1080) cm = 2.4 cm.
     const frames = [frameOf({ 'head-centre': apart(4), 'lead-knee': apart(12) })];
     expect(scatterInWords(frames)).toEqual([
-      'Of 20 clicks on one point, 19 land within about 11 px of their middle, in a picture 1080 lines high. ' +
-        'On a player 175 cm tall who fills three quarters of the picture that is about 2.4 cm.',
+      '19 of 20 of your clicks land within about 11 px of the middle, in a picture 1080 lines high: about 2.4 cm on a ' +
+        'player 175 cm tall who fills three quarters of it.',
       'Your steadiest point is head centre: about 5 px. The widest is lead knee: about 15 px, or about 3 cm on that player.',
     ]);
     // A picture of twice the lines: the same clicks reach half as far.

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
-import { typedCm } from '../../../../core/measure/words/format.ts';
-import { measuredPlan, planOf, typedMm, typedSize } from '../../../../renderer/bench/state/ground-plan.ts';
+import { typedLength } from '../../../../core/measure/words/format.ts';
+import { readLength } from '../../../../core/measure/words/typed-length.ts';
+import { measuredPlan, planOf, typedSize } from '../../../../renderer/bench/state/ground-plan.ts';
 
 const ROWS = [
   { target: '0', ball: '0' },
@@ -10,11 +11,11 @@ const ROWS = [
 ];
 
 test('lengths are read in cm, with a point or a comma, and a minus of either kind', () => {
-  expect(typedMm('150')).toBe(1500);
-  expect(typedMm(' 48,2 ')).toBe(482);
-  expect(typedMm('-3.5')).toBe(-35);
-  expect(typedMm('−3.5')).toBe(-35);
-  for (const none of ['', '  ', 'a', '1 2', '1e999', 'NaN']) expect(typedMm(none)).toBeNull();
+  expect(readLength('150')).toBe(1500);
+  expect(readLength(' 48,2 ')).toBe(482);
+  expect(readLength('-3.5')).toBe(-35);
+  expect(readLength('−3.5')).toBe(-35);
+  for (const none of ['', '  ', 'a', '1 2', '1e999', 'NaN']) expect(readLength(none)).toBeNull();
 });
 
 test('a size needs both lengths, above 0', () => {
@@ -52,7 +53,7 @@ test('a length is written as it would be typed, and typed again it is the same',
     [-35, '-3.5'],
     [0, '0'],
   ] as const) {
-    expect(typedCm(mm)).toBe(text);
-    expect(typedMm(text)).toBe(mm);
+    expect(typedLength(mm)).toBe(text);
+    expect(readLength(text)).toBe(mm);
   }
 });
