@@ -7,7 +7,7 @@ import type { NewRepeatCheck, RepeatCheck, RepeatFrame } from '../model/repeat-c
 import { argument } from '../parse/argument.ts';
 import { checkpoint } from '../parse/frames.ts';
 import { bodyPoint, shape } from '../parse/marks.ts';
-import { instant, newRepeatCheck } from '../parse/repeat-check.ts';
+import { instant, newRepeatCheck, repeatNaming } from '../parse/repeat-check.ts';
 import {
   countFromOne,
   countFromZero,
@@ -41,10 +41,12 @@ export interface RepeatCheckOperations {
 export function repeatCheckOperations(database: BookDatabase): RepeatCheckOperations {
   return {
     addRepeatCheck(check) {
-      const { at, frames } = argument(newRepeatCheck, check, 'the repeat check');
+      const { at, frames, namings } = argument(newRepeatCheck, check, 'the repeat check');
       return database.write(() => {
-        const kept: RepeatCheck = { id: randomUUID(), at, frames: frames.map((frame) => describe(database, frame)) };
-        database.insert('repeat_check', { id: kept.id, at });
+        const described = frames.map((frame) => describe(database, frame));
+        const kept: RepeatCheck = { id: randomUUID(), at, frames: described, namings };
+        for (const { clipId } of namings) requireClip(database, clipId);
+        database.insert('repeat_check', { id: kept.id, at, namings: JSON.stringify(namings) });
         kept.frames.forEach((frame, position) => {
           insertFrame(database, kept.id, position, frame);
         });
@@ -55,7 +57,7 @@ export function repeatCheckOperations(database: BookDatabase): RepeatCheckOperat
     listRepeatChecks: () =>
       database.read(() =>
         database
-          .all(checkRow, 'SELECT id, at FROM repeat_check ORDER BY at DESC, id')
+          .all(checkRow, 'SELECT id, at, namings FROM repeat_check ORDER BY at DESC, id')
           .map((row): RepeatCheck => ({ ...row, frames: framesOf(database, row.id) })),
       ),
 
@@ -92,7 +94,11 @@ function insertFrame(database: BookDatabase, checkId: string, position: number, 
       database.insert('repeat_placing', { check_id: checkId, position, body_point: point, round, x, y });
 }
 
-const checkRow = v.strictObject({ id: identifier, at: instant });
+const checkRow = v.strictObject({
+  id: identifier,
+  at: instant,
+  namings: v.pipe(v.string(), v.parseJson(), v.array(repeatNaming)),
+});
 const frameRow = v.strictObject({
   position: countFromZero,
   clip_id: identifier,

@@ -1,5 +1,7 @@
 import { fork } from 'node:child_process';
 import type { ChildProcess } from 'node:child_process';
+import { setFlagsFromString } from 'node:v8';
+import { runInNewContext } from 'node:vm';
 import { endWithUs } from './end-with-us.ts';
 
 /**
@@ -137,13 +139,27 @@ export class StandingProcess<Order extends object, Answer> {
   }
 }
 
+/** How long nothing is asked before a process tidies up, ms. */
+const SWEEP_AFTER_MS = 500;
+
+/** A process that stands ready for hours is as small after an order as before. Node sweeps only once room is short. */
+function sweepHeap(): void {
+  setFlagsFromString('--expose-gc');
+  (runInNewContext('gc') as () => void)();
+}
+
 /** The other end, in the process itself: answers each order with what `work` makes of it, until who asked is gone. */
 export function answerOrders<Order, Answer>(work: (order: Order) => Answer | Promise<Answer>): void {
   const say = (said: Said<Answer>): void => void process.send?.(said);
+  let sweep: ReturnType<typeof setTimeout> | undefined;
   process.on('message', (order: Order) => {
+    clearTimeout(sweep);
     say({ type: 'begun' });
     // Trouble nobody foresaw ends the process, which the one who asked hears of.
-    void Promise.resolve(work(order)).then((answer) => say({ type: 'answer', answer }));
+    void Promise.resolve(work(order)).then((answer) => {
+      say({ type: 'answer', answer });
+      sweep = setTimeout(sweepHeap, SWEEP_AFTER_MS);
+    });
   });
   process.on('disconnect', () => process.exit());
 }

@@ -3,7 +3,7 @@ import type { FrameRef } from './frame.ts';
 import type { FrameMarks, PicturePoint, Shape } from './mark.ts';
 import type { MarkedClip } from './swing.ts';
 import { CHECKPOINTS } from './words.ts';
-import type { Checkpoint, Handedness, View } from './words.ts';
+import type { Checkpoint, Handedness, TimedCheckpoint, View } from './words.ts';
 
 /**
  * One frame of a repeat check with every place that its points were given. It holds all that the numbers need and no
@@ -26,11 +26,27 @@ export interface RepeatFrame {
   readonly placings: Readonly<Partial<Record<BodyPointId, readonly PicturePoint[]>>>;
 }
 
-/** What a coach placed in a repeat check; the book adds what it knows of each frame. */
+/** A checkpoint that was named again without its name in sight. It holds all that the numbers need, and no name of anybody. */
+export interface RepeatNaming {
+  /** The clip as it was called in the book; it may be gone. */
+  readonly clipId: string;
+  readonly checkpoint: TimedCheckpoint;
+  /** What a frame lasts there, seconds of the swing, > 0. */
+  readonly frameSeconds: number;
+  /** Seconds of the swing from the frame that was named before to each that was named: 0 for that one, then one a round. */
+  readonly after: readonly number[];
+}
+
+/** What a coach placed and named in a repeat check; the book adds what it knows of each frame. */
 export interface NewRepeatCheck {
   readonly at: string;
+  /** One or more, unless there are namings. */
   readonly frames: readonly Pick<RepeatFrame, 'clipId' | 'frame' | 'placings'>[];
+  readonly namings: readonly RepeatNaming[];
 }
+
+/** A named frame that was chosen for a check, to be found again. */
+export type NamingChoice = Pick<RepeatNaming, 'clipId' | 'checkpoint'> & { readonly frame: FrameRef };
 
 /** A marked frame that was chosen for a check, and the points that are to be placed on it again. */
 export interface RepeatChoice {
@@ -76,6 +92,8 @@ export interface RepeatCheck {
   readonly id: string;
   /** When it was finished: an instant of UTC, ISO 8601 to the millisecond, e.g. 2026-05-12T09:30:00.000Z. */
   readonly at: string;
-  /** One or more; a frame of a clip stands once. */
+  /** One or more, unless there are namings; a frame of a clip stands once. */
   readonly frames: readonly RepeatFrame[];
+  /** A checkpoint of a clip stands once. */
+  readonly namings: readonly RepeatNaming[];
 }

@@ -32,6 +32,10 @@ export const CHECKPOINTS = [
 /** A named instant of a swing. */
 export type Checkpoint = (typeof CHECKPOINTS)[number];
 
+/** Checkpoints whose instants are read, in the order of a swing. */
+export const TIMED_CHECKPOINTS = ['takeaway', 'top', 'impact'] as const satisfies readonly Checkpoint[];
+export type TimedCheckpoint = (typeof TIMED_CHECKPOINTS)[number];
+
 export const CHECKPOINT_LABELS: Readonly<Record<Checkpoint, string>> = {
   address: 'Address',
   takeaway: 'Takeaway',

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { daysInWords } from '../../core/measure/repeat/day-spread.ts';
+import { namingsInWords } from '../../core/measure/repeat/naming-spread.ts';
 import type { RepeatCheck } from '../../core/model/repeat-check.ts';
 import { dayInWords } from '../../core/model/day-in-words.ts';
 import { attempt } from '../shell/state/messages.ts';
@@ -14,13 +15,17 @@ import lay from '../controls/lay.module.css';
 /** The placing errors in use and the checks they come from; each check can be taken away. */
 export function KeptChecks() {
   const checks = useStore(placing, (state) => state.checks);
+  const frames = checks.flatMap((check) => check.frames);
   const [removing, setRemoving] = useState<RepeatCheck | null>(null);
   if (checks.length === 0)
     return <p className={lay.soft}>No repeat check is kept yet: 3 px are assumed for every point.</p>;
   return (
     <section aria-label="Numbers in use" className={styles.section}>
       <h3>Numbers in use</h3>
-      <PlacingTable frames={checks.flatMap(({ frames }) => frames)} />
+      {frames.length === 0 ? null : <PlacingTable frames={frames} />}
+      {namingsInWords(checks.flatMap(({ namings }) => namings)).map((sentence) => (
+        <p key={sentence}>{sentence}</p>
+      ))}
       <p>{daysInWords(checks)}</p>
       <ul className={styles.checks} aria-label="Kept repeat checks">
         {checks.map((check) => (
@@ -45,13 +50,18 @@ export function KeptChecks() {
   );
 }
 
-function wordsFor({ at, frames }: RepeatCheck): string {
+function wordsFor({ at, frames, namings }: RepeatCheck): string {
   const placings = frames.reduce(
     (sum, frame) => sum + Object.values(frame.placings).reduce((inner, places) => inner + places.length - 1, 0),
     0,
   );
   const count = frames.length === 1 ? '1 frame' : `${String(frames.length)} frames`;
-  return `${dayInWords(localDay(at))}, ${count}, ${String(placings)} placings`;
+  const named = namings.reduce((sum, { after }) => sum + after.length - 1, 0);
+  const parts = [
+    frames.length === 0 ? [] : [count, `${String(placings)} placings`],
+    named === 0 ? [] : [`${String(named)} namings`],
+  ];
+  return [dayInWords(localDay(at)), ...parts.flat()].join(', ');
 }
 
 /** The day that it was where the coach is. */

@@ -3,15 +3,16 @@ import {
   SUGGESTED_FRAMES,
   SUGGESTED_POINTS,
   SUGGESTED_ROUNDS,
+  namingCandidates,
   pointsToRepeat,
   repeatCandidates,
 } from '../../core/measure/repeat/plan-check.ts';
 import { dayInWords } from '../../core/model/day-in-words.ts';
-import type { RepeatCandidate } from '../../core/measure/repeat/plan-check.ts';
+import type { NamingCandidate, RepeatCandidate } from '../../core/measure/repeat/plan-check.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
 import { app } from '../shell/state/app-state.ts';
 import { placing } from './state/placing.ts';
-import { beginPlacing } from './state/repeat-check.ts';
+import { beginCheck } from './state/repeat-check.ts';
 import { useStore } from '../shell/state/store.ts';
 import { Button } from '../controls/button.tsx';
 import { Check, Choice } from '../controls/fields.tsx';
@@ -27,10 +28,17 @@ export function RepeatChoosing() {
   const [chosen, setChosen] = useState<ReadonlySet<string>>(
     () => new Set(candidates.slice(0, SUGGESTED_FRAMES).map(nameOf)),
   );
+  const names = useMemo(() => namingCandidates([...(swing?.clips ?? []), ...(then?.clips ?? [])]), [swing, then]);
+  const [isNamed, setNamed] = useState<ReadonlySet<string>>(
+    () => new Set(names.filter(({ clipId }) => clipId === names[0]?.clipId).map(nameOfNaming)),
+  );
   const [points, setPoints] = useState<'some' | 'all'>('some');
   if (swing === null) return <p>Open a swing with marked frames first; its frames are what is placed again.</p>;
-  if (candidates.length === 0) return <p>Mark a frame of this swing first; its points are what is placed again.</p>;
+  if (candidates.length + names.length === 0)
+    return <p>Mark a frame of this swing first; its points are what is placed again.</p>;
 
+  const earlierOf = ({ clipId }: { readonly clipId: string }): string =>
+    then === null || swing.clips.some(({ id }) => id === clipId) ? '' : `, ${dayInWords(then.lesson.date)}`;
   const most = points === 'all' ? Infinity : SUGGESTED_POINTS;
   const choices = candidates
     .filter((candidate) => chosen.has(nameOf(candidate)))
@@ -39,6 +47,7 @@ export function RepeatChoosing() {
       frame: candidate.frame,
       points: pointsToRepeat(candidate, known, most),
     }));
+  const named = names.filter((each) => isNamed.has(nameOfNaming(each)));
   const placings = SUGGESTED_ROUNDS * choices.reduce((sum, each) => sum + each.points.length, 0);
   return (
     <>
@@ -50,14 +59,9 @@ export function RepeatChoosing() {
             <Check
               key={name}
               checked={chosen.has(name)}
-              onChange={(on) =>
-                setChosen((before) => new Set([...before].filter((each) => each !== name).concat(on ? [name] : [])))
-              }
+              onChange={(on) => setChosen((before) => turned(before, name, on))}
             >
-              {wordsFor(
-                candidate,
-                swing.clips.some(({ id }) => id === candidate.clipId) ? null : (then?.lesson.date ?? null),
-              )}
+              {wordsFor(candidate, earlierOf(candidate))}
             </Check>
           );
         })}
@@ -71,12 +75,30 @@ export function RepeatChoosing() {
         ]}
         onChange={setPoints}
       />
+      {names.length === 0 ? null : (
+        <fieldset className={styles.frames}>
+          <legend>Frames to find and name again</legend>
+          {names.map((each) => {
+            const name = nameOfNaming(each);
+            const words = `${CHECKPOINT_LABELS[each.checkpoint]}, ${VIEW_LABELS[each.view].toLowerCase()}${earlierOf(each)}`;
+            return (
+              <Check
+                key={name}
+                checked={isNamed.has(name)}
+                onChange={(on) => setNamed((before) => turned(before, name, on))}
+              >
+                {words}
+              </Check>
+            );
+          })}
+        </fieldset>
+      )}
       <p>
-        {`Each frame is shown twice more: ${String(placings)} placings. `}
-        Place them as you always do. Esc leaves the check; one that is left half way is dropped.
+        {`Each is shown twice more: ${String(placings)} placings, ${String(SUGGESTED_ROUNDS * named.length)} namings. `}
+        Place and name as you always do. Esc leaves the check; one that is left half way is dropped.
       </p>
       <div className={lay.row}>
-        <Button look="main" disabled={placings === 0} onPress={() => beginPlacing(choices)}>
+        <Button look="main" disabled={placings + named.length === 0} onPress={() => beginCheck(named, choices)}>
           Begin
         </Button>
       </div>
@@ -88,9 +110,16 @@ function nameOf({ clipId, frame }: RepeatCandidate): string {
   return `${clipId} ${String(frame.index)}`;
 }
 
-function wordsFor({ checkpoint, view, frame, points }: RepeatCandidate, earlier: string | null): string {
+function nameOfNaming({ clipId, checkpoint }: NamingCandidate): string {
+  return `${clipId} ${checkpoint}`;
+}
+
+function turned(names: ReadonlySet<string>, name: string, on: boolean): ReadonlySet<string> {
+  return new Set([...names].filter((each) => each !== name).concat(on ? [name] : []));
+}
+
+function wordsFor({ checkpoint, view, frame, points }: RepeatCandidate, lesson: string): string {
   const name = checkpoint === null ? `Frame ${String(frame.index)}` : CHECKPOINT_LABELS[checkpoint];
-  const lesson = earlier === null ? '' : `, ${dayInWords(earlier)}`;
   const count = points.length === 1 ? '1 point' : `${String(points.length)} points`;
   return `${name}, ${VIEW_LABELS[view].toLowerCase()}${lesson}: ${count}`;
 }

@@ -6,6 +6,7 @@ import { Button } from '../controls/button.tsx';
 import { RepeatChoosing } from './repeat-choosing.tsx';
 import styles from './repeat-page.module.css';
 import lay from '../controls/lay.module.css';
+import { RepeatNamingView } from './repeat-naming.tsx';
 import { RepeatPlacing } from './repeat-placing.tsx';
 import { RepeatResult } from './repeat-result.tsx';
 
@@ -13,14 +14,15 @@ import { RepeatResult } from './repeat-result.tsx';
 export function RepeatPage() {
   const stage = useStore(app, stageOf);
   if (stage === null) return null;
+  if (stage.name === 'naming') return <RepeatNamingView stage={stage} />;
   if (stage.name === 'placing') return <RepeatPlacing stage={stage} />;
   if (stage.name === 'result') return <RepeatResult check={stage.check} />;
   return (
     <div className={styles.page}>
-      <h2>How steady is your clicking?</h2>
+      <h2>How steady is your hand?</h2>
       <p>
-        You’ll see frames you’ve marked, without marks and shuffled. Click the same points again. Then every ± uses your
-        own click error instead of an assumed one.
+        You’ll see frames you’ve marked, without marks and shuffled: click the same points again. You’ll see clips
+        without their names: find the same frames again. Then every ± uses your own hand instead of an assumed one.
       </p>
       <RepeatChoosing />
       <KeptChecks />

@@ -70,19 +70,22 @@ export function RepeatPlacing({ stage }: { readonly stage: PlacingStage }) {
           Leave the check
         </Button>
       </aside>
-      {leaving ? <LeaveDialog done={done} /> : null}
+      {leaving ? (
+        <LeaveDialog dropped={done === 0 ? null : done === 1 ? 'one point' : `${String(done)} points`} />
+      ) : null}
     </div>
   );
 }
 
-function LeaveDialog({ done }: { readonly done: number }) {
+/** `dropped`: what of the check would be lost, in words; null while that is nothing. */
+export function LeaveDialog({ dropped }: { readonly dropped: string | null }) {
   const goOn = useCallback(() => askToLeave(false), []);
   return (
     <Dialog title="Leave the repeat check?" onClose={goOn}>
       <p>
-        {done === 0
-          ? 'Nothing was placed yet.'
-          : `What was placed in this check, ${done === 1 ? 'one point' : `${String(done)} points`}, is dropped. Your marks stay as they are.`}
+        {dropped === null
+          ? 'Nothing was done yet.'
+          : `What was done in this check, ${dropped}, is dropped. Your marks stay as they are.`}
       </p>
       <div className={lay.row}>
         <Button autoFocus onPress={goOn}>

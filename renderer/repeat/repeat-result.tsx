@@ -1,6 +1,7 @@
 import { useMemo } from 'react';
 import type { ReactNode } from 'react';
 import { formatAgreement, formatAmount } from '../../core/measure/words/format.ts';
+import { namingsInWords } from '../../core/measure/repeat/naming-spread.ts';
 import { readingRepeats } from '../../core/measure/repeat/reading-repeats.ts';
 import type { ReadingRepeat } from '../../core/measure/repeat/reading-repeats.ts';
 import {
@@ -33,9 +34,10 @@ export function RepeatResult({ check }: { readonly check: NewRepeatCheck }) {
   const goals = useStore(ownGoals, (state) => state.goals);
   return (
     <div className={styles.page}>
-      <h2>Your click error</h2>
+      <h2>How steady your hand is</h2>
       <Told label="How far your clicks scatter" sentences={scatterInWords(frames)} />
-      {repeats.length === 0 ? (
+      <Told label="How far your namings scatter" sentences={namingsInWords(check.namings)} />
+      {frames.length === 0 ? null : repeats.length === 0 ? (
         <p className={lay.soft}>No reading has all of its points in this check.</p>
       ) : (
         <>
@@ -52,12 +54,12 @@ export function RepeatResult({ check }: { readonly check: NewRepeatCheck }) {
       <section aria-label="How these numbers are made" className={styles.section}>
         <Fold head="How these numbers are made, and each body point">
           <NumbersExplained />
-          <PlacingTable frames={frames} />
+          {frames.length === 0 ? null : <PlacingTable frames={frames} />}
         </Fold>
       </section>
       <p>
-        With these numbers in use, the ± of every reading rests on your own hand for the points above. Points that were
-        not checked, and shapes, keep the assumed 3 px.
+        With these numbers in use, the ± of every reading rests on your own hand for the points and names above. Points
+        that were not checked, and shapes, keep the assumed 3 px.
       </p>
       <div className={lay.row}>
         <Button look="main" autoFocus onPress={() => void attempt(takeNumbers)}>

@@ -10,6 +10,8 @@ import {
   formatReading,
   labelOf,
 } from '../../core/measure/words/format.ts';
+import { slowingOf } from '../../core/time/swing-clock.ts';
+import { namingSpreads, namingsInWords } from '../../core/measure/repeat/naming-spread.ts';
 import { placingErrorsOf, placingSpreads, pooledPlacing } from '../../core/measure/repeat/placing-spread.ts';
 import { readingRepeats } from '../../core/measure/repeat/reading-repeats.ts';
 import { changesInWords, enoughInWords, scatterInWords } from '../../core/measure/repeat/repeat-words.ts';
@@ -19,7 +21,7 @@ import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { BookClip, BookSwing } from '../../core/model/book.ts';
 import type { PicturePoint } from '../../core/model/mark.ts';
 import { repeatFrameOf } from '../../core/model/repeat-check.ts';
-import type { RepeatFrame } from '../../core/model/repeat-check.ts';
+import type { RepeatFrame, RepeatNaming } from '../../core/model/repeat-check.ts';
 import type { MeasuredReading } from '../../core/model/reading.ts';
 import { markedSwingOf, marksAt } from '../../core/model/swing.ts';
 import type { Checkpoint } from '../../core/model/words.ts';
@@ -33,6 +35,8 @@ import { ask } from './page-hands.ts';
 /** Two frames of the view down the line, eight points each, each twice more. */
 const FRAMES = ['address', 'top'] as const satisfies readonly Checkpoint[];
 const PLACINGS = 32;
+/** Frames that the top is named off by, round by round. */
+const NAMED = [2, -1];
 
 /**
  * Screen pixels that the hand is off by, another way for each point and round. Of three placings of a point the first is
@@ -160,6 +164,15 @@ describe('a repeat check', () => {
       return repeatFrameOf(clip, swing.lesson.handedness, { clipId: clip.id, frame, placings });
     });
   }
+  /** The top as it was named again, from the frames' own time stamps. */
+  function namings(): readonly RepeatNaming[] {
+    const top = clip.checkpoints.top;
+    if (top === undefined) throw new Error('the demo has no top');
+    const seconds = top.ticks * (clip.timebase.num / clip.timebase.den);
+    const after = [0, ...NAMED].map((frames) => frames * seconds * slowing());
+    return [{ clipId: clip.id, checkpoint: 'top', frameSeconds: seconds * slowing(), after }];
+  }
+  const slowing = (): number => slowingOf(clip) ?? Number.NaN;
   async function rowsOf(table: string): Promise<string[][]> {
     const rows = page.getByRole('table', { name: table }).locator('tbody tr, tfoot tr');
     return rows.evaluateAll((all) => all.map((row) => [...row.children].map((cell) => cell.textContent ?? '')));
@@ -176,7 +189,7 @@ describe('a repeat check', () => {
 
   test('is found from the book, which says what it needs', async () => {
     await page.getByRole('button', { name: 'Repeat check' }).click();
-    await page.getByRole('heading', { name: 'How steady is your clicking?' }).waitFor();
+    await page.getByRole('heading', { name: 'How steady is your hand?' }).waitFor();
     await page.getByText('Open a swing with marked frames first').waitFor();
     await page.getByText('No repeat check is kept yet: 3 px are assumed for every point.').waitFor();
     await page.getByRole('button', { name: 'Close' }).click();
@@ -196,12 +209,53 @@ describe('a repeat check', () => {
     expect(chosen.map((words) => words.replace(/:.*/, ''))).toEqual(
       ['Address', 'Top', 'Impact'].flatMap((name) => [`${name}, down the line`, `${name}, face on`]),
     );
-    await page.getByText(/twice more: 96 placings/).waitFor();
+    await page.getByText(/twice more: 96 placings, 6 namings/).waitFor();
     expect(await seriousViolations(program.app)).toEqual([]);
     for (const name of [/^Address, face on/, /^Top, face on/, /^Impact, down/, /^Impact, face on/])
-      await page.getByText(name).click();
-    await page.getByText(/twice more: 32 placings/).waitFor();
+      await page.getByText(name).first().click();
+    await chooseNames(['Top, down the line']);
+    await page.getByText(/twice more: 32 placings, 2 namings/).waitFor();
     await page.getByRole('button', { name: 'Begin' }).click();
+  });
+
+  /** Of the frames to be named again leaves these chosen. */
+  async function chooseNames(names: readonly string[]): Promise<void> {
+    const group = page.getByRole('group', { name: 'Frames to find and name again' });
+    for (const label of await group.locator('label').all()) {
+      const chosen = await label.getByRole('checkbox').isChecked();
+      if (chosen !== names.includes((await label.innerText()).trim())) await label.click();
+    }
+  }
+
+  test('has the top named again, with neither its name nor any number in sight, from elsewhere each time', async () => {
+    const top = clip.checkpoints.top?.index ?? -1;
+    const starts: number[] = [];
+    for (const [round, off] of NAMED.entries()) {
+      await page.getByRole('application', { name: `Naming ${String(round + 1)} of 2: find top` }).waitFor();
+      await canvas().waitFor();
+      const { shown } = await view();
+      starts.push(shown);
+      expect(shown).not.toBe(top);
+      expect(await isBare()).toBe(true);
+      expect(await page.locator('body').innerText()).not.toMatch(/frame \d+|\d s (real|on)/i);
+      if (round === 0) expect(await seriousViolations(program.app)).toEqual([]);
+      const key = shown < top + off ? 'ArrowRight' : 'ArrowLeft';
+      for (let left = Math.abs(top + off - shown); left > 0; left -= 1) await page.keyboard.press(key);
+      await stage()
+        .locator(`canvas[data-shown="${String(top + off)}"]`)
+        .waitFor();
+      if (round === 0) {
+        // Back one has nothing before the first; after it, it has, and the frame that was chosen is in sight again.
+        await page.keyboard.press('Enter');
+        await page.getByRole('button', { name: 'Back one' }).click();
+        await page.getByRole('application', { name: 'Naming 1 of 2: find top' }).waitFor();
+        await stage()
+          .locator(`canvas[data-shown="${String(top + off)}"]`)
+          .waitFor();
+      }
+      await page.keyboard.press('Enter');
+    }
+    expect(starts).toHaveLength(2);
   });
 
   test('shows frames bare; Backspace goes back over frames; Esc asks before it is left', async () => {
@@ -262,9 +316,14 @@ describe('a repeat check', () => {
   });
 
   test('says in plain sentences how far these clicks scatter, what counts as a change and what repeats', async () => {
-    await page.getByRole('heading', { name: 'Your click error' }).waitFor();
+    await page.getByRole('heading', { name: 'How steady your hand is' }).waitFor();
     const told = async (name: string) => page.getByRole('region', { name }).locator('p').allInnerTexts();
     expect(await told('How far your clicks scatter')).toEqual(scatterInWords(frames()));
+    // Frames on and back from the one that was named, 120 a second: 0, 2 and -1 about their mean, two degrees of freedom.
+    const sd = Math.sqrt((1 / 3) ** 2 + (5 / 3) ** 2 + (4 / 3) ** 2) / Math.SQRT2 / 120;
+    expect(namings()[0]?.after.map((seconds) => Math.round(seconds * 120))).toEqual([0, ...NAMED]);
+    within(namingSpreads(namings())[0]?.sd ?? 0, sd, 1e-4);
+    expect(await told('How far your namings scatter')).toEqual(namingsInWords(namings()));
     const repeats = readingRepeats(frames());
     expect((await told('What counts as a change')).slice(0, -1)).toEqual(changesInWords(repeats));
     const { goals } = await ask(page, 'goals/read', null);
@@ -353,8 +412,9 @@ describe('a repeat check', () => {
     await page.getByRole('button', { name: 'Repeat check' }).click();
     const kept = page.getByRole('list', { name: 'Kept repeat checks' }).getByRole('listitem');
     expect(await kept.count()).toBe(1);
-    expect(await kept.innerText()).toMatch(/2 frames, 32 placings/);
+    expect(await kept.innerText()).toMatch(/2 frames, 32 placings, 2 namings/);
     // The next check begins with what this one left out.
+    await chooseNames([]);
     await page.getByRole('button', { name: 'Begin' }).click();
     await exactOf(12);
     expect(clicked.has(`${String((await view()).shown)} ${await pointAsked()}`)).toBe(false);

@@ -10,6 +10,7 @@ import { leftOutPictures } from './0008-left-out.ts';
 import { traces } from './0009-traces.ts';
 import { bin } from './0010-bin.ts';
 import { lessonPages } from './0011-lesson-page.ts';
+import { namings } from './0012-namings.ts';
 
 /** Every step a book has ever taken, in order. Append only: a step that has been released is never edited. */
 export const MIGRATIONS: readonly Migration[] = [
@@ -24,4 +25,5 @@ export const MIGRATIONS: readonly Migration[] = [
   traces,
   bin,
   lessonPages,
+  namings,
 ];

@@ -5,7 +5,7 @@ import type { BodyPointId } from '../../model/body-points.ts';
 import type { PicturePoint, Plane } from '../../model/mark.ts';
 import type { MeasuredReading, ReadingAspect, Unit } from '../../model/reading.ts';
 import { CHECKPOINTS } from '../../model/words.ts';
-import type { Checkpoint, View } from '../../model/words.ts';
+import type { Checkpoint, TimedCheckpoint, View } from '../../model/words.ts';
 import type { PathPart } from '../arc/clubhead-path.ts';
 import type { Sketch } from './sketch.ts';
 
@@ -113,9 +113,6 @@ export interface PlacedEntry extends EntryBase {
   /** For entries of the ground: the way, mm, whose length, or whose direction from +y toward +x, is what `compute` gives. */
   readonly way?: (places: Places) => GroundPoint | null;
 }
-
-/** Checkpoints whose instants are read. */
-export type TimedCheckpoint = Extract<Checkpoint, 'takeaway' | 'top' | 'impact'>;
 
 /** A reading from the times of named frames. */
 export interface TimedEntry extends EntryBase {

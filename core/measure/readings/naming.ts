@@ -1,7 +1,7 @@
 import type { CheckpointFrame } from '../../model/frame.ts';
 import type { MarkedClip } from '../../model/swing.ts';
+import type { TimedCheckpoint } from '../../model/words.ts';
 import { clockOf } from '../../time/swing-clock.ts';
-import type { TimedCheckpoint } from '../catalogue/entry.ts';
 
 /** How far the instant that a coach means may lie from the frame that was named for it, beyond that frame's own half. */
 export interface NamingErrors {
@@ -72,7 +72,7 @@ export function namingError(
  * Seconds of the swing in a tick. Where the capture rate is not known it is judged from how long the swing takes in the clip:
  * the ± of a tempo is no smaller for it. A clip is not taken to play faster than it was filmed.
  */
-function swingSecondsATick(clip: MarkedClip): number {
+export function swingSecondsATick(clip: MarkedClip): number {
   const { secondsATick, runs } = clockOf(clip);
   if (runs === 'real') return secondsATick;
   const { takeaway, top, impact } = clip.checkpoints;

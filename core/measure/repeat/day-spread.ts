@@ -6,6 +6,7 @@ import { pixelsPerMetre } from '../camera/picture-scale.ts';
 import { ASSUMED_SET_UP } from '../camera/set-up-errors.ts';
 import { ASSUMED_PLACING } from '../uncertainty/placing.ts';
 import type { PlacingErrors } from '../uncertainty/placing.ts';
+import { namingErrorsOf } from './naming-spread.ts';
 import { placingErrorsOf } from './placing-spread.ts';
 import { meanOf } from './within-subject.ts';
 
@@ -75,7 +76,9 @@ const WORTH_OF_ASSUMED = 8;
 
 /** The placing errors of all checks; of days where they tell them, steadied by what is assumed. */
 export function placingErrorsOfChecks(checks: readonly RepeatCheck[]): PlacingErrors {
-  const errors = placingErrorsOf(checks.flatMap(({ frames }) => frames));
+  const naming = namingErrorsOf(checks.flatMap(({ namings }) => namings));
+  const placed = placingErrorsOf(checks.flatMap(({ frames }) => frames));
+  const errors = naming === null ? placed : { ...placed, naming };
   const days = daySpread(checks);
   if (days === null) return errors;
   const { definition } = ASSUMED_SET_UP;

@@ -2,9 +2,9 @@ import { BODY_POINTS, BODY_POINT_INFO } from '../../model/body-points.ts';
 import type { BodyPointId } from '../../model/body-points.ts';
 import type { FrameMarks } from '../../model/mark.ts';
 import { READING_IDS } from '../../model/reading.ts';
-import type { RepeatChoice, RepeatShowing } from '../../model/repeat-check.ts';
+import type { NamingChoice, RepeatChoice, RepeatShowing } from '../../model/repeat-check.ts';
 import type { MarkedClip } from '../../model/swing.ts';
-import { CHECKPOINTS } from '../../model/words.ts';
+import { CHECKPOINTS, TIMED_CHECKPOINTS } from '../../model/words.ts';
 import type { Checkpoint, View } from '../../model/words.ts';
 import { CATALOGUE } from '../catalogue/catalogue.ts';
 import { viewsOf } from '../catalogue/where-read.ts';
@@ -81,6 +81,42 @@ function uses(point: BodyPointId, view: View): number {
     const of: readonly BodyPointId[] = [...entry.points.here, ...entry.points.address];
     return viewsOf(id).includes(view) && of.includes(point);
   }).length;
+}
+
+/** A named frame that could be named again. */
+export interface NamingCandidate extends NamingChoice {
+  readonly view: View;
+}
+
+/** The named frames whose instants are read, clip by clip in the order of a swing. */
+export function namingCandidates(clips: readonly ClipToCheck[]): readonly NamingCandidate[] {
+  return clips.flatMap(({ id, view, checkpoints }) =>
+    TIMED_CHECKPOINTS.flatMap((checkpoint) => {
+      const named = checkpoints[checkpoint];
+      if (named === undefined) return [];
+      return [{ clipId: id, view, checkpoint, frame: { index: named.index, pts: named.pts } }];
+    }),
+  );
+}
+
+/** How far from the frame that was named a showing begins, seconds of the swing: in sight of it, and never on it. Ours. */
+const BEGINS = { least: 0.06, most: 0.18 };
+/** So many frames at least, whatever the clip's rate. */
+const BEGINS_FRAMES = 3;
+
+/**
+ * The frame that a showing begins at: before or after the named one, by chance, so that neither where it begins nor how far
+ * one has to go tells where it was. `frameSeconds` > 0 is what a frame lasts; both given draws lie in 0..1.
+ */
+export function namingStart(
+  named: number,
+  { frameCount, frameSeconds }: { readonly frameCount: number; readonly frameSeconds: number },
+  [side, far]: readonly [number, number],
+): number {
+  const seconds = BEGINS.least + far * (BEGINS.most - BEGINS.least);
+  const by = Math.max(BEGINS_FRAMES, Math.round(seconds / frameSeconds));
+  const start = side < 0.5 ? named - by : named + by;
+  return Math.min(frameCount - 1, Math.max(0, start));
 }
 
 /**

@@ -262,7 +262,7 @@ export function formatAgreement(icc: number): string {
 }
 
 /** What a number that is no reading is said in. Angles of a camera are degrees, told in radians. */
-export type PlainUnit = 'deg' | 'm' | 'cm' | 'px' | 'cm a pixel';
+export type PlainUnit = 'deg' | 'm' | 'cm' | 'px' | 'ms' | 'cm a pixel';
 
 /** Any number with its standard uncertainty, in figures as a reading is: "1.02 ± 0.04 m", "6° ± 1°". */
 export function formatNumber(value: number, u: number, unit: PlainUnit, coverage = COVERAGE_FACTOR): Written {

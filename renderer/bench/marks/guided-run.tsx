@@ -58,12 +58,21 @@ export function GuidedRun({ clip, marks }: { readonly clip: BookClip; readonly m
 export function PlacingKeys(props: { readonly accepts: string | null; readonly children: ReactNode }) {
   const nudge = nudgeKeysInWords();
   return (
-    <ul className={styles.keys} aria-label="Keys">
+    <KeyList>
       {props.accepts === null ? null : <KeyWords keys="Enter">{props.accepts}</KeyWords>}
       {nudge === null ? null : <KeyWords keys={nudge.coarse}>1 px</KeyWords>}
       {nudge === null ? null : <KeyWords keys={nudge.fine}>0.1 px</KeyWords>}
       <KeyWords keys="Backspace">back one</KeyWords>
       {props.children}
+    </KeyList>
+  );
+}
+
+/** Around `KeyWords`. */
+export function KeyList({ children }: { readonly children: ReactNode }) {
+  return (
+    <ul className={styles.keys} aria-label="Keys">
+      {children}
     </ul>
   );
 }

@@ -1,9 +1,13 @@
 import type { BookClip, BookSwing } from '../../../core/model/book.ts';
 import type { FrameMarks, PicturePoint } from '../../../core/model/mark.ts';
-import type { NewRepeatCheck, RepeatChoice } from '../../../core/model/repeat-check.ts';
-import { SUGGESTED_ROUNDS, shuffledShowings } from '../../../core/measure/repeat/plan-check.ts';
+import type { NamingChoice, NewRepeatCheck, RepeatChoice, RepeatNaming } from '../../../core/model/repeat-check.ts';
+import { swingSecondsATick } from '../../../core/measure/readings/naming.ts';
+import { SUGGESTED_ROUNDS, namingStart, shuffledShowings } from '../../../core/measure/repeat/plan-check.ts';
+import { seeded } from '../../../core/measure/uncertainty/seeded.ts';
 import { beginRepeat, finishedCheck, stepRepeat } from '../../tools/repeat-tool.ts';
 import type { RepeatRound } from '../../tools/repeat-tool.ts';
+import { beginNaming, nameBefore, nameFrame, namedInRounds, namingShown, stepFrames } from '../../tools/naming-run.ts';
+import type { NamingRun } from '../../tools/naming-run.ts';
 import type { ToolEvent } from '../../tools/tool.ts';
 import { app, setApp } from '../../shell/state/app-state.ts';
 import type { AppState } from '../../shell/state/app-state.ts';
@@ -13,10 +17,24 @@ import { stopPlayback } from '../../bench/playback/state/playback.ts';
 
 /** Where a repeat check is: its frames are chosen, points are placed, or it is done and shown. */
 export type RepeatStage =
-  { readonly name: 'choosing' } | PlacingStage | { readonly name: 'result'; readonly check: NewRepeatCheck };
+  | { readonly name: 'choosing' }
+  | NamingStage
+  | PlacingStage
+  | { readonly name: 'result'; readonly check: NewRepeatCheck };
+
+/** What of a check comes before placing, or without it. */
+export interface NamingStage {
+  readonly name: 'naming';
+  readonly run: NamingRun;
+  /** The frames whose points are placed once all is named; may be none. */
+  readonly then: readonly RepeatChoice[];
+  readonly leaving: boolean;
+}
 
 export interface PlacingStage {
   readonly name: 'placing';
+  /** What was named before. */
+  readonly namings: readonly RepeatNaming[];
   readonly run: RepeatRound;
   /** Whether the exact picture of the frame is on screen; only then can points be placed. */
   readonly exact: boolean;
@@ -52,11 +70,74 @@ export function closeRepeatCheck(): void {
   if (route.at === 'repeat check') setApp({ route: route.under });
 }
 
-/** Shows the chosen frames in an order that nobody knows. */
-export function beginPlacing(choices: readonly RepeatChoice[]): void {
-  const [seed = 1] = crypto.getRandomValues(new Uint32Array(1));
-  const run = beginRepeat(choices, shuffledShowings(choices.length, SUGGESTED_ROUNDS, seed));
-  setStage(() => ({ name: 'placing', run, exact: false, missed: false, leaving: false }));
+function newSeed(): number {
+  return crypto.getRandomValues(new Uint32Array(1))[0] ?? 1;
+}
+
+/** Shows what was chosen in an order that nobody knows: first what is named, then what is placed. */
+export function beginCheck(named: readonly NamingChoice[], placed: readonly RepeatChoice[]): void {
+  if (named.length === 0) return beginPlacing(placed, []);
+  const seed = newSeed();
+  const chance = seeded(seed);
+  const showings = shuffledShowings(named.length, SUGGESTED_ROUNDS, seed);
+  const starts = showings.map(({ choice }) => {
+    const { clipId, frame } = named[choice] ?? {};
+    const clip = clipId === undefined ? null : clipToCheck(app.get(), clipId);
+    if (clip === null || frame === undefined) return 0;
+    const { frameCount } = clip;
+    const given = { frameCount, frameSeconds: secondsAFrame(clip) };
+    return namingStart(frame.index, given, [chance.uniform(), chance.uniform()]);
+  });
+  setStage(() => ({ name: 'naming', run: beginNaming(named, showings, starts), then: placed, leaving: false }));
+}
+
+function beginPlacing(choices: readonly RepeatChoice[], namings: readonly RepeatNaming[]): void {
+  const run = beginRepeat(choices, shuffledShowings(choices.length, SUGGESTED_ROUNDS, newSeed()));
+  setStage(() => ({ name: 'placing', namings, run, exact: false, missed: false, leaving: false }));
+}
+
+/** What a frame of the clip lasts where it was named, seconds of the swing. */
+function secondsAFrame(clip: BookClip): number {
+  const ticks = Object.values(clip.checkpoints).map((frame) => frame.ticks);
+  return Math.max(1, ...ticks) * swingSecondsATick(clip);
+}
+
+/** Steps through the clip, takes the frame in sight, or goes back one; answers whether the key meant something here. */
+export function sendToNaming(key: string): boolean {
+  const stage = stageOf(app.get());
+  if (stage?.name !== 'naming' || stage.leaving) return false;
+  const change = changeOfNaming(stage.run, key);
+  if (change === null) return false;
+  setStage(() => ({ ...stage, run: change }));
+  if (change.at === change.showings.length) finishNaming({ ...stage, run: change });
+  return true;
+}
+
+const STEPS: Readonly<Record<string, number>> = { ArrowLeft: -1, ArrowRight: 1, PageUp: -10, PageDown: 10 };
+
+function changeOfNaming(run: NamingRun, key: string): NamingRun | null {
+  if (key === 'Enter') return nameFrame(run);
+  if (key === 'Backspace') return nameBefore(run);
+  const by = STEPS[key];
+  const shown = namingShown(run);
+  const clip = shown === null ? null : clipToCheck(app.get(), shown.clipId);
+  return by === undefined || clip === null ? null : stepFrames(run, by, clip.frameCount);
+}
+
+function finishNaming({ run, then }: NamingStage): void {
+  const namings = run.choices.flatMap((choice, place): readonly RepeatNaming[] => {
+    const clip = clipToCheck(app.get(), choice.clipId);
+    const frames = app.get().indexes[choice.clipId]?.frames;
+    if (clip === null || frames === undefined) return [];
+    const instants = namedInRounds(run, place).flatMap((index) => {
+      const frame = frames[index];
+      return frame === undefined ? [] : [(frame.pts - choice.frame.pts) * swingSecondsATick(clip)];
+    });
+    const { clipId, checkpoint } = choice;
+    return [{ clipId, checkpoint, frameSeconds: secondsAFrame(clip), after: [0, ...instants] }];
+  });
+  if (then.length > 0) beginPlacing(then, namings);
+  else setStage(() => ({ name: 'result', check: { at: new Date().toISOString(), frames: [], namings } }));
 }
 
 /**
@@ -76,7 +157,7 @@ export function sendToRepeat(event: ToolEvent, reach: number, centre: PicturePoi
   const exact = stage.exact && isSameFrame(stage.run, run);
   const missed = stage.missed && event.type === 'move';
   setStage(() => ({ ...stage, run, exact, missed }));
-  if (run.at === run.showings.length) finish(run);
+  if (run.at === run.showings.length) finish(run, stage.namings);
   return true;
 }
 
@@ -91,14 +172,14 @@ function isSameFrame(before: RepeatRound, after: RepeatRound): boolean {
   return before.showings[before.at]?.choice === after.showings[after.at]?.choice;
 }
 
-function finish(run: RepeatRound): void {
+function finish(run: RepeatRound, namings: readonly RepeatNaming[]): void {
   const frames = finishedCheck(run, markedAs);
   if (frames === null) {
     tellTrouble(new Error('a repeat check ended without all of its places'));
     closeRepeatCheck();
     return;
   }
-  setStage(() => ({ name: 'result', check: { at: new Date().toISOString(), frames } }));
+  setStage(() => ({ name: 'result', check: { at: new Date().toISOString(), frames, namings } }));
 }
 
 /** How the points of a chosen frame were marked. */
@@ -125,7 +206,7 @@ export function setRepeatExact(exact: boolean): void {
 
 /** Asks whether the check is to be left; with `false` it goes on. */
 export function askToLeave(leaving: boolean): void {
-  setStage((stage) => (stage.name === 'placing' ? { ...stage, leaving } : stage));
+  setStage((stage) => (stage.name === 'placing' || stage.name === 'naming' ? { ...stage, leaving } : stage));
 }
 
 /** Keeps the finished check, so that readings count with it, and goes back to where it was begun. */

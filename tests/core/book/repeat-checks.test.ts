@@ -37,6 +37,7 @@ async function bookWithClip(): Promise<Sample & { readonly book: Book; readonly 
 
 const checkOf = (clipId: string): NewRepeatCheck => ({
   at: AT,
+  namings: [{ clipId, checkpoint: 'top', frameSeconds: 1 / 120, after: [0, 1 / 3, -0.1] }],
   frames: [
     {
       clipId,
@@ -87,6 +88,7 @@ describe('a repeat check', () => {
         { ...of, ...first, checkpoints: ['takeaway', 'top'], shapes: [PLUMB] },
         { ...of, ...second, checkpoints: [], shapes: [BOX, PLUMB] },
       ],
+      namings: checkOf(clip.id).namings,
     });
     expect(book.listRepeatChecks()).toEqual([kept]);
     book.close();
@@ -125,6 +127,9 @@ describe('a repeat check', () => {
   test('gives the placing errors of all that are kept; without one they are assumed', async () => {
     const { book, clip } = await bookWithClip();
     expect(placingOfBook(book)).toEqual({ ...ASSUMED_PLACING, freedom: {} });
+    const onlyNamed = book.addRepeatCheck({ ...checkOf(clip.id), frames: [] });
+    expect(placingOfBook(book).naming?.freedom).toEqual({ top: 6 });
+    book.removeRepeatCheck(onlyNamed.id);
     const one = book.addRepeatCheck(checkOf(clip.id));
     const other = book.addRepeatCheck({ ...checkOf(clip.id), at: '2026-06-01T00:00:00.000Z' });
     expect(placingOfBook(book)).toEqual(placingErrorsOfChecks([other, one]));
@@ -140,10 +145,16 @@ describe('a repeat check', () => {
     const { book, clip } = await bookWithClip();
     const good = checkOf(clip.id);
     const [first, second] = good.frames;
+    const [naming] = good.namings;
     if (first === undefined || second === undefined) throw new Error('two frames');
     const withBall = (ball: unknown) => ({ ...good, frames: [{ ...first, placings: { ball } }] });
     const wrong: readonly (readonly [unknown, RegExp])[] = [
-      [{ ...good, frames: [] }, /must have a frame/],
+      [{ ...good, frames: [], namings: [] }, /must have a frame or a naming/],
+      [{ ...good, namings: [naming, naming] }, /each checkpoint of a clip once/],
+      [{ ...good, namings: [{ ...naming, checkpoint: 'address' }] }, /instant is read/],
+      [{ ...good, namings: [{ ...naming, after: [0] }] }, /two instants/],
+      [{ ...good, namings: [{ ...naming, after: [0, Infinity] }] }, /number/],
+      [{ ...good, namings: [{ ...naming, frameSeconds: 0 }] }, /more than 0/],
       [{ ...good, at: '2026-05-12' }, /must be an instant/],
       [{ ...good, at: '2026-02-30T09:30:00.000Z' }, /instant that there is/],
       [{ ...good, frames: [first, first] }, /each frame of a clip once/],
@@ -184,6 +195,8 @@ describe('a repeat check', () => {
       expectThrown(() => book.addRepeatCheck(check as NewRepeatCheck), 'bad-request', words);
     const gone = { ...good, frames: [first, { ...second, clipId: randomUUID() }] };
     expectThrown(() => book.addRepeatCheck(gone), 'no-such-record');
+    const elsewhere = { ...good, namings: [{ ...naming, clipId: randomUUID() }] };
+    expectThrown(() => book.addRepeatCheck(elsewhere as NewRepeatCheck), 'no-such-record');
     expect(book.listRepeatChecks()).toEqual([]);
   });
 

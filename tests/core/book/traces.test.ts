@@ -114,7 +114,7 @@ describe('after a removal', () => {
       { x: 2, y: 2 },
     ];
     const frames = [{ clipId, frame: sampleFrame(1), placings: { ball } }];
-    const check = book.addRepeatCheck({ at: '2026-05-12T09:30:00.000Z', frames });
+    const check = book.addRepeatCheck({ at: '2026-05-12T09:30:00.000Z', frames, namings: [] });
     book.removeStudent(studentId);
     expect(found(book)).toEqual([]);
     expect(book.listRepeatChecks()).toEqual([check]);

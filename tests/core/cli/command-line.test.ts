@@ -73,6 +73,7 @@ describe('a book given to read with', () => {
     const placings = Object.fromEntries(BODY_POINTS.map((point) => [point, twice]));
     book.addRepeatCheck({
       at: '2026-05-12T09:30:00.000Z',
+      namings: [],
       frames: [{ clipId: clip.id, frame: sampleFrame(2), placings }],
     });
     book.close();
@@ -110,6 +111,7 @@ describe('a book given to read with', () => {
     const placings = { clubhead: Array.from({ length: 20 }, (_, i) => ({ x: 100 + (i % 2) / 10, y: 100 })) };
     book.addRepeatCheck({
       at: '2026-05-12T09:30:00.000Z',
+      namings: [],
       frames: [{ clipId: clip.id, frame: sampleFrame(2), placings }],
     });
     book.close();

@@ -91,7 +91,7 @@ describe('a repeat check', () => {
       { x: 2, y: 2 },
     ];
     const frames = [{ clipId: clip.id, frame: sampleFrame(2), placings: { ball } }];
-    const kept = await handlers['repeat/add']({ at: '2026-05-12T09:30:00.000Z', frames });
+    const kept = await handlers['repeat/add']({ at: '2026-05-12T09:30:00.000Z', frames, namings: [] });
     expect(kept.frames).toMatchObject(frames);
     expect(await handlers['repeat/list'](null)).toEqual([kept]);
     expect(await handlers['repeat/remove']({ id: kept.id })).toBeNull();

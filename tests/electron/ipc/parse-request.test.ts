@@ -75,6 +75,7 @@ const GOOD: { readonly [Name in keyof Requests]: Requests[Name]['in'] } = {
   'window/wound-up': { unfinished: ['Repeat check'] },
   'repeat/add': {
     at: '2026-05-12T09:30:00.000Z',
+    namings: [],
     frames: [
       {
         clipId: ID,

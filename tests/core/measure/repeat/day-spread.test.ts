@@ -17,7 +17,7 @@ function frameOf(index: number, placings: RepeatFrame['placings']): RepeatFrame 
     ...{ width: 1920, height: 1080, shapes: [], placings },
   };
 }
-const checkOf = (at: string, frames: readonly RepeatFrame[]): RepeatCheck => ({ id: at, at, frames });
+const checkOf = (at: string, frames: readonly RepeatFrame[]): RepeatCheck => ({ id: at, at, frames, namings: [] });
 
 /** Days on which a joint is taken to lie `metres` elsewhere, with clicks of `click` px. */
 function drawn(days: number, metres: number, click: number, points: readonly BodyPointId[] = JOINTS, seed = 3) {

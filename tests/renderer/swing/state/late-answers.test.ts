@@ -235,7 +235,7 @@ test('the list of students and the checks are those asked for last', async () =>
   await Promise.all([one, other]);
   expect(app.get().students).toHaveLength(1);
 
-  const check = { id: 'check', at: '2026-05-12T09:30:00.000Z', frames: [] };
+  const check = { id: 'check', at: '2026-05-12T09:30:00.000Z', frames: [], namings: [] };
   const reads = [readPlacing(), readPlacing()];
   const early = program.next('repeat/list');
   await program.next('repeat/list').answer<'repeat/list'>([check]);

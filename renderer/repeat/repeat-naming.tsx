@@ -1,0 +1,99 @@
+import { useMemo } from 'react';
+import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
+import { Surface } from '../bench/surface/surface.tsx';
+import { useKeys } from '../bench/surface/use-keys.ts';
+import type { PictureSource } from '../bench/surface/use-picture.ts';
+import { benchView, resize } from '../canvas/bench-view.ts';
+import { Button } from '../controls/button.tsx';
+import lay from '../controls/lay.module.css';
+import { KeyList, KeyWords } from '../bench/marks/guided-run.tsx';
+import { app } from '../shell/state/app-state.ts';
+import { useStore } from '../shell/state/store.ts';
+import { namingShown } from '../tools/naming-run.ts';
+import { namingHand } from './repeat-hand.ts';
+import { LeaveDialog } from './repeat-placing.tsx';
+import pageStyles from './repeat-page.module.css';
+import { askToLeave, clipToCheck, sendToNaming } from './state/repeat-check.ts';
+import type { NamingStage } from './state/repeat-check.ts';
+
+const NO_MARKS = { items: [], rings: [], steady: false };
+
+/** A clip without a name or a number in sight, in which the frame of one checkpoint is looked for. */
+export function RepeatNamingView({ stage }: { readonly stage: NamingStage }) {
+  const { run, leaving } = stage;
+  const shown = namingShown(run);
+  const clip = useStore(app, (state) => (shown === null ? null : clipToCheck(state, shown.clipId)));
+  const frames = useStore(app, (state) => (shown === null ? undefined : state.indexes[shown.clipId]?.frames));
+  const { index } = run;
+  const source = useMemo(
+    (): PictureSource => ({
+      view: () => benchView.get().view,
+      resized: resize,
+      wanted: () => ({ index }),
+      shown: () => undefined,
+    }),
+    [index],
+  );
+  useKeys(namingHand);
+  if (shown === null || clip === null || frames === undefined) return null;
+  const name = CHECKPOINT_LABELS[shown.checkpoint].toLowerCase();
+  const [at, of] = [run.at + 1, run.showings.length];
+  const progress = `Naming ${String(at)} of ${String(of)}`;
+  return (
+    <div className={pageStyles.placing}>
+      <Surface
+        {...{ clip, frames, source }}
+        marks={NO_MARKS}
+        hand={namingHand}
+        label={`${progress}: find ${name}`}
+        picture="shown"
+        tool="move"
+        showing={run.at}
+      >
+        {null}
+      </Surface>
+      <aside className={pageStyles.side} aria-label="Repeat check">
+        <p className={lay.soft}>
+          {progress}, {VIEW_LABELS[clip.view].toLowerCase()}
+        </p>
+        <div aria-live="polite">
+          <h2>{`Find ${name}`}</h2>
+          <p>Step to the frame that you would name so, as if you saw the clip for the first time.</p>
+        </div>
+        <progress className={pageStyles.progress} value={run.at} max={of} aria-label="Frames named" />
+        <div className={lay.row}>
+          {STEPS.map(({ key, label, sign }) => (
+            <Button key={key} label={label} onPress={() => void sendToNaming(key)}>
+              {sign}
+            </Button>
+          ))}
+        </div>
+        <Button look="main" onPress={() => void sendToNaming('Enter')}>
+          {`This is ${name}`}
+        </Button>
+        <KeyList>
+          <KeyWords keys="← →">a frame</KeyWords>
+          <KeyWords keys="Page Up, Page Down">ten frames</KeyWords>
+          <KeyWords keys="Enter">names it</KeyWords>
+          <KeyWords keys="Esc">leaves the check</KeyWords>
+        </KeyList>
+        <Button disabled={run.at === 0} onPress={() => void sendToNaming('Backspace')}>
+          Back one
+        </Button>
+        <Button look="quiet" onPress={() => askToLeave(true)}>
+          Leave the check
+        </Button>
+      </aside>
+      {leaving ? (
+        <LeaveDialog dropped={run.at === 0 ? null : run.at === 1 ? 'one naming' : `${String(run.at)} namings`} />
+      ) : null}
+    </div>
+  );
+}
+
+const STEPS = [
+  { key: 'PageUp', label: 'Ten frames back', sign: '−10' },
+  { key: 'ArrowLeft', label: 'One frame back', sign: '−1' },
+  { key: 'ArrowRight', label: 'One frame on', sign: '+1' },
+  { key: 'PageDown', label: 'Ten frames on', sign: '+10' },
+] as const;
