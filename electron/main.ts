@@ -26,7 +26,6 @@ import { RunningJobs } from './ipc/running-jobs.ts';
 import { WriteRows } from './ipc/unwritten.ts';
 import { KeptInBook } from './kept-in-book.ts';
 import { Leaving } from './leaving.ts';
-import { relievePage } from './relieve-page.ts';
 import { rememberFfmpeg } from './remember-ffmpeg.ts';
 import { setMenu } from './menu.ts';
 import { inspectedFacts, servedFacts } from './served-facts.ts';
@@ -171,10 +170,7 @@ async function start(): Promise<void> {
           const ffmpeg = await findFfmpeg();
           frames.open(INSPECTED, await inspectedFacts(path, index), ffmpeg);
         },
-        rest: () => {
-          frames.rest();
-          if (window !== null) void relievePage(window.webContents);
-        },
+        rest: () => frames.rest(),
         connect: () => frames.connect(),
       },
     }),

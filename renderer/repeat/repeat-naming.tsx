@@ -92,8 +92,8 @@ export function RepeatNamingView({ stage }: { readonly stage: NamingStage }) {
 }
 
 const STEPS = [
-  { key: 'PageUp', label: 'Ten frames back', sign: '−10' },
-  { key: 'ArrowLeft', label: 'One frame back', sign: '−1' },
-  { key: 'ArrowRight', label: 'One frame on', sign: '+1' },
-  { key: 'PageDown', label: 'Ten frames on', sign: '+10' },
+  { key: 'PageUp', label: '−10 frames', sign: '−10' },
+  { key: 'ArrowLeft', label: '−1 frame', sign: '−1' },
+  { key: 'ArrowRight', label: '+1 frame', sign: '+1' },
+  { key: 'PageDown', label: '+10 frames', sign: '+10' },
 ] as const;

@@ -3,6 +3,7 @@ import { CHECKPOINT_LABELS, TIMED_CHECKPOINTS } from '../../model/words.ts';
 import type { TimedCheckpoint } from '../../model/words.ts';
 import { ASSUMED_NAMING } from '../readings/naming.ts';
 import type { NamingErrors } from '../readings/naming.ts';
+import { COVERAGE_FACTOR } from '../uncertainty/estimate.ts';
 import { formatAbout } from '../words/format.ts';
 import { meanOf, withinSubject } from './within-subject.ts';
 import type { Spread } from './within-subject.ts';
@@ -51,7 +52,8 @@ export function namingsInWords(namings: readonly RepeatNaming[]): readonly strin
     const name = CHECKPOINT_LABELS[checkpoint];
     const rate = `${String(Math.round(1 / frameSeconds))} a second`;
     if (sd === 0) return `${name}: the same frame each time, at ${rate}.`;
-    const [apart, u] = [1000 * sd, (1000 * sd) / Math.sqrt(2 * freedom)];
-    return `${name}: your namings scatter by ${formatAbout(apart, u, 'ms')}, at ${rate} (one standard deviation).`;
+    const reach = 1000 * COVERAGE_FACTOR * sd;
+    const within = formatAbout(reach, reach / Math.sqrt(2 * freedom), 'ms');
+    return `${name}: of 20 namings, 19 fall within ${within} of their middle, at ${rate}.`;
   });
 }

@@ -46,7 +46,7 @@ test('with many namings the spread of the hand is found, whatever was assumed', 
 
 test('the words say how far apart namings fall, and of the same frame that it is the same', () => {
   expect(namingsInWords([naming([0, 0.008, 0.016, 0.008]), naming([0, 0], { checkpoint: 'impact' })])).toEqual([
-    'Top: your namings scatter by about 7 ms, at 120 a second (one standard deviation).',
+    'Top: of 20 namings, 19 fall within about 13 ms of their middle, at 120 a second.',
     'Impact: the same frame each time, at 120 a second.',
   ]);
 });
