@@ -11,7 +11,7 @@ import { attempt, tellDone } from '../shell/state/messages.ts';
 import { useAnswer } from '../shell/use-answer.ts';
 import type { ImportChoice } from '../swing/state/swing-actions.ts';
 import { importClip, inspectClip } from '../swing/state/swing-actions.ts';
-import { CONSENT } from '../shell/cautions.tsx';
+import { CONSENT } from '../../core/measure/words/cautions.ts';
 import styles from '../swing/clip-head.module.css';
 import { FormDialog } from '../controls/dialog.tsx';
 import { readFirstSight } from './first-sight.ts';

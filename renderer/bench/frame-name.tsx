@@ -1,4 +1,5 @@
 import { memo } from 'react';
+import { CHECKPOINT_MEANINGS } from '../../core/measure/words/glossary.ts';
 import type { BookClip } from '../../core/model/book.ts';
 import { CHECKPOINTS, CHECKPOINT_LABELS } from '../../core/model/words.ts';
 import { app } from '../shell/state/app-state.ts';
@@ -36,7 +37,7 @@ export const FrameName = memo(function FrameName({ clip }: { readonly clip: Book
         }}
       />
       {wanted === null ? null : (
-        <Button look="main" onPress={() => nameFrame(clip.id, wanted, at)}>
+        <Button look="main" hint={CHECKPOINT_MEANINGS[wanted]} onPress={() => nameFrame(clip.id, wanted, at)}>
           {thisIsWords(wanted)}
         </Button>
       )}

@@ -9,7 +9,7 @@ import type { ChosenSwingFile } from '../../electron/ipc/contract.ts';
 import { attempt, tellTrouble } from '../shell/state/messages.ts';
 import { chooseClipFile } from '../swing/state/swing-actions.ts';
 import { importSwing } from './state/swing-file-actions.ts';
-import { CONSENT } from '../shell/cautions.tsx';
+import { CONSENT } from '../../core/measure/words/cautions.ts';
 import styles from '../swing/clip-head.module.css';
 import lay from '../controls/lay.module.css';
 import { Button } from '../controls/button.tsx';

@@ -10,6 +10,8 @@ export interface ButtonProps {
   readonly small?: boolean;
   /** Spoken name, where the words on the button do not say it all. */
   readonly label?: string;
+  /** What the word on it means, where the pointer rests; the name stays as it is. */
+  readonly hint?: string;
   readonly disabled?: boolean;
   readonly type?: 'button' | 'submit';
   /** For a button that stays pressed, and looks so. */
@@ -23,11 +25,12 @@ export interface ButtonProps {
 export function Button({ small = false, ...props }: ButtonProps) {
   const look = props.look ?? (props.pressed === true ? 'main' : 'plain');
   const names = [styles.button, look === 'plain' ? '' : styles[look], small ? styles.small : ''];
-  const { label } = props;
+  const { label, hint } = props;
+  const told = hint ?? label;
   /** What the words on the button do not say shows when the pointer rests on it. */
   const titled = (element: HTMLButtonElement | null): void => {
-    if (label === undefined) element?.removeAttribute('title');
-    else element?.setAttribute('title', label);
+    if (told === undefined) element?.removeAttribute('title');
+    else element?.setAttribute('title', told);
   };
   return (
     <AriaButton

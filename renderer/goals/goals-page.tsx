@@ -8,6 +8,8 @@ import { ConfirmDialog } from '../controls/dialog.tsx';
 import { TextEntry } from '../controls/fields.tsx';
 import { GoalsChains } from './goals-chains.tsx';
 import styles from './goals-page.module.css';
+import { TERMS } from '../../core/measure/words/glossary.ts';
+import { BODIES } from '../../core/measure/words/cautions.ts';
 import lay from '../controls/lay.module.css';
 import { GoalsRanges } from './goals-ranges.tsx';
 import { GoalsTolerances } from './goals-tolerances.tsx';
@@ -30,7 +32,7 @@ export function GoalsPage() {
   return (
     <div className={styles.page}>
       <div className={styles.titleRow}>
-        <h2>Goals</h2>
+        <h2 title={TERMS.goals.means}>Goals</h2>
         <span className={lay.soft}>
           {shipped ? 'As they came with Baybook, not changed yet' : 'Your own, kept in this book'}
         </span>
@@ -40,6 +42,7 @@ export function GoalsPage() {
           Back to the shipped goals
         </Button>
       </div>
+      <p className={lay.soft}>{BODIES}</p>
       {trouble === null ? null : <p className={styles.trouble}>{trouble}</p>}
       <div key={generation} className={styles.parts}>
         <div className={styles.about}>

@@ -1,4 +1,5 @@
 import { useRef } from 'react';
+import { TERMS } from '../../core/measure/words/glossary.ts';
 import { labelOf, typedIn, unitInWords } from '../../core/measure/words/format.ts';
 import { usualSmallestWords } from '../../core/report/verdict-worth.ts';
 import type { Tolerance } from '../../core/model/goals.ts';
@@ -23,7 +24,7 @@ export function GoalsTolerances({ tolerances }: { readonly tolerances: readonly 
   const free = READING_OPTIONS.filter(({ value }) => newTolerance(value, tolerances) !== null);
   return (
     <section className={styles.part} aria-label="Tolerances">
-      <h3 ref={heading} tabIndex={-1}>
+      <h3 ref={heading} tabIndex={-1} title={TERMS.tolerance.means}>
         Tolerances
       </h3>
       <p className={lay.soft}>

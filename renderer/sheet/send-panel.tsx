@@ -1,3 +1,4 @@
+import { SENDING } from '../../core/measure/words/cautions.ts';
 import { useState } from 'react';
 import type { BookSwing } from '../../core/model/book.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
@@ -68,7 +69,7 @@ export function SendPanel({ swing, then }: SendPanelProps) {
     width: Number(width),
   };
   return (
-    <aside className={styles.panel} aria-label="Save and send">
+    <aside className={styles.panel} aria-label="Save stills">
       <h2>Stills to send</h2>
       <p className={lay.soft}>{LAYOUT_WORDS[layout][then === null ? 'alone' : 'compared']}</p>
       {named.length === 0 ? (
@@ -127,6 +128,7 @@ export function SendPanel({ swing, then }: SendPanelProps) {
               onChange={(value) => setWidth(value ?? USUAL_WIDTH)}
             />
           )}
+          <p className={lay.soft}>{SENDING}</p>
           <Button
             look="main"
             disabled={busy || checkpoints.length === 0}

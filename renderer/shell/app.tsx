@@ -1,4 +1,5 @@
 import type { Edit } from '../../core/model/edit.ts';
+import { TERMS } from '../../core/measure/words/glossary.ts';
 import { VIEW_LABELS } from '../../core/model/words.ts';
 import { isolated } from '../../core/model/isolated.ts';
 import { app } from './state/app-state.ts';
@@ -6,7 +7,7 @@ import { benchClip } from '../bench/state/bench-actions.ts';
 import { attempt } from './state/messages.ts';
 import { openRepeatCheck } from '../repeat/state/repeat-check.ts';
 import { goalsSaving } from '../goals/state/goals.ts';
-import { backTo, goBack, openSettings, toggleGoals } from './state/go-back.ts';
+import { backTo, goBack, openHelp, openSettings, toggleGoals } from './state/go-back.ts';
 import { pageOf } from './state/route.ts';
 import { settings } from './state/settings.ts';
 import { useStore } from './state/store.ts';
@@ -24,6 +25,7 @@ import { useFreshThreads } from '../swing/use-fresh-threads.ts';
 import { Button } from '../controls/button.tsx';
 import { RepeatPage } from '../repeat/repeat-page.tsx';
 import { GoalsPage } from '../goals/goals-page.tsx';
+import { HelpDialog } from './help-dialog.tsx';
 import { SettingsDialog } from './settings-dialog.tsx';
 import { SheetPage } from '../sheet/sheet-page.tsx';
 import { useUndoKeys } from './use-undo-keys.ts';
@@ -121,7 +123,7 @@ function Trail() {
       </nav>
       {swing === null ? null : <CopyStatus />}
       {swing === null || onGoals ? null : <UndoRedo />}
-      <Button small look="quiet" onPress={openRepeatCheck}>
+      <Button small look="quiet" hint={TERMS.repeatCheck.means} onPress={openRepeatCheck}>
         Repeat check
       </Button>
       <Button
@@ -133,7 +135,7 @@ function Trail() {
       >
         Goals
       </Button>
-      <KeysButton />
+      <DialogButtons />
       {swing === null && !onGoals ? null : (
         <span className={styles.saving} data-state={saving} role="status">
           {saving === 'saved' ? 'All saved' : saving === 'saving' ? 'Saving' : 'Not saved'}
@@ -176,15 +178,19 @@ function Step(props: {
   );
 }
 
-/** Opens the list of keys, also by its own key. */
-function KeysButton() {
-  const open = useStore(app, ({ route }) => route.at === 'settings');
+/** Open settings and help, also by their own keys. */
+function DialogButtons() {
+  const open = useStore(app, ({ route }) => route.at);
   return (
     <>
+      <Button small look="quiet" onPress={openHelp}>
+        Help
+      </Button>
       <Button small look="quiet" onPress={openSettings}>
         Settings
       </Button>
-      {open ? <SettingsDialog onClose={goBack} /> : null}
+      {open === 'settings' ? <SettingsDialog onClose={goBack} /> : null}
+      {open === 'help' ? <HelpDialog onClose={goBack} /> : null}
     </>
   );
 }

@@ -28,7 +28,7 @@ import { loupe } from '../bench/state/loupe.ts';
 import { liftShadows } from '../bench/state/picture-light.ts';
 import { nextPictureReadings } from '../bench/state/picture-readings.ts';
 import { copyStillAtHand } from '../sheet/state/copy-actions.ts';
-import { openSettings } from './state/go-back.ts';
+import { openHelp, openSettings } from './state/go-back.ts';
 import { NUDGES } from '../tools/nudge.ts';
 import { TOOLS } from '../tools/tool.ts';
 import { toolEntry, toolLabel } from '../bench/tool-words.ts';
@@ -193,6 +193,8 @@ const LIST: Command = {
   run: openSettings,
 };
 
+const HELP: Command = { id: 'help', label: 'Help', group: 'Program', keys: ['F1'], run: openHelp };
+
 const EDIT: readonly Command[] = [
   {
     id: 'copy-still',
@@ -233,4 +235,5 @@ export const COMMANDS: readonly Command[] = [
   ...COMPARISON,
   ...EDIT,
   LIST,
+  HELP,
 ];

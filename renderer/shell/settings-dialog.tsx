@@ -10,6 +10,7 @@ import { bringInKept } from './state/winding-up.ts';
 import { COMMANDS, COMMAND_GROUPS } from './commands.ts';
 import type { Command } from './commands.ts';
 import { keyInWords, onMac } from './key-words.ts';
+import { HAND_KEYS, MARK_KEYS } from './mark-keys.ts';
 import { Button } from '../controls/button.tsx';
 import { Dialog } from '../controls/dialog.tsx';
 import { Choice } from '../controls/fields.tsx';
@@ -25,16 +26,6 @@ const UNIT_LABELS: Readonly<Record<UnitSystem, string>> = {
   metric: 'cm, m, m/s',
   imperial: 'inches, yards, mph',
 };
-
-/** What keys do with a mark; these are the same for everyone. */
-const MARK_KEYS = [
-  ['Enter', 'accepts the point that is asked for, or deselects'],
-  ['Backspace', 'goes back one point, or one frame of a path'],
-  ['Delete', 'takes the selected mark away'],
-  ['H', 'marks the selected point as hidden (guessed), or not'],
-  ['Esc', 'cancels, deselects, puts the tool away'],
-  ['Space', 'held, moves the picture with the mouse'],
-] as const;
 
 /** Size of text, light or dark, units, and every key with what it does: all of them can be changed. */
 export function SettingsDialog({ onClose }: { readonly onClose: () => void }) {
@@ -126,10 +117,10 @@ function Keys() {
             </ul>
           </section>
         ))}
-        <section aria-label="On a mark">
-          <h3>On a mark</h3>
+        <section aria-label="On a mark, and by hand">
+          <h3>On a mark, and by hand</h3>
           <dl className={styles.fixed}>
-            {MARK_KEYS.map(([key, what]) => (
+            {[...MARK_KEYS, ...HAND_KEYS].map(([key, what]) => (
               <div key={key}>
                 <dt>
                   <kbd>{key}</kbd>

@@ -2,6 +2,7 @@ import { useEffect } from 'react';
 import { app } from './state/app-state.ts';
 import { keysOf, nameOfKey } from './state/key-choices.ts';
 import { goBack } from './state/go-back.ts';
+import type { Route } from './state/route.ts';
 import { COMMANDS } from './commands.ts';
 import { isTextSelected, TYPING } from '../bench/surface/use-keys.ts';
 
@@ -14,15 +15,14 @@ export function useUndoKeys(): void {
   useEffect(() => {
     const onKey = (event: KeyboardEvent): void => {
       const { at } = app.get().route;
-      if (event.defaultPrevented || at === 'repeat check' || at === 'bench' || at === 'comparison' || at === 'settings')
-        return;
+      if (event.defaultPrevented || ELSEWHERE.has(at)) return;
       if (event.target instanceof Element && event.target.closest(TYPING) !== null) return;
       const key = nameOfKey(event);
       const onGoals = at === 'goals';
       if (onGoals && key === 'Escape') return goBack();
       const command = COMMANDS.find(({ id, ...each }) => isEverywhere(id) && keysOf({ id, ...each }).includes(key));
       // A lesson's edits are not taken back where nobody sees them.
-      if (command === undefined || (onGoals && command.id !== 'list-keys')) return;
+      if (command === undefined || (onGoals && command.id !== 'list-keys' && command.id !== 'help')) return;
       if (command.id === 'copy-still' && (at !== 'sheet' || isTextSelected())) return;
       event.preventDefault();
       command.run();
@@ -32,6 +32,11 @@ export function useUndoKeys(): void {
   }, []);
 }
 
+/** Where keys are seen to by the page itself, or belong to a dialog. */
+const ELSEWHERE: ReadonlySet<Route['at']> = new Set<Route['at']>([
+  ...(['repeat check', 'bench', 'comparison', 'settings', 'help'] as const),
+]);
+
 function isEverywhere(id: string): boolean {
-  return id === 'undo' || id === 'redo' || id === 'copy-still' || id === 'list-keys';
+  return id === 'undo' || id === 'redo' || id === 'copy-still' || id === 'list-keys' || id === 'help';
 }

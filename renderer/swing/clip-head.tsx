@@ -13,6 +13,7 @@ import styles from './clip-head.module.css';
 import { Button } from '../controls/button.tsx';
 import { Dialog } from '../controls/dialog.tsx';
 import { Choice } from '../controls/fields.tsx';
+import { TERMS } from '../../core/measure/words/glossary.ts';
 import { RateDialog } from './rate-dialog.tsx';
 import { captureRateInWords, countInWords, leftOutInWords, picturesInWords } from '../shell/words.ts';
 
@@ -45,7 +46,12 @@ export function ClipHead({ clip, changeable }: { readonly clip: BookClip; readon
             More
           </Button>
           {isSure ? null : (
-            <Button small label={`${rate}. Say how fast it was filmed`} onPress={() => setOpen('rate')}>
+            <Button
+              small
+              hint={TERMS.realRate.means}
+              label={`${rate}. Say how fast it was filmed`}
+              onPress={() => setOpen('rate')}
+            >
               {clip.captureRate === null
                 ? 'Real rate?'
                 : `${rate.charAt(0).toUpperCase()}${rate.slice(1)}. Is that the real rate?`}

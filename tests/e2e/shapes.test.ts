@@ -241,7 +241,7 @@ describe('shapes', () => {
     if ((await stage().count()) > 0) await button(/Robin Ashdown, .*Swing 1/).click();
     // One still says as much as six.
     for (const left of ['Top', 'Impact', 'Down the line']) {
-      const tick = page.getByRole('complementary', { name: 'Save and send' }).getByLabel(left, { exact: true });
+      const tick = page.getByRole('complementary', { name: 'Save stills' }).getByLabel(left, { exact: true });
       if (await tick.isChecked()) await tick.locator('xpath=ancestor::label').click();
     }
     await button('Save stills').click();

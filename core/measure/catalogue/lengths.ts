@@ -114,7 +114,7 @@ export const LENGTH_ENTRIES = {
     label: 'Club radius',
     formula:
       'The distance from lead shoulder to clubhead, as a ratio to the same at address. ' +
-      'Above 1 the arc reaches farther than it did at address, and may meet the ground first.',
+      'Above 1 it is longer than at address.',
     checkpoints: ['lead-arm-level-down', 'impact'],
     meaning: radiusWords,
     plausible: [plausibly('ratio', 0.4, 1.6)],

@@ -40,7 +40,9 @@ export const TIME_ENTRIES = {
   },
   tempo: {
     label: 'Tempo from takeaway',
-    formula: 'Backswing time as a ratio to downswing time. It needs no capture rate.',
+    formula:
+      'Backswing time as a ratio to downswing time, counted from the takeaway (shaft level): about 2 to 1 where counting from ' +
+      'the first move gives about 3 to 1. It needs no real rate.',
     sign: null,
     views: BOTH_VIEWS,
     checkpoints: ['impact'],

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { TERMS } from '../../../core/measure/words/glossary.ts';
 import type { BookClip } from '../../../core/model/book.ts';
 import type { FrameMarks, GroundLayout } from '../../../core/model/mark.ts';
 import { app } from '../../shell/state/app-state.ts';
@@ -43,7 +44,7 @@ export function GroundPanel({ clip, marks }: { readonly clip: BookClip; readonly
   const { shape, home } = groundScene(clip, marks);
   return (
     <section className={styles.card} aria-label="Ground marks">
-      <h2>Ground marks</h2>
+      <h2 title={TERMS.groundMarks.means}>Ground marks</h2>
       <Choice
         label="What lies there"
         value={layout}

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { typedLength } from '../../../core/measure/words/format.ts';
+import { TERMS } from '../../../core/measure/words/glossary.ts';
 import { shownUnit } from '../../../core/measure/words/shown-units.ts';
 import { readLength } from '../../../core/measure/words/typed-length.ts';
 import type { BookClip } from '../../../core/model/book.ts';
@@ -30,8 +31,8 @@ export function LineRole({ clip, marks, line }: LineRoleProps) {
     setAsking(false);
     if (line.role !== next) keepMarks(clip.id, withLineRole(marks, line.id, { role: next }));
   };
-  const choice = (label: string, value: LineShape['role'], onPress: () => void) => (
-    <Button small pressed={role === value} onPress={onPress}>
+  const choice = (label: string, value: LineShape['role'], onPress: () => void, means?: string) => (
+    <Button small pressed={role === value} onPress={onPress} {...(means === undefined ? {} : { hint: means })}>
       {label}
     </Button>
   );
@@ -39,9 +40,9 @@ export function LineRole({ clip, marks, line }: LineRoleProps) {
     <>
       <div className={styles.row} role="group" aria-label="What the line stands for">
         {choice('Just a line', null, () => choose(null))}
-        {choice('Plumb', 'plumb', () => choose('plumb'))}
-        {choice('Level', 'level', () => choose('level'))}
-        {choice('Known length', 'yardstick', () => setAsking(true))}
+        {choice('Plumb', 'plumb', () => choose('plumb'), TERMS.plumb.means)}
+        {choice('Level', 'level', () => choose('level'), TERMS.level.means)}
+        {choice('Known length', 'yardstick', () => setAsking(true), TERMS.knownLength.means)}
       </div>
       {role === 'plumb' || role === 'level' ? <p className={lay.soft}>{UPRIGHT_HINTS[role]}</p> : null}
       {asking ? <KnownLength clip={clip} marks={marks} line={line} /> : null}

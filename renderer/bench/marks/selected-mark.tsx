@@ -1,4 +1,5 @@
 import { BODY_POINT_INFO } from '../../../core/model/body-points.ts';
+import { TERMS } from '../../../core/measure/words/glossary.ts';
 import type { BookClip } from '../../../core/model/book.ts';
 import type { BoxShape, FrameMarks } from '../../../core/model/mark.ts';
 import { kindOf } from '../../../core/shapes/shapes.ts';
@@ -33,7 +34,7 @@ export function SelectedMark({ clip, marks, selected }: SelectedMarkProps) {
           checked={marks.points[point]?.hidden ?? false}
           onChange={(hidden) => keepMarks(clip.id, withHidden(marks, point, hidden))}
         >
-          Hidden: its place is a guess
+          <span title={TERMS.hidden.means}>Hidden: its place is a guess</span>
         </Check>
       )}
       {shape?.kind === 'line' ? <LineRole key={shape.id} clip={clip} marks={marks} line={shape} /> : null}

@@ -3,7 +3,8 @@ import { sameReading } from '../../../core/model/reading.ts';
 import type { BookClip } from '../../../core/model/book.ts';
 import type { CellReading } from '../../../core/report/cell.ts';
 import { verdictWithReason, type ShownComparison } from '../../../core/report/shown-reading.ts';
-import { formatWanted, METHOD_TAGS, NOTE_TAGS } from '../../../core/measure/words/format.ts';
+import { TERMS, readingMeaning } from '../../../core/measure/words/glossary.ts';
+import { JUDGEMENT_MEANINGS, formatWanted, METHOD_TAGS, NOTE_TAGS } from '../../../core/measure/words/format.ts';
 import { app } from '../../shell/state/app-state.ts';
 import { showReading } from '../state/bench-actions.ts';
 import { ownGoals } from '../../goals/state/goals.ts';
@@ -43,13 +44,18 @@ export const ReadingRow = memo(function ReadingRow(props: ReadingRowProps) {
         aria-pressed={isShown}
         onClick={() => (isShown ? showReading(null) : showOnItsFrame(clip, reading))}
       >
-        <span className={styles.name}>{props.label}</span>
-        <span className={styles.number}>{props.number}</span>
+        <span className={styles.name} title={readingMeaning(reading.id)}>
+          {props.label}
+        </span>
+        <span className={styles.number} title={`±: ${TERMS.plusMinus.means}`}>
+          {props.number}
+        </span>
         {meaning === null ? null : <span className={styles.wide}>{meaning}</span>}
         {question === null ? null : <strong className={styles.wide}>{question}</strong>}
         {wanted === null || wanted.judgement === null ? null : (
           <span className={styles.wide}>
-            Goal {formatWanted(wanted.range)}: <strong>{wanted.judgement}</strong>
+            Goal {formatWanted(wanted.range)}:{' '}
+            <strong title={JUDGEMENT_MEANINGS[wanted.judgement]}>{wanted.judgement}</strong>
           </span>
         )}
         {wanted === null || wanted.miss === null ? null : (

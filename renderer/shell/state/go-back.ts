@@ -26,8 +26,18 @@ export function toggleGoals(): void {
   else setApp({ route: { at: 'goals', under: route } });
 }
 
-/** Shows the list of keys and the size of text. */
+/** Shows the settings; help gives way to them. */
 export function openSettings(): void {
+  openDialog('settings');
+}
+
+/** Shows help over whatever is under way. */
+export function openHelp(): void {
+  openDialog('help');
+}
+
+function openDialog(at: 'settings' | 'help'): void {
   const { route } = app.get();
-  if (route.at !== 'settings') setApp({ route: { at: 'settings', under: route } });
+  const under = route.at === 'settings' || route.at === 'help' ? route.under : route;
+  if (route.at !== at) setApp({ route: { at, under } });
 }

@@ -13,8 +13,9 @@ export type Route =
   | { readonly at: 'comparison' }
   | { readonly at: 'goals'; readonly under: Route }
   | { readonly at: 'repeat check'; readonly stage: RepeatStage; readonly under: Route }
-  /** Settings, a dialog: the page under it stays in sight. */
-  | { readonly at: 'settings'; readonly under: Route };
+  /** Settings and help, dialogs: the page under them stays in sight. */
+  | { readonly at: 'settings'; readonly under: Route }
+  | { readonly at: 'help'; readonly under: Route };
 
 /** A place in the book, under all that may lie over it. */
 export type Place = Extract<Route, { readonly at: 'book' | 'sheet' | 'bench' | 'comparison' }>;
@@ -24,8 +25,8 @@ export function placeOf(route: Route): Place {
 }
 
 /** The page that is in sight. */
-export function pageOf(route: Route): Exclude<Route, { readonly at: 'settings' }> {
-  return route.at === 'settings' ? pageOf(route.under) : route;
+export function pageOf(route: Route): Exclude<Route, { readonly at: 'settings' | 'help' }> {
+  return route.at === 'settings' || route.at === 'help' ? pageOf(route.under) : route;
 }
 
 /** Goes to a place in the book; what lies over it stays. */

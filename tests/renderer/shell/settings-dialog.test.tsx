@@ -2,6 +2,7 @@
 import { beginEmpty, program, show } from '../shown-view.tsx';
 import { act, screen } from '@testing-library/react';
 import { describe, expect, test, vi } from 'vitest';
+import { unitInWords } from '../../../core/measure/words/format.ts';
 import { USUAL_SETTINGS } from '../../../core/model/settings.ts';
 import { SettingsDialog } from '../../../renderer/shell/settings-dialog.tsx';
 import { changeSettings, settings } from '../../../renderer/shell/state/settings.ts';
@@ -15,6 +16,15 @@ function open() {
   return { ...show(<SettingsDialog onClose={onClose} />), onClose };
 }
 const keyButton = (label: RegExp) => screen.getByRole('button', { name: label });
+
+test('units are chosen, put to use at once, and written', async () => {
+  const { hand } = open();
+  await hand.click(screen.getByRole('radio', { name: 'inches, yards, mph' }));
+  expect(program.next('settings/write').input).toMatchObject({ units: 'imperial' });
+  expect(unitInWords('cm')).toBe('in');
+  await hand.click(screen.getByRole('radio', { name: 'cm, m, m/s' }));
+  expect(unitInWords('cm')).toBe('cm');
+});
 
 describe('keys', () => {
   test('are changed by pressing the new one, and written', async () => {

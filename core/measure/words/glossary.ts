@@ -1,0 +1,168 @@
+import { READING_IDS } from '../../model/reading.ts';
+import type { ReadingId } from '../../model/reading.ts';
+import { CHECKPOINTS, CHECKPOINT_LABELS } from '../../model/words.ts';
+import type { Checkpoint } from '../../model/words.ts';
+import { CATALOGUE } from '../catalogue/catalogue.ts';
+import { isWithdrawn } from '../catalogue/where-read.ts';
+import { JUDGEMENT_MEANINGS, VERDICT_MEANINGS } from './words.ts';
+
+/** What the words of the program mean: one source for the glossary and for the hint where a word stands. */
+
+/** When each checkpoint is, so that two people name the same frame. */
+export const CHECKPOINT_MEANINGS: Readonly<Record<Checkpoint, string>> = {
+  address: 'The last frame before anything moves.',
+  takeaway: 'On the way back, the first frame with the shaft level with the ground.',
+  'lead-arm-level': 'On the way back, the first frame with the lead hand as high as the lead shoulder.',
+  top: 'The frame where the club has gone farthest back, before it starts down.',
+  'lead-arm-level-down': 'On the way down, the first frame with the lead hand below the lead shoulder.',
+  impact: 'The last frame with the ball still at rest.',
+  through: 'After impact, the first frame with the shaft level with the ground.',
+  finish: 'The first frame on which the player stands still at the end.',
+};
+
+export const TERMS = {
+  plusMinus: {
+    term: '±',
+    means: 'How sure a number is. Marked again and again, 19 of 20 such numbers would lie within it.',
+  },
+  reading: { term: 'Reading', means: 'A number read from your marks, with its unit and its ±.' },
+  clickError: {
+    term: 'Click error',
+    means: 'How far a point you place is off. A repeat check measures yours; until then 3 pixels is assumed.',
+  },
+  repeatCheck: {
+    term: 'Repeat check',
+    means: 'You click points of marked frames again, without seeing the earlier ones. It measures your click error.',
+  },
+  plumb: {
+    term: 'Plumb',
+    means:
+      'A mark along something upright, such as a door frame. It gives the true vertical, however the camera stood.',
+  },
+  trueVertical: { term: 'True vertical', means: 'Straight up and down in the bay. A plumb or a level gives it.' },
+  level: {
+    term: 'Level',
+    means:
+      'A mark along something level and square to the camera, such as a window sill. It gives the true vertical too.',
+  },
+  knownLength: {
+    term: 'Known length',
+    means: 'A mark along something you can measure, such as a club. It gives real lengths at its own distance.',
+  },
+  groundMarks: {
+    term: 'Ground marks',
+    means:
+      'Four or more spots on the ground whose distances you know. They give true angles on the ground, and where the camera stood.',
+  },
+  realRate: {
+    term: 'Real rate',
+    means: 'How many frames a second the camera took. Slow motion plays slower than that, so times need it.',
+  },
+  tolerance: {
+    term: 'Tolerance',
+    means: 'How much a reading may differ before it matters to you. Below it the verdict is “no change”.',
+  },
+  goals: {
+    term: 'Goals',
+    means:
+      'Your own list of where readings should be, with what a miss does. Those that ship are one example among others.',
+  },
+  lead: { term: 'Lead', means: 'The side nearer the target: left for a right-handed player.' },
+  trail: { term: 'Trail', means: 'The side farther from the target: right for a right-handed player.' },
+  hidden: {
+    term: 'Hidden',
+    means: 'You had to guess this spot because something covers it. Its click error counts three times as much.',
+  },
+  arcAndClubRadius: {
+    term: 'Arc radius and club radius',
+    means:
+      'Arc radius is the size of the circle the clubhead runs on. Club radius is lead shoulder to clubhead, compared with address.',
+  },
+  shoulderCentre: { term: 'Shoulder centre', means: 'Where the neck meets the back, between the shoulders.' },
+  hipCentre: { term: 'Hip centre', means: 'The middle between both hip joints.' },
+  clubLengths: {
+    term: 'Club lengths',
+    means: 'A length as a multiple of the shaft at address, where no length is known.',
+  },
+  chain: {
+    term: 'Chain',
+    means:
+      'Readings put in an order of cause and effect, in the words of your goals. Baybook shows which of them are there.',
+  },
+  then: { term: 'Then', means: 'The earlier of two swings, drawn in dashed orange.' },
+  now: { term: 'Now', means: 'The later of two swings, drawn in solid blue.' },
+  downTheLine: { term: 'Down the line', means: 'Filmed from behind the player, along the target line.' },
+  faceOn: { term: 'Face on', means: 'Filmed from in front of the player, square to the target line.' },
+} as const satisfies Record<string, { readonly term: string; readonly means: string }>;
+export type TermId = keyof typeof TERMS;
+
+/** What coaches call a reading, where that is another word than ours. */
+const ALSO_CALLED: Partial<Readonly<Record<ReadingId, string>>> = {
+  'back-incline': 'spine angle, forward bend',
+  'neck-over-back': 'neck angle',
+  'shoulder-to-spine': 'shoulder plane',
+  'shoulder-line': 'shoulder tilt',
+  'hip-line': 'hip tilt',
+  'side-tilt': 'side bend',
+  'shaft-incline': 'shaft lean, lie',
+  'hip-depth': 'keeping the seat back',
+  'lead-flare': 'toe flare',
+  'trail-flare': 'toe flare',
+  'toe-line': 'foot alignment',
+};
+
+/** A reading in words: what coaches call it, and what is measured. */
+export function readingMeaning(id: ReadingId): string {
+  const also = ALSO_CALLED[id];
+  const { formula, sign } = CATALOGUE[id];
+  const signs = sign === null ? '' : ` Plus: ${sign.plus}. Minus: ${sign.minus}.`;
+  return `${also === undefined ? '' : `Also called ${also}. `}${formula}${signs}`;
+}
+
+export interface GlossaryEntry {
+  readonly term: string;
+  readonly means: string;
+}
+
+export interface GlossaryPart {
+  readonly title: string;
+  readonly entries: readonly GlossaryEntry[];
+}
+
+/** All of it, part by part. */
+export function glossary(): readonly GlossaryPart[] {
+  const named = (meanings: Readonly<Record<string, string>>): readonly GlossaryEntry[] =>
+    Object.entries(meanings).map(([term, means]) => ({ term: capital(term), means }));
+  return [
+    {
+      title: 'Words',
+      entries: Object.values(TERMS).toSorted((one, other) => one.term.localeCompare(other.term, 'en')),
+    },
+    {
+      title: 'Checkpoints',
+      entries: CHECKPOINTS.map((id) => ({ term: CHECKPOINT_LABELS[id], means: CHECKPOINT_MEANINGS[id] })),
+    },
+    { title: 'Verdicts on a change', entries: named(VERDICT_MEANINGS) },
+    { title: 'Against your goals', entries: named(JUDGEMENT_MEANINGS) },
+    {
+      title: 'Readings',
+      entries: READING_IDS.filter((id) => !isWithdrawn(id)).map((id) => ({
+        term: CATALOGUE[id].label,
+        means: readingMeaning(id),
+      })),
+    },
+  ];
+}
+
+/** The parts with only what speaks of the text; all of it for an empty one. */
+export function glossaryWith(text: string): readonly GlossaryPart[] {
+  const wanted = text.trim().toLowerCase();
+  return glossary().flatMap(({ title, entries }) => {
+    const found = entries.filter(({ term, means }) => `${term} ${means}`.toLowerCase().includes(wanted));
+    return found.length === 0 ? [] : [{ title, entries: found }];
+  });
+}
+
+function capital(words: string): string {
+  return `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
+}

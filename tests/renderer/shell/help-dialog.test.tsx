@@ -1,0 +1,56 @@
+// @vitest-environment jsdom
+import { beginEmpty, show } from '../shown-view.tsx';
+import { screen, within } from '@testing-library/react';
+import { describe, expect, test, vi } from 'vitest';
+import { HelpDialog } from '../../../renderer/shell/help-dialog.tsx';
+import { openHelp, openSettings } from '../../../renderer/shell/state/go-back.ts';
+import { app } from '../../../renderer/shell/state/app-state.ts';
+
+beginEmpty();
+
+const page = (name: string) => screen.getByRole('button', { name });
+const part = (name: string) => screen.getByRole('region', { name });
+
+describe('help', () => {
+  test('opens with the glossary, which is narrowed by what is typed', async () => {
+    const { hand } = show(<HelpDialog onClose={() => undefined} />);
+    expect(within(part('Checkpoints')).getByText('Lead arm level, downswing')).toBeTruthy();
+    await hand.type(screen.getByLabelText('Find a word'), 'spine angle');
+    expect(screen.queryByRole('region', { name: 'Checkpoints' })).toBeNull();
+    expect(within(part('Readings')).getByText('Back incline')).toBeTruthy();
+    await hand.type(screen.getByLabelText('Find a word'), ' of no kind');
+    expect(screen.getByText(/^No word here speaks of/)).toBeTruthy();
+  });
+
+  test('has the keys as they are now, the cautions, and what to note down; nothing is sent', async () => {
+    const { hand } = show(<HelpDialog onClose={() => undefined} />);
+    await hand.click(page('Keys'));
+    expect(within(part('Edit')).getByText('Undo')).toBeTruthy();
+    await hand.click(page('Cautions'));
+    expect(part('Cautions').textContent).toMatch(/consent.*doctor or physiotherapist.*Never force a position.*face/s);
+    await hand.click(page('Support'));
+    expect(part('Support').textContent).toContain('Baybook sends nothing.');
+  });
+
+  test('prints the filming guide when that is asked for, and not before', async () => {
+    const print = vi.fn();
+    vi.stubGlobal('print', print);
+    const { hand } = show(<HelpDialog onClose={() => undefined} />);
+    await hand.click(page('Filming guide'));
+    const words = part('Filming guide').textContent;
+    for (const said of ['Height', 'Distance', 'square to the target line', 'Rate', 'Shutter', 'For next month'])
+      expect(words).toContain(said);
+    expect(print).not.toHaveBeenCalled();
+    await hand.click(page('Print this guide'));
+    expect(print).toHaveBeenCalledOnce();
+    vi.unstubAllGlobals();
+  });
+
+  test('lies over the page, and gives way to the settings', () => {
+    openHelp();
+    openHelp();
+    expect(app.get().route).toEqual({ at: 'help', under: { at: 'book' } });
+    openSettings();
+    expect(app.get().route).toEqual({ at: 'settings', under: { at: 'book' } });
+  });
+});
