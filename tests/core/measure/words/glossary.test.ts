@@ -52,7 +52,8 @@ describe('the glossary', () => {
 });
 
 test('the program gives no judgement of its own in what it says of a reading', () => {
-  for (const id of READING_IDS) expect(readingMeaning(id)).not.toMatch(/too (flat|steep)|thrown|ground first|\bshould\b/i);
+  for (const id of READING_IDS)
+    expect(readingMeaning(id)).not.toMatch(/too (flat|steep)|thrown|ground first|\bshould\b/i);
 });
 
 test('cautions send a coach to a doctor or physiotherapist, and promise nothing about what is shown', () => {
