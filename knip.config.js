@@ -5,6 +5,7 @@ export default {
     // Processes and threads of their own, started by the name of their file.
     'electron/frames/server.ts',
     'core/sheet/still-worker.ts',
+    'core/jobs/talk-worker.ts',
     'core/files/probe-process.ts',
     'core/video/index/container-process.ts',
     'renderer/main.tsx',
@@ -19,5 +20,5 @@ export default {
   // Read as files: the page is given the first, the compiler the second.
   ignoreDependencies: ['axe-core', 'node-api-headers'],
   // Of the system; the tests that need them say so or install them.
-  ignoreBinaries: ['perl', 'mkfifo', 'unshare', 'Xvfb'],
+  ignoreBinaries: ['perl', 'mkfifo', 'unshare', 'Xvfb', 'ffprobe'],
 };

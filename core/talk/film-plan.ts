@@ -78,8 +78,8 @@ function withFirst(chapters: readonly FilmText[], title: string): readonly FilmT
   return first === undefined || first.from === 0 ? chapters : [{ from: 0, to: first.from, text: title }, ...chapters];
 }
 
-const WORDS_A_SECOND = 2.5;
-const CARD_SECONDS = { least: 4, most: 25 } as const;
+const WORDS_A_SECOND = 3;
+const CARD_SECONDS = { least: 4, most: 20 } as const;
 
 /** How long a card with this text stands, in pictures: long enough to be read. */
 export function cardPictures(text: string): number {

@@ -5,16 +5,22 @@ import { openBook } from '../../book/open-book.ts';
 import { demoStory } from '../../demo/demo-story.ts';
 import { isAbsent, readingTrouble, writingTrouble } from '../../files/file-trouble.ts';
 import { writeWholeFile } from '../../files/write-whole-file.ts';
+import { writeDemoTalk } from '../../jobs/demo-talk.ts';
+import type { JobContext } from '../../jobs/job-context.ts';
 import { lessonMessage } from '../../jobs/lesson-message.ts';
 import { makeDemo } from '../../jobs/make-demo.ts';
+import { renderTalk, type TalkOrder } from '../../jobs/render-talk.ts';
 import { saveStills } from '../../jobs/save-stills.ts';
 import { swingOfBook } from '../../jobs/swing-source.ts';
 import { AppError } from '../../model/errors.ts';
+import type { SwingFile } from '../../model/swing-file.ts';
 import { VIEWS } from '../../model/words.ts';
 import { swingFileOf } from '../../swing-file/swing-file-of.ts';
 import { writeSwingFile } from '../../swing-file/write-swing-file.ts';
-import { findFfmpeg } from '../../video/process/find-ffmpeg.ts';
+import { readTalkFile } from '../../talk-file/read-talk-file.ts';
+import { findFfmpeg, type Ffmpeg } from '../../video/process/find-ffmpeg.ts';
 import type { Command } from '../command.ts';
+import { tenthsOf } from '../tenths.ts';
 import { USUAL_CHECKPOINTS } from '../../report/checkpoints.ts';
 import { STILL_WIDTH } from '../../report/still-file.ts';
 
@@ -40,6 +46,7 @@ export const demoCommand: Command = {
     'DIR/then.json, DIR/now.json    the swings as swing files, for read, compare and sheet',
     'DIR/stills     address, top and impact, then beside now with what changed: for a phone, and for mail; each with its text',
     'DIR/message.txt    the words that go with the stills',
+    'DIR/talk.json, DIR/talk.mp4    a short talk-through with tones in place of a voice, and its video',
   ],
   async run(args, { out, say, signal }) {
     const given = args.text('out');
@@ -48,7 +55,7 @@ export const demoCommand: Command = {
     await takeEmptyFolder(folder);
     const ffmpeg = await findFfmpeg();
     if (ffmpeg.warning !== null) say(ffmpeg.warning);
-    const run = { signal, report: reportTo(say) };
+    const run = { signal, report: tenthsOf(say) };
     const clipsFolder = join(folder, 'clips');
     await mkdir(clipsFolder).catch((cause: unknown) => {
       throw writingTrouble(cause, clipsFolder);
@@ -57,15 +64,15 @@ export const demoCommand: Command = {
     try {
       const { thenSwingId, nowSwingId } = await makeDemo(book, { clipsFolder, ffmpeg }, run);
       const swingFiles = [];
+      const swings = new Map<string, SwingFile>();
       for (const [name, id] of [['then', thenSwingId] as const, ['now', nowSwingId] as const]) {
         const swing = book.openSwing(id);
         const paths = new Map<string, string>();
         for (const clip of swing.clips) paths.set(clip.id, await clipPath(book, clip.id));
         const path = join(folder, `${name}.json`);
-        await writeSwingFile(
-          path,
-          swingFileOf(swing, (clip) => paths.get(clip.id) ?? '', folder),
-        );
+        const file = swingFileOf(swing, (clip) => paths.get(clip.id) ?? '', folder);
+        swings.set(name, file);
+        await writeSwingFile(path, file);
         swingFiles.push(path);
       }
       const [then, now] = [swingOfBook(book, thenSwingId), swingOfBook(book, nowSwingId)];
@@ -80,6 +87,7 @@ export const demoCommand: Command = {
       const message = join(folder, 'message.txt');
       const names = saved.map(({ path }) => basename(path)).filter((name) => name.endsWith('.jpg'));
       await writeWholeFile(message, lessonMessage(demoStory(), names));
+      const talk = await makeTalk(folder, swings, { now, then, goals }, ffmpeg, run);
       const made = {
         folder,
         clips: clipsFolder,
@@ -87,6 +95,7 @@ export const demoCommand: Command = {
         swingFiles,
         stills: saved.map(({ path }) => path),
         message,
+        ...talk,
       };
       if (args.has('json')) out(JSON.stringify(made));
       else out(`The demo is in ${folder}: ${saved.length} stills in ${order.folder}, the words for them in ${message}`);
@@ -95,6 +104,34 @@ export const demoCommand: Command = {
     }
   },
 };
+
+/** The short talk-through and its video. */
+async function makeTalk(
+  folder: string,
+  swings: ReadonlyMap<string, SwingFile>,
+  { now, then, goals }: Pick<TalkOrder, 'now' | 'then' | 'goals'>,
+  ffmpeg: Ffmpeg,
+  run: JobContext,
+): Promise<{ talk: string; video: string }> {
+  const file = swings.get('now');
+  if (file === undefined) throw new Error('the demo has no swing of now');
+  const log = await writeDemoTalk(folder, { now: file, then: swings.get('then') ?? null });
+  const { talk } = await readTalkFile(log);
+  const out = join(folder, 'talk.mp4');
+  const order = {
+    talk,
+    folder,
+    now,
+    then,
+    goals,
+    out,
+    shape: 'wide',
+    burnCaptions: true,
+    existing: 'refuse',
+  } as const;
+  await renderTalk(order, ffmpeg, run);
+  return { talk: log, video: out };
+}
 
 /** Makes the folder, or takes one that is empty: what somebody keeps is never mixed with a demo. */
 async function takeEmptyFolder(folder: string): Promise<void> {
@@ -110,14 +147,4 @@ async function takeEmptyFolder(folder: string): Promise<void> {
   await mkdir(folder, { recursive: true }).catch((cause: unknown) => {
     throw writingTrouble(cause, folder);
   });
-}
-
-/** Says a label once and then every tenth of the way. */
-function reportTo(say: (line: string) => void): (label: string, done: number, total: number | null) => void {
-  let last = '';
-  return (label, done, total) => {
-    const line = total === null || total === 0 ? label : `${label}: ${Math.floor((done / total) * 10) * 10} %`;
-    if (line !== last) say(line);
-    last = line;
-  };
 }

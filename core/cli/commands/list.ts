@@ -8,6 +8,7 @@ import { goalsCommand } from './goals.ts';
 import { readCommand } from './read.ts';
 import { sheetCommand } from './sheet.ts';
 import { stillCommand } from './still.ts';
+import { talkCommand } from './talk.ts';
 
 /** Every command, in the order in which the overview lists them. */
 export const COMMANDS: readonly Command[] = [
@@ -17,6 +18,7 @@ export const COMMANDS: readonly Command[] = [
   compareCommand,
   numbersCommand,
   sheetCommand,
+  talkCommand,
   goalsCommand,
   demoCommand,
   checkCommand,

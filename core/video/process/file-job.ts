@@ -5,12 +5,14 @@ import { AppError } from '../../model/errors.ts';
 import { endWithUs } from '../../files/end-with-us.ts';
 import type { Ffmpeg } from './find-ffmpeg.ts';
 
-/** One file in, one file out, nothing decoded or encoded. */
+/** One file out of one or more; no pictures are decoded or encoded. */
 export interface FileJob {
   readonly ffmpeg: Ffmpeg;
   readonly input: string;
   /** What stands before the input; an element must not hold exactly one space, which the package would split. */
   readonly inputOptions: readonly string[];
+  /** Further inputs, in their order, with what stands before each. */
+  readonly besides?: readonly { readonly path: string; readonly options: readonly string[] }[];
   /** Overwritten when it is there, so a name of its own; the caller renames it when all went well, else deletes it. */
   readonly output: string;
   /** What the coach knows the output as, in sentences. */
@@ -55,9 +57,9 @@ export async function runFileJob(job: FileJob): Promise<FileJobFailure | null> {
   const command = fluent({ logger: undefined })
     .setFfmpegPath(job.ffmpeg.path)
     .input(`file:${resolve(job.input)}`)
-    .inputOptions([...job.inputOptions])
-    .outputOptions(['-nostdin', '-y', ...job.outputOptions])
-    .output(`file:${resolve(job.output)}`);
+    .inputOptions([...job.inputOptions]);
+  for (const { path, options } of job.besides ?? []) command.input(`file:${resolve(path)}`).inputOptions([...options]);
+  command.outputOptions(['-nostdin', '-y', ...job.outputOptions]).output(`file:${resolve(job.output)}`);
   const kill = (): void => {
     command.kill('SIGKILL');
   };

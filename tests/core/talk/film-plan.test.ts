@@ -59,6 +59,6 @@ test('a talk-through shorter than a picture still has one', () => {
 
 test('a card stands long enough to be read, and not for ever', () => {
   expect(cardPictures('two words')).toBe(4 * FILM_RATE);
-  expect(cardPictures('word '.repeat(30))).toBe(12 * FILM_RATE);
-  expect(cardPictures('word '.repeat(500))).toBe(25 * FILM_RATE);
+  expect(cardPictures('word '.repeat(30))).toBe(10 * FILM_RATE);
+  expect(cardPictures('word '.repeat(500))).toBe(20 * FILM_RATE);
 });

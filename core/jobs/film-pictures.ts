@@ -1,0 +1,79 @@
+import type { TalkPane } from '../model/talk.ts';
+import { reportOf } from '../report/lesson-report.ts';
+import { openFilmPainter } from '../sheet/film-painter.ts';
+import { cardPictures, type FilmRun } from '../talk/film-plan.ts';
+import { drawnShapes } from '../talk/talk-state.ts';
+import { openPictureSequence, type PictureSequence } from '../video/decode/picture-sequence.ts';
+import { clipKey, type TalkWork } from './talk-orders.ts';
+
+/** The pictures of a video, painted one after the other as they are taken. */
+export interface FilmPictures {
+  /** How many pictures the closing card is shown for. */
+  readonly cardPictures: number;
+  /** Each once, as RGBA rows, with how often it is shown; the closing card at the end. To be taken once. */
+  pictures(): AsyncGenerator<{ readonly rgba: Uint8Array; readonly times: number }>;
+  /** How many were painted so far. */
+  painted(): number;
+  /** Ends what reads the clips. */
+  close(): Promise<void>;
+}
+
+export function openFilmPictures(work: TalkWork, runs: readonly FilmRun[], signal: AbortSignal): FilmPictures {
+  const { now, then, goals, placing, talk, cautions } = work;
+  const report = reportOf({ now, then, goals, ...(placing === null ? {} : { placing }) });
+  const sequences = openSequences(work, runs, signal);
+  const painter = openFilmPainter({
+    ...{ shape: work.shape, report, burnCaptions: work.burnCaptions, drawn: drawnShapes(talk) },
+    read: sequences.read,
+  });
+  const card = painter
+    .layoutCard({ ...talk.closing, firstName: now.studentFirstName, cautions })
+    .map((page) => ({ page, times: cardPictures(page.words) }));
+  let painted = 0;
+  return {
+    cardPictures: card.reduce((sum, { times }) => sum + times, 0),
+    async *pictures() {
+      for (const { state, pictures: times } of runs) {
+        painted += 1;
+        yield { rgba: await painter.paint(state), times };
+      }
+      for (const { page, times } of card) {
+        painted += 1;
+        yield { rgba: painter.card(page), times };
+      }
+    },
+    painted: () => painted,
+    close: sequences.close,
+  };
+}
+
+/** The clips, each opened when its first picture is asked for, once a place on the stage. */
+function openSequences({ clips, ffmpeg }: TalkWork, runs: readonly FilmRun[], signal: AbortSignal) {
+  const open = new Map<string, Promise<PictureSequence>>();
+  return {
+    async read(pane: TalkPane, place: number): Promise<Uint8Array> {
+      const key = `${place} ${clipKey(pane)}`;
+      const clip = clips[clipKey(pane)];
+      if (clip === undefined) throw new Error(`${clipKey(pane)} is shown and was not handed over`);
+      const sequence =
+        open.get(key) ?? openPictureSequence(clip.path, clip.index, framesOf(runs, pane, place), { ffmpeg, signal });
+      open.set(key, sequence);
+      return (await sequence).picture(pane.frame.index);
+    },
+    async close(): Promise<void> {
+      const all = await Promise.allSettled(open.values());
+      await Promise.all(all.flatMap((each) => (each.status === 'fulfilled' ? [each.value.close()] : [])));
+    },
+  };
+}
+
+/** The frames of a clip that are shown at one place, in order, each as often as it comes anew. */
+function framesOf(runs: readonly FilmRun[], clip: TalkPane, place: number): readonly number[] {
+  const frames: number[] = [];
+  for (const { state } of runs) {
+    const pane = state.panes[place];
+    if (pane === undefined || clipKey(pane) !== clipKey(clip)) continue;
+    if (frames.at(-1) !== pane.frame.index) frames.push(pane.frame.index);
+  }
+  return frames;
+}
