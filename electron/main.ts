@@ -7,6 +7,7 @@ import { systemTrouble } from '../core/files/file-trouble.ts';
 import { endOfStay } from '../core/book/bin-stay.ts';
 import { prepareFileProbe } from '../core/files/find-file.ts';
 import { prepareContainerReader } from '../core/video/index/read-container.ts';
+import { placeOfSystem, writeDaysAs } from '../core/model/day-in-words.ts';
 import { AppError } from '../core/model/errors.ts';
 import type { DecodePass } from '../core/time/settle-index.ts';
 import { showUnits } from '../core/measure/words/shown-units.ts';
@@ -142,6 +143,8 @@ async function start(): Promise<void> {
   };
   const clearTraces = (): Promise<void> => clearTracesOutside({ book, frames, session: session.defaultSession, log });
 
+  const place = placeOfSystem(process.platform === 'linux' ? process.env : {}, app.getSystemLocale());
+  writeDaysAs(place);
   setMenu(process.platform);
   app.on('web-contents-created', (_event, contents) => guardContents(contents));
   guardSession(session.defaultSession, (url) => log.write('refused', url.slice(0, 200)));
@@ -153,6 +156,7 @@ async function start(): Promise<void> {
     handlers: handlersOf({
       version: readVersion(),
       electron: process.versions.electron,
+      place,
       ...{ book, findFfmpeg, jobs, granted, sounds },
       openClips: readers,
       clearTraces,

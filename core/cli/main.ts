@@ -1,4 +1,7 @@
+import { placeOfSystem, writeDaysAs } from '../model/day-in-words.ts';
 import { runCommandLine } from './run.ts';
+
+writeDaysAs(placeOfSystem(process.env, Intl.DateTimeFormat().resolvedOptions().locale));
 
 const stop = new AbortController();
 for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.once(signal, () => stop.abort());

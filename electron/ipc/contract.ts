@@ -167,6 +167,8 @@ export interface ProgramFacts {
   /** What of the book's clips and files does not fit together, as sentences. */
   readonly strays: readonly string[];
   readonly electron: string;
+  /** How this computer writes days (core/model/day-in-words.ts). */
+  readonly place: string;
   readonly ffmpeg: { readonly path: string; readonly version: string; readonly warning: string | null } | null;
   /** Book has no student yet. */
   readonly empty: boolean;

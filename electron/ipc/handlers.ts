@@ -30,6 +30,8 @@ export interface Program {
   readonly version: string;
   /** Version of Electron. */
   readonly electron: string;
+  /** How this computer writes days. */
+  readonly place: string;
   readonly book: Book;
   /** @throws AppError `ffmpeg-missing`. */
   readonly findFfmpeg: () => Promise<Ffmpeg>;
@@ -91,6 +93,7 @@ export function handlersOf(program: Program): Handlers {
       bookFolder: book.folder,
       strays: straySentences(findStrays(book), book.media.path),
       electron: program.electron,
+      place: program.place,
       ffmpeg: await ffmpegFacts(findFfmpeg),
       empty: book.listStudents().length === 0,
     }),

@@ -54,7 +54,7 @@ export function gapBefore(swing: Viewed, students: readonly StudentOverview[]): 
   );
   if (empty !== undefined)
     return {
-      sentence: `To compare, the lesson of ${lessonName(empty.lesson)} needs a swing: “Book” leads there, then “Add a swing”.`,
+      sentence: `To compare, the lesson of ${lessonName(empty.lesson)} needs a swing: “Students” leads there, then “Add a swing”.`,
       leadsTo: null,
     };
   const later = others.findLast(({ lesson }) => lesson.date > swing.lesson.date);
@@ -68,7 +68,7 @@ export function gapBefore(swing: Viewed, students: readonly StudentOverview[]): 
   return {
     sentence:
       `To compare, ${isolated(swing.student.firstName)} needs an earlier lesson or another swing with a clip: ` +
-      '“Book” leads there, then “Add a lesson”.',
+      '“Students” leads there, then “Add a lesson”.',
     leadsTo: null,
   };
 }

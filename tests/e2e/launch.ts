@@ -92,6 +92,8 @@ export async function launchBaybook(options: LaunchOptions = {}): Promise<Runnin
         ...(screen === null ? {} : { DISPLAY: screen.display }),
         // Chromium asks a session bus for the system's settings; without one it complains on every start.
         DBUS_SESSION_BUS_ADDRESS: 'disabled:',
+        // Days are written alike on every machine.
+        LC_ALL: 'C.UTF-8',
         BAYBOOK_BOOK: bookFolder,
         BAYBOOK_USER_DATA: userData,
         ...options.environment,

@@ -1,3 +1,4 @@
+import { writeDaysAs } from '../../../core/model/day-in-words.ts';
 import type { Lesson, Student } from '../../../core/model/book.ts';
 import type { NewLesson, NewStudent } from '../../../electron/ipc/contract.ts';
 import { ask } from '../../api.ts';
@@ -23,6 +24,8 @@ export async function readBook(): Promise<void> {
   await studentsPlace.fill(
     () => Promise.all([ask('program/facts', null), ask('student/list', null)]),
     ([facts, students]) => {
+      // Before any day is shown.
+      writeDaysAs(facts.place);
       const { studentId, facts: before } = app.get();
       const known = students.some((entry) => entry.student.id === studentId);
       setApp({ facts, students, studentId: known ? studentId : (students[0]?.student.id ?? null) });

@@ -35,6 +35,7 @@ function newProgram(dialogs: Partial<Dialogs> = {}, changed: Partial<Program> = 
   const program: Program = {
     version: '1.2.3',
     electron: '33.2.1',
+    place: 'en-GB',
     book,
     findFfmpeg: async () => ({ path: 'ffmpeg', version: '5.1', from: 'system', warning: null }),
     jobs: new RunningJobs(() => undefined),

@@ -25,7 +25,7 @@ function studentOf(id: string, firstName: string, swings: readonly Swings[]): St
 function swingOf(label: string, clips: Swings[number]['clips']): Swings[number] {
   return { swing: { id: label, lessonId: 'lesson', label }, clips };
 }
-const FACTS = { strays: [] } as unknown as ProgramFacts;
+const FACTS = { strays: [], place: 'en-GB' } as unknown as ProgramFacts;
 const FACE_ON = { id: 'clip', view: 'face-on' } as Swings[number]['clips'][number];
 
 function book(...students: StudentOverview[]) {

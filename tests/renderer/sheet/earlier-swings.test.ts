@@ -43,7 +43,8 @@ test('another swing of the same day without clips is told where no earlier lesso
 
 test('an earlier lesson without a swing needs one', () => {
   expect(gap(NOW, lessonOf('2026-04-14'))).toEqual({
-    sentence: 'To compare, the lesson of 14 April 2026, 7 iron needs a swing: “Book” leads there, then “Add a swing”.',
+    sentence:
+      'To compare, the lesson of 14 April 2026, 7 iron needs a swing: “Students” leads there, then “Add a swing”.',
     leadsTo: null,
   });
 });
@@ -57,7 +58,7 @@ test('from the earliest swing the way is to the next later one', () => {
 test('only a student with nothing else is sent to add a lesson', () => {
   expect(gap(NOW)).toEqual({
     sentence:
-      'To compare, Ada needs an earlier lesson or another swing with a clip: “Book” leads there, then “Add a lesson”.',
+      'To compare, Ada needs an earlier lesson or another swing with a clip: “Students” leads there, then “Add a lesson”.',
     leadsTo: null,
   });
   expect(gapBefore(openSwing('face-on'), []).sentence).toContain('Add a lesson');

@@ -78,7 +78,7 @@ describe('a placed point that was pressed in the list', () => {
   test.each([
     ['Esc', esc],
     ['Enter', () => sendToTool({ type: 'key', key: 'Enter' }, REACH, CENTRE)],
-    ['“Let go”', () => select(null)],
+    ['“Deselect”', () => select(null)],
   ])('is given up by %s: the next click places what is asked for', (_name, giveUp) => {
     const first = asked();
     askForPoint('lead-hip');

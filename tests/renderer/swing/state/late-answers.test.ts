@@ -222,7 +222,15 @@ describe('a frame table', () => {
   });
 });
 
-const FACTS = { version: '1', bookFolder: '', electron: '', ffmpeg: null, empty: false, strays: [] } as const;
+const FACTS = {
+  version: '1',
+  bookFolder: '',
+  electron: '',
+  place: 'en-GB',
+  ffmpeg: null,
+  empty: false,
+  strays: [],
+} as const;
 
 test('the list of students and the checks are those asked for last', async () => {
   const [one, other] = [readBook(), readBook()];
