@@ -36,6 +36,11 @@ export interface Book
     TraceOperations {
   /** Absolute. */
   readonly folder: string;
+  /**
+   * Where the takes of a lesson's talk-through lie; made where it is missing, gone with the lesson.
+   * @throws AppError `no-such-record`, `disk-full`, `not-writable`.
+   */
+  talkFolder(lessonId: string): string;
   /** For core/book only. */
   readonly database: BookDatabase;
   /** For core/book only. */

@@ -6,6 +6,7 @@ import * as v from 'valibot';
 import { AppError } from '../model/errors.ts';
 import { isAbsent, writingTrouble } from '../files/file-trouble.ts';
 import type { BookDatabase } from './database.ts';
+import type { TalkFolders } from './talk-folders.ts';
 import { clearTracesInBook, noteTraces } from './traces.ts';
 
 /** Where the bytes of a clip are, as `storeClipFile` left them. */
@@ -35,10 +36,12 @@ export const COPIES_IN_USE = "SELECT file FROM clip WHERE stored = 'copied' UNIO
 export class MediaFolder {
   readonly path: string;
   readonly #database: BookDatabase;
+  readonly #talks: TalkFolders;
 
-  constructor(path: string, database: BookDatabase) {
+  constructor(path: string, database: BookDatabase, talks: TalkFolders) {
     this.path = path;
     this.#database = database;
+    this.#talks = talks;
   }
 
   /** Makes the folder where it is missing, and clears what a killed import or removal left. */
@@ -71,8 +74,8 @@ export class MediaFolder {
   }
 
   /**
-   * Runs a removal of rows, and returns what it returns; the media files that no clip uses afterwards are deleted, and what is left of the rows in the
-   * book's file as well. What the program keeps outside of the book is for the program to clear (`TraceOperations`).
+   * Runs a removal of rows, and returns what it returns; the media files that no clip uses and the talk-throughs of no
+   * lesson are deleted afterwards, and what is left of the rows in the book's file as well. What the program keeps outside of the book is for the program to clear (`TraceOperations`).
    */
   removing<Result>(removeRows: () => Result): Result {
     const result = this.#database.write(() => {
@@ -129,8 +132,9 @@ export class MediaFolder {
     return statSync(path, { throwIfNoEntry: false })?.size === bytes ? path : null;
   }
 
-  /** A file that cannot be deleted now (open elsewhere, on Windows) stays noted for the next opening. */
+  /** With the talk-throughs that belong to no lesson any more. A file that cannot be deleted now (open elsewhere, on Windows) stays noted for the next opening. */
   #deleteUnwanted(): void {
+    this.#talks.sweep();
     for (const { file } of this.#database.all(fileRow, 'SELECT file FROM unwanted_media')) {
       if (file !== basename(file)) continue;
       try {

@@ -17,6 +17,7 @@ import { lessonPageOperations } from './lesson-pages.ts';
 import { lessonOperations } from './lessons.ts';
 import { markOperations } from './marks.ts';
 import { MediaFolder } from './media-folder.ts';
+import { TalkFolders } from './talk-folders.ts';
 import { migrate } from './migrate.ts';
 import { refuseToReplaceMissing, setJournalAside } from './missing-book.ts';
 import { MIGRATIONS } from './migrations/all.ts';
@@ -44,7 +45,7 @@ export interface OpenBookOptions {
 const BUSY_TIMEOUT = 5000;
 
 /**
- * Opens the book in `folder` (`book.sqlite` and `media/`), making the folder and the book where they are missing. One
+ * Opens the book in `folder` (`book.sqlite`, `media/`, `talks/`), making the folder and the book where they are missing. One
  * program at a time has a book open. What a returned operation stored outlives a kill of the program and, on a disk
  * that keeps its word, a power cut.
  *
@@ -95,7 +96,8 @@ export function openBook(folder: string, options: OpenBookOptions = {}): Book {
     else if ((statSync(path, { throwIfNoEntry: false })?.size ?? 0) === 0) setJournalAside(path);
     inspectBookFile(path, MIGRATIONS, sqliteOptions);
     database = new BookDatabase(path, connect, onPutBack);
-    const media = new MediaFolder(join(home, 'media'), database);
+    const talks = new TalkFolders(join(home, 'talks'), database);
+    const media = new MediaFolder(join(home, 'media'), database, talks);
     media.prepare();
     clearTracesInBook(database);
     const opened = database;
@@ -119,6 +121,7 @@ export function openBook(folder: string, options: OpenBookOptions = {}): Book {
       ...settleOperations(database),
       ...binOperations(database, media),
       ...traceOperations(database),
+      talkFolder: (lessonId) => talks.take(lessonId),
       close() {
         if (!open) return;
         open = false;
