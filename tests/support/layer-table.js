@@ -101,6 +101,21 @@ export const LAYERS = {
     packages: ['@napi-rs/canvas', '@fontsource/source-sans-3', '@jsquash/jpeg'],
     node: true,
   },
+  // What a lesson sends: the page as PDF, the mail as a draft.
+  'core/lesson-page': {
+    folders: [
+      'core/model',
+      'core/time',
+      'core/geometry',
+      'core/measure',
+      'core/shapes',
+      'core/compare',
+      'core/report',
+      'core/files',
+    ],
+    packages: ['pdfkit', 'nodemailer', '@expo-google-fonts/source-sans-3'],
+    node: true,
+  },
   'core/demo': {
     folders: ['core/model', 'core/time', 'core/geometry', 'core/scene', 'core/video'],
     packages: ['@napi-rs/canvas'],
@@ -125,6 +140,7 @@ export const LAYERS = {
       'core/book',
       'core/swing-file',
       'core/sheet',
+      'core/lesson-page',
       'core/demo',
     ],
     packages: [],
@@ -149,6 +165,7 @@ export const LAYERS = {
       'core/swing-file',
       'core/goals-file',
       'core/sheet',
+      'core/lesson-page',
       'core/demo',
       'core/jobs',
     ],
