@@ -1,4 +1,5 @@
 import demo from '../../resources/demo-scenario.json' with { type: 'json' };
+import type { Drill, LessonPage } from '../model/lesson-page.ts';
 import type { Handedness } from '../model/words.ts';
 import { studentHandedness } from './demo-scenario.ts';
 import type { DemoLesson } from './demo-scenario.ts';
@@ -10,23 +11,69 @@ export interface DemoStory {
   readonly lessons: Readonly<
     Record<DemoLesson, { readonly date: string; readonly club: string; readonly note: string }>
   >;
-  /** Three short sentences. */
-  readonly keyThoughts: readonly string[];
-  readonly drill: { readonly name: string; readonly text: string };
-  /** To stand wherever a key thought or the drill is shown. */
-  readonly caution: string;
+  /** What each lesson sends in words. */
+  readonly pages: Readonly<Record<DemoLesson, LessonPage>>;
 }
 
 export function demoStory(): DemoStory {
-  const { student, club, lessons, advice } = demo;
+  const { student, club, lessons } = demo;
   return {
     student: { firstName: student.firstName, lastName: student.lastName, handedness: studentHandedness() },
     lessons: {
       then: { date: lessons.then.date, club, note: lessons.then.note },
       now: { date: lessons.now.date, club, note: lessons.now.note },
     },
-    keyThoughts: advice.keyThoughts,
-    drill: advice.drill,
-    caution: advice.caution,
+    pages: { then: THEN, now: NOW },
   };
 }
+
+const SHOULDERS = { id: 'shoulder-to-spine', aspect: 'value', view: 'down-the-line', checkpoint: 'top' } as const;
+const TRAIL_KNEE = { id: 'trail-knee', aspect: 'value', view: 'face-on', checkpoint: 'top' } as const;
+const LEAD_FOOT = { id: 'lead-flare', aspect: 'value', view: 'face-on', checkpoint: 'address' } as const;
+
+/** A golfer in address posture with the stick across both shoulders, a few strokes by hand. */
+const STICK_DRILL: Drill = {
+  id: '5d0a2c53-5f1e-4b8e-9d53-0d8b4a5f1c01',
+  ...demo.advice.drill,
+  caution: demo.advice.caution,
+  sketch: [
+    strokes(0.4, 0.7, 0.44, 0.52, 0.38, 0.36),
+    strokes(0.52, 0.7, 0.5, 0.52, 0.38, 0.36),
+    strokes(0.38, 0.36, 0.54, 0.18),
+    strokes(0.4, 0.02, 0.7, 0.36),
+    strokes(0.6, 0.12, 0.64, 0.09, 0.66, 0.13, 0.62, 0.17, 0.58, 0.15, 0.6, 0.12),
+    strokes(0.8, 0.69, 0.82, 0.68, 0.82, 0.7, 0.8, 0.69),
+  ],
+};
+
+function strokes(...places: readonly number[]): { x: number; y: number }[] {
+  return places.flatMap((x, index) => (index % 2 === 0 ? [{ x, y: places[index + 1] ?? 0 }] : []));
+}
+
+const THEN: LessonPage = {
+  findings: [
+    {
+      reading: SHOULDERS,
+      words:
+        'Your shoulders turn flatter than your spine. The head drifts with them, and the club meets the ground first.',
+    },
+    { reading: TRAIL_KNEE, words: 'The trail knee stays bent, so the hips cannot turn.' },
+  ],
+  keyThoughts: demo.advice.keyThoughts,
+  drills: [STICK_DRILL],
+  filmNext: {
+    what: 'Three swings with the 7 iron, from both sides.',
+    how: 'Camera at hand height on the same spot, the whole swing at 240 frames a second.',
+  },
+};
+
+const NOW: LessonPage = {
+  findings: [
+    { reading: SHOULDERS, words: 'Now they turn square to the spine, and the strike comes before the ground.' },
+    { reading: TRAIL_KNEE, words: 'The knee eases straight as the hips turn. Keep that.' },
+    { reading: LEAD_FOOT, words: 'The lead foot is turned out, so the hips have room through the ball.' },
+  ],
+  keyThoughts: demo.advice.keyThoughts.slice(0, 2),
+  drills: [STICK_DRILL],
+  filmNext: { what: 'Three swings with the 7 iron, then three with the driver.', how: 'As today, from both sides.' },
+};

@@ -49,6 +49,8 @@ export async function makeDemo(book: Book, { clipsFolder, ffmpeg }: DemoOrder, r
         await addClip(book, swings[which], clip, ffmpeg, run);
       }
     }
+    // Of today nothing is written yet: that is what there is to try.
+    book.setPage(swings.then, story.pages.then);
     return { studentId: student.id, thenSwingId: swings.then, nowSwingId: swings.now };
   } catch (cause) {
     book.removeStudent(student.id);

@@ -1,5 +1,5 @@
 import { mkdir, readdir } from 'node:fs/promises';
-import { basename, join, resolve } from 'node:path';
+import { join, resolve } from 'node:path';
 import { clipPath } from '../../book/media.ts';
 import { openBook } from '../../book/open-book.ts';
 import { demoStory } from '../../demo/demo-story.ts';
@@ -7,7 +7,7 @@ import { isAbsent, readingTrouble, writingTrouble } from '../../files/file-troub
 import { writeWholeFile } from '../../files/write-whole-file.ts';
 import { writeDemoTalk } from '../../jobs/demo-talk.ts';
 import type { JobContext } from '../../jobs/job-context.ts';
-import { lessonMessage } from '../../jobs/lesson-message.ts';
+import { makeLesson, makeMail, makePdf } from '../../jobs/lesson-files.ts';
 import { makeDemo } from '../../jobs/make-demo.ts';
 import { renderTalk, type TalkOrder } from '../../jobs/render-talk.ts';
 import { saveStills } from '../../jobs/save-stills.ts';
@@ -45,7 +45,7 @@ export const demoCommand: Command = {
     'DIR/book       a book to open in the window (start it with BAYBOOK_BOOK set to this folder)',
     'DIR/then.json, DIR/now.json    the swings as swing files, for read, compare and sheet',
     'DIR/stills     address, top and impact, then beside now with what changed: for a phone, and for mail; each with its text',
-    'DIR/message.txt    the words that go with the stills',
+    'DIR/lesson.pdf, DIR/lesson.eml    the lesson page of today on paper, and as a mail draft',
     'DIR/talk.json, DIR/talk.mp4    a short talk-through with tones in place of a voice, and its video',
   ],
   async run(args, { out, say, signal }) {
@@ -63,6 +63,8 @@ export const demoCommand: Command = {
     const book = openBook(join(folder, 'book'));
     try {
       const { thenSwingId, nowSwingId } = await makeDemo(book, { clipsFolder, ffmpeg }, run);
+      const { pages, lessons } = demoStory();
+      book.setPage(nowSwingId, pages.now);
       const swingFiles = [];
       const swings = new Map<string, SwingFile>();
       for (const [name, id] of [['then', thenSwingId] as const, ['now', nowSwingId] as const]) {
@@ -84,21 +86,26 @@ export const demoCommand: Command = {
         saved.push(...(await saveStills({ ...order, ...kind, now, then: null }, ffmpeg, run)));
         saved.push(...(await saveStills({ ...order, ...kind, now, then }, ffmpeg, run)));
       }
-      const message = join(folder, 'message.txt');
-      const names = saved.map(({ path }) => basename(path)).filter((name) => name.endsWith('.jpg'));
-      await writeWholeFile(message, lessonMessage(demoStory(), names));
+      const earlier = { date: lessons.then.date, page: pages.then, swing: then };
+      const content = await makeLesson({ now, then, page: pages.now, earlier, goals }, ffmpeg, run);
+      const [pdf, mail] = [join(folder, 'lesson.pdf'), join(folder, 'lesson.eml')];
+      const made = new Date();
+      await writeWholeFile(pdf, await makePdf(content, 'A4', made, run));
+      const wishes = { template: book.readLibrary().letter, paper: 'A4', talk: null, made } as const;
+      await writeWholeFile(mail, (await makeMail(content, wishes, run)).bytes);
       const talk = await makeTalk(folder, swings, { now, then, goals }, ffmpeg, run);
-      const made = {
+      const files = {
         folder,
         clips: clipsFolder,
         book: book.folder,
         swingFiles,
         stills: saved.map(({ path }) => path),
-        message,
+        pdf,
+        mail,
         ...talk,
       };
-      if (args.has('json')) out(JSON.stringify(made));
-      else out(`The demo is in ${folder}: ${saved.length} stills in ${order.folder}, the words for them in ${message}`);
+      if (args.has('json')) out(JSON.stringify(files));
+      else out(`The demo is in ${folder}: ${saved.length} stills in ${order.folder}, the lesson page in ${pdf}`);
     } finally {
       book.close();
     }

@@ -3,8 +3,10 @@ import { checkCommand } from './check.ts';
 import { compareCommand } from './compare.ts';
 import { demoCommand } from './demo.ts';
 import { framesCommand } from './frames.ts';
+import { mailCommand } from './mail.ts';
 import { numbersCommand } from './numbers.ts';
 import { goalsCommand } from './goals.ts';
+import { pageCommand } from './page.ts';
 import { readCommand } from './read.ts';
 import { sheetCommand } from './sheet.ts';
 import { stillCommand } from './still.ts';
@@ -19,6 +21,8 @@ export const COMMANDS: readonly Command[] = [
   numbersCommand,
   sheetCommand,
   talkCommand,
+  pageCommand,
+  mailCommand,
   goalsCommand,
   demoCommand,
   checkCommand,

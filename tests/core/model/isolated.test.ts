@@ -1,6 +1,10 @@
 import { createCanvas } from '@napi-rs/canvas';
 import { describe, expect, it } from 'vitest';
-import { lessonMessage } from '../../../core/jobs/lesson-message.ts';
+import { EMPTY_GOALS } from '../../../core/measure/goals/goals.ts';
+import { EMPTY_PAGE } from '../../../core/model/lesson-page.ts';
+import { letterOf } from '../../../core/report/letter.ts';
+import { reportOf } from '../../../core/report/lesson-report.ts';
+import { sentLesson } from '../../../core/report/sent-lesson.ts';
 import { warningsOf } from '../../../core/compare/warnings.ts';
 import { isolated } from '../../../core/model/isolated.ts';
 import type { PanelOrder } from '../../../core/painting/sheet-order.ts';
@@ -83,14 +87,16 @@ describe('names are isolated wherever they are joined with other words', () => {
     expectTame(warning?.words ?? '', HEBREW);
     expectTame(warning?.onStills ?? '', HEBREW);
     expect(warningsOf({ ...swing, club: 'Ada' }, { ...swing, club: OVERRIDDEN }, [], [])).toEqual([]);
-    const message = lessonMessage(
-      {
-        ...{ student: { firstName: ARABIC }, lessons: { now: { date: '2026-05-12', club: OVERRIDDEN } } },
-        ...{ keyThoughts: [], drill: { name: '', text: '' }, caution: '' },
-      },
-      [],
-    );
-    expectTame(message, ARABIC);
+    const template = { subject: '{first name} {club}', opening: '{first name}', closing: '' };
+    const report = reportOf({
+      now: { ...swing, studentFirstName: ARABIC, club: OVERRIDDEN },
+      ...{ then: null, goals: EMPTY_GOALS },
+    });
+    const letter = letterOf({
+      lesson: sentLesson(report, EMPTY_PAGE, null),
+      ...{ template, pictures: [], remarks: [] },
+    });
+    for (const said of [letter.subject, letter.text, letter.html]) expectTame(said, ARABIC);
   });
 
   it('and a file name holds no sign that steers direction', () => {
