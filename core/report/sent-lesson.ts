@@ -135,10 +135,7 @@ function comparisonOf({ comparisons }: LessonReport, key: ReadingKey): ShownComp
 function goalWord({ source: { goals, now } }: LessonReport, reading: MeasuredReading): string | null {
   const wanted = wantedOf(goals, reading, now.club);
   if (wanted === null || isWordsOnly(wanted)) return null;
-  const side = missSide(reading, wanted);
-  if (side !== null) return side === 'low' ? 'too low' : 'too high';
-  const judged = judgeWanted(reading, wanted);
-  return judged === null ? null : judged === 'inside' ? 'on target' : 'too close to call';
+  return judgeWanted(reading, wanted);
 }
 
 function changeWords({ then, now, difference, comparison: { verdict } }: ShownComparison): string {
