@@ -6,6 +6,7 @@ import type { Dialogs } from './ipc/dialogs.ts';
 const CLIP_EXTENSIONS = ['mp4', 'mov', 'm4v', 'mkv', 'webm', 'avi', 'mts', 'm2ts', '3gp'];
 
 const SWING_FILES = [{ name: 'Swing file', extensions: ['json'] }];
+const LESSON_FILES = { eml: 'Mail draft', pdf: 'PDF', csv: 'Numbers for a spreadsheet', json: 'Numbers' } as const;
 const GOALS_FILES = [{ name: 'Goals file', extensions: ['json'] }];
 
 /** The system's dialogs, before the program's window. */
@@ -39,6 +40,21 @@ export function systemDialogs(getWindow: () => BrowserWindow | null): Dialogs {
 
     chooseStillsFolder: () =>
       choose({ title: 'Choose a folder for the stills', properties: ['openDirectory', 'createDirectory'] }),
+
+    chooseLessonFile: (suggestedName, ending) =>
+      saveAs({
+        title: 'Save what the lesson sends',
+        defaultPath: suggestedName,
+        filters: [{ name: LESSON_FILES[ending], extensions: [ending] }],
+      }),
+
+    async openFile(path) {
+      const trouble = await shell.openPath(path);
+      if (trouble !== '')
+        throw new AppError('file-unreadable', `No program opened ${path}. Open it from its folder.`, {
+          detail: { path, trouble },
+        });
+    },
 
     chooseSwingFile: (suggestedName) =>
       saveAs({

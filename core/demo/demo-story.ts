@@ -28,8 +28,8 @@ export function demoStory(): DemoStory {
 }
 
 const SHOULDERS = { id: 'shoulder-to-spine', aspect: 'value', view: 'down-the-line', checkpoint: 'top' } as const;
-const TRAIL_KNEE = { id: 'trail-knee', aspect: 'value', view: 'face-on', checkpoint: 'top' } as const;
-const LEAD_FOOT = { id: 'lead-flare', aspect: 'value', view: 'face-on', checkpoint: 'address' } as const;
+const TRAIL_KNEE = { id: 'trail-knee', aspect: 'value', view: 'down-the-line', checkpoint: 'top' } as const;
+const HEAD = { id: 'head-box', aspect: 'value', view: 'face-on', checkpoint: 'top' } as const;
 
 /** A golfer in address posture with the stick across both shoulders, a few strokes by hand. */
 const STICK_DRILL: Drill = {
@@ -41,13 +41,20 @@ const STICK_DRILL: Drill = {
     strokes(0.52, 0.7, 0.5, 0.52, 0.38, 0.36),
     strokes(0.38, 0.36, 0.54, 0.18),
     strokes(0.4, 0.02, 0.7, 0.36),
-    strokes(0.6, 0.12, 0.64, 0.09, 0.66, 0.13, 0.62, 0.17, 0.58, 0.15, 0.6, 0.12),
-    strokes(0.8, 0.69, 0.82, 0.68, 0.82, 0.7, 0.8, 0.69),
+    circle(0.62, 0.13, 0.055),
+    circle(0.8, 0.69, 0.015),
   ],
 };
 
 function strokes(...places: readonly number[]): { x: number; y: number }[] {
   return places.flatMap((x, index) => (index % 2 === 0 ? [{ x, y: places[index + 1] ?? 0 }] : []));
+}
+
+function circle(x: number, y: number, radius: number): { x: number; y: number }[] {
+  return Array.from({ length: 17 }, (_, step) => {
+    const angle = (step * Math.PI) / 8;
+    return { x: x + radius * Math.cos(angle), y: y + radius * Math.sin(angle) };
+  });
 }
 
 const THEN: LessonPage = {
@@ -71,7 +78,7 @@ const NOW: LessonPage = {
   findings: [
     { reading: SHOULDERS, words: 'Now they turn square to the spine, and the strike comes before the ground.' },
     { reading: TRAIL_KNEE, words: 'The knee eases straight as the hips turn. Keep that.' },
-    { reading: LEAD_FOOT, words: 'The lead foot is turned out, so the hips have room through the ball.' },
+    { reading: HEAD, words: 'The head stays in its box until the club starts down.' },
   ],
   keyThoughts: demo.advice.keyThoughts.slice(0, 2),
   drills: [STICK_DRILL],

@@ -98,8 +98,10 @@ export function latestKept<Each>(edits: readonly Each[], size: (edit: Each) => n
   return first === 0 ? edits : edits.slice(first);
 }
 
-/** Two changes of the same frame's marks, one after the other, as one; null where they are not that. */
+/** Two changes of the same frame's marks, or of the same page, one after the other, as one; null where they are not that. */
 export function continuedEdit(first: Edit, next: Edit): Edit | null {
+  if (first.kind === 'page' && next.kind === 'page')
+    return first.swingId === next.swingId ? { ...first, after: next.after } : null;
   if (first.kind !== 'marks' || next.kind !== 'marks') return null;
   const isSame =
     first.swingId === next.swingId &&

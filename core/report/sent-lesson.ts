@@ -148,20 +148,23 @@ const sentChange = ({ comparison, then, now, difference, verdict }: ShownCompari
 
 function headlineOf(findings: readonly SentFinding[], changes: readonly ShownComparison[], date: string): string {
   const [first] = findings;
+  const news = changes.find(({ comparison }) => first !== undefined && sameReading(comparison, first.reading));
+  if (news !== undefined) return changeHeadline(news);
   if (first?.number !== null && first !== undefined)
     return `${first.label}: ${first.number}${first.goal === null ? '' : `, ${first.goal}`}`;
   const [change] = changes;
-  if (change !== undefined)
-    return `${fullLabelOf(change.comparison)}: ${change.then} \u2192 ${change.now}, ${change.verdict}`;
-  return `Your lesson of ${date}`;
+  return change === undefined ? `Your lesson of ${date}` : changeHeadline(change);
 }
 
+function changeHeadline({ comparison, then, now, verdict }: ShownComparison): string {
+  return `${fullLabelOf(comparison)}: ${then} \u2192 ${now}, ${verdict}`;
+}
+
+/** How much more there is, without a list of what nobody can tell: a student has no use for it. */
 function othersWords(same: number, unsure: number): string | null {
-  const parts = [
-    ...(same === 0 ? [] : [`${same === 1 ? '1 reading' : `${String(same)} readings`} did not change`]),
-    ...(unsure === 0 ? [] : [`${unsure === 1 ? '1 is' : `${String(unsure)} are`} too close to call`]),
-  ];
-  return parts.length === 0 ? null : `${parts.join('; ')}.`;
+  if (same + unsure === 0) return null;
+  const words = [...(same === 0 ? [] : ['no change']), ...(unsure === 0 ? [] : ['too close to call'])];
+  return `All else that was compared: ${words.join(', or ')}.`;
 }
 
 function askedBefore({ date, page, report }: AskedSource): AskedBefore {

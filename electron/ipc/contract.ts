@@ -2,6 +2,7 @@ import type { BinEntry, BinKind } from '../../core/model/bin.ts';
 import type { BookSwing, Clip, Lesson, Student, StudentOverview, Swing } from '../../core/model/book.ts';
 import type { EditWrite, KeptEdits } from '../../core/model/edit.ts';
 import type { ErrorCode, ErrorDetail } from '../../core/model/errors.ts';
+import type { CoachLibrary, EarlierPage } from '../../core/model/lesson-page.ts';
 import type { FrameSpan } from '../../core/model/frame.ts';
 import type { NewRepeatCheck, RepeatCheck } from '../../core/model/repeat-check.ts';
 import type { Goals, ReadGoals } from '../../core/model/goals.ts';
@@ -134,6 +135,16 @@ export interface Requests {
   'stills/copy': { in: StillPlace & { jobId: string }; out: null };
   /** Puts what that still says on the clipboard, as plain text. */
   'stills/copy-text': { in: StillPlace; out: null };
+  /** What the lesson before asked for, with the swing that it was asked of; null: there was none. */
+  'page/earlier': { in: { swingId: string }; out: { earlier: EarlierPage; swing: BookSwing | null } | null };
+  /** The coach's drills and letter, which belong to the book. */
+  'library/read': { in: null; out: CoachLibrary };
+  'library/write': { in: CoachLibrary; out: null };
+  /** A job: makes of the lesson what is sent, where the coach says; null when the coach closed the dialog. Nothing is sent. */
+  'lesson/save': { in: LessonFilesOrder; out: { path: string; folder: string; notes: readonly string[] } | null };
+  /** Opens a file that was saved so in the program that the system has for it. */
+  'lesson/open': { in: { path: string }; out: null };
+
   /** Opens a folder that stills were saved to in the system's file manager. */
   'stills/show-folder': { in: { folder: string }; out: null };
 
@@ -211,6 +222,17 @@ export interface StillsOrder {
   width: number;
   /** Folder to write to, or null to ask. */
   folder: string | null;
+}
+
+/** As what a lesson goes out. all: everything, into a folder. csv, json: its numbers alone. */
+export type LessonFile = 'mail' | 'pdf' | 'all' | 'csv' | 'json';
+
+export interface LessonFilesOrder {
+  jobId: string;
+  swingId: string;
+  thenSwingId: string | null;
+  as: LessonFile;
+  paper: 'A4' | 'Letter';
 }
 
 /** A row of writes that the window puts without asking, and that are carried out in order. */

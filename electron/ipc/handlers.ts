@@ -15,6 +15,7 @@ import type { CodedStart } from '../../core/time/first-picture.ts';
 import { askCodedStart } from '../../core/video/index/read-container.ts';
 import { written, type Handlers } from './answer.ts';
 import { binHandlers } from './bin-handlers.ts';
+import { lessonHandlers } from './lesson-handlers.ts';
 import type { KeptFacts, WritesFacts } from './contract.ts';
 import type { Dialogs } from './dialogs.ts';
 import type { GrantedPaths } from './granted-paths.ts';
@@ -120,6 +121,7 @@ export function handlersOf(program: Program): Handlers {
     },
 
     ...swingFileHandlers(program),
+    ...lessonHandlers(program),
 
     async 'clip/choose'() {
       const path = await dialogs.chooseClip();

@@ -3,6 +3,7 @@ import { BIN_KINDS } from '../../core/model/bin.ts';
 import { argument } from '../../core/parse/argument.ts';
 import { editWrite } from '../../core/parse/edit.ts';
 import { checkpoint } from '../../core/parse/frames.ts';
+import { coachLibrary } from '../../core/parse/lesson-page.ts';
 import { newRepeatCheck } from '../../core/parse/repeat-check.ts';
 import {
   countFromZero,
@@ -134,6 +135,17 @@ const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Reques
   'stills/save': stillsOrder,
   'stills/copy': v.strictObject({ jobId, ...stillPlace }),
   'stills/copy-text': v.strictObject(stillPlace),
+  'page/earlier': v.strictObject({ swingId: identifier }),
+  'library/read': nothing,
+  'library/write': coachLibrary,
+  'lesson/save': v.strictObject({
+    jobId,
+    swingId: identifier,
+    thenSwingId: v.nullable(identifier),
+    as: v.picklist(['mail', 'pdf', 'all', 'csv', 'json']),
+    paper: v.picklist(['A4', 'Letter']),
+  }),
+  'lesson/open': v.strictObject({ path }),
   'stills/show-folder': v.strictObject({ folder: path }),
   'frames/connect': nothing,
   'frames/rest': nothing,

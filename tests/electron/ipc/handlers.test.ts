@@ -18,6 +18,8 @@ import { expectRefused } from '../../support/trouble.ts';
 
 const NOBODY: Dialogs = {
   chooseClip: async () => null,
+  chooseLessonFile: async () => null,
+  openFile: async () => undefined,
   chooseStillsFolder: async () => null,
   chooseSwingFile: async () => null,
   chooseSwingToRead: async () => null,

@@ -98,6 +98,11 @@ const GOOD: { readonly [Name in keyof Requests]: Requests[Name]['in'] } = {
   'frames/connect': null,
   'frames/rest': null,
   'demo/make': { jobId: 'job' },
+  'page/earlier': { swingId: ID },
+  'library/read': null,
+  'library/write': { drills: [], letter: { subject: '', opening: '', closing: '' } },
+  'lesson/save': { jobId: 'job', swingId: ID, thenSwingId: null, as: 'mail', paper: 'A4' },
+  'lesson/open': { path: '/tmp/lesson.eml' },
   'job/cancel': { jobId: 'job' },
 };
 
