@@ -13,6 +13,7 @@ import { followSettling } from './swing/state/settling.ts';
 import { followScreens } from './shell/state/message-life.ts';
 import { tellTrouble } from './shell/state/messages.ts';
 import { readPlacing } from './repeat/state/placing.ts';
+import { readLibrary } from './lesson-page/state/library.ts';
 import { readGoals } from './goals/state/goals.ts';
 import { readSettings } from './shell/state/settings.ts';
 import { followWindUp, readWrites } from './shell/state/winding-up.ts';
@@ -35,6 +36,7 @@ readSettings().catch(tellTrouble);
 readBook().catch(tellTrouble);
 readPlacing().catch(tellTrouble);
 readGoals().catch(tellTrouble);
+readLibrary().catch(tellTrouble);
 // A file dropped beside a drop area must not be opened in place of the program.
 for (const type of ['dragover', 'drop'] as const) window.addEventListener(type, (event) => event.preventDefault());
 createRoot(root).render(

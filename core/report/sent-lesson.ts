@@ -184,6 +184,25 @@ function askedBefore({ date, page, report }: AskedSource): AskedBefore {
   };
 }
 
+/** A reading with a number of use that the coach may make a finding of. */
+export interface OtherReading {
+  readonly reading: ReadingKey;
+  readonly label: string;
+  readonly number: string;
+}
+
+/** All of use that are no finding yet, in the order of the catalogue. */
+export function otherReadings(report: LessonReport, page: LessonPage): readonly OtherReading[] {
+  return report.now
+    .filter((reading) => reading.state === 'measured')
+    .filter((reading) => isOfUse(reading) && !page.findings.some((finding) => sameReading(finding.reading, reading)))
+    .map((reading) => {
+      const { id, aspect, view, checkpoint } = reading;
+      const { number } = shownReading(reading, report.figures);
+      return { reading: { id, aspect, view, checkpoint }, label: fullLabelOf(reading), number };
+    });
+}
+
 /** A finding that the coach may take: a reading that misses its goal, with the goal's own words for that miss. */
 export interface OfferedFinding extends Finding {
   readonly label: string;

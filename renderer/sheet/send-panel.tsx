@@ -12,6 +12,7 @@ import {
 } from '../../core/report/checkpoints.ts';
 import { OFFERED_WIDTHS, STILL_WIDTH, type StillFormat, type StillLayout } from '../../core/report/still-file.ts';
 import { app } from '../shell/state/app-state.ts';
+import { openLessonPage } from '../lesson-page/state/page-actions.ts';
 import { attempt } from '../shell/state/messages.ts';
 import { exportSwing, saveStills } from './state/send-actions.ts';
 import { useStore } from '../shell/state/store.ts';
@@ -138,6 +139,9 @@ export function SendPanel({ swing, then }: SendPanelProps) {
           </Button>
         </>
       )}
+      <hr className={styles.rule} />
+      <p className={lay.soft}>What you found in your words, key thoughts and a drill: as a mail draft and as PDF.</p>
+      <Button onPress={openLessonPage}>Lesson page</Button>
       <hr className={styles.rule} />
       <p className={lay.soft}>The swing as a file, with all that is named and marked on it.</p>
       <Button disabled={swing.clips.length === 0} onPress={() => void attempt(() => exportSwing(swing.swing.id))}>

@@ -24,6 +24,7 @@ import { editInWords } from '../swing/edit-words.ts';
 import { useFreshThreads } from '../swing/use-fresh-threads.ts';
 import { Button } from '../controls/button.tsx';
 import { RepeatPage } from '../repeat/repeat-page.tsx';
+import { LessonPage } from '../lesson-page/lesson-page.tsx';
 import { GoalsPage } from '../goals/goals-page.tsx';
 import { HelpDialog } from './help-dialog.tsx';
 import { SettingsDialog } from './settings-dialog.tsx';
@@ -63,6 +64,8 @@ function Page() {
       return <RepeatPage />;
     case 'goals':
       return <GoalsPage />;
+    case 'lesson page':
+      return swing === null ? null : <LessonPage swing={swing} />;
     case 'book':
       return <BookPage />;
     case 'bench':
@@ -118,6 +121,7 @@ function Trail() {
             </li>
           )}
           {at === 'comparison' ? <Step name="Then and now" here go={goBack} /> : null}
+          {at === 'lesson page' ? <Step name="Lesson page" here go={goBack} /> : null}
           {onGoals ? <Step name="Goals" here go={goBack} /> : null}
         </ol>
       </nav>

@@ -9,7 +9,7 @@ import { isTextSelected, TYPING } from '../bench/surface/use-keys.ts';
 /**
  * Undo, redo and the list of keys by their keys on every page, and on the sheet the copy of a still; on the bench its own keys
  * see to that, and in a repeat check
- * there is nothing to take back. Esc leaves the goals' page.
+ * there is nothing to take back. Esc leaves the goals and the lesson page.
  */
 export function useUndoKeys(): void {
   useEffect(() => {
@@ -19,7 +19,7 @@ export function useUndoKeys(): void {
       if (event.target instanceof Element && event.target.closest(TYPING) !== null) return;
       const key = nameOfKey(event);
       const onGoals = at === 'goals';
-      if (onGoals && key === 'Escape') return goBack();
+      if ((onGoals || at === 'lesson page') && key === 'Escape') return goBack();
       const command = COMMANDS.find(({ id, ...each }) => isEverywhere(id) && keysOf({ id, ...each }).includes(key));
       // A lesson's edits are not taken back where nobody sees them.
       if (command === undefined || (onGoals && command.id !== 'list-keys' && command.id !== 'help')) return;

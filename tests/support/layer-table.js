@@ -23,12 +23,22 @@ const FEATURES = {
   bench: ['shell', 'swing', 'goals'],
   compare: ['shell', 'swing', 'bench'],
   goals: [],
+  'lesson-page': ['shell', 'swing', 'bench'],
   repeat: ['shell', 'swing', 'bench'],
 };
 /** What a room knows and does draws nothing and imports no view. */
-const STATE_ROOMS = ['shell', 'book', 'swing', 'sheet', 'bench', 'bench/playback', 'compare', 'goals', 'repeat'].map(
-  (name) => `renderer/${name}/state`,
-);
+const STATE_ROOMS = [
+  'shell',
+  'book',
+  'swing',
+  'sheet',
+  'bench',
+  'bench/playback',
+  'compare',
+  'goals',
+  'lesson-page',
+  'repeat',
+].map((name) => `renderer/${name}/state`);
 /** What every room may draw with. */
 const ANY_ROOM = ['renderer', 'renderer/controls', 'renderer/canvas', 'renderer/tools', ...STATE_ROOMS, ...WINDOW_CORE];
 const VIEWS = Object.keys(FEATURES).map((name) => `renderer/${name}`);

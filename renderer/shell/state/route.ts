@@ -12,6 +12,8 @@ export type Route =
   /** Then and now as two large pictures. */
   | { readonly at: 'comparison' }
   | { readonly at: 'goals'; readonly under: Route }
+  /** What the lesson of the open swing sends in words, over its sheet. */
+  | { readonly at: 'lesson page'; readonly under: Route }
   | { readonly at: 'repeat check'; readonly stage: RepeatStage; readonly under: Route }
   /** Settings and help, dialogs: the page under them stays in sight. */
   | { readonly at: 'settings'; readonly under: Route }

@@ -2,6 +2,7 @@ import type { BookClip } from '../../../core/model/book.ts';
 import type { Edit, EditWrite } from '../../../core/model/edit.ts';
 import { continuedEdit, inverseOf } from '../../../core/model/edit.ts';
 import type { CaptureRate, FrameRef } from '../../../core/model/frame.ts';
+import type { LessonPage } from '../../../core/model/lesson-page.ts';
 import type { FrameMarks } from '../../../core/model/mark.ts';
 import type { ReadingKey } from '../../../core/model/reading.ts';
 import { sameReading } from '../../../core/model/reading.ts';
@@ -146,6 +147,15 @@ export function setClipView(clipId: string, after: View): void {
   const open = openClip(clipId);
   const isTaken = app.get().swing?.clips.some((clip) => clip.view === after) ?? true;
   if (open !== null && !isTaken) makeEdit({ kind: 'view', ...open.of, before: open.clip.view, after });
+}
+
+/** Keeps the lesson page. `heldOn`: the field that is typed in; what is typed in a row is one edit. */
+export function keepPage(after: LessonPage, heldOn: string | null = null): void {
+  const { swing } = app.get();
+  if (swing === null) return;
+  const edit: Edit = { kind: 'page', swingId: swing.swing.id, before: swing.page, after };
+  if (heldOn === null) makeEdit(edit);
+  else makeHeldEdit(heldOn, edit);
 }
 
 /** Puts a reading on the stills, or takes it off again. */

@@ -1,0 +1,88 @@
+import { useState } from 'react';
+import { PLACEHOLDERS } from '../../core/model/lesson-page.ts';
+import type { SentLesson } from '../../core/report/sent-lesson.ts';
+import type { LessonFile, LessonFilesOrder } from '../../electron/ipc/contract.ts';
+import { Button } from '../controls/button.tsx';
+import { Choice, TextEntry } from '../controls/fields.tsx';
+import { Fold } from '../controls/fold.tsx';
+import { app } from '../shell/state/app-state.ts';
+import { attempt } from '../shell/state/messages.ts';
+import { useStore } from '../shell/state/store.ts';
+import { changeLetter, library } from './state/library.ts';
+import { saveLesson } from './state/page-actions.ts';
+import styles from './lesson-page.module.css';
+import lay from '../controls/lay.module.css';
+
+const MOST_TEXT = 1000;
+
+/** As what the lesson goes out, with what is to be minded before it does. */
+export function GoesOut({ lesson, isEmpty }: { readonly lesson: SentLesson | null; readonly isEmpty: boolean }) {
+  const busy = useStore(app, (state) => state.jobs.length > 0);
+  const letter = useStore(library, (state) => state.letter);
+  const [paper, setPaper] = useState<LessonFilesOrder['paper']>('A4');
+  const save = (as: LessonFile) => void attempt(() => saveLesson(as, paper));
+  const disabled = busy || lesson === null;
+  return (
+    <aside className={styles.panel} aria-label="What goes out">
+      <h2>What goes out</h2>
+      <p className={lay.soft}>
+        A mail you have not sent yet, with the stills and this page as PDF. You look it over and send it yourself.
+      </p>
+      <ul className={styles.mind} aria-label="Please mind">
+        <li>
+          For a child: have the consent of the child and of a parent or guardian before you save or send anything.
+        </li>
+        {lesson?.cautions.map((caution) => (
+          <li key={caution}>{caution}</li>
+        ))}
+      </ul>
+      <Button look="main" disabled={disabled || isEmpty} onPress={() => save('mail')}>
+        Save mail draft
+      </Button>
+      {isEmpty ? <p className={lay.soft}>Write a finding or a key thought first.</p> : null}
+      <Choice
+        label="Paper"
+        value={paper}
+        options={[
+          { value: 'A4', label: 'A4' },
+          { value: 'Letter', label: 'Letter' },
+        ]}
+        onChange={setPaper}
+      />
+      <Button disabled={disabled || isEmpty} onPress={() => save('pdf')}>
+        Save PDF
+      </Button>
+      <Button disabled={disabled || isEmpty} onPress={() => save('all')}>
+        Save all in a folder
+      </Button>
+      <Button look="quiet" disabled={disabled} onPress={() => save('csv')}>
+        Numbers for a spreadsheet
+      </Button>
+      <Fold head="Your letter">
+        <p className={lay.soft}>
+          For every lesson. {PLACEHOLDERS.map((name) => `{${name}}`).join(', ')} are filled in.
+        </p>
+        <TextEntry
+          label="Subject"
+          value={letter.subject}
+          maxLength={MOST_TEXT}
+          onChange={(subject) => changeLetter({ subject })}
+        />
+        <TextEntry
+          label="Opening"
+          long
+          value={letter.opening}
+          maxLength={MOST_TEXT}
+          onChange={(opening) => changeLetter({ opening })}
+        />
+        <TextEntry
+          label="Closing"
+          long
+          value={letter.closing}
+          maxLength={MOST_TEXT}
+          onChange={(closing) => changeLetter({ closing })}
+        />
+      </Fold>
+    </aside>
+  );
+}
