@@ -26,12 +26,13 @@ export async function writeDemoTalk(folder: string, swings: TalkFile['swings']):
   const path = join(folder, 'talk.json');
   const steps = events.filter(({ kind }) => kind === 'caption').map(({ at }) => at);
   await writeWave(join(dirname(path), sound), tones(steps, length), SAMPLE_RATE);
-  const { keyThoughts, drill } = demoStory();
+  const { keyThoughts, drills } = demoStory().pages.now;
+  const [drill] = drills;
   await writeTalkFile(path, {
     ...{ format: 'baybook-talk', version: TALK_FILE_VERSION, swings },
     takes: [{ length, sound: { file: sound, start: 0 }, events }],
     pieces: [{ take: 0, from: 0, to: length }],
-    closing: { thoughts: keyThoughts, drill: { title: drill.name, steps: drill.text.split(/(?<=\.) /) } },
+    closing: { thoughts: keyThoughts, drill: drill === undefined ? null : { title: drill.title, steps: drill.steps } },
   });
   return path;
 }

@@ -84,9 +84,13 @@ class PageSetter {
           const shown = pictures.findIndex(
             ({ view, checkpoint }) => view === reading.view && checkpoint === reading.checkpoint,
           );
-          const facts = [number ?? 'not read in this swing', ...(goal === null ? [] : [goal])].join(', ');
+          const facts = [number, goal].filter((fact) => fact !== null).join(', ');
           const where = shown < 0 ? '' : ` (picture ${String(shown + 1)})`;
-          return sentences([`${label}: ${facts}${where}`, words, change === null ? '' : `Since then: ${change}`]);
+          return sentences([
+            `${label}${facts === '' ? '' : `: ${facts}`}${where}`,
+            words,
+            change === null ? '' : `Since then: ${change}`,
+          ]);
         }),
         true,
       );

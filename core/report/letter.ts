@@ -78,8 +78,12 @@ function partsOf({ asked, findings, changes, others, keyThoughts, drills, filmNe
 
 /** A finding in a line: its number and what it is against, then the coach's words. */
 export function findingWords({ label, number, goal, change, words }: SentFinding): string {
-  const facts = [number ?? 'not read in this swing', ...(goal === null ? [] : [goal])].join(', ');
-  return sentences([`${label}: ${facts}`, ...(change === null ? [] : [upperFirst(change)]), words]);
+  const facts = [number, goal].filter((fact) => fact !== null).join(', ');
+  return sentences([
+    facts === '' ? label : `${label}: ${facts}`,
+    ...(change === null ? [] : [upperFirst(change)]),
+    words,
+  ]);
 }
 
 function section(heading: string, items: readonly string[], ordered = false): readonly Part[] {
