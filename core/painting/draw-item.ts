@@ -3,9 +3,9 @@ import type { Style } from './styles.ts';
 
 /**
  * How strong a line is drawn: `line` for what the coach drew, `stick` for the thinner lines that join body points, `guide`
- * for what nobody drew and a reading measures along: thin, and always dashed.
+ * for what nobody drew and a reading measures along: thin, and always dashed. `goal`: where a part should be, dotted.
  */
-export type LineWeight = 'line' | 'stick' | 'guide';
+export type LineWeight = 'line' | 'stick' | 'guide' | 'goal';
 
 interface Styled {
   readonly look: Style;
@@ -40,6 +40,15 @@ export interface CircleItem extends Styled {
   readonly radius: number;
 }
 
+/** All that is on target of an angle: a soft part of a disc, under all lines. Angles as of an arc. */
+export interface WedgeItem {
+  readonly kind: 'wedge';
+  readonly centre: PicturePoint;
+  readonly radius: number;
+  readonly start: number;
+  readonly end: number;
+}
+
 /** Part of a circle, from `start` clockwise on screen to `end`; radians from +x, `end` >= `start`. */
 export interface ArcItem extends Styled {
   readonly kind: 'arc';
@@ -71,10 +80,13 @@ export interface LabelItem {
   readonly of: readonly PlacedItem[];
   readonly text: string;
   readonly look: Style;
+  /** How a reading stands to its goal, where that is said by colour too. */
+  readonly tone?: 'good' | 'missed';
 }
 
 /** What has its place by itself: all but labels, whose place is only found when they are painted. */
-export type PlacedItem = SegmentItem | PolylineItem | BoxItem | CircleItem | ArcItem | PointItem | PlaceItem;
+export type PlacedItem =
+  SegmentItem | PolylineItem | BoxItem | CircleItem | ArcItem | WedgeItem | PointItem | PlaceItem;
 
 /** One thing to draw, in picture coordinates. */
 export type DrawItem = PlacedItem | LabelItem;

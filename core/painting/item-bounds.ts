@@ -16,7 +16,8 @@ export function boundsOf(item: PlacedItem): Box {
     case 'box':
       return { x: item.x, y: item.y, width: item.width, height: item.height };
     case 'circle':
-    case 'arc': {
+    case 'arc':
+    case 'wedge': {
       const { centre, radius } = item;
       return { x: centre.x - radius, y: centre.y - radius, width: 2 * radius, height: 2 * radius };
     }

@@ -32,6 +32,7 @@ function samplesOf(item: DrawItem, spacing: number): readonly PicturePoint[] {
       return alongArc(item.centre, item.radius, 0, 2 * Math.PI, spacing);
     case 'arc':
       return alongArc(item.centre, item.radius, item.start, item.end, spacing);
+    case 'wedge':
     case 'point':
     case 'place':
     case 'label':

@@ -1,13 +1,23 @@
 import type { PicturePoint } from '../model/mark.ts';
 import type { Box } from './box.ts';
 import type { PaintContext } from './context.ts';
-import type { DrawItem, LabelItem, LineWeight, PlaceItem, PlacedItem, PointItem } from './draw-item.ts';
+import type { DrawItem, LabelItem, LineWeight, PlaceItem, PlacedItem, PointItem, WedgeItem } from './draw-item.ts';
 import { boundsOf, isNear } from './item-bounds.ts';
 import { placeLabels } from './label-places.ts';
 import type { LabelMemory } from './label-places.ts';
 import { lineSamples } from './line-samples.ts';
 import { visiblePlace } from './visible-place.ts';
-import { STYLE_COLOURS, STYLE_DASHES, OUTLINE_COLOUR, PLATE_COLOUR, fontOf, type Style } from './styles.ts';
+import {
+  GOAL_COLOUR,
+  GOAL_FILL,
+  STYLE_COLOURS,
+  STYLE_DASHES,
+  TONE_COLOURS,
+  OUTLINE_COLOUR,
+  PLATE_COLOUR,
+  fontOf,
+  type Style,
+} from './styles.ts';
 
 /** How the picture lies on the target; the context's transform maps picture coordinates to target pixels already. */
 export interface PaintView {
@@ -29,7 +39,9 @@ export interface PaintView {
 }
 
 /** All in stroke units. */
-const LINE_WIDTHS: Readonly<Record<LineWeight, number>> = { line: 2.25, stick: 1.4, guide: 1.6 };
+const LINE_WIDTHS: Readonly<Record<LineWeight, number>> = { line: 2.25, stick: 1.4, guide: 1.6, goal: 2 };
+/** Dots as wide as the line, with twice that between them. */
+const GOAL_DASH: readonly number[] = [2, 4];
 const GUIDE_DASH: readonly number[] = [4, 4];
 const OUTLINE = 1.25;
 const TICK = 7;
@@ -58,13 +70,16 @@ export function paint(ctx: PaintContext, all: readonly DrawItem[], view: PaintVi
   const items = shownOf(all, view.visible, FARTHEST * unit);
   ctx.save();
   ctx.lineJoin = 'round';
+  for (const item of items) if (item.kind === 'wedge') paintWedge(ctx, item);
   for (const item of items) {
     if (item.kind === 'point') paintPoint(ctx, item, unit);
     else if (item.kind === 'place') paintDot(ctx, item.at, item.look, unit);
-    else if (item.kind !== 'label') {
+    else if (item.kind !== 'label' && item.kind !== 'wedge') {
       tracePath(ctx, item, unit);
-      const dash = item.weight === 'guide' ? GUIDE_DASH : STYLE_DASHES[item.look];
-      strokeTwice(ctx, item.look, LINE_WIDTHS[item.weight] * unit, unit, dash);
+      const isGoal = item.weight === 'goal';
+      const dash = item.weight === 'guide' ? GUIDE_DASH : isGoal ? GOAL_DASH : STYLE_DASHES[item.look];
+      const colour = isGoal ? GOAL_COLOUR : STYLE_COLOURS[item.look];
+      strokeTwice(ctx, colour, LINE_WIDTHS[item.weight] * unit, unit, dash);
     }
   }
   paintLabels(ctx, items, view);
@@ -81,7 +96,11 @@ function shownOf(items: readonly DrawItem[], visible: Box | undefined, margin: n
   });
 }
 
-function tracePath(ctx: PaintContext, item: Exclude<PlacedItem, PointItem | PlaceItem>, unit: number): void {
+function tracePath(
+  ctx: PaintContext,
+  item: Exclude<PlacedItem, PointItem | PlaceItem | WedgeItem>,
+  unit: number,
+): void {
   ctx.beginPath();
   switch (item.kind) {
     case 'segment':
@@ -132,8 +151,18 @@ function ticksOf(a: PicturePoint, b: PicturePoint, length: number): readonly (re
   ]);
 }
 
-/** Strokes the current path: the whole of it dark and wider, then in the look's colour, dashed where the look is. */
-function strokeTwice(ctx: PaintContext, look: Style, width: number, unit: number, dash: readonly number[]): void {
+/** Under all lines, without an edge: what is on target is a range and no thing. */
+function paintWedge(ctx: PaintContext, { centre, radius, start, end }: WedgeItem): void {
+  ctx.beginPath();
+  ctx.moveTo(centre.x, centre.y);
+  ctx.arc(centre.x, centre.y, radius, start, end);
+  ctx.closePath();
+  ctx.fillStyle = GOAL_FILL;
+  ctx.fill();
+}
+
+/** Strokes the current path: the whole of it dark and wider, then in its colour, dashed where that is wanted. */
+function strokeTwice(ctx: PaintContext, colour: string, width: number, unit: number, dash: readonly number[]): void {
   ctx.lineCap = 'round';
   ctx.setLineDash([]);
   ctx.strokeStyle = OUTLINE_COLOUR;
@@ -141,7 +170,7 @@ function strokeTwice(ctx: PaintContext, look: Style, width: number, unit: number
   ctx.stroke();
   ctx.lineCap = dash.length === 0 ? 'round' : 'butt';
   ctx.setLineDash(dash.map((part) => part * unit));
-  ctx.strokeStyle = STYLE_COLOURS[look];
+  ctx.strokeStyle = colour;
   ctx.lineWidth = width;
   ctx.stroke();
 }
@@ -150,7 +179,7 @@ function strokeTwice(ctx: PaintContext, look: Style, width: number, unit: number
 function paintPoint(ctx: PaintContext, item: PointItem, unit: number): void {
   ctx.beginPath();
   ctx.arc(item.at.x, item.at.y, RING_RADIUS * unit, 0, FULL_TURN);
-  strokeTwice(ctx, item.look, RING_WIDTH * unit, unit, item.hidden ? HIDDEN_DASH : []);
+  strokeTwice(ctx, STYLE_COLOURS[item.look], RING_WIDTH * unit, unit, item.hidden ? HIDDEN_DASH : []);
   paintDot(ctx, item.at, item.look, unit);
 }
 
@@ -207,11 +236,11 @@ function paintLabels(ctx: PaintContext, items: readonly DrawItem[], view: PaintV
     if (end.away > FAR_LABEL * gap) {
       ctx.beginPath();
       traceLine(ctx, [onTarget(label.at), end.at]);
-      strokeTwice(ctx, label.look, HAIR * unit, unit, []);
+      strokeTwice(ctx, STYLE_COLOURS[label.look], HAIR * unit, unit, []);
     }
     ctx.fillStyle = PLATE_COLOUR;
     ctx.fillRect(box.x, box.y, box.width, box.height);
-    ctx.fillStyle = STYLE_COLOURS[label.look];
+    ctx.fillStyle = label.tone === undefined ? STYLE_COLOURS[label.look] : TONE_COLOURS[label.tone];
     ctx.fillText(label.text, box.x + box.width / 2, box.y + box.height / 2 + BASELINE * size);
   }
   ctx.restore();

@@ -1,4 +1,5 @@
 import type { Figure } from '../geometry/figure.ts';
+import { goalOfAngle, goalOfLength } from '../geometry/goal-figure.ts';
 import { toGround, toPicture } from '../geometry/homography.ts';
 import { arcDrawingOf } from '../measure/arc/arc-drawing.ts';
 import { CATALOGUE } from '../measure/catalogue/catalogue.ts';
@@ -15,6 +16,7 @@ import { asSeen } from '../measure/camera/stand.ts';
 import type { ArcContext } from '../measure/arc/read-arc.ts';
 import { clipContextOf } from '../measure/readings/read-swing.ts';
 import type { BodyPointId } from '../model/body-points.ts';
+import type { WantedRange } from '../model/goals.ts';
 import type { BoxShape, FrameMarks, PicturePoint } from '../model/mark.ts';
 import type { MeasuredReading } from '../model/reading.ts';
 import { marksAt } from '../model/swing.ts';
@@ -56,6 +58,32 @@ export function readingItems(reading: MeasuredReading, scene: ReadingScene): rea
   const written = (scene.figures?.reading(reading) ?? formatReading(reading)).text;
   const text = scene.isPlain === true ? bareNumber(written) : written;
   return at === null ? drawn : [...drawn, { kind: 'label', at, text, look: scene.look, of: drawn }];
+}
+
+/**
+ * Where the part that is read should be, to be drawn with it: the gap to it is the miss. Empty where the goal has no limit
+ * that can be drawn there: in another unit, or of what has no angle and no length in the picture.
+ */
+export function goalItems(
+  reading: MeasuredReading,
+  { from, to, unit }: Pick<WantedRange, 'from' | 'to' | 'unit'>,
+  scene: ReadingScene,
+): readonly PlacedItem[] {
+  const places = placesOf(reading, scene);
+  if (places === null || unit !== reading.unit) return [];
+  const parts = CATALOGUE[reading.id].sketch(places, reading.aspect);
+  // A change is read against address: its goal is a change too, and the arm of now stands for none.
+  const isAngle = unit === 'deg';
+  if (isAngle && reading.aspect === 'change') return [];
+  const radians = (limit: number | null): number | null => (limit === null ? null : (limit * Math.PI) / 180);
+  const goal = isAngle
+    ? goalOfAngle(parts, (reading.value * Math.PI) / 180, { from: radians(from), to: radians(to) })
+    : goalOfLength(parts, reading.value, { from, to });
+  if (goal === null) return [];
+  return [
+    ...(goal.wedge === null ? [] : [{ kind: 'wedge', ...goal.wedge } as const]),
+    ...goal.lines.map(({ a, b }) => ({ kind: 'segment', a, b, ends: 'plain', look: 'plain', weight: 'goal' }) as const),
+  ];
 }
 
 /** The number stands at the arc of an angle, else at the length, else at the first line, else at the last place. */

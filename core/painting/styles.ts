@@ -25,6 +25,12 @@ export const PLATE_COLOUR = 'rgba(0, 0, 0, 0.78)';
 /** How much of what is behind a plate it covers, 0 to 1; the same number as in PLATE_COLOUR. */
 export const PLATE_OPACITY = 0.78;
 
+/** Where a part should be: a soft wedge that the picture shows through, and a dotted line. */
+export const GOAL_FILL = 'rgba(190, 235, 205, 0.32)';
+export const GOAL_COLOUR = '#D8F3E0';
+/** Of a number on its plate that is on target, and that misses. Neither then's nor now's colour. */
+export const TONE_COLOURS = { good: '#BFE8CC', missed: '#FFE08A' } as const;
+
 /** Dash and gap of a look's lines, in stroke units; empty = solid. */
 export const STYLE_DASHES: Readonly<Record<Style, readonly number[]>> = { plain: [], then: [7, 5], now: [] };
 

@@ -38,6 +38,7 @@ function outlinesOf(item: PlacedItem): readonly (readonly PicturePoint[])[] {
     case 'circle':
       return [roundPath(item.centre, item.radius, 0, 2 * Math.PI)];
     case 'arc':
+    case 'wedge':
       return [roundPath(item.centre, item.radius, item.start, item.end)];
     case 'point':
     case 'place':

@@ -62,6 +62,7 @@ export function length(a: PicturePoint, b: PicturePoint): Figure {
   return { kind: 'length', a, b };
 }
 
+/** The arm to b is the one that moves; that to a is what it is read against. */
 export function angle(vertex: PicturePoint, a: PicturePoint, b: PicturePoint): Figure {
   return { kind: 'angle', vertex, a, b };
 }
@@ -135,7 +136,7 @@ export function middlesMoved(
 /** Beyond this many times the second line's length from it a meeting place says nothing to the eye. */
 const FARTHEST_MEETING = 1.5;
 
-/** Two lines with the angle between their directions where they meet; without it where they meet far off or nowhere. */
+/** A line against another one, with the angle between their directions where they meet; without it where they meet far off or nowhere. */
 export function crossing(
   [a, b]: readonly [PicturePoint, PicturePoint],
   [c, d]: readonly [PicturePoint, PicturePoint],
@@ -146,6 +147,6 @@ export function crossing(
   return [
     line(...covering(a, b, at)),
     line(...covering(c, d, at)),
-    angle(at, from(at, directionOf(a, b), reach), from(at, directionOf(c, d), reach)),
+    angle(at, from(at, directionOf(c, d), reach), from(at, directionOf(a, b), reach)),
   ];
 }

@@ -3,8 +3,8 @@ import type { Judgement } from '../../../core/measure/goals/judge-wanted.ts';
 import type { BookSwing } from '../../../core/model/book.ts';
 import type { Goals } from '../../../core/model/goals.ts';
 import { CHECKPOINTS } from '../../../core/model/words.ts';
-import type { DrawItem } from '../../../core/painting/draw-item.ts';
-import { readingItems } from '../../../core/painting/reading-items.ts';
+import type { DrawItem, LabelItem } from '../../../core/painting/draw-item.ts';
+import { goalItems, readingItems } from '../../../core/painting/reading-items.ts';
 import type { Style } from '../../../core/painting/styles.ts';
 import { cellOf, type CellReading } from '../../../core/report/cell.ts';
 import type { LessonReport } from '../../../core/report/lesson-report.ts';
@@ -21,7 +21,7 @@ export interface ReadingsPlace {
 
 /**
  * The readings of a named frame as what they are: angles, lengths, places on the body. Each has its name, its number and a
- * sign how it stands to what is wanted. Nothing on a frame without a name.
+ * sign how it stands to what is wanted; of the chosen ones the goal itself is drawn beside what was read. Nothing on a frame without a name.
  */
 export function readingsOnPicture(
   report: LessonReport,
@@ -37,10 +37,19 @@ export function readingsOnPicture(
   const scene = { clip, side: sideOf(handedness), look: at.look, figures: report.figures };
   const others = at.swing.clips.filter((each) => each !== clip);
   return shown.flatMap((each) => {
-    const sign = signOf(each, at.goals, club);
-    return readingItems(each.reading, { ...scene, others }).map((item) =>
-      item.kind === 'label' ? { ...item, text: `${each.label} ${item.text}${sign}` } : item,
+    const wanted = wantedOfReading(each.reading, at.goals, club);
+    const judgement = wanted?.judgement ?? null;
+    // All at once the goals would lie over one another.
+    const goal =
+      judgement === null || wanted === null || which === 'all'
+        ? []
+        : goalItems(each.reading, wanted.range, { ...scene, others });
+    const items = readingItems(each.reading, { ...scene, others }).map((item) =>
+      item.kind === 'label'
+        ? { ...item, ...toneOf(judgement), text: `${each.label} ${item.text}${signOf(judgement)}` }
+        : item,
     );
+    return [...goal, ...items];
   });
 }
 
@@ -60,8 +69,12 @@ const SIGNS: Readonly<Record<Judgement, string>> = {
 };
 
 /** How a reading stands to its goal, as a sign; empty where it has none. */
-function signOf({ reading }: CellReading, goals: Goals, club: string): string {
-  const wanted = wantedOfReading(reading, goals, club);
-  if (wanted === null || wanted.judgement === null) return '';
-  return SIGNS[wanted.judgement];
+function signOf(judgement: Judgement | null): string {
+  return judgement === null ? '' : SIGNS[judgement];
+}
+
+/** The same by colour; what is too close to call has none. */
+function toneOf(judgement: Judgement | null): Pick<LabelItem, 'tone'> {
+  if (judgement === null || judgement === 'too close to call') return {};
+  return { tone: judgement === 'on target' ? 'good' : 'missed' };
 }

@@ -6,6 +6,7 @@ import { markedSwingOf } from '../../../../core/model/swing.ts';
 import { reportOf } from '../../../../core/report/lesson-report.ts';
 import { readingsOnPicture } from '../../../../renderer/bench/surface/readings-on-picture.ts';
 import type { PictureReadings } from '../../../../renderer/bench/state/picture-readings.ts';
+import { within } from '../../../support/within.ts';
 import { clipOf, swingOf } from '../../sample-swing.ts';
 
 /** A back from the tailbone to the neck, 300 px up and 180 px toward the ball: by hand atan(180 / 300) = 31.0 degrees. */
@@ -60,6 +61,27 @@ describe('readings on the picture', () => {
     expect(labels(marked(), 'chosen', wanting(60, 90))).toEqual([expect.stringMatching(/ \u2193$/)]);
     expect(labels(marked(), 'chosen', wanting(0, 5))).toEqual([expect.stringMatching(/ \u2191$/)]);
     expect(labels(marked(), 'chosen', wanting(31, 31))).toEqual([expect.stringMatching(/ \u2248$/)]);
+  });
+
+  test('the goal is drawn with a chosen reading: a dotted line and what is on target; by sign and tone how it stands', () => {
+    const drawn = (goals: Goals, which: PictureReadings = 'chosen') => {
+      const swing = marked();
+      const report = reportOf({ now: markedSwingOf(swing), then: null, goals });
+      return readingsOnPicture(report, which, { swing, clipId: 'x', index: 1, look: 'plain', goals });
+    };
+    const [wedge] = drawn(wanting(60, 90)).filter((item) => item.kind === 'wedge');
+    // Toward the ball is to the left here: upright (-90°) less 90° to 60°, about the tailbone.
+    within(wedge?.start ?? NaN, -Math.PI, 1e-9);
+    within(wedge?.end ?? NaN, (-5 / 6) * Math.PI, 1e-9);
+    expect(wedge?.centre).toEqual({ x: 900, y: 700 });
+    expect(drawn(wanting(60, 90)).filter((item) => 'weight' in item && item.weight === 'goal')).toHaveLength(1);
+    const tones = (goals: Goals) => drawn(goals).flatMap((item) => (item.kind === 'label' ? [item.tone] : []));
+    expect([tones(wanting(60, 90)), tones(wanting(0, 90)), tones(wanting(31, 31))]).toEqual([
+      ['missed'],
+      ['good'],
+      [undefined],
+    ]);
+    expect(drawn(wanting(60, 90), 'all').filter((item) => item.kind === 'wedge')).toEqual([]);
   });
 
   test('a frame without a name has none', () => {
