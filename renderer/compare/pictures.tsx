@@ -79,7 +79,7 @@ export function Pictures({ both }: { readonly both: Both }) {
 /** A place for a picture that is zoomed and moved like the bench's. */
 function Panel({ label, children }: { readonly label: string; readonly children: ReactNode }) {
   const ref = useRef<HTMLDivElement>(null);
-  const panning = usePointer(ref, cancelNothing, true);
+  const panning = usePointer(ref, cancelNothing, ALWAYS);
   return (
     <div ref={ref} className={styles.panel} tabIndex={0} role="group" aria-label={label} data-panning={panning}>
       {children}
@@ -87,6 +87,7 @@ function Panel({ label, children }: { readonly label: string; readonly children:
   );
 }
 
+const ALWAYS = { alwaysPans: true };
 const cancelNothing = (): void => undefined;
 
 /** Then, as far as the slider or the flicker key lets it be seen. */

@@ -27,6 +27,12 @@ export function placeOnStrip(frame: number, lastFrame: number, width: number): n
   return HALF_THUMB + part * (width - 2 * HALF_THUMB);
 }
 
+/** The frame whose place is nearest; places beyond the ends mean the ends. */
+export function frameOnStrip(left: number, lastFrame: number, width: number): number {
+  const part = (left - HALF_THUMB) / Math.max(1, width - 2 * HALF_THUMB);
+  return Math.round(Math.min(1, Math.max(0, part)) * lastFrame);
+}
+
 /**
  * Puts the names over their frames in two rows so that none lies on another or crosses an end of the strip. `textSize`: per
  * cent of the usual.

@@ -1,7 +1,5 @@
 import { memo, useRef, useState } from 'react';
 import type { BookClip } from '../../../core/model/book.ts';
-import type { Checkpoint } from '../../../core/model/words.ts';
-import { CHECKPOINT_LABELS } from '../../../core/model/words.ts';
 import type { ClipIndex } from '../../../core/time/clip-index.ts';
 import { app } from '../../shell/state/app-state.ts';
 import { goTo, stepBy } from '../state/bench-actions.ts';
@@ -12,6 +10,7 @@ import styles from './time-bar.module.css';
 import { placeDamage } from './damage-marks.ts';
 import { Button } from '../../controls/button.tsx';
 import { FilmStrip, PresentFrame } from './film-strip.tsx';
+import { FlagOnStrip } from './flag-on-strip.tsx';
 import { placeFlags } from './flags.ts';
 import { RateDialog } from '../../swing/rate-dialog.tsx';
 import { LoopShade } from './loop-shade.tsx';
@@ -33,31 +32,11 @@ export const TimeBar = memo(function TimeBar({ clip, index }: { readonly clip: B
       <PlaybackControls clip={clip} />
       <div className={styles.strip} ref={stripRef} data-flags>
         {placeFlags(clip, last, width, textSize).map((flag) => (
-          <span
+          <FlagOnStrip
             key={flag.checkpoint}
-            className={styles.flag}
-            data-row={flag.row}
-            data-here={clip.checkpoints[flag.checkpoint]?.index === at}
-            style={{ left: flag.left }}
-          >
-            {/* From an end by the place of that end, not by a width that is guessed. */}
-            <button
-              type="button"
-              aria-label={flagWords(clip, index, flag.checkpoint)}
-              title={flagWords(clip, index, flag.checkpoint)}
-              onClick={() => goTo(clip.checkpoints[flag.checkpoint]?.index ?? at)}
-              data-from={flag.from}
-              style={
-                flag.from === 'start'
-                  ? { left: -flag.left }
-                  : flag.from === 'end'
-                    ? { right: flag.left - width }
-                    : undefined
-              }
-            >
-              {flag.text}
-            </button>
-          </span>
+            {...{ clip, index, flag, width, stripRef }}
+            here={clip.checkpoints[flag.checkpoint]?.index === at}
+          />
         ))}
         <div className={styles.film}>
           <FilmStrip clip={clip} index={index} width={width} />
@@ -108,11 +87,6 @@ export const TimeBar = memo(function TimeBar({ clip, index }: { readonly clip: B
     </div>
   );
 });
-
-function flagWords(clip: BookClip, index: ClipIndex, checkpoint: Checkpoint): string {
-  const frame = clip.checkpoints[checkpoint]?.index ?? 0;
-  return `${CHECKPOINT_LABELS[checkpoint]}, ${frameInWords(clip, index, frame)}`;
-}
 
 /** Shows the frame's number; another one typed and Enter goes there. */
 function FrameField({ at }: { readonly at: number }) {

@@ -2,7 +2,7 @@ import type { PicturePoint } from '../../../core/model/mark.ts';
 import { centre, reach } from '../../canvas/bench-view.ts';
 import { app } from '../../shell/state/app-state.ts';
 import type { AppState } from '../../shell/state/app-state.ts';
-import { stopPlayback } from '../playback/state/playback.ts';
+import { stopPlayback, togglePlayback } from '../playback/state/playback.ts';
 import { benchClip, cancelGesture, chooseTool, keptMarks, pointAskedFor, sendToTool } from '../state/bench-actions.ts';
 import { startsFor } from '../state/starts.ts';
 import type { Hand } from './hand.ts';
@@ -20,6 +20,7 @@ export const benchHand: Hand = {
     chooseTool('move');
     return true;
   },
+  tap: togglePlayback,
   allows: () => true,
   held(state) {
     const { bench } = state;

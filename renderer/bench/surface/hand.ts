@@ -11,6 +11,8 @@ export interface Hand {
   cancel(): void;
   /** What Esc does once the tool has no use for it; answers whether that was anything. */
   escape(): boolean;
+  /** What Space does that was tapped and not held; left out where that means nothing. */
+  tap?(): void;
   /** Whether a command means something here, by its id. */
   allows(command: string): boolean;
   /** What the enlarged view shows; null where nothing is placed, drawn, dragged or moved by keys. */

@@ -60,7 +60,7 @@ export function Surface(props: SurfaceProps) {
   const itemsRef = useRef<readonly DrawItem[]>([]);
   const filter = useStore(pictureLight, filterOf);
   const layer = usePicture(pictureRef, clip, frames, source);
-  const panning = usePointer(wrapRef, hand.cancel);
+  const panning = usePointer(wrapRef, hand.cancel, { tap: hand.tap });
   const content = useCallback(() => ({ picture: layer.current.picture(), marks: itemsRef.current }), [layer]);
 
   // Points that are placed meanwhile do not move the picture under the hand.

@@ -5,18 +5,36 @@ import type { ScreenPoint } from '../../canvas/view-transform.ts';
 import { TYPING } from './use-keys.ts';
 
 const LINE_HEIGHT = 40;
+/** What Space itself presses, for whoever went there by keys. */
+const PRESSED_BY_KEY = ':is(button, summary, a):focus-visible, input, label';
+
+export interface PointerOptions {
+  /** Nothing is marked here: the main button pans by itself. */
+  readonly alwaysPans?: boolean;
+  /** Space was tapped: pressed and let go again soon, and nothing was moved meanwhile. The same function all the time. */
+  readonly tap?: (() => void) | undefined;
+}
+
+/** Space that is held longer than this meant to pan, ms. */
+const TAP_MS = 350;
 
 /**
  * Wheel, panning (middle button, or the main one while Space is held, or always where nothing is marked) and two fingers, taken before the tools see them: a
  * second finger ends what the first one began. Answers whether the picture is being panned. A pointer that the system takes away cancels the gesture.
  */
-export function usePointer(wrapRef: RefObject<HTMLDivElement | null>, cancel: () => void, alwaysPans = false): boolean {
+export function usePointer(
+  wrapRef: RefObject<HTMLDivElement | null>,
+  cancel: () => void,
+  { alwaysPans = false, tap }: PointerOptions = {},
+): boolean {
   const [panning, setPanning] = useState(false);
   useEffect(() => {
     const wrap = wrapRef.current;
     if (wrap === null) return;
     let hovered = false;
     let space = false;
+    /** When Space went down, and whether anything was moved since. */
+    let [since, moved] = [0, false];
     let held: { id: number; left: number; top: number } | null = null;
 
     const onWheel = (event: WheelEvent) => {
@@ -69,6 +87,7 @@ export function usePointer(wrapRef: RefObject<HTMLDivElement | null>, cancel: ()
       if (onFinger(event)) return;
       if (held?.id !== event.pointerId) return;
       event.stopPropagation();
+      moved = true;
       pan(event.clientX - held.left, event.clientY - held.top);
       held = { id: event.pointerId, left: event.clientX, top: event.clientY };
     };
@@ -90,12 +109,14 @@ export function usePointer(wrapRef: RefObject<HTMLDivElement | null>, cancel: ()
     const onKey = (event: KeyboardEvent) => {
       if (event.key !== ' ' || (event.target instanceof Element && event.target.closest(TYPING) !== null)) return;
       // Whoever went to a button by keys presses it, wherever the pointer was left.
-      const presses = event.target instanceof Element && event.target.matches('button:focus-visible');
+      const presses = event.target instanceof Element && event.target.matches(PRESSED_BY_KEY);
       const wanted = event.type === 'keydown' && !presses && (hovered || document.activeElement === wrap);
       if (wanted || space) {
         event.preventDefault();
         event.stopPropagation();
       }
+      if (event.type === 'keyup' && space && !moved && event.timeStamp - since < TAP_MS) tap?.();
+      if (wanted && !space) [since, moved] = [event.timeStamp, false];
       space = wanted;
     };
     const enter = () => (hovered = true);
@@ -115,6 +136,6 @@ export function usePointer(wrapRef: RefObject<HTMLDivElement | null>, cancel: ()
     window.addEventListener('keyup', onKey, first);
     window.addEventListener('blur', onLost, { signal });
     return () => listening.abort();
-  }, [wrapRef, cancel, alwaysPans]);
+  }, [wrapRef, cancel, alwaysPans, tap]);
   return panning;
 }
