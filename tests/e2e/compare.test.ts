@@ -2,6 +2,7 @@ import { copyFile, mkdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { within } from '../support/within.ts';
 import { clipOf, openDemoProgram } from './demo-program.ts';
 import type { DemoProgram } from './demo-program.ts';
 import { ask, handOver } from './page-hands.ts';
@@ -28,6 +29,75 @@ describe('the comparison', () => {
     await page.getByText(`${String(size)} %`, { exact: true }).click();
     await button('Done').click();
   }
+
+  test('then and now are two large pictures that move together, or one over the other, and are found again', async () => {
+    await demo.openSwing();
+    await picker().selectOption({ index: 1 });
+    await button('See then and now').click();
+    await page.getByRole('heading', { name: 'Then and now' }).waitFor();
+    const sentences = page.getByRole('list', { name: 'What changed' }).getByRole('listitem');
+    await expect.poll(() => sentences.count()).toBeGreaterThan(0);
+    expect(await sentences.count()).toBeLessThanOrEqual(3);
+    for (const sentence of await sentences.allTextContents()) expect(sentence).toMatch(/: \S+ → \S+.*(more|less)/);
+
+    const canvas = (time: 'Then' | 'Now') => page.getByRole('img', { name: new RegExp(`^${time}, frame`) });
+    const dataOf = async (time: 'Then' | 'Now') => {
+      const { zoom, left, top, shown } = await canvas(time).evaluate((each) => ({ ...(each as HTMLElement).dataset }));
+      return { lies: [zoom, left, top].map(Number), shown: Number(shown) };
+    };
+    const [then, now] = await Promise.all(
+      [demo.ids.then, demo.ids.now].map(async (id) => clipOf(await ask(page, 'swing/open', { id }), 'down-the-line')),
+    );
+    for (const checkpoint of ['Impact', 'Top'] as const) {
+      await button(checkpoint).click();
+      const name = checkpoint === 'Top' ? 'top' : 'impact';
+      for (const [time, clip] of [
+        ['Then', then],
+        ['Now', now],
+      ] as const)
+        await expect.poll(async () => (await dataOf(time)).shown).toBe(clip?.checkpoints[name]?.index);
+    }
+    const [left, right] = await Promise.all([canvas('Then').boundingBox(), canvas('Now').boundingBox()]);
+    within(left?.width ?? 0, right?.width ?? 1, 1, 'a pixel that two halves cannot share');
+    expect(left?.height).toBe(right?.height);
+    // Both together have more than half of a small laptop's window.
+    expect(((left?.width ?? 0) * (left?.height ?? 0) * 2) / (1280 * 720)).toBeGreaterThan(0.5);
+
+    const before = await dataOf('Now');
+    await canvas('Then').hover();
+    await page.mouse.wheel(0, -300);
+    await expect.poll(async () => (await dataOf('Then')).lies[0] ?? 0).toBeGreaterThan(before.lies[0] ?? Infinity);
+    expect((await dataOf('Then')).lies).toEqual((await dataOf('Now')).lies);
+    await page.keyboard.press('f');
+    await expect.poll(async () => (await dataOf('Then')).lies).toEqual(before.lies);
+    await page.keyboard.press('ArrowRight');
+    await expect.poll(async () => (await dataOf('Now')).shown).toBe(before.shown + 1);
+
+    const opacity = () => page.locator('[data-opacity]').getAttribute('data-opacity');
+    await page.keyboard.press('y');
+    await expect.poll(opacity).toBe('0.5');
+    await page.getByRole('slider', { name: 'How much of then' }).fill('20');
+    await expect.poll(opacity).toBe('0.2');
+    await page.keyboard.press('q');
+    await expect.poll(opacity).toBe('1');
+    await page.keyboard.press('q');
+    await expect.poll(opacity).toBe('0.2');
+
+    await button(/^All \d+ readings, down the line$/).click();
+    const rows = page.getByRole('table').getByRole('row');
+    expect(await rows.count()).toBeGreaterThan(10);
+    await page.keyboard.press('Escape');
+    await demo.restart();
+    page = demo.page;
+    await demo.openSwing();
+    await button('See then and now').click();
+    await page.getByText('Then 14 April 2026').waitFor();
+    await page.keyboard.press('Escape');
+    await picker().selectOption({ index: 0 });
+    await button(/^Book|^Students/)
+      .first()
+      .click();
+  });
 
   test('a long name of a file stands in full, over both swings, in its details and at any size of text', async () => {
     // The clips face on come in again, from files with a long name.

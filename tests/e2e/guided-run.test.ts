@@ -98,7 +98,7 @@ describe('the guided run', () => {
   test('the enlarged view shows the pixel under the pointer, away from the hand, and can be put away', async () => {
     const loupe = page.getByRole('img', { name: 'Enlarged view' });
     const box = await page.getByRole('application').boundingBox();
-    const [x, y] = [(box?.x ?? 0) + 200, (box?.y ?? 0) + 150];
+    const [x, y] = [Math.round((box?.x ?? 0) + 200), Math.round((box?.y ?? 0) + 150)];
     await page.mouse.move(x, y);
     await loupe.waitFor();
     const place = await loupe.evaluate((each) =>

@@ -25,6 +25,8 @@ describe('shapes', () => {
     await demo.openSwing();
     await page.getByLabel(/Compare with an earlier swing/).selectOption({ index: 1 });
     await open('Top');
+    // Places below are those of the whole picture.
+    await page.keyboard.press('f');
   });
   afterAll(() => demo.close());
 
