@@ -6,6 +6,8 @@ export interface Settings {
   readonly appearance: Appearance;
   /** In which people read and type lengths and speeds. */
   readonly units: UnitSystem;
+  /** How many lines of a picture 1080 lines high the enlarged view shows; of others as large a part. In ENLARGED_LINES. */
+  readonly enlargedLines: number;
 }
 
 /** Per cent of the usual size of all text. */
@@ -20,7 +22,14 @@ export type Appearance = (typeof APPEARANCES)[number];
 export const UNIT_SYSTEMS = ['metric', 'imperial'] as const;
 export type UnitSystem = (typeof UNIT_SYSTEMS)[number];
 
-export const USUAL_SETTINGS: Settings = { keys: {}, textSize: 100, appearance: 'system', units: 'metric' };
+/** From some pixels to a whole trunk. */
+export const ENLARGED_LINES = { least: 16, most: 270 } as const;
+
+export const USUAL_SETTINGS: Settings = {
+  ...{ keys: {}, textSize: 100, appearance: 'system', units: 'metric' },
+  // A joint with its sleeve.
+  enlargedLines: 44,
+};
 
 /** The settings as they were read, and what the coach must know of that: a sentence, or null. */
 export interface ReadSettings {

@@ -1,5 +1,5 @@
 import * as v from 'valibot';
-import { APPEARANCES, TEXT_SIZES, UNIT_SYSTEMS, USUAL_SETTINGS } from '../model/settings.ts';
+import { APPEARANCES, ENLARGED_LINES, TEXT_SIZES, UNIT_SYSTEMS, USUAL_SETTINGS } from '../model/settings.ts';
 import type { Settings } from '../model/settings.ts';
 
 const MOST_KEYS = 8;
@@ -11,11 +11,13 @@ const keys = v.record(command, keysOfCommand);
 const textSize = v.picklist(TEXT_SIZES);
 const appearance = v.picklist(APPEARANCES);
 const units = v.picklist(UNIT_SYSTEMS);
+const enlargedLines = v.pipe(v.number(), v.minValue(ENLARGED_LINES.least), v.maxValue(ENLARGED_LINES.most));
 
 export const settings: v.GenericSchema<unknown, Settings> = v.strictObject({
   ...{ keys, textSize, appearance },
   /** Files of kept changes may be from before there was a choice. */
   units: v.optional(units, USUAL_SETTINGS.units),
+  enlargedLines: v.optional(enlargedLines, USUAL_SETTINGS.enlargedLines),
 });
 
 /** What the settings file holds, and what of it could not be understood, in words. */
@@ -53,6 +55,12 @@ export function settingsOfFile(content: unknown): SettingsOfFile | null {
       textSize: read(textSize, file.output['textSize'], USUAL_SETTINGS.textSize, 'the size of text'),
       appearance: read(appearance, file.output['appearance'], USUAL_SETTINGS.appearance, 'light or dark'),
       units: read(units, file.output['units'], USUAL_SETTINGS.units, 'the units'),
+      enlargedLines: read(
+        enlargedLines,
+        file.output['enlargedLines'],
+        USUAL_SETTINGS.enlargedLines,
+        'the size of the enlarged view',
+      ),
     },
     dropped,
   };

@@ -7,8 +7,10 @@ import type { Size } from './view-transform.ts';
 
 /** CSS pixels, without the border. Odd, so that the cross in the middle lies on whole device pixels. */
 const LOUPE_SIZE = 133;
-/** CSS pixels a picture pixel. */
-const LOUPE_ZOOM = 8;
+/** The picture whose lines the size of what is shown is counted in. */
+const USUAL_LINES = 1080;
+/** Below so many device pixels a picture pixel is smoothed, above it is a square. */
+const SQUARES_FROM = 3;
 const CROSS_GAP = 7;
 const CROSS_ARM = 26;
 
@@ -27,20 +29,21 @@ export function paintLoupe(
   at: PicturePoint,
   size: Size,
   { picture, marks }: LoupeContent,
+  lines: number,
 ): void {
   const context = canvas.getContext('2d', { alpha: false });
   if (context === null) return;
   const ratio = window.devicePixelRatio;
   const side = Math.round(LOUPE_SIZE * ratio);
   if (canvas.width !== side) canvas.width = canvas.height = side;
-  const scale = LOUPE_ZOOM * ratio;
+  const scale = enlargement(size, lines) * ratio;
   const corner = { x: at.x - side / scale / 2, y: at.y - side / scale / 2 };
   context.setTransform(1, 0, 0, 1, 0, 0);
   context.fillStyle = '#0d0f10';
   context.fillRect(0, 0, side, side);
   if (picture === null || picture.width === 0) return;
   context.setTransform(scale, 0, 0, scale, -corner.x * scale, -corner.y * scale);
-  context.imageSmoothingEnabled = false;
+  context.imageSmoothingEnabled = scale < SQUARES_FROM;
   // Here the light is painted: what is drawn over the picture keeps its colours.
   context.filter = filterOf(pictureLight.get()) || 'none';
   const visible = { ...corner, width: side / scale, height: side / scale };
@@ -51,6 +54,12 @@ export function paintLoupe(
   paintCross(context, side / 2, ratio);
   canvas.dataset['x'] = String(at.x);
   canvas.dataset['y'] = String(at.y);
+  canvas.dataset['scale'] = String(scale);
+}
+
+/** CSS pixels a picture pixel, where so many lines of a picture 1080 lines high fill the view, or as large a part of others. */
+export function enlargement({ height }: Size, lines: number): number {
+  return LOUPE_SIZE / ((lines * height) / USUAL_LINES);
 }
 
 /**

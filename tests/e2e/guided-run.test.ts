@@ -136,13 +136,14 @@ describe('the guided run', () => {
           [...(canvas.getContext('2d')?.getImageData(Math.floor(x), Math.floor(y), 1, 1).data ?? [])].join();
         const [x, y] = [data(enlarged, 'x'), data(enlarged, 'y')];
         const zoom = data(picture, 'zoom');
+        const scale = data(enlarged, 'scale');
         // Aside of the cross, which covers what is straight beside the middle.
         return [-7, -5, -3, 3, 5, 7].flatMap((across) =>
           [-7, -4, 4, 7].map((down) => {
             const middle = { x: Math.floor(x) + across + 0.5, y: Math.floor(y) + down + 0.5 };
             const half = enlarged.width / 2;
             return {
-              large: colour(enlarged, (middle.x - x) * 8 + half, (middle.y - y) * 8 + half),
+              large: colour(enlarged, (middle.x - x) * scale + half, (middle.y - y) * scale + half),
               bench: colour(picture, middle.x * zoom + data(picture, 'left'), middle.y * zoom + data(picture, 'top')),
             };
           }),

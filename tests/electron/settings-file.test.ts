@@ -8,7 +8,13 @@ import { temporaryFolder } from '../support/temporary-folder.ts';
 test('settings come back as they were written; without a file they are the usual ones', async () => {
   const path = join(temporaryFolder(), 'deeper', 'settings.json');
   expect(await readSettings(path)).toEqual({ settings: USUAL_SETTINGS, trouble: null });
-  const chosen = { keys: { fit: ['g'], undo: [] }, textSize: 150, appearance: 'dark', units: 'imperial' } as const;
+  const chosen = {
+    keys: { fit: ['g'], undo: [] },
+    textSize: 150,
+    appearance: 'dark',
+    units: 'imperial',
+    enlargedLines: 80,
+  } as const;
   await writeSettings(path, chosen);
   expect(await readSettings(path)).toEqual({ settings: chosen, trouble: null });
   expect(readdirSync(join(path, '..'))).toEqual(['settings.json']);
@@ -30,7 +36,7 @@ test('a wrong field costs itself and no other; the file as it was is kept, and i
   const path = join(temporaryFolder(), 'settings.json');
   const text = '{"keys": {"fit": "g", "undo": ["z"]}, "textSize": 7, "appearance": "dark"}';
   writeFileSync(path, text);
-  const settings = { keys: { undo: ['z'] }, textSize: 100, appearance: 'dark', units: 'metric' };
+  const settings = { ...USUAL_SETTINGS, keys: { undo: ['z'] }, appearance: 'dark' };
   const first = await readSettings(path);
   expect(first.settings).toEqual(settings);
   expect(first.trouble).toMatch(/as usual: the keys of “fit”, the size of text\. .*unreadable\.$/);

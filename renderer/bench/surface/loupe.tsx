@@ -8,7 +8,8 @@ import type { LoupeContent } from '../../canvas/paint-loupe.ts';
 import { toPicture, toScreen } from '../../canvas/view-transform.ts';
 import type { ScreenPoint, Size } from '../../canvas/view-transform.ts';
 import { app } from '../../shell/state/app-state.ts';
-import { loupe } from '../state/loupe.ts';
+import { settings } from '../../shell/state/settings.ts';
+import { enlargeByWheel, loupe } from '../state/loupe.ts';
 import { pictureLight } from '../state/picture-light.ts';
 import { useStore } from '../../shell/state/store.ts';
 import { besideThePointer } from '../../tools/place-in-hand.ts';
@@ -50,7 +51,7 @@ export function Loupe(props: {
       if (held === null || at === null) return;
       const away = [at, ...(held.start === null ? [] : [held.start])].map((place) => toScreen(view, place));
       canvas.dataset['corner'] = loupeCorner(size, pointer === null ? away : [pointer, ...away]);
-      paintLoupe(canvas, at, { width, height }, content());
+      paintLoupe(canvas, at, { width, height }, content(), settings.get().enlargedLines);
     };
     // The marks that are painted here come from an effect of React that runs after the store has told of them.
     const soon = () => {
@@ -61,6 +62,13 @@ export function Loupe(props: {
       pointer = { left: event.clientX - box.left, top: event.clientY - box.top };
       byKeys = false;
       soon();
+    };
+    // Before the picture itself is zoomed by it.
+    const onWheel = (event: WheelEvent) => {
+      if (!event.altKey) return;
+      event.preventDefault();
+      event.stopPropagation();
+      enlargeByWheel(event.deltaY);
     };
     const onLeave = () => {
       pointer = null;
@@ -74,8 +82,14 @@ export function Loupe(props: {
     stage.addEventListener('pointermove', onMove, { capture: true, signal });
     stage.addEventListener('pointerdown', onMove, { capture: true, signal });
     stage.addEventListener('pointerleave', onLeave, { signal });
+    stage.addEventListener('wheel', onWheel, { capture: true, passive: false, signal });
     window.addEventListener('keydown', onKey, { capture: true, signal });
-    const stops = [app.subscribe(soon), benchView.subscribe(soon), pictureLight.subscribe(soon)];
+    const stops = [
+      app.subscribe(soon),
+      benchView.subscribe(soon),
+      pictureLight.subscribe(soon),
+      settings.subscribe(soon),
+    ];
     return () => {
       if (asked !== 0) cancelAnimationFrame(asked);
       canvas.hidden = true;

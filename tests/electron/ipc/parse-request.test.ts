@@ -33,7 +33,7 @@ const stills: Requests['stills/save']['in'] = {
 const GOOD: { readonly [Name in keyof Requests]: Requests[Name]['in'] } = {
   'program/facts': null,
   'settings/read': null,
-  'settings/write': { keys: { fit: ['g'] }, textSize: 150, appearance: 'dark', units: 'imperial' },
+  'settings/write': { keys: { fit: ['g'] }, textSize: 150, appearance: 'dark', units: 'imperial', enlargedLines: 80 },
   'goals/read': null,
   'goals/write': { name: 'Mine', about: '', wanted: [], tolerances: [], chains: [] },
   'goals/reset': null,
