@@ -1,7 +1,11 @@
+import { AppError } from '../model/errors.ts';
 import type { TalkPane } from '../model/talk.ts';
+import { VIEW_LABELS } from '../model/words.ts';
 import { reportOf } from '../report/lesson-report.ts';
 import { openFilmPainter } from '../sheet/film-painter.ts';
 import { cardPictures, type FilmRun } from '../talk/film-plan.ts';
+import type { ClipIndex } from '../time/clip-index.ts';
+import { frameWithPts } from '../time/frame-table.ts';
 import { drawnShapes } from '../talk/talk-state.ts';
 import { openPictureSequence, type PictureSequence } from '../video/decode/picture-sequence.ts';
 import { clipKey, type TalkWork } from './talk-orders.ts';
@@ -56,9 +60,10 @@ function openSequences({ clips, ffmpeg }: TalkWork, runs: readonly FilmRun[], si
       const clip = clips[clipKey(pane)];
       if (clip === undefined) throw new Error(`${clipKey(pane)} is shown and was not handed over`);
       const sequence =
-        open.get(key) ?? openPictureSequence(clip.path, clip.index, framesOf(runs, pane, place), { ffmpeg, signal });
+        open.get(key) ??
+        openPictureSequence(clip.path, clip.index, framesOf(runs, pane, place, clip.index), { ffmpeg, signal });
       open.set(key, sequence);
-      return (await sequence).picture(pane.frame.index);
+      return (await sequence).picture(frameOf(pane, clip.index));
     },
     async close(): Promise<void> {
       const all = await Promise.allSettled(open.values());
@@ -67,13 +72,24 @@ function openSequences({ clips, ffmpeg }: TalkWork, runs: readonly FilmRun[], si
   };
 }
 
+/** The frame by its time stamp, which stays right when frames are numbered anew. */
+function frameOf({ view, frame }: TalkPane, index: ClipIndex): number {
+  const found = frameWithPts(index, frame.pts);
+  if (found !== null) return found;
+  throw new AppError(
+    'no-such-frame',
+    `The clip ${VIEW_LABELS[view].toLowerCase()} has no frame ${frame.index} any more.`,
+  );
+}
+
 /** The frames of a clip that are shown at one place, in order, each as often as it comes anew. */
-function framesOf(runs: readonly FilmRun[], clip: TalkPane, place: number): readonly number[] {
+function framesOf(runs: readonly FilmRun[], clip: TalkPane, place: number, index: ClipIndex): readonly number[] {
   const frames: number[] = [];
   for (const { state } of runs) {
     const pane = state.panes[place];
     if (pane === undefined || clipKey(pane) !== clipKey(clip)) continue;
-    if (frames.at(-1) !== pane.frame.index) frames.push(pane.frame.index);
+    const frame = frameOf(pane, index);
+    if (frames.at(-1) !== frame) frames.push(frame);
   }
   return frames;
 }

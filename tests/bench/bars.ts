@@ -26,6 +26,8 @@ interface Row {
   readonly each?: Readonly<Record<string, FigureKind>>;
   readonly pair?: Readonly<Record<string, FigureKind>>;
   readonly lengths?: Readonly<Record<string, FigureKind>>;
+  /** Taken on the film of 1080p240 only. */
+  readonly talk?: Readonly<Record<string, FigureKind>>;
   /** Taken on the clip with the largest pictures only. */
   readonly large?: Readonly<Record<string, FigureKind>>;
 }
@@ -159,6 +161,13 @@ export const ROWS = {
       jump: kind('random jump on canvas, p50, longest / shortest of 2, 5, 10, 20 s', 'ratio', LINEAR),
     },
   },
+  talk: {
+    asks: 'the video of a talk-through of two minutes',
+    talk: {
+      ratio: kind('video of a talk-through, time / its length', 'ratio', atMost(1)),
+      memory: kind('video of a talk-through, memory of all that makes it, most', 'MB', atMost(700)),
+    },
+  },
 } as const satisfies Readonly<Record<string, Row>>;
 
 export type RowName = keyof typeof ROWS;
@@ -172,6 +181,7 @@ export function planFigures(clips: readonly ClipName[], rows: readonly RowName[]
     for (const clip of clips) for (const each of Object.values(row.each ?? {})) plans.push({ ...each, clip });
     if (clips.includes(LARGE)) for (const each of Object.values(row.large ?? {})) plans.push({ ...each, clip: LARGE });
     if (!clips.includes('1080p240')) continue;
+    for (const each of Object.values(row.talk ?? {})) plans.push({ ...each, clip: '1080p240' });
     for (const each of Object.values(row.pair ?? {})) plans.push({ ...each, clip: PAIR });
     for (const each of Object.values(row.lengths ?? {})) plans.push({ ...each, clip: LENGTHS });
   }

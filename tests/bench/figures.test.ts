@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { CLIPS, LARGE, LENGTHS, PAIR, ROWS, ROW_NAMES, planFigures } from './bars.ts';
+import type { RowName } from './bars.ts';
 import { atLeast, atMost, createLedger, meets } from './figures.ts';
 import { parseOptions } from './options.ts';
 import { reportText } from './report.ts';
@@ -20,15 +21,22 @@ const ASKED = [
   'memory, handles, processes after closing',
   'drag of a point among 20 points and 12 shapes on a 4K frame',
   'cost against clip length (2, 5, 10, 20 s)',
+  'the video of a talk-through of two minutes',
 ];
 
 const all = planFigures(CLIPS, ROW_NAMES);
 
+function takenOn(name: RowName): readonly string[] {
+  if (name === 'length') return [LENGTHS];
+  if (name === 'talk') return ['1080p240'];
+  return name === 'drag' ? [LARGE] : CLIPS;
+}
+
 describe('the table of bars', () => {
-  test('every row that was asked for has figures with a bar, but for lengths and drags on every clip', () => {
+  test('every row that was asked for has figures with a bar, but for lengths, drags and videos on every clip', () => {
     expect(ROW_NAMES.map((name) => ROWS[name].asks)).toEqual(ASKED);
     for (const name of ROW_NAMES)
-      for (const clip of name === 'length' ? [LENGTHS] : name === 'drag' ? [LARGE] : CLIPS) {
+      for (const clip of takenOn(name)) {
         const plans = planFigures(CLIPS, [name]).filter((plan) => plan.clip === clip);
         expect(
           plans.some(({ bar }) => bar !== null),

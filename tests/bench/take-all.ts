@@ -2,6 +2,7 @@ import type { ClipName } from './bars.ts';
 import { takeBenchClip } from './bench-clip.ts';
 import type { BenchRun } from './bench-run.ts';
 import { takeLengthFigures, takePlainFigures } from './plain/take-plain-figures.ts';
+import { takeTalkFigures } from './plain/take-talk.ts';
 import { takeClipFigures } from './window/take-clip.ts';
 import { takeJumpsByLength } from './window/take-lengths.ts';
 import { takePairFigures } from './window/take-pair.ts';
@@ -30,6 +31,7 @@ export async function takeAll(run: BenchRun, clips: readonly ClipName[]): Promis
   }
   if (clips.includes('1080p240')) {
     if (run.wants('memory')) await take('two clips', () => takePairFigures(run));
+    if (run.wants('talk')) await take('the video of a talk-through', () => takeTalkFigures(run));
     if (run.wants('length')) {
       await take('lengths outside the window', () => takeLengthFigures(run));
       await take('lengths in the window', () => takeJumpsByLength(run));

@@ -2,21 +2,26 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, expect, test } from 'vitest';
+import { hashFile } from '../../core/files/hash-file.ts';
 import { writeWave } from '../../core/files/wave-file.ts';
 import { UNWATCHED } from '../../core/jobs/job-context.ts';
 import { renderTalk, runningFilms, type TalkOrder } from '../../core/jobs/render-talk.ts';
 import type { SwingSource } from '../../core/jobs/swing-source.ts';
-import type { Talk, TalkEvent } from '../../core/model/talk.ts';
+import { EMPTY_PAGE } from '../../core/model/lesson-page.ts';
+import { SWING_FILE_VERSION, type SwingFile } from '../../core/model/swing-file.ts';
+import { TALK_FILE_VERSION, type Talk, type TalkEvent } from '../../core/model/talk.ts';
 import { SHIPPED_GOALS } from '../../core/parse/shipped-goals.ts';
 import { FILM_RATE } from '../../core/talk/film-plan.ts';
 import { editedBy, type TalkEdit } from '../../core/talk/talk-edits.ts';
 import { heardAt } from '../../core/talk/talk-time.ts';
+import { writeTalkFile } from '../../core/talk-file/read-talk-file.ts';
 import { readClipIndex } from '../../core/video/index/read-clip-index.ts';
 import { findFfmpeg, type Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import { runningCount } from '../../core/video/process/run-ffmpeg.ts';
 import { clapping, clapsIn } from '../support/claps.ts';
 import { ffmpegNow, makeCodedClip } from '../support/coded-clip.ts';
 import { CODED_HEIGHT, CODED_WIDTH, readCode } from '../support/coded-picture.ts';
+import { runBaybook } from '../support/run-baybook.ts';
 import { sized } from '../support/sized.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { within } from '../support/within.ts';
@@ -28,7 +33,7 @@ beforeAll(async () => {
   ffmpeg = await findFfmpeg();
 });
 
-const LENGTH = sized(12_000, 120_000);
+const LENGTH = sized(9000, 120_000);
 /** One frame of the video: so far mark and clap may be apart. */
 const FRAME_MS = 1000 / FILM_RATE;
 const SHAPE = '33333333-1111-4111-8111-000000000001';
@@ -155,7 +160,7 @@ test('frame and clap are together at the start, the middle and the end; the file
 test('also after a cut and a retake', async () => {
   const order = await clappedTalk(temporaryFolder());
   const edits: readonly TalkEdit[] = [
-    { kind: 'cut', spans: [{ from: 2511, to: 4317 }] },
+    { kind: 'cut', spans: [{ from: 2511, to: 3817 }] },
     { kind: 'retake', from: LENGTH - 5000, take: 1 },
   ];
   const talk = editedBy(order.talk, edits);
@@ -246,4 +251,39 @@ test('a sound that is gone is named, and a talk-through without any is silent', 
   await renderTalk({ ...order, talk: talkWith(null) }, ffmpeg, UNWATCHED);
   expect(probed(order.out).streams.map((stream) => stream['codec_name'])).toEqual(['h264', 'aac']);
   expect(clapsIn(ffmpeg, order.out).length).toBeLessThanOrEqual(1);
+});
+
+test('baybook talk makes the same of a file, and says what is wrong with one in a sentence', async () => {
+  const folder = temporaryFolder();
+  const order = await clappedTalk(folder);
+  const clip = order.now.swing.clips[0];
+  const [take] = order.talk.takes;
+  if (clip === undefined || take === undefined) throw new Error('a clip and a take were made');
+  const { sha256 } = await hashFile(join(folder, 'clip.mp4'));
+  const { date, club, handedness } = order.now.swing;
+  const now: SwingFile = {
+    ...{
+      format: 'baybook-swing',
+      version: SWING_FILE_VERSION,
+      student: { firstName: 'Robin' },
+      pins: [],
+      page: EMPTY_PAGE,
+    },
+    ...{ lesson: { date, club, handedness }, clips: [{ ...clip, file: 'clip.mp4', sha256 }] },
+  };
+  const log = join(folder, 'talk.json');
+  const pieces = [{ take: 0, from: 0, to: 1000 }];
+  await writeTalkFile(log, {
+    ...{ format: 'baybook-talk', version: TALK_FILE_VERSION, swings: { now, then: null } },
+    ...{ takes: [take], pieces, closing: order.talk.closing },
+  });
+  const made = await runBaybook(['talk', log, '--out', order.out, '--phone', '--json']);
+  expect(made).toMatchObject({ code: 0 });
+  const answer: unknown = JSON.parse(made.out);
+  expect(answer).toMatchObject({ out: order.out, painted: 3 });
+  expect(probed(order.out).streams[0]).toMatchObject({ codec_name: 'h264', width: 1080, height: 1920 });
+  const again = await runBaybook(['talk', log, '--out', order.out]);
+  expect(again).toMatchObject({ code: 2, said: expect.stringContaining('exists already') });
+  const wrong = await runBaybook(['talk', join(folder, 'clip.mp4'), '--out', join(folder, 'x.mp4')]);
+  expect(wrong).toMatchObject({ code: 2, said: expect.stringContaining('talk-through') });
 });
