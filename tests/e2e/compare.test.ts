@@ -49,7 +49,7 @@ describe('the comparison', () => {
       [demo.ids.then, demo.ids.now].map(async (id) => clipOf(await ask(page, 'swing/open', { id }), 'down-the-line')),
     );
     for (const checkpoint of ['Impact', 'Top'] as const) {
-      await button(checkpoint).click();
+      await page.getByRole('button', { name: checkpoint, exact: true }).click();
       const name = checkpoint === 'Top' ? 'top' : 'impact';
       for (const [time, clip] of [
         ['Then', then],
@@ -64,7 +64,7 @@ describe('the comparison', () => {
     expect(((left?.width ?? 0) * (left?.height ?? 0) * 2) / (1280 * 720)).toBeGreaterThan(0.5);
 
     const before = await dataOf('Now');
-    await canvas('Then').hover();
+    await page.mouse.move((left?.x ?? 0) + 300, (left?.y ?? 0) + 200);
     await page.mouse.wheel(0, -300);
     await expect.poll(async () => (await dataOf('Then')).lies[0] ?? 0).toBeGreaterThan(before.lies[0] ?? Infinity);
     expect((await dataOf('Then')).lies).toEqual((await dataOf('Now')).lies);
