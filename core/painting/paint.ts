@@ -39,9 +39,9 @@ export interface PaintView {
 }
 
 /** All in stroke units. */
-const LINE_WIDTHS: Readonly<Record<LineWeight, number>> = { line: 2.25, stick: 1.4, guide: 1.6, goal: 2 };
-/** Dots as wide as the line, with twice that between them. */
-const GOAL_DASH: readonly number[] = [2, 4];
+const LINE_WIDTHS: Readonly<Record<LineWeight, number>> = { line: 2.25, stick: 1.4, guide: 1.6, goal: 3 };
+/** Next to no length, which round caps make dots of. */
+const GOAL_DOTS: readonly number[] = [0.1, 8];
 const GUIDE_DASH: readonly number[] = [4, 4];
 const OUTLINE = 1.25;
 const TICK = 7;
@@ -77,7 +77,7 @@ export function paint(ctx: PaintContext, all: readonly DrawItem[], view: PaintVi
     else if (item.kind !== 'label' && item.kind !== 'wedge') {
       tracePath(ctx, item, unit);
       const isGoal = item.weight === 'goal';
-      const dash = item.weight === 'guide' ? GUIDE_DASH : isGoal ? GOAL_DASH : STYLE_DASHES[item.look];
+      const dash = item.weight === 'guide' ? GUIDE_DASH : isGoal ? GOAL_DOTS : STYLE_DASHES[item.look];
       const colour = isGoal ? GOAL_COLOUR : STYLE_COLOURS[item.look];
       strokeTwice(ctx, colour, LINE_WIDTHS[item.weight] * unit, unit, dash);
     }
@@ -161,15 +161,18 @@ function paintWedge(ctx: PaintContext, { centre, radius, start, end }: WedgeItem
   ctx.fill();
 }
 
-/** Strokes the current path: the whole of it dark and wider, then in its colour, dashed where that is wanted. */
+/** Strokes the current path: the whole of it dark and wider (of dots each), then in its colour, dashed where that is wanted. */
 function strokeTwice(ctx: PaintContext, colour: string, width: number, unit: number, dash: readonly number[]): void {
+  const areDots = dash === GOAL_DOTS;
+  const parts = dash.map((part) => part * unit);
   ctx.lineCap = 'round';
-  ctx.setLineDash([]);
+  // A dark line under dots would be the line that is seen.
+  ctx.setLineDash(areDots ? parts : []);
   ctx.strokeStyle = OUTLINE_COLOUR;
   ctx.lineWidth = width + 2 * OUTLINE * unit;
   ctx.stroke();
-  ctx.lineCap = dash.length === 0 ? 'round' : 'butt';
-  ctx.setLineDash(dash.map((part) => part * unit));
+  ctx.lineCap = dash.length === 0 || areDots ? 'round' : 'butt';
+  ctx.setLineDash(parts);
   ctx.strokeStyle = colour;
   ctx.lineWidth = width;
   ctx.stroke();

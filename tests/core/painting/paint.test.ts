@@ -2,7 +2,14 @@ import { expect, test } from 'vitest';
 import type { DrawItem } from '../../../core/painting/draw-item.ts';
 import { drawListOf } from '../../../core/painting/draw-list.ts';
 import type { LabelMemory } from '../../../core/painting/label-places.ts';
-import { STYLE_COLOURS, STYLES, OUTLINE_COLOUR, PLATE_COLOUR } from '../../../core/painting/styles.ts';
+import {
+  GOAL_COLOUR,
+  GOAL_FILL,
+  STYLE_COLOURS,
+  STYLES,
+  OUTLINE_COLOUR,
+  PLATE_COLOUR,
+} from '../../../core/painting/styles.ts';
 import { paint } from '../../../core/painting/paint.ts';
 import { recordingContext } from '../../support/recording-context.ts';
 import { EVERY_MARK } from './marks.ts';
@@ -43,6 +50,27 @@ test('a guide is dashed in every look', () => {
     const calls = painted([{ ...SEGMENT, look, weight: 'guide' }], { scale: 2 });
     expect(calls.filter((call) => call.startsWith('setLineDash'))).toEqual(['setLineDash []', 'setLineDash [2 2]']);
   }
+});
+
+test('a goal is a row of dots, each dark and wider first, in its own colour whatever the look', () => {
+  for (const look of STYLES) {
+    const calls = painted([{ ...SEGMENT, look, weight: 'goal' }], { scale: 2 });
+    const strokes = calls.filter((call) => /^(lineCap|setLineDash|strokeStyle)/.test(call));
+    expect(strokes).toEqual([
+      ...['lineCap = round', 'setLineDash [0.05 4]', 'strokeStyle = #000000'],
+      ...['lineCap = round', 'setLineDash [0.05 4]', `strokeStyle = ${GOAL_COLOUR}`],
+    ]);
+  }
+});
+
+test('what is on target lies under all lines, also where it comes after them', () => {
+  const wedge = { kind: 'wedge', centre: { x: 1, y: 2 }, radius: 30, start: 0, end: 1 } as const;
+  const calls = painted([{ ...SEGMENT, look: 'plain' }, wedge], { scale: 1 });
+  expect(calls.slice(2, 8)).toEqual([
+    ...['beginPath', 'moveTo 1 2', 'arc 1 2 30 0 1', 'closePath'],
+    ...[`fillStyle = ${GOAL_FILL}`, 'fill'],
+  ]);
+  expect(calls.indexOf('stroke')).toBeGreaterThan(calls.indexOf('fill'));
 });
 
 test('widths are constant on the target: they shrink in the picture as the scale grows', () => {
