@@ -17,8 +17,8 @@ export default {
   project: ['{core,electron,renderer,tests}/**/*.{ts,tsx,js,mjs}', '!tests/support/layer-table.d.ts'],
   // An export that its own file uses as well is no dead code.
   ignoreExportsUsedInFile: true,
-  // Read as files: the page is given the first, the compiler the second.
-  ignoreDependencies: ['axe-core', 'node-api-headers'],
+  // Read as files: the page is given the first, the compiler the second, a PDF the third.
+  ignoreDependencies: ['axe-core', 'node-api-headers', '@expo-google-fonts/source-sans-3'],
   // Of the system; the tests that need them say so or install them.
   ignoreBinaries: ['perl', 'mkfifo', 'unshare', 'Xvfb', 'ffprobe'],
 };

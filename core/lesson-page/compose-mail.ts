@@ -65,6 +65,8 @@ export async function composeMail(order: MailOrder): Promise<MailDraft> {
     date: order.made,
     // Its usual one would name this computer.
     messageId: `<${randomUUID()}@baybook.invalid>`,
+    // All that goes in is at hand: nothing is fetched, and no file is read.
+    ...{ disableFileAccess: true, disableUrlAccess: true },
     headers: { 'X-Unsent': '1' },
     attachments: [
       ...pictures.map(({ cid, name, bytes }) => ({
