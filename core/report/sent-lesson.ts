@@ -60,7 +60,7 @@ export interface AskedBefore {
   readonly findings: readonly { readonly label: string; readonly words: string; readonly outcome: string }[];
   readonly keyThoughts: readonly string[];
   readonly drills: readonly string[];
-  readonly film: string;
+  readonly film: readonly string[];
 }
 
 /** What was asked for before, and today's report against the swing that it was asked of; null: there is none to compare with. */
@@ -180,7 +180,7 @@ function askedBefore({ date, page, report }: AskedSource): AskedBefore {
     }),
     keyThoughts: page.keyThoughts.filter((thought) => thought.trim() !== ''),
     drills: page.drills.map(({ title }) => title),
-    film: [page.filmNext.what, page.filmNext.how].filter((part) => part.trim() !== '').join('. '),
+    film: [page.filmNext.what, page.filmNext.how].filter((part) => part.trim() !== ''),
   };
 }
 

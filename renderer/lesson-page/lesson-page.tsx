@@ -1,5 +1,6 @@
 import { useCallback, useMemo } from 'react';
 import type { BookSwing } from '../../core/model/book.ts';
+import { sentences } from '../../core/report/letter.ts';
 import { isEmptyPage } from '../../core/model/lesson-page.ts';
 import { offeredFindings, otherReadings, sentLesson, type AskedBefore } from '../../core/report/sent-lesson.ts';
 import { ask } from '../api.ts';
@@ -111,7 +112,7 @@ function Asked({ asked }: { readonly asked: AskedBefore }) {
         <p className={lay.soft}>Key thoughts: {asked.keyThoughts.join(' / ')}</p>
       )}
       {asked.drills.length === 0 ? null : <p className={lay.soft}>Drills: {asked.drills.join(', ')}</p>}
-      {asked.film === '' ? null : <p className={lay.soft}>To film: {asked.film}</p>}
+      {asked.film.length === 0 ? null : <p className={lay.soft}>To film: {sentences(asked.film)}</p>}
     </section>
   );
 }

@@ -50,7 +50,7 @@ describe('the lesson page', () => {
     await input(page.keyboard.type('Stand tall.'));
     await input(button('Save mail draft').click());
     // The system's own dialog, which is answered above.
-    await input(page.getByText('Saved ', { exact: false }).first().waitFor({ timeout: 120_000 }));
+    await input(page.getByText(/^Saved .*lesson\.eml\./).waitFor({ timeout: 120_000 }));
     expect(inputs).toBeLessThanOrEqual(12);
     await picture('lesson-page-written');
 
@@ -74,8 +74,11 @@ describe('the lesson page', () => {
     expect((await kept()).keyThoughts).toEqual(['Turn, then swing.', 'Stand tall.']);
     await page.getByRole('heading', { name: 'Key thoughts' }).click();
     await button(/^Undo: lesson page changed/).click();
-    await expect.poll(async () => (await kept()).keyThoughts).toEqual(['Turn, then swing.']);
-    while (await button(/^Undo: lesson page changed/).isEnabled()) await button(/^Undo: /).click();
+    // On a slow machine what is typed may be more than one edit; never more than its letters.
+    await expect.poll(async () => (await kept()).keyThoughts[1]).not.toBe('Stand tall.');
+    expect((await kept()).keyThoughts[0]).toBe('Turn, then swing.');
+    for (let step = 0; step < 60 && JSON.stringify(await kept()) !== JSON.stringify(EMPTY_PAGE); step += 1)
+      await button(/^Undo: lesson page changed/).click();
     await expect.poll(kept).toEqual(EMPTY_PAGE);
   });
 
@@ -94,6 +97,6 @@ describe('the lesson page', () => {
       .toEqual([['Feet side by side.', 'Swing to half.']]);
     await page.getByRole('heading', { name: 'Drills' }).click();
     await page.keyboard.press('Escape');
-    await button('Lesson page').waitFor();
+    await page.getByRole('button', { name: 'Lesson page', exact: true }).waitFor();
   });
 });
