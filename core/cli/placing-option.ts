@@ -11,7 +11,7 @@ import type { OptionSpec, ParsedArguments } from './command.ts';
 export const BOOK_OPTION: OptionSpec = {
   type: 'string',
   value: 'DIR',
-  help: 'take the placing errors of the repeat checks in this book',
+  help: 'count with your click error from the repeat checks in this book',
 };
 
 /** Without the option the assumed errors. @throws AppError `file-not-found`, and what opening a book may throw. */

@@ -14,7 +14,7 @@ export function PlacingTable({ frames }: { readonly frames: readonly RepeatFrame
         Click error: how far your clicks on one point scatter, across and up or down alike, as a standard deviation in
         pixels of a picture 1080 lines high. The ± beside it says how sure so many placings make it.
       </p>
-      <table className={styles.table} aria-label="Placing error of each body point">
+      <table className={styles.table} aria-label="Click error of each body point">
         <thead>
           <tr>
             <th scope="col">Body point</th>

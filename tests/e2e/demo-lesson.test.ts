@@ -100,7 +100,7 @@ describe('then and now', () => {
   });
 
   test('stills of then and now are saved, one for each view and checkpoint', async () => {
-    await button(/Robin Ashdown, .*Swing 1/).click();
+    await button(/Robin Larkham, .*Swing 1/).click();
     const stills = join(demo.folder, 'stills');
     await mkdir(stills);
     await answerDialogs(demo.program.app, stills);
@@ -174,7 +174,7 @@ describe('then and now', () => {
   });
 
   test('the same clip is refused for the other view, in one sentence', async () => {
-    await button(/Robin Ashdown, .*Swing 2/).click();
+    await button(/Robin Larkham, .*Swing 2/).click();
     await dropOn(button('Add a clip, down the line'), join(demo.folder, 'one.mp4'));
     await button('Add clip').click();
     await page

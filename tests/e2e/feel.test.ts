@@ -131,7 +131,7 @@ describe('the feel of the program', () => {
     await page.keyboard.press('?');
     await page.getByText(`${String(size)} %`, { exact: true }).click();
     await button('Done').click();
-    if (where !== 'bench') await button(/Robin Ashdown, .*Swing 1/).click();
+    if (where !== 'bench') await button(/Robin Larkham, .*Swing 1/).click();
     if (where === 'book') await button('Students').click();
     await page.waitForTimeout(300);
     expect(await page.evaluate(() => getComputedStyle(document.documentElement).fontSize)).toBe(

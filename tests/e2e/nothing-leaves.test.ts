@@ -61,7 +61,7 @@ describe('the whole program, watched from its first instruction on', () => {
     await demo.openCell('Top');
     for (const key of ['ArrowRight', 'ArrowRight', 'ArrowLeft', '+', '+', 'f']) await page.keyboard.press(key);
     await page.getByText('Exact picture').waitFor();
-    await button(/Robin Ashdown, .*Swing 1/).click();
+    await button(/Robin Larkham, .*Swing 1/).click();
     const stills = join(demo.folder, 'stills');
     await mkdir(stills);
     await answerDialogs(demo.program.app, stills);

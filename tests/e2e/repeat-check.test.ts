@@ -353,7 +353,7 @@ describe('a repeat check', () => {
     const spreads = placingSpreads(frames());
     const pooled = pooledPlacing(frames());
     expect(spreads).toHaveLength(8);
-    expect(await rowsOf('Placing error of each body point')).toEqual([
+    expect(await rowsOf('Click error of each body point')).toEqual([
       ...spreads.map(({ point, sd, freedom }) => [BODY_POINT_INFO[point].label, formatPlacing(sd, freedom)]),
       ['All together', formatPlacing(pooled?.sd ?? 0, pooled?.freedom ?? 0)],
     ]);

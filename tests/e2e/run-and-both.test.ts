@@ -83,7 +83,7 @@ describe('running through frames, and both views together', () => {
   const steps = (frames: readonly number[]): number[] => frames.slice(1).map((frame, at) => frame - (frames[at] ?? 0));
 
   test('a run at an eighth shows every frame in order, and Esc stops it there', async () => {
-    await page.getByLabel('Speed of the run').selectOption({ label: '1/8' });
+    await page.getByLabel('Playback speed').selectOption({ label: '1/8x' });
     await goTo(100);
     const seen = await watch();
     await page.keyboard.press('r');
@@ -91,7 +91,7 @@ describe('running through frames, and both views together', () => {
     await page.getByText('running', { exact: true }).waitFor();
     await passes(106);
     await page.keyboard.press('Escape');
-    await button('Run').waitFor();
+    await button('Play').waitFor();
     const at = Number(await mainCanvas().getAttribute('data-shown'));
     const frames = (await seen()).map(({ main }) => main);
     expect(frames.length).toBeGreaterThanOrEqual(7);
@@ -105,24 +105,24 @@ describe('running through frames, and both views together', () => {
     await page.keyboard.press('r');
     await button('Stop').waitFor();
     await page.keyboard.press('ArrowLeft');
-    await button('Run').waitFor();
+    await button('Play').waitFor();
     await page.keyboard.press('r');
     await button('Stop').waitFor();
     const box = await stage().boundingBox();
     await page.mouse.click((box?.x ?? 0) + 60, (box?.y ?? 0) + 200);
-    await button('Run').waitFor();
+    await button('Play').waitFor();
     const last = clipOf(now, 'down-the-line').frameCount - 1;
     await goTo(last - 2);
     await page.keyboard.press('r');
     await page.locator(`[role="application"] canvas[data-shown="${String(last)}"]`).waitFor();
-    await button('Run').waitFor();
+    await button('Play').waitFor();
   });
 
   test('at full speed frames come in order, and the words say how many are passed over', async () => {
     await page.keyboard.press(']');
     await page.keyboard.press(']');
     await page.keyboard.press(']');
-    expect(await page.getByLabel('Speed of the run').inputValue()).toBe('1');
+    expect(await page.getByLabel('Playback speed').inputValue()).toBe('1');
     await goTo(20);
     const seen = await watch();
     await page.keyboard.press('r');
@@ -147,7 +147,7 @@ describe('running through frames, and both views together', () => {
     await page.keyboard.press('ArrowRight');
     await page.keyboard.press('ArrowRight');
     const seen = await watch();
-    await button('Run').click();
+    await button('Play').click();
     await page.waitForTimeout(2500);
     await button('Stop').click();
     const frames = (await seen()).map(({ main }) => main).filter((frame) => frame < 156);
@@ -183,7 +183,7 @@ describe('running through frames, and both views together', () => {
 
   test('a run with both waits for both pictures', async () => {
     const [line, face] = [frameOf(now, 'down-the-line', 'impact'), frameOf(now, 'face-on', 'impact')];
-    await page.getByLabel('Speed of the run').selectOption({ label: '1/8' });
+    await page.getByLabel('Playback speed').selectOption({ label: '1/8x' });
     await goTo(line);
     await page.locator(`canvas[role="img"][data-shown="${String(face)}"]`).waitFor();
     const seen = await watch();

@@ -242,7 +242,7 @@ describe('shapes', () => {
     const stills = join(demo.folder, name);
     await mkdir(stills);
     await answerDialogs(demo.program.app, stills);
-    if ((await stage().count()) > 0) await button(/Robin Ashdown, .*Swing 1/).click();
+    if ((await stage().count()) > 0) await button(/Robin Larkham, .*Swing 1/).click();
     // One still says as much as six.
     for (const left of ['Top', 'Impact', 'Down the line']) {
       const tick = page.getByRole('complementary', { name: 'Save stills' }).getByLabel(left, { exact: true });

@@ -68,7 +68,7 @@ describe('the strip', () => {
     expect(((stage?.width ?? 0) * (stage?.height ?? 0)) / (width * height)).toBeGreaterThanOrEqual(0.65);
     const outside = await page.evaluate(() => {
       const controls = document.querySelectorAll(
-        '[aria-label="Run through the frames"] button, [aria-label="Go to frame"], [role="toolbar"] button',
+        '[aria-label="Playback"] button, [aria-label="Go to frame"], [role="toolbar"] button',
       );
       return [...controls].filter((each) => {
         const { left, right, top, bottom } = each.getBoundingClientRect();

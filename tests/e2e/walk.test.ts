@@ -110,7 +110,7 @@ describe('the usual work on one swing', () => {
     await page.mouse.move(to.x, to.y, { steps: 4 });
     await page.mouse.up();
 
-    await click(/Robin Ashdown, .*Swing 1/);
+    await click(/Robin Larkham, .*Swing 1/);
     inputs += 2;
     await page.getByLabel(/Compare with an earlier swing/).selectOption({ index: 1 });
     const cell = page.getByRole('button', { name: 'Open Top, Down the line, on the bench' }).locator('xpath=../..');
