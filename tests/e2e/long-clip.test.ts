@@ -135,7 +135,7 @@ describe('a clip of 75 seconds', () => {
     await to().fill(' 43,9');
     await to().press('Tab');
     await page.getByText('Keeps 2.43 s, 73 frames').waitFor();
-    await page.getByText('It begins 15 frames earlier, at a key picture.').waitFor();
+    await page.getByText('It begins 15 frames earlier; the clip can only be cut there.').waitFor();
 
     const first = page.getByRole('slider', { name: 'First frame to keep' });
     expect(await first.getAttribute('value')).toBe('1245');

@@ -78,7 +78,7 @@ describe('the readings on the bench', () => {
     expect(await shoulders.evaluate((each) => each === document.activeElement)).toBe(true);
     await row.getByText(/spine as it was at address/).waitFor();
     await row.getByText(/square to the spine\. Where this is from: common practice/).waitFor();
-    await row.getByText(/^The ± comes from the formula/).waitFor();
+    await row.getByText(/^The ± is calculated/).waitFor();
     const spine = await onSpineOfAddress();
     await expect.poll(() => drawnAt(spine)).toBeGreaterThan(200);
     // Again: it goes, but for what the goals want something of, which N puts away.
