@@ -171,7 +171,9 @@ describe('the goals', () => {
     await panel.getByRole('button', { name: /^Cause and effect/ }).click();
     const links = panel.getByRole('region', { name: 'Flatter shoulder turn' }).getByRole('listitem');
     expect(
-      (await links.allInnerTexts()).map((text) => /^\S\s*(seen|not seen|too close to call|not measured)/.exec(text)?.[1]),
+      (await links.allInnerTexts()).map(
+        (text) => /^\S\s*(seen|not seen|too close to call|not measured)/.exec(text)?.[1],
+      ),
     ).toEqual(['seen', expect.stringMatching(/too close to call|not seen/), 'not measured', undefined]);
     expect(await links.nth(2).innerText()).toContain('Choose an earlier swing that has this reading too.');
     expect(await links.nth(3).innerText()).toMatch(
