@@ -13,7 +13,7 @@ function seen(firstName: string, lastName: string, ...dates: readonly string[]):
 }
 
 const STUDENTS = [
-  seen('Robin', 'Larkham', '2026-04-14', '2026-05-12'),
+  seen('Robin', 'Ashdown', '2026-04-14', '2026-05-12'),
   seen('\u017dofie', 'Mar\u0161\u00e1lkov\u00e1', '2026-11-02'),
   seen('Ada', 'Reed'),
   seen('Ruben', 'Ashby', '2026-09-30', '2025-01-01'),
