@@ -12,6 +12,10 @@ export type Figure =
       readonly box: { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
     }
   | { readonly kind: 'circle'; readonly centre: PicturePoint; readonly radius: number }
+  /** A line with a head at b. */
+  | { readonly kind: 'arrow'; readonly a: PicturePoint; readonly b: PicturePoint }
+  /** Words with their middle at a place; how large they are is no part of the picture. */
+  | { readonly kind: 'words'; readonly at: PicturePoint; readonly words: string }
   /** A line through all places: a drawn one, or a fitted arc as places close to one another. */
   | { readonly kind: 'curve'; readonly points: readonly PicturePoint[] }
   /** A dot. Of a reading: a place that has no mark of its own on the frame that is shown, one of address, or a fitted one. */

@@ -22,7 +22,22 @@ export interface PlacedPoint extends PicturePoint {
 export const PLANES = ['player', 'ball'] as const;
 export type Plane = (typeof PLANES)[number];
 
-interface ShapeBase {
+/** Colours that hold on grass, mat, sky and net with their dark edge (tests/outside/contrast.test.ts). */
+export const SHAPE_COLOURS = ['white', 'yellow', 'pink', 'lime'] as const;
+export type ShapeColour = (typeof SHAPE_COLOURS)[number];
+
+export const SHAPE_THICKNESSES = ['thin', 'thick'] as const;
+export type ShapeThickness = (typeof SHAPE_THICKNESSES)[number];
+
+/** How the coach wants a shape to look. What is left out is as usual: the colour of its swing, a line of middle width, with its label. */
+export interface ShapeLook {
+  readonly colour?: ShapeColour;
+  readonly thickness?: ShapeThickness;
+  /** Its number does not stand beside it. */
+  readonly unlabelled?: true;
+}
+
+interface ShapeBase extends ShapeLook {
   /** Unique within the book; a UUID. */
   readonly id: string;
   /** Shown on all frames of its clip. Without it a shape is shown on the frame that it was drawn on, and there only. */
@@ -81,6 +96,24 @@ export interface FreeShape extends ShapeBase {
   readonly places: readonly PicturePoint[];
 }
 
+/** From `a` to its head at `b`; it shows something and measures nothing. */
+export interface ArrowShape extends ShapeBase {
+  readonly kind: 'arrow';
+  readonly a: PicturePoint;
+  readonly b: PicturePoint;
+}
+
+/** Characters of a text on the picture. */
+export const MOST_TEXT = 40;
+
+/** A few words on the picture, with their middle at `at`. */
+export interface TextShape extends ShapeBase {
+  readonly kind: 'text';
+  readonly at: PicturePoint;
+  /** 1 to MOST_TEXT characters, one line. */
+  readonly words: string;
+}
+
 /** What a path follows. */
 export const PATH_SUBJECTS = ['clubhead', 'hands'] as const;
 export type PathSubject = (typeof PATH_SUBJECTS)[number];
@@ -128,7 +161,17 @@ export interface EdgeShape extends ShapeBase {
  * A new kind is one more member here, its schema in core/parse/marks.ts, its module in core/shapes and a line in the list there;
  * then `npm run schemas`. The compiler names what is missing.
  */
-export type Shape = LineShape | AngleShape | BoxShape | CircleShape | FreeShape | PathShape | GroundShape | EdgeShape;
+export type Shape =
+  | LineShape
+  | AngleShape
+  | BoxShape
+  | CircleShape
+  | FreeShape
+  | ArrowShape
+  | TextShape
+  | PathShape
+  | GroundShape
+  | EdgeShape;
 export type ShapeKind = Shape['kind'];
 
 /** Everything a coach has put on one frame of one clip. */

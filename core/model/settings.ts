@@ -1,3 +1,5 @@
+import type { ShapeLook } from './mark.ts';
+
 /** What a coach chose for the program itself, outside of any book. */
 export interface Settings {
   /** Keys by command; commands that are not named have their usual ones. */
@@ -8,6 +10,8 @@ export interface Settings {
   readonly units: UnitSystem;
   /** How many lines of a picture 1080 lines high the enlarged view shows; of others as large a part. In ENLARGED_LINES. */
   readonly enlargedLines: number;
+  /** The look that a shape was given last, for the next one; left out: as usual. */
+  readonly drawing?: ShapeLook;
 }
 
 /** Per cent of the usual size of all text. */

@@ -1,4 +1,4 @@
-import type { PicturePoint } from '../model/mark.ts';
+import type { PicturePoint, ShapeColour, ShapeThickness } from '../model/mark.ts';
 import type { Style } from './styles.ts';
 
 /**
@@ -7,8 +7,14 @@ import type { Style } from './styles.ts';
  */
 export type LineWeight = 'line' | 'stick' | 'guide' | 'goal';
 
-interface Styled {
+/** Of whom it is, and in which colour and thickness where the coach chose one. */
+export interface Inked {
   readonly look: Style;
+  readonly colour?: ShapeColour;
+  readonly thickness?: ShapeThickness;
+}
+
+interface Styled extends Inked {
   readonly weight: LineWeight;
 }
 
@@ -16,8 +22,8 @@ export interface SegmentItem extends Styled {
   readonly kind: 'segment';
   readonly a: PicturePoint;
   readonly b: PicturePoint;
-  /** `ticks`: a short bar across each end, as on a known length. `points`: it stops at the rings of the points it joins. */
-  readonly ends: 'plain' | 'ticks' | 'points';
+  /** `ticks`: a short bar across each end, as on a known length. `points`: it stops at the rings of the points it joins. `arrow`: a head at b. */
+  readonly ends: 'plain' | 'ticks' | 'points' | 'arrow';
 }
 
 export interface PolylineItem extends Styled {
@@ -66,27 +72,32 @@ export interface PointItem {
 }
 
 /** A small dot on one place of a path. */
-export interface PlaceItem {
+export interface PlaceItem extends Inked {
   readonly kind: 'place';
   readonly at: PicturePoint;
-  readonly look: Style;
 }
 
-export interface LabelItem {
+/** Words with their middle on a place; pushed inwards where the picture that shows ends. */
+export interface WordsItem extends Inked {
+  readonly kind: 'words';
+  readonly at: PicturePoint;
+  readonly text: string;
+}
+
+export interface LabelItem extends Inked {
   readonly kind: 'label';
   /** The place that is labelled; the painter finds a free place for the text near it. */
   readonly at: PicturePoint;
   /** What it names: of that, something must show, and beside that it stands. */
   readonly of: readonly PlacedItem[];
   readonly text: string;
-  readonly look: Style;
   /** How a reading stands to its goal, where that is said by colour too. */
   readonly tone?: 'good' | 'missed';
 }
 
 /** What has its place by itself: all but labels, whose place is only found when they are painted. */
 export type PlacedItem =
-  SegmentItem | PolylineItem | BoxItem | CircleItem | ArcItem | WedgeItem | PointItem | PlaceItem;
+  SegmentItem | PolylineItem | BoxItem | CircleItem | ArcItem | WedgeItem | PointItem | PlaceItem | WordsItem;
 
 /** One thing to draw, in picture coordinates. */
 export type DrawItem = PlacedItem | LabelItem;

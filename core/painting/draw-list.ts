@@ -1,9 +1,9 @@
 import { BODY_POINTS, BODY_POINT_INFO, type BodyPointId } from '../model/body-points.ts';
 import type { FrameMarks, PicturePoint } from '../model/mark.ts';
 import { kindOf } from '../shapes/shapes.ts';
-import type { DrawItem, PlacedItem } from './draw-item.ts';
+import type { DrawItem, Inked, PlacedItem } from './draw-item.ts';
 import type { Style } from './styles.ts';
-import { arcMiddle, figureItems } from './figure-items.ts';
+import { arcMiddle, figureItems, inkOf } from './figure-items.ts';
 import { STICKS, type StickId } from './sticks.ts';
 
 export type { DrawItem } from './draw-item.ts';
@@ -36,8 +36,8 @@ export function drawListOf(marks: FrameMarks, options: DrawOptions): readonly Dr
   const { look, labels = {} } = options;
   const lines: PlacedItem[] = [];
   const texts: DrawItem[] = [];
-  const label = (at: PicturePoint, text: string | undefined, of: readonly PlacedItem[]) => {
-    if (text !== undefined && text !== '') texts.push({ kind: 'label', at, text, look, of });
+  const label = (at: PicturePoint, text: string | undefined, of: readonly PlacedItem[], ink: Inked = { look }) => {
+    if (text !== undefined && text !== '') texts.push({ kind: 'label', at, text, ...ink, of });
   };
 
   for (const stick of STICKS) {
@@ -53,10 +53,13 @@ export function drawListOf(marks: FrameMarks, options: DrawOptions): readonly Dr
     const isQuiet = options.quiet?.has(shape.id) === true;
     const kind = kindOf(shape);
     const weight = isQuiet || kind.isForMeasure ? 'stick' : 'line';
-    const items = kind.figures(shape).flatMap((figure) => figureItems(figure, { ...options, weight }));
+    const ink = inkOf({ ...shape, look });
+    const items = kind
+      .figures(shape)
+      .flatMap((figure) => figureItems(figure, { ...ink, weight, height: options.height }));
     lines.push(...items);
-    if (isQuiet && kind.isForMeasure) continue;
-    label(arcMiddle(items) ?? kind.labelAt(shape), labels.shapes?.[shape.id], items);
+    if ((isQuiet && kind.isForMeasure) || shape.unlabelled === true) continue;
+    label(arcMiddle(items) ?? kind.labelAt(shape), labels.shapes?.[shape.id], items, ink);
   }
 
   const points: PlacedItem[] = [];

@@ -1,30 +1,29 @@
 import type { Figure } from '../geometry/figure.ts';
 import type { PicturePoint } from '../model/mark.ts';
-import type { ArcItem, LineWeight, PlacedItem } from './draw-item.ts';
-import type { Style } from './styles.ts';
+import type { ArcItem, Inked, LineWeight, PlacedItem } from './draw-item.ts';
 
 /** Longest radius of the little arc that shows an angle, as a part of the picture's height. */
 const ARC_PART_OF_HEIGHT = 0.05;
 /** The arc stays within this part of the shorter arm. */
 const ARC_PART_OF_ARM = 0.4;
 
-export interface FigureOptions {
-  readonly look: Style;
+export interface FigureOptions extends Inked {
   readonly weight: LineWeight;
   /** Height of the picture in pixels. */
   readonly height: number;
 }
 
 /** How a figure is painted; none for the arc of an angle whose arm has no length. */
-export function figureItems(figure: Figure, { look, weight, height }: FigureOptions): readonly PlacedItem[] {
-  const style = { look, weight };
+export function figureItems(figure: Figure, { weight, height, ...options }: FigureOptions): readonly PlacedItem[] {
+  const ink = inkOf(options);
+  const style = { ...ink, weight };
   switch (figure.kind) {
     case 'line':
       return [{ kind: 'segment', a: figure.a, b: figure.b, ends: 'plain', ...style }];
     case 'length':
       return [{ kind: 'segment', a: figure.a, b: figure.b, ends: 'ticks', ...style }];
     case 'angle': {
-      const arc = angleArc(figure, look, height);
+      const arc = angleArc(figure, ink, height);
       return arc === null ? [] : [arc];
     }
     case 'box': {
@@ -35,13 +34,22 @@ export function figureItems(figure: Figure, { look, weight, height }: FigureOpti
       return [{ kind: 'circle', centre: figure.centre, radius: figure.radius, ...style }];
     case 'curve':
       return [{ kind: 'polyline', points: figure.points, ...style }];
+    case 'arrow':
+      return [{ kind: 'segment', a: figure.a, b: figure.b, ends: 'arrow', ...style }];
+    case 'words':
+      return [{ kind: 'words', at: figure.at, text: figure.words, ...ink }];
     case 'place':
-      return [{ kind: 'place', at: figure.at, look }];
+      return [{ kind: 'place', at: figure.at, ...ink }];
   }
 }
 
+/** Of whom and how it is drawn, alone. */
+export function inkOf({ look, colour, thickness }: Inked): Inked {
+  return { look, ...(colour === undefined ? {} : { colour }), ...(thickness === undefined ? {} : { thickness }) };
+}
+
 /** The arc inside an angle (0 to pi), or null when an arm has no length. */
-function angleArc({ vertex, a, b }: Extract<Figure, { kind: 'angle' }>, look: Style, height: number): ArcItem | null {
+function angleArc({ vertex, a, b }: Extract<Figure, { kind: 'angle' }>, ink: Inked, height: number): ArcItem | null {
   const shorter = Math.min(Math.hypot(a.x - vertex.x, a.y - vertex.y), Math.hypot(b.x - vertex.x, b.y - vertex.y));
   if (shorter === 0) return null;
   const toA = Math.atan2(a.y - vertex.y, a.x - vertex.x);
@@ -49,7 +57,7 @@ function angleArc({ vertex, a, b }: Extract<Figure, { kind: 'angle' }>, look: St
   const fromAToB = (toB - toA + 2 * Math.PI) % (2 * Math.PI);
   const [start, sweep] = fromAToB <= Math.PI ? [toA, fromAToB] : [toB, 2 * Math.PI - fromAToB];
   const radius = Math.min(height * ARC_PART_OF_HEIGHT, shorter * ARC_PART_OF_ARM);
-  return { kind: 'arc', centre: vertex, radius, start, end: start + sweep, look, weight: 'stick' };
+  return { kind: 'arc', centre: vertex, radius, start, end: start + sweep, ...ink, weight: 'stick' };
 }
 
 /** Where the number of an angle stands: the middle of the first arc; null without one. */

@@ -23,6 +23,7 @@ export function boundsOf(item: PlacedItem): Box {
     }
     case 'point':
     case 'place':
+    case 'words':
       return { x: item.at.x, y: item.at.y, width: 0, height: 0 };
   }
 }

@@ -113,7 +113,8 @@ function coveredParts(others: readonly Box[], box: Box): number {
   return others.reduce((sum, other) => sum + sharedArea(other, box) / (other.width * other.height), 0);
 }
 
-function pushedInside(box: Box, visible: Box | null): Box {
+/** The box, moved as far as it takes to lie inside of what is visible. */
+export function pushedInside(box: Box, visible: Box | null): Box {
   if (visible === null) return box;
   const x = Math.max(visible.x, Math.min(box.x, visible.x + visible.width - box.width));
   const y = Math.max(visible.y, Math.min(box.y, visible.y + visible.height - box.height));

@@ -35,6 +35,7 @@ function samplesOf(item: DrawItem, spacing: number): readonly PicturePoint[] {
     case 'wedge':
     case 'point':
     case 'place':
+    case 'words':
     case 'label':
       return [];
   }

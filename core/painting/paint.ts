@@ -1,22 +1,31 @@
 import type { PicturePoint } from '../model/mark.ts';
 import type { Box } from './box.ts';
 import type { PaintContext } from './context.ts';
-import type { DrawItem, LabelItem, LineWeight, PlaceItem, PlacedItem, PointItem, WedgeItem } from './draw-item.ts';
+import type {
+  DrawItem,
+  Inked,
+  LabelItem,
+  LineWeight,
+  PlaceItem,
+  PlacedItem,
+  PointItem,
+  WedgeItem,
+  WordsItem,
+} from './draw-item.ts';
 import { boundsOf, isNear } from './item-bounds.ts';
-import { placeLabels } from './label-places.ts';
+import { placeLabels, pushedInside } from './label-places.ts';
 import type { LabelMemory } from './label-places.ts';
 import { lineSamples } from './line-samples.ts';
 import { visiblePlace } from './visible-place.ts';
 import {
   GOAL_COLOUR,
   GOAL_FILL,
-  STYLE_COLOURS,
+  colourOf,
   STYLE_DASHES,
   TONE_COLOURS,
   OUTLINE_COLOUR,
   PLATE_COLOUR,
   fontOf,
-  type Style,
 } from './styles.ts';
 
 /** How the picture lies on the target; the context's transform maps picture coordinates to target pixels already. */
@@ -40,11 +49,15 @@ export interface PaintView {
 
 /** All in stroke units. */
 const LINE_WIDTHS: Readonly<Record<LineWeight, number>> = { line: 2.25, stick: 1.4, guide: 1.6, goal: 3 };
+/** By how much a line that the coach wants thinner or thicker is so. */
+const THICKNESS_TIMES: Readonly<Record<NonNullable<Inked['thickness']>, number>> = { thin: 0.6, thick: 1.8 };
 /** Next to no length, which round caps make dots of. */
 const GOAL_DOTS: readonly number[] = [0.1, 8];
 const GUIDE_DASH: readonly number[] = [4, 4];
 const OUTLINE = 1.25;
 const TICK = 7;
+/** Length of each side of an arrow's head, and its angle to the shaft in radians. */
+const HEAD = { length: 13, angle: 0.45 } as const;
 const RING_RADIUS = 6;
 const RING_WIDTH = 1.5;
 const DOT_RADIUS = 1.5;
@@ -55,13 +68,16 @@ const TEXT_SIZE = 13;
 const LABEL_GAP = 9.5;
 /** A text farther off than this, in gaps, has a hair line to what it names. */
 const FAR_LABEL = 3.5;
-const HAIR = 1;
+const HAIR = { line: 0.7, edge: 0.45 } as const;
 /** Space around a label's text, as parts of the text size. */
 const PLATE_PAD = { x: 0.35, y: 0.16 } as const;
 /** From the middle of a line of text down to its baseline, as a part of the size: half the height of its figures. */
 const BASELINE = 0.33;
 /** How far from its own bounds an item is painted at most, or keeps a label away: bars across ends, rings, the gap. */
-const FARTHEST = Math.max(TICK, RING_RADIUS, LABEL_GAP) + Math.max(...Object.values(LINE_WIDTHS)) / 2 + OUTLINE;
+const FARTHEST =
+  Math.max(TICK, HEAD.length, RING_RADIUS, LABEL_GAP) +
+  (Math.max(...Object.values(LINE_WIDTHS)) * Math.max(...Object.values(THICKNESS_TIMES))) / 2 +
+  OUTLINE;
 const FULL_TURN = 2 * Math.PI;
 
 /** Paints a draw list, back to front. Leaves the context as it was found, except for the current path. */
@@ -73,17 +89,21 @@ export function paint(ctx: PaintContext, all: readonly DrawItem[], view: PaintVi
   for (const item of items) if (item.kind === 'wedge') paintWedge(ctx, item);
   for (const item of items) {
     if (item.kind === 'point') paintPoint(ctx, item, unit);
-    else if (item.kind === 'place') paintDot(ctx, item.at, item.look, unit);
-    else if (item.kind !== 'label' && item.kind !== 'wedge') {
+    else if (item.kind === 'place') paintDot(ctx, item.at, item, unit);
+    else if (item.kind !== 'label' && item.kind !== 'wedge' && item.kind !== 'words') {
       tracePath(ctx, item, unit);
       const isGoal = item.weight === 'goal';
       const dash = item.weight === 'guide' ? GUIDE_DASH : isGoal ? GOAL_DOTS : STYLE_DASHES[item.look];
-      const colour = isGoal ? GOAL_COLOUR : STYLE_COLOURS[item.look];
-      strokeTwice(ctx, colour, LINE_WIDTHS[item.weight] * unit, unit, dash);
+      const colour = isGoal ? GOAL_COLOUR : colourOf(item);
+      strokeTwice(ctx, colour, LINE_WIDTHS[item.weight] * timesOf(item) * unit, unit, dash);
     }
   }
   paintLabels(ctx, items, view);
   ctx.restore();
+}
+
+function timesOf({ thickness }: Inked): number {
+  return thickness === undefined ? 1 : THICKNESS_TIMES[thickness];
 }
 
 /** Items that lie in what is visible or reach into it; labels of what shows, at a place of it that does. */
@@ -98,7 +118,7 @@ function shownOf(items: readonly DrawItem[], visible: Box | undefined, margin: n
 
 function tracePath(
   ctx: PaintContext,
-  item: Exclude<PlacedItem, PointItem | PlaceItem | WedgeItem>,
+  item: Exclude<PlacedItem, PointItem | PlaceItem | WedgeItem | WordsItem>,
   unit: number,
 ): void {
   ctx.beginPath();
@@ -106,6 +126,7 @@ function tracePath(
     case 'segment':
       traceLine(ctx, item.ends === 'points' ? shortened(item.a, item.b, RING_RADIUS * unit) : [item.a, item.b]);
       if (item.ends === 'ticks') for (const tick of ticksOf(item.a, item.b, TICK * unit)) traceLine(ctx, tick);
+      if (item.ends === 'arrow') traceLine(ctx, headOf(item.a, item.b, HEAD.length * unit));
       break;
     case 'polyline':
       traceLine(ctx, item.points);
@@ -138,6 +159,16 @@ function shortened(a: PicturePoint, b: PicturePoint, length: number): readonly P
     { x: a.x + step.x, y: a.y + step.y },
     { x: b.x - step.x, y: b.y - step.y },
   ];
+}
+
+/** Both sides of an arrow's head, through its tip; of an arrow that is shorter than its head, as long as that. */
+function headOf(a: PicturePoint, b: PicturePoint, length: number): readonly PicturePoint[] {
+  const whole = Math.hypot(b.x - a.x, b.y - a.y);
+  if (whole === 0) return [];
+  const back = Math.atan2(a.y - b.y, a.x - b.x);
+  const side = Math.min(length, whole);
+  const end = (angle: number): PicturePoint => ({ x: b.x + side * Math.cos(angle), y: b.y + side * Math.sin(angle) });
+  return [end(back - HEAD.angle), b, end(back + HEAD.angle)];
 }
 
 /** A bar of `length` each way across both ends of a line; none on a line without length. */
@@ -178,18 +209,31 @@ function strokeTwice(ctx: PaintContext, colour: string, width: number, unit: num
   ctx.stroke();
 }
 
+/** Strokes the current path so thin that nobody takes it for a mark. */
+function strokeHair(ctx: PaintContext, ink: Inked, unit: number): void {
+  ctx.setLineDash([]);
+  for (const [width, colour] of [
+    [HAIR.line + 2 * HAIR.edge, OUTLINE_COLOUR],
+    [HAIR.line, colourOf(ink)],
+  ] as const) {
+    ctx.strokeStyle = colour;
+    ctx.lineWidth = width * unit;
+    ctx.stroke();
+  }
+}
+
 /** A ring that leaves the place itself free, and a dot on the exact place. */
 function paintPoint(ctx: PaintContext, item: PointItem, unit: number): void {
   ctx.beginPath();
   ctx.arc(item.at.x, item.at.y, RING_RADIUS * unit, 0, FULL_TURN);
-  strokeTwice(ctx, STYLE_COLOURS[item.look], RING_WIDTH * unit, unit, item.hidden ? HIDDEN_DASH : []);
-  paintDot(ctx, item.at, item.look, unit);
+  strokeTwice(ctx, colourOf(item), RING_WIDTH * unit, unit, item.hidden ? HIDDEN_DASH : []);
+  paintDot(ctx, item.at, item, unit);
 }
 
-function paintDot(ctx: PaintContext, at: PicturePoint, look: Style, unit: number): void {
+function paintDot(ctx: PaintContext, at: PicturePoint, ink: Inked, unit: number): void {
   for (const [radius, colour] of [
     [(DOT_RADIUS + DOT_OUTLINE) * unit, OUTLINE_COLOUR],
-    [DOT_RADIUS * unit, STYLE_COLOURS[look]],
+    [DOT_RADIUS * unit, colourOf(ink)],
   ] as const) {
     ctx.beginPath();
     ctx.arc(at.x, at.y, radius, 0, FULL_TURN);
@@ -201,7 +245,8 @@ function paintDot(ctx: PaintContext, at: PicturePoint, look: Style, unit: number
 /** Texts are set in target pixels, so that a type face is never asked for at a fraction of a pixel and blown up. */
 function paintLabels(ctx: PaintContext, items: readonly DrawItem[], view: PaintView): void {
   const labels = items.filter((item) => item.kind === 'label');
-  if (labels.length === 0) return;
+  const words = items.filter((item) => item.kind === 'words');
+  if (labels.length === 0 && words.length === 0) return;
   const { scale } = view;
   const unit = view.unit ?? 1;
   const size = view.textSize ?? TEXT_SIZE * unit;
@@ -213,17 +258,31 @@ function paintLabels(ctx: PaintContext, items: readonly DrawItem[], view: PaintV
   ctx.textAlign = 'center';
   ctx.textBaseline = 'alphabetic';
   const keyOf = ({ text, at }: LabelItem): string => `${String(at.x)} ${String(at.y)} ${text}`;
+  const sizeOf = (text: string) => ({
+    width: ctx.measureText(text).width + 2 * PLATE_PAD.x * size,
+    height: size * (1 + 2 * PLATE_PAD.y),
+  });
+  const plate = (box: Box, { text, colour }: { readonly text: string; readonly colour: string }): void => {
+    ctx.fillStyle = PLATE_COLOUR;
+    ctx.fillRect(box.x, box.y, box.width, box.height);
+    ctx.fillStyle = colour;
+    ctx.fillText(text, box.x + box.width / 2, box.y + box.height / 2 + BASELINE * size);
+  };
+  const wordBoxes = words.map(({ at, text }) => {
+    const { x, y } = onTarget(at);
+    const { width, height } = sizeOf(text);
+    return pushedInside({ x: x - width / 2, y: y - height / 2, width, height }, targetBox(view));
+  });
   const known = labels.map((label) => view.labels?.get(keyOf(label)) ?? null);
   const wanted = labels
     .filter((_, index) => known[index] === null)
     .map((label) => ({
       at: onTarget(label.at),
-      width: ctx.measureText(label.text).width + 2 * PLATE_PAD.x * size,
-      height: size * (1 + 2 * PLATE_PAD.y),
+      ...sizeOf(label.text),
     }));
   const gap = LABEL_GAP * unit;
   const drawn = {
-    texts: known.filter((box) => box !== null),
+    texts: [...wordBoxes, ...known.filter((box) => box !== null)],
     points: [...items.filter((item) => item.kind === 'point').map(({ at }) => at), ...(view.keepFree ?? [])].map(
       onTarget,
     ),
@@ -239,12 +298,13 @@ function paintLabels(ctx: PaintContext, items: readonly DrawItem[], view: PaintV
     if (end.away > FAR_LABEL * gap) {
       ctx.beginPath();
       traceLine(ctx, [onTarget(label.at), end.at]);
-      strokeTwice(ctx, STYLE_COLOURS[label.look], HAIR * unit, unit, []);
+      strokeHair(ctx, label, unit);
     }
-    ctx.fillStyle = PLATE_COLOUR;
-    ctx.fillRect(box.x, box.y, box.width, box.height);
-    ctx.fillStyle = label.tone === undefined ? STYLE_COLOURS[label.look] : TONE_COLOURS[label.tone];
-    ctx.fillText(label.text, box.x + box.width / 2, box.y + box.height / 2 + BASELINE * size);
+    plate(box, { text: label.text, colour: label.tone === undefined ? colourOf(label) : TONE_COLOURS[label.tone] });
+  }
+  for (const [index, item] of words.entries()) {
+    const box = wordBoxes[index];
+    if (box !== undefined) plate(box, { text: item.text, colour: colourOf(item) });
   }
   ctx.restore();
 }

@@ -1,3 +1,4 @@
+import type { ShapeColour } from '../model/mark.ts';
 import type { Style } from '../report/captions.ts';
 
 export type { Style };
@@ -13,6 +14,19 @@ export const STYLE_COLOURS: Readonly<Record<Style, string>> = {
   then: '#E69F00',
   now: '#56B4E9',
 };
+
+/** What a coach may choose for a shape. Light, so that with their dark edge they hold on all that is dark. */
+export const SHAPE_INKS: Readonly<Record<ShapeColour, string>> = {
+  white: '#F7F7F2',
+  yellow: '#F0E442',
+  pink: '#FF9BD2',
+  lime: '#8CF08C',
+};
+
+/** The chosen colour, else that of then, of now or of neither. */
+export function colourOf({ look, colour }: { readonly look: Style; readonly colour?: ShapeColour }): string {
+  return colour === undefined ? STYLE_COLOURS[look] : SHAPE_INKS[colour];
+}
 
 /**
  * Under every stroke. Pure black on purpose: with it, on any background at all, the line or its outline holds the 3:1 that

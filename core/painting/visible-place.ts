@@ -42,6 +42,7 @@ function outlinesOf(item: PlacedItem): readonly (readonly PicturePoint[])[] {
       return [roundPath(item.centre, item.radius, item.start, item.end)];
     case 'point':
     case 'place':
+    case 'words':
       return [[item.at, item.at]];
   }
 }

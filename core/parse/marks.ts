@@ -1,7 +1,7 @@
 import * as v from 'valibot';
 import { BODY_POINTS } from '../model/body-points.ts';
-import type { FrameMarks, ShapeKind } from '../model/mark.ts';
-import { GROUND_LAYOUTS, PATH_SUBJECTS, PLANES } from '../model/mark.ts';
+import type { FrameMarks, ShapeKind, ShapeLook } from '../model/mark.ts';
+import { GROUND_LAYOUTS, MOST_TEXT, PATH_SUBJECTS, PLANES, SHAPE_COLOURS, SHAPE_THICKNESSES } from '../model/mark.ts';
 import { byName } from './by-name.ts';
 import { frameRef, timeStamp } from './frames.ts';
 import { finiteNumber, identifier, length, positive } from './scalars.ts';
@@ -27,7 +27,24 @@ const carried = v.pipe(
   v.literal(true, 'must be true or left out'),
   v.description('true: shown on all frames of the clip. Left out: on its own frame only.'),
 );
-const base = { id: identifier, carried: v.exactOptional(carried) };
+const look = {
+  colour: v.exactOptional(
+    v.pipe(v.picklist(SHAPE_COLOURS), v.description('Its colour; left out: that of its swing. Since version 5.')),
+  ),
+  thickness: v.exactOptional(
+    v.pipe(v.picklist(SHAPE_THICKNESSES), v.description('Of its lines; left out: middle. Since version 5.')),
+  ),
+  unlabelled: v.exactOptional(
+    v.pipe(
+      v.literal(true, 'must be true or left out'),
+      v.description('true: its number does not stand beside it. Since version 5.'),
+    ),
+  ),
+};
+/** How a shape looks, alone. */
+export const shapeLook: v.GenericSchema<unknown, ShapeLook> = v.strictObject(look);
+
+const base = { id: identifier, carried: v.exactOptional(carried), ...look };
 const pixels = v.pipe(length, v.description('Pixels.'));
 
 const line = v.pipe(
@@ -136,6 +153,25 @@ const free = v.pipe(
   }),
   v.description('A line drawn by hand; it measures nothing.'),
 );
+const arrow = v.pipe(
+  v.strictObject({ ...base, kind: v.literal('arrow'), a: picturePoint, b: picturePoint }),
+  v.description('An arrow from a to b; it measures nothing. Since version 5.'),
+);
+const text = v.pipe(
+  v.strictObject({
+    ...base,
+    kind: v.literal('text'),
+    at: picturePoint,
+    words: v.pipe(
+      v.string('must be text'),
+      v.check((words) => words.trim() !== '', 'must not be empty'),
+      v.maxLength(MOST_TEXT, 'is too long'),
+      v.check((words) => !/\p{Cc}/u.test(words), 'must be one line'),
+      v.description('A few words, one line.'),
+    ),
+  }),
+  v.description('Words on the picture, with their middle at a place. Since version 5.'),
+);
 const path = v.pipe(
   v.strictObject({
     ...base,
@@ -191,7 +227,9 @@ const edge = v.pipe(
 );
 
 /** One schema for every kind. */
-const SHAPES = { line, angle, box, circle, free, path, ground, edge } satisfies Readonly<Record<ShapeKind, unknown>>;
+const SHAPES = { line, angle, box, circle, free, arrow, text, path, ground, edge } satisfies Readonly<
+  Record<ShapeKind, unknown>
+>;
 export const shape = v.variant('kind', Object.values(SHAPES));
 export const bodyPoint = v.picklist(BODY_POINTS);
 

@@ -1,6 +1,7 @@
 import * as v from 'valibot';
 import { APPEARANCES, ENLARGED_LINES, TEXT_SIZES, UNIT_SYSTEMS, USUAL_SETTINGS } from '../model/settings.ts';
 import type { Settings } from '../model/settings.ts';
+import { shapeLook } from './marks.ts';
 
 const MOST_KEYS = 8;
 const keyName = v.pipe(v.string('must be text'), v.minLength(1, 'must not be empty'), v.maxLength(40, 'is too long'));
@@ -18,6 +19,7 @@ export const settings: v.GenericSchema<unknown, Settings> = v.strictObject({
   /** Files of kept changes may be from before there was a choice. */
   units: v.optional(units, USUAL_SETTINGS.units),
   enlargedLines: v.optional(enlargedLines, USUAL_SETTINGS.enlargedLines),
+  drawing: v.exactOptional(shapeLook),
 });
 
 /** What the settings file holds, and what of it could not be understood, in words. */
@@ -49,8 +51,10 @@ export function settingsOfFile(content: unknown): SettingsOfFile | null {
     dropped.push(`the keys of “${name.slice(0, 40)}”`);
     return false;
   });
+  const drawing = read(shapeLook, file.output['drawing'], {}, 'the look of shapes');
   return {
     settings: {
+      ...(Object.keys(drawing).length === 0 ? {} : { drawing }),
       keys: v.parse(keys, Object.fromEntries(good)),
       textSize: read(textSize, file.output['textSize'], USUAL_SETTINGS.textSize, 'the size of text'),
       appearance: read(appearance, file.output['appearance'], USUAL_SETTINGS.appearance, 'light or dark'),

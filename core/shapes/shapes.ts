@@ -1,5 +1,6 @@
 import type { Shape, ShapeKind } from '../model/mark.ts';
 import { angle } from './angle.ts';
+import { arrow } from './arrow.ts';
 import { box } from './box.ts';
 import { circle } from './circle.ts';
 import { edge } from './edge.ts';
@@ -8,9 +9,10 @@ import { ground } from './ground.ts';
 import type { ShapeKindOf } from './kind.ts';
 import { line } from './line.ts';
 import { path } from './path.ts';
+import { text } from './text.ts';
 
 /** One module for every kind of shape, in the order of the tools. The compiler names one that is missing. */
-export const SHAPES = { line, angle, box, circle, free, path, ground, edge } as const satisfies {
+export const SHAPES = { line, angle, box, circle, free, arrow, text, path, ground, edge } as const satisfies {
   readonly [Kind in ShapeKind]: ShapeKindOf<Extract<Shape, { kind: Kind }>>;
 };
 

@@ -8,6 +8,7 @@ import type {
   PlacedPoint,
   Plane,
   Shape,
+  ShapeLook,
 } from '../../core/model/mark.ts';
 import { shifted } from '../../core/shapes/places.ts';
 import { kindOf } from '../../core/shapes/shapes.ts';
@@ -121,6 +122,33 @@ function carried<Kind extends Shape>(shape: Kind, on: boolean): Kind {
 export function withHidden(marks: FrameMarks, point: BodyPointId, hidden: boolean): FrameMarks {
   const placed = marks.points[point];
   return placed === undefined ? marks : withPoint(marks, point, { ...placed, hidden });
+}
+
+/** Gives a shape another look; what the look leaves out is as usual. */
+export function withLook(marks: FrameMarks, id: string, look: ShapeLook): FrameMarks {
+  return withShape(marks, id, (shape) => dressed(shape, look));
+}
+
+/** The shape with another look. */
+export function dressed<Kind extends Shape>(shape: Kind, look: ShapeLook): Kind {
+  const bare: Kind = { ...shape };
+  for (const part of ['colour', 'thickness', 'unlabelled'] as const) Reflect.deleteProperty(bare, part);
+  return { ...bare, ...look };
+}
+
+/** The look alone: what is usual is left out. */
+export function lookOf(look: { readonly [Part in keyof ShapeLook]?: ShapeLook[Part] | undefined }): ShapeLook {
+  const { colour, thickness, unlabelled } = look;
+  return {
+    ...(colour === undefined ? {} : { colour }),
+    ...(thickness === undefined ? {} : { thickness }),
+    ...(unlabelled === undefined ? {} : { unlabelled }),
+  };
+}
+
+/** Says what a text on the picture says. */
+export function withWords(marks: FrameMarks, id: string, words: string): FrameMarks {
+  return withShape(marks, id, (shape) => (shape.kind === 'text' ? { ...shape, words } : shape));
 }
 
 /** The marks with a shape of the same id in the place of the one that is there. */

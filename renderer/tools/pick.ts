@@ -32,11 +32,13 @@ export function distanceToOutline(at: PicturePoint, shape: Shape): number {
 function distanceToFigure(at: PicturePoint, figure: Figure): number {
   switch (figure.kind) {
     case 'line':
+    case 'arrow':
     case 'length':
       return distanceToStretch(at, figure.a, figure.b);
     case 'curve':
       return distanceToPlaces(at, figure.points);
     case 'place':
+    case 'words':
       return apart(at, figure.at);
     case 'circle':
       return Math.abs(apart(at, figure.centre) - figure.radius);

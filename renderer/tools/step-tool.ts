@@ -9,6 +9,7 @@ import { stepGround } from './ground-tool.ts';
 import { stepSelectedKey } from './keys.ts';
 import { stepMove } from './move-tool.ts';
 import { stepNudge } from './nudge.ts';
+import { pick } from './pick.ts';
 import { stepPath } from './path-tool.ts';
 import { stepPoints } from './points-tool.ts';
 import { stepStroke } from './stroke-tool.ts';
@@ -24,6 +25,9 @@ export function stepTool(state: ToolState, event: ToolEvent, scene: ToolScene): 
     if (event.type !== 'key') return unused(state, scene);
     if (state.tool !== 'points' && state.tool !== 'path') return stepSelectedKey(state, event.key, scene);
   }
+  // What was just drawn is set right by its handles while its tool is in hand.
+  if (state.name === 'idle' && event.type === 'down' && isDrawingTool(state.tool) && takesSelected(event.at, scene))
+    return stepMove({ tool: 'move', name: 'idle' }, event, scene);
   // A kind that names its gesture needs no more than that here.
   if (isBy('drawn', state)) return stepDrawing(state, event, scene, SHAPES[state.tool].drawn);
   if (isBy('stroke', state)) return stepStroke(state, event, scene, SHAPES[state.tool].stroke);
@@ -44,6 +48,16 @@ export function stepTool(state: ToolState, event: ToolEvent, scene: ToolScene): 
     case 'ground':
       return stepGround(state, event, scene);
   }
+}
+
+function isDrawingTool(tool: ToolState['tool']): boolean {
+  return tool !== 'move' && tool !== 'points' && tool !== 'path' && tool !== 'ground';
+}
+
+/** Whether a press takes a handle of the selected shape. */
+function takesSelected(at: PicturePoint, { marks, selected, reach }: ToolScene): boolean {
+  const taken = selected?.kind === 'shape' ? pick(marks, at, reach) : null;
+  return taken?.kind === 'shape' && taken.handle !== null && selected?.kind === 'shape' && taken.id === selected.id;
 }
 
 function isBy<G extends Gesture>(

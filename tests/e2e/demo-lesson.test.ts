@@ -1,4 +1,4 @@
-import { mkdir, readdir, rename, stat, writeFile } from 'node:fs/promises';
+import { mkdir, readdir, readFile, rename, stat, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -114,6 +114,15 @@ describe('then and now', () => {
       ),
     );
     for (const name of names) expect((await stat(join(stills, name))).size).toBeLessThan(1_000_000);
+    for (const name of names)
+      expect(await readFile(join(stills, `${name}.txt`), 'utf8')).toMatch(/^.+\.\nPicture then: /);
+
+    await button(/^Copy still: Top, Down the line/).click();
+    await page.getByRole('status').getByText('Copied the still of top, down the line.').waitFor();
+    expect(await picturePasted(demo.program.app)).toEqual({ width: 1080, height: 1350 });
+    await button('Copy text: Top, Down the line').click();
+    const text = await readFile(join(stills, 'Robin-2026-05-12-down-the-line-then-now-top-phone.jpg.txt'), 'utf8');
+    await expect.poll(() => demo.program.app.evaluate(({ clipboard }) => clipboard.readText())).toBe(text);
     // What was said of it stays on its screen: neither the bench nor the sheet after it says it again.
     await demo.openCell('Top');
     expect(await said.count()).toBe(0);
@@ -256,3 +265,15 @@ describe('then and now', () => {
     await page.getByText('Exact picture').waitFor();
   });
 });
+
+/** The size of the picture on the clipboard; both calls of Electron's clipboard are known (electron/system-clipboard.ts). */
+function picturePasted(app: DemoProgram['program']['app']): Promise<{ width: number; height: number }> {
+  return app.evaluate(async ({ clipboard, nativeImage }) => {
+    const either: object = clipboard;
+    if ('readImage' in either && typeof either.readImage === 'function')
+      return (either.readImage as () => Electron.NativeImage)().getSize();
+    const [item] = await clipboard.read();
+    const picture = await item?.getType('image/png');
+    return nativeImage.createFromBuffer(Buffer.from((await picture?.arrayBuffer()) ?? new ArrayBuffer(0))).getSize();
+  });
+}

@@ -119,6 +119,7 @@ describe('the feel of the program', () => {
     within((await zoomNow()) / before, 2, 1e-9);
     expect((await topMarks())?.shapes.length).toBe(shapes + 1);
     await page.keyboard.press('Escape');
+    await page.keyboard.press('m');
     await page.keyboard.press('f');
   });
 

@@ -221,6 +221,7 @@ describeOn(CLIP)('from a clip to a lesson still', () => {
     const stills = join(folder, 'stills');
     await mkdir(stills);
     await answerDialogs(program.app, stills);
+    await page.getByText('Mail', { exact: true }).click();
     await button('Save stills').click();
     await page
       .getByRole('status')

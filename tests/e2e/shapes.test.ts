@@ -91,6 +91,8 @@ describe('shapes', () => {
     const from = await at(120, 60);
     await page.getByText('Show on all frames').click();
     await expect.poll(() => shapesAt('top')).toMatchObject([{ kind: 'box', role: null, carried: true }]);
+    // Let go of it, then put the tool away.
+    await page.keyboard.press('Escape');
     await page.keyboard.press('Escape');
     await page.keyboard.press('.');
     await page.getByText('Exact picture').waitFor();
@@ -183,6 +185,40 @@ describe('shapes', () => {
     const drawn = (await shapesAt('address')).at(-1);
     expect(drawn?.kind === 'free' ? drawn.places.length : 0).toBeGreaterThan(4);
     await page.keyboard.press('Control+z');
+  });
+
+  test('two arrows are drawn without taking the tool again; the second looks as the first was made to look', async () => {
+    const before = await shapesAt('address');
+    await page.keyboard.press('w');
+    await drag([100, 300], [160, 280]);
+    await button('pink').click();
+    await button('thick line').click();
+    await drag([100, 340], [160, 330]);
+    const look = { kind: 'arrow', colour: 'pink', thickness: 'thick' };
+    await expect.poll(async () => (await shapesAt('address')).slice(before.length)).toMatchObject([look, look]);
+    // A handle of the one that was drawn last is set right meanwhile.
+    await drag([160, 330], [180, 345]);
+    await expect.poll(async () => (await shapesAt('address')).length).toBe(before.length + 2);
+    expect(await page.getByRole('button', { name: 'Arrow', exact: true }).getAttribute('aria-pressed')).toBe('true');
+    for (let undone = 0; undone < 5; undone += 1) await page.keyboard.press('Control+z');
+    await expect.poll(() => shapesAt('address')).toEqual(before);
+  });
+
+  test('a text is clicked where it belongs, typed, and taken back', async () => {
+    const before = await shapesAt('address');
+    await page.keyboard.press('y');
+    await click(200, 320);
+    await page.getByLabel('Words on the picture').fill('Weight here');
+    await page.keyboard.press('Enter');
+    await expect
+      .poll(async () => (await shapesAt('address')).at(-1))
+      .toMatchObject({ kind: 'text', words: 'Weight here' });
+    await stage().focus();
+    await page.keyboard.press('Control+z');
+    await page.keyboard.press('Control+z');
+    await expect.poll(() => shapesAt('address')).toEqual(before);
+    await page.keyboard.press('Escape');
+    await page.keyboard.press('m');
   });
 
   test('from 16x on the pixels of the picture are squares with a thin grid between them', async () => {

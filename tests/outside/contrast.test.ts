@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { STYLE_COLOURS, STYLES, OUTLINE_COLOUR, PLATE_OPACITY } from '../../core/painting/styles.ts';
+import { STYLE_COLOURS, OUTLINE_COLOUR, PLATE_OPACITY, SHAPE_INKS } from '../../core/painting/styles.ts';
 import { SHEET_COLOURS } from '../../core/painting/paint-sheet.ts';
 import { contrast, fromHex, luminance, over } from '../support/contrast.ts';
 import { within } from '../support/within.ts';
@@ -57,27 +57,30 @@ const SCENES = {
   'blue shirt': '#56B4E9',
 };
 
-describe.each(STYLES)('the look %s', (look) => {
+/** Every colour that a line may have: those of then, now and neither, and those that a coach may choose. */
+const LINES = { ...STYLE_COLOURS, ...SHAPE_INKS };
+
+describe.each(Object.entries(LINES))('the colour %s', (_, colour) => {
   test.each(Object.entries(SCENES))('holds 3:1 on %s, by its line or by its outline', (_, scene) => {
-    const best = Math.max(contrast(STYLE_COLOURS[look], scene), contrast(OUTLINE_COLOUR, scene));
+    const best = Math.max(contrast(colour, scene), contrast(OUTLINE_COLOUR, scene));
     expect(best).toBeGreaterThanOrEqual(GRAPHICS);
   });
 
   test('holds 3:1 on every brightness there is, by its line or by its outline', () => {
     for (let level = 0; level < 256; level++) {
       const grey = `#${level.toString(16).padStart(2, '0').repeat(3)}`;
-      const best = Math.max(contrast(STYLE_COLOURS[look], grey), contrast(OUTLINE_COLOUR, grey));
+      const best = Math.max(contrast(colour, grey), contrast(OUTLINE_COLOUR, grey));
       expect(best, grey).toBeGreaterThanOrEqual(GRAPHICS);
     }
   });
 
   test('stands out from its own outline', () => {
-    expect(contrast(STYLE_COLOURS[look], OUTLINE_COLOUR)).toBeGreaterThanOrEqual(GRAPHICS);
+    expect(contrast(colour, OUTLINE_COLOUR)).toBeGreaterThanOrEqual(GRAPHICS);
   });
 
   test('is read on its plate over anything, white included', () => {
     const plateOverWhite = over([0, 0, 0], PLATE_OPACITY, fromHex('#FFFFFF'));
-    expect(contrast(STYLE_COLOURS[look], plateOverWhite)).toBeGreaterThanOrEqual(TEXT);
+    expect(contrast(colour, plateOverWhite)).toBeGreaterThanOrEqual(TEXT);
   });
 });
 

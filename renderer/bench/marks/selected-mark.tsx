@@ -4,12 +4,23 @@ import type { BookClip } from '../../../core/model/book.ts';
 import type { BoxShape, FrameMarks } from '../../../core/model/mark.ts';
 import { kindOf } from '../../../core/shapes/shapes.ts';
 import { keepMarks } from '../../swing/state/edit-actions.ts';
-import { withBall, withCarried, withHead, withHeadBox, withHidden } from '../../tools/change-marks.ts';
+import {
+  lookOf,
+  withBall,
+  withCarried,
+  withHead,
+  withHeadBox,
+  withHidden,
+  withLook,
+} from '../../tools/change-marks.ts';
 import type { Target } from '../../tools/target.ts';
 import styles from '../bench-page.module.css';
 import lay from '../../controls/lay.module.css';
 import { CopyShapeTo } from './copy-shapes.tsx';
 import { shapeNumbers } from './shape-numbers.ts';
+import { hasLook, isNumbered, rememberLook } from '../state/drawing-look.ts';
+import { ShapeLookChoice } from './shape-look.tsx';
+import { TextWords } from './text-words.tsx';
 import { LineRole } from './line-role.tsx';
 import { MarkEnd } from './mark-end.tsx';
 import { Check } from '../../controls/fields.tsx';
@@ -36,6 +47,17 @@ export function SelectedMark({ clip, marks, selected }: SelectedMarkProps) {
         >
           <span title={TERMS.hidden.means}>Hidden: its place is a guess</span>
         </Check>
+      )}
+      {shape?.kind === 'text' ? <TextWords key={shape.id} clip={clip} marks={marks} shape={shape} /> : null}
+      {shape === undefined || !hasLook(shape.kind) ? null : (
+        <ShapeLookChoice
+          look={lookOf(shape)}
+          hasNumber={isNumbered(shape.kind)}
+          onChange={(look) => {
+            rememberLook(look);
+            keepMarks(clip.id, withLook(marks, shape.id, look));
+          }}
+        />
       )}
       {shape?.kind === 'line' ? <LineRole key={shape.id} clip={clip} marks={marks} line={shape} /> : null}
       {shape?.kind === 'circle' ? (

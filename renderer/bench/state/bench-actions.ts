@@ -15,10 +15,11 @@ import { stepTool } from '../../tools/step-tool.ts';
 import { targetExists } from '../../tools/target.ts';
 import type { Target } from '../../tools/target.ts';
 import { idle } from '../../tools/tool.ts';
-import type { ToolEvent, ToolName, ToolStep } from '../../tools/tool.ts';
+import type { ToolEvent, ToolName, ToolState, ToolStep } from '../../tools/tool.ts';
 import { app, newBench, setApp, setBench } from '../../shell/state/app-state.ts';
-import type { AppState } from '../../shell/state/app-state.ts';
+import type { AppState, BenchState } from '../../shell/state/app-state.ts';
 import { keepMarks } from '../../swing/state/edit-actions.ts';
+import { inNextLook } from './drawing-look.ts';
 import { groundPlan } from './ground-plan.ts';
 import { tellDone } from '../../shell/state/messages.ts';
 import { withPlace } from '../../shell/state/route.ts';
@@ -30,7 +31,8 @@ import { changedTargets, forgetUnseen, noteUnseen } from '../../swing/state/unse
 export function openBench(clipId: string, index: number, looksFor: Checkpoint | null = null): void {
   const { bench } = app.get();
   const opened = newBench(clipId, index);
-  const { tool, follows } = bench === null ? opened : { tool: idle(bench.tool.tool), follows: bench.follows };
+  const { tool, follows } =
+    bench === null ? opened : { tool: idle(bench.resumes ?? bench.tool.tool), follows: bench.follows };
   const picture = bench?.clipId === clipId && bench.index === index ? bench.picture : opened.picture;
   const route = withPlace(app.get().route, 'bench');
   setApp({ route, comparing: null, bench: { ...opened, tool, follows, looksFor, picture } });
@@ -91,7 +93,8 @@ export function goTo(index: number): void {
     index: wanted,
     picture: 'coming',
     blind: false,
-    tool: idle(bench.tool.tool),
+    tool: idle(bench.resumes ?? bench.tool.tool),
+    resumes: null,
     draft: null,
     selected: null,
     asked: null,
@@ -116,13 +119,14 @@ export function goToNamed(direction: -1 | 1): void {
 export function chooseTool(tool: ToolName): void {
   const { bench } = app.get();
   if (bench === null) return;
-  setBench({ tool: idle(tool), draft: null, selected: tool === 'move' ? bench.selected : null });
+  setBench({ tool: idle(tool), resumes: null, draft: null, selected: tool === 'move' ? bench.selected : null });
 }
 
 /** Ends a running gesture without keeping anything; the selection stays. */
 export function cancelGesture(): void {
   const { bench } = app.get();
-  if (bench !== null && bench.tool.name !== 'idle') setBench({ tool: idle(bench.tool.tool), draft: null });
+  if (bench === null || bench.tool.name === 'idle') return;
+  setBench({ tool: idle(bench.resumes ?? bench.tool.tool), resumes: null, draft: null });
 }
 
 /** Selects a mark, or none; a placed point that was in hand is let go. */
@@ -180,22 +184,34 @@ export function sendToTool(event: ToolEvent, reach: number, centre: PicturePoint
   const blind = bench.picture === 'coming' || (bench.blind && bench.tool.name !== 'idle');
   if (event.type === 'down' && bench.tool.tool === 'move' && step.selected === null)
     tellOfCarried(clip, marks, event.at, reach);
+  // A key that nudges or deletes has drawn nothing; what ends a gesture has.
+  const drew = step.commit !== null && isDrawing(bench.tool.tool) && (isPointer(event) || bench.tool.name !== 'idle');
   if (step.commit !== null) {
     if (blind) noteUnseen(clip.id, marks.frame.pts, changedTargets(marksOn(clip, step.commit.frame), step.commit));
-    keepMarks(bench.clipId, asHeadBox(clip, marks, step.commit), heldOn(event, step.selected));
+    const whole = asHeadBox(clip, marks, drew ? inNextLook(marks, step.commit) : step.commit);
+    keepMarks(bench.clipId, whole, heldOn(event, step.selected));
   }
-  // A key that nudges or deletes leaves the tool in hand; what ends a gesture has drawn something.
-  const drew = step.commit !== null && isDrawing(bench.tool.tool) && (isPointer(event) || bench.tool.name !== 'idle');
   setBench({
-    tool: drew ? idle('move') : step.state,
+    ...inHandAfter(bench, step.state, drew),
     blind: blind && step.state.name !== 'idle',
-    draft: step.draft,
+    draft: step.draft === null || !isDrawing(bench.tool.tool) ? step.draft : inNextLook(marks, step.draft),
     selected: step.selected,
     asked: step.ask ?? askedAfter(state, marks, step),
     shownReading: null,
   });
   if (step.goBy !== undefined) stepBy(step.goBy);
   return true;
+}
+
+/**
+ * The tool that is in hand next. One that draws stays until it is put away, also while what it drew is set right by a handle.
+ * Of ground marks a clip has one set: their tool is done.
+ */
+function inHandAfter(before: BenchState, state: ToolState, drew: boolean): Pick<BenchState, 'tool' | 'resumes'> {
+  if (drew && before.tool.tool === 'ground') return { tool: idle('move'), resumes: null };
+  const resumes = before.resumes ?? (before.tool.tool === state.tool ? null : before.tool.tool);
+  const isOver = resumes !== null && state.name === 'idle';
+  return isOver ? { tool: idle(resumes), resumes: null } : { tool: state, resumes };
 }
 
 /** The mark that a key moves, as one name; null for every other event. */

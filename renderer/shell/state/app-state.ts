@@ -8,7 +8,7 @@ import type { ClipIndex } from '../../../core/time/clip-index.ts';
 import type { JobReport, ProgramFacts } from '../../../electron/ipc/contract.ts';
 import { idle } from '../../tools/tool.ts';
 import type { Target } from '../../tools/target.ts';
-import type { ToolState } from '../../tools/tool.ts';
+import type { ToolName, ToolState } from '../../tools/tool.ts';
 import type { SaveState } from './autosave.ts';
 import { emptyHistory } from '../../swing/state/history.ts';
 import type { History } from '../../swing/state/history.ts';
@@ -45,6 +45,8 @@ export interface BenchState {
   /** Whether the gesture that runs had a press before any picture of this frame was on screen. */
   readonly blind: boolean;
   readonly tool: ToolState;
+  /** The tool that is in hand again once a handle is let go; null: the one above is. */
+  readonly resumes: ToolName | null;
   /** What the path tool follows. */
   readonly follows: PathSubject;
   /** Marks of a frame while a gesture runs (of a path: of the frame it is kept with); null shows the kept ones. */
@@ -121,6 +123,7 @@ export function newBench(clipId: string, index: number): BenchState {
     picture: 'coming',
     blind: false,
     tool: idle('move'),
+    resumes: null,
     follows: 'clubhead',
     draft: null,
     selected: null,

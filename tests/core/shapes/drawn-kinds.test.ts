@@ -4,6 +4,7 @@ import type { PicturePoint, Shape } from '../../../core/model/mark.ts';
 import { shape as schema } from '../../../core/parse/marks.ts';
 import type { DrawnByPlaces } from '../../../core/shapes/kind.ts';
 import { SHAPES, SHAPE_KINDS, isKindBy, kindOf } from '../../../core/shapes/shapes.ts';
+import { FIRST_WORDS } from '../../../core/shapes/text.ts';
 import { is } from 'valibot';
 
 const PLACES: readonly PicturePoint[] = [
@@ -45,10 +46,10 @@ describe.each(DRAWN)('what every kind that is drawn by places holds to: %s', (na
     }
   });
 
-  test('something is drawn and measured, and it says what is next for every place', () => {
+  test('something is drawn, measured but for an arrow, and it says what is next for every place', () => {
     expect(kind.figures(whole).length).toBeGreaterThan(0);
     const numbers = kind.numbers(whole, BARE);
-    expect(numbers.length).toBeGreaterThan(0);
+    expect(numbers.length > 0).toBe(name !== 'arrow');
     for (const number of numbers) expect(number.state).toBe('measured');
     expect(kind.tool.hints).toHaveLength(drawn.places);
   });
@@ -62,4 +63,39 @@ describe.each(DRAWN)('what every kind that is drawn by places holds to: %s', (na
     const keys = SHAPE_KINDS.map((each) => SHAPES[each].tool.key);
     expect(keys.filter((key) => key === kind.tool.key)).toHaveLength(1);
   });
+});
+
+describe('a text on the picture', () => {
+  const { text } = SHAPES;
+  const [at = { x: 0, y: 0 }] = PLACES;
+  const whole: Shape = { kind: 'text', id: ID, at, words: 'Keep it here' };
+
+  test('stands where the pointer was let go, and says that it is to be typed', () => {
+    expect(text.stroke([{ x: 1, y: 1 }, at], ID)).toEqual({ kind: 'text', id: ID, at, words: FIRST_WORDS });
+    expect(text.stroke([], ID)).toBeNull();
+  });
+
+  test('is read back from its file; one that is empty, too long or of two lines is refused', () => {
+    expect(is(schema, JSON.parse(JSON.stringify(whole)))).toBe(true);
+    for (const words of ['', '  ', 'a'.repeat(41), 'one\ntwo']) expect(is(schema, { ...whole, words })).toBe(false);
+  });
+
+  test('is taken and moved by its place, and goes along in a copy', () => {
+    const moved = kindOf(whole).moved(whole, 'at', { x: 2, y: -3 });
+    expect(moved).toEqual({ ...whole, at: { x: at.x + 2, y: at.y - 3 } });
+    const copy = kindOf(whole).copied(whole, 'other', {
+      isSame: false,
+      place: ({ x, y }) => ({ x: x + 1, y }),
+      scale: 2,
+    });
+    expect(copy).toEqual({ ...whole, id: 'other', at: { x: at.x + 1, y: at.y } });
+  });
+});
+
+test('every kind may be given a look, which its file keeps; a colour or thickness that nobody knows is refused', () => {
+  const line = { kind: 'line', id: ID, a: PLACES[0], b: PLACES[1], role: null, lengthMm: null };
+  const look = { colour: 'pink', thickness: 'thick', unlabelled: true };
+  expect(is(schema, { ...line, ...look })).toBe(true);
+  for (const wrong of [{ colour: 'red' }, { thickness: 3 }, { unlabelled: false }])
+    expect(is(schema, { ...line, ...wrong })).toBe(false);
 });

@@ -103,3 +103,17 @@ describe('cancel', () => {
     expect(hand.cancel().used).toBe(false);
   });
 });
+
+describe('with the tool in hand', () => {
+  const drawn = () => new PointerScript('line').down(0, 0).up(50, 50);
+
+  test('a handle of the shape that was just drawn is taken, not a new shape begun', () => {
+    const hand = drawn().down(51, 49).move(60, 40).up(70, 30);
+    expect(hand.marks.shapes).toMatchObject([{ id: 'shape-0', a: { x: 0, y: 0 }, b: { x: 69, y: 31 } }]);
+  });
+
+  test('a press elsewhere, or once it is let go of, draws the next one', () => {
+    expect(drawn().down(25, 25).up(90, 10).marks.shapes).toHaveLength(2);
+    expect(drawn().cancel().down(51, 49).up(90, 10).marks.shapes).toHaveLength(2);
+  });
+});
