@@ -38,7 +38,7 @@ describe('the feel of the program', () => {
     await page.getByText(/Enter stays as it is\. Enter accepts a point/).waitFor();
     await button(/^Change the key of Line/).click();
     await page.keyboard.press('f');
-    await page.getByText(/F was the key of "Fit the player, or the whole picture"/).waitFor();
+    await page.getByText(/F was the key for Fit the player, or the whole picture/).waitFor();
     await button('Change the key of Line: F').waitFor();
     await button('Done').click();
     await page.keyboard.press('f');
