@@ -36,8 +36,8 @@ export function goalsOperations(database: BookDatabase): GoalsOperations {
       const read = readContent(content);
       if (!(read instanceof AppError)) return { ...shipped, goals: read, shipped: false, trouble: null };
       const trouble =
-        `The goals kept in ${database.path} cannot be read, so the shipped ones are in use; yours were left as they are and ` +
-        `stays in the book. What is wrong with it: ${read.message}`;
+        `The goals kept in ${database.path} cannot be read, so the shipped ones are in use; yours stay in the ` +
+        `book as they are. What is wrong with it: ${read.message}`;
       return { ...shipped, trouble };
     },
 

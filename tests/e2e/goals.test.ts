@@ -271,7 +271,7 @@ describe('the goals', () => {
     await openGoals();
     await page
       .getByRole('main')
-      .getByText(/yours was left as it is and stays in the book/)
+      .getByText(/yours stay in the book as they are/)
       .waitFor();
     expect(await seriousViolations(program.app)).toEqual([]);
   });

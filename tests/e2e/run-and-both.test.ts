@@ -88,7 +88,7 @@ describe('running through frames, and both views together', () => {
     const seen = await watch();
     await page.keyboard.press('r');
     await button('Stop').waitFor();
-    await page.getByText('running', { exact: true }).waitFor();
+    await page.getByText('playing', { exact: true }).waitFor();
     await passes(106);
     await page.keyboard.press('Escape');
     await button('Play').waitFor();
@@ -129,7 +129,7 @@ describe('running through frames, and both views together', () => {
     await expect
       .poll(async () => Number(await mainCanvas().getAttribute('data-shown')), { timeout: 20_000 })
       .toBeGreaterThan(120);
-    const words = await page.getByText(/^running/).innerText();
+    const words = await page.getByText(/^playing/).innerText();
     await page.keyboard.press('r');
     const frames = (await seen()).map(({ main }) => main);
     expect(Math.min(...steps(frames))).toBeGreaterThan(0);

@@ -55,7 +55,7 @@ export function smallestEvery(
 
 /** e.g. "running", "running, every 8th frame". */
 export function playbackInWords(every: number): string {
-  return every === 1 ? 'running' : `running, every ${ordinal(every)} frame`;
+  return every === 1 ? 'playing' : `playing, every ${ordinal(every)} frame`;
 }
 
 function ordinal(count: number): string {

@@ -42,8 +42,8 @@ describe('the order of a run', () => {
 
   it('is said in words', () => {
     expect([1, 2, 3, 4, 8, 11, 12, 21, 23].map(playbackInWords)).toEqual([
-      'running',
-      ...['2nd', '3rd', '4th', '8th', '11th', '12th', '21st', '23rd'].map((nth) => `running, every ${nth} frame`),
+      'playing',
+      ...['2nd', '3rd', '4th', '8th', '11th', '12th', '21st', '23rd'].map((nth) => `playing, every ${nth} frame`),
     ]);
   });
 });
