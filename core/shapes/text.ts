@@ -11,7 +11,7 @@ export const text = {
   isForMeasure: false,
   tool: {
     // The letter of what it does: type.
-    key: 'y',
+    key: 'x',
     icon: { line: 'M4 4.5h10M9 4.5V15' },
     hints: ['Click where the words belong; type them in the panel.'],
   },

@@ -206,7 +206,7 @@ describe('shapes', () => {
 
   test('a text is clicked where it belongs, typed, and taken back', async () => {
     const before = await shapesAt('address');
-    await page.keyboard.press('y');
+    await page.keyboard.press('x');
     await click(200, 320);
     await page.getByLabel('Words on the picture').fill('Weight here');
     await page.keyboard.press('Enter');

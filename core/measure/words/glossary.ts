@@ -94,7 +94,6 @@ export const TERMS = {
   downTheLine: { term: 'Down the line', means: 'Filmed from behind the player, along the target line.' },
   faceOn: { term: 'Face on', means: 'Filmed from in front of the player, square to the target line.' },
 } as const satisfies Record<string, { readonly term: string; readonly means: string }>;
-export type TermId = keyof typeof TERMS;
 
 /** What coaches call a reading, where that is another word than ours. */
 const ALSO_CALLED: Partial<Readonly<Record<ReadingId, string>>> = {

@@ -31,10 +31,6 @@ export function showUnits(system: UnitSystem): void {
   shown = system;
 }
 
-export function unitsShown(): UnitSystem {
-  return shown;
-}
-
 function otherOf(unit: string): OtherUnit | undefined {
   return shown === 'imperial' ? IMPERIAL.get(unit) : undefined;
 }
