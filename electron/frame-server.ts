@@ -31,7 +31,10 @@ const DEATH_WINDOW = 60_000;
 export class FrameServer {
   readonly #options: FrameServerOptions;
   #process: UtilityProcess | null = null;
-  readonly #open = new Map<string, { readonly facts: ServedFacts; readonly ffmpeg: Ffmpeg }>();
+  readonly #open = new Map<
+    string,
+    { readonly facts: ServedFacts; readonly ffmpeg: Ffmpeg; readonly glance: boolean }
+  >();
   /** What was asked of a process and is not answered yet. */
   readonly #asked = new Map<number, { readonly of: UtilityProcess; readonly done: () => void }>();
   #lastId = 0;
@@ -51,14 +54,15 @@ export class FrameServer {
     if (this.#process === null && !this.#ended) this.#start();
   }
 
-  /** Opens a clip for pictures, or tells that its file or frames are others now. */
-  open(clip: string, facts: ServedFacts, ffmpeg: Ffmpeg): void {
+  /** Opens a clip for pictures (at a glance: for a few, without a copy being made), or tells that its file or frames are others now. */
+  open(clip: string, facts: ServedFacts, ffmpeg: Ffmpeg, glance = false): void {
     if (this.#ended) return;
     this.#resting = false;
-    this.#open.set(clip, { facts, ffmpeg });
+    const isGlance = glance && this.#open.get(clip)?.glance !== false;
+    this.#open.set(clip, { facts, ffmpeg, glance: isGlance });
     this.#used = true;
     if (this.#process === null) this.#start();
-    else this.#post({ type: 'open', clip, facts, ffmpeg });
+    else this.#post({ type: 'open', clip, facts, ffmpeg, glance: isGlance });
   }
 
   /** Resolves when nothing reads the clip's file any more. */

@@ -109,9 +109,9 @@ async function start(): Promise<void> {
   const leaving = new Leaving({ book, rows, jobs, kept, dialogs });
   const closing = new AbortController();
 
-  async function show(clipId: string): Promise<void> {
+  async function show(clipId: string, glance = false): Promise<void> {
     const ffmpeg = await findFfmpeg();
-    frames.open(clipId, await servedFacts(book, clipId), ffmpeg);
+    frames.open(clipId, await servedFacts(book, clipId), ffmpeg, glance);
   }
 
   /** So that the first lesson that is opened need not wait for them. Where there is no ffmpeg, that is told when it is needed. */

@@ -1,9 +1,11 @@
 import { randomUUID } from 'node:crypto';
 import * as v from 'valibot';
 import type { Lesson, Student, StudentOverview, Swing } from '../model/book.ts';
-import type { View } from '../model/words.ts';
+import type { LessonPage } from '../model/lesson-page.ts';
 import { argument } from '../parse/argument.ts';
-import { handedness as hand, identifier, typedName, typedNameOrEmpty, view } from '../parse/scalars.ts';
+import { checkpoint } from '../parse/frames.ts';
+import { lessonPage } from '../parse/lesson-page.ts';
+import { countFromZero, handedness as hand, identifier, typedName, typedNameOrEmpty, view } from '../parse/scalars.ts';
 import type { BookDatabase } from './database.ts';
 import { grouped } from './grouped.ts';
 import type { MediaFolder } from './media-folder.ts';
@@ -25,6 +27,8 @@ export interface StudentOperations {
 }
 
 const overviewClipRow = v.strictObject({ id: identifier, swing_id: identifier, view });
+const namedRow = v.strictObject({ clip_id: identifier, checkpoint, frame_index: countFromZero });
+const pageRow = v.strictObject({ lesson_id: identifier, content: v.pipe(v.string(), v.parseJson(), lessonPage) });
 
 export function studentOperations(database: BookDatabase, media: MediaFolder): StudentOperations {
   return {
@@ -36,6 +40,8 @@ export function studentOperations(database: BookDatabase, media: MediaFolder): S
           database.all(lessonRow, `SELECT ${LESSON_COLUMNS} FROM lesson ORDER BY date DESC, number DESC`),
           database.all(swingRow, `SELECT ${SWING_COLUMNS} FROM swing ORDER BY number`),
           database.all(overviewClipRow, 'SELECT id, swing_id, view FROM clip ORDER BY view, number'),
+          database.all(namedRow, 'SELECT clip_id, checkpoint, frame_index FROM checkpoint'),
+          database.all(pageRow, 'SELECT lesson_id, content FROM lesson_page'),
         );
       }),
 
@@ -66,19 +72,32 @@ function overviewOf(
   students: readonly Student[],
   lessons: readonly Lesson[],
   swings: readonly Swing[],
-  clips: readonly { readonly id: string; readonly swing_id: string; readonly view: View }[],
+  clips: readonly v.InferOutput<typeof overviewClipRow>[],
+  named: readonly v.InferOutput<typeof namedRow>[],
+  pages: readonly v.InferOutput<typeof pageRow>[],
 ): StudentOverview[] {
   const lessonsOf = grouped(lessons, (lesson) => lesson.studentId);
   const swingsOf = grouped(swings, (swing) => swing.lessonId);
   const clipsOf = grouped(clips, (clip) => clip.swing_id);
+  const namedOf = grouped(named, (each) => each.clip_id);
+  const pageOf = new Map(pages.map(({ lesson_id, content }) => [lesson_id, content]));
   return students.map((student) => ({
     student,
     lessons: (lessonsOf.get(student.id) ?? []).map((lesson) => ({
       lesson,
+      ...worded(pageOf.get(lesson.id)),
       swings: (swingsOf.get(lesson.id) ?? []).map((swing) => ({
         swing,
-        clips: (clipsOf.get(swing.id) ?? []).map((clip) => ({ id: clip.id, view: clip.view })),
+        clips: (clipsOf.get(swing.id) ?? []).map((clip) => ({
+          ...{ id: clip.id, view: clip.view },
+          named: Object.fromEntries((namedOf.get(clip.id) ?? []).map((each) => [each.checkpoint, each.frame_index])),
+        })),
       })),
     })),
   }));
+}
+
+/** What a list says of a lesson's page. */
+function worded(page: LessonPage | undefined): { readonly page?: Pick<LessonPage, 'findings' | 'keyThoughts'> } {
+  return page === undefined ? {} : { page: { findings: page.findings, keyThoughts: page.keyThoughts } };
 }

@@ -1,7 +1,7 @@
 import type { LessonPage } from './lesson-page.ts';
 import type { ReadingKey } from './reading.ts';
 import type { ClipFacts, MarkedClip, SwingBeside } from './swing.ts';
-import type { Handedness, View } from './words.ts';
+import type { Checkpoint, Handedness, View } from './words.ts';
 
 /** Records of the book as the program hands them round. Ids are UUIDs; days are ISO 8601 (2026-05-12). */
 
@@ -70,14 +70,22 @@ export interface BookSwing {
   readonly besides?: readonly SwingBeside[];
 }
 
+/** What a list shows of a clip: a small picture of a named frame. */
+export interface OverviewClip extends Pick<Clip, 'id' | 'view'> {
+  /** Frame numbers by the checkpoint they are named as. */
+  readonly named: Readonly<Partial<Record<Checkpoint, number>>>;
+}
+
 /** A student with everything a list needs: lessons newest first, swings in the order they were added. */
 export interface StudentOverview {
   readonly student: Student;
   readonly lessons: readonly {
     readonly lesson: Lesson;
+    /** What its page says, where it has one. */
+    readonly page?: Pick<LessonPage, 'findings' | 'keyThoughts'>;
     readonly swings: readonly {
       readonly swing: Swing;
-      readonly clips: readonly { readonly id: string; readonly view: View }[];
+      readonly clips: readonly OverviewClip[];
     }[];
   }[];
 }

@@ -60,7 +60,14 @@ export interface ServedFacts {
 }
 
 export type FromProgram =
-  | { readonly type: 'open'; readonly clip: string; readonly facts: ServedFacts; readonly ffmpeg: Ffmpeg }
+  | {
+      readonly type: 'open';
+      readonly clip: string;
+      readonly facts: ServedFacts;
+      readonly ffmpeg: Ffmpeg;
+      /** Only a few pictures are wanted: a copy is read where there is one, and none is made. */
+      readonly glance: boolean;
+    }
   /** Answered by `closed` once nothing reads the file any more. */
   | { readonly type: 'close'; readonly clip: string; readonly id: number }
   /** Copies of other clips than these (SHA-256) are deleted. Answered by `closed` once they are gone. */

@@ -23,6 +23,8 @@ interface Entry {
   stop: AbortController;
   doing: CopyState['doing'];
   sentence: string | null;
+  /** Nobody looks closer yet: it is neither made nor told of. */
+  glance: boolean;
 }
 
 /** Frames between two reports. */
@@ -40,13 +42,13 @@ export class CopyMaker {
     this.#options = options;
   }
 
-  /** Opens the copy of a clip and has what is missing of it made. */
-  async open(clip: string, facts: ServedFacts, ffmpeg: Ffmpeg): Promise<void> {
+  /** Opens the copy of a clip and has what is missing of it made; at a glance, only what there is of it is read. */
+  async open(clip: string, facts: ServedFacts, ffmpeg: Ffmpeg, glance = false): Promise<void> {
     const { sha256 } = facts;
     if (sha256 === null || this.#ended || this.#entries.has(clip)) return;
     const entry: Entry = {
       ...{ clip, facts, ffmpeg, opening: this.#options.copies.open({ sha256, index: facts.index }), copy: null },
-      ...{ stop: new AbortController(), doing: 'waiting', sentence: null },
+      ...{ stop: new AbortController(), doing: 'waiting', sentence: null, glance },
     };
     this.#entries.set(clip, entry);
     try {
@@ -55,8 +57,12 @@ export class CopyMaker {
       this.#fail(entry, cause);
       return;
     }
-    if (this.#entries.get(clip) !== entry) return;
-    if (entry.copy.complete) this.#whole(entry, entry.copy);
+    if (this.#entries.get(clip) === entry && !entry.glance) this.#go(entry, entry.copy);
+  }
+
+  /** The copy is open, and wanted. */
+  #go(entry: Entry, copy: ClipProxy): void {
+    if (copy.complete) this.#whole(entry, copy);
     else {
       this.#tell(entry);
       this.#next();
@@ -75,12 +81,21 @@ export class CopyMaker {
 
   /** Whether the copy of a clip is being made or waits for that. */
   isBusy(clip: string): boolean {
-    const doing = this.#entries.get(clip)?.doing;
-    return doing === 'making' || doing === 'waiting';
+    const entry = this.#entries.get(clip);
+    return entry !== undefined && !entry.glance && (entry.doing === 'making' || entry.doing === 'waiting');
+  }
+
+  /** More than a glance is wanted of the clip: what is missing of its copy is made from now on. */
+  lookCloser(clip: string): void {
+    const entry = this.#entries.get(clip);
+    if (entry?.glance !== true) return;
+    entry.glance = false;
+    if (entry.copy !== null) this.#go(entry, entry.copy);
   }
 
   /** The clip is being looked at: its copy comes before others that wait. */
   attend(clip: string): void {
+    this.lookCloser(clip);
     const entry = this.#entries.get(clip);
     if (entry === undefined || [...this.#entries.keys()].at(-1) === clip) return;
     this.#entries.delete(clip);
@@ -128,7 +143,7 @@ export class CopyMaker {
     if (this.#running !== null || this.#ended) return;
     const waiting = [...this.#entries.values()]
       .reverse()
-      .find(({ doing, copy }) => doing === 'waiting' && copy !== null);
+      .find(({ doing, copy, glance }) => doing === 'waiting' && copy !== null && !glance);
     const copy = waiting?.copy ?? null;
     if (waiting === undefined || copy === null) return;
     waiting.doing = 'making';
@@ -172,6 +187,7 @@ export class CopyMaker {
   }
 
   #tell(entry: Entry): void {
+    if (entry.glance) return;
     const total = entry.facts.index.frames.length;
     const { doing, sentence } = entry;
     this.#options.tell(entry.clip, { doing, written: entry.copy?.count ?? 0, total, sentence });

@@ -47,17 +47,17 @@ export class FrameDesk {
     this.#makers.tellAll();
   }
 
-  /** Opens a clip, or opens it anew with other facts. */
-  async open(clip: string, facts: ServedFacts, ffmpeg: Ffmpeg): Promise<void> {
+  /** Opens a clip, or opens it anew with other facts. `glance`: for a few pictures, without a copy being made. */
+  async open(clip: string, facts: ServedFacts, ffmpeg: Ffmpeg, glance = false): Promise<void> {
     this.#resting = false;
     const before = this.#clips.get(clip);
     if (before !== undefined && sameFile(before.facts, facts)) {
-      this.#makers.attend(clip);
+      if (!glance) this.#makers.attend(clip);
       return;
     }
     this.#clips.set(clip, new ServedClip(facts, ffmpeg, () => this.#makers.copyOf(clip)));
     if (before !== undefined) await Promise.all([before.close(), this.#makers.close(clip)]);
-    await this.#makers.open(clip, facts, ffmpeg);
+    await this.#makers.open(clip, facts, ffmpeg, glance);
   }
 
   /** Resolves when nothing reads the clip's file any more. */
@@ -108,6 +108,8 @@ export class FrameDesk {
     try {
       const served = this.#clips.get(clip);
       if (served === undefined) throw new AppError('no-such-record', 'This clip is not open.');
+      // One small picture by itself is a glance; all else is looking.
+      if (!single || quality === 'sharp') this.#makers.lookCloser(clip);
       if (single) await this.#makers.opened(clip);
       const { layout, data } = await (single
         ? served.single(frame, quality, control.signal)

@@ -32,8 +32,10 @@ async function keepOnly(sha256s: ReadonlySet<string>, id: number): Promise<void>
 process.parentPort.on('message', ({ data, ports }) => {
   const message = data as FromProgram;
   if (message.type === 'connect') connect(ports[0]);
-  else if (message.type === 'open') void desk.open(message.clip, message.facts, message.ffmpeg);
-  else if (message.type === 'close')
+  else if (message.type === 'open') {
+    const { clip, facts, ffmpeg, glance } = message;
+    void desk.open(clip, facts, ffmpeg, glance);
+  } else if (message.type === 'close')
     void desk.close(message.clip).then(() => program({ type: 'closed', id: message.id }));
   else if (message.type === 'keep-only') deleting = Promise.all([deleting, keepOnly(message.sha256s, message.id)]);
   else if (message.type === 'rest') void desk.rest();

@@ -105,6 +105,8 @@ export interface Requests {
   'clip/index': { in: { id: string }; out: ClipIndex };
   /** Opens the clip at the frame server, or looks whether its file is still as it was. Errors as for any use of its file. */
   'clip/show': { in: { id: string }; out: null };
+  /** The same for a few small pictures, as in a list: no copy is made for quick stepping. */
+  'clip/glance': { in: { id: string }; out: null };
   /** How loud the clip is over its pictures; null when it has no sound. */
   'clip/sound': { in: { id: string }; out: SoundEnvelope | null };
   /**

@@ -59,7 +59,7 @@ export interface Program {
   };
   readonly frames: {
     /** Opens a clip at the frame server. @throws AppError `clip-moved`, `clip-changed`, `no-such-record`. */
-    show(clipId: string): Promise<void>;
+    show(clipId: string, glance?: boolean): Promise<void>;
     /** Opens a file that is no clip of the book yet, under the name `look`, in place of the one before. */
     look(path: string, index: ClipIndex): Promise<void>;
     /** Nobody looks at any clip for now. */
@@ -165,6 +165,11 @@ export function handlersOf(program: Program): Handlers {
 
     async 'clip/show'({ id }) {
       await frames.show(id);
+      return null;
+    },
+
+    async 'clip/glance'({ id }) {
+      await frames.show(id, true);
       return null;
     },
 

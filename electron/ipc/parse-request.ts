@@ -120,6 +120,7 @@ const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Reques
   'clip/relink': v.strictObject({ jobId, id: identifier, path }),
   'clip/index': byId,
   'clip/show': byId,
+  'clip/glance': byId,
   'clip/sound': byId,
   'edit/write': editWrite,
   'edit/list': byLesson,

@@ -1,7 +1,10 @@
 import { useState } from 'react';
 import type { Student, StudentOverview } from '../../core/model/book.ts';
 import { VIEW_LABELS } from '../../core/model/words.ts';
+import { fullLabelOf } from '../../core/measure/words/format.ts';
 import { isolated } from '../../core/model/isolated.ts';
+import { ListedPicture } from './listed-picture.tsx';
+import { picturesOf } from './state/list-pictures.ts';
 import { addSwing } from './state/book-actions.ts';
 import { moveToBin } from '../shell/state/bin.ts';
 import { attempt } from '../shell/state/messages.ts';
@@ -19,6 +22,9 @@ type SwingEntry = LessonEntry['swings'][number];
 export function LessonCard({ entry, student }: { readonly entry: LessonEntry; readonly student: Student }) {
   const { lesson, swings } = entry;
   const [changing, setChanging] = useState(false);
+  const pictures = picturesOf(entry);
+  const shown = swings.find(({ clips }) => clips.some(({ id }) => id === pictures[0]?.clip));
+  const worked = workedOnWords(entry);
   const name = lessonName(lesson);
   const [bare] = swings.filter(({ clips }) => clips.length === 0);
   const nextHere =
@@ -51,6 +57,21 @@ export function LessonCard({ entry, student }: { readonly entry: LessonEntry; re
           {lesson.note}
         </p>
       )}
+      {pictures.length === 0 || shown === undefined ? null : (
+        // The button of the swing below does the same and has a name.
+        <button
+          type="button"
+          className={styles.pictures}
+          tabIndex={-1}
+          aria-hidden="true"
+          onClick={() => void attempt(() => openSwing(shown.swing.id))}
+        >
+          {pictures.map((picture) => (
+            <ListedPicture key={`${picture.clip} ${String(picture.frame)}`} of={picture} size="lesson" />
+          ))}
+        </button>
+      )}
+      {worked === '' ? null : <p className={lay.soft}>{worked}</p>}
       <div className={styles.swings}>
         {swings.map((swing) => (
           <div key={swing.swing.id} className={styles.swing}>
@@ -75,6 +96,14 @@ export function LessonCard({ entry, student }: { readonly entry: LessonEntry; re
       {changing ? <LessonForm student={student} lesson={lesson} onClose={() => setChanging(false)} /> : null}
     </article>
   );
+}
+
+/** What the page of the lesson names: what was found, else its first key thought; empty without either. */
+function workedOnWords({ page }: LessonEntry): string {
+  const found = (page?.findings ?? []).map(({ reading }) => fullLabelOf(reading));
+  if (found.length > 0) return `Worked on: ${found.join('; ')}.`;
+  const [thought] = page?.keyThoughts ?? [];
+  return thought === undefined ? '' : `Key thought: ${thought}`;
 }
 
 function viewsOf(swing: SwingEntry): string {

@@ -2,6 +2,8 @@ import { useState } from 'react';
 import type { StudentOverview } from '../../core/model/book.ts';
 import { dayInWords } from '../../core/model/day-in-words.ts';
 import { chooseStudent } from './state/book-actions.ts';
+import { ListedPicture } from './listed-picture.tsx';
+import { pictureOf } from './state/list-pictures.ts';
 import { listedStudents } from './listed-students.ts';
 import styles from './book-page.module.css';
 import lay from '../controls/lay.module.css';
@@ -32,8 +34,11 @@ export function StudentList(props: {
               aria-current={student.id === studentId}
               onClick={() => chooseStudent(student.id)}
             >
-              {studentName(student)}
-              <span className={lay.soft}>{lessonsInWords(lessons)}</span>
+              <ListedPicture of={pictureOf({ lessons })} size="student" />
+              <span className={styles.studentWords}>
+                {studentName(student)}
+                <span className={lay.soft}>{lessonsInWords(lessons)}</span>
+              </span>
             </button>
           </li>
         ))}

@@ -94,6 +94,20 @@ describe('lessons and swings', () => {
     ]);
   });
 
+  test('the overview holds which frames of each clip are named, and what the page of a lesson says', async () => {
+    const book = newBook();
+    const { swing } = addSample(book);
+    const clip = await addSampleClip(book, swing.id);
+    book.setCheckpoint(clip.id, 'top', sampleFrame(2));
+    const page = { ...EMPTY_PAGE, keyThoughts: ['Turn level'] };
+    book.setPage(swing.id, page);
+    const [lesson] = book.listStudents()[0]?.lessons ?? [];
+    expect(lesson?.swings[0]?.clips).toEqual([{ id: clip.id, view: clip.view, named: { top: 2 } }]);
+    expect(lesson?.page).toEqual({ findings: [], keyThoughts: ['Turn level'] });
+    book.setPage(swing.id, EMPTY_PAGE);
+    expect(book.listStudents()[0]?.lessons[0]).not.toHaveProperty('page');
+  });
+
   test('a changed lesson stays with its student', () => {
     const book = newBook();
     const { student, lesson } = addSample(book);

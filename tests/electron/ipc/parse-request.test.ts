@@ -63,6 +63,7 @@ const GOOD: { readonly [Name in keyof Requests]: Requests[Name]['in'] } = {
   'clip/relink': { jobId: 'job', id: ID, path: 'swing.mp4' },
   'clip/index': { id: ID },
   'clip/show': { id: ID },
+  'clip/glance': { id: ID },
   'clip/sound': { id: ID },
   'edit/write': {
     does: 'make',

@@ -26,7 +26,7 @@ function swingOf(label: string, clips: Swings[number]['clips']): Swings[number] 
   return { swing: { id: label, lessonId: 'lesson', label }, clips };
 }
 const FACTS = { strays: [], place: 'en-GB' } as unknown as ProgramFacts;
-const FACE_ON = { id: 'clip', view: 'face-on' } as Swings[number]['clips'][number];
+const FACE_ON: Swings[number]['clips'][number] = { id: 'clip', view: 'face-on', named: {} };
 
 function book(...students: StudentOverview[]) {
   setApp({ students, studentId: students[0]?.student.id ?? null });
@@ -174,4 +174,15 @@ describe('the bin', () => {
     await hand.click(screen.getAllByRole('button', { name: 'Empty the bin' }).at(-1) ?? document.body);
     expect(program.next('bin/empty').input).toEqual({ id: null });
   });
+});
+
+test('a lesson says what was worked on where its page names it, and shows a place for each named frame', () => {
+  const clips = [{ ...FACE_ON, named: { top: 3, impact: 5 } }];
+  const of = studentOf('a', 'Robin', [[swingOf('Swing 1', clips)]]);
+  const reading = { id: 'trail-knee', aspect: 'value', view: 'face-on', checkpoint: 'top' } as const;
+  const page = { findings: [{ reading, words: '' }], keyThoughts: [] };
+  const { container } = book({ ...of, lessons: of.lessons.map((lesson) => ({ ...lesson, page })) });
+  expect(screen.getByText('Worked on: Trail knee at top, face on.')).toBeTruthy();
+  // One of the student, two of the lesson.
+  expect(container.querySelectorAll('canvas')).toHaveLength(3);
 });

@@ -11,7 +11,7 @@ function lessonOf(date: string, ...swings: readonly (readonly View[])[]): Studen
     lesson,
     swings: swings.map((views, place) => ({
       swing: { id: `${date} ${String(place + 1)}`, lessonId: date, label: `Swing ${String(place + 1)}` },
-      clips: views.map((view) => ({ id: `${date} ${view}`, view })),
+      clips: views.map((view) => ({ id: `${date} ${view}`, view, named: {} })),
     })),
   };
 }
