@@ -7,6 +7,7 @@ import type { FrameMarks, PicturePoint } from '../model/mark.ts';
 import { marksAt } from '../model/swing.ts';
 import type { MarkedClip } from '../model/swing.ts';
 import { CHECKPOINTS } from '../model/words.ts';
+import type { Checkpoint } from '../model/words.ts';
 import type { Box } from './box.ts';
 
 /** Room left around the outermost body point, as a part of the height of all points together. */
@@ -56,12 +57,16 @@ export function cropAroundPlayer(
 
 type CroppedClip = Pick<MarkedClip, 'checkpoints' | 'marks' | 'width' | 'height'>;
 
-/** The same round all named frames of a clip, club and all: what the sheet's cells show of it. */
+/** From then on the ball flies: round it there would be more sky than player. */
+const IN_FLIGHT: ReadonlySet<Checkpoint> = new Set(['through', 'finish']);
+
+/** The same round all named frames of a clip, club and all but for a ball in flight: what the sheet's cells show of it. */
 export function cropOfClip(clip: CroppedClip): Box | null {
-  return cropAroundPlayer(
-    CHECKPOINTS.flatMap((checkpoint) => marksAt(clip, checkpoint) ?? []),
-    clip,
-  );
+  const frames = CHECKPOINTS.flatMap((checkpoint) => {
+    const marks = marksAt(clip, checkpoint);
+    return marks === null ? [] : [without(marks, IN_FLIGHT.has(checkpoint) ? ['ball'] : [])];
+  });
+  return cropAroundPlayer(frames, clip);
 }
 
 /**

@@ -173,7 +173,7 @@ function restOf(rest: readonly ShownComparison[]): PhoneWords['rest'] {
   const parts = [
     ...of('Also changed', ['changed', 'worth a look']),
     ...of('No change', ['no change']),
-    ...of('Too close to call', ["can't tell"]),
+    ...of("Can't tell", ["can't tell"]),
   ];
   return { names: parts.map(({ names }) => names).join(' '), counts: parts.map(({ counts }) => counts).join(' ') };
 }

@@ -163,7 +163,7 @@ function changeHeadline({ comparison, then, now, verdict }: ShownComparison): st
 /** How much more there is, without a list of what nobody can tell: a student has no use for it. */
 function othersWords(same: number, unsure: number): string | null {
   if (same + unsure === 0) return null;
-  const words = [...(same === 0 ? [] : ['no change']), ...(unsure === 0 ? [] : ['too close to call'])];
+  const words = [...(same === 0 ? [] : ['no change']), ...(unsure === 0 ? [] : ["can't tell"])];
   return `All else that was compared: ${words.join(', or ')}.`;
 }
 

@@ -160,7 +160,7 @@ function sortedOut({ comparisons, now }: ReportCell, isFull: boolean) {
 }
 
 function unsureWords(unsure: readonly ShownComparison[]): string {
-  return `Too close to call: ${unsure.map(({ label }) => label.charAt(0).toLowerCase() + label.slice(1)).join('; ')}.`;
+  return `Can't tell: ${unsure.map(({ label }) => label.charAt(0).toLowerCase() + label.slice(1)).join('; ')}.`;
 }
 
 function frameOf(

@@ -73,6 +73,9 @@ describe('what a large picture is fitted to', () => {
     expect(playerOfClip({ ...clip, checkpoints: { finish: named }, marks: [flying] })).toEqual(
       cropAroundPlayer([marks], PICTURE),
     );
+    expect(cropOfClip({ ...clip, checkpoints: { finish: named }, marks: [flying] })).toEqual(
+      cropAroundPlayer([marks], PICTURE),
+    );
     const set = { ...flying, points: { ...marks.points, ball: { x: 1300, y: 790, hidden: false } } };
     expect(playerOfClip({ ...clip, checkpoints: { address: named }, marks: [set] })).toEqual(
       cropAroundPlayer([set], PICTURE),

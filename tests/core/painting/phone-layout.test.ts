@@ -32,7 +32,7 @@ const WORDS: PhoneWords = {
     { label: 'Trail knee', number: '149° → 166°', verdict: 'changed', isStrong: true },
     { label: 'Back incline', number: '30° → 31°', verdict: 'no change', isStrong: false },
   ],
-  rest: { names: 'Too close to call: hip rise, hip depth, lead knee.', counts: 'Too close to call: 3 more.' },
+  rest: { names: "Can't tell: hip rise, hip depth, lead knee.", counts: "Can't tell: 3 more." },
   foot: 'Mara, 12 May 2026',
   caution: 'Measured from one camera. If anything hurts, stop and see a doctor or physiotherapist.',
 };

@@ -70,7 +70,7 @@ describe('a still of then and now', () => {
     );
     expect(unsure.length).toBeGreaterThan(0);
     expect(page.comparisons.map(({ comparison }) => comparison.verdict)).not.toContain("can't tell");
-    const line = page.notes.find((note) => note.startsWith('Too close to call: ')) ?? '';
+    const line = page.notes.find((note) => note.startsWith("Can't tell: ")) ?? '';
     for (const { label } of unsure) expect(line.toLowerCase()).toContain(label.toLowerCase());
   });
 

@@ -14,7 +14,7 @@ const WORDS: PhoneWords = {
   headline: 'HEEL 105° → 91°',
   facts: 'Top, down the line, 7 iron',
   lines: [{ label: 'HEEL', number: '105° → 91°', verdict: 'HELD', isStrong: true }],
-  rest: { names: 'Too close to call: trail knee.', counts: 'Too close to call: 1 more.' },
+  rest: { names: "Can't tell: trail knee.", counts: "Can't tell: 1 more." },
   foot: 'Mara, 12 May 2026',
   caution: 'If anything hurts, stop and see a doctor or physiotherapist.',
 };
