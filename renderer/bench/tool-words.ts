@@ -68,7 +68,7 @@ export function hintFor(tool: ToolState, scene: HintScene): string {
     case 'ground':
       return groundHint(tool.name === 'idle' ? 0 : tool.places.length, scene.plan);
     default:
-      return placesHint(toolEntry(tool.tool).hints ?? [], tool);
+      return `${placesHint(toolEntry(tool.tool).hints ?? [], tool)}${tool.name === 'idle' ? ' Esc puts the tool away.' : ''}`;
   }
 }
 

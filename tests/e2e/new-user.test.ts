@@ -183,6 +183,9 @@ describe('who is new to the program', () => {
     await page.mouse.up();
     expect(await page.getByLabel('This is the head box').isChecked()).toBe(true);
     await letGo();
+    // It stays in hand for the next one, and says how it is put away.
+    await hint(/Esc puts the tool away\.$/);
+    await page.keyboard.press('Escape');
   }
 
   /** All of a clip down the line: from the sheet to the bench and back, with the reading at top in sight before. */

@@ -166,7 +166,7 @@ describe('the readings on the bench', () => {
 
     await leaveBench(page);
     const cell = page.getByRole('button', { name: 'Open Top, Down the line, on the bench' }).locator('xpath=../..');
-    expect(await cell.locator('dt').allInnerTexts()).toEqual(['Shoulders to spine']);
+    await expect.poll(() => cell.locator('dt').allInnerTexts()).toEqual(['Shoulders to spine']);
     const stills = join(demo.folder, 'stills');
     await mkdir(stills);
     await answerDialogs(demo.program.app, stills);
