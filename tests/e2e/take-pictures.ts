@@ -46,7 +46,9 @@ async function fillBook(bookFolder: string): Promise<void> {
       ffmpeg,
       run,
     );
-    for (const name of await readdir(folder)) await copyFile(join(folder, name), join(pictures, 'still-then-now.jpg'));
+    // The still's own text lies beside it.
+    const stills = (await readdir(folder)).filter((name) => name.endsWith('.jpg'));
+    for (const name of stills) await copyFile(join(folder, name), join(pictures, 'still-then-now.jpg'));
   } finally {
     book.close();
   }
