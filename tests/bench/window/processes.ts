@@ -30,17 +30,13 @@ export async function listTree(root: number): Promise<readonly number[]> {
 export async function readUsage(root: number): Promise<Usage | null> {
   const tree = await listTree(root);
   let [memory, handles, processes] = [0, 0, 0];
-  const rows: string[] = [];
   for (const pid of tree) {
     const kilobytes = /^Pss:\s+(\d+) kB/m.exec((await readProc(pid, 'smaps_rollup')) ?? '')?.[1];
     if (kilobytes === undefined) continue;
     memory += Number(kilobytes) * KB;
     handles += (await readdir(`/proc/${pid}/fd`).catch(() => [])).length;
     processes += 1;
-    const cmd = ((await readProc(pid, 'cmdline')) ?? '').replaceAll('\0', ' ');
-    rows.push(`${/--type=([\w-]+)/.exec(cmd)?.[1] ?? cmd.trim().slice(-22)} ${Math.round(Number(kilobytes) / 1024)}`);
   }
-  console.log('USAGE', Math.round(memory / 1048576), rows.join(' | '));
   return processes === 0 ? null : { memory, handles, processes };
 }
 
