@@ -12,16 +12,18 @@ interface Order {
 }
 
 /**
- * The page's end of report-worker.ts. One order is under way at a time; of those that come meanwhile only the last is
- * measured, since each is for what the page shows now. The others never settle, and nobody waits for them.
+ * The page's end of report-worker.ts. One order is under way at a time; of those that come meanwhile only the last of each
+ * asker is measured, since it is for what the asker shows now. The others never settle, and nobody waits for them.
  */
 let underWay: Order | null = null;
-let next: Order | null = null;
+/** By who asked, the longest waiting first. */
+const waiting = new Map<object, Order>();
 let worker: Worker | null = null;
 
-export function measureElsewhere(source: Source): Promise<Measured> {
+/** `asker`: any object that stands for one place that shows readings. */
+export function measureElsewhere(source: Source, asker: object): Promise<Measured> {
   return new Promise((resolve, reject) => {
-    next = { source, resolve, reject };
+    waiting.set(asker, { source, resolve, reject });
     if (underWay === null) begin();
   });
 }
@@ -35,17 +37,20 @@ export function prepareMeasuring(): void {
 export function freshMeasuring(): void {
   // What nobody waits for any more never settles.
   underWay = null;
-  next = null;
+  waiting.clear();
   worker?.terminate();
   worker = start();
 }
 
 function begin(): void {
-  underWay = next;
-  next = null;
-  if (underWay === null) return;
+  const [first] = waiting;
+  underWay = null;
+  if (first === undefined) return;
+  const [asker, order] = first;
+  waiting.delete(asker);
+  underWay = order;
   worker ??= start();
-  worker.postMessage(numberedSource(underWay.source));
+  worker.postMessage(numberedSource(order.source));
 }
 
 function start(): Worker {

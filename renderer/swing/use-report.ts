@@ -37,7 +37,7 @@ export function useReport(swing: BookSwing | null, then: BookSwing | null): Swin
     const of = { swing, then };
     // Answers come in the order of the marks, so each is nearer to them than what is shown: none is dropped, or readings
     // would stand still for as long as a mark is dragged. One of another swing is not shown.
-    measureElsewhere(source).then(
+    measureElsewhere(source, setCame).then(
       (measured) => setCame({ of, source, what: { measured } }),
       (failed: unknown) => setCame({ of, source, what: { failed } }),
     );

@@ -269,7 +269,7 @@ describe('a repeat check', () => {
     await progress(1);
     const first = await placeNext();
     await progress(2);
-    expect(await isBare()).toBe(false);
+    await expect.poll(isBare).toBe(false);
     // Enter places nothing where the point stood before: it has to be found anew.
     expect(await page.getByText('accepts the dashed ring').count()).toBe(0);
     await page.keyboard.press('Escape');
