@@ -32,8 +32,8 @@ const BAR = 0.3;
 const SHORTEST_BAR = 12;
 
 /**
- * The goal of an angle: the moving arm (`b` of the angle) turned about the vertex by as much as the reading misses, so that
- * the gap between the arm and the goal is the miss. null where the parts have no angle, or one that is not the reading's.
+ * The goal of an angle: the moving arm (`b` of the angle) turned about the vertex by as much as the reading misses. The gap
+ * between the arm and the goal is the miss. null where the parts have no angle, or one that is not the reading's.
  */
 export function goalOfAngle(parts: readonly Figure[], value: number, { from, to }: GoalLimits): GoalFigure | null {
   const angle = parts.find((part) => part.kind === 'angle');

@@ -46,8 +46,8 @@ export function comparedClips(state: AppState): { readonly then: BookClip; reado
 }
 
 /**
- * Shows then and now beside each other, in a view and at a checkpoint that both have, or in the first view and at the
- * first of the usual ones after address.
+ * Shows then and now beside each other, in a view and at a checkpoint that both have. Left out: the first view, and the first
+ * of the usual checkpoints after address.
  */
 export function openComparison(view: View | null = null, checkpoint: Checkpoint | null = null): void {
   const { swing, then, route } = app.get();
