@@ -30,6 +30,8 @@ export interface StillPictures {
   follow(wanted: StillFrame, show: (still: ShownStill) => void, failed: (error: unknown) => void): () => void;
   /** Forgets the pictures of a clip whose frames have other numbers now; what is drawn of them stays until drawn anew. */
   forget(clip: string): void;
+  /** Forgets all of them: none is shown any more, but where it was drawn. */
+  clear(): void;
 }
 
 /** Pictures of cells and thumbnails by way of the frame server, kept for the next time they are shown. */
@@ -92,6 +94,7 @@ export function createStillPictures(feed: Pick<FrameFeed, 'single' | 'onStartAga
     forget(clip) {
       for (const [key, still] of kept.entries()) if (still.of.clip === clip) kept.delete(key);
     },
+    clear: () => kept.clear(),
   };
 }
 

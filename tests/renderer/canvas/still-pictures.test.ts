@@ -125,3 +125,14 @@ test('of very many pictures those longest unused are closed', async () => {
   }
   expect(pictures.map(({ width }) => width > 0)).toEqual(Array.from({ length: 60 }, (_, place) => place >= 12));
 });
+
+test('what is cleared is closed, and asked for anew', async () => {
+  const { stills, follow, asked, pictures } = cells();
+  follow(3, 'proxy');
+  await wait(200);
+  stills.clear();
+  expect(pictures.map(({ width }) => width)).toEqual([0]);
+  follow(3, 'proxy');
+  await wait(200);
+  expect(asked).toEqual(['proxy a 3', 'proxy a 3']);
+});
