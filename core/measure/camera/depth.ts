@@ -25,8 +25,8 @@ export function apart(view: View, one: Plane, other: Plane): number {
 }
 
 /**
- * Relative standard uncertainty of a length in the known length's scale: the thing lies anywhere up to the planes' gap and half
- * a body's depth off the known length's plane, so D / (D - d) - 1 is the most it can be wrong, and u is that over sqrt(3).
+ * Relative standard uncertainty of a length in the known length's scale. The thing lies anywhere up to the planes' gap and half
+ * a body's depth off the known length's plane. D / (D - d) - 1 is the most it can be wrong, and u is that over sqrt(3).
  */
 export function depthU(gap: number, distance: number = ASSUMED_DISTANCE): number {
   return seemsLarger(distance, Math.min(gap + BODY_DEPTH, distance / 2)) / Math.sqrt(3);
