@@ -23,10 +23,12 @@ import { INTERNAL_SENTENCE } from './ipc/answer.ts';
 import { GrantedPaths } from './ipc/granted-paths.ts';
 import { answerWindow, sendClipSettled, sendFramesStopped, sendJobReport } from './ipc/handle.ts';
 import { handlersOf } from './ipc/handlers.ts';
+import { Recordings } from './ipc/recordings.ts';
 import { RunningJobs } from './ipc/running-jobs.ts';
 import { WriteRows } from './ipc/unwritten.ts';
 import { KeptInBook } from './kept-in-book.ts';
 import { Leaving } from './leaving.ts';
+import { Microphone } from './microphone.ts';
 import { rememberFfmpeg } from './remember-ffmpeg.ts';
 import { setMenu } from './menu.ts';
 import { inspectedFacts, servedFacts } from './served-facts.ts';
@@ -106,6 +108,8 @@ async function start(): Promise<void> {
   const jobs = new RunningJobs((report) => {
     if (window !== null) sendJobReport(window.webContents, report);
   });
+  const recordings = new Recordings();
+  const microphone = new Microphone();
   const leaving = new Leaving({ book, rows, jobs, kept, dialogs });
   const closing = new AbortController();
 
@@ -147,7 +151,7 @@ async function start(): Promise<void> {
   writeDaysAs(place);
   setMenu(process.platform);
   app.on('web-contents-created', (_event, contents) => guardContents(contents));
-  guardSession(session.defaultSession, (url) => log.write('refused', url.slice(0, 200)));
+  guardSession(session.defaultSession, microphone, (url) => log.write('refused', url.slice(0, 200)));
   serveWindowFiles(session.defaultSession, join(import.meta.dirname, '..', 'renderer'));
   const stopAnswering = answerWindow({
     windowOrigin: WINDOW_ORIGIN,
@@ -157,7 +161,7 @@ async function start(): Promise<void> {
       version: readVersion(),
       electron: process.versions.electron,
       place,
-      ...{ book, findFfmpeg, jobs, granted, sounds },
+      ...{ book, findFfmpeg, jobs, granted, sounds, recordings, microphone },
       openClips: readers,
       clearTraces,
       settings: {
@@ -187,12 +191,22 @@ async function start(): Promise<void> {
   window = openWindow(join(import.meta.dirname, '..', 'preload', 'preload.cjs'));
   leaving.follow(window);
   window.webContents.once('did-finish-load', prepareForPictures);
+  // A page that is gone, or another one in its place, records nothing any more.
+  const stopListening = (): void => {
+    microphone.allow(false);
+    recordings.breakOff().catch((cause: unknown) => log.write('ending a recording', cause));
+  };
+  window.webContents.on('did-start-navigation', ({ isMainFrame, isSameDocument }) => {
+    if (isMainFrame && !isSameDocument) stopListening();
+  });
   window.on('closed', () => {
     window = null;
+    stopListening();
     // What the window was waiting for, nobody waits for any more.
     void jobs.cancelAll();
   });
   window.webContents.on('render-process-gone', (_event, { reason }) => {
+    stopListening();
     log.write('the window stopped', reason);
     // Not within the event: the page that is being taken down would swallow it.
     if (reason !== 'clean-exit' && !leaving.isLeaving) setImmediate(() => window?.reload());
@@ -217,7 +231,7 @@ async function start(): Promise<void> {
   async function closeParts(): Promise<void> {
     try {
       closing.abort();
-      await jobs.cancelAll();
+      await Promise.all([jobs.cancelAll(), recordings.breakOff()]);
       await Promise.all([frames.end(), sounds.end()]);
       stopAnswering();
       book.close();

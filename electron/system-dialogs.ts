@@ -6,7 +6,13 @@ import type { Dialogs } from './ipc/dialogs.ts';
 const CLIP_EXTENSIONS = ['mp4', 'mov', 'm4v', 'mkv', 'webm', 'avi', 'mts', 'm2ts', '3gp'];
 
 const SWING_FILES = [{ name: 'Swing file', extensions: ['json'] }];
-const LESSON_FILES = { eml: 'Mail draft', pdf: 'PDF', csv: 'Numbers for a spreadsheet', json: 'Numbers' } as const;
+const LESSON_FILES = {
+  eml: 'Mail draft',
+  pdf: 'PDF',
+  csv: 'Numbers for a spreadsheet',
+  json: 'Numbers',
+  mp4: 'Video',
+} as const;
 const GOALS_FILES = [{ name: 'Goals file', extensions: ['json'] }];
 
 /** The system's dialogs, before the program's window. */

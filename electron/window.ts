@@ -1,5 +1,6 @@
 import { BrowserWindow, nativeTheme, type Session, type WebContents } from 'electron';
 import { wantNoDictionary } from './closed-network.ts';
+import type { Microphone } from './microphone.ts';
 import { OWN_PROTOCOLS, WINDOW_ORIGIN } from './origins.ts';
 
 const PAGE = `${WINDOW_ORIGIN}/index.html`;
@@ -37,15 +38,17 @@ export function openWindow(preload: string): BrowserWindow {
   return window;
 }
 
-/** Refuses, for all pages of this session: every address that is not our own, every permission, every download. */
-export function guardSession(session: Session, onRefused: (url: string) => void): void {
+/**
+ * Refuses, for all pages of this session: every address that is not our own, every download, and every permission but the
+ * one that `microphone` gives.
+ */
+export function guardSession(session: Session, microphone: Microphone, onRefused: (url: string) => void): void {
   session.webRequest.onBeforeRequest((details, answer) => {
     const own = OWN_PROTOCOLS.has(protocolOf(details.url));
     if (!own) onRefused(details.url);
     answer({ cancel: !own });
   });
-  session.setPermissionRequestHandler((_contents, _permission, answer) => answer(false));
-  session.setPermissionCheckHandler(() => false);
+  microphone.guard(session);
   session.setDevicePermissionHandler(() => false);
   wantNoDictionary(session);
   session.on('will-download', (event) => event.preventDefault());

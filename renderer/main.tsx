@@ -17,6 +17,7 @@ import { readLibrary } from './lesson-page/state/library.ts';
 import { readGoals } from './goals/state/goals.ts';
 import { readSettings } from './shell/state/settings.ts';
 import { followWindUp, readWrites } from './shell/state/winding-up.ts';
+import { followRecordedSwing } from './talk/state/talk.ts';
 import { App } from './shell/app.tsx';
 
 const root = document.getElementById('root');
@@ -31,6 +32,7 @@ followJobs();
 followSettling(stills.forget);
 followUnseen();
 followScreens();
+followRecordedSwing();
 prepareMeasuring();
 readSettings().catch(tellTrouble);
 readBook().catch(tellTrouble);

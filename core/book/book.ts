@@ -14,6 +14,7 @@ import type { RepeatCheckOperations } from './repeat-checks.ts';
 import type { SettleOperations } from './settle-clip.ts';
 import type { StudentOperations } from './students.ts';
 import type { SwingOperations } from './swings.ts';
+import type { TalkOperations } from './talks.ts';
 import type { TraceOperations } from './traces.ts';
 
 /** An open book. Every operation is done when it returns; files are handled by media.ts. */
@@ -33,14 +34,10 @@ export interface Book
     RepeatCheckOperations,
     SettleOperations,
     BinOperations,
+    TalkOperations,
     TraceOperations {
   /** Absolute. */
   readonly folder: string;
-  /**
-   * Where the takes of a lesson's talk-through lie; made where it is missing, gone with the lesson.
-   * @throws AppError `no-such-record`, `disk-full`, `not-writable`.
-   */
-  talkFolder(lessonId: string): string;
   /** For core/book only. */
   readonly database: BookDatabase;
   /** For core/book only. */

@@ -15,6 +15,7 @@ import type { MediaFolder } from './media-folder.ts';
 import { noSuch } from './no-such.ts';
 import { pinOperations } from './pins.ts';
 import { flag } from './rows.ts';
+import { changeTalk } from './talks.ts';
 
 export interface EditOperations {
   /**
@@ -190,6 +191,8 @@ function applyEdits(database: BookDatabase, media: MediaFolder): (edit: Edit) =>
         return setPins(edit.swingId, edit.after);
       case 'page':
         return setPage(edit.swingId, edit.after);
+      case 'talk':
+        return changeTalk(database, edit);
     }
   };
 }

@@ -75,7 +75,7 @@ export class MediaFolder {
 
   /**
    * Runs a removal of rows, and returns what it returns; the media files that no clip uses and the talk-throughs of no
-   * lesson are deleted afterwards, and what is left of the rows in the book's file as well. What the program keeps outside of the book is for the program to clear (`TraceOperations`).
+   * swing are deleted afterwards, and what is left of the rows in the book's file as well. What the program keeps outside of the book is for the program to clear (`TraceOperations`).
    */
   removing<Result>(removeRows: () => Result): Result {
     const result = this.#database.write(() => {
@@ -132,7 +132,7 @@ export class MediaFolder {
     return statSync(path, { throwIfNoEntry: false })?.size === bytes ? path : null;
   }
 
-  /** With the talk-throughs that belong to no lesson any more. A file that cannot be deleted now (open elsewhere, on Windows) stays noted for the next opening. */
+  /** With the talk-throughs that belong to no swing any more. A file that cannot be deleted now (open elsewhere, on Windows) stays noted for the next opening. */
   #deleteUnwanted(): void {
     this.#talks.sweep();
     for (const { file } of this.#database.all(fileRow, 'SELECT file FROM unwanted_media')) {

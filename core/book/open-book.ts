@@ -18,6 +18,7 @@ import { lessonOperations } from './lessons.ts';
 import { markOperations } from './marks.ts';
 import { MediaFolder } from './media-folder.ts';
 import { TalkFolders } from './talk-folders.ts';
+import { talkOperations } from './talks.ts';
 import { migrate } from './migrate.ts';
 import { refuseToReplaceMissing, setJournalAside } from './missing-book.ts';
 import { MIGRATIONS } from './migrations/all.ts';
@@ -121,7 +122,7 @@ export function openBook(folder: string, options: OpenBookOptions = {}): Book {
       ...settleOperations(database),
       ...binOperations(database, media),
       ...traceOperations(database),
-      talkFolder: (lessonId) => talks.take(lessonId),
+      ...talkOperations(database, talks),
       close() {
         if (!open) return;
         open = false;

@@ -20,6 +20,7 @@ import {
   SWING_COLUMNS,
   swingRow,
 } from './rows.ts';
+import { talkEditsOf } from './talks.ts';
 
 export interface SwingOperations {
   /** @throws AppError `bad-request`, `no-such-record` when the lesson is not there. */
@@ -65,6 +66,7 @@ function readSwing(database: BookDatabase, id: string): BookSwing {
     swing.lessonId,
     id,
   );
+  const talkEdits = talkEditsOf(database, id);
   const besides = others
     .map(({ id: other, label }) => ({ label, clips: clipsOf(database, other) }))
     .filter(({ clips }) => clips.length > 0);
@@ -73,6 +75,7 @@ function readSwing(database: BookDatabase, id: string): BookSwing {
     clips: clipsOf(database, id),
     pins: pinsOf(database, id),
     page: pageOf(database, lesson.id),
+    ...(talkEdits.length === 0 ? {} : { talkEdits }),
     ...(besides.length === 0 ? {} : { besides }),
   };
 }

@@ -17,8 +17,8 @@ const rowsRow = v.pipe(
 );
 
 /**
- * Where talk-throughs lie: a folder a lesson, beside the media folder. It stays as long as its lesson is in the book or can
- * be put back, and is deleted with it for good.
+ * Where talk-throughs lie: a folder a swing, beside the media folder. It stays as long as its swing is in the book or can
+ * be put back, with its lesson and student, and is deleted with it for good.
  */
 export class TalkFolders {
   readonly #path: string;
@@ -30,13 +30,13 @@ export class TalkFolders {
   }
 
   /**
-   * The folder of a lesson's talk-through, made where it is missing.
+   * The folder of a swing's talk-through, made where it is missing.
    * @throws AppError `no-such-record`, `disk-full`, `not-writable`.
    */
-  take(lessonId: string): string {
-    if (this.#database.one(idRow, 'SELECT id FROM lesson WHERE id = ?', lessonId) === null)
-      throw noSuch('lesson', lessonId);
-    const folder = join(this.#path, lessonId);
+  take(swingId: string): string {
+    if (this.#database.one(idRow, 'SELECT id FROM swing WHERE id = ?', swingId) === null)
+      throw noSuch('swing', swingId);
+    const folder = join(this.#path, swingId);
     try {
       mkdirSync(folder, { recursive: true });
     } catch (error) {
@@ -45,10 +45,20 @@ export class TalkFolders {
     return folder;
   }
 
-  /** Deletes what belongs to no lesson any more. What cannot be deleted now goes at the next opening. */
+  /** Deletes the folder of a swing with all that is in it. @throws AppError `not-writable`. */
+  remove(swingId: string): void {
+    const folder = join(this.#path, swingId);
+    try {
+      rmSync(folder, { recursive: true, force: true });
+    } catch (error) {
+      throw writingTrouble(error, folder);
+    }
+  }
+
+  /** Deletes what belongs to no swing any more. What cannot be deleted now goes at the next opening. */
   sweep(): void {
     if (!existsSync(this.#path)) return;
-    const kept = new Set([...this.#database.all(idRow, 'SELECT id FROM lesson'), ...this.#inBin()]);
+    const kept = new Set([...this.#database.all(idRow, 'SELECT id FROM swing'), ...this.#inBin()]);
     for (const name of readdirSync(this.#path)) {
       // Other names are not ours.
       if (!v.is(identifier, name) || kept.has(name)) continue;
@@ -60,11 +70,11 @@ export class TalkFolders {
     }
   }
 
-  /** Lessons that can be put back. */
+  /** Swings that can be put back. */
   #inBin(): readonly string[] {
     return this.#database.all(rowsRow, 'SELECT rows FROM bin_entry').flatMap((text) =>
       rowsFromText(this.#database, text)
-        .filter(({ table }) => table === 'lesson')
+        .filter(({ table }) => table === 'swing')
         .map(({ cells }) => String(cells['id'])),
     );
   }

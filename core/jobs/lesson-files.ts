@@ -95,7 +95,7 @@ export async function makePdf(content: LessonContent, paper: Paper, made: Date, 
 export interface MailWishes {
   readonly template: LetterTemplate;
   readonly paper: Paper;
-  readonly talk: MailFile | null;
+  readonly talk: MailFile | 'too large' | null;
   /** Bytes before base64; left out = DEFAULT_MAIL_BYTES. */
   readonly mostBytes?: number;
   readonly made: Date;

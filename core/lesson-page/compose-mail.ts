@@ -17,8 +17,8 @@ export interface MailOrder {
   readonly template: LetterTemplate;
   readonly pictures: readonly PagePicture[];
   readonly pdf: MailFile;
-  /** Goes in only where it fits; else the letter says that it comes separately. */
-  readonly talk: MailFile | null;
+  /** Goes in only where it fits; else, and where it is known to be too large, the letter says that it comes separately. */
+  readonly talk: MailFile | 'too large' | null;
   /** Most bytes of all that is attached, before base64. Default: DEFAULT_MAIL_BYTES. */
   readonly mostBytes?: number;
   readonly made: Date;
@@ -48,7 +48,8 @@ export async function composeMail(order: MailOrder): Promise<MailDraft> {
     shrunk.push(picture.bytes.length <= share ? picture : await order.shrink(picture, share));
   const { kept, left } = stillsThatFit(shrunk, most - order.pdf.bytes.length);
   const used = order.pdf.bytes.length + kept.reduce((sum, { bytes }) => sum + bytes.length, 0);
-  const talk = order.talk !== null && used + order.talk.bytes.length <= most ? order.talk : null;
+  const wanted = order.talk === 'too large' ? null : order.talk;
+  const talk = wanted !== null && used + wanted.bytes.length <= most ? wanted : null;
   const files = [order.pdf, ...(talk === null ? [] : [talk])];
   const pictures = kept.map((picture, index) => ({ ...picture, cid: `still-${String(index + 1)}@baybook.invalid` }));
   const letter = letterOf({

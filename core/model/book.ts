@@ -1,5 +1,6 @@
 import type { LessonPage } from './lesson-page.ts';
 import type { ReadingKey } from './reading.ts';
+import type { TalkEdit } from './talk.ts';
 import type { ClipFacts, MarkedClip, SwingBeside } from './swing.ts';
 import type { Checkpoint, Handedness, View } from './words.ts';
 
@@ -66,6 +67,8 @@ export interface BookSwing {
   readonly pins: readonly ReadingKey[];
   /** What the lesson sends in words; empty until the coach writes it. */
   readonly page: LessonPage;
+  /** What was put right in its talk-through, in order; left out = nothing. */
+  readonly talkEdits?: readonly TalkEdit[];
   /** The lesson's other swings that have a clip, in their order; left out = none. */
   readonly besides?: readonly SwingBeside[];
 }

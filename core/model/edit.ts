@@ -2,6 +2,7 @@ import type { CaptureRate, CheckpointFrame } from './frame.ts';
 import type { LessonPage } from './lesson-page.ts';
 import type { FrameMarks } from './mark.ts';
 import type { ReadingKey } from './reading.ts';
+import type { TalkEdit } from './talk.ts';
 import type { Checkpoint, View } from './words.ts';
 
 /**
@@ -10,7 +11,7 @@ import type { Checkpoint, View } from './words.ts';
  * window's swing-edit.ts and edit-words.ts; the compiler names the places. One that names frames also belongs in
  * core/book/renumber-edits.ts, which the compiler does not name.
  */
-export type Edit = MarksEdit | CheckpointEdit | CaptureRateEdit | ViewEdit | PinsEdit | PageEdit;
+export type Edit = MarksEdit | CheckpointEdit | CaptureRateEdit | ViewEdit | PinsEdit | PageEdit | TalkChange;
 
 interface EditOfSwing {
   readonly swingId: string;
@@ -58,6 +59,16 @@ export interface PageEdit extends EditOfSwing {
   readonly kind: 'page';
   readonly before: LessonPage;
   readonly after: LessonPage;
+}
+
+/**
+ * The latest of the edits of the swing's talk-through: one that is added (before null), or taken off again (after null).
+ * What stood before it is not named: edits are taken back in their order.
+ */
+export interface TalkChange extends EditOfSwing {
+  readonly kind: 'talk';
+  readonly before: TalkEdit | null;
+  readonly after: TalkEdit | null;
 }
 
 /**
@@ -132,6 +143,8 @@ export function inverseOf(edit: Edit): Edit {
     case 'pins':
       return { ...edit, before: edit.after, after: edit.before };
     case 'page':
+      return { ...edit, before: edit.after, after: edit.before };
+    case 'talk':
       return { ...edit, before: edit.after, after: edit.before };
   }
 }

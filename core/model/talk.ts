@@ -99,3 +99,28 @@ export interface Talk {
   readonly pieces: readonly TalkPiece[];
   readonly closing: TalkClosing;
 }
+
+/** A part of the talk-through, whole milliseconds, from < to. */
+export interface TalkSpan {
+  readonly from: number;
+  readonly to: number;
+}
+
+/**
+ * What is put right afterwards. Times are milliseconds of the talk-through as it was before the edit. No edit touches the
+ * sound that was recorded, so that each can be taken back.
+ */
+export type TalkEdit =
+  /** All from `from` on is said anew: the take with this number follows instead. */
+  | { readonly kind: 'retake'; readonly from: number; readonly take: number }
+  /** Spans in the order of time that do not overlap: one part, or all silences. */
+  | { readonly kind: 'cut'; readonly spans: readonly TalkSpan[] }
+  /** The drawing looks so, wherever it is seen. `shape.id` tells which. */
+  | { readonly kind: 'move-drawing'; readonly shape: Shape }
+  | { readonly kind: 'remove-drawing'; readonly shape: string }
+  /** In the place of the frame that a pane shows at a time comes another, for as long as that one was shown. */
+  | { readonly kind: 'swap-frame'; readonly at: number; readonly pane: number; readonly frame: FrameRef }
+  /** The words from a time on, until the next ones; in the place of words that begin at the very same time. */
+  | { readonly kind: 'caption'; readonly at: number; readonly text: string }
+  | { readonly kind: 'chapter'; readonly at: number; readonly title: string }
+  | { readonly kind: 'closing'; readonly closing: TalkClosing };

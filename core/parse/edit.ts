@@ -5,6 +5,7 @@ import { lessonPage } from './lesson-page.ts';
 import { frameMarks } from './marks.ts';
 import { pinnedReadings } from './reading-key.ts';
 import { identifier, view } from './scalars.ts';
+import { talkEdit } from './talk.ts';
 
 const ofSwing = { swingId: identifier };
 const ofClip = { ...ofSwing, clipId: identifier };
@@ -33,6 +34,10 @@ export const edit: v.GenericSchema<unknown, Edit> = v.variant('kind', [
   v.strictObject({ ...ofClip, kind: v.literal('view'), before: view, after: view }),
   v.strictObject({ ...ofSwing, kind: v.literal('pins'), before: pinnedReadings, after: pinnedReadings }),
   v.strictObject({ ...ofSwing, kind: v.literal('page'), before: lessonPage, after: lessonPage }),
+  v.strictObject({
+    ...{ ...ofSwing, kind: v.literal('talk') },
+    ...{ before: v.nullable(talkEdit), after: v.nullable(talkEdit) },
+  }),
 ]);
 
 export const editWrite: v.GenericSchema<unknown, EditWrite> = v.variant('does', [

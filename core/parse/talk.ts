@@ -1,5 +1,12 @@
 import * as v from 'valibot';
-import { TALK_LIMITS, type TalkClosing, type TalkEvent, type TalkPiece, type TalkTake } from '../model/talk.ts';
+import {
+  TALK_LIMITS,
+  type TalkClosing,
+  type TalkEdit,
+  type TalkEvent,
+  type TalkPiece,
+  type TalkTake,
+} from '../model/talk.ts';
 import { frameRef } from './frames.ts';
 import { picturePoint, shape } from './marks.ts';
 import { readingKey } from './reading-key.ts';
@@ -183,3 +190,25 @@ export function piecesFit(talk: {
 }): boolean {
   return talk.pieces.every(({ take, to }) => to <= (talk.takes[take]?.length ?? -1));
 }
+
+const span = v.pipe(
+  v.strictObject({ from: time, to: time }),
+  v.check(({ from, to }) => from < to, 'must end after it begins'),
+);
+
+/** What is put right in a talk-through; within the book, never in files of others. */
+export const talkEdit: v.GenericSchema<unknown, TalkEdit> = v.variant('kind', [
+  v.strictObject({ kind: v.literal('retake'), from: time, take: countFromZero }),
+  v.strictObject({
+    kind: v.literal('cut'),
+    spans: v.pipe(v.array(span), v.minLength(1, 'must hold a part'), v.maxLength(TALK_LIMITS.pieces)),
+  }),
+  v.strictObject({ kind: v.literal('move-drawing'), shape }),
+  v.strictObject({ kind: v.literal('remove-drawing'), shape: identifier }),
+  v.strictObject({ kind: v.literal('swap-frame'), at: time, pane, frame: frameRef }),
+  v.strictObject({ kind: v.literal('caption'), at: time, text: talkText }),
+  v.strictObject({ kind: v.literal('chapter'), at: time, title: talkText }),
+  v.strictObject({ kind: v.literal('closing'), closing: talkClosing }),
+]);
+
+export const talkEdits: v.GenericSchema<unknown, TalkEdit[]> = v.array(talkEdit);

@@ -8,3 +8,11 @@ export function takeFiles(folder: string, take: number): { readonly log: string;
   const name = `take-${String(take).padStart(4, '0')}`;
   return { log: join(folder, `${name}.jsonl`), sound: join(folder, `${name}.wav`) };
 }
+
+/** What is known of a take when it begins. */
+export interface TakeBegun {
+  /** From which millisecond of the talk-through it is said anew; null: it is the first. */
+  readonly from: number | null;
+  /** The earlier swing that is shown beside, as an id of the book. */
+  readonly thenId: string | null;
+}

@@ -2,7 +2,7 @@ import { open, readdir, type FileHandle } from 'node:fs/promises';
 import { writingTrouble } from '../files/file-trouble.ts';
 import { WAVE_HEADER_BYTES, waveHeader } from '../files/wave-file.ts';
 import type { TalkEvent } from '../model/talk.ts';
-import { TALK_SAMPLE_RATE, takeFiles } from './take-files.ts';
+import { TALK_SAMPLE_RATE, takeFiles, type TakeBegun } from './take-files.ts';
 
 /**
  * Records one take into two files that only grow, so that a program that is killed takes nothing along but what it had not
@@ -17,15 +17,21 @@ export interface TakeRecorder {
   events(events: readonly TalkEvent[]): Promise<void>;
   /** How long the take is by now, ms: without sound nothing else says so. */
   time(milliseconds: number): Promise<void>;
-  /** Ends the take. Nothing may be handed over afterwards. */
+  /** Ends the take, and notes that it was not broken off. Nothing may be handed over afterwards. */
   end(): Promise<void>;
+  /** Lets go of its files and leaves it as one that was broken off. */
+  breakOff(): Promise<void>;
 }
 
 /**
- * Begins a new take in a folder, which must be there.
+ * Begins a new take in a folder, which must be there. `begun` is kept with it for whoever finds it broken off.
  * @throws AppError `disk-full`, `not-writable`, also from each of its operations.
  */
-export async function beginTake(folder: string, withSound: boolean): Promise<TakeRecorder> {
+export async function beginTake(
+  folder: string,
+  withSound: boolean,
+  begun: TakeBegun = { from: null, thenId: null },
+): Promise<TakeRecorder> {
   const take = await freeNumber(folder);
   const files = takeFiles(folder, take);
   const log = await openNew(files.log);
@@ -42,6 +48,19 @@ export async function beginTake(folder: string, withSound: boolean): Promise<Tak
   };
   const write = (lines: readonly unknown[]): Promise<void> =>
     inTurn(() => log.appendFile(lines.map((line) => `${JSON.stringify(line)}\n`).join('')));
+  const close = async (): Promise<void> => {
+    await inTurn(async () => {
+      if (wave !== null) {
+        await wave.sync();
+        await wave.close();
+      }
+      await log.sync();
+      await log.close();
+    });
+    // The header is told at the end; who reads a take that broke off tells it then.
+    if (wave !== null) await inTurn(() => rewriteHeader(files.sound, soundBytes));
+  };
+  await write([{ begun }]);
   if (wave !== null) await inTurn(() => wave.appendFile(waveHeader(0, TALK_SAMPLE_RATE)));
   return {
     take,
@@ -54,17 +73,11 @@ export async function beginTake(folder: string, withSound: boolean): Promise<Tak
     events: (events) => write(events),
     time: (milliseconds) => write([{ time: milliseconds }]),
     async end() {
-      await inTurn(async () => {
-        if (wave !== null) {
-          await wave.sync();
-          await wave.close();
-        }
-        await log.sync();
-        await log.close();
-      });
-      // The header is told at the end; who reads a take that broke off tells it then.
-      if (wave !== null) await inTurn(() => rewriteHeader(files.sound, soundBytes));
+      // A full disk takes no note; what was recorded is there all the same.
+      await write([{ ended: true }]).catch(() => undefined);
+      await close();
     },
+    breakOff: close,
   };
 }
 

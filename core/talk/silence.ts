@@ -1,4 +1,4 @@
-import type { TalkSpan } from './talk-edits.ts';
+import type { TalkSpan } from '../model/talk.ts';
 
 /** Milliseconds over which the loudness is taken. */
 export const LOUDNESS_STEP_MS = 20;

@@ -8,8 +8,10 @@ import type { NewRepeatCheck, RepeatCheck } from '../../core/model/repeat-check.
 import type { Goals, ReadGoals } from '../../core/model/goals.ts';
 import type { ReadSettings, Settings } from '../../core/model/settings.ts';
 import type { SoundEnvelope } from '../../core/model/sound.ts';
+import type { TalkEvent, TalkTake } from '../../core/model/talk.ts';
 import type { Checkpoint, Handedness, View } from '../../core/model/words.ts';
 import type { StillFormat, StillLayout } from '../../core/report/still-file.ts';
+import type { FilmShape } from '../../core/talk/film-plan.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import type { ClipSummary } from '../../core/time/clip-summary.ts';
 import type { CodedStart, FirstPicture } from '../../core/time/first-picture.ts';
@@ -147,6 +149,34 @@ export interface Requests {
   /** Opens a file that was saved so in the program that the system has for it. */
   'lesson/open': { in: { path: string }; out: null };
 
+  /** What was recorded of the talk-through of a swing, as it was recorded; null: nothing. */
+  'talk/read': { in: { swingId: string }; out: RecordedTalk | null };
+  /** Lets the page listen to a microphone, or not any more. Only while a talk-through is recorded or about to be. */
+  'talk/microphone': { in: { open: boolean }; out: null };
+  /** Begins a take. `from`: the millisecond of the talk-through from which on it is said anew; null: it is the first. */
+  'talk/begin': {
+    in: { swingId: string; thenId: string | null; from: number | null; sound: boolean };
+    out: { take: number };
+  };
+  /** What was heard (48,000 samples a second) and shown since the last time; `time`: the take's length without sound, ms. */
+  'talk/append': {
+    in: { sound: Int16Array | null; events: readonly TalkEvent[]; time: number | null };
+    out: null;
+  };
+  /** Ends the take; not `whole`: as one that was broken off. */
+  'talk/end': { in: { whole: boolean }; out: null };
+  /** Deletes a take that was broken off before it came in. */
+  'talk/drop-take': { in: { swingId: string; take: number }; out: null };
+  /** Deletes the talk-through for good. */
+  'talk/remove': { in: { swingId: string }; out: null };
+  /** Samples of a take, from one millisecond to another, at most LONGEST_SOUND. */
+  'talk/sound': { in: { swingId: string; take: number; from: number; to: number }; out: Int16Array };
+  /** A job: makes the video, where the coach says; null when the coach closed the dialog. */
+  'talk/save': {
+    in: { jobId: string; swingId: string; shape: FilmShape; burnCaptions: boolean };
+    out: SavedTalk | null;
+  };
+
   /** Opens a folder that stills were saved to in the system's file manager. */
   'stills/show-folder': { in: { folder: string }; out: null };
 
@@ -170,6 +200,24 @@ export interface ChosenSwingFile {
   readonly handedness: Handedness;
   /** `path`: where the clip is that the file names; null where there is none. */
   readonly clips: readonly { readonly view: View; readonly name: string; readonly path: string | null }[];
+}
+
+/** A talk-through as it lies in the book. */
+export interface RecordedTalk {
+  /** In the order they were recorded; null where nothing is left of one. */
+  readonly takes: readonly (TalkTake | null)[];
+  /** The earlier swing that it shows. */
+  readonly thenId: string | null;
+  /** A take that was said anew from a millisecond on, and broken off before it came in. */
+  readonly brokenOff: { readonly take: number; readonly from: number } | null;
+  /** The video that was saved of it last, where it still lies there. */
+  readonly saved: SavedTalk | null;
+}
+
+export interface SavedTalk {
+  readonly path: string;
+  readonly folder: string;
+  readonly bytes: number;
 }
 
 export type RequestName = keyof Requests;

@@ -5,7 +5,10 @@ export interface Dialogs {
   /** Absolute path of a folder for stills. */
   readonly chooseStillsFolder: () => Promise<string | null>;
   /** Where to write what a lesson sends, by the ending of its file; as for a swing file. */
-  readonly chooseLessonFile: (suggestedName: string, ending: 'eml' | 'pdf' | 'csv' | 'json') => Promise<string | null>;
+  readonly chooseLessonFile: (
+    suggestedName: string,
+    ending: 'eml' | 'pdf' | 'csv' | 'json' | 'mp4',
+  ) => Promise<string | null>;
   /** Opens a file in the program that the system has for it. @throws AppError `file-unreadable` where there is none. */
   readonly openFile: (path: string) => Promise<void>;
   /** Where to write the swing file; the system has asked before an existing file is named. */

@@ -24,6 +24,8 @@ import { goalsHandlers } from './goals-handlers.ts';
 import type { RunningJobs } from './running-jobs.ts';
 import { stillHandlers } from './still-handlers.ts';
 import { swingFileHandlers } from './swing-file-handlers.ts';
+import type { Recordings } from './recordings.ts';
+import { talkHandlers } from './talk-handlers.ts';
 import type { WriteRows } from './unwritten.ts';
 
 /** What the answers are made from. Nothing in here needs Electron, so tests answer requests in plain Node. */
@@ -45,6 +47,9 @@ export interface Program {
   readonly openClips: { close(clipId: string): Promise<void>; closeAll(): Promise<void> };
   /** Clears what is kept outside of the book of what was removed from it; never rejects. */
   readonly clearTraces: () => Promise<void>;
+  readonly recordings: Recordings;
+  /** Whether the page may listen to a microphone. */
+  readonly microphone: { allow(open: boolean): void };
   /** How loud clips are. */
   readonly sounds: { sound(clipId: string): Promise<SoundEnvelope | null> };
   readonly settings: { read(): Promise<ReadSettings> };
@@ -122,6 +127,7 @@ export function handlersOf(program: Program): Handlers {
 
     ...swingFileHandlers(program),
     ...lessonHandlers(program),
+    ...talkHandlers(program),
 
     async 'clip/choose'() {
       const path = await dialogs.chooseClip();

@@ -1,13 +1,16 @@
+import { readFile } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import type { Book } from '../../core/book/book.ts';
+import { readingTrouble } from '../../core/files/file-trouble.ts';
 import { writeWholeFile } from '../../core/files/write-whole-file.ts';
 import { placingOfBook } from '../../core/jobs/placing-of-book.ts';
-import type { LessonOrder } from '../../core/jobs/lesson-files.ts';
+import type { LessonOrder, MailWishes } from '../../core/jobs/lesson-files.ts';
 import { swingOfBook } from '../../core/jobs/swing-source.ts';
 import { AppError } from '../../core/model/errors.ts';
 import { dayInWords } from '../../core/model/day-in-words.ts';
 import { numbersAsCsv, numbersOf } from '../../core/report/numbers.ts';
 import { reportOf } from '../../core/report/lesson-report.ts';
+import { readSaved } from '../../core/talk-file/saved-film.ts';
 import type { Handlers } from './answer.ts';
 import type { LessonFile, LessonFilesOrder } from './contract.ts';
 import type { Program } from './handlers.ts';
@@ -15,6 +18,9 @@ import { plainFileName } from './plain-file-name.ts';
 
 type LessonRequest = 'page/earlier' | 'library/read' | 'library/write' | 'lesson/save' | 'lesson/open';
 type Needs = Pick<Program, 'book' | 'dialogs' | 'granted' | 'jobs' | 'findFfmpeg'>;
+
+/** No mail takes more, whatever else is in it; what is over is not even read. */
+const MOST_MAIL_BYTES = 25_000_000;
 
 const ENDINGS = { mail: 'eml', pdf: 'pdf', csv: 'csv', json: 'json' } as const;
 
@@ -46,7 +52,7 @@ export function lessonHandlers(program: Needs): Pick<Handlers, LessonRequest> {
       const notes = await jobs.run(order.jobId, 'Making what the lesson sends', async (run) =>
         order.as === 'csv' || order.as === 'json'
           ? writeNumbers(source, order.as, path)
-          : writeLesson({ program, source, as: order.as, paper: order.paper, path, name }, run),
+          : writeLesson({ program, source, swingId: order.swingId, as: order.as, paper: order.paper, path, name }, run),
       );
       const folder = order.as === 'all' ? path : dirname(path);
       granted.grantFolder(folder);
@@ -97,6 +103,7 @@ async function writeNumbers({ now, goals, placing }: LessonOrder, as: 'csv' | 'j
 interface LessonWrite {
   readonly program: Needs;
   readonly source: LessonOrder;
+  readonly swingId: string;
   readonly as: Exclude<LessonFile, 'csv' | 'json'>;
   readonly paper: LessonFilesOrder['paper'];
   /** The file, or for `all` the folder. */
@@ -104,12 +111,13 @@ interface LessonWrite {
   readonly name: string;
 }
 
-async function writeLesson({ program, source, as, paper, path, name }: LessonWrite, run: JobRun) {
+async function writeLesson({ program, source, swingId, as, paper, path, name }: LessonWrite, run: JobRun) {
   // Loaded when first needed, with the native code that paints: the window opens sooner.
   const { makeLesson, makeMail, makePdf } = await import('../../core/jobs/lesson-files.ts');
   const content = await makeLesson(source, await program.findFfmpeg(), run);
   const made = new Date();
-  const wishes = { template: program.book.readLibrary().letter, paper, talk: null, made };
+  const talk = as === 'pdf' ? null : await savedTalk(program.book, swingId);
+  const wishes = { template: program.book.readLibrary().letter, paper, talk, made };
   // The system's dialog has asked before it named a file that is there already.
   if (as === 'pdf') {
     await writeWholeFile(path, await makePdf(content, paper, made, run), { overwrite: true });
@@ -131,6 +139,17 @@ async function writeLesson({ program, source, as, paper, path, name }: LessonWri
   }
   for (const [file, bytes] of files) await writeWholeFile(join(path, file), bytes);
   return mail.notes;
+}
+
+/** The video that was saved of the talk-through last, where it is not too large for any mail; null: there is none. */
+async function savedTalk(book: Book, swingId: string): Promise<MailWishes['talk']> {
+  const saved = await readSaved(book.talkFolder(swingId));
+  if (saved === null) return null;
+  if (saved.bytes > MOST_MAIL_BYTES) return 'too large';
+  const bytes = await readFile(saved.path).catch((cause: unknown) => {
+    throw readingTrouble(cause, saved.path);
+  });
+  return { name: basename(saved.path), type: 'video/mp4', bytes };
 }
 
 type JobRun = Parameters<Parameters<Program['jobs']['run']>[2]>[0];

@@ -16,6 +16,8 @@ import {
   view,
 } from '../../core/parse/scalars.ts';
 import { goals } from '../../core/parse/goals.ts';
+import { TALK_LIMITS } from '../../core/model/talk.ts';
+import { talkEvent } from '../../core/parse/talk.ts';
 import { STILL_FORMATS, STILL_LAYOUTS, STILL_WIDTH } from '../../core/report/still-file.ts';
 import type { RequestName, Requests } from './contract.ts';
 import { settings } from '../../core/parse/settings.ts';
@@ -79,6 +81,15 @@ const importOrder = v.strictObject({
   ),
 });
 
+/** The longest sound that is asked for or handed over at once, ms. */
+const LONGEST_SOUND = 30_000;
+const talkTime = v.pipe(countFromZero, v.maxValue(TALK_LIMITS.takeLength, 'must be at most four hours'));
+const sound = v.pipe(
+  v.instance(Int16Array, 'must be samples'),
+  v.check((samples) => samples.length <= LONGEST_SOUND * 48, 'must be shorter'),
+);
+const bySwing = v.strictObject({ swingId: identifier });
+
 const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Requests[Name]['in']> } = {
   'program/facts': nothing,
   'settings/read': nothing,
@@ -136,7 +147,7 @@ const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Reques
   'stills/save': stillsOrder,
   'stills/copy': v.strictObject({ jobId, ...stillPlace }),
   'stills/copy-text': v.strictObject(stillPlace),
-  'page/earlier': v.strictObject({ swingId: identifier }),
+  'page/earlier': bySwing,
   'library/read': nothing,
   'library/write': coachLibrary,
   'lesson/save': v.strictObject({
@@ -147,6 +158,27 @@ const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Reques
     paper: v.picklist(['A4', 'Letter']),
   }),
   'lesson/open': v.strictObject({ path }),
+  'talk/read': bySwing,
+  'talk/microphone': v.strictObject({ open: v.boolean('must be yes or no') }),
+  'talk/begin': v.strictObject({
+    ...{ swingId: identifier, thenId: v.nullable(identifier), from: v.nullable(talkTime) },
+    sound: v.boolean('must be yes or no'),
+  }),
+  'talk/append': v.strictObject({
+    ...{ sound: v.nullable(sound), time: v.nullable(talkTime) },
+    events: v.pipe(v.array(talkEvent), v.maxLength(10_000, 'must be fewer')),
+  }),
+  'talk/end': v.strictObject({ whole: v.boolean('must be yes or no') }),
+  'talk/drop-take': v.strictObject({ swingId: identifier, take: countFromZero }),
+  'talk/remove': bySwing,
+  'talk/sound': v.pipe(
+    v.strictObject({ swingId: identifier, take: countFromZero, from: talkTime, to: talkTime }),
+    v.check(({ from, to }) => from <= to && to - from <= LONGEST_SOUND, 'must be at most half a minute'),
+  ),
+  'talk/save': v.strictObject({
+    ...{ jobId, swingId: identifier, burnCaptions: v.boolean('must be yes or no') },
+    shape: v.picklist(['wide', 'phone']),
+  }),
   'stills/show-folder': v.strictObject({ folder: path }),
   'frames/connect': nothing,
   'frames/rest': nothing,

@@ -1,4 +1,4 @@
-import { useMemo } from 'react';
+import { useEffect, useMemo } from 'react';
 import { CHECKPOINTS } from '../../core/model/words.ts';
 import { app } from '../shell/state/app-state.ts';
 import { benchClip } from './state/bench-actions.ts';
@@ -14,7 +14,8 @@ import { ReadingsPanel } from './readings/readings-panel.tsx';
 import type { Style } from '../../core/painting/styles.ts';
 import { ownGoals } from '../goals/state/goals.ts';
 import { pictureReadings } from './state/picture-readings.ts';
-import { readingsOnPicture } from './surface/readings-on-picture.ts';
+import { readingsInSight } from './state/readings-in-sight.ts';
+import { keysOnPicture, readingsOnPicture } from './surface/readings-on-picture.ts';
 import { NO_SOURCES, sourcesOf } from './surface/shown-sources.ts';
 import { Stages } from './surface/stages.tsx';
 import { TimeBar } from './playback/time-bar.tsx';
@@ -54,6 +55,12 @@ export function BenchPage() {
     if (shownReading !== null) return sourcesOf(shownReading, shown.report, place);
     return { ...NO_SOURCES, lines: readingsOnPicture(shown.report, onPicture, { ...place, goals }) };
   }, [shown, shownReading, clipId, at, look, onPicture, goals]);
+  useEffect(() => {
+    if (shown === null || clipId === undefined || at === null) return;
+    const place = { swing: shown.swing, clipId, index: at, goals };
+    const keys = shownReading === null ? keysOnPicture(shown.report, onPicture, place) : [shownReading];
+    readingsInSight.update(() => keys);
+  }, [shown, shownReading, clipId, at, onPicture, goals]);
 
   if (swing === null || at === null || clip === null || index === undefined) return null;
   const here = CHECKPOINTS.find((checkpoint) => clip.checkpoints[checkpoint]?.index === at) ?? null;

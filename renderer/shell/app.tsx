@@ -29,6 +29,10 @@ import { GoalsPage } from '../goals/goals-page.tsx';
 import { HelpDialog } from './help-dialog.tsx';
 import { SettingsDialog } from './settings-dialog.tsx';
 import { SheetPage } from '../sheet/sheet-page.tsx';
+import { CountIn, RecordingControls } from '../talk/recording-controls.tsx';
+import { recording } from '../talk/state/recording.ts';
+import { recordTalk, toggleTalkPage } from '../talk/state/talk.ts';
+import { TalkPage } from '../talk/talk-page.tsx';
 import { useUndoKeys } from './use-undo-keys.ts';
 import { lessonName, studentName } from './words.ts';
 
@@ -46,6 +50,7 @@ export function App() {
       <main key={units} className={styles.page}>
         <Page />
       </main>
+      <CountIn />
       {closing ? <Closing /> : null}
       <div className={styles.bars}>
         <JobBars />
@@ -66,6 +71,8 @@ function Page() {
       return <GoalsPage />;
     case 'lesson page':
       return swing === null ? null : <LessonPage swing={swing} />;
+    case 'talk':
+      return swing === null ? null : <TalkPage swing={swing} />;
     case 'book':
       return <BookPage />;
     case 'bench':
@@ -94,6 +101,7 @@ function Trail() {
   const clip = useStore(app, (state) => benchClip(state));
   const at = useStore(app, ({ route }) => pageOf(route).at);
   const onGoals = at === 'goals';
+  const isRecording = useStore(recording, ({ stage }) => stage !== 'off');
   const marksSaving = useStore(app, (state) => state.saving);
   const saving = useStore(goalsSaving, (state) => (onGoals ? state : marksSaving));
   const sheetName =
@@ -121,31 +129,61 @@ function Trail() {
             </li>
           )}
           {at === 'comparison' ? <Step name="Then and now" here go={goBack} /> : null}
+          {at === 'talk' ? <Step name="Talk-through" here go={goBack} /> : null}
           {at === 'lesson page' ? <Step name="Lesson page" here go={goBack} /> : null}
           {onGoals ? <Step name="Goals" here go={goBack} /> : null}
         </ol>
       </nav>
       {swing === null ? null : <CopyStatus />}
       {swing === null || onGoals ? null : <UndoRedo />}
-      <Button small look="quiet" hint={TERMS.repeatCheck.means} onPress={openRepeatCheck}>
-        Repeat check
-      </Button>
-      <Button
-        small
-        look={onGoals ? 'main' : 'quiet'}
-        label="Goals: what is wanted"
-        pressed={onGoals}
-        onPress={toggleGoals}
-      >
-        Goals
-      </Button>
-      <DialogButtons />
+      {isRecording ? (
+        <RecordingControls />
+      ) : (
+        <>
+          {swing === null || swing.clips.length === 0 || onGoals ? null : <TalkButtons at={at} />}
+          <Button small look="quiet" hint={TERMS.repeatCheck.means} onPress={openRepeatCheck}>
+            Repeat check
+          </Button>
+          <Button
+            small
+            look={onGoals ? 'main' : 'quiet'}
+            label="Goals: what is wanted"
+            pressed={onGoals}
+            onPress={toggleGoals}
+          >
+            Goals
+          </Button>
+          <DialogButtons />
+        </>
+      )}
       {swing === null && !onGoals ? null : (
         <span className={styles.saving} data-state={saving} role="status">
           {saving === 'saved' ? 'All saved' : saving === 'saving' ? 'Saving' : 'Not saved'}
         </span>
       )}
     </header>
+  );
+}
+
+/** To the talk-through; where a swing is looked at, also straight to recording it. */
+function TalkButtons({ at }: { readonly at: string }) {
+  return (
+    <>
+      {at === 'bench' || at === 'comparison' ? (
+        <Button
+          small
+          look="quiet"
+          label="Record a talk-through"
+          hint="Record a talk-through, or go on with it"
+          onPress={() => void attempt(() => recordTalk())}
+        >
+          Record
+        </Button>
+      ) : null}
+      <Button small look={at === 'talk' ? 'main' : 'quiet'} pressed={at === 'talk'} onPress={toggleTalkPage}>
+        Talk-through
+      </Button>
+    </>
   );
 }
 

@@ -1,6 +1,7 @@
 import { BODY_POINT_INFO, BODY_POINTS } from '../../core/model/body-points.ts';
 import type { Edit, MarksEdit } from '../../core/model/edit.ts';
 import type { FrameMarks, Shape } from '../../core/model/mark.ts';
+import type { TalkEdit } from '../../core/model/talk.ts';
 import { kindOf } from '../../core/shapes/shapes.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
 
@@ -27,8 +28,21 @@ function wordsOf(edit: Edit): string {
       return edit.after.length > edit.before.length ? 'reading put on the still' : 'reading taken off the still';
     case 'page':
       return 'lesson page changed';
+    case 'talk':
+      return `talk-through: ${TALK_WORDS[(edit.after ?? edit.before)?.kind ?? 'cut']}`;
   }
 }
+
+const TALK_WORDS: Readonly<Record<TalkEdit['kind'], string>> = {
+  retake: 'recorded anew',
+  cut: 'part cut',
+  'move-drawing': 'drawing moved',
+  'remove-drawing': 'drawing removed',
+  'swap-frame': 'frame swapped',
+  caption: 'caption changed',
+  chapter: 'finding named',
+  closing: 'closing card changed',
+};
 
 /** The one thing that changed, or that it was several. */
 function marksInWords({ before, after }: MarksEdit): string {

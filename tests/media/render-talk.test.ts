@@ -9,10 +9,10 @@ import { renderTalk, runningFilms, type TalkOrder } from '../../core/jobs/render
 import type { SwingSource } from '../../core/jobs/swing-source.ts';
 import { EMPTY_PAGE } from '../../core/model/lesson-page.ts';
 import { SWING_FILE_VERSION, type SwingFile } from '../../core/model/swing-file.ts';
-import { TALK_FILE_VERSION, type Talk, type TalkEvent } from '../../core/model/talk.ts';
+import { TALK_FILE_VERSION, type Talk, type TalkEdit, type TalkEvent } from '../../core/model/talk.ts';
 import { SHIPPED_GOALS } from '../../core/parse/shipped-goals.ts';
 import { FILM_RATE } from '../../core/talk/film-plan.ts';
-import { editedBy, type TalkEdit } from '../../core/talk/talk-edits.ts';
+import { editedBy } from '../../core/talk/talk-edits.ts';
 import { heardAt } from '../../core/talk/talk-time.ts';
 import { writeTalkFile } from '../../core/talk-file/read-talk-file.ts';
 import { readClipIndex } from '../../core/video/index/read-clip-index.ts';

@@ -11,7 +11,7 @@ const PURE = { packages: [], node: false, pure: true };
 /** What the window takes from outside itself: pure core, and the words it has with the program. */
 const WINDOW_CORE = [
   ...['core/model', 'core/time', 'core/geometry', 'core/measure', 'core/shapes', 'core/compare', 'core/report'],
-  'core/painting',
+  ...['core/painting', 'core/talk', 'core/film'],
   ...['electron/ipc/contract', 'electron/frames/contract'],
 ];
 /** The window's rooms, one a feature, and of which other rooms each shows something. The shell shows them all. */
@@ -24,6 +24,7 @@ const FEATURES = {
   compare: ['shell', 'swing', 'bench'],
   goals: [],
   'lesson-page': ['shell', 'swing', 'bench'],
+  talk: ['shell', 'swing', 'bench'],
   repeat: ['shell', 'swing', 'bench'],
 };
 /** What a room knows and does draws nothing and imports no view. */
@@ -37,6 +38,7 @@ const STATE_ROOMS = [
   'compare',
   'goals',
   'lesson-page',
+  'talk',
   'repeat',
 ].map((name) => `renderer/${name}/state`);
 /** What every room may draw with. */
@@ -238,6 +240,8 @@ export const LAYERS = {
       'core/book',
       'core/swing-file',
       'core/goals-file',
+      'core/talk',
+      'core/talk-file',
       'core/jobs',
     ],
     packages: ['electron', 'valibot'],

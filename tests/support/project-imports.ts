@@ -38,7 +38,9 @@ export function readImports(root: string, file: string): ProjectImport[] {
     if (specifier === undefined) return;
     if (!ts.isStringLiteralLike(specifier)) throw new Error(`${file} imports a name that is made up at run time.`);
     const name = specifier.text;
-    const target = name.startsWith('.') ? posix.join(dirname(file), name) : null;
+    // What follows a question mark tells the bundler what to make of the file.
+    const [path = ''] = name.split('?');
+    const target = name.startsWith('.') ? posix.join(dirname(file), path) : null;
     found.push({ file, specifier: name, target, typeOnly });
   };
   const visit = (node: ts.Node): void => {

@@ -11,6 +11,7 @@ import { traces } from './0009-traces.ts';
 import { bin } from './0010-bin.ts';
 import { lessonPages } from './0011-lesson-page.ts';
 import { namings } from './0012-namings.ts';
+import { talkEdits } from './0013-talk-edits.ts';
 
 /** Every step a book has ever taken, in order. Append only: a step that has been released is never edited. */
 export const MIGRATIONS: readonly Migration[] = [
@@ -26,4 +27,5 @@ export const MIGRATIONS: readonly Migration[] = [
   bin,
   lessonPages,
   namings,
+  talkEdits,
 ];

@@ -2,6 +2,7 @@ import { sideOf } from '../../../core/geometry/point.ts';
 import type { Judgement } from '../../../core/measure/goals/judge-wanted.ts';
 import type { BookSwing } from '../../../core/model/book.ts';
 import type { Goals } from '../../../core/model/goals.ts';
+import type { ReadingKey } from '../../../core/model/reading.ts';
 import { CHECKPOINTS } from '../../../core/model/words.ts';
 import type { DrawItem, LabelItem } from '../../../core/painting/draw-item.ts';
 import { goalItems, readingItems } from '../../../core/painting/reading-items.ts';
@@ -29,11 +30,9 @@ export function readingsOnPicture(
   at: ReadingsPlace,
 ): readonly DrawItem[] {
   const clip = at.swing.clips.find(({ id }) => id === at.clipId);
-  const checkpoint = CHECKPOINTS.find((each) => clip?.checkpoints[each]?.index === at.index);
-  if (which === 'none' || clip === undefined || checkpoint === undefined) return [];
+  if (clip === undefined) return [];
   const { club, handedness } = at.swing.lesson;
-  const all = cellOf(report, { view: clip.view, checkpoint }).now.readings;
-  const shown = which === 'all' ? all : chosenOf(all, at.goals, club);
+  const shown = shownOnPicture(report, which, at);
   const scene = { clip, side: sideOf(handedness), look: at.look, figures: report.figures };
   const others = at.swing.clips.filter((each) => each !== clip);
   return shown.flatMap((each) => {
@@ -51,6 +50,29 @@ export function readingsOnPicture(
     );
     return [...goal, ...items];
   });
+}
+
+/** Which readings those are. */
+export function keysOnPicture(
+  report: LessonReport,
+  which: PictureReadings,
+  at: Omit<ReadingsPlace, 'look'>,
+): readonly ReadingKey[] {
+  return shownOnPicture(report, which, at).map(({ reading: { id, aspect, view, checkpoint } }) => ({
+    ...{ id, aspect, view, checkpoint },
+  }));
+}
+
+function shownOnPicture(
+  report: LessonReport,
+  which: PictureReadings,
+  at: Omit<ReadingsPlace, 'look'>,
+): readonly CellReading[] {
+  const clip = at.swing.clips.find(({ id }) => id === at.clipId);
+  const checkpoint = CHECKPOINTS.find((each) => clip?.checkpoints[each]?.index === at.index);
+  if (which === 'none' || clip === undefined || checkpoint === undefined) return [];
+  const all = cellOf(report, { view: clip.view, checkpoint }).now.readings;
+  return which === 'all' ? all : chosenOf(all, at.goals, at.swing.lesson.club);
 }
 
 /** What the coach ticked for the still; where nothing is, what the goals want something of. */

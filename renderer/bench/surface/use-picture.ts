@@ -63,7 +63,8 @@ const NOTHING: PictureLayer = { picture: () => null, repaint: () => undefined };
  * large as its place in the window, in whole device pixels.
  *
  * The canvas says what it shows: `data-shown` (frame), `data-quality` (proxy, sharp or none), `data-arrived` (frame whose
- * data came last) and where the picture lies, `data-zoom`, `data-left`, `data-top` in CSS pixels.
+ * data came last), of which clip, and where the picture lies: `data-zoom`, `data-left`, `data-top` in CSS pixels, and
+ * `data-laid` where it lies on another one.
  */
 export function usePicture(
   canvasRef: RefObject<HTMLCanvasElement | null>,
@@ -99,9 +100,11 @@ export function usePicture(
       canvas.dataset['zoom'] = String(view.zoom);
       canvas.dataset['left'] = String(view.panLeft);
       canvas.dataset['top'] = String(view.panTop);
+      if (laid !== undefined) canvas.dataset['laid'] = JSON.stringify(laid);
       latest.current.painted?.(canvas, view, picture === null ? null : shown);
     };
     layer.current = { picture: () => picture, repaint };
+    canvas.dataset['clip'] = id;
     const show = (next: ImageBitmap | null, index: number, quality: ShownPicture['quality']) => {
       picture = next;
       shown = index;

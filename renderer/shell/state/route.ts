@@ -14,6 +14,8 @@ export type Route =
   | { readonly at: 'goals'; readonly under: Route }
   /** What the lesson of the open swing sends in words, over its sheet. */
   | { readonly at: 'lesson page'; readonly under: Route }
+  /** The coach's spoken review of the open swing, over where one is. */
+  | { readonly at: 'talk'; readonly under: Route }
   | { readonly at: 'repeat check'; readonly stage: RepeatStage; readonly under: Route }
   /** Settings and help, dialogs: the page under them stays in sight. */
   | { readonly at: 'settings'; readonly under: Route }

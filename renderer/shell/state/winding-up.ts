@@ -8,6 +8,7 @@ import { settleRows, takeOverRows } from './saved-rows.ts';
 import { readSettings } from './settings.ts';
 import { createStore } from './store.ts';
 import { readSwingAgain } from '../../swing/state/swing-actions.ts';
+import { stopRecording } from '../../talk/state/recording.ts';
 import { unfinished } from './unfinished.ts';
 
 /** Whether the window is about to close: then the page takes nothing more. */
@@ -59,6 +60,8 @@ async function windUp(): Promise<void> {
   if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
   windingUp.update(() => true);
   await inputHandled();
+  // What is being said is kept up to here.
+  await stopRecording();
   await Promise.all([settleRows(), settleRequests()]);
   if (closing) await ask('window/wound-up', { unfinished: unfinished() });
 }

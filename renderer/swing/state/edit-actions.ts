@@ -6,6 +6,7 @@ import type { LessonPage } from '../../../core/model/lesson-page.ts';
 import type { FrameMarks } from '../../../core/model/mark.ts';
 import type { ReadingKey } from '../../../core/model/reading.ts';
 import { sameReading } from '../../../core/model/reading.ts';
+import type { TalkEdit } from '../../../core/model/talk.ts';
 import { CHECKPOINT_LABELS } from '../../../core/model/words.ts';
 import type { Checkpoint, View } from '../../../core/model/words.ts';
 import { ask } from '../../api.ts';
@@ -156,6 +157,12 @@ export function keepPage(after: LessonPage, heldOn: string | null = null): void 
   const edit: Edit = { kind: 'page', swingId: swing.swing.id, before: swing.page, after };
   if (heldOn === null) makeEdit(edit);
   else makeHeldEdit(heldOn, edit);
+}
+
+/** Puts something right in the talk-through. */
+export function changeTalk(after: TalkEdit): void {
+  const { swing } = app.get();
+  if (swing !== null) makeEdit({ kind: 'talk', swingId: swing.swing.id, before: null, after });
 }
 
 /** Puts a reading on the stills, or takes it off again. */

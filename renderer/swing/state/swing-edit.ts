@@ -1,7 +1,8 @@
 import type { BookClip, BookSwing } from '../../../core/model/book.ts';
-import type { Edit } from '../../../core/model/edit.ts';
+import type { Edit, TalkChange } from '../../../core/model/edit.ts';
 import type { CheckpointFrame, FrameRef } from '../../../core/model/frame.ts';
 import type { FrameMarks } from '../../../core/model/mark.ts';
+import type { TalkEdit } from '../../../core/model/talk.ts';
 import type { Checkpoint } from '../../../core/model/words.ts';
 
 /** The swing after the edit. An edit of another swing, or of a clip that is gone, changes nothing. */
@@ -9,8 +10,14 @@ export function withEdit(swing: BookSwing, edit: Edit): BookSwing {
   if (edit.swingId !== swing.swing.id) return swing;
   if (edit.kind === 'pins') return { ...swing, pins: edit.after };
   if (edit.kind === 'page') return { ...swing, page: edit.after };
+  if (edit.kind === 'talk') return { ...swing, talkEdits: withTalkChange(swing.talkEdits ?? [], edit) };
   const clips = swing.clips.map((clip) => (clip.id === edit.clipId ? withClipEdit(clip, edit) : clip));
   return { ...swing, clips };
+}
+
+function withTalkChange(edits: readonly TalkEdit[], { before, after }: TalkChange): readonly TalkEdit[] {
+  const others = before === null ? edits : edits.slice(0, -1);
+  return after === null ? others : [...others, after];
 }
 
 /** Marks of a frame; a frame without any has empty ones. */
@@ -29,7 +36,7 @@ export function withMarks(clip: BookClip, marks: FrameMarks): BookClip {
   return { ...clip, marks: all.toSorted((one, other) => one.frame.index - other.frame.index) };
 }
 
-function withClipEdit(clip: BookClip, edit: Exclude<Edit, { kind: 'pins' | 'page' }>): BookClip {
+function withClipEdit(clip: BookClip, edit: Exclude<Edit, { kind: 'pins' | 'page' | 'talk' }>): BookClip {
   switch (edit.kind) {
     case 'marks':
       return withMarks(clip, edit.after);

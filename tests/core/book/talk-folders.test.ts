@@ -6,39 +6,42 @@ import { newBook, reopen } from './with-book.ts';
 
 const NOW = '2026-05-12T10:00:00.000Z';
 
-/** A book with a talk-through of its lesson: a folder with a file in it. */
+/** A book with a talk-through of its swing: a folder with a file in it. */
 function talked() {
   const book = newBook();
   const { student, lesson, swing } = addSample(book);
-  const folder = book.talkFolder(lesson.id);
+  const folder = book.talkFolder(swing.id);
   writeFileSync(join(folder, 'take-0000.wav'), 'voice');
   return { book, student, lesson, swing, folder };
 }
 
-test('a lesson has one folder for its talk-through, in the book', () => {
-  const { book, lesson, folder } = talked();
-  expect(book.talkFolder(lesson.id)).toBe(folder);
+test('a swing has one folder for its talk-through, in the book', () => {
+  const { book, swing, folder } = talked();
+  expect(book.talkFolder(swing.id)).toBe(folder);
   expect(folder.startsWith(book.folder)).toBe(true);
-  expect(() => book.talkFolder('11111111-1111-4111-8111-111111111111')).toThrow(/lesson/);
+  expect(() => book.talkFolder('11111111-1111-4111-8111-111111111111')).toThrow(/swing/);
 });
 
-test('it stays while its lesson can be put back, and goes with it for good', () => {
-  for (const kind of ['lesson', 'student'] as const) {
-    const { book, student, lesson, folder } = talked();
-    const entry = book.moveToBin(kind, kind === 'lesson' ? lesson.id : student.id, NOW);
+test('it stays while its swing can be put back, and goes with it for good', () => {
+  for (const kind of ['swing', 'lesson', 'student'] as const) {
+    const { book, student, lesson, swing, folder } = talked();
+    const { id } = { swing, lesson, student }[kind];
+    const entry = book.moveToBin(kind, id, NOW);
     expect(readdirSync(folder)).toEqual(['take-0000.wav']);
     book.putBack(entry.id);
     expect(readdirSync(folder)).toEqual(['take-0000.wav']);
-    book.moveToBin(kind, kind === 'lesson' ? lesson.id : student.id, NOW);
+    book.moveToBin(kind, id, NOW);
     book.emptyBin();
     expect(existsSync(folder)).toBe(false);
   }
 });
 
-test('a swing in the bin keeps no folder of a lesson that is gone', () => {
+test('a swing in the bin keeps its folder for as long as it lies there', () => {
   const { book, student, swing, folder } = talked();
   book.moveToBin('swing', swing.id, NOW);
   book.removeStudent(student.id);
+  expect(existsSync(folder)).toBe(true);
+  book.emptyBin();
   expect(existsSync(folder)).toBe(false);
 });
 

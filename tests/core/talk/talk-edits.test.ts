@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { edited, editedBy, type TalkEdit } from '../../../core/talk/talk-edits.ts';
+import type { TalkEdit } from '../../../core/model/talk.ts';
+import { edited, editedBy } from '../../../core/talk/talk-edits.ts';
 import { changesOf, drawnShapes, stateAt } from '../../../core/talk/talk-state.ts';
 import { heardAt, recordedAt, talkLength } from '../../../core/talk/talk-time.ts';
 import { seeded } from '../../support/seeded.ts';

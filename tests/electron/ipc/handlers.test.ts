@@ -7,6 +7,7 @@ import { USUAL_SETTINGS } from '../../../core/model/settings.ts';
 import type { Dialogs } from '../../../electron/ipc/dialogs.ts';
 import { GrantedPaths } from '../../../electron/ipc/granted-paths.ts';
 import { handlersOf, type Program } from '../../../electron/ipc/handlers.ts';
+import { Recordings } from '../../../electron/ipc/recordings.ts';
 import { RunningJobs } from '../../../electron/ipc/running-jobs.ts';
 import { WriteRows } from '../../../electron/ipc/unwritten.ts';
 import { addSample, addSampleClip, sampleFrame } from '../../core/book/sample.ts';
@@ -46,6 +47,8 @@ function newProgram(dialogs: Partial<Dialogs> = {}, changed: Partial<Program> = 
     openClips: { close: async (id) => void closed.push(id), closeAll: async () => void closed.push('*') },
     clearTraces: async () => void closed.push('traces'),
     clipboard: { writePicture: async () => undefined, writeText: async () => undefined },
+    recordings: new Recordings(),
+    microphone: { allow: (open) => void closed.push(open ? 'microphone on' : 'microphone off') },
     sounds: { sound: async () => null },
     settings: {
       read: async () => ({ settings: USUAL_SETTINGS, trouble: null }),

@@ -104,6 +104,15 @@ const GOOD: { readonly [Name in keyof Requests]: Requests[Name]['in'] } = {
   'library/write': { drills: [], letter: { subject: '', opening: '', closing: '' } },
   'lesson/save': { jobId: 'job', swingId: ID, thenSwingId: null, as: 'mail', paper: 'A4' },
   'lesson/open': { path: '/tmp/lesson.eml' },
+  'talk/read': { swingId: ID },
+  'talk/microphone': { open: true },
+  'talk/begin': { swingId: ID, thenId: OTHER, from: 1200, sound: true },
+  'talk/append': { sound: new Int16Array(4800), events: [{ at: 5, kind: 'pointer', place: null }], time: null },
+  'talk/end': { whole: true },
+  'talk/drop-take': { swingId: ID, take: 3 },
+  'talk/remove': { swingId: ID },
+  'talk/sound': { swingId: ID, take: 0, from: 0, to: 30_000 },
+  'talk/save': { jobId: 'job', swingId: ID, shape: 'phone', burnCaptions: false },
   'job/cancel': { jobId: 'job' },
 };
 

@@ -1,0 +1,100 @@
+import type { Page } from 'playwright-core';
+
+/** Hands in the page that clap: with every clap that the microphone hears, a line is drawn on the bench. */
+
+/** What became of one clap. */
+export interface Clapped {
+  /** When the line was drawn, ms of the page's clock, and how late that was after its clap. */
+  readonly at: number;
+  readonly late: number;
+  /** Where in the window: upright, at this place from the left. */
+  readonly left: number;
+}
+
+/**
+ * Listens to whatever microphone the program opens from now on, by the same stream and none of its code. To be called before
+ * a recording begins. `every`: ms from one clap to the next.
+ */
+export async function listenToClaps(page: Page, every: number): Promise<void> {
+  await page.evaluate((every) => {
+    const devices = navigator.mediaDevices;
+    const open = devices.getUserMedia.bind(devices);
+    /** When a clap was heard that came soonest of the last ones, ms: a busy page hears late, never early. */
+    const heard: number[] = [];
+    devices.getUserMedia = async (constraints) => {
+      const stream = await open(constraints);
+      const context = new AudioContext({ sampleRate: 48_000 });
+      const analyser = new AnalyserNode(context, { fftSize: 4096 });
+      context.createMediaStreamSource(stream).connect(analyser);
+      const samples = new Float32Array(analyser.fftSize);
+      let last = -Infinity;
+      const timer = setInterval(() => {
+        if (!stream.active) {
+          clearInterval(timer);
+          void context.close();
+          return;
+        }
+        analyser.getFloatTimeDomainData(samples);
+        const now = performance.now();
+        const first = samples.findIndex((sample) => Math.abs(sample) > 0.2);
+        const at = now - ((samples.length - first) * 1000) / context.sampleRate;
+        if (first < 0 || at - last < every / 2) return;
+        last = at;
+        heard.push(at);
+      }, 5);
+      return stream;
+    };
+    /** When the next clap comes, by those that were heard soonest. */
+    const next = (after: number): number => {
+      const [latest] = heard.slice(-1);
+      if (latest === undefined) return NaN;
+      const begun = heard.slice(-8).map((at) => latest + ((((at - latest) % every) + 1.5 * every) % every) - every / 2);
+      const soonest = Math.min(...begun);
+      return soonest + Math.ceil((after - soonest) / every) * every;
+    };
+    Object.assign(window, { nextClap: next, heardClaps: heard });
+  }, every);
+}
+
+/** Draws an upright line with each of so many claps, `step` pixels apart from `left` on. The line tool is in hand. */
+export function drawWithClaps(
+  page: Page,
+  place: { readonly left: number; readonly top: number; readonly height: number; readonly step: number },
+  count: number,
+): Promise<readonly Clapped[]> {
+  return page.evaluate(
+    async ({ place, count }) => {
+      const { nextClap } = window as unknown as { nextClap: (after: number) => number };
+      const canvas = document.querySelector<HTMLElement>('.upper-canvas');
+      const send = (type: string, clientX: number, clientY: number, on: EventTarget = document): void => {
+        const options = { bubbles: true, cancelable: true, pointerId: 1, isPrimary: true, pointerType: 'mouse' };
+        on.dispatchEvent(
+          new PointerEvent(type, { ...options, clientX, clientY, button: 0, buttons: type === 'pointerup' ? 0 : 1 }),
+        );
+      };
+      const wait = (ms: number) => new Promise((resolve) => setTimeout(resolve, Math.max(0, ms)));
+      const clapped: Clapped[] = [];
+      while (clapped.length < count) {
+        const clap = nextClap(performance.now() + 60);
+        if (Number.isNaN(clap)) {
+          await wait(50);
+          continue;
+        }
+        await wait(clap - performance.now() - 12);
+        while (performance.now() < clap);
+        const at = performance.now();
+        // A page that was busy just then has missed this clap; the next one comes.
+        if (at - clap > 4 || canvas === null) continue;
+        const left = place.left + clapped.length * place.step;
+        send('pointerdown', left, place.top, canvas);
+        send('pointermove', left, place.top + place.height);
+        send('pointerup', left, place.top + place.height);
+        // The ring round the pointer is no line.
+        document.documentElement.dispatchEvent(new PointerEvent('pointerleave'));
+        clapped.push({ at, late: at - clap, left });
+      }
+      return clapped;
+    },
+    { place, count },
+  );
+}
