@@ -22,7 +22,7 @@ export interface SegmentItem extends Styled {
   readonly kind: 'segment';
   readonly a: PicturePoint;
   readonly b: PicturePoint;
-  /** `ticks`: a short bar across each end, as on a known length. `points`: it stops at the rings of the points it joins. `arrow`: a head at b. */
+  /** `ticks`: a short bar across each end, as on a known length. `points`: it stops short of the points it joins. `arrow`: a head at b. */
   readonly ends: 'plain' | 'ticks' | 'points' | 'arrow';
 }
 

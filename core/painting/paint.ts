@@ -58,12 +58,14 @@ const OUTLINE = 1.25;
 const TICK = 7;
 /** Length of each side of an arrow's head, and its angle to the shaft in radians. */
 const HEAD = { length: 13, angle: 0.45 } as const;
-const RING_RADIUS = 6;
-const RING_WIDTH = 1.5;
+/** A body point is a small dot: what lies under it is what it is placed on. */
+const POINT_RADIUS = 2.5;
+/** A hidden one is hollow and dotted, so that it differs without colour. */
+const HIDDEN = { radius: 4, width: 1.5, dash: [2.1, 2.09] } as const;
+/** Lines that join body points stop this far from them. */
+const POINT_FREE = 5;
 const DOT_RADIUS = 1.5;
 const DOT_OUTLINE = 1;
-/** A hidden point's ring: dots of this length, so that it differs without colour. */
-const HIDDEN_DASH: readonly number[] = [2.1, 2.39];
 const TEXT_SIZE = 13;
 const LABEL_GAP = 9.5;
 /** A text farther off than this, in gaps, has a hair line to what it names. */
@@ -75,7 +77,7 @@ const PLATE_PAD = { x: 0.35, y: 0.16 } as const;
 const BASELINE = 0.33;
 /** How far from its own bounds an item is painted at most, or keeps a label away: bars across ends, rings, the gap. */
 const FARTHEST =
-  Math.max(TICK, HEAD.length, RING_RADIUS, LABEL_GAP) +
+  Math.max(TICK, HEAD.length, HIDDEN.radius, LABEL_GAP) +
   (Math.max(...Object.values(LINE_WIDTHS)) * Math.max(...Object.values(THICKNESS_TIMES))) / 2 +
   OUTLINE;
 const FULL_TURN = 2 * Math.PI;
@@ -89,7 +91,7 @@ export function paint(ctx: PaintContext, all: readonly DrawItem[], view: PaintVi
   for (const item of items) if (item.kind === 'wedge') paintWedge(ctx, item);
   for (const item of items) {
     if (item.kind === 'point') paintPoint(ctx, item, unit);
-    else if (item.kind === 'place') paintDot(ctx, item.at, item, unit);
+    else if (item.kind === 'place') paintDot(ctx, item.at, item, DOT_RADIUS * unit, unit);
     else if (item.kind !== 'label' && item.kind !== 'wedge' && item.kind !== 'words') {
       tracePath(ctx, item, unit);
       const isGoal = item.weight === 'goal';
@@ -124,7 +126,7 @@ function tracePath(
   ctx.beginPath();
   switch (item.kind) {
     case 'segment':
-      traceLine(ctx, item.ends === 'points' ? shortened(item.a, item.b, RING_RADIUS * unit) : [item.a, item.b]);
+      traceLine(ctx, item.ends === 'points' ? shortened(item.a, item.b, POINT_FREE * unit) : [item.a, item.b]);
       if (item.ends === 'ticks') for (const tick of ticksOf(item.a, item.b, TICK * unit)) traceLine(ctx, tick);
       if (item.ends === 'arrow') traceLine(ctx, headOf(item.a, item.b, HEAD.length * unit));
       break;
@@ -150,7 +152,7 @@ function traceLine(ctx: PaintContext, points: readonly PicturePoint[]): void {
   }
 }
 
-/** A line without its first and last `length`, so that the middle of a ring stays free; nothing of a very short line. */
+/** A line without its first and last `length`, so that what it joins stays free; nothing of a very short line. */
 function shortened(a: PicturePoint, b: PicturePoint, length: number): readonly PicturePoint[] {
   const whole = Math.hypot(b.x - a.x, b.y - a.y);
   if (whole <= 2 * length) return [];
@@ -222,18 +224,17 @@ function strokeHair(ctx: PaintContext, ink: Inked, unit: number): void {
   }
 }
 
-/** A ring that leaves the place itself free, and a dot on the exact place. */
 function paintPoint(ctx: PaintContext, item: PointItem, unit: number): void {
+  if (!item.hidden) return void paintDot(ctx, item.at, item, POINT_RADIUS * unit, unit);
   ctx.beginPath();
-  ctx.arc(item.at.x, item.at.y, RING_RADIUS * unit, 0, FULL_TURN);
-  strokeTwice(ctx, colourOf(item), RING_WIDTH * unit, unit, item.hidden ? HIDDEN_DASH : []);
-  paintDot(ctx, item.at, item, unit);
+  ctx.arc(item.at.x, item.at.y, HIDDEN.radius * unit, 0, FULL_TURN);
+  strokeTwice(ctx, colourOf(item), HIDDEN.width * unit, unit, HIDDEN.dash);
 }
 
-function paintDot(ctx: PaintContext, at: PicturePoint, ink: Inked, unit: number): void {
+function paintDot(ctx: PaintContext, at: PicturePoint, ink: Inked, size: number, unit: number): void {
   for (const [radius, colour] of [
-    [(DOT_RADIUS + DOT_OUTLINE) * unit, OUTLINE_COLOUR],
-    [DOT_RADIUS * unit, colourOf(ink)],
+    [size + DOT_OUTLINE * unit, OUTLINE_COLOUR],
+    [size, colourOf(ink)],
   ] as const) {
     ctx.beginPath();
     ctx.arc(at.x, at.y, radius, 0, FULL_TURN);

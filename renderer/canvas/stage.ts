@@ -6,15 +6,18 @@ import type { LabelMemory } from '../../core/painting/label-places.ts';
 import { paint } from '../../core/painting/paint.ts';
 import { toPicture } from './view-transform.ts';
 import type { ViewTransform } from './view-transform.ts';
+import { reach } from './bench-view.ts';
 import { labelSize } from './label-size.ts';
+import { pointUnder } from './point-under.ts';
 
 /**
  * A small ring over the picture: a handle that can be taken, a ring that picks a mark out, or a place where a point that
  * is not placed yet may start (`next`: the one that is asked for). `unseen`: placed before this picture was on screen.
+ * `under`: a body point that the pointer would take.
  */
 export interface StageRing {
   readonly at: PicturePoint;
-  readonly kind: 'handle' | 'selected' | 'source' | 'start' | 'next' | 'unseen';
+  readonly kind: 'handle' | 'selected' | 'source' | 'start' | 'next' | 'unseen' | 'under';
 }
 
 /** What the pointer does with its main button (pen and finger alike), in picture coordinates, never rounded. */
@@ -39,6 +42,7 @@ const RING_RADIUS: Readonly<Record<StageRing['kind'], number>> = {
   start: 6,
   next: 9,
   unseen: 18,
+  under: 8,
 };
 const RING_WIDTH: Readonly<Record<StageRing['kind'], number>> = {
   handle: 2,
@@ -47,6 +51,7 @@ const RING_WIDTH: Readonly<Record<StageRing['kind'], number>> = {
   start: 1.5,
   next: 2.25,
   unseen: 3,
+  under: 2,
 };
 const DASHES: Readonly<Partial<Record<StageRing['kind'], readonly number[]>>> = {
   source: [6, 5],
@@ -113,14 +118,31 @@ export function createStage(element: HTMLCanvasElement, pointer: StagePointer): 
   const marks = new MarksObject({ objectCaching: false, evented: false, selectable: false });
   canvas.add(marks);
   let rings: Circle[] = [];
+  let grown: { readonly at: PicturePoint; readonly rings: readonly Circle[] } | null = null;
+
+  /** The body point under the pointer becomes a ring, which shows what a press would take. */
+  function growUnder(at: PicturePoint | null): void {
+    const under = at === null ? null : pointUnder(marks.items, at, reach());
+    if (under?.x === grown?.at.x && under?.y === grown?.at.y) return;
+    if (grown !== null) canvas.remove(...grown.rings);
+    const ring = under === null ? null : ({ at: under, kind: 'under' } as const);
+    grown = ring === null ? null : { at: ring.at, rings: [underlayOf(ring), ringObject(ring)] };
+    scaleRings();
+    if (grown !== null) canvas.add(...grown.rings);
+    canvas.requestRenderAll();
+  }
+  canvas.on('mouse:out', () => growUnder(null));
 
   for (const type of ['down', 'move', 'up'] as const)
     canvas.on(`mouse:${type}`, ({ e: event, scenePoint: { x, y } }) => {
+      // While a button is held something is moved or drawn, and what is passed is not meant.
+      growUnder('buttons' in event && event.buttons === 0 && type === 'move' ? { x, y } : null);
       if (!('button' in event) || event.button <= 0) pointer(type, { x, y });
     });
 
   function scaleRings(): void {
-    for (const ring of rings) ring.set({ scaleX: 1 / marks.view.zoom, scaleY: 1 / marks.view.zoom });
+    for (const ring of [...rings, ...(grown?.rings ?? [])])
+      ring.set({ scaleX: 1 / marks.view.zoom, scaleY: 1 / marks.view.zoom });
   }
 
   return {
@@ -141,6 +163,7 @@ export function createStage(element: HTMLCanvasElement, pointer: StagePointer): 
     },
     setMarks(items, wanted, steady = false) {
       marks.items = items;
+      growUnder(null);
       if (!steady) marks.labels.clear();
       canvas.remove(...rings);
       rings = wanted.flatMap((ring) => [underlayOf(ring), ringObject(ring)]);

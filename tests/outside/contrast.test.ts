@@ -55,6 +55,8 @@ const SCENES = {
   skin: '#C58C6B',
   'orange shirt': '#E69F00',
   'blue shirt': '#56B4E9',
+  'navy trousers': '#1B2A4A',
+  denim: '#3B5A80',
 };
 
 /** Every colour that a line may have: those of then, now and neither, and those that a coach may choose. */

@@ -58,9 +58,9 @@ test('near counts the margin and the edge itself, in all four directions, also w
 
 test('what lies far from what shows is not painted; what reaches into it by its stroke or its ring is', () => {
   const visible = { x: 0, y: 0, width: 100, height: 100 };
-  const point = (x: number): PlacedItem => ({ kind: 'point', at: { x, y: 50 }, look: 'plain', hidden: false });
-  // A ring of 6 with a stroke of 1.5 and an outline of 1.25 reaches 8 px beyond its place.
-  expect(strokes([point(107.9)], { scale: 1, visible })).toBe(2);
+  const point = (x: number): PlacedItem => ({ kind: 'point', at: { x, y: 50 }, look: 'plain', hidden: true });
+  // A hollow point of 4 with a stroke of 1.5 and an outline of 1.25 reaches 6 px beyond its place.
+  expect(strokes([point(105.9)], { scale: 1, visible })).toBe(2);
   expect(strokes([point(130)], { scale: 1, visible })).toBe(0);
   // Widths are constant on the target: at eight times they reach an eighth as far in the picture.
   expect(strokes([point(103)], { scale: 8, visible })).toBe(0);
