@@ -1,5 +1,6 @@
 import type { ReadingKey } from '../model/reading.ts';
-import type { CellReading, CellSide } from './cell.ts';
+import { sameReading } from '../model/reading.ts';
+import type { CellReading, CellSide, ReportCell } from './cell.ts';
 import type { ShownComparison } from './shown-reading.ts';
 
 /** One line of a cell or a still: a value with what it means and its change since address; or a change without a value. */
@@ -35,6 +36,26 @@ function lineOf(first: CellReading, change: CellReading | null): ShownLine {
     questions: [...new Set(both.flatMap(({ question }) => question ?? []))],
     differs: both.flatMap(({ differs }) => differs ?? []),
   };
+}
+
+/** One reading of then and now in one row; null where one of them does not have it. */
+export interface PairedLine {
+  readonly label: string;
+  readonly then: ShownLine | null;
+  readonly now: ShownLine | null;
+}
+
+/** The lines of then and now, row by row: in the order of now, after them what only then has. */
+export function pairedLines({ then, now }: Pick<ReportCell, 'then' | 'now'>): readonly PairedLine[] {
+  const [before, after] = [linesOf(then), linesOf(now)];
+  const same = (line: ShownLine, all: readonly ShownLine[]) =>
+    all.find(({ key }) => sameReading(key, line.key)) ?? null;
+  return [
+    ...after.map((line) => ({ label: line.label, then: same(line, before), now: line })),
+    ...before
+      .filter((line) => same(line, after) === null)
+      .map((line) => ({ label: line.label, then: line, now: null })),
+  ];
 }
 
 /** What of a cell does not stand there, as a sentence or two for the coach; null where nothing is left out. */

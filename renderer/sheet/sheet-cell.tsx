@@ -28,11 +28,13 @@ export interface SheetCellProps {
   readonly time: 'then' | 'now';
   readonly swing: BookSwing | null;
   readonly compared: boolean;
+  /** Whether its readings stand in it, and not below then and now. */
+  readonly withReadings: boolean;
   readonly report: LessonReport | null;
 }
 
-/** One still of the sheet with its readings below. Of an earlier swing it is only looked at. */
-export function SheetCell({ checkpoint, view, time, swing, compared, report }: SheetCellProps) {
+/** One still of the sheet, with its readings below where it stands alone. Of an earlier swing it is only looked at. */
+export function SheetCell({ checkpoint, view, time, swing, compared, withReadings, report }: SheetCellProps) {
   const clip = swing?.clips.find((entry) => entry.view === view);
   const index = useStore(app, (state) => (clip === undefined ? undefined : state.indexes[clip.id]));
   const label = CHECKPOINT_LABELS[checkpoint];
@@ -97,11 +99,11 @@ export function SheetCell({ checkpoint, view, time, swing, compared, report }: S
         </div>
       </div>
       {time === 'then' ? null : <CopyStill view={view} checkpoint={checkpoint} />}
-      <div className={styles.readings}>
-        {report === null ? null : (
-          <ReadingList side={cellOf(report, { view, checkpoint })[time]} withDifference={time === 'now'} />
-        )}
-      </div>
+      {withReadings ? (
+        <div className={styles.readings}>
+          {report === null ? null : <ReadingList side={cellOf(report, { view, checkpoint })[time]} />}
+        </div>
+      ) : null}
     </div>
   );
 }

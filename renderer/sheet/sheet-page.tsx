@@ -3,6 +3,7 @@ import type { BookSwing } from '../../core/model/book.ts';
 import { dayInWords } from '../../core/model/day-in-words.ts';
 import { CHECKPOINTS, CHECKPOINT_LABELS, VIEWS, VIEW_LABELS } from '../../core/model/words.ts';
 import type { View } from '../../core/model/words.ts';
+import { cellOf } from '../../core/report/cell.ts';
 import { sheetCheckpoints } from '../../core/report/checkpoints.ts';
 import { app } from '../shell/state/app-state.ts';
 import { cellGesture } from './state/cell-gesture.ts';
@@ -15,6 +16,7 @@ import { swingsBefore } from './earlier-swings.ts';
 import { nextOnSheet } from '../shell/next-step.ts';
 import { Button } from '../controls/button.tsx';
 import { ChangedSummary } from './changed-summary.tsx';
+import { PairedReadings } from './paired-readings.tsx';
 import { SendPanel } from './send-panel.tsx';
 import { SheetCell } from './sheet-cell.tsx';
 import styles from './sheet-page.module.css';
@@ -68,9 +70,16 @@ export function SheetPage({ swing }: { readonly swing: BookSwing }) {
                     time={column.time}
                     swing={column.time === 'then' ? then : swing}
                     compared={then !== null}
+                    withReadings={!isPair(columns)}
                     report={report}
                   />
                 ))}
+                {isPair(columns) && report !== null ? (
+                  <PairedReadings
+                    cell={cellOf(report, { view: columns[0].view, checkpoint })}
+                    label={`${CHECKPOINT_LABELS[checkpoint]}, ${VIEW_LABELS[columns[0].view]}, then and now`}
+                  />
+                ) : null}
               </div>
             ))}
           </div>
@@ -98,6 +107,11 @@ function blocksOf(then: BookSwing | null): readonly (readonly Column[])[] {
     { view, time: 'now' },
   ]);
   return alone.length === 0 ? compared : [...compared, alone];
+}
+
+/** Then and now of one view. */
+function isPair(columns: readonly Column[]): columns is readonly [Column, Column] {
+  return columns[0]?.time === 'then';
 }
 
 const nameOf = ({ view, time }: Column): string => `${view} ${time}`;

@@ -231,11 +231,11 @@ describe('who is new to the program', () => {
       const compare = 'Compare with an earlier swing (then)';
       await expect.poll(told).toContain(compare);
       await page.getByLabel(compare).selectOption({ label: '14 April 2020, 7 iron, Swing 1' });
-      const cells = page.getByText(/^Differs .*°: (changed|no change|can't tell|worth a look)$/);
+      const cells = page.getByRole('cell', { name: /°: (changed|no change|can't tell|worth a look)$/ });
       await cells.first().waitFor();
       // The scene's shoulders turn 15 degrees flatter then than now.
-      const spine = page.locator('dt', { hasText: 'Shoulders to spine' }).last().locator('xpath=following-sibling::dd');
-      expect(await spine.innerText()).toMatch(/Differs −1\d° ± \d+°: changed/);
+      const spine = page.getByRole('row', { name: /^Shoulders to spine/ }).last();
+      expect(await spine.innerText()).toMatch(/−1\d° ± \d+°: changed/);
 
       const stills = join(folder, 'stills');
       await mkdir(stills);

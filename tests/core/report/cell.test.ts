@@ -5,7 +5,7 @@ import { IMPLAUSIBLE_QUESTION } from '../../../core/measure/doubts/plausible.ts'
 import { SHIPPED_GOALS } from '../../../core/parse/shipped-goals.ts';
 import { cellOf } from '../../../core/report/cell.ts';
 import { reportOf } from '../../../core/report/lesson-report.ts';
-import { leftOutWords, linesOf } from '../../../core/report/lines.ts';
+import { leftOutWords, linesOf, pairedLines } from '../../../core/report/lines.ts';
 import { changedIn } from '../../../core/report/changed.ts';
 import { stillPages } from '../../../core/report/stills.ts';
 import type { MarkedSwing } from '../../../core/model/swing.ts';
@@ -41,6 +41,16 @@ describe('what tells nothing is left out everywhere alike', () => {
     expect(earlier.idle[0]?.words).toMatch(/too close together/);
     expect(linesOf(earlier)).toEqual([]);
     expect(leftOutWords(earlier)).toBe('1 not usable here: the bench says why.');
+  });
+
+  it('and then and now stand in one row each, whichever of them has the reading', () => {
+    const cell = cellOf(report, TOP);
+    const rows = (sides: typeof cell) =>
+      pairedLines(sides).map(({ label, then: before, now: after }) => [label, before?.number, after?.number]);
+    const number = cell.now.readings[0]?.number;
+    expect(rows(cell)).toEqual([['Hip line', undefined, number]]);
+    expect(rows({ ...cell, then: cell.now, now: cell.then })).toEqual([['Hip line', number, undefined]]);
+    expect(rows({ ...cell, then: cell.now })).toEqual([['Hip line', number, number]]);
   });
 });
 

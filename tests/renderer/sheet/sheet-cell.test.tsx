@@ -17,7 +17,7 @@ beginEmpty();
 function cell(time: 'then' | 'now', clips: Parameters<typeof swingOf>[1]) {
   const swing = swingOf('a', clips);
   setApp({ swing, indexes: { x: indexOf(4) }, route: { at: 'sheet' } });
-  const at = { checkpoint: 'top', view: 'face-on', time, compared: false } as const;
+  const at = { checkpoint: 'top', view: 'face-on', time, compared: false, withReadings: true } as const;
   const report = reportOf({ now: markedSwingOf(swing), then: null, goals: EMPTY_GOALS });
   return show(<SheetCell {...at} swing={swing} report={report} />);
 }
@@ -95,6 +95,6 @@ describe('the still of a cell', () => {
 
 test('the readings of a cell say what to do where there is none', () => {
   const none = { readings: [], missing: [], idle: [], isAsked: false };
-  show(<ReadingList side={none} withDifference={false} />);
+  show(<ReadingList side={none} />);
   expect(screen.getByText('No reading yet. Open the still and place points.')).toBeTruthy();
 });
