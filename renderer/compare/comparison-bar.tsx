@@ -1,5 +1,6 @@
 import { CHECKPOINTS, CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
 import { checkpointsToShow } from '../../core/report/checkpoints.ts';
+import { PlaybackControls } from '../bench/playback/playback-controls.tsx';
 import { Button } from '../controls/button.tsx';
 import { app } from '../shell/state/app-state.ts';
 import { keyTitle } from '../shell/key-words.ts';
@@ -7,12 +8,21 @@ import { useStore } from '../shell/state/store.ts';
 import type { Both } from './comparison-page.tsx';
 import { laidWords } from './laid-words.ts';
 import styles from './comparison-page.module.css';
-import { compareView, comparableViews, goToCompared, layBy, laying, stepCompared } from './state/comparing.ts';
+import {
+  compareView,
+  comparableViews,
+  goToCompared,
+  layBy,
+  laying,
+  stepCompared,
+  thenAndNow,
+} from './state/comparing.ts';
 
 /** Below the pictures: which frame, which view, and how then lies to now. */
 export function ComparisonBar({ both }: { readonly both: Both }) {
   return (
     <div className={styles.bar}>
+      <PlaybackControls clip={both.now.clip} place={thenAndNow} />
       <Checkpoints both={both} />
       <Frames both={both} />
       <Views both={both} />

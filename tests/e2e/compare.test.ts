@@ -73,6 +73,20 @@ describe('the comparison', () => {
     await page.keyboard.press('ArrowRight');
     await expect.poll(async () => (await dataOf('Now')).shown).toBe(before.shown + 1);
 
+    // Played: then goes with now all the way, and Esc ends the run before it leaves the page.
+    await page.keyboard.press('Home');
+    await page.keyboard.press('r');
+    await expect.poll(async () => (await dataOf('Now')).shown).toBeGreaterThan(8);
+    await page.keyboard.press('Escape');
+    await button('Play').waitFor();
+    const stopped = await page.getByRole('slider', { name: 'Frame of now' }).inputValue();
+    await expect.poll(async () => (await dataOf('Now')).shown).toBe(Number(stopped));
+    const inStep = (await dataOf('Then')).shown;
+    await page.keyboard.press('ArrowLeft');
+    await page.keyboard.press('ArrowRight');
+    await expect.poll(async () => (await dataOf('Now')).shown).toBe(Number(stopped));
+    expect((await dataOf('Then')).shown).toBe(inStep);
+
     const opacity = () => page.locator('[data-opacity]').getAttribute('data-opacity');
     await page.keyboard.press('y');
     await expect.poll(opacity).toBe('0.5');

@@ -13,6 +13,7 @@ import {
   toggleLoop,
   togglePlayback,
 } from './state/playback.ts';
+import type { PlaybackPlace } from './state/playback-place.ts';
 import { SLOWINGS, playbackInWords } from './state/playback-schedule.ts';
 import type { Slowing } from './state/playback-schedule.ts';
 import { useStore } from '../../shell/state/store.ts';
@@ -21,14 +22,19 @@ import styles from './playback-controls.module.css';
 
 const SPEED_LABELS: Readonly<Record<Slowing, string>> = { 1: '1x', 2: '1/2x', 4: '1/4x', 8: '1/8x' };
 
+export interface PlaybackControlsProps {
+  readonly clip: BookClip;
+  readonly place: PlaybackPlace;
+}
+
 /** Runs through the frames: start and stop, how fast, and over which of them again and again. */
-export const PlaybackControls = memo(function PlaybackControls({ clip }: { readonly clip: BookClip }) {
+export const PlaybackControls = memo(function PlaybackControls({ clip, place }: PlaybackControlsProps) {
   const running = useStore(run, (state) => state.running);
   const slowing = useStore(run, (state) => state.slowing);
   const loops = useStore(run, (state) => state.loops);
   const ends = useStore(run, (state) => endsOf(state, clip.id));
   const hasEnds = ends.start !== null || ends.end !== null;
-  usePlaybackInWindow();
+  usePlaybackInWindow(place);
   return (
     <div className={styles.run} role="group" aria-label="Playback">
       <Button small look={running ? 'main' : 'plain'} onPress={togglePlayback}>
@@ -76,10 +82,11 @@ export function PlaybackWords() {
   return words === null ? null : <span className={styles.words}>{words}</span>;
 }
 
-/** Lends runs this window while the bench is in it: its refresh, and what is on its canvases. */
-function usePlaybackInWindow(): void {
+/** Lends runs this window while the place is in it: its refresh, and what is on its canvases. */
+function usePlaybackInWindow(place: PlaybackPlace): void {
   useEffect(() => {
     const takeAway = connectPlayback({
+      place,
       seen: seenOf,
       atRefresh(callback) {
         const id = requestAnimationFrame(callback);
@@ -92,5 +99,5 @@ function usePlaybackInWindow(): void {
       document.removeEventListener('visibilitychange', onHidden);
       takeAway();
     };
-  }, []);
+  }, [place]);
 }

@@ -15,6 +15,7 @@ import { placeFlags } from './flags.ts';
 import { RateDialog } from '../../swing/rate-dialog.tsx';
 import { LoopShade } from './loop-shade.tsx';
 import { PlaybackControls, PlaybackWords } from './playback-controls.tsx';
+import { onBench } from './state/playback-place.ts';
 import { useWidth } from '../../shell/use-width.ts';
 import { captureRateInWords, frameInWords, shortRateInWords } from '../../shell/words.ts';
 
@@ -29,7 +30,7 @@ export const TimeBar = memo(function TimeBar({ clip, index }: { readonly clip: B
   const rate = captureRateInWords(clip.captureRate);
   return (
     <div className={styles.time}>
-      <PlaybackControls clip={clip} />
+      <PlaybackControls clip={clip} place={onBench} />
       <div className={styles.strip} ref={stripRef} data-flags>
         {placeFlags(clip, last, width, textSize).map((flag) => (
           <FlagOnStrip

@@ -2,6 +2,7 @@ import type { BookClip } from '../../../core/model/book.ts';
 import type { Checkpoint, View } from '../../../core/model/words.ts';
 import { CHECKPOINTS } from '../../../core/model/words.ts';
 import { sharedViews, usualCheckpoints } from '../../../core/report/checkpoints.ts';
+import type { PlaybackPlace } from '../../bench/playback/state/playback-place.ts';
 import { app, setApp } from '../../shell/state/app-state.ts';
 import type { AppState } from '../../shell/state/app-state.ts';
 import { withPlace } from '../../shell/state/route.ts';
@@ -93,3 +94,9 @@ export function goToComparedName(direction: -1 | 1): void {
   const ahead = frames.filter((frame) => (frame - comparing.index) * direction > 0);
   if (ahead.length > 0) goToCompared(direction > 0 ? Math.min(...ahead) : Math.max(...ahead));
 }
+
+/** Now is played, and then goes with it. */
+export const thenAndNow: PlaybackPlace = {
+  at: ({ comparing }) => (comparing === null ? null : { ...comparing, busy: false }),
+  goTo: goToCompared,
+};

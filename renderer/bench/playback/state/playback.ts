@@ -2,7 +2,7 @@ import type { FrameSpan } from '../../../../core/model/frame.ts';
 import type { ClipIndex } from '../../../../core/time/clip-index.ts';
 import { app } from '../../../shell/state/app-state.ts';
 import type { AppState } from '../../../shell/state/app-state.ts';
-import { goTo } from '../../state/bench-actions.ts';
+import type { PlaybackPlace } from './playback-place.ts';
 import { NO_ENDS, spanFrames, withEnd, withStart } from './loop-span.ts';
 import type { LoopEnds } from './loop-span.ts';
 import { afterPicture, newPace, paceAt } from './playback-pace.ts';
@@ -11,7 +11,7 @@ import { SLOWINGS, firstFrame, nextFrame, smallestEvery, stayOf } from './playba
 import type { Slowing } from './playback-schedule.ts';
 import { createStore } from '../../../shell/state/store.ts';
 
-/** The run through the frames of the clip on the bench, as far as the window shows it. */
+/** The run through the frames of the clip that is looked at, as far as the window shows it. */
 export interface PlaybackState {
   readonly running: boolean;
   /** The file's own speed is divided by this. */
@@ -31,6 +31,7 @@ function setRun(fields: Partial<PlaybackState>): void {
 
 /** What a run needs of the window it runs in. */
 export interface PlaybackHands {
+  readonly place: PlaybackPlace;
   /** Whether everything that is to be seen of this frame is on screen: still coming, there, or known to have no picture. */
   seen(clipId: string, index: number): 'coming' | 'there' | 'none';
   /** Calls back once at the next refresh of the screen, with its time in ms; returns how to take that back. */
@@ -61,13 +62,13 @@ export function togglePlayback(): void {
   if (!stopPlayback()) startPlayback();
 }
 
-/** Runs from the frame on the bench to the end of the span, again and again where it loops. */
+/** Runs from the frame that is looked at to the end of the span, again and again where it loops. */
 export function startPlayback(): void {
   stopPlayback();
-  const { bench, indexes } = app.get();
-  const index = bench === null ? undefined : indexes[bench.clipId];
-  if (bench === null || index === undefined || index.frames.length < 2 || hands === null) return;
-  end = follow(bench.clipId, index, bench.index, hands);
+  const at = hands?.place.at(app.get()) ?? null;
+  const index = at === null ? undefined : app.get().indexes[at.clipId];
+  if (at === null || index === undefined || index.frames.length < 2 || hands === null) return;
+  end = follow(at.clipId, index, at.index, hands);
 }
 
 export function setSlowing(slowing: Slowing): void {
@@ -84,7 +85,7 @@ export function toggleLoop(): void {
   setRun({ loops: !run.get().loops });
 }
 
-/** The loop begins at the frame on the bench. Whoever sets an end means to loop. */
+/** The loop begins at the frame that is looked at. Whoever sets an end means to loop. */
 export function loopFromHere(): void {
   setEnds(withStart);
 }
@@ -94,11 +95,11 @@ export function loopToHere(): void {
 }
 
 function setEnds(change: (ends: LoopEnds, pts: number) => LoopEnds): void {
-  const { bench, indexes } = app.get();
-  const frame = bench === null ? undefined : indexes[bench.clipId]?.frames[bench.index];
-  if (bench === null || frame === undefined) return;
+  const at = hands?.place.at(app.get()) ?? null;
+  const frame = at === null ? undefined : app.get().indexes[at.clipId]?.frames[at.index];
+  if (at === null || frame === undefined) return;
   const { ends } = run.get();
-  setRun({ ends: { ...ends, [bench.clipId]: change(ends[bench.clipId] ?? NO_ENDS, frame.pts) }, loops: true });
+  setRun({ ends: { ...ends, [at.clipId]: change(ends[at.clipId] ?? NO_ENDS, frame.pts) }, loops: true });
 }
 
 /** The run goes over the whole clip again. */
@@ -115,7 +116,12 @@ const USUAL_REFRESH = 1000 / 60;
 const GAPS = 21;
 
 /** One run from its first picture to its end; returns what ends it. */
-function follow(clipId: string, index: ClipIndex, startAt: number, { seen, atRefresh }: PlaybackHands): () => void {
+function follow(
+  clipId: string,
+  index: ClipIndex,
+  startAt: number,
+  { place, seen, atRefresh }: PlaybackHands,
+): () => void {
   const { swing } = app.get();
   const span = (): FrameSpan => spanFrames(index.frames, endsOf(run.get(), clipId));
   const gaps: number[] = [];
@@ -165,7 +171,7 @@ function follow(clipId: string, index: ClipIndex, startAt: number, { seen, atRef
   const go = (next: number): void => {
     at = next;
     came = null;
-    goTo(next);
+    place.goTo(next);
   };
   const step = (now: number): void => {
     takeBack = atRefresh(step);
@@ -184,15 +190,14 @@ function follow(clipId: string, index: ClipIndex, startAt: number, { seen, atRef
     // A picture that was fetched ahead is painted by now, and this refresh brings it.
     look(now);
   };
-  const isElsewhere = (state: AppState): boolean =>
-    state.bench?.clipId !== clipId ||
-    state.bench.index !== at ||
-    state.bench.tool.name !== 'idle' ||
-    state.swing !== swing ||
-    state.indexes[clipId] !== index;
+  const isElsewhere = (state: AppState): boolean => {
+    const here = place.at(state);
+    const isHere = here !== null && here.clipId === clipId && here.index === at && !here.busy;
+    return !isHere || state.swing !== swing || state.indexes[clipId] !== index;
+  };
 
   setRun({ running: true, every: pace.every });
-  if (at !== startAt) goTo(at);
+  if (at !== startAt) place.goTo(at);
   let takeBack = atRefresh(step);
   const stopFollowing = app.subscribe(() => {
     if (isElsewhere(app.get())) stopPlayback();

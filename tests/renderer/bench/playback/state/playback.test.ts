@@ -15,6 +15,7 @@ import {
   toggleLoop,
   togglePlayback,
 } from '../../../../../renderer/bench/playback/state/playback.ts';
+import { onBench } from '../../../../../renderer/bench/playback/state/playback-place.ts';
 import { clipIndexOf } from '../../../../support/clip-index.ts';
 
 const CLIP = 'clip';
@@ -32,6 +33,7 @@ class Window {
   #wanted: { readonly frame: number; readonly at: number } = { frame: 0, at: -1e6 };
 
   readonly disconnect = connectPlayback({
+    place: onBench,
     seen: (_clip, frame) => {
       if (frame === this.broken) return 'none';
       return this.#wanted.frame === frame && this.now >= this.#wanted.at + this.takes ? 'there' : 'coming';
