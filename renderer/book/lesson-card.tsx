@@ -1,13 +1,14 @@
 import { useState } from 'react';
 import type { Student, StudentOverview } from '../../core/model/book.ts';
-import { VIEW_LABELS } from '../../core/model/words.ts';
+import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
 import { fullLabelOf } from '../../core/measure/words/format.ts';
 import { isolated } from '../../core/model/isolated.ts';
 import { ListedPicture } from './listed-picture.tsx';
-import { picturesOf } from './state/list-pictures.ts';
+import { picturesOf, type LessonFrame } from './state/list-pictures.ts';
 import { addSwing } from './state/book-actions.ts';
 import { moveToBin } from '../shell/state/bin.ts';
 import { attempt } from '../shell/state/messages.ts';
+import { openBench } from '../bench/state/bench-actions.ts';
 import { openSwing } from '../swing/state/swing-actions.ts';
 import styles from './book-page.module.css';
 import lay from '../controls/lay.module.css';
@@ -23,7 +24,6 @@ export function LessonCard({ entry, student }: { readonly entry: LessonEntry; re
   const { lesson, swings } = entry;
   const [changing, setChanging] = useState(false);
   const pictures = picturesOf(entry);
-  const shown = swings.find(({ clips }) => clips.some(({ id }) => id === pictures[0]?.clip));
   const worked = workedOnWords(entry);
   const name = lessonName(lesson);
   const [bare] = swings.filter(({ clips }) => clips.length === 0);
@@ -57,19 +57,20 @@ export function LessonCard({ entry, student }: { readonly entry: LessonEntry; re
           {lesson.note}
         </p>
       )}
-      {pictures.length === 0 || shown === undefined ? null : (
-        // The button of the swing below does the same and has a name.
-        <button
-          type="button"
-          className={styles.pictures}
-          tabIndex={-1}
-          aria-hidden="true"
-          onClick={() => void attempt(() => openSwing(shown.swing.id))}
-        >
+      {pictures.length === 0 ? null : (
+        <div className={styles.pictures}>
           {pictures.map((picture) => (
-            <ListedPicture key={`${picture.clip} ${String(picture.frame)}`} of={picture} size="lesson" />
+            <button
+              key={`${picture.clip} ${String(picture.frame)}`}
+              type="button"
+              aria-label={`On the bench: ${pictureWords(picture)}, ${name}`}
+              title={pictureWords(picture)}
+              onClick={() => void attempt(() => openOnBench(picture))}
+            >
+              <ListedPicture of={picture} size="lesson" />
+            </button>
           ))}
-        </button>
+        </div>
       )}
       {worked === '' ? null : <p className={lay.soft}>{worked}</p>}
       <div className={styles.swings}>
@@ -96,6 +97,16 @@ export function LessonCard({ entry, student }: { readonly entry: LessonEntry; re
       {changing ? <LessonForm student={student} lesson={lesson} onClose={() => setChanging(false)} /> : null}
     </article>
   );
+}
+
+/** The swing of a picture, and the picture's frame on the bench. */
+async function openOnBench({ swing, clip, frame }: LessonFrame): Promise<void> {
+  if (await openSwing(swing)) openBench(clip, frame);
+}
+
+function pictureWords({ view, checkpoint }: LessonFrame): string {
+  const what = checkpoint === null ? 'First frame' : CHECKPOINT_LABELS[checkpoint];
+  return `${what}, ${VIEW_LABELS[view].toLowerCase()}`;
 }
 
 /** What the page of the lesson names: what was found, else its first key thought; empty without either. */

@@ -22,6 +22,7 @@ export function ThenPicker({ swing, students, earlier }: PickerProps) {
   const then = useStore(app, (state) => state.then);
   if (earlier.length === 0) return swing.clips.length === 0 ? null : <Gap gap={gapBefore(swing, students)} />;
   const gap = then === null ? null : viewGap(swing, then);
+  const latest = then === null ? earlier.find(({ sharesView }) => sharesView) : undefined;
   return (
     <>
       <div className={lay.row}>
@@ -32,6 +33,11 @@ export function ThenPicker({ swing, students, earlier }: PickerProps) {
           none="No comparison"
           onChange={(id) => void attempt(() => chooseThen(id))}
         />
+        {latest === undefined ? null : (
+          <Button label={`Compare with ${latest.label}`} onPress={() => void attempt(() => chooseThen(latest.value))}>
+            Compare with the last one
+          </Button>
+        )}
         {then === null || gap !== null ? null : <Button onPress={() => openComparison()}>See then and now</Button>}
       </div>
       {gap === null ? null : <Gap gap={gap} />}

@@ -1,7 +1,7 @@
 import { BODY_POINT_INFO, BODY_POINTS } from '../../core/model/body-points.ts';
 import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { FrameMarks, PicturePoint } from '../../core/model/mark.ts';
-import type { View } from '../../core/model/words.ts';
+import type { Checkpoint, View } from '../../core/model/words.ts';
 import { withPoint, withoutTarget } from './change-marks.ts';
 import { apart } from '../../core/shapes/places.ts';
 import { stepHolding, takeHold } from './held.ts';
@@ -11,14 +11,24 @@ import type { Target } from './target.ts';
 import { going, idle, unused } from './tool.ts';
 import type { GestureEvent, ToolScene, ToolState, ToolStep } from './tool.ts';
 
-/** The body points that readings of a view use, in the order of the guided run. */
-export function pointsOfView(view: View): readonly BodyPointId[] {
-  return BODY_POINTS.filter((point) => BODY_POINT_INFO[point].views.includes(view));
+/** What a checkpoint is looked at for comes first: at top the shoulders, which are read against the spine of address. */
+const FIRST_AT: Readonly<Partial<Record<Checkpoint, readonly BodyPointId[]>>> = {
+  top: ['lead-shoulder', 'trail-shoulder'],
+};
+
+/** The body points that readings of a view use, in the order of the guided run at a checkpoint; null: at none. */
+export function pointsOfView(view: View, at: Checkpoint | null): readonly BodyPointId[] {
+  const all = BODY_POINTS.filter((point) => BODY_POINT_INFO[point].views.includes(view));
+  const first = (at === null ? undefined : FIRST_AT[at])?.filter((point) => all.includes(point)) ?? [];
+  return [...first, ...all.filter((point) => !first.includes(point))];
 }
 
-/** The first point of the run after `after` that is not placed, going round once; null when all are placed. */
-export function nextPoint(view: View, marks: FrameMarks, after: BodyPointId | null): BodyPointId | null {
-  const run = pointsOfView(view);
+/** The first point of a run after `after` that is not placed, going round once; null when all are placed. */
+export function nextPoint(
+  run: readonly BodyPointId[],
+  marks: FrameMarks,
+  after: BodyPointId | null,
+): BodyPointId | null {
   const start = after === null ? 0 : run.indexOf(after) + 1;
   const inOrder = [...run.slice(start), ...run.slice(0, start)];
   return inOrder.find((point) => marks.points[point] === undefined) ?? null;
@@ -106,9 +116,9 @@ function stepKey(
 
 /** One back in the run: the selected point, else the last one that is placed before the one asked for. */
 function stepBack(state: ToolState, scene: ToolScene): ToolStep {
-  const { selected, next, marks } = scene;
+  const { selected, next, marks, run } = scene;
   if (selected?.kind === 'shape') return stepSelectedKey(state, 'Backspace', scene);
-  const before = next === null ? BODY_POINTS : BODY_POINTS.slice(0, BODY_POINTS.indexOf(next));
+  const before = next === null ? run : run.slice(0, run.indexOf(next));
   const point = selected?.point ?? before.findLast((each) => marks.points[each] !== undefined);
   if (point === undefined) return unused(state, scene);
   const commit = withoutTarget(marks, { kind: 'point', point });

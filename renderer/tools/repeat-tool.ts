@@ -80,6 +80,7 @@ export function stepRepeat(run: RepeatRound, event: ToolEvent, reach: number, ce
     return { run: goBack(run), used: run.at > 0 };
   const scene: ToolScene = {
     ...{ marks, selected: run.selected, reach, centre, next, newId: '' },
+    run: choice.points,
     starts: {},
     path: { subject: 'clubhead', home: marks, shape: null, pts: choice.frame.pts },
     ground: { plan: null, home: marks, shape: null },

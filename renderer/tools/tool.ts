@@ -76,7 +76,9 @@ export interface ToolScene {
   readonly reach: number;
   /** Id for a shape that the event completes; unique. */
   readonly newId: string;
-  /** The body point that the guided run asks for, or null when all are placed. */
+  /** The body points of the guided run, in its order. */
+  readonly run: readonly BodyPointId[];
+  /** The body point that the run asks for, or null when all are placed. */
   readonly next: BodyPointId | null;
   /** Where body points stood on the checkpoint before: a place to start from, which is not a placed point yet. */
   readonly starts: Readonly<Partial<Record<BodyPointId, PicturePoint>>>;

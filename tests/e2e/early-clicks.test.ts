@@ -103,7 +103,7 @@ describe('clicks that come before the picture', () => {
     if (name === undefined) throw new Error('no such point');
     clicks.push({ frame, name, ...(await press(clicks.length)) });
   }
-  const RUN = pointsOfView('down-the-line');
+  const RUN = pointsOfView('down-the-line', null);
 
   /** One frame on, and three clicks on it, the first within a tenth of a second. */
   async function stepAndClick(from: number, steps: number): Promise<void> {

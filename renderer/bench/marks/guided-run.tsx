@@ -4,11 +4,10 @@ import type { BodyPointId } from '../../../core/model/body-points.ts';
 import type { BookClip } from '../../../core/model/book.ts';
 import type { FrameMarks } from '../../../core/model/mark.ts';
 import { app } from '../../shell/state/app-state.ts';
-import { askForPoint, pointAskedFor } from '../state/bench-actions.ts';
+import { askForPoint, pointAskedFor, runOf } from '../state/bench-actions.ts';
 import { startsFor } from '../state/starts.ts';
 import { useStore } from '../../shell/state/store.ts';
 import { HIDDEN_KEY } from '../../tools/keys.ts';
-import { pointsOfView } from '../../tools/points-tool.ts';
 import benchStyles from '../bench-page.module.css';
 import lay from '../../controls/lay.module.css';
 import { BodyFigure } from './body-figure.tsx';
@@ -20,7 +19,7 @@ export function GuidedRun({ clip, marks }: { readonly clip: BookClip; readonly m
   const asked = useStore(app, pointAskedFor);
   const handedness = useStore(app, (state) => state.swing?.lesson.handedness ?? 'right');
   const starts = startsFor(clip, marks.frame.index);
-  const run = pointsOfView(clip.view);
+  const run = runOf(clip, marks.frame.index);
   const inHand = asked !== null && marks.points[asked] !== undefined;
   const placed = run.filter((point) => marks.points[point] !== undefined).length;
   return (

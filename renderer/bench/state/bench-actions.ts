@@ -10,7 +10,7 @@ import { withHeadBox } from '../../tools/change-marks.ts';
 import type { GroundScene } from '../../tools/ground-tool.ts';
 import { pick } from '../../tools/pick.ts';
 import type { PathScene } from '../../tools/path-tool.ts';
-import { nextPoint } from '../../tools/points-tool.ts';
+import { nextPoint, pointsOfView } from '../../tools/points-tool.ts';
 import { stepTool } from '../../tools/step-tool.ts';
 import { targetExists } from '../../tools/target.ts';
 import type { Target } from '../../tools/target.ts';
@@ -147,12 +147,20 @@ export function showReading(shownReading: ReadingKey | null): void {
   setBench({ shownReading });
 }
 
+/** The guided run over the body points of a frame, in its order. */
+export function runOf(
+  { view, checkpoints }: Pick<BookClip, 'view' | 'checkpoints'>,
+  frame: number,
+): readonly BodyPointId[] {
+  return pointsOfView(view, CHECKPOINTS.find((checkpoint) => checkpoints[checkpoint]?.index === frame) ?? null);
+}
+
 /** The body point that a press would place now. */
 export function pointAskedFor(state: AppState): BodyPointId | null {
   const clip = benchClip(state);
   const marks = keptMarks(state);
   if (clip === null || marks === null || state.bench === null) return null;
-  return state.bench.asked ?? nextPoint(clip.view, marks, null);
+  return state.bench.asked ?? nextPoint(runOf(clip, state.bench.index), marks, null);
 }
 
 /**
@@ -174,10 +182,11 @@ export function sendToTool(event: ToolEvent, reach: number, centre: PicturePoint
   }
   const kept = bench.selected !== null && targetExists(marks, bench.selected) ? bench.selected : null;
   const next = pointAskedFor(state);
+  const run = runOf(clip, bench.index);
   const starts = startsFor(clip, bench.index);
   const path = pathScene(clip, marks, bench.follows);
   const ground = groundScene(clip, marks);
-  const scene = { marks, selected: kept, reach, newId: crypto.randomUUID(), next, starts, centre, path, ground };
+  const scene = { marks, selected: kept, reach, newId: crypto.randomUUID(), run, next, starts, centre, path, ground };
   const step = stepTool(bench.tool, event, scene);
   if (!step.used) return false;
   if (isOfTheHand(event) && bench.picture !== 'coming') forgetUnseen(clip.id, marks.frame.pts);
@@ -262,7 +271,8 @@ function askedAfter(state: AppState, before: FrameMarks, step: ToolStep): BodyPo
   if (asked === null || clip === null) return asked;
   const [was, is] = [before.points[asked], (step.commit ?? before).points[asked]];
   if (is === undefined) return asked;
-  if (step.commit !== null && (was?.x !== is.x || was.y !== is.y)) return nextPoint(clip.view, step.commit, asked);
+  if (step.commit !== null && (was?.x !== is.x || was.y !== is.y))
+    return nextPoint(runOf(clip, before.frame.index), step.commit, asked);
   // One in hand stays there through a gesture and while it is the selected one; Esc or Enter has let it go.
   const isHeld = step.selected?.kind === 'point' && step.selected.point === asked;
   return isHeld || step.state.name !== 'idle' ? asked : null;

@@ -1,10 +1,18 @@
 import type { OverviewClip, StudentOverview } from '../../../core/model/book.ts';
-import { CHECKPOINTS, VIEWS, type Checkpoint } from '../../../core/model/words.ts';
+import { CHECKPOINTS, VIEWS, type Checkpoint, type View } from '../../../core/model/words.ts';
 
 /** A frame of a clip that stands in a list as a small picture. */
 export interface ListedFrame {
   readonly clip: string;
   readonly frame: number;
+}
+
+/** One of a lesson's pictures. */
+export interface LessonFrame extends ListedFrame {
+  readonly swing: string;
+  readonly view: View;
+  /** null: the first frame of a clip in which none has a name yet. */
+  readonly checkpoint: Checkpoint | null;
 }
 
 /** Which frames tell a swing apart at a glance, the most telling first. */
@@ -24,18 +32,25 @@ export function pictureOf({ lessons }: Pick<StudentOverview, 'lessons'>): Listed
   return null;
 }
 
-/** The pictures of a lesson: address, top and impact of the first swing that has them named, a view after the other. */
-export function picturesOf({ swings }: Pick<LessonEntry, 'swings'>): readonly ListedFrame[] {
-  for (const { clips } of swings) {
+/**
+ * The pictures of a lesson: address, top and impact of the first swing that has them named, a view after the other. Where
+ * nothing is named yet, the first frame of each clip of the first swing that has one.
+ */
+export function picturesOf({ swings }: Pick<LessonEntry, 'swings'>): readonly LessonFrame[] {
+  for (const { swing, clips } of swings) {
     const found = inOrder(clips).flatMap((clip) =>
       SHOWN.flatMap((checkpoint) => {
         const frame = clip.named[checkpoint];
-        return frame === undefined ? [] : [{ clip: clip.id, frame }];
+        return frame === undefined ? [] : [{ swing: swing.id, clip: clip.id, view: clip.view, frame, checkpoint }];
       }),
     );
     if (found.length > 0) return found;
   }
-  return [];
+  const filmed = swings.find(({ clips }) => clips.length > 0);
+  return inOrder(filmed?.clips ?? []).map(({ id, view }) => ({
+    ...{ swing: filmed?.swing.id ?? '', clip: id, view },
+    ...{ frame: 0, checkpoint: null },
+  }));
 }
 
 function inOrder(clips: readonly OverviewClip[]): readonly OverviewClip[] {

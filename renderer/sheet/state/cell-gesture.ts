@@ -48,13 +48,16 @@ export function cancelInCell(): void {
   cellGesture.update(() => null);
 }
 
+/** In a cell nothing is placed anew. */
+const NO_RUN = { run: [], next: null, starts: {} };
+
 function send(event: ToolEvent, reach: number): boolean {
   const gesture = cellGesture.get();
   if (gesture === null) return false;
   const { marks, selected } = gesture;
   const path = { subject: 'clubhead', home: marks, shape: null, pts: marks.frame.pts } as const;
   const ground = { plan: null, home: marks, shape: null };
-  const scene = { marks, selected, reach, newId: '', next: null, starts: {}, centre: { x: 0, y: 0 }, path, ground };
+  const scene = { marks, selected, reach, newId: '', ...NO_RUN, centre: { x: 0, y: 0 }, path, ground };
   const step = stepTool(gesture.state, event, scene);
   if (step.commit !== null) keepMarks(gesture.clipId, step.commit);
   cellGesture.update(() => ({ ...gesture, state: step.state, selected: step.selected, draft: step.draft }));

@@ -31,15 +31,22 @@ test('a student is shown by the last swing of the last lesson that has a named f
 });
 
 test('a lesson is shown by address, top and impact of its first swing that has one named, a view after the other', () => {
-  expect(picturesOf(NEW)).toEqual([{ clip: 'first', frame: 1 }]);
+  expect(picturesOf(NEW)).toEqual([
+    { swing: '2026-05-12 0', clip: 'first', view: 'down-the-line', frame: 1, checkpoint: 'address' },
+  ]);
   const whole = lesson('2026-06-02', [
     clip('b', 'face-on', { finish: 9, impact: 5 }),
     clip('a', 'down-the-line', { top: 4, address: 2 }),
   ]);
-  expect(picturesOf(whole)).toEqual([
-    { clip: 'a', frame: 2 },
-    { clip: 'a', frame: 4 },
-    { clip: 'b', frame: 5 },
+  expect(picturesOf(whole)).toMatchObject([
+    { clip: 'a', frame: 2, checkpoint: 'address' },
+    { clip: 'a', frame: 4, checkpoint: 'top' },
+    { clip: 'b', frame: 5, checkpoint: 'impact' },
   ]);
-  expect(picturesOf(BARE)).toEqual([]);
+});
+
+test('a lesson in which nothing is named yet is shown by the first frame of each clip; one without a clip by none', () => {
+  const bare = { swing: '2026-06-01 0', clip: 'bare', view: 'face-on', frame: 0, checkpoint: null };
+  expect(picturesOf(BARE)).toEqual([bare]);
+  expect(picturesOf(lesson('2026-06-03', []))).toEqual([]);
 });

@@ -5,6 +5,7 @@ import type { GroundPlan } from '../../../renderer/tools/ground-plan.ts';
 import type { Target } from '../../../renderer/tools/target.ts';
 import { idle } from '../../../renderer/tools/tool.ts';
 import type { ToolEvent, ToolName, ToolScene, ToolState } from '../../../renderer/tools/tool.ts';
+import { pointsOfView } from '../../../renderer/tools/points-tool.ts';
 
 export const BARE: FrameMarks = { frame: { index: 3, pts: 1536 }, points: {}, shapes: [] };
 
@@ -14,6 +15,7 @@ export class PointerScript {
   state: ToolState;
   draft: FrameMarks | null = null;
   selected: Target | null = null;
+  run: readonly BodyPointId[] = pointsOfView('down-the-line', null);
   next: BodyPointId | null = null;
   starts: ToolScene['starts'] = {};
   /** Frames gone on since the first, each one tick long. */
@@ -37,6 +39,7 @@ export class PointerScript {
       selected: this.selected,
       reach: this.reach,
       newId: `shape-${String(this.kept.length)}`,
+      run: this.run,
       next: this.next,
       starts: this.starts,
       path: { subject: 'clubhead', home: this.marks, shape: this.path(), pts: this.marks.frame.pts + this.gone },

@@ -4,9 +4,9 @@ import { BARE, PointerScript } from './pointer-script.ts';
 
 test('a run places every point of the view in order, one press each', () => {
   const hand = new PointerScript('points');
-  const run = pointsOfView('down-the-line');
+  const run = pointsOfView('down-the-line', 'address');
   for (const [place] of run.entries()) {
-    hand.next = nextPoint('down-the-line', hand.marks, null);
+    hand.next = nextPoint(run, hand.marks, null);
     hand
       .down(50 * place, 100.5)
       .move(50 * place + 1, 101)
@@ -14,12 +14,19 @@ test('a run places every point of the view in order, one press each', () => {
   }
   expect(Object.keys(hand.marks.points)).toEqual(run);
   expect(hand.marks.points[run[2] ?? 'ball']).toEqual({ x: 101.25, y: 101.5, hidden: false });
-  expect(nextPoint('down-the-line', hand.marks, null)).toBeNull();
+  expect(nextPoint(run, hand.marks, null)).toBeNull();
 });
 
 test('after a chosen point the run goes on behind it and comes round to what was left out', () => {
-  expect(nextPoint('face-on', BARE, 'clubhead')).toBe('ball');
-  expect(nextPoint('face-on', BARE, 'ball')).toBe('head-centre');
+  const run = pointsOfView('face-on', 'address');
+  expect(nextPoint(run, BARE, 'clubhead')).toBe('ball');
+  expect(nextPoint(run, BARE, 'ball')).toBe('head-centre');
+});
+
+test('at top the shoulders come first, which are read against the spine of address; no point comes twice or is left out', () => {
+  const run = pointsOfView('down-the-line', 'top');
+  expect(run.slice(0, 3)).toEqual(['lead-shoulder', 'trail-shoulder', 'head-centre']);
+  expect(run.toSorted()).toEqual(pointsOfView('down-the-line', null).toSorted());
 });
 
 test('a drag that begins near a placed point moves that one instead of placing another', () => {
@@ -156,6 +163,15 @@ describe('Backspace in the run', () => {
     hand.key('Backspace');
     expect(Object.keys(hand.marks.points)).toEqual(['head-centre']);
     expect(hand.asked).toBe('neck-base');
+  });
+
+  test('goes back in the order of the run at that checkpoint', () => {
+    const shoulders = { 'lead-shoulder': placed, 'trail-shoulder': placed };
+    const hand = new PointerScript('points', { ...BARE, points: shoulders });
+    hand.run = pointsOfView('down-the-line', 'top');
+    hand.next = 'head-centre';
+    hand.key('Backspace');
+    expect(hand.asked).toBe('trail-shoulder');
   });
 
   test('at the beginning means nothing', () => {
