@@ -26,6 +26,7 @@ import { Button } from '../controls/button.tsx';
 import { RepeatPage } from '../repeat/repeat-page.tsx';
 import { LessonPage } from '../lesson-page/lesson-page.tsx';
 import { GoalsPage } from '../goals/goals-page.tsx';
+import { FocusHint } from './focus-hint.tsx';
 import { HelpDialog } from './help-dialog.tsx';
 import { SettingsDialog } from './settings-dialog.tsx';
 import { SheetPage } from '../sheet/sheet-page.tsx';
@@ -56,6 +57,7 @@ export function App() {
         <JobBars />
         <MessageBar />
       </div>
+      <FocusHint />
     </div>
   );
 }
