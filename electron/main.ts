@@ -39,6 +39,7 @@ import { registerSchemes } from './schemes.ts';
 import { systemClipboard } from './system-clipboard.ts';
 import { systemDialogs } from './system-dialogs.ts';
 import { clearTracesOutside } from './traces-outside.ts';
+import { keepWindowPlace, readWindowPlace } from './kept-window-place.ts';
 import { serveWindowFiles } from './window-files.ts';
 import { readSettings, writeSettings } from './settings-file.ts';
 import { guardContents, guardSession, openWindow } from './window.ts';
@@ -188,7 +189,9 @@ async function start(): Promise<void> {
   await kept.takeInNoted();
   book.emptyBin(endOfStay(new Date()));
   void clearTraces();
-  window = openWindow(join(import.meta.dirname, '..', 'preload', 'preload.cjs'));
+  const windowPlacePath = join(app.getPath('userData'), 'window.json');
+  window = openWindow(join(import.meta.dirname, '..', 'preload', 'preload.cjs'), readWindowPlace(windowPlacePath));
+  keepWindowPlace(window, windowPlacePath);
   leaving.follow(window);
   window.webContents.once('did-finish-load', prepareForPictures);
   // A page that is gone, or another one in its place, records nothing any more.

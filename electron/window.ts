@@ -1,6 +1,7 @@
 import { BrowserWindow, nativeTheme, type Session, type WebContents } from 'electron';
 import { wantNoDictionary } from './closed-network.ts';
 import type { Microphone } from './microphone.ts';
+import type { WindowPlace } from './window-place.ts';
 import { OWN_PROTOCOLS, WINDOW_ORIGIN } from './origins.ts';
 
 const PAGE = `${WINDOW_ORIGIN}/index.html`;
@@ -8,12 +9,18 @@ const PAGE = `${WINDOW_ORIGIN}/index.html`;
 /** Shown for the instant before the page has drawn, so that a dark room is not lit up by a white window. */
 const BACKGROUND = { dark: '#1c1f22', light: '#f5f5f2' };
 
-/** Opens the program's one window; shown once its page has drawn. `preload` is an absolute path. */
-export function openWindow(preload: string): BrowserWindow {
+/** The first time, in pixels. */
+const USUAL_SIZE = { width: 1280, height: 800 };
+
+/**
+ * Opens the program's one window, where it stood last; shown once its page has drawn. `preload` is an absolute path,
+ * `place` null the first time.
+ */
+export function openWindow(preload: string, place: WindowPlace | null): BrowserWindow {
+  const { maximised, ...bounds } = place ?? { ...USUAL_SIZE, maximised: false };
   const window = new BrowserWindow({
     title: 'Baybook',
-    width: 1280,
-    height: 800,
+    ...bounds,
     minWidth: 1100,
     minHeight: 680,
     show: false,
@@ -33,7 +40,10 @@ export function openWindow(preload: string): BrowserWindow {
       safeDialogs: true,
     },
   });
-  window.once('ready-to-show', () => window.show());
+  window.once('ready-to-show', () => {
+    if (maximised) window.maximize();
+    window.show();
+  });
   void window.loadURL(PAGE);
   return window;
 }

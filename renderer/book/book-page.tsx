@@ -1,8 +1,11 @@
 import { useState } from 'react';
 import type { StudentOverview } from '../../core/model/book.ts';
 import type { ChosenSwingFile } from '../../electron/ipc/contract.ts';
+import { dayInWords } from '../../core/model/day-in-words.ts';
+import { isolated } from '../../core/model/isolated.ts';
 import { HANDEDNESS_LABELS } from '../../core/model/words.ts';
 import { app } from '../shell/state/app-state.ts';
+import { lastSwing } from './state/last-swing.ts';
 import { makeDemo } from './state/book-actions.ts';
 import { moveToBin } from '../shell/state/bin.ts';
 import { attempt } from '../shell/state/messages.ts';
@@ -18,7 +21,8 @@ import { Button } from '../controls/button.tsx';
 import { StudentForm } from './student-form.tsx';
 import { StudentList } from './student-list.tsx';
 import { SwingFileDialog } from './swing-file-dialog.tsx';
-import { studentName } from '../shell/words.ts';
+import { openSwing } from '../swing/state/swing-actions.ts';
+import { lessonName, studentName } from '../shell/words.ts';
 
 /** The coach's students and their lessons; an empty book says how to begin. */
 export function BookPage() {
@@ -49,11 +53,27 @@ export function BookPage() {
         <Button look="quiet" onPress={() => setBin(true)}>
           Bin
         </Button>
+        <GoOn students={students} />
         <StudentList students={students} studentId={studentId} />
       </nav>
       {chosen === undefined ? null : <StudentLessons key={chosen.student.id} overview={chosen} />}
       {form}
     </div>
+  );
+}
+
+/** Leads to the swing that was open last. */
+function GoOn({ students }: { readonly students: readonly StudentOverview[] }) {
+  const last = lastSwing(students);
+  if (last === null) return null;
+  const { id, label, student, lesson } = last;
+  const name = `${isolated(student.firstName)}, ${lessonName(lesson)}, ${isolated(label)}`;
+  return (
+    <Button label={`Go on with ${name}`} onPress={() => void attempt(() => openSwing(id))}>
+      <span>
+        Go on with <strong>{isolated(student.firstName)}</strong>, {dayInWords(lesson.date)}
+      </span>
+    </Button>
   );
 }
 

@@ -34,6 +34,8 @@ export interface LaunchOptions {
   /** Size of the window's content in CSS pixels. */
   readonly width?: number;
   readonly height?: number;
+  /** The window is left where and as large as it opens. */
+  readonly asItOpens?: boolean;
   readonly environment?: Readonly<Record<string, string>>;
   /** Another app than this project, started as it is, for what this project is held against. */
   readonly otherApp?: string;
@@ -104,7 +106,7 @@ export async function launchBaybook(options: LaunchOptions = {}): Promise<Runnin
     const end = closeOnce(app, cleanUp);
     try {
       const window = await app.firstWindow({ timeout: START_LIMIT });
-      await setContentSize(app, window, width, height);
+      if (options.asItOpens !== true) await setContentSize(app, window, width, height);
       return {
         app,
         window,

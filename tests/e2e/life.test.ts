@@ -152,9 +152,10 @@ describe('the end', () => {
     openBook(bookFolder).close();
   });
 
-  it('in the middle of an import cancels it, and nothing of it stays', async () => {
+  it('in the middle of an import cancels it, and nothing of it stays; the window opens as it stood', async () => {
     const bookFolder = temporaryFolder();
-    const baybook = await launched({ bookFolder });
+    const userData = temporaryFolder();
+    const baybook = await launched({ bookFolder, userData, width: 1180, height: 700 });
     const swingId = await addSwing(baybook);
     const path = join(temporaryFolder(), 'swing.mp4');
     await makeGreyClip({ ffmpeg: await findFfmpeg(), out: path, frames: 28, width: 1920, height: 1080 });
@@ -179,8 +180,10 @@ describe('the end', () => {
     expect(await ended).toBe(0);
     expect(integrityOf(bookFolder)).toBe('ok');
     expect(readdirSync(join(bookFolder, 'media'))).toEqual([]);
-    const again = await launched({ bookFolder });
+    const again = await launched({ bookFolder, userData, asItOpens: true });
     expect((await ask(again.window, 'swing/open', { id: swingId })).clips).toEqual([]);
+    // And the window stands where it stood.
+    expect(await again.window.evaluate(() => [innerWidth, innerHeight, screenX, screenY])).toEqual([1180, 700, 0, 0]);
   });
 
   it('by a kill loses nothing that was saved', async () => {

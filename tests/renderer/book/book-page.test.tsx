@@ -54,6 +54,18 @@ describe('the page of the book', () => {
     expect(screen.getByRole('button', { name: /Robin/ }).textContent).toBe('Robinno lesson yet');
   });
 
+  test('leads to the swing that was open last, and to none that is gone', async () => {
+    localStorage.setItem('last-swing', 'Swing 2');
+    const robin = studentOf('a', 'Robin', [[swingOf('Swing 2', [FACE_ON])]]);
+    const { hand, unmount } = book(robin);
+    await hand.click(screen.getByRole('button', { name: /^Go on with Robin, 12 May 2026, 7 iron, Swing 2$/ }));
+    expect(program.next('swing/open').input).toEqual({ id: 'Swing 2' });
+    unmount();
+    book(studentOf('b', 'Mia', []));
+    expect(screen.queryByRole('button', { name: /^Go on with/ })).toBeNull();
+    expect(localStorage.getItem('last-swing')).toBeNull();
+  });
+
   test('with many finds one by name, and says so where nobody has it', async () => {
     const few = ['Ada', 'Bo', 'Cem', 'Dina', 'Eve', 'Finn', 'Gil'].map((name) => studentOf(name, name, []));
     const { hand, unmount } = book(...few);
