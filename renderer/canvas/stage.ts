@@ -23,14 +23,20 @@ export interface StageRing {
 /** What the pointer does with its main button (pen and finger alike), in picture coordinates, never rounded. */
 export type StagePointer = (type: 'down' | 'move' | 'up', at: PicturePoint) => void;
 
+export interface StageMarks {
+  readonly items: readonly DrawItem[];
+  readonly rings: readonly StageRing[];
+  /** While a mark is dragged texts of what does not move stay where they are. */
+  readonly steady: boolean;
+  /** Places of the picture that texts leave free as well as they can: the player. */
+  readonly keepFree?: readonly PicturePoint[];
+}
+
 export interface Stage {
   /** How the picture lies in the bench, and the bench's size in CSS pixels. */
   setView(view: ViewTransform, width: number, height: number): void;
-  /**
-   * What to draw. The model is elsewhere: nothing is ever read back from here. While a mark is dragged (`steady`) texts
-   * of what does not move stay where they are.
-   */
-  setMarks(items: readonly DrawItem[], rings: readonly StageRing[], steady?: boolean): void;
+  /** What to draw. The model is elsewhere: nothing is ever read back from here. */
+  setMarks(marks: StageMarks): void;
   dispose(): Promise<boolean>;
 }
 
@@ -65,6 +71,7 @@ const UNDERLAY = { colour: '#000000', wider: 2.5 } as const;
 /** All marks of the frame as one object of the canvas, painted by the painter that paints the stills. */
 class MarksObject extends FabricObject {
   items: readonly DrawItem[] = [];
+  keepFree: readonly PicturePoint[] = [];
   view: ViewTransform = { zoom: 1, panLeft: 0, panTop: 0 };
   benchWidth = 1;
   benchHeight = 1;
@@ -85,7 +92,8 @@ class MarksObject extends FabricObject {
       height: this.benchHeight / this.view.zoom,
     };
     const scale = this.view.zoom * ratio;
-    paint(context, this.items, { scale, unit: ratio, textSize: labelSize(ratio), visible, labels: this.labels });
+    const { keepFree, labels } = this;
+    paint(context, this.items, { scale, unit: ratio, textSize: labelSize(ratio), visible, keepFree, labels });
   }
 }
 
@@ -161,8 +169,9 @@ export function createStage(element: HTMLCanvasElement, pointer: StagePointer): 
       scaleRings();
       canvas.requestRenderAll();
     },
-    setMarks(items, wanted, steady = false) {
+    setMarks({ items, rings: wanted, steady, keepFree = [] }) {
       marks.items = items;
+      marks.keepFree = keepFree;
       growUnder(null);
       if (!steady) marks.labels.clear();
       canvas.remove(...rings);

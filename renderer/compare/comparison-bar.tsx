@@ -22,11 +22,11 @@ import {
 export function ComparisonBar({ both }: { readonly both: Both }) {
   return (
     <div className={styles.bar}>
-      <PlaybackControls clip={both.now.clip} place={thenAndNow} />
-      <Checkpoints both={both} />
+      <PlaybackControls clip={both.now.clip} place={thenAndNow} inOneRow />
       <Frames both={both} />
       <Views both={both} />
       <LaidBy both={both} />
+      <Checkpoints both={both} />
     </div>
   );
 }

@@ -75,10 +75,11 @@ describe('the comparison', () => {
 
     // Played: then goes with now all the way, and Esc ends the run before it leaves the page.
     await page.keyboard.press('Home');
+    await expect.poll(async () => (await dataOf('Now')).shown).toBe(0);
     await page.keyboard.press('r');
     await expect.poll(async () => (await dataOf('Now')).shown).toBeGreaterThan(8);
     await page.keyboard.press('Escape');
-    await button('Play').waitFor();
+    await page.getByRole('button', { name: 'Play', exact: true }).waitFor();
     const stopped = await page.getByRole('slider', { name: 'Frame of now' }).inputValue();
     await expect.poll(async () => (await dataOf('Now')).shown).toBe(Number(stopped));
     const inStep = (await dataOf('Then')).shown;

@@ -80,6 +80,33 @@ describe('the strip', () => {
     expect(overflow).toBeLessThanOrEqual(0);
   });
 
+  test('has at most twelve controls with a frame or a fill while nothing is done', async () => {
+    await page.mouse.move(640, 300);
+    const framed = await page.evaluate(() => {
+      const isClear = (colour: string): boolean => colour === 'transparent' || /, 0\)$/.test(colour);
+      const isFramed = (element: Element): boolean => {
+        const style = getComputedStyle(element);
+        const edges = (['Top', 'Right', 'Bottom', 'Left'] as const).filter(
+          (edge) => parseFloat(style[`border${edge}Width`]) > 0 && !isClear(style[`border${edge}Color`]),
+        );
+        return edges.length > 1 || !isClear(style.backgroundColor);
+      };
+      return [...document.querySelectorAll('button, select, input, textarea, summary')]
+        .filter((element) => {
+          const { left, right, top, bottom, width } = element.getBoundingClientRect();
+          const inSight = width > 0 && right > 0 && bottom > 0 && left < innerWidth && top < innerHeight;
+          // What is scrolled out of its panel, or lies unseen over what it moves, is not seen.
+          const seen = document.elementFromPoint((left + right) / 2, (top + bottom) / 2);
+          return inSight && seen !== null && element.contains(seen) && getComputedStyle(element).opacity !== '0';
+        })
+        .filter((element) => isFramed(element) || element.matches('[type="checkbox"], [type="range"]'))
+        .map((element) => element.getAttribute('aria-label') ?? element.textContent);
+    });
+    expect(framed.length, framed.join('; ')).toBeLessThanOrEqual(12);
+    // The count sees what is there: the tool in hand is filled, and the way to play is framed.
+    expect(framed).toEqual(expect.arrayContaining(['Play']));
+  });
+
   test.each([100, 150, 200])(
     'keeps every name of a frame inside itself and off the others, with text of %i per cent',
     async (size) => {

@@ -25,10 +25,16 @@ const SPEED_LABELS: Readonly<Record<Slowing, string>> = { 1: '1x', 2: '1/2x', 4:
 export interface PlaybackControlsProps {
   readonly clip: BookClip;
   readonly place: PlaybackPlace;
+  /** Beside each other, where there is width and no height. */
+  readonly inOneRow?: boolean;
 }
 
 /** Runs through the frames: start and stop, how fast, and over which of them again and again. */
-export const PlaybackControls = memo(function PlaybackControls({ clip, place }: PlaybackControlsProps) {
+export const PlaybackControls = memo(function PlaybackControls({
+  clip,
+  place,
+  inOneRow = false,
+}: PlaybackControlsProps) {
   const running = useStore(run, (state) => state.running);
   const slowing = useStore(run, (state) => state.slowing);
   const loops = useStore(run, (state) => state.loops);
@@ -36,7 +42,7 @@ export const PlaybackControls = memo(function PlaybackControls({ clip, place }: 
   const hasEnds = ends.start !== null || ends.end !== null;
   usePlaybackInWindow(place);
   return (
-    <div className={styles.run} role="group" aria-label="Playback">
+    <div className={inOneRow ? styles.row : styles.run} role="group" aria-label="Playback">
       <Button small look={running ? 'main' : 'plain'} onPress={togglePlayback}>
         {running ? 'Stop' : 'Play'}
       </Button>

@@ -4,6 +4,7 @@ import { carriedIds, marksShownOn } from '../../../core/model/swing.ts';
 import { playerOfClip } from '../../../core/painting/crop.ts';
 import { drawListOf } from '../../../core/painting/draw-list.ts';
 import { labelTextsOf } from '../../../core/painting/mark-labels.ts';
+import { bodyPlaces } from '../../../core/painting/plain-marks.ts';
 import type { ClipIndex } from '../../../core/time/clip-index.ts';
 import { showRound } from '../../canvas/bench-view.ts';
 import { app } from '../../shell/state/app-state.ts';
@@ -86,6 +87,7 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
       items: [...own, ...sources.lines],
       rings: [...startRings(marks, starts, asked), ...rings],
       steady: draft !== null,
+      keepFree: bodyPlaces(marks, clip.height),
     };
   }, [marks, draft, selected, sources, drawn, clip.width, clip.height, look, at, asked, starts, here, ahead]);
 

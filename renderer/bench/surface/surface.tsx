@@ -6,7 +6,7 @@ import type { DrawItem } from '../../../core/painting/draw-item.ts';
 import type { ClipIndex } from '../../../core/time/clip-index.ts';
 import { benchView, showPicture } from '../../canvas/bench-view.ts';
 import { createStage } from '../../canvas/stage.ts';
-import type { Stage, StageRing } from '../../canvas/stage.ts';
+import type { Stage, StageMarks } from '../../canvas/stage.ts';
 import { settings } from '../../shell/state/settings.ts';
 import { useStore } from '../../shell/state/store.ts';
 import { filterOf, pictureLight } from '../state/picture-light.ts';
@@ -18,20 +18,12 @@ import { usePicture } from './use-picture.ts';
 import type { PictureSource } from './use-picture.ts';
 import { usePointer } from './use-pointer.ts';
 
-/** What lies over the picture. */
-export interface SurfaceMarks {
-  readonly items: readonly DrawItem[];
-  readonly rings: readonly StageRing[];
-  /** While a mark is dragged texts of what does not move stay where they are. */
-  readonly steady: boolean;
-}
-
 export interface SurfaceProps {
   readonly clip: Pick<BookClip, 'id' | 'width' | 'height'>;
   readonly frames: ClipIndex['frames'];
   readonly source: PictureSource;
   /** null while there is no such frame: what is drawn stays. */
-  readonly marks: SurfaceMarks | null;
+  readonly marks: StageMarks | null;
   readonly hand: Hand;
   readonly label: string;
   readonly picture: string;
@@ -94,7 +86,7 @@ export function Surface(props: SurfaceProps) {
 
   useEffect(() => {
     if (marks === null) return;
-    stageRef.current?.setMarks(marks.items, marks.rings, marks.steady);
+    stageRef.current?.setMarks(marks);
     itemsRef.current = marks.items;
   }, [marks]);
 
