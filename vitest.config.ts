@@ -15,6 +15,9 @@ const LONG = new RegExp(
 /** What comes within a second on a quiet machine may take several on one that is busy. */
 const PATIENT = { expect: { poll: { timeout: 10_000 } } };
 
+/** What is tried many times as often may take many times as long. */
+const times = process.env['BAYBOOK_TESTS'] === 'long' ? 10 : 1;
+
 class LongFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
     const sorted = await super.sort(files);
@@ -45,17 +48,19 @@ export default defineConfig({
           name: 'unit',
           include: ['tests/**/*.test.{ts,tsx}'],
           exclude: ['tests/outside/**', 'tests/media/**', 'tests/e2e/**'],
-          testTimeout: 20_000,
+          testTimeout: 20_000 * times,
           isolate: false,
           ...PATIENT,
         },
       },
-      { test: { name: 'outside', include: ['tests/outside/**/*.test.ts'], testTimeout: 60_000, isolate: false } },
+      {
+        test: { name: 'outside', include: ['tests/outside/**/*.test.ts'], testTimeout: 60_000 * times, isolate: false },
+      },
       {
         test: {
           name: 'media',
           include: ['tests/media/**/*.test.ts'],
-          testTimeout: 120_000,
+          testTimeout: 120_000 * times,
           hookTimeout: 180_000,
           isolate: false,
           ...PATIENT,

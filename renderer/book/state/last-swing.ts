@@ -1,10 +1,17 @@
 import type { Lesson, Student, StudentOverview } from '../../../core/model/book.ts';
+import { app } from '../../shell/state/app-state.ts';
 
 /** Where the window keeps the id of the swing that was open last; of itself it tells nothing of a student. */
 const KEY = 'last-swing';
 
-export function rememberSwing(id: string): void {
-  localStorage.setItem(KEY, id);
+/** Remembers each swing that opens, from now on. */
+export function rememberSwings(): void {
+  let open: string | null = null;
+  app.subscribe(() => {
+    const id = app.get().swing?.swing.id ?? null;
+    if (id !== null && id !== open) localStorage.setItem(KEY, id);
+    open = id;
+  });
 }
 
 /** A swing of the list, with whose and of which lesson it is. */

@@ -1,4 +1,3 @@
-import { rememberSwing } from '../../book/state/last-swing.ts';
 import type { BookClip, BookSwing } from '../../../core/model/book.ts';
 import type { FrameSpan } from '../../../core/model/frame.ts';
 import type { View } from '../../../core/model/words.ts';
@@ -33,7 +32,6 @@ export async function openSwing(id: string | (() => Promise<string>)): Promise<b
     },
     ({ swing, history, indexes, earlier }) => {
       thenPlace.leave();
-      rememberSwing(swing.swing.id);
       app.update((state) => ({
         ...state,
         route: withPlace(state.route, 'sheet'),

@@ -3,6 +3,8 @@ import { beginEmpty, program, show } from '../shown-view.tsx';
 import { act, screen, within } from '@testing-library/react';
 import { describe, expect, test } from 'vitest';
 import type { StudentOverview } from '../../../core/model/book.ts';
+import { rememberSwings } from '../../../renderer/book/state/last-swing.ts';
+import { swingOf as openedSwing } from '../sample-swing.ts';
 import { BookPage } from '../../../renderer/book/book-page.tsx';
 import type { ProgramFacts, Requests } from '../../../electron/ipc/contract.ts';
 import { app, setApp } from '../../../renderer/shell/state/app-state.ts';
@@ -55,7 +57,9 @@ describe('the page of the book', () => {
   });
 
   test('leads to the swing that was open last, and to none that is gone', async () => {
-    localStorage.setItem('last-swing', 'Swing 2');
+    rememberSwings();
+    setApp({ swing: openedSwing('Swing 2') });
+    setApp({ swing: null });
     const robin = studentOf('a', 'Robin', [[swingOf('Swing 2', [FACE_ON])]]);
     const { hand, unmount } = book(robin);
     await hand.click(screen.getByRole('button', { name: /^Go on with Robin, 12 May 2026, 7 iron, Swing 2$/ }));
