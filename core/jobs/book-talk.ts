@@ -43,8 +43,11 @@ export async function readBookTalk(book: Book, swingId: string): Promise<BookTal
   return { folder, takes, thenId: thenIdOf(recorded), brokenOff, saved: await readSaved(folder) };
 }
 
+/** One that was only compared with and never shown is none. */
 function thenIdOf(recorded: readonly RecordedTake[]): string | null {
-  return recorded.find(({ take, begun }) => take !== null && begun.thenId !== null)?.begun.thenId ?? null;
+  const shows = ({ take }: RecordedTake): boolean =>
+    take?.events.some((event) => event.kind === 'show' && event.panes.some(({ which }) => which === 'then')) ?? false;
+  return recorded.find((each) => each.begun.thenId !== null && shows(each))?.begun.thenId ?? null;
 }
 
 /** The talk-through with all that was put right in it, and with what the lesson page says at its end. */

@@ -1,13 +1,19 @@
-import { useEffect } from 'react';
+import { useEffect, useMemo, useState } from 'react';
 import type { BookSwing } from '../../core/model/book.ts';
-import { talkLength } from '../../core/talk/talk-time.ts';
+import { ask } from '../api.ts';
 import { Button } from '../controls/button.tsx';
+import { ConfirmDialog } from '../controls/dialog.tsx';
 import { goBack } from '../shell/state/go-back.ts';
-import { attempt } from '../shell/state/messages.ts';
+import { app } from '../shell/state/app-state.ts';
+import { attempt, tellTrouble } from '../shell/state/messages.ts';
 import { useStore } from '../shell/state/store.ts';
+import { useAnswer } from '../shell/use-answer.ts';
+import { useReport } from '../swing/use-report.ts';
+import { HerePanel } from './here-panel.tsx';
+import { PutRight } from './put-right.tsx';
 import { clockOf } from './recording-controls.tsx';
 import { SavePanel } from './save-panel.tsx';
-import { dropBrokenOff, keepBrokenOff, readTalk, recordTalk, talkFrom, talkOfSwing } from './state/talk.ts';
+import { dropBrokenOff, keepBrokenOff, readTalk, recordTalk, removeTalk, talkFrom, talkOfSwing } from './state/talk.ts';
 import styles from './talk.module.css';
 
 /** The coach's spoken review of a swing: recorded, put right, saved as a video. */
@@ -15,21 +21,62 @@ export function TalkPage({ swing }: { readonly swing: BookSwing }) {
   const state = useStore(talkOfSwing, (each) => each);
   const swingId = swing.swing.id;
   useEffect(() => void attempt(readTalk), [swingId]);
+  const talk = useMemo(() => talkFrom(state, swing), [state, swing]);
+  const recorded = state?.swingId === swingId ? state.recorded : null;
+  const then = useThen(recorded?.thenId ?? null);
+  const needsThen = recorded !== null && recorded.thenId !== null;
+  const report = useReport(recorded === null || (needsThen && then === null) ? null : swing, then)?.report ?? null;
   if (swing.clips.length === 0) return <NoClip />;
   if (state === null || state.swingId !== swingId) return null;
-  const talk = talkFrom(state, swing);
   if (talk === null || state.recorded === null) return <NothingYet />;
   return (
     <div className={styles.layout}>
-      <div className={styles.empty}>
-        <p>{clockOf(talkLength(talk) / 1000)}</p>
+      <div className={styles.column}>
         {state.recorded.brokenOff === null ? null : <BrokenOff from={state.recorded.brokenOff.from} />}
-        <Button onPress={() => void attempt(() => recordTalk())}>Record on</Button>
+        <PutRight talk={talk} swing={swing} then={then} report={report} />
       </div>
-      <aside className={styles.panel} aria-label="The video">
+      <aside className={styles.panel} aria-label="What is seen and saved">
         <SavePanel saved={state.recorded.saved} />
+        <HerePanel talk={talk} swing={swing} then={then} />
+        <Remove />
       </aside>
     </div>
+  );
+}
+
+/** The earlier swing that the talk-through shows: the one that is compared with, or read from the book. */
+function useThen(thenId: string | null): BookSwing | null {
+  const compared = useStore(app, (each) => each.then);
+  const isOther = thenId !== null && compared?.swing.id !== thenId;
+  const came = useAnswer(isOther ? thenId : null, readThen);
+  useEffect(() => {
+    if (came !== null && 'refused' in came) tellTrouble(came.refused);
+  }, [came]);
+  if (thenId === null) return null;
+  return isOther ? (came !== null && 'answer' in came ? came.answer : null) : compared;
+}
+
+const readThen = async (id: string | null): Promise<BookSwing | null> =>
+  id === null ? null : ask('swing/open', { id });
+
+/** The way to be rid of it. */
+function Remove() {
+  const [asks, setAsks] = useState(false);
+  return (
+    <>
+      <Button look="quiet" onPress={() => setAsks(true)}>
+        Remove talk-through
+      </Button>
+      {asks ? (
+        <ConfirmDialog
+          title="Remove the talk-through?"
+          what="All that was said and shown is deleted for good, with what was cut out of it. A video that you saved stays where it is."
+          doIt="Remove for good"
+          onDo={() => void attempt(removeTalk)}
+          onClose={() => setAsks(false)}
+        />
+      ) : null}
+    </>
   );
 }
 

@@ -17,8 +17,9 @@ import type { DemoProgram } from './demo-program.ts';
 import { answerDialogs, ask } from './page-hands.ts';
 
 /** The file that is the microphone has a clap so often. */
-const EVERY_MS = 1500;
-const CLAPS = sized(6, 76);
+const EVERY_MS = 1000;
+const CLAPS = sized(4, 112);
+const RETAKEN = sized(2, 10);
 /** So long that it is not played from its beginning again: that takes a few milliseconds. */
 const VOICE_MS = sized(60_000, 180_000);
 /** One picture of the video: so far mark and clap may be apart. */
@@ -63,34 +64,35 @@ describe('a talk-through', () => {
     expect(await asking({ audio: true })).toBe('NotAllowedError');
   });
 
-  test('mark and clap are together in the video, at its start, in its middle and at its end', async () => {
-    const out = join(demo.folder, 'talk.mp4');
-    await answerDialogs(demo.program.app, out);
-    await demo.openSwing();
-    await demo.openCell('Top');
-    // A frame without a name has no numbers that would make room for lines.
-    await page.keyboard.press('Shift+ArrowRight');
-    await page.getByText('Exact picture').waitFor();
-    await page.keyboard.press('l');
-    await listenToClaps(page, EVERY_MS);
+  /** Lines on the bench with so many claps from now on, from the left; the line tool is in hand. */
+  async function draw(count: number): Promise<void> {
     const box = await page.getByRole('application').boundingBox();
     if (box === null) throw new Error('the bench is not in sight');
-    await button('Record a talk-through').click();
-    await page.getByText('Recording', { exact: true }).waitFor();
-    expect(await asking({ video: true })).toBe('NotAllowedError');
-    await look('talk-recording');
-    const step = sized(40, 8);
-    const place = { left: box.x + 0.2 * box.width, top: box.y + 0.3 * box.height, height: 0.3 * box.height, step };
-    const clapped = await drawWithClaps(page, place, CLAPS);
-    await page.waitForTimeout(500);
+    const place = { left: box.x + 0.2 * box.width, top: box.y + 0.3 * box.height, height: 0.3 * box.height };
+    await drawWithClaps(page, { ...place, step: sized(40, 6) }, count);
+    await page.waitForTimeout(400);
+  }
+  const stop = async (): Promise<void> => {
     await button('Stop recording').click();
     await button('Save video').waitFor();
-    expect(await asking({ audio: true })).toBe('NotAllowedError');
-    await look('talk-page');
-    expect(await seriousViolations(demo.program.app)).toEqual([]);
-    await button('Save video').click();
-    await page.getByText(/^Saved .*talk\.mp4\./).waitFor({ timeout: 150_000 });
+  };
+  /** When lines were drawn in a take, and another frame was shown last, ms of it. */
+  async function logOf(take: number): Promise<{ readonly lines: readonly number[]; readonly frame: number }> {
+    const talk = await ask(page, 'talk/read', { swingId: demo.ids.now });
+    const events = talk?.takes[take]?.events ?? [];
+    const first = new Map<string, number>();
+    for (const event of events)
+      if (event.kind === 'draw' && event.at > 0 && !first.has(event.shape.id)) first.set(event.shape.id, event.at);
+    return { lines: [...first.values()], frame: events.findLast(({ kind }) => kind === 'frame')?.at ?? 0 };
+  }
+  const goTo = (time: number): Promise<void> => page.getByLabel('Time', { exact: true }).fill(String(time));
 
+  /** Saves the video and holds its lines against its claps, of a stretch in seconds: so many, each within one picture. */
+  async function expectTogether(...spans: readonly { from: number; to: number; count: number }[]): Promise<void> {
+    const out = join(demo.folder, 'talk.mp4');
+    await answerDialogs(demo.program.app, out);
+    await button('Save video').click();
+    await page.getByText(/^Saved .*talk\.mp4\./).waitFor({ timeout: 170_000 });
     const probed = spawnSync('ffprobe', ['-v', 'error', '-show_streams', '-of', 'json', out]).stdout.toString();
     const { streams } = JSON.parse(probed) as { streams: Record<string, unknown>[] };
     expect(streams.slice(0, 2)).toMatchObject([
@@ -98,31 +100,87 @@ describe('a talk-through', () => {
       { codec_name: 'aac', sample_rate: '48000' },
     ]);
     const claps = clapsIn(ffmpeg, out);
-    const lines = linesIn(ffmpeg, out, { from: 0, to: (claps.at(-1) ?? 0) / 1000 + 0.4 });
-    expect(lines).toHaveLength(clapped.length);
-    for (const [number, line] of lines.entries()) {
-      const apart = Math.min(...claps.map((clap) => Math.abs(clap - line)));
-      within(apart, 0, FRAME_MS, `line ${String(number)} is seen with its clap`);
+    for (const { count, ...span } of spans) {
+      const lines = linesIn(ffmpeg, out, span);
+      expect(lines).toHaveLength(count);
+      for (const [number, line] of lines.entries()) {
+        const apart = Math.min(...claps.map((clap) => Math.abs(clap - line)));
+        within(apart, 0, FRAME_MS, `line ${String(number)} is seen with its clap`);
+      }
     }
+    await button('Close').click();
+  }
+
+  test('mark and clap are together in the video at its start and its end, also after a cut and a retake', async () => {
+    await demo.openSwing();
+    await demo.openCell('Top');
+    // A frame without a name has no numbers that would make room for lines.
+    await page.keyboard.press('Shift+ArrowRight');
+    await page.getByText('Exact picture').waitFor();
+    await page.keyboard.press('l');
+    await listenToClaps(page, EVERY_MS);
+    await button('Record a talk-through').click();
+    await page.getByText('Recording', { exact: true }).waitFor();
+    expect(await asking({ video: true })).toBe('NotAllowedError');
+    await look('talk-recording');
+    await draw(CLAPS);
+    await stop();
+    expect(await asking({ audio: true })).toBe('NotAllowedError');
+    await look('talk-page');
+    expect(await seriousViolations(demo.program.app)).toEqual([]);
+    const { lines } = await logOf(0);
+    const [first = 0, second = 0, last = 0] = [lines[0], lines[1], lines.at(-1)];
+    expect(lines).toHaveLength(CLAPS);
+    // At full length the whole of it is looked at as well, before anything is put right.
+    if (sized(false, true)) await expectTogether({ from: 0, to: last / 1000 + 0.3, count: CLAPS });
+
+    const round = (time: number): number => Math.round(time / 100) * 100;
+    const [from, to] = [round(first + 300), round(second - 300)];
+    await goTo(from);
+    await button('Part from here').click();
+    await goTo(to);
+    await button('Part to here').click();
+    await button(/^Cut part, /).click();
+    const anew = round(last + 300) - (to - from);
+    await goTo(anew);
+    await button('Record anew from here').click();
+    await page.getByText('Recording', { exact: true }).waitFor();
+    // On another frame, where no lines are yet.
+    await page.keyboard.press('Shift+ArrowRight');
+    await draw(RETAKEN);
+    await stop();
+    await look('talk-put-right');
+    const retaken = await logOf(1);
+    await expectTogether(
+      { from: 0, to: anew / 1000 - 0.1, count: CLAPS },
+      {
+        from: (anew + retaken.frame) / 1000 + 0.1,
+        to: (anew + (retaken.lines.at(-1) ?? 0)) / 1000 + 0.3,
+        count: RETAKEN,
+      },
+    );
+    await button(/^Undo: talk-through: recorded anew/).click();
+    await expect.poll(async () => (await demo.readSwing()).talkEdits).toEqual([{ kind: 'cut', spans: [{ from, to }] }]);
   });
 
   test('of a recording that is killed (kill -9) all but the last second is there, and is offered', async () => {
-    await button('Record on').click();
+    await goTo(1000);
+    await button('Record anew from here').click();
     await page.getByLabel('Recorded so far: 0:03').waitFor();
     demo.program.app.process().kill('SIGKILL');
     await demo.restart();
     page = demo.page;
     await demo.openSwing();
     const talk = await ask(page, 'talk/read', { swingId: demo.ids.now });
-    expect(talk?.brokenOff?.take).toBe(1);
-    expect(talk?.takes[1]?.length).toBeGreaterThan(2000);
-    expect(talk?.takes[1]?.sound).not.toBeNull();
-    await button('Talk-through').click();
+    expect(talk?.brokenOff).toEqual({ take: 2, from: 1000 });
+    expect(talk?.takes[2]?.length).toBeGreaterThan(2000);
+    expect(talk?.takes[2]?.sound).not.toBeNull();
+    await page.getByRole('button', { name: 'Talk-through', exact: true }).click();
     await page.getByText(/was cut short/).waitFor();
     await look('talk-cut-short');
     await button('Use it').click();
     await page.getByText(/was cut short/).waitFor({ state: 'detached' });
     const { talkEdits } = await demo.readSwing();
-    expect(talkEdits).toEqual([{ kind: 'retake', from: talk?.brokenOff?.from, take: 1 }]);
+    expect(talkEdits?.at(-1)).toEqual({ kind: 'retake', from: 1000, take: 2 });
   });
 });

@@ -186,7 +186,8 @@ export function sendToTool(event: ToolEvent, reach: number, centre: PicturePoint
   const starts = startsFor(clip, bench.index);
   const path = pathScene(clip, marks, bench.follows);
   const ground = groundScene(clip, marks);
-  const scene = { marks, selected: kept, reach, newId: crypto.randomUUID(), run, next, starts, centre, path, ground };
+  const newId = idOfDraft(bench.draft, marks) ?? crypto.randomUUID();
+  const scene = { marks, selected: kept, reach, newId, run, next, starts, centre, path, ground };
   const step = stepTool(bench.tool, event, scene);
   if (!step.used) return false;
   if (isOfTheHand(event) && bench.picture !== 'coming') forgetUnseen(clip.id, marks.frame.pts);
@@ -210,6 +211,12 @@ export function sendToTool(event: ToolEvent, reach: number, centre: PicturePoint
   });
   if (step.goBy !== undefined) stepBy(step.goBy);
   return true;
+}
+
+/** The shape that the gesture is drawing keeps its name from the first move until it is kept; null: none is drawn. */
+function idOfDraft(draft: FrameMarks | null, kept: FrameMarks): string | null {
+  if (draft === null || draft.frame.index !== kept.frame.index) return null;
+  return draft.shapes.find(({ id }) => kept.shapes.every((shape) => shape.id !== id))?.id ?? null;
 }
 
 /**

@@ -29,21 +29,23 @@ export async function openMicrophone(
   hear: (samples: Float32Array) => void,
 ): Promise<OpenMicrophone> {
   await ask('talk/microphone', { open: true });
-  const context = new AudioContext({ sampleRate: SAMPLE_RATE });
+  let context: AudioContext | null = null;
   let stream: MediaStream | null = null;
   let source: MediaStreamAudioSourceNode | null = null;
   const close = async (): Promise<void> => {
     source?.disconnect();
     for (const track of stream?.getTracks() ?? []) track.stop();
-    await context.close().catch(() => undefined);
+    await context?.close().catch(() => undefined);
     await ask('talk/microphone', { open: false });
   };
   try {
-    await context.audioWorklet.addModule(captureUrl);
-    const capture = new AudioWorkletNode(context, 'capture', { numberOfInputs: 1, numberOfOutputs: 1 });
+    const opened = new AudioContext({ sampleRate: SAMPLE_RATE });
+    context = opened;
+    await opened.audioWorklet.addModule(captureUrl);
+    const capture = new AudioWorkletNode(opened, 'capture', { numberOfInputs: 1, numberOfOutputs: 1 });
     capture.port.onmessage = ({ data }: MessageEvent<Float32Array>) => hear(data);
     // A node that leads nowhere is not run. It puts nothing out, so nobody hears himself.
-    capture.connect(context.destination);
+    capture.connect(opened.destination);
     const change = async (wanted: string | null): Promise<void> => {
       const next = await navigator.mediaDevices.getUserMedia({
         audio: {
@@ -55,7 +57,7 @@ export async function openMicrophone(
       source?.disconnect();
       for (const track of stream?.getTracks() ?? []) track.stop();
       stream = next;
-      source = context.createMediaStreamSource(next);
+      source = opened.createMediaStreamSource(next);
       source.connect(capture);
     };
     await change(id);

@@ -16,6 +16,7 @@ import { placeOf } from '../../shell/state/route.ts';
 import { createStore } from '../../shell/state/store.ts';
 import { changeTalk, settleWrites } from '../../swing/state/edit-actions.ts';
 import { readSwingAgain } from '../../swing/state/swing-actions.ts';
+import { forgetLoudness } from './take-sound.ts';
 import { recordedSwing, startRecording, stopRecording } from './recording.ts';
 
 /** What was recorded on a swing; `recorded` is null where nothing was. */
@@ -125,6 +126,7 @@ export async function removeTalk(): Promise<void> {
   if (swing === null) return;
   await settleWrites();
   await ask('talk/remove', { swingId: swing.swing.id });
+  forgetLoudness();
   await readSwingAgain();
   await readTalk();
 }
