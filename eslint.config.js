@@ -69,6 +69,9 @@ export default tseslint.config(
         'error',
         { allowThrowingUnknown: true, allowThrowingAny: true },
       ],
+      // There are no enums (erasableSyntaxOnly), and what is private here makes a class like no other: these two only take time.
+      '@typescript-eslint/no-unsafe-enum-assignment': 'off',
+      '@typescript-eslint/no-unsafe-class-instance-assignment': 'off',
       // It takes for settled what a callback or an abort changes meanwhile.
       '@typescript-eslint/no-unnecessary-condition': 'off',
       // `void` before the last expression says that its value is dropped on purpose, whatever its type.

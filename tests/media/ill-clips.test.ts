@@ -148,7 +148,14 @@ const CHECKS: readonly (readonly [name: string, check: (clip: ReadClip) => Promi
 /** The only clip of these that a decoder finds damaged; what it remarks on the others spoils no picture that is shown. */
 const COMPLAINED_ABOUT = ['cut-short.mp4'];
 
-describe.each(ILL_CLIPS.map((clip, place) => ({ ...clip, place })))('$name', ({ file, make, place }) => {
+/** Half of them a commit, all in the long run. */
+const CLIPS = drawn(
+  ILL_CLIPS.map((clip, place) => ({ ...clip, place })),
+  0,
+  Math.ceil(ILL_CLIPS.length / 2),
+);
+
+describe.each(CLIPS)('$name', ({ file, make, place }) => {
   const checks = drawn(CHECKS, place);
   const names = checks.map(([name]) => name).join('; ');
   it(`gives every frame that a plain decode shows, under its own number, from its copy, and ${names}`, async () => {
