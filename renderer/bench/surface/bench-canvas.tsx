@@ -22,6 +22,7 @@ import { nextOnBench } from '../../shell/next-step.ts';
 import { aheadWords, pictureWords } from './picture-words.ts';
 import { pathRings, ringsOf, startRings, unseenRings } from './rings.ts';
 import { hintFor } from '../tool-words.ts';
+import { Hint } from './hint.tsx';
 import { benchHand } from './bench-hand.ts';
 import { benchPictureOf } from './bench-picture.ts';
 import type { BenchSources } from './shown-sources.ts';
@@ -110,7 +111,7 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
         <span>{pictureWords(picture, running, at)}</span>
         <span role="status">{aheadWords(ahead.length, picture)}</span>
       </div>
-      {tool === undefined ? null : <span className={styles.hint}>{hintFor(tool, hintScene)}</span>}
+      {tool === undefined ? null : <Hint>{hintFor(tool, hintScene)}</Hint>}
     </Surface>
   );
 }
