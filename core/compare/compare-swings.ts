@@ -11,7 +11,7 @@ import type { Comparison, MeasuredReading, Reading, ReadingKey } from '../model/
 import type { MarkedClip, MarkedSwing } from '../model/swing.ts';
 import { VIEWS } from '../model/words.ts';
 import { compareLessons, compareSingles } from './lesson-comparison.ts';
-import type { Lesson } from './lesson-comparison.ts';
+import type { Lesson, LessonPair } from './lesson-comparison.ts';
 import { scatterIn } from './player-scatter.ts';
 import { judged } from './verdicts.ts';
 import type { Unjudged } from './verdicts.ts';
@@ -40,7 +40,8 @@ export function compareSwings(
   goals: Goals,
   placing: PlacingErrors = ASSUMED_PLACING,
 ): SwingComparison {
-  const unjudged: Unjudged[] = [];
+  const singles: Unjudged[] = [];
+  const lessons: LessonPair[] = [];
   const incomparable: ReadingKey[] = [];
   for (const view of VIEWS) {
     const thenClip = then.clips.find((clip) => clip.view === view);
@@ -62,18 +63,17 @@ export function compareSwings(
       else {
         const judging = { goals, pins: now.pins ?? [] };
         const scatter = scatterIn(after, (placing.setUp ?? ASSUMED_SET_UP).scatter);
-        unjudged.push(
-          sameDay
-            ? compareSingles(before, after, sharedSquare(before, after), judging)
-            : compareLessons(lessonOf(then, before, thenOthers ?? []), lessonOf(now, after, nowOthers ?? []), {
-                ...judging,
-                scatter,
-              }),
-        );
+        if (sameDay) singles.push(compareSingles(before, after, sharedSquare(before, after), judging));
+        else
+          lessons.push({
+            then: lessonOf(then, before, thenOthers ?? []),
+            now: lessonOf(now, after, nowOthers ?? []),
+            judging: { ...judging, scatter },
+          });
       }
     }
   }
-  const comparisons = judged(unjudged);
+  const comparisons = judged([...singles, ...compareLessons(lessons)]);
   const all = warningsOf(then, now, comparisons, incomparable.map(labelOf));
   return {
     comparisons,

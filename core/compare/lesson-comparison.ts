@@ -3,14 +3,17 @@ import type { Goals } from '../measure/goals/goals.ts';
 import { coverageFactor, effectiveFreedom } from '../measure/uncertainty/freedom.ts';
 import { smallestShown } from '../measure/uncertainty/levels.ts';
 import type { MeasuredReading, ReadingKey } from '../model/reading.ts';
+import { scatterKind } from './player-scatter.ts';
+import { ASSUMED_PRIOR, priorOf, WORTH_OF_ASSUMED } from './scatter-ensemble.ts';
+import type { PriorScatter, SeenScatter } from './scatter-ensemble.ts';
 import {
+  seenScatter,
   differenceOfMeans,
   lessonReading,
   oddSwings,
   steadiedScatter,
   uncertaintyOfMean,
   uncertaintyWith,
-  WORTH_OF_ASSUMED,
 } from './mean-of-swings.ts';
 import type { LessonReading, Scatter } from './mean-of-swings.ts';
 import { isOnTrial } from './verdicts.ts';
@@ -33,13 +36,36 @@ export interface Judging {
 /** Swings of a lesson that tell enough for little more to be gained by another. */
 const ENOUGH = 3;
 
+/** One reading of two lessons. */
+export interface LessonPair {
+  readonly then: Lesson;
+  readonly now: Lesson;
+  readonly judging: Judging;
+}
+
 /**
- * Two lessons by what their swings say: the difference of the means, with the scatter of the swings. With one swing each the
- * scatter is the assumed one.
+ * Two lessons by what their swings say, reading by reading, in the order given: the difference of the means, with the scatter of
+ * the swings. Readings of the same swings whose scatter is assumed by one number say together how far that holds of this player.
+ * With one swing each the scatter is the assumed one.
  */
-export function compareLessons(then: Lesson, now: Lesson, judging: Judging): Unjudged {
+export function compareLessons(pairs: readonly LessonPair[]): readonly Unjudged[] {
+  const together = new Map<string, LessonPair[]>();
+  for (const pair of pairs) together.set(sameSwings(pair), [...(together.get(sameSwings(pair)) ?? []), pair]);
+  const priors = new Map([...together].map(([key, each]) => [key, priorOf(each.map(scatterOfPair))]));
+  return pairs.map((pair) => comparePair(pair, priors.get(sameSwings(pair)) ?? ASSUMED_PRIOR));
+}
+
+function sameSwings({ then, now }: LessonPair): string {
+  return JSON.stringify([scatterKind(now.readings[0]), then.labels, now.labels]);
+}
+
+function scatterOfPair({ then, now, judging }: LessonPair): SeenScatter {
+  return seenScatter([lessonReading(then.readings), lessonReading(now.readings)], judging.scatter);
+}
+
+function comparePair({ then, now, judging }: LessonPair, prior: PriorScatter): Unjudged {
   const [before, after] = [lessonReading(then.readings), lessonReading(now.readings)];
-  const scatter = steadiedScatter([before, after], judging.scatter);
+  const scatter = steadiedScatter([before, after], judging.scatter, prior);
   const found = differenceOfMeans(before, after, scatter);
   if (found === null) throw new Error('a scatter was given');
   const isSingle = then.readings.length === 1 && now.readings.length === 1;

@@ -1,5 +1,7 @@
 import { coverageFactor, effectiveFreedom, studentQuantile } from '../measure/uncertainty/freedom.ts';
 import type { MeasuredReading } from '../model/reading.ts';
+import { ASSUMED_PRIOR } from './scatter-ensemble.ts';
+import type { PriorScatter, SeenScatter } from './scatter-ensemble.ts';
 
 /** What several swings of one lesson say of one reading. */
 export interface LessonReading {
@@ -34,23 +36,42 @@ export function pooledScatter(lessons: readonly LessonReading[]): Scatter | null
 }
 
 /**
- * How many degrees of freedom the assumed scatter of a player is worth beside what his swings show. Few swings tell a scatter
- * badly: two of them may lie together by chance, and a t of one degree of freedom never says anything. Ours.
+ * The scatter of few swings, steadied by what is taken to be so beforehand: (d0 s0² + d s²) / (d0 + d) with d0 + d degrees of
+ * freedom (Smyth 2004, scatter-ensemble.ts). `assumed`: one standard deviation of the player's own.
  */
-export const WORTH_OF_ASSUMED = 8;
+export function steadiedScatter(
+  lessons: readonly LessonReading[],
+  assumed: number,
+  prior: PriorScatter = ASSUMED_PRIOR,
+): Scatter {
+  const seen = pooledScatter(lessons);
+  const freedom = prior.freedom + (seen?.freedom ?? 0);
+  const expected = prior.player * assumed ** 2 + prior.marks * markedAnew(lessons);
+  const squares = prior.freedom * expected + (seen === null ? 0 : seen.freedom * seen.s ** 2);
+  return { s: Math.sqrt(squares / freedom), freedom };
+}
+
+/** Variance from swing to swing of what each is marked anew by. */
+function markedAnew(lessons: readonly LessonReading[]): number {
+  const anew = lessons.flatMap(({ readings, common }) => readings.map(({ u }) => Math.max(0, u ** 2 - common ** 2)));
+  return anew.reduce((sum, each) => sum + each, 0) / anew.length;
+}
 
 /**
- * The scatter of few swings, steadied by the assumed one: (d0 s0² + d s²) / (d0 + d) with d0 + d degrees of freedom
- * (G. K. Smyth, Stat. Appl. Genet. Mol. Biol. 3 (2004) 3, with d0 and s0 stated instead of estimated). s0 holds the player's
- * own scatter, `assumed`, and what each swing is marked anew by.
+ * How the swings of lessons differ, in parts of what is assumed: n - 1 independent numbers of a lesson, each of variance 1 if the
+ * assumption holds. Helmert's contrasts: each swing against the mean of those before it.
  */
-export function steadiedScatter(lessons: readonly LessonReading[], assumed: number): Scatter {
-  const seen = pooledScatter(lessons);
-  const anew = lessons.flatMap(({ readings, common }) => readings.map(({ u }) => Math.max(0, u ** 2 - common ** 2)));
-  const square = assumed ** 2 + anew.reduce((sum, each) => sum + each, 0) / anew.length;
-  const freedom = WORTH_OF_ASSUMED + (seen?.freedom ?? 0);
-  const squares = WORTH_OF_ASSUMED * square + (seen === null ? 0 : seen.freedom * seen.s ** 2);
-  return { s: Math.sqrt(squares / freedom), freedom };
+export function seenScatter(lessons: readonly LessonReading[], assumed: number): SeenScatter {
+  const expected = assumed ** 2 + markedAnew(lessons);
+  if (expected === 0) return { contrasts: [], own: 0 };
+  const contrasts = lessons.flatMap(({ readings }) =>
+    readings.slice(1).map(({ value }, before) => {
+      const count = before + 1;
+      const mean = readings.slice(0, count).reduce((sum, each) => sum + each.value, 0) / count;
+      return (value - mean) * Math.sqrt(count / (count + 1) / expected);
+    }),
+  );
+  return { contrasts, own: assumed ** 2 / expected };
 }
 
 /** What a lesson's mean is sure to: what all of its swings have in common, and its part of their scatter. */

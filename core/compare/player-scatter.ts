@@ -1,5 +1,5 @@
 import type { SetUpErrors } from '../measure/camera/set-up-errors.ts';
-import type { MeasuredReading } from '../model/reading.ts';
+import type { MeasuredReading, ReadingId } from '../model/reading.ts';
 
 /** Metres of the lengths that others are stated as parts of, roughly those of anybody. */
 const HEAD_BOX = 0.24;
@@ -44,4 +44,14 @@ export function scatterIn(
     case 'px':
       return 0;
   }
+}
+
+/** Made of a whole path, whose scatter has little to do with that of single places. */
+const OF_ARCS: readonly ReadingId[] = ['arc-radius', 'low-point', 'arc-centre-shift', 'clubhead-speed'];
+
+/** Which of the stated scatters a reading's is: those of one kind are right or wrong together. */
+export function scatterKind({ id, unit }: Pick<MeasuredReading, 'id' | 'unit'>): keyof SetUpErrors['scatter'] | 'arcs' {
+  if (OF_ARCS.includes(id)) return 'arcs';
+  if (unit === 'deg') return 'degrees';
+  return unit === 's' || unit === 's on screen' || id === 'tempo' ? 'seconds' : 'metres';
 }

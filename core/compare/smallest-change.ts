@@ -4,7 +4,7 @@ import { smallestShown } from '../measure/uncertainty/levels.ts';
 import { ASSUMED_PLACING } from '../measure/uncertainty/placing.ts';
 import type { PlacingErrors } from '../measure/uncertainty/placing.ts';
 import type { MeasuredReading } from '../model/reading.ts';
-import { WORTH_OF_ASSUMED } from './mean-of-swings.ts';
+import { WORTH_OF_ASSUMED } from './scatter-ensemble.ts';
 import { scatterIn } from './player-scatter.ts';
 
 /** Swings a lesson for which it is told what they would give. */

@@ -1,4 +1,4 @@
-import { NORMAL_COVERAGE, studentPart } from '../measure/uncertainty/freedom.ts';
+import { freedomOfCoverage, studentPart } from '../measure/uncertainty/freedom.ts';
 import { LEVEL, oneSided } from '../measure/uncertainty/levels.ts';
 import { isOfUse } from '../measure/doubts/of-use.ts';
 import type { ChainLink, Goals } from '../model/goals.ts';
@@ -44,14 +44,19 @@ export function verdictsScreened(given: readonly Difference[]): readonly Verdict
   });
 }
 
-/** Freedom at which Student's distribution is the normal one, to 1e-5 of a tail as far out as 4. */
-const NORMAL_FREEDOM = 1e6;
-
-/** How often a difference as large comes about where there is none, 0 to 1, both signs counted. */
+/**
+ * How often a difference as large comes about where there is none, 0 to 1, both signs counted: by Student's distribution whose
+ * 95 % the coverage holds. Far out its tails are much heavier than a normal one's that is as wide, and far out is where many
+ * tests at once look.
+ */
 export function chanceOf({ difference, u, coverage }: Difference): number {
   if (u === 0) return difference === 0 ? 1 : 0;
-  return 2 * studentPart((-Math.abs(difference) / u) * (NORMAL_COVERAGE / coverage), NORMAL_FREEDOM);
+  const t = -Math.abs(difference) / u;
+  return 2 * studentPart(t, Math.min(freedomOfCoverage(coverage), NORMAL_FREEDOM));
 }
+
+/** Freedom at which Student's distribution is the normal one, to 1e-5 of a tail as far out as 4. */
+const NORMAL_FREEDOM = 1e6;
 
 /**
  * Which of several tests may be called found so that the expected part of false ones among them is `rate` at most: the

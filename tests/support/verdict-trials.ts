@@ -1,4 +1,5 @@
 import { compareLessons } from '../../core/compare/lesson-comparison.ts';
+import type { Lesson } from '../../core/compare/lesson-comparison.ts';
 import { scatterIn } from '../../core/compare/player-scatter.ts';
 import { judged } from '../../core/compare/verdicts.ts';
 import { ASSUMED_SET_UP } from '../../core/measure/camera/set-up-errors.ts';
@@ -132,20 +133,21 @@ function scattered(
 
 /** As core/compare/compare-swings.ts does, from readings that are there. */
 function comparedLessons(then: Swings, now: Swings, { goals, placing }: Trials): readonly Comparison[] {
-  const ofAll = (swings: Swings, key: MeasuredReading) =>
-    swings.flatMap((swing) => swing.find((each) => sameReading(each, key) && each.unit === key.unit) ?? []);
-  const { scatter } = placing.setUp ?? ASSUMED_SET_UP;
-  const unjudged = (now[0] ?? []).flatMap((key) => {
-    const [[before, ...earlier], [after, ...later]] = [ofAll(then, key), ofAll(now, key)];
-    if (before === undefined || after === undefined || key.unit === 'px') return [];
-    const lesson = (first: MeasuredReading, others: readonly MeasuredReading[]) => ({
-      readings: [first, ...others] as const,
-      labels: [],
+  const lessonOf = (swings: Swings, key: MeasuredReading): Lesson | null => {
+    const found = swings.flatMap((swing, i) => {
+      const same = swing.find((each) => sameReading(each, key) && each.unit === key.unit);
+      return same === undefined ? [] : [{ reading: same, label: `Swing ${String(i + 1)}` }];
     });
-    const judging = { goals, pins: [], scatter: scatterIn(key, scatter) };
-    return [compareLessons(lesson(before, earlier), lesson(after, later), judging)];
+    const [first, ...others] = found.map(({ reading }) => reading);
+    return first === undefined ? null : { readings: [first, ...others], labels: found.map(({ label }) => label) };
+  };
+  const { scatter } = placing.setUp ?? ASSUMED_SET_UP;
+  const pairs = (now[0] ?? []).flatMap((key) => {
+    const [before, after] = [lessonOf(then, key), lessonOf(now, key)];
+    if (before === null || after === null || key.unit === 'px') return [];
+    return [{ then: before, now: after, judging: { goals, pins: [], scatter: scatterIn(key, scatter) } }];
   });
-  return judged(unjudged);
+  return judged(compareLessons(pairs));
 }
 
 function onlyView(swing: MarkedSwing, view: View): MarkedSwing {

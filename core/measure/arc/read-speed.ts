@@ -62,7 +62,7 @@ export function readSpeed(key: ReadingKey, context: ArcContext, arc: UncertainAr
     { source: 'placing', u: parts.placing * metres },
     { source: 'plane', u: parts.incline * metres },
     { source: 'scale', u: value * relative },
-    { source: 'depth', u: value * depthPart(context.stand, scale) },
+    { source: 'depth', u: value * Math.hypot(...depthParts(context.stand, scale).map(({ part }) => part)) },
   ] as const satisfies readonly { source: UncertaintySource; u: number }[];
   const u = Math.hypot(...budget.map((part) => part.u));
   const [placed, ...others] = budget.map((part) => part.u);
@@ -83,7 +83,7 @@ export function readSpeed(key: ReadingKey, context: ArcContext, arc: UncertainAr
     interval: [Math.max(0, value - half), value + half],
     coverage,
     method: 'first-order',
-    shared: [],
+    shared: depthParts(context.stand, scale).map((each) => ({ ...each, by: 'day', part: value * each.part })),
     budget: budget.filter((part) => part.u > 0).toSorted((one, other) => other.u - one.u),
     from: [],
     shapes: [...new Set([...(path === null ? [] : [path.id]), ...scale.shapeIds])],
@@ -97,14 +97,20 @@ function planeFactor({ quantities, distanceAt, planeDepth }: CameraStand, { plan
   return distance / (distance - planeDepth(plane).value);
 }
 
-/** Relative u of a length at the ball from how far ball and known length lie apart in depth, and from how far off both are. */
-function depthPart({ quantities, distanceAt, planeDepth }: CameraStand, { plane }: Scale): number {
+/**
+ * Relative errors of a length at the ball, signed: from how far ball and known length lie apart in depth, and from how far off
+ * both are. The same in all swings of a day.
+ */
+function depthParts(
+  { quantities, distanceAt, planeDepth }: CameraStand,
+  { plane }: Scale,
+): readonly { readonly name: string; readonly part: number }[] {
   const distance = quantities[distanceAt];
-  if (distance === undefined) return Number.NaN;
+  if (distance === undefined) return [];
   const [ball, known] = [planeDepth('ball'), planeDepth(plane)];
-  const depths = plane === 'ball' ? known.u : Math.hypot(ball.u, known.u);
-  const apart = Math.abs(ball.value - known.value);
-  return Math.hypot(depths / distance.value, (apart / distance.value ** 2) * distance.u);
+  const far = { name: distance.name, part: ((known.value - ball.value) / distance.value ** 2) * distance.u };
+  const depths = plane === 'ball' ? [known] : [ball, known];
+  return [far, ...depths.map(({ name, u }, i) => ({ name, part: ((i === 0 ? 1 : -1) * u) / distance.value }))];
 }
 
 function notesOf(context: ArcContext, clip: MarkedClip, scale: Scale): readonly ReadingNote[] {

@@ -51,6 +51,28 @@ export function coverageFactor(freedom: number): number {
 }
 
 /**
+ * The way back: the freedom that needs this coverage factor; Infinity at `NORMAL_COVERAGE` and below. Secants on 1 / freedom, in
+ * which t is nearly a straight line; good to 1e-6 of itself.
+ */
+export function freedomOfCoverage(coverage: number): number {
+  const beyond = coverage - NORMAL_COVERAGE;
+  if (beyond < 1e-5) return Infinity;
+  const z = NORMAL_COVERAGE;
+  const off = (inverse: number): number => studentPart(coverage, 1 / inverse) - UPPER;
+  let [last, next] = [beyond / (z ** 3 + z), (4 * beyond) / (z ** 3 + z)];
+  let before = off(last);
+  for (let step = 0; step < 30; step += 1) {
+    const now = off(next);
+    if (now === before || Math.abs(next - last) < 1e-7 * next) break;
+    const better = next - (now * (next - last)) / (now - before);
+    [last, before] = [next, now];
+    // Less than one degree of freedom in a hundred is never asked for; a secant may overshoot it.
+    next = Math.min(Math.max(better, last / 4), 100);
+  }
+  return 1 / next;
+}
+
+/**
  * The t below which lies the part `p` of Student's distribution, 0 < p < 1; `freedom` > 0 and finite, up to 1e6. Good
  * to 1e-9 of itself. Found by halving: the distribution only grows.
  */

@@ -7,6 +7,7 @@ import {
   verdictsScreened,
   withFalseDiscoveryRate,
 } from '../../../core/compare/verdicts.ts';
+import { coverageFactor } from '../../../core/measure/uncertainty/freedom.ts';
 import { smallestShown } from '../../../core/measure/uncertainty/levels.ts';
 import { seeded } from '../../../core/measure/uncertainty/seeded.ts';
 import { compareSwings } from '../../../core/compare/compare-swings.ts';
@@ -61,6 +62,23 @@ describe('what is screened', () => {
     let named = 0;
     for (let trial = 0; trial < trials; trial += 1) {
       const all = Array.from({ length: 100 }, () => given(numbers.normal(), 1));
+      if (verdictsScreened(all).includes('worth a look')) named += 1;
+    }
+    within(named / trials, 0.05, 4 * Math.sqrt((0.05 * 0.95) / trials));
+  });
+
+  it('does so where each u is known from few swings: far out such differences lie much oftener', () => {
+    const numbers = seeded(8);
+    const [trials, freedom] = [1000, 12];
+    let named = 0;
+    for (let trial = 0; trial < trials; trial += 1) {
+      const all = Array.from({ length: 60 }, () => {
+        const squares = Array.from({ length: freedom }, () => numbers.normal() ** 2).reduce(
+          (sum, each) => sum + each,
+          0,
+        );
+        return { ...given(numbers.normal(), Math.sqrt(squares / freedom)), coverage: coverageFactor(freedom) };
+      });
       if (verdictsScreened(all).includes('worth a look')) named += 1;
     }
     within(named / trials, 0.05, 4 * Math.sqrt((0.05 * 0.95) / trials));

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { coverageFactor, effectiveFreedom } from '../../../../core/measure/uncertainty/freedom.ts';
+import { coverageFactor, effectiveFreedom, freedomOfCoverage } from '../../../../core/measure/uncertainty/freedom.ts';
 import { withinSubject } from '../../../../core/measure/repeat/within-subject.ts';
 import { seeded } from '../../../../core/measure/uncertainty/seeded.ts';
 import { within } from '../../../support/within.ts';
@@ -55,4 +55,10 @@ it('grows smoothly into the normal quantile: a factor for every freedom, however
   }
   // The tabled 1.959964, as this program rounds it.
   for (const freedom of [1e6, 1e6 * (1 + 1e-15), 2e6, 1e12, Infinity]) within(coverageFactor(freedom), 1.96, 1e-5);
+});
+
+it('is told by the factor that it needs, and is endless at the normal one and below', () => {
+  for (const freedom of [0.5, 1, 2.5, 12, 300, 1e4])
+    within(freedomOfCoverage(coverageFactor(freedom)) / freedom, 1, 1e-5, `freedom ${String(freedom)}`);
+  for (const factor of [0, 1.9, 1.96]) expect(freedomOfCoverage(factor)).toBe(Infinity);
 });
