@@ -48,7 +48,7 @@ export async function importClip(book: Book, order: ImportOrder, ffmpeg: Ffmpeg,
 
   return book.media.withWorkFolder(async (folder) => {
     run.report('Reading the clip', 0, null);
-    const index = await readClipIndex(path, { ffmpeg, signal });
+    const index = await readClipIndex(path, { ffmpeg, signal, byTables: true });
     stopIfCancelled(signal);
     const out = join(folder, `part${extname(path).toLowerCase()}`);
     const onProgress = (done: number, total: number) => run.report('Taking the swing out of the clip', done, total);
@@ -68,7 +68,7 @@ async function importFile(book: Book, order: FileOrder, ffmpeg: Ffmpeg, run: Job
   const { signal } = run;
   const { swingId, view, path, originalName, kept } = order;
   run.report('Reading the table of frames', 0, null);
-  const index = await readClipIndex(path, { ffmpeg, signal });
+  const index = await readClipIndex(path, { ffmpeg, signal, byTables: true });
   stopIfCancelled(signal);
 
   const label = order.stored === 'copied' ? 'Copying the clip' : 'Reading the clip';

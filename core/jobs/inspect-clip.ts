@@ -16,6 +16,6 @@ export async function inspectClip(
   signal?: AbortSignal,
 ): Promise<{ readonly look: ClipSummary; readonly index: ClipIndex }> {
   const { bytes } = await readClipFile(path);
-  const index = await readClipIndex(path, { ffmpeg, signal });
+  const index = await readClipIndex(path, { ffmpeg, signal, byTables: true });
   return { look: summariseClip(index, bytes), index };
 }

@@ -8,6 +8,8 @@ import { sameRatio } from '../../time/rational.ts';
 import { shownFrames } from '../../time/shown-frames.ts';
 import type { ClipFormat } from './clip-format.ts';
 import { readClipFile } from './clip-format.ts';
+import { packetsOf } from './listed-pictures.ts';
+import { askListedPictures } from './read-container.ts';
 import { inputArguments, listPicturesArguments } from '../process/ffmpeg-arguments.ts';
 import type { Ffmpeg } from '../process/find-ffmpeg.ts';
 import { parseFramecrc, picturesOf } from './parse-framecrc.ts';
@@ -42,6 +44,8 @@ export interface ClipSource
 export interface ReadOptions {
   readonly ffmpeg: Ffmpeg;
   readonly signal?: AbortSignal | undefined;
+  /** Whether a plain MP4 or MOV file is listed by its tables, at once, where ffmpeg reads all of the file. */
+  readonly byTables?: boolean;
 }
 
 interface FileStamp {
@@ -81,7 +85,7 @@ export async function readPackets(
   path: string,
   options: ReadOptions,
 ): Promise<{ readonly source: ClipSource; readonly packets: readonly PacketLine[] }> {
-  const { source, packets } = await listPackets(path, options, []);
+  const { source, packets } = (await listByTables(path, options)) ?? (await listPackets(path, options, []));
   const { timeless, doubled } = shownFrames(picturesOf(packets));
   const eachHasATime = timeless === 0 && doubled === 0;
   if (source.codec !== 'h264' || (source.progressive && eachHasATime)) return { source, packets };
@@ -93,6 +97,17 @@ export async function readPackets(
 export function knownSource(path: string, index: ClipIndex, file: FileStamp): ClipSource | null {
   const known = sources.get(sourceKey(path, file));
   return known !== undefined && sameRatio(known.timebase, index.timebase) ? known : null;
+}
+
+/** By the tables of the file, which ffmpeg's reading of its head must bear out; null where they are not plain. */
+async function listByTables(
+  path: string,
+  options: ReadOptions,
+): Promise<{ readonly source: ClipSource; readonly packets: readonly PacketLine[] } | null> {
+  if (options.byTables !== true) return null;
+  const [source, listed] = await Promise.all([readClipSource(path, options), askListedPictures(path)]);
+  if (listed === null || listed.trackId !== source.trackId) return null;
+  return sameRatio(source.timebase, { num: 1, den: listed.timescale }) ? { source, packets: packetsOf(listed) } : null;
 }
 
 async function listPackets(

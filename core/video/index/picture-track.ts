@@ -1,7 +1,5 @@
 import { boxAt, tracks } from './movie-boxes.ts';
-
-/** More coded pictures than ten hours at 240 a second hold are taken for a lie of the file. */
-const MOST_SAMPLES = 10_000_000;
+import { eachOfRuns, sizesOf, timescaleOf } from './sample-tables.ts';
 
 /** Where the coded pictures of one MP4 or MOV track lie in time, as its own tables say. */
 export interface PictureTrack {
@@ -22,6 +20,8 @@ export interface TrackEdit {
   readonly mediaTime: number;
   /** The first tick that it shows no more; Infinity where the file does not say how long it is. */
   readonly mediaEnd: number;
+  /** Whether it is shown at the pace of the track, as nearly all are. */
+  readonly isNormal: boolean;
 }
 
 /**
@@ -41,13 +41,6 @@ export function readPictureTrack(moov: DataView, trackId: number): PictureTrack 
   return null;
 }
 
-/** mdhd and mvhd begin alike: a version that tells how long their first two times are, then ticks a second. */
-function timescaleOf(header: DataView | null): number | null {
-  const at = header !== null && header.byteLength > 0 && header.getUint8(0) === 1 ? 20 : 12;
-  if (header === null || header.byteLength < at + 4) return null;
-  return header.getUint32(at) || null;
-}
-
 /** An edit of media time -1 shows nothing for as long as it says. */
 function editsOf(moov: DataView, trak: DataView, timescale: number): readonly TrackEdit[] | null {
   const movieScale = timescaleOf(boxAt(moov, 'mvhd'));
@@ -63,18 +56,11 @@ function editsOf(moov: DataView, trak: DataView, timescale: number): readonly Tr
     const seconds = (isLong ? Number(list.getBigUint64(at)) : list.getUint32(at)) / movieScale;
     const mediaTime = isLong ? Number(list.getBigInt64(at + 8)) : list.getInt32(at + 4);
     const mediaEnd = seconds === 0 ? Infinity : mediaTime + seconds * timescale;
-    if (mediaTime >= 0) edits.push({ start, mediaTime, mediaEnd });
+    const isNormal = list.getInt32(at + step - 4) === 0x10000;
+    if (mediaTime >= 0) edits.push({ start, mediaTime, mediaEnd, isNormal });
     start += seconds;
   }
   return edits.length === 0 ? null : edits;
-}
-
-function sizesOf(box: DataView | null): Float64Array | null {
-  if (box === null || box.byteLength < 12) return null;
-  const common = box.getUint32(4);
-  const count = box.getUint32(8);
-  if (count === 0 || count > MOST_SAMPLES || (common === 0 && box.byteLength < 12 + count * 4)) return null;
-  return Float64Array.from({ length: count }, (_, place) => common || box.getUint32(12 + place * 4));
 }
 
 /** Runs of gaps between decode times, and of what is added to show a picture later than it is decoded. */
@@ -90,16 +76,4 @@ function timesOf(samples: DataView, count: number): Float64Array {
     times[place] = (times[place] ?? 0) + later;
   });
   return times;
-}
-
-/** Calls for each of the first `count` samples with its value in a table of runs (how many, value as signed 32 bits). */
-function eachOfRuns(box: DataView | null, count: number, take: (place: number, value: number) => void): void {
-  if (box === null || box.byteLength < 8) return;
-  const runs = Math.min(box.getUint32(4), Math.floor((box.byteLength - 8) / 8));
-  let place = 0;
-  for (let run = 0; run < runs && place < count; run += 1) {
-    const end = Math.min(count, place + box.getUint32(8 + run * 8));
-    const value = box.getInt32(12 + run * 8);
-    for (; place < end; place += 1) take(place, value);
-  }
 }
