@@ -14,12 +14,15 @@ import { settings } from '../../shell/state/settings.ts';
 import { feed } from '../../swing/feed.ts';
 import styles from './film-strip.module.css';
 import { HALF_THUMB as END, placeOnStrip } from './flags.ts';
+import { StripCells, standIns, stripFrames } from './strip-plan.ts';
 
 /** CSS pixels. */
 const PICTURES = 36;
 /** Between two pictures: the bench, and the making of the copy, come first. */
 const PAUSE_MS = 25;
-const WAIT_MS = 250;
+const WAIT_MS = 100;
+/** The frame server makes so many single pictures at the same time. */
+const AT_ONCE = 2;
 
 /** The clip's own pictures in a row, and under them how loud it is: what the strip is pressed and dragged over. */
 export const FilmStrip = memo(function FilmStrip(props: {
@@ -79,41 +82,73 @@ interface StripOrder {
   readonly signal: AbortSignal;
 }
 
-/** One picture after the other, as far as the proxy has them; what it does not have yet is waited for. */
+/**
+ * First key pictures stand in, so that the whole clip is seen before there is a copy of it; then each cell gets its own frame as
+ * soon as the copy has it. See-through where no picture is yet: it is not black while it waits.
+ */
 async function fillStrip(canvas: HTMLCanvasElement, order: StripOrder): Promise<void> {
-  const { clip, count, index, signal } = order;
-  const frameCount = index.frames.length;
-  // See-through where no picture is yet: it is not black while it waits.
+  const { clip, index, count, signal } = order;
   const context = canvas.getContext('2d');
   if (context === null) return;
-  for (let place = 0; place < count; place += 1) {
-    const frame = Math.min(frameCount - 1, Math.floor(((place + 0.5) * frameCount) / count));
-    // A copy may lack what is damaged; the strip is not worth a decode of its own.
-    if (isDamaged(index, frame)) continue;
-    while (!isFree(clip, frame)) {
-      await pause(WAIT_MS);
-      if (signal.aborted) return;
+  const frames = stripFrames(index.frames.length, count);
+  const cells = new StripCells(frames);
+  const paint = (picture: ImageBitmap, frame: number): void => {
+    context.imageSmoothingQuality = 'medium';
+    for (const cell of cells.take(frame)) {
+      const [left, right] = [(cell * canvas.width) / count, ((cell + 1) * canvas.width) / count].map(Math.round);
+      context.drawImage(picture, left ?? 0, 0, (right ?? 0) - (left ?? 0), canvas.height);
     }
+    picture.close();
+    canvas.dataset['strip'] = String(cells.exact);
+  };
+  if (feed.copies.get()[clip]?.doing !== 'whole') await standIn(clip, standIns(index, frames), { paint, signal });
+  if (signal.aborted) return;
+  canvas.dataset['whole'] = 'true';
+  for (const [cell, frame] of frames.entries()) {
+    // A copy may lack what is damaged; the strip is not worth a decode of its own.
+    if (isDamaged(index, frame) || cells.isExact(cell)) continue;
+    await until(() => hasCopied(clip, frame) && isHandFree(), signal);
+    if (signal.aborted) return;
     const picture = await feed.picture(clip, frame, 'proxy', signal).catch(() => null);
     if (signal.aborted) return picture?.close();
-    if (picture !== null) {
-      const [left, right] = [(place * canvas.width) / count, ((place + 1) * canvas.width) / count];
-      context.imageSmoothingQuality = 'medium';
-      context.drawImage(picture, Math.round(left), 0, Math.round(right) - Math.round(left), canvas.height);
-      picture.close();
-      canvas.dataset['strip'] = String(place + 1);
-    }
+    if (picture !== null) paint(picture, frame);
     await pause(PAUSE_MS);
-    if (signal.aborted) return;
   }
 }
 
-/** Whether the copy has the frame and the hand rests: nothing that is waited for on the bench may come later for this. */
-function isFree(clip: string, frame: number): boolean {
+/** Key pictures by themselves, as many at a time as are made at a time. */
+async function standIn(
+  clip: string,
+  keys: readonly number[],
+  { paint, signal }: { readonly paint: (picture: ImageBitmap, frame: number) => void; readonly signal: AbortSignal },
+): Promise<void> {
+  const waiting = [...keys];
+  const work = async (): Promise<void> => {
+    for (;;) {
+      await until(isHandFree, signal);
+      const frame = signal.aborted ? undefined : waiting.shift();
+      if (frame === undefined) return;
+      const picture = await feed.single(clip, frame, 'proxy', signal).catch(() => null);
+      if (signal.aborted) return picture?.close();
+      if (picture !== null) paint(picture, frame);
+    }
+  };
+  await Promise.all(Array.from({ length: AT_ONCE }, work));
+}
+
+function hasCopied(clip: string, frame: number): boolean {
   const copy = feed.copies.get()[clip];
-  const has = copy !== undefined && (copy.doing === 'whole' || copy.written > frame);
+  return copy !== undefined && (copy.doing === 'whole' || copy.written > frame);
+}
+
+/** Whether the hand rests: nothing that is waited for on the bench may come later for this. */
+function isHandFree(): boolean {
   const { bench } = app.get();
-  return has && (bench === null || bench.picture === 'exact') && !run.get().running;
+  return (bench === null || bench.picture === 'exact') && !run.get().running;
+}
+
+async function until(holds: () => boolean, signal: AbortSignal): Promise<void> {
+  while (!signal.aborted && !holds()) await pause(WAIT_MS);
 }
 
 function pause(ms: number): Promise<void> {
