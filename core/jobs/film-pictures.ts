@@ -14,7 +14,7 @@ import { clipKey, type TalkWork } from './talk-orders.ts';
 export interface FilmPictures {
   /** How many pictures the closing card is shown for. */
   readonly cardPictures: number;
-  /** Each once, as RGBA rows, with how often it is shown; the closing card at the end. To be taken once. */
+  /** Each once, as RGBA rows that are good until the next is taken, with how often it is shown; the closing card at the end. */
   pictures(): AsyncGenerator<{ readonly rgba: Uint8Array; readonly times: number }>;
   /** How many were painted so far. */
   painted(): number;

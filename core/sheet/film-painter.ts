@@ -10,7 +10,7 @@ import type { LessonReport } from '../report/lesson-report.ts';
 import { FILM_SIZES, type FilmShape } from '../talk/film-plan.ts';
 import type { TalkState } from '../talk/talk-state.ts';
 import { registerFonts } from './fonts.ts';
-import { drawerOf, loadPicture, type LoadedPicture } from './load-picture.ts';
+import { drawerOf, picturesInPlace, type LoadedPicture } from './load-picture.ts';
 
 /** One picture of a clip: 8-bit RGBA rows from the top, of the clip's own size. `place`: which of the pictures on the stage. */
 export type ReadPanePicture = (pane: TalkPane, place: number) => Promise<Uint8Array>;
@@ -18,8 +18,8 @@ export type ReadPanePicture = (pane: TalkPane, place: number) => Promise<Uint8Ar
 /** Paints the pictures of one video, one after the other. */
 export interface FilmPainter {
   /**
-   * What is seen in a state, as RGBA rows from the top. Clips' pictures are read and laid on the stage only where they are
-   * others than in the state before, or elsewhere.
+   * What is seen in a state, as RGBA rows from the top, until something else is painted: the bytes are the canvas's own.
+   * Clips' pictures are read and laid on the stage only where they are others than in the state before, or elsewhere.
    */
   paint(state: TalkState): Promise<Uint8Array>;
   /** The pages of the closing card, without painting them. */
@@ -55,6 +55,7 @@ export function openFilmPainter({ shape, report, drawn, burnCaptions, read }: Fi
     number,
     { readonly pane: TalkPane; readonly scale: number; readonly picture: LoadedPicture }
   >();
+  const loaders = new Map<number, ReturnType<typeof picturesInPlace>>();
 
   async function lay(places: readonly PanePlace[]): Promise<void> {
     if (places.length === laid.length && places.every((place, index) => isSame(place, laid[index]))) return;
@@ -64,7 +65,9 @@ export function openFilmPainter({ shape, report, drawn, burnCaptions, read }: Fi
       if (kept === undefined || !isSamePicture(kept.pane, pane) || kept.scale !== scale) {
         const { clip } = clipOfPane(report, pane);
         const rgba = await read(pane, index);
-        kept = { pane, scale, picture: await loadPicture({ width: clip.width, height: clip.height, rgba }, scale) };
+        const load = loaders.get(index) ?? picturesInPlace();
+        loaders.set(index, load);
+        kept = { pane, scale, picture: load({ width: clip.width, height: clip.height, rgba }, scale) };
         loaded.set(index, kept);
       }
       drawers.push(drawerOf(stageCtx, kept.picture));
@@ -105,8 +108,8 @@ function contextOf(canvas: Canvas): SKRSContext2D {
   return ctx;
 }
 
-/** A copy: what is handed on must not change under the next picture. */
-const pixelsOf = (canvas: Canvas): Uint8Array => new Uint8Array(canvas.data());
+/** No copy: eight megabytes a picture would wait to be collected. */
+const pixelsOf = (canvas: Canvas): Uint8Array => canvas.data();
 
 function isSame(one: PanePlace, other: PanePlace | undefined): boolean {
   if (other === undefined || !isSamePicture(one.pane, other.pane)) return false;

@@ -41,9 +41,39 @@ export function canvasOf({ width, height, rgba }: PictureSize & { readonly rgba:
   return canvas;
 }
 
+/**
+ * Loads frames of one place one after the other, each into the memory of the one before, which is gone then: what is let go
+ * of by the hundred is not collected soon enough.
+ */
+export function picturesInPlace(): (
+  picture: PictureSize & { readonly rgba: Uint8Array },
+  scale: number,
+) => LoadedPicture {
+  let canvas = createCanvas(1, 1);
+  let pixels = canvas.getContext('2d').createImageData(1, 1);
+  const halves: Canvas[] = [];
+  return ({ width, height, rgba }, scale) => {
+    if (rgba.length !== width * height * 4)
+      throw new Error(`picture is ${width} x ${rgba.length / 4 / width} pixels, not ${width} x ${height} as ordered`);
+    if (canvas.width !== width || canvas.height !== height) {
+      canvas = createCanvas(width, height);
+      pixels = canvas.getContext('2d').createImageData(width, height);
+      halves.length = 0;
+    }
+    pixels.data.set(rgba);
+    canvas.getContext('2d').putImageData(pixels, 0, 0);
+    let image = canvas;
+    for (let [left, place] = [scale, 0]; left < 0.5; [left, place] = [left * 2, place + 1]) {
+      image = halved(image, halves[place]);
+      halves[place] = image;
+    }
+    return { width, height, image };
+  };
+}
+
 /** Each pixel the mean of four; where a side is odd, of a little more. */
-function halved(image: Image | Canvas): Canvas {
-  const canvas = createCanvas(Math.ceil(image.width / 2), Math.ceil(image.height / 2));
+function halved(image: Image | Canvas, into?: Canvas): Canvas {
+  const canvas = into ?? createCanvas(Math.ceil(image.width / 2), Math.ceil(image.height / 2));
   const ctx = canvas.getContext('2d');
   ctx.imageSmoothingQuality = 'medium';
   ctx.drawImage(image, 0, 0, canvas.width, canvas.height);
