@@ -2,11 +2,11 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { setTimeout as rest } from 'node:timers/promises';
-import { writeWave } from '../../../core/files/wave-file.ts';
 import { renderTalk } from '../../../core/jobs/render-talk.ts';
 import type { SwingSource } from '../../../core/jobs/swing-source.ts';
 import type { Talk, TalkEvent } from '../../../core/model/talk.ts';
 import { SHIPPED_GOALS } from '../../../core/parse/shipped-goals.ts';
+import { ffmpegNow } from '../../support/coded-clip.ts';
 import { ROWS } from '../bars.ts';
 import { takeBenchClip, type BenchClip } from '../bench-clip.ts';
 import type { BenchRun } from '../bench-run.ts';
@@ -28,7 +28,7 @@ export async function takeTalkFigures(run: BenchRun): Promise<void> {
   run.say(`talk-through: the video of ${length / 1000} s ...`);
   const folder = await mkdtemp(join(tmpdir(), 'baybook-bench-talk-'));
   try {
-    await writeWave(join(folder, 'voice.wav'), tone(length), SAMPLE_RATE);
+    makeVoice(clip, join(folder, 'voice.wav'), length);
     const before = (await readUsage(process.pid))?.memory ?? 0;
     const start = performance.now();
     const order = {
@@ -119,10 +119,12 @@ function sourceOf({ path, index }: BenchClip): SwingSource {
   };
 }
 
-/** Speech, as far as its loudness goes: on for two seconds, off for one. */
-function tone(length: number): Float32Array {
-  return Float32Array.from({ length: (length * SAMPLE_RATE) / 1000 }, (_, at) => {
-    const loud = Math.floor(at / SAMPLE_RATE) % 3 === 2 ? 0.001 : 0.2;
-    return loud * Math.sin((2 * Math.PI * 220 * at) / SAMPLE_RATE);
-  });
+/**
+ * Speech, as far as its loudness goes: on for two seconds, off for one. Made elsewhere: what this process let go of would be
+ * there before the video is made, and gone after.
+ */
+function makeVoice({ ffmpeg }: BenchClip, path: string, length: number): void {
+  const tone = `sine=frequency=220:sample_rate=${String(SAMPLE_RATE)}:duration=${String(length / 1000)}`;
+  const loudness = "volume='if(eq(mod(floor(t),3),2),0.01,1.6)':eval=frame";
+  ffmpegNow(ffmpeg, ['-f', 'lavfi', '-i', `${tone},${loudness}`, '-c:a', 'pcm_s16le', path]);
 }

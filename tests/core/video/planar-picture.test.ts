@@ -16,14 +16,38 @@ function planarOf(red: number, green: number, blue: number): readonly number[] {
 test('the colours of a colour bar have the numbers of BT.709 with 8 bits', () => {
   // ITU-R BT.709 colour bars at 100 %, as in SMPTE RP 219: Y', CB, CR.
   const bars: readonly (readonly [readonly [number, number, number], readonly [number, number, number]])[] = [
-    [[255, 255, 255], [235, 128, 128]],
-    [[255, 255, 0], [219, 16, 138]],
-    [[0, 255, 255], [188, 154, 16]],
-    [[0, 255, 0], [173, 42, 26]],
-    [[255, 0, 255], [78, 214, 230]],
-    [[255, 0, 0], [63, 102, 240]],
-    [[0, 0, 255], [32, 240, 118]],
-    [[0, 0, 0], [16, 128, 128]],
+    [
+      [255, 255, 255],
+      [235, 128, 128],
+    ],
+    [
+      [255, 255, 0],
+      [219, 16, 138],
+    ],
+    [
+      [0, 255, 255],
+      [188, 154, 16],
+    ],
+    [
+      [0, 255, 0],
+      [173, 42, 26],
+    ],
+    [
+      [255, 0, 255],
+      [78, 214, 230],
+    ],
+    [
+      [255, 0, 0],
+      [63, 102, 240],
+    ],
+    [
+      [0, 0, 255],
+      [32, 240, 118],
+    ],
+    [
+      [0, 0, 0],
+      [16, 128, 128],
+    ],
   ];
   for (const [colour, numbers] of bars) expect(planarOf(...colour)).toEqual(numbers);
 });
@@ -45,5 +69,10 @@ test('every pixel has its own luma, and four of them the mean of their chroma; n
   const luma = 0.2126 * mean(0) + 0.7152 * mean(1) + 0.0722 * mean(2);
   const at = WIDTH * HEIGHT + WIDTH / 2 + 1;
   within(planar[at] ?? 0, 128 + (224 / 255) * ((mean(2) - luma) / 1.8556), 0.51, 'blue less luma');
-  within(planar[at + (WIDTH * HEIGHT) / 4] ?? 0, 128 + (224 / 255) * ((mean(0) - luma) / 1.5748), 0.51, 'red less luma');
+  within(
+    planar[at + (WIDTH * HEIGHT) / 4] ?? 0,
+    128 + (224 / 255) * ((mean(0) - luma) / 1.5748),
+    0.51,
+    'red less luma',
+  );
 });
