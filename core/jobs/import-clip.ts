@@ -9,8 +9,14 @@ import { VIEW_LABELS, type View } from '../model/words.ts';
 import type { FrameSpan } from '../model/frame.ts';
 import type { Ffmpeg } from '../video/process/find-ffmpeg.ts';
 import { keepSpan } from '../video/span/keep-span.ts';
+import type { KeepingStep } from '../video/span/keep-span.ts';
 import { readClipIndex } from '../video/index/read-clip-index.ts';
 import { stopIfCancelled, type JobContext } from './job-context.ts';
+
+const KEEPING_LABELS: Readonly<Record<KeepingStep, string>> = {
+  copy: 'Taking the swing out of the clip',
+  check: 'Checking the pictures',
+};
 
 export interface ImportOrder {
   readonly swingId: string;
@@ -51,7 +57,8 @@ export async function importClip(book: Book, order: ImportOrder, ffmpeg: Ffmpeg,
     const index = await readClipIndex(path, { ffmpeg, signal, byTables: true });
     stopIfCancelled(signal);
     const out = join(folder, `part${extname(path).toLowerCase()}`);
-    const onProgress = (done: number, total: number) => run.report('Taking the swing out of the clip', done, total);
+    const onProgress = (step: KeepingStep, done: number, total: number) =>
+      run.report(KEEPING_LABELS[step], done, total);
     const { first } = await keepSpan({ ffmpeg, path, index, ...span, out, signal, onProgress });
     await refuseSameFile(book, order.swingId, out, signal);
     const kept = { first, of: index.frames.length };

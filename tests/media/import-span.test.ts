@@ -46,8 +46,9 @@ describe('a part of a clip', () => {
     const { swing } = addSample(book);
     const path = longClip();
     const before = { sha256: digest(path), modified: statSync(path).mtimeMs };
-    const labels = new Set<string>();
-    const run = { ...UNWATCHED, report: (label: string) => void labels.add(label) };
+    const told = new Map<string, number[]>();
+    const report = (label: string, done: number): void => void told.set(label, [...(told.get(label) ?? []), done]);
+    const run = { ...UNWATCHED, report };
     const clip = await importClip(book, order(swing.id, path, { from: 120, to: 199 }), ffmpeg, run);
 
     expect(clip).toMatchObject({ originalName: 'Range, Tuesday.MP4', stored: 'copied', kept: { first: 100, of: 300 } });
@@ -58,7 +59,11 @@ describe('a part of a clip', () => {
     expect(codes).toEqual(Array.from({ length: clip.frameCount }, (_, at) => 100 + at));
     expect(codes.at(-1)).toBeGreaterThanOrEqual(199);
     expect(book.clipIndex(clip.id).frames).toHaveLength(clip.frameCount);
-    expect(labels).toContain('Taking the swing out of the clip');
+    // Each step is told, and none of them stands still: pictures are counted as they are checked.
+    expect([...told.keys()].slice(1, 3)).toEqual(['Taking the swing out of the clip', 'Checking the pictures']);
+    const checked = told.get('Checking the pictures') ?? [];
+    expect(checked).toEqual([...checked].sort((a, b) => a - b));
+    expect(new Set(checked).size).toBeGreaterThan(3);
     expect(before).toEqual({ sha256: digest(path), modified: statSync(path).mtimeMs });
   });
 

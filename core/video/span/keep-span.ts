@@ -24,6 +24,8 @@ import { findSecondFields } from '../index/second-fields.ts';
 import { spanInputOptions, spanOutputOptions, spanOutputs } from './span-arguments.ts';
 import type { ReadingRange } from './span-arguments.ts';
 
+export type KeepingStep = 'copy' | 'check';
+
 export interface SpanToKeep {
   readonly ffmpeg: Ffmpeg;
   readonly path: string;
@@ -35,8 +37,8 @@ export interface SpanToKeep {
   /** The file to make; must not exist yet. A name ending in .mov gives a QuickTime file where the clip is one or an MP4. */
   readonly out: string;
   readonly signal?: AbortSignal | undefined;
-  /** Frames copied so far, of so many. */
-  readonly onProgress?: ((done: number, total: number) => void) | undefined;
+  /** Frames copied so far, then frames checked, of so many; of each step `done` never falls. */
+  readonly onProgress?: ((step: KeepingStep, done: number, total: number) => void) | undefined;
 }
 
 /** What the new file shows. */
@@ -52,13 +54,15 @@ export interface KeptSpan {
 const MOST_KEYS_TRIED = 4;
 /** Frames compared at the least. */
 const COMPARED_FRAMES = 64;
+/** And so many from the next key picture on: pictures of one group may be made from those of the group before it. */
+const COMPARED_AFTER_KEY = 16;
 
 /**
  * Writes a part of a clip to a file of its own without coding a picture again, in a container of the same family. It
  * begins at a key picture at or before `from`. Everything is checked before the file gets its name: that it shows frames
  * `first` to `last` of the clip and no other, with the same gaps, turn, mirroring, pixel aspect and capture rate, and that
- * the pictures after its beginning decode to the very same samples as in the clip, until the second key picture: what a
- * wrong beginning spoils is over by then.
+ * the pictures after its beginning decode to the very same samples as in the clip, until some after the next key picture: what
+ * a wrong beginning spoils is over by then, since from there on both decoders hold the same pictures.
  *
  * Throws AppError: `bad-request` (a span outside of the clip or reversed), `format-refused` (this clip cannot be
  * shortened so), `file-exists`, `disk-full`, `cancelled`, `clip-changed`, and what reading a clip may throw.
@@ -121,7 +125,7 @@ async function copySpan(
       ...{ ffmpeg, signal, input: source.path, output, named: out },
       inputOptions: spanInputOptions(source, widened),
       outputOptions: spanOutputOptions(source, index, plan, widened, way, shift),
-      onProgress: (done) => onProgress?.(Math.min(done, total), total),
+      onProgress: (done) => onProgress?.('copy', Math.min(done, total), total),
     });
     if (failure !== null) continue;
     if (plan.hiddenAfter !== null) await endEditAt(output, plan.hiddenAfter - first);
@@ -157,15 +161,23 @@ async function readKept(source: ClipSource, order: SpanToKeep, plan: SpanPlan, p
 async function decodesAlike(source: ClipSource, order: SpanToKeep, plan: SpanPlan, kept: KeptFile): Promise<boolean> {
   const { index } = order;
   const options = { ffmpeg: order.ffmpeg, signal: order.signal };
-  const keys: number[] = [];
-  for (let at = plan.first + 1; at <= plan.last && keys.length < 2; at += 1)
-    if (index.frames[at]?.key === true) keys.push(at);
-  const until = Math.min(plan.last, Math.max(plan.first + COMPARED_FRAMES - 1, (keys[1] ?? plan.last + 1) - 1));
+  const isKey = (at: number): boolean => index.frames[at]?.key === true;
+  let next = plan.first + 1;
+  while (next <= plan.last && !isKey(next)) next += 1;
+  const until = Math.min(plan.last, Math.max(plan.first + COMPARED_FRAMES, next + COMPARED_AFTER_KEY) - 1);
   const before = entryFrame(index, plan.first - 1);
   const enterAt = before === null ? null : entrySeconds(index, source.format, before);
+  const counts = { was: 0, is: 0 };
+  const counting = (of: keyof typeof counts) => ({
+    ...options,
+    onPictures: (count: number) => {
+      counts[of] = count;
+      order.onProgress?.('check', counts.was + counts.is, 2 * (until - plan.first + 1));
+    },
+  });
   const [was, is] = await Promise.all([
-    pictureSums(source, index, { from: plan.first, to: until }, enterAt, options),
-    pictureSums(kept.source, kept.index, { from: 0, to: until - plan.first }, null, options),
+    pictureSums(source, index, { from: plan.first, to: until }, enterAt, counting('was')),
+    pictureSums(kept.source, kept.index, { from: 0, to: until - plan.first }, null, counting('is')),
   ]);
   return was.length > 0 && was.length === is.length && was.every((sum, place) => sum === is[place]);
 }

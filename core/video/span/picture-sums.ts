@@ -3,7 +3,12 @@ import type { ClipIndex } from '../../time/clip-index.ts';
 import { inputArguments, keepTimesArguments } from '../process/ffmpeg-arguments.ts';
 import type { ClipSource, ReadOptions } from '../index/clip-source.ts';
 import { selectFilter } from '../decode/picture-filter.ts';
-import { requireSuccess, runFfmpeg } from '../process/run-ffmpeg.ts';
+import { requireSuccess, startFfmpeg } from '../process/run-ffmpeg.ts';
+
+export interface SumOptions extends Pick<ReadOptions, 'ffmpeg' | 'signal'> {
+  /** How many have come; it never falls. */
+  readonly onPictures?: ((count: number) => void) | undefined;
+}
 
 /**
  * Decodes a range of frames and returns a sum of each one's samples as decoded, in order of time; fewer where the decoder
@@ -16,7 +21,7 @@ export async function pictureSums(
   index: Pick<ClipIndex, 'frames'>,
   range: FrameSpan,
   enterAt: number | null,
-  { ffmpeg, signal }: ReadOptions,
+  { ffmpeg, signal, onPictures }: SumOptions,
 ): Promise<readonly string[]> {
   const [first, last] = [index.frames[range.from], index.frames[range.to]];
   if (first === undefined || last === undefined) throw new Error('a range must lie within its clip');
@@ -24,10 +29,15 @@ export async function pictureSums(
   args.push('-vf', selectFilter(first.pts, last.pts), ...keepTimesArguments(ffmpeg, source.timebase));
   args.push('-frames:v', String(range.to - range.from + 1), '-c:v', 'rawvideo');
   // 128 bits, and quicker than reading the samples from memory.
-  args.push('-f', 'framehash', '-hash', 'murmur3', '-');
-  const { output, end } = await runFfmpeg(ffmpeg, args, { signal });
-  requireSuccess(end);
-  return parsePictureSums(output.toString('latin1'));
+  args.push('-f', 'framehash', '-hash', 'murmur3', '-flush_packets', '1', '-');
+  const run = startFfmpeg(ffmpeg, args, { signal });
+  let text = '';
+  run.output.on('data', (chunk: Buffer) => {
+    text += chunk.toString('latin1');
+    onPictures?.(parsePictureSums(text).length);
+  });
+  requireSuccess(await run.end);
+  return parsePictureSums(text);
 }
 
 /** The sums in ffmpeg's framehash output for one stream: the sixth field of each line that is no comment. */
