@@ -10,6 +10,7 @@ import { copyDemoBook } from '../support/demo-book.ts';
 import { launchBaybook } from './launch.ts';
 import type { LaunchOptions, RunningBaybook } from './launch.ts';
 import { ask } from './page-hands.ts';
+import { whyItHangs } from './why-it-hangs.ts';
 
 /** Baybook with a demo book of its own, in the window of a small laptop, and what nearly every test does there. */
 export interface DemoProgram {
@@ -86,9 +87,16 @@ export async function openDemoProgram(
       },
       close,
       async openSwing() {
+        const pause = await running().window.context().newCDPSession(running().window);
+        await pause.send('Debugger.enable');
         await button(/^Swing 1 down the line/)
           .first()
-          .click({ timeout: ENTRY_LIMIT });
+          .click({ timeout: ENTRY_LIMIT })
+          // Seen twice in some hundred runs, cause unknown: whatever stands still then is to be told.
+          .catch(async (cause: unknown) => {
+            throw new Error(`the swing did not open. ${await whyItHangs(running(), pause)}`, { cause });
+          });
+        await pause.detach();
       },
       async openCell(label, view = 'down-the-line') {
         await button(`Open ${label}, ${VIEW_LABELS[view]}, on the bench`).click({
