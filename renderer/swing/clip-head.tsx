@@ -27,13 +27,9 @@ export function ClipHead({ clip, changeable }: { readonly clip: BookClip; readon
   const pictures = index === undefined ? '' : picturesInWords(index);
   return (
     <div className={styles.head}>
-      <p className={styles.name}>
-        {isolated(clip.originalName)}
-        {isSure || !changeable ? `, ${rate}` : ''}
-      </p>
       {pictures === '' ? null : <p className={styles.caution}>{pictures}</p>}
-      {changeable ? (
-        <div className={styles.row}>
+      <div className={styles.row}>
+        {changeable ? (
           <Button
             small
             look="main"
@@ -42,24 +38,29 @@ export function ClipHead({ clip, changeable }: { readonly clip: BookClip; readon
           >
             Open clip
           </Button>
-          <Button small label={`More about the clip ${isolated(clip.originalName)}`} onPress={() => setOpen('more')}>
-            More
+        ) : null}
+        <Button
+          small
+          look="quiet"
+          label={`More about the clip ${isolated(clip.originalName)}`}
+          onPress={() => setOpen('more')}
+        >
+          More
+        </Button>
+        {isSure || !changeable ? null : (
+          <Button
+            small
+            hint={TERMS.realRate.means}
+            label={`${rate}. Say how fast it was filmed`}
+            onPress={() => setOpen('rate')}
+          >
+            {clip.captureRate === null
+              ? 'Real rate?'
+              : `${rate.charAt(0).toUpperCase()}${rate.slice(1)}. Is that the real rate?`}
           </Button>
-          {isSure ? null : (
-            <Button
-              small
-              hint={TERMS.realRate.means}
-              label={`${rate}. Say how fast it was filmed`}
-              onPress={() => setOpen('rate')}
-            >
-              {clip.captureRate === null
-                ? 'Real rate?'
-                : `${rate.charAt(0).toUpperCase()}${rate.slice(1)}. Is that the real rate?`}
-            </Button>
-          )}
-        </div>
-      ) : null}
-      {open === 'more' ? <MoreDialog clip={clip} onClose={close} go={setOpen} /> : null}
+        )}
+      </div>
+      {open === 'more' ? <MoreDialog {...{ clip, changeable }} onClose={close} go={setOpen} /> : null}
       {open === 'rate' ? <RateDialog clip={clip} onClose={close} /> : null}
     </div>
   );
@@ -67,12 +68,13 @@ export function ClipHead({ clip, changeable }: { readonly clip: BookClip; readon
 
 interface MoreDialogProps {
   readonly clip: BookClip;
+  readonly changeable: boolean;
   readonly onClose: () => void;
   readonly go: (where: 'rate') => void;
 }
 
-/** The facts of a clip, where its camera stood, and removing it. */
-function MoreDialog({ clip, onClose, go }: MoreDialogProps) {
+/** The facts of a clip; of the open swing's also where its camera stood, and removing it. */
+function MoreDialog({ clip, changeable, onClose, go }: MoreDialogProps) {
   const clips = useStore(app, (state) => state.swing?.clips);
   const others = (clips ?? []).filter((other) => other.id !== clip.id);
   const leftOut = useStore(app, (state) => leftOutInWords(state.indexes[clip.id]?.leftOut ?? null));
@@ -86,7 +88,7 @@ function MoreDialog({ clip, onClose, go }: MoreDialogProps) {
           : ` Frames ${countInWords(clip.kept.first)} to ${countInWords(clip.kept.first + clip.frameCount - 1)} of the ${countInWords(clip.kept.of)} of that file.`}
         {leftOut === '' ? null : ` ${leftOut}`}
       </p>
-      {others.length > 0 ? (
+      {!changeable ? null : others.length > 0 ? (
         <p>Filmed {VIEW_LABELS[clip.view].toLowerCase()}. This swing has a clip of the other view too.</p>
       ) : (
         <Choice
@@ -97,19 +99,23 @@ function MoreDialog({ clip, onClose, go }: MoreDialogProps) {
         />
       )}
       <div className={styles.row}>
-        <Button onPress={() => go('rate')}>Change the real rate</Button>
-        {clip.stored === 'linked' ? (
-          <Button onPress={() => void attempt(() => findFileAgain(clip.id))}>Find the file again</Button>
+        {changeable ? (
+          <>
+            <Button onPress={() => go('rate')}>Change the real rate</Button>
+            {clip.stored === 'linked' ? (
+              <Button onPress={() => void attempt(() => findFileAgain(clip.id))}>Find the file again</Button>
+            ) : null}
+            <Button
+              look="quiet"
+              onPress={() => {
+                onClose();
+                void attempt(() => moveToBin('clip', clip.id));
+              }}
+            >
+              Remove clip
+            </Button>
+          </>
         ) : null}
-        <Button
-          look="quiet"
-          onPress={() => {
-            onClose();
-            void attempt(() => moveToBin('clip', clip.id));
-          }}
-        >
-          Remove clip
-        </Button>
         <Button look="main" onPress={onClose}>
           Done
         </Button>

@@ -99,7 +99,9 @@ describeOn(CLIP)('from a clip to a lesson still', () => {
     await page.getByText('The file does not say how many frames a second').waitFor();
     await button('240').click();
     await button('Use this rate').click();
-    await page.getByText('down-the-line-slow.mp4, 240 fps').waitFor();
+    await button('More about the clip down-the-line-slow.mp4').click();
+    await page.getByText(/264 frames, 240 fps\./).waitFor();
+    await page.getByRole('dialog').getByRole('button', { name: 'Done' }).click();
   });
 
   test('frames are stepped by keys and buttons, jumped to and scrubbed; number and time always stand there', async () => {
