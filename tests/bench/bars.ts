@@ -10,6 +10,8 @@ export type ClipName = (typeof CLIPS)[number];
 export const PAIR = '1080p240-pair';
 /** The same film in lengths of 2, 5, 10 and 20 s. */
 export const LENGTHS = '1080p240-lengths';
+/** Three minutes of 1080p240. */
+export const LONG = '1080p240-180s';
 /** The one with the largest pictures. */
 export const LARGE = '4k60';
 
@@ -26,6 +28,8 @@ interface Row {
   readonly each?: Readonly<Record<string, FigureKind>>;
   readonly pair?: Readonly<Record<string, FigureKind>>;
   readonly lengths?: Readonly<Record<string, FigureKind>>;
+  /** Taken on three minutes of 1080p240. */
+  readonly long?: Readonly<Record<string, FigureKind>>;
   /** Taken on the film of 1080p240 only. */
   readonly talk?: Readonly<Record<string, FigureKind>>;
   /** Taken on the clip with the largest pictures only. */
@@ -161,6 +165,21 @@ export const ROWS = {
       jump: kind('random jump on canvas, p50, longest / shortest of 2, 5, 10, 20 s', 'ratio', LINEAR),
     },
   },
+  long: {
+    asks: 'the first seconds of a clip of three minutes',
+    long: {
+      index: kind('index of three minutes / raw decode', 'ratio', atMost(0.002)),
+      indexTime: told('index of three minutes', 'ms'),
+      decode: told('raw decode of three minutes', 'ms'),
+      picture: kind('first picture after choosing three minutes', 'ms', atMost(400)),
+      pictures: kind('first picture of three minutes / of ten seconds', 'ratio', atMost(1.5)),
+      strip: kind('strip whole, from the picture on the bench', 'ms', atMost(3000)),
+      stripShare: kind('strip whole / raw decode', 'ratio', atMost(0.1)),
+      read: kind('bytes read to bring it into the book / its size', 'ratio', atMost(1.1)),
+      keep: kind('keeping a swing of four seconds / raw decode of the swing', 'ratio', atMost(3)),
+      keepTime: told('keeping a swing of four seconds', 'ms'),
+    },
+  },
   talk: {
     asks: 'the video of a talk-through of two minutes',
     talk: {
@@ -181,6 +200,7 @@ export function planFigures(clips: readonly ClipName[], rows: readonly RowName[]
     for (const clip of clips) for (const each of Object.values(row.each ?? {})) plans.push({ ...each, clip });
     if (clips.includes(LARGE)) for (const each of Object.values(row.large ?? {})) plans.push({ ...each, clip: LARGE });
     if (!clips.includes('1080p240')) continue;
+    for (const each of Object.values(row.long ?? {})) plans.push({ ...each, clip: LONG });
     for (const each of Object.values(row.talk ?? {})) plans.push({ ...each, clip: '1080p240' });
     for (const each of Object.values(row.pair ?? {})) plans.push({ ...each, clip: PAIR });
     for (const each of Object.values(row.lengths ?? {})) plans.push({ ...each, clip: LENGTHS });

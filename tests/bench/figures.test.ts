@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { CLIPS, LARGE, LENGTHS, PAIR, ROWS, ROW_NAMES, planFigures } from './bars.ts';
+import { CLIPS, LARGE, LENGTHS, LONG, PAIR, ROWS, ROW_NAMES, planFigures } from './bars.ts';
 import type { RowName } from './bars.ts';
 import { atLeast, atMost, createLedger, meets } from './figures.ts';
 import { parseOptions } from './options.ts';
@@ -21,6 +21,7 @@ const ASKED = [
   'memory, handles, processes after closing',
   'drag of a point among 20 points and 12 shapes on a 4K frame',
   'cost against clip length (2, 5, 10, 20 s)',
+  'the first seconds of a clip of three minutes',
   'the video of a talk-through of two minutes',
 ];
 
@@ -28,6 +29,7 @@ const all = planFigures(CLIPS, ROW_NAMES);
 
 function takenOn(name: RowName): readonly string[] {
   if (name === 'length') return [LENGTHS];
+  if (name === 'long') return [LONG];
   if (name === 'talk') return ['1080p240'];
   return name === 'drag' ? [LARGE] : CLIPS;
 }

@@ -5,6 +5,7 @@ import { takeLengthFigures, takePlainFigures } from './plain/take-plain-figures.
 import { takeTalkFigures } from './plain/take-talk.ts';
 import { takeClipFigures } from './window/take-clip.ts';
 import { takeJumpsByLength } from './window/take-lengths.ts';
+import { takeLongFigures } from './window/take-long.ts';
 import { takePairFigures } from './window/take-pair.ts';
 
 /** One part of a run did not come to its end; its figures have no value. */
@@ -31,6 +32,7 @@ export async function takeAll(run: BenchRun, clips: readonly ClipName[]): Promis
   }
   if (clips.includes('1080p240')) {
     if (run.wants('memory')) await take('two clips', () => takePairFigures(run));
+    if (run.wants('long')) await take('three minutes', () => takeLongFigures(run));
     if (run.wants('talk')) await take('the video of a talk-through', () => takeTalkFigures(run));
     if (run.wants('length')) {
       await take('lengths outside the window', () => takeLengthFigures(run));

@@ -2,6 +2,7 @@ import { readdirSync } from 'node:fs';
 import { open, readFile, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { AppError } from '../../core/model/errors.ts';
 import { readPackets } from '../../core/video/index/clip-source.ts';
 import { packetsOf, readListedPictures } from '../../core/video/index/listed-pictures.ts';
 import type { ListedPictures } from '../../core/video/index/listed-pictures.ts';
@@ -69,6 +70,22 @@ describe('what the tables of a file list', () => {
     expect(tables).toEqual(ours);
     expect(tables.index.frames).toHaveLength(48);
   });
+});
+
+it('a file that is no clip, or is cut off, is refused as by ffmpeg', async () => {
+  const path = join(temporaryFolder(), 'clip.mp4');
+  makeCodedClip(ffmpeg, 48, '30', [...H264, path]);
+  const bytes = await readFile(path);
+  for (const content of ['Dear coach, here is my swing.', '', bytes.subarray(0, bytes.length / 2)]) {
+    await writeFile(path, content);
+    const refusal = async (byTables: boolean): Promise<unknown> =>
+      readClipIndexReport(path, { ffmpeg, byTables }).then(
+        () => 'taken',
+        (error: unknown) => (error instanceof AppError ? [error.code, error.message] : error),
+      );
+    expect(await refusal(true)).toEqual(await refusal(false));
+    expect(await refusal(true)).toContainEqual(expect.stringMatching(/^(not-a-clip|file-empty|clip-damaged)$/));
+  }
 });
 
 describe('a file whose tables are not plain is left to ffmpeg', () => {

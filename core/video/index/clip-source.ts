@@ -105,8 +105,19 @@ async function listByTables(
   options: ReadOptions,
 ): Promise<{ readonly source: ClipSource; readonly packets: readonly PacketLine[] } | null> {
   if (options.byTables !== true) return null;
-  const [source, listed] = await Promise.all([readClipSource(path, options), askListedPictures(path)]);
-  if (listed === null || listed.trackId !== source.trackId) return null;
+  const needless = new AbortController();
+  const signal = AbortSignal.any([needless.signal, ...(options.signal === undefined ? [] : [options.signal])]);
+  const head = readClipSource(path, { ...options, signal });
+  // What is wrong with the file is said when the head is waited for.
+  head.catch(() => undefined);
+  const listed = await askListedPictures(path).catch(() => null);
+  if (listed === null) {
+    needless.abort();
+    await head.catch(() => undefined);
+    return null;
+  }
+  const source = await head;
+  if (listed.trackId !== source.trackId) return null;
   return sameRatio(source.timebase, { num: 1, den: listed.timescale }) ? { source, packets: packetsOf(listed) } : null;
 }
 

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import type { Ffmpeg } from '../../../core/video/process/find-ffmpeg.ts';
 import { stripBytes } from './code-strip.ts';
 import { runPlain } from '../plain/run-plain.ts';
-import { cutArguments, paintArguments, stillSize } from './recipes.ts';
+import { cutArguments, paintArguments, repeatArguments, repeatedList, stillSize } from './recipes.ts';
 import type { FilmName, Films } from './recipes.ts';
 import { stillPicture } from './still-picture.ts';
 
@@ -30,12 +30,16 @@ export async function takeClip(store: ClipStore, name: FilmName): Promise<string
   if (existsSync(path)) return path;
   await mkdir(store.folder, { recursive: true });
   const { film, turn } = store.films.recipes[name];
-  const source = film.kind === 'cut' ? await takeClip(store, film.from) : null;
+  const source = film.kind === 'painted' ? '' : await takeClip(store, film.from);
   store.say(`making the clip ${name} ...`);
   const start = performance.now();
   await finish(path, async (making) => {
-    if (film.kind === 'cut') await runPlain(store.ffmpeg, cutArguments(film, source ?? '', making));
-    else {
+    if (film.kind === 'cut') await runPlain(store.ffmpeg, cutArguments(film, source, making));
+    else if (film.kind === 'repeated') {
+      const list = `${making}.list`;
+      await writeFile(list, repeatedList(film, source));
+      await runPlain(store.ffmpeg, repeatArguments(list, making)).finally(() => rm(list, { force: true }));
+    } else {
       const still = `${making}.still`;
       await writeFile(still, stillPicture(stillSize(film.size)));
       try {

@@ -3,7 +3,8 @@ import { BITS, ROWS_OF_CELLS, stripPlace } from './code-strip.ts';
 import type { Size } from './code-strip.ts';
 
 /** Name of a clip file: those the rows are about, and the other lengths of the first. */
-export type FilmName = ClipName | '1080p240-20s' | '1080p240-second' | '1080p240-5s' | '1080p240-2s' | 'edit-whole';
+export type FilmName =
+  ClipName | '1080p240-20s' | '1080p240-second' | '1080p240-5s' | '1080p240-2s' | '1080p240-180s' | 'edit-whole';
 
 /** A clip that is painted and encoded. */
 interface Painted {
@@ -26,8 +27,15 @@ interface Cut {
   readonly frames: number | null;
 }
 
+/** One film so many times over, without encoding it again. */
+interface Repeated {
+  readonly kind: 'repeated';
+  readonly from: FilmName;
+  readonly times: number;
+}
+
 export interface Recipe {
-  readonly film: Painted | Cut;
+  readonly film: Painted | Cut | Repeated;
   /** Quarter turns clockwise that the file asks for. */
   readonly turn: 0 | 90;
   /** Size of the stored picture. */
@@ -76,6 +84,8 @@ function recipesOf(hd: Size, uhd: Size, part: number): Films['recipes'] {
     '1080p240-second': cut(hd, '1080p240-20s', 10 / part, 2400 / part),
     '1080p240-5s': cut(hd, '1080p240-20s', 0, 1200 / part),
     '1080p240-2s': cut(hd, '1080p240-20s', 0, 480 / part),
+    // What a phone that was left running brings: three minutes.
+    '1080p240-180s': { film: { kind: 'repeated', from: '1080p240-20s', times: 9 }, turn: 0, size: hd },
     '1080p60': painted(hd, 600, 60, h264(250, 22)),
     '1080p120-hevc': painted(hd, 720, 120, [
       ...['-c:v', 'libx265', '-preset', 'ultrafast', '-crf', '18', '-pix_fmt', 'yuv420p', '-tag:v', 'hvc1'],
@@ -154,4 +164,13 @@ export function cutArguments(film: Cut, from: string, out: string): string[] {
   const start = film.start === 0 ? [] : ['-ss', String(film.start)];
   const count = film.frames === null ? [] : ['-frames:v', String(film.frames)];
   return [...start, '-i', from, '-map', '0:v:0', '-c', 'copy', ...count, '-f', 'mp4', out];
+}
+
+/** The list by which ffmpeg reads a film so many times over, and the arguments that make one file of it. */
+export function repeatedList(film: Repeated, from: string): string {
+  return `file '${from.replaceAll("'", String.raw`'\''`)}'\n`.repeat(film.times);
+}
+
+export function repeatArguments(list: string, out: string): string[] {
+  return ['-f', 'concat', '-safe', '0', '-i', list, '-map', '0:v:0', '-c', 'copy', '-f', 'mp4', out];
 }

@@ -1,15 +1,20 @@
-import { mkdtemp, rm } from 'node:fs/promises';
+import { mkdtemp, rm, utimes } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { hashFile } from '../../../core/files/hash-file.ts';
+import { prepareContainerReader } from '../../../core/video/index/read-container.ts';
 import { readClipIndex } from '../../../core/video/index/read-clip-index.ts';
 import { ProxyStore } from '../../../core/video/proxy/proxy-store.ts';
 import type { BenchClip } from '../bench-clip.ts';
 
-/** Milliseconds that the packet index of a clip takes. */
-export async function timeIndex({ path, ffmpeg }: BenchClip): Promise<number> {
+/** Milliseconds that the index of a clip takes in the window, where nothing is known of the clip. */
+export async function timeIndex({ path, ffmpeg }: Pick<BenchClip, 'path' | 'ffmpeg'>): Promise<number> {
+  // A file that was changed is another file: what its head said is asked again.
+  const now = new Date();
+  await utimes(path, now, now);
+  prepareContainerReader();
   const start = performance.now();
-  await readClipIndex(path, { ffmpeg });
+  await readClipIndex(path, { ffmpeg, byTables: true });
   return performance.now() - start;
 }
 

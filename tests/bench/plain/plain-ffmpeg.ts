@@ -8,7 +8,7 @@ import { runPlain } from './run-plain.ts';
 const SEEK_MARGIN = 0.25;
 
 /** Decodes the whole clip. */
-export async function timeRawDecode({ path, ffmpeg }: BenchClip): Promise<number> {
+export async function timeRawDecode({ path, ffmpeg }: Pick<BenchClip, 'path' | 'ffmpeg'>): Promise<number> {
   return (await runPlain(ffmpeg, ['-i', path, '-map', '0:v', '-f', 'null', '-'])).lasted;
 }
 

@@ -20,6 +20,9 @@ export interface Session {
   readonly swings: readonly string[];
 }
 
+/** What the eyes must know of a clip. */
+export type SeenClip = Pick<BenchClip, 'path' | 'stored' | 'turn'>;
+
 /** The window of a small laptop. */
 const SIZE = { width: 1280, height: 800 };
 const PAGE_LIMIT = 30_000;
@@ -77,13 +80,9 @@ export interface FirstPictures {
 }
 
 /** Chooses the file for a view of the open swing, adds all of it, and opens it on the bench. */
-export async function importClip(session: Session, clip: BenchClip, view: View): Promise<FirstPictures> {
-  const { page, program } = session;
-  await answerDialogs(program.app, clip.path);
-  await lookAt(session, clip);
-  const add = `Add a clip, ${VIEW_LABELS[view].toLowerCase()}`;
-  const looking = { press: add, then: null, wait: 'looked', limit: LOOKED_LIMIT } as const;
-  const looked = await page.evaluate(pressUntilPicture, looking);
+export async function importClip(session: Session, clip: SeenClip, view: View): Promise<FirstPictures> {
+  const { page } = session;
+  const looked = await chooseClip(session, clip, view);
   // Its first picture shows before its frames are listed. Of a long clip only the swing would be added.
   await page.getByText('Looking at the clip ...').waitFor({ state: 'detached' });
   if (await button(page, 'Add the swing').isVisible()) await page.getByText('Keep only the swing').click();
@@ -91,6 +90,14 @@ export async function importClip(session: Session, clip: BenchClip, view: View):
   const open = `Open clip, ${VIEW_LABELS[view]}`;
   const adding = { press: 'Add clip', then: open, wait: 'painted', limit: FIRST_LIMIT } as const;
   return { looked, onBench: await page.evaluate(pressUntilPicture, adding) };
+}
+
+/** Chooses the file for a view of the open swing: milliseconds until a picture of it shows; null: none came. */
+export async function chooseClip({ page, program }: Session, clip: SeenClip, view: View): Promise<number | null> {
+  await answerDialogs(program.app, clip.path);
+  await lookAt({ page }, clip);
+  const add = `Add a clip, ${VIEW_LABELS[view].toLowerCase()}`;
+  return page.evaluate(pressUntilPicture, { press: add, then: null, wait: 'looked', limit: LOOKED_LIMIT } as const);
 }
 
 /** Opens a clip that is in the swing already. */
@@ -102,7 +109,10 @@ export async function openClip(session: Session, clip: BenchClip, view: View): P
 }
 
 /** Tells the eyes where the code lies in the pictures of this clip. */
-async function lookAt({ page }: Session, { stored, turn }: BenchClip): Promise<void> {
+async function lookAt(
+  { page }: Pick<Session, 'page'>,
+  { stored, turn }: Pick<SeenClip, 'stored' | 'turn'>,
+): Promise<void> {
   const facts = { cells: cellMiddles(stored, turn), least: LEAST_CONTRAST };
   await page.evaluate((known) => {
     window.bench.cells = known.cells;
