@@ -20,5 +20,5 @@ export default {
   // Read as files: the page is given the first, the compiler the second, a PDF the third.
   ignoreDependencies: ['axe-core', 'node-api-headers', '@expo-google-fonts/source-sans-3'],
   // Of the system; the tests that need them say so or install them.
-  ignoreBinaries: ['perl', 'mkfifo', 'unshare', 'Xvfb', 'ffprobe'],
+  ignoreBinaries: ['perl', 'mkfifo', 'unshare', 'Xvfb', 'ffprobe', 'strace'],
 };

@@ -14,7 +14,12 @@ export async function bytesRead(path: string): Promise<number | null> {
   try {
     const trace = join(folder, 'trace');
     const watch = ['-f', '-qq', '-y', '-s', '0', '-e', `trace=${CALLS}`, '-e', 'signal=none', '-o', trace];
-    const work = [process.execPath, join(import.meta.dirname, 'import-once.ts'), path, join(folder, 'book')];
+    const work = [
+      process.execPath,
+      join(import.meta.dirname, 'children', 'import-once.ts'),
+      path,
+      join(folder, 'book'),
+    ];
     const { status, error, stderr } = spawnSync('strace', [...watch, ...work], { encoding: 'utf8' });
     if (error !== undefined) return null;
     if (status !== 0) throw new Error(`the clip was not brought in: ${stderr.slice(-500)}`);

@@ -1,7 +1,7 @@
-import { openBook } from '../../../core/book/open-book.ts';
-import { importClip } from '../../../core/jobs/import-clip.ts';
-import { inspectClip } from '../../../core/jobs/inspect-clip.ts';
-import { findFfmpeg } from '../../../core/video/process/find-ffmpeg.ts';
+import { openBook } from '../../../../core/book/open-book.ts';
+import { importClip } from '../../../../core/jobs/import-clip.ts';
+import { inspectClip } from '../../../../core/jobs/inspect-clip.ts';
+import { findFfmpeg } from '../../../../core/video/process/find-ffmpeg.ts';
 
 /** Entry of a process that looks at a clip and brings it into a new book, as the window has it done: its path, the book's folder. */
 const [path = '', folder = ''] = process.argv.slice(2);
