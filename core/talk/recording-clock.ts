@@ -9,11 +9,12 @@ const WINDOW_MS = 5000;
 export interface RecordingClock {
   /** So many milliseconds of sound have come, all counted, at the instant `now`, ms of any steady clock. */
   arrived(milliseconds: number, now: number): void;
-  /** The millisecond of the recording, whole, >= 0, that is recorded at the instant `now`. 0 before any sound has come. */
+  /** The millisecond of the recording, whole, that is recorded at the instant `now`; `from` before any sound has come. */
   at(now: number): number;
 }
 
-export function recordingClock(): RecordingClock {
+/** @param from milliseconds that were recorded before, as after a pause; >= 0, any fraction */
+export function recordingClock(from = 0): RecordingClock {
   let arrivals: { readonly began: number; readonly now: number }[] = [];
   return {
     arrived(milliseconds, now) {
@@ -23,7 +24,7 @@ export function recordingClock(): RecordingClock {
     },
     at(now) {
       const [soonest] = arrivals;
-      return soonest === undefined ? 0 : Math.max(0, Math.round(now - soonest.began));
+      return Math.round(from + (soonest === undefined ? 0 : Math.max(0, now - soonest.began)));
     },
   };
 }

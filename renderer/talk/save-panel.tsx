@@ -33,6 +33,9 @@ export function SavePanel({ saved }: { readonly saved: SavedTalk | null }) {
       <p className={lay.soft}>
         It ends with the key thoughts and the first drill of the lesson page, and with the cautions.
       </p>
+      <p className={lay.soft}>
+        For a child: have the consent of the child and of a parent or guardian before you save or send it.
+      </p>
       <Button look="main" disabled={busy} onPress={() => void attempt(() => saveTalk(shape, burns))}>
         Save video
       </Button>

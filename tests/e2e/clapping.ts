@@ -23,6 +23,8 @@ export async function listenToClaps(page: Page, every: number): Promise<void> {
     const heard: number[] = [];
     devices.getUserMedia = async (constraints) => {
       const stream = await open(constraints);
+      // Each one plays its file from the beginning.
+      heard.length = 0;
       const context = new AudioContext({ sampleRate: 48_000 });
       const analyser = new AnalyserNode(context, { fftSize: 4096 });
       context.createMediaStreamSource(stream).connect(analyser);
@@ -47,7 +49,8 @@ export async function listenToClaps(page: Page, every: number): Promise<void> {
     /** When the next clap comes, by those that were heard soonest. */
     const next = (after: number): number => {
       const [latest] = heard.slice(-1);
-      if (latest === undefined) return NaN;
+      // One alone may have been heard late.
+      if (latest === undefined || heard.length < 3) return NaN;
       const begun = heard.slice(-8).map((at) => latest + ((((at - latest) % every) + 1.5 * every) % every) - every / 2);
       const soonest = Math.min(...begun);
       return soonest + Math.ceil((after - soonest) / every) * every;

@@ -147,6 +147,8 @@ describe('a talk-through', () => {
     await page.getByText('Recording', { exact: true }).waitFor();
     // On another frame, where no lines are yet.
     await page.keyboard.press('Shift+ArrowRight');
+    await button('Pause').click();
+    await button('Go on').click();
     await draw(RETAKEN);
     await stop();
     await look('talk-put-right');

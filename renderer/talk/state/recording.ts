@@ -162,7 +162,7 @@ async function countIn(mine: Running): Promise<void> {
 
 /** From here on sound and pictures count. */
 function goOn(mine: Running): void {
-  mine.clock = recordingClock();
+  mine.clock = recordingClock(mine.base);
   mine.samples = 0;
   mine.startedAt = performance.now();
   set({ stage: 'recording' });
@@ -171,7 +171,8 @@ function goOn(mine: Running): void {
 
 /** Milliseconds of the take at an instant. */
 function timeAt(mine: Running, now: number): number {
-  return mine.base + (mine.microphone === null ? Math.max(0, Math.round(now - mine.startedAt)) : mine.clock.at(now));
+  if (mine.microphone !== null) return mine.clock.at(now);
+  return Math.round(mine.base + Math.max(0, now - mine.startedAt));
 }
 
 function look(mine: Running, now: number): void {

@@ -27,3 +27,11 @@ test('a sound card that runs slower or faster than the computer is followed', ()
     within(clock.at(30 * 60_000), 30 * 60_000 * drift, 2, 'the time at the end');
   }
 });
+
+test('after a pause it goes on from what was recorded, in whole milliseconds', () => {
+  // 1024 samples at a time are no whole milliseconds.
+  const clock = recordingClock((1024 * 7 * 1000) / 48_000);
+  expect(clock.at(5000)).toBe(149);
+  clock.arrived((1024 * 1000) / 48_000, 6021.3333);
+  expect(clock.at(6100)).toBe(249);
+});
