@@ -1,5 +1,8 @@
-import { rm } from 'node:fs/promises';
+import { readFile, rm } from 'node:fs/promises';
+import { basename } from 'node:path';
 import type { Book } from '../book/book.ts';
+import { readingTrouble } from '../files/file-trouble.ts';
+import type { MailFile } from '../lesson-page/compose-mail.ts';
 import type { Talk, TalkTake } from '../model/talk.ts';
 import { closingOf, wholeTalk } from '../talk/whole-talk.ts';
 import { readRecordedTakes, type RecordedTake } from '../talk-file/read-takes.ts';
@@ -54,6 +57,23 @@ function thenIdOf(recorded: readonly RecordedTake[]): string | null {
 export function talkOfBook(book: Book, swingId: string, { takes }: Pick<BookTalk, 'takes'>): Talk | null {
   const { page, talkEdits = [] } = book.openSwing(swingId);
   return wholeTalk(takes, talkEdits, closingOf(page));
+}
+
+/** No mail takes more, whatever else is in it; what is over is not even read. */
+const MOST_MAIL_BYTES = 25_000_000;
+
+/**
+ * The video that was saved of the talk-through last, for a mail that takes it along where it fits; null: there is none, or not
+ * any more. @throws AppError `no-such-record`, `file-unreadable`.
+ */
+export async function talkForMail(book: Book, swingId: string): Promise<MailFile | 'too large' | null> {
+  const saved = await readSaved(book.talkFolder(swingId));
+  if (saved === null) return null;
+  if (saved.bytes > MOST_MAIL_BYTES) return 'too large';
+  const bytes = await readFile(saved.path).catch((cause: unknown) => {
+    throw readingTrouble(cause, saved.path);
+  });
+  return { name: basename(saved.path), type: 'video/mp4', bytes };
 }
 
 /** Deletes the files of a take. */

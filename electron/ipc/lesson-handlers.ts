@@ -1,16 +1,14 @@
-import { readFile } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import type { Book } from '../../core/book/book.ts';
-import { readingTrouble } from '../../core/files/file-trouble.ts';
 import { writeWholeFile } from '../../core/files/write-whole-file.ts';
+import { talkForMail } from '../../core/jobs/book-talk.ts';
 import { placingOfBook } from '../../core/jobs/placing-of-book.ts';
-import type { LessonOrder, MailWishes } from '../../core/jobs/lesson-files.ts';
+import type { LessonOrder } from '../../core/jobs/lesson-files.ts';
 import { swingOfBook } from '../../core/jobs/swing-source.ts';
 import { AppError } from '../../core/model/errors.ts';
 import { dayInWords } from '../../core/model/day-in-words.ts';
 import { numbersAsCsv, numbersOf } from '../../core/report/numbers.ts';
 import { reportOf } from '../../core/report/lesson-report.ts';
-import { readSaved } from '../../core/talk-file/saved-film.ts';
 import type { Handlers } from './answer.ts';
 import type { LessonFile, LessonFilesOrder } from './contract.ts';
 import type { Program } from './handlers.ts';
@@ -18,9 +16,6 @@ import { plainFileName } from './plain-file-name.ts';
 
 type LessonRequest = 'page/earlier' | 'library/read' | 'library/write' | 'lesson/save' | 'lesson/open';
 type Needs = Pick<Program, 'book' | 'dialogs' | 'granted' | 'jobs' | 'findFfmpeg'>;
-
-/** No mail takes more, whatever else is in it; what is over is not even read. */
-const MOST_MAIL_BYTES = 25_000_000;
 
 const ENDINGS = { mail: 'eml', pdf: 'pdf', csv: 'csv', json: 'json' } as const;
 
@@ -116,7 +111,7 @@ async function writeLesson({ program, source, swingId, as, paper, path, name }: 
   const { makeLesson, makeMail, makePdf } = await import('../../core/jobs/lesson-files.ts');
   const content = await makeLesson(source, await program.findFfmpeg(), run);
   const made = new Date();
-  const talk = as === 'pdf' ? null : await savedTalk(program.book, swingId);
+  const talk = as === 'pdf' ? null : await talkForMail(program.book, swingId);
   const wishes = { template: program.book.readLibrary().letter, paper, talk, made };
   // The system's dialog has asked before it named a file that is there already.
   if (as === 'pdf') {
@@ -139,17 +134,6 @@ async function writeLesson({ program, source, swingId, as, paper, path, name }: 
   }
   for (const [file, bytes] of files) await writeWholeFile(join(path, file), bytes);
   return mail.notes;
-}
-
-/** The video that was saved of the talk-through last, where it is not too large for any mail; null: there is none. */
-async function savedTalk(book: Book, swingId: string): Promise<MailWishes['talk']> {
-  const saved = await readSaved(book.talkFolder(swingId));
-  if (saved === null) return null;
-  if (saved.bytes > MOST_MAIL_BYTES) return 'too large';
-  const bytes = await readFile(saved.path).catch((cause: unknown) => {
-    throw readingTrouble(cause, saved.path);
-  });
-  return { name: basename(saved.path), type: 'video/mp4', bytes };
 }
 
 type JobRun = Parameters<Parameters<Program['jobs']['run']>[2]>[0];

@@ -59,14 +59,17 @@ export async function listenToClaps(page: Page, every: number): Promise<void> {
   }, every);
 }
 
-/** Draws an upright line with each of so many claps, `step` pixels apart from `left` on. The line tool is in hand. */
+/**
+ * Draws an upright line with so many claps, `step` pixels apart from `left` on, with at least `rest` ms from one to the next. The
+ * line tool is in hand.
+ */
 export function drawWithClaps(
   page: Page,
   place: { readonly left: number; readonly top: number; readonly height: number; readonly step: number },
-  count: number,
+  { count, rest }: { readonly count: number; readonly rest: number },
 ): Promise<readonly Clapped[]> {
   return page.evaluate(
-    async ({ place, count }) => {
+    async ({ place, count, rest }) => {
       const { nextClap } = window as unknown as { nextClap: (after: number) => number };
       const canvas = document.querySelector<HTMLElement>('.upper-canvas');
       const send = (type: string, clientX: number, clientY: number, on: EventTarget = document): void => {
@@ -78,7 +81,7 @@ export function drawWithClaps(
       const wait = (ms: number) => new Promise((resolve) => setTimeout(resolve, Math.max(0, ms)));
       const clapped: Clapped[] = [];
       while (clapped.length < count) {
-        const clap = nextClap(performance.now() + 60);
+        const clap = nextClap(performance.now() + 60 + (clapped.length === 0 ? 0 : rest));
         if (Number.isNaN(clap)) {
           await wait(50);
           continue;
@@ -98,6 +101,6 @@ export function drawWithClaps(
       }
       return clapped;
     },
-    { place, count },
+    { place, count, rest },
   );
 }

@@ -18,8 +18,10 @@ import { answerDialogs, ask } from './page-hands.ts';
 
 /** The file that is the microphone has a clap so often. */
 const EVERY_MS = 1000;
-const CLAPS = sized(4, 112);
-const RETAKEN = sized(2, 10);
+/** At full length lines over two minutes, one with every fourth clap: more would lie too close to be told apart. */
+const CLAPS = sized(4, 28);
+const REST_MS = sized(0, 3000);
+const RETAKEN = sized(2, 5);
 /** So long that it is not played from its beginning again: that takes a few milliseconds. */
 const VOICE_MS = sized(60_000, 180_000);
 /** One picture of the video: so far mark and clap may be apart. */
@@ -69,7 +71,7 @@ describe('a talk-through', () => {
     const box = await page.getByRole('application').boundingBox();
     if (box === null) throw new Error('the bench is not in sight');
     const place = { left: box.x + 0.2 * box.width, top: box.y + 0.3 * box.height, height: 0.3 * box.height };
-    await drawWithClaps(page, { ...place, step: sized(40, 6) }, count);
+    await drawWithClaps(page, { ...place, step: sized(40, 20) }, { count, rest: REST_MS });
     await page.waitForTimeout(400);
   }
   const stop = async (): Promise<void> => {
@@ -92,7 +94,7 @@ describe('a talk-through', () => {
     const out = join(demo.folder, 'talk.mp4');
     await answerDialogs(demo.program.app, out);
     await button('Save video').click();
-    await page.getByText(/^Saved .*talk\.mp4\./).waitFor({ timeout: 170_000 });
+    await page.getByText(/^Saved .*talk\.mp4\./).waitFor({ timeout: sized(150_000, 500_000) });
     const probed = spawnSync('ffprobe', ['-v', 'error', '-show_streams', '-of', 'json', out]).stdout.toString();
     const { streams } = JSON.parse(probed) as { streams: Record<string, unknown>[] };
     expect(streams.slice(0, 2)).toMatchObject([

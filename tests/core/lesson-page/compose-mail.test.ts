@@ -22,7 +22,10 @@ const template = {
   opening: `${USUAL_LIBRARY.letter.opening}\n\n{readings}\n\n{no such} <b>& so on</b>`,
 };
 
-async function draftOf(pictures: readonly PagePicture[], more: { mostBytes?: number; talk?: MailFile } = {}) {
+async function draftOf(
+  pictures: readonly PagePicture[],
+  more: { mostBytes?: number; talk?: MailFile | 'too large' } = {},
+) {
   const lesson = lessonOf();
   const { talk = null, ...rest } = more;
   const draft = await composeMail({ lesson, template, pictures, pdf: PDF, talk, made: MADE, shrink, ...rest });
@@ -108,5 +111,8 @@ describe('the mail draft, read by an independent reader', () => {
     expect(large.mail.attachments.map(({ filename }) => filename)).not.toContain('review.mp4');
     expect(large.mail.text).toContain('My spoken review comes separately.');
     expect(large.bytes.length).toBeLessThan(10_000_000);
+    const known = await draftOf(pictures, { talk: 'too large' });
+    expect(known.mail.text).toContain('My spoken review comes separately.');
+    expect(known.notes).toEqual(['The talk-through is too large for a mail. Send it separately.']);
   });
 });

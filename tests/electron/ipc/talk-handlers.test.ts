@@ -1,8 +1,10 @@
-import { readdirSync } from 'node:fs';
+import { readdirSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { talkOfBook } from '../../../core/jobs/book-talk.ts';
+import { talkForMail, talkOfBook } from '../../../core/jobs/book-talk.ts';
 import { UNWATCHED } from '../../../core/jobs/job-context.ts';
 import type { TalkEvent } from '../../../core/model/talk.ts';
+import { noteSaved } from '../../../core/talk-file/saved-film.ts';
 import { GrantedPaths } from '../../../electron/ipc/granted-paths.ts';
 import type { Program } from '../../../electron/ipc/handlers.ts';
 import { Recordings } from '../../../electron/ipc/recordings.ts';
@@ -10,6 +12,7 @@ import { talkHandlers } from '../../../electron/ipc/talk-handlers.ts';
 import { addSample } from '../../core/book/sample.ts';
 import { newBook } from '../../core/book/with-book.ts';
 import { pane } from '../../core/talk/sample-talk.ts';
+import { temporaryFolder } from '../../support/temporary-folder.ts';
 import { expectRefused } from '../../support/trouble.ts';
 
 const SHOWN: TalkEvent = { at: 0, kind: 'show', panes: [pane(0)] };
@@ -110,6 +113,23 @@ describe('a talk-through in the book', () => {
       /No talk/,
     );
     expect(await handlers['talk/read']({ swingId })).toMatchObject({ takes: [{ length: 1500, sound: null }] });
+  });
+
+  test('offers its saved video to a mail, unless it is too large for any, or gone', async () => {
+    const { book, handlers, swingId, record } = recordingProgram();
+    await record(null, 'ended');
+    expect(await talkForMail(book, swingId)).toBeNull();
+    const path = join(temporaryFolder(), 'Robin.mp4');
+    writeFileSync(path, 'film');
+    await noteSaved(book.talkFolder(swingId), path);
+    expect((await handlers['talk/read']({ swingId }))?.saved).toMatchObject({ path, bytes: 4 });
+    expect(await talkForMail(book, swingId)).toEqual({
+      ...{ name: 'Robin.mp4', type: 'video/mp4', bytes: Buffer.from('film') },
+    });
+    truncateSync(path, 26_000_000);
+    expect(await talkForMail(book, swingId)).toBe('too large');
+    rmSync(path);
+    expect(await talkForMail(book, swingId)).toBeNull();
   });
 
   test('is gone for good once it is removed, and another one can be recorded', async () => {
