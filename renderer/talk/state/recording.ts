@@ -265,11 +265,12 @@ export async function stopRecording(): Promise<boolean> {
   }
   if (recording.get().stage === 'recording') handOver(mine);
   set({ stage: 'ending' });
-  let whole = true;
+  // Where its swing was left meanwhile no edit can bring it in: it is offered when the swing is opened next.
+  let whole = wanted.from === null || app.get().swing?.swing.id === mine.swingId;
   try {
     await mine.handing.catch(() => undefined);
     // In the book before the take counts as ended: what nothing names would be taken for what was taken back.
-    if (wanted.from !== null) changeTalk({ kind: 'retake', from: wanted.from, take });
+    if (wanted.from !== null && whole) changeTalk({ kind: 'retake', from: wanted.from, take });
     await settleWrites();
   } catch {
     // Told already. The take is offered anew.

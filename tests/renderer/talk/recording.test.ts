@@ -121,6 +121,15 @@ describe('a recording', () => {
     expect(recording.get().stage).toBe('off');
   });
 
+  test('of a part that is said anew on a swing that was left meanwhile is offered later, and is no edit of another', async () => {
+    await recordOn(2500);
+    await vi.advanceTimersByTimeAsync(300);
+    setApp({ swing: swingOf('b') });
+    await stopRecording();
+    expect(asked.at(-1)).toEqual({ name: 'talk/end', input: { whole: false } });
+    expect(names()).not.toContain('edit/write');
+  });
+
   test('ends where it cannot be kept, with a sentence', async () => {
     await recordOn(null);
     refusal = new AppError('disk-full', 'The disk is full.');
