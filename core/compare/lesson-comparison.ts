@@ -56,7 +56,12 @@ export function compareLessons(pairs: readonly LessonPair[]): readonly Unjudged[
 }
 
 function sameSwings({ then, now }: LessonPair): string {
-  return JSON.stringify([scatterKind(now.readings[0]), then.labels, now.labels]);
+  const [reading] = now.readings;
+  const kind = scatterKind(reading);
+  // Nothing is told of what a day does to all of its swings: how they differ says too little of the means, so it stays alone.
+  const isAlone = kind !== 'seconds' && reading.shared.length === 0;
+  const { id, aspect, view, checkpoint } = reading;
+  return JSON.stringify([kind, isAlone ? [id, aspect, view, checkpoint] : [], then.labels, now.labels]);
 }
 
 function scatterOfPair({ then, now, judging }: LessonPair): SeenScatter {
