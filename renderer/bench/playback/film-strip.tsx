@@ -21,6 +21,8 @@ const PICTURES = 36;
 /** Between two pictures: the bench, and the making of the copy, come first. */
 const PAUSE_MS = 25;
 const WAIT_MS = 100;
+/** So long after its last move a hand counts as resting. */
+const REST_MS = 300;
 /** The frame server makes so many single pictures at the same time. */
 const AT_ONCE = 2;
 
@@ -116,7 +118,7 @@ async function fillStrip(canvas: HTMLCanvasElement, order: StripOrder): Promise<
   }
 }
 
-/** Key pictures by themselves, as many at a time as are made at a time. */
+/** Key pictures by themselves, as many at a time as are made at a time. A hand that moves has the machine to itself. */
 async function standIn(
   clip: string,
   keys: readonly number[],
@@ -125,15 +127,29 @@ async function standIn(
   const waiting = [...keys];
   const work = async (): Promise<void> => {
     for (;;) {
-      await until(isHandFree, signal);
+      await untilHandRests(signal);
       const frame = signal.aborted ? undefined : waiting.shift();
       if (frame === undefined) return;
-      const picture = await feed.single(clip, frame, 'proxy', signal).catch(() => null);
+      const moved = new AbortController();
+      const stop = app.subscribe(() => isHandFree() || moved.abort());
+      const picture = await feed
+        .single(clip, frame, 'proxy', AbortSignal.any([signal, moved.signal]))
+        .catch(() => null)
+        .finally(stop);
       if (signal.aborted) return picture?.close();
       if (picture !== null) paint(picture, frame);
+      else if (moved.signal.aborted) waiting.unshift(frame);
     }
   };
   await Promise.all(Array.from({ length: AT_ONCE }, work));
+}
+
+/** Between two moves of a hand its picture is exact for a moment: that is no rest. */
+async function untilHandRests(signal: AbortSignal): Promise<void> {
+  while (!signal.aborted && !isHandFree()) {
+    await until(isHandFree, signal);
+    await pause(REST_MS);
+  }
 }
 
 function hasCopied(clip: string, frame: number): boolean {
