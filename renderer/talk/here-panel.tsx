@@ -96,7 +96,7 @@ interface FrameProps {
 function FrameOfPane({ pane, place, time, swing }: FrameProps) {
   const clip = swing?.clips.find(({ view }) => view === pane.view);
   const frames = useStore(app, (state) => (clip === undefined ? undefined : state.indexes[clip.id]?.frames));
-  const name = `${pane.which === 'then' ? 'Then, ' : ''}${VIEW_LABELS[pane.view].toLowerCase()}`;
+  const name = `${pane.which === 'then' ? 'then, ' : ''}${VIEW_LABELS[pane.view].toLowerCase()}`;
   const swap = (frame: FrameRef): void => changeTalk({ kind: 'swap-frame', at: time, pane: place, frame });
   const step = (by: -1 | 1): void => {
     const index = pane.frame.index + by;

@@ -25,7 +25,7 @@ export async function listenToClaps(page: Page, every: number): Promise<void> {
       const stream = await open(constraints);
       // Each one plays its file from the beginning.
       heard.length = 0;
-      const context = new AudioContext({ sampleRate: 48_000 });
+      const context = new AudioContext({ sampleRate: 48_000, latencyHint: 0 });
       const analyser = new AnalyserNode(context, { fftSize: 4096 });
       context.createMediaStreamSource(stream).connect(analyser);
       const samples = new Float32Array(analyser.fftSize);

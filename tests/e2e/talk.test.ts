@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { writeFile } from 'node:fs/promises';
+import { rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { tmpdir } from 'node:os';
 import type { Locator, Page } from 'playwright-core';
@@ -26,16 +26,18 @@ const RETAKEN = sized(2, 5);
 const VOICE_MS = sized(60_000, 180_000);
 /** One picture of the video: so far mark and clap may be apart. */
 const FRAME_MS = 1000 / 30;
+/** The test's own ear hears a heap of sound at a time, by a graph of its own: so far it may be off from the program's. */
+const EAR_MS = 12;
 
 /** A talk-through from a press on the bench to the video: the microphone is a file with claps, and a hand draws with each. */
 describe('a talk-through', () => {
   let demo: DemoProgram;
   let page: Page;
   let ffmpeg: Ffmpeg;
+  const voice = join(tmpdir(), `baybook-claps-${String(process.pid)}.wav`);
 
   beforeAll(async () => {
     ffmpeg = await findFfmpeg();
-    const voice = join(tmpdir(), `baybook-claps-${String(process.pid)}.wav`);
     const claps = Array.from({ length: Math.floor(VOICE_MS / EVERY_MS) }, (_, clap) => 500 + clap * EVERY_MS);
     await writeFile(voice, waveFile(clapping(claps, VOICE_MS), 48_000));
     // Not with a made-up consent (--use-fake-ui-for-media-stream): that would ask nobody, and whoever asks must be refused.
@@ -43,7 +45,10 @@ describe('a talk-through', () => {
     demo = await openDemoProgram('talk', { chromium });
     page = demo.page;
   });
-  afterAll(() => demo.close());
+  afterAll(async () => {
+    await demo.close();
+    await rm(voice, { force: true });
+  });
 
   const button = (name: string | RegExp): Locator => page.getByRole('button', { name });
   const look = async (name: string): Promise<void> => {
@@ -107,7 +112,7 @@ describe('a talk-through', () => {
       expect(lines).toHaveLength(count);
       for (const [number, line] of lines.entries()) {
         const apart = Math.min(...claps.map((clap) => Math.abs(clap - line)));
-        within(apart, 0, FRAME_MS, `line ${String(number)} is seen with its clap`);
+        within(apart, 0, FRAME_MS + EAR_MS, `line ${String(number)} is seen with its clap`);
       }
     }
     await button('Close').click();
