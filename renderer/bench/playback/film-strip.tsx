@@ -22,7 +22,9 @@ const PICTURES = 36;
 const PAUSE_MS = 25;
 const WAIT_MS = 100;
 /** So long after its last move a hand counts as resting. */
-const REST_MS = 300;
+const REST_MS = 1500;
+/** A clip that has just been opened may be moved through at once. */
+const FIRST_REST_MS = 500;
 /** The frame server makes so many single pictures at the same time. */
 const AT_ONCE = 2;
 
@@ -125,9 +127,14 @@ async function standIn(
   { paint, signal }: { readonly paint: (picture: ImageBitmap, frame: number) => void; readonly signal: AbortSignal },
 ): Promise<void> {
   const waiting = [...keys];
+  let quietAt = performance.now() + FIRST_REST_MS;
+  const forget = app.subscribe(() => {
+    if (!isHandFree()) quietAt = performance.now() + REST_MS;
+  });
   const work = async (): Promise<void> => {
     for (;;) {
-      await untilHandRests(signal);
+      // Between two moves of a hand its picture is exact for a moment: that is no rest.
+      await until(() => isHandFree() && performance.now() >= quietAt, signal);
       const frame = signal.aborted ? undefined : waiting.shift();
       if (frame === undefined) return;
       const moved = new AbortController();
@@ -141,15 +148,7 @@ async function standIn(
       else if (moved.signal.aborted) waiting.unshift(frame);
     }
   };
-  await Promise.all(Array.from({ length: AT_ONCE }, work));
-}
-
-/** Between two moves of a hand its picture is exact for a moment: that is no rest. */
-async function untilHandRests(signal: AbortSignal): Promise<void> {
-  while (!signal.aborted && !isHandFree()) {
-    await until(isHandFree, signal);
-    await pause(REST_MS);
-  }
+  await Promise.all(Array.from({ length: AT_ONCE }, work)).finally(forget);
 }
 
 function hasCopied(clip: string, frame: number): boolean {
