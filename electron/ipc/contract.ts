@@ -1,5 +1,6 @@
 import type { BinEntry, BinKind } from '../../core/model/bin.ts';
 import type { BookSwing, Clip, Lesson, Student, StudentOverview, Swing } from '../../core/model/book.ts';
+import type { NoProposal, ProposedSwing } from '../../core/model/proposal.ts';
 import type { EditWrite, KeptEdits } from '../../core/model/edit.ts';
 import type { ErrorCode, ErrorDetail } from '../../core/model/errors.ts';
 import type { CoachLibrary, EarlierPage } from '../../core/model/lesson-page.ts';
@@ -102,6 +103,8 @@ export interface Requests {
     };
     out: Clip;
   };
+  /** A job: looks through a clip of the book for address, top and impact. Nothing is kept. */
+  'clip/propose': { in: { jobId: string; id: string }; out: ProposedSwing | NoProposal };
   /** A job: tells the book where the file of a clip is now. Only a file with the very same bytes is taken. */
   'clip/relink': { in: { jobId: string; id: string; path: string }; out: Clip };
   'clip/index': { in: { id: string }; out: ClipIndex };

@@ -2,9 +2,10 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Book } from '../../core/book/book.ts';
-import { relinkClip } from '../../core/book/media.ts';
+import { clipPath, relinkClip } from '../../core/book/media.ts';
 import { findStrays, straySentences } from '../../core/book/strays.ts';
 import { importClip } from '../../core/jobs/import-clip.ts';
+import { proposeClip } from '../../core/jobs/propose-clip.ts';
 import { inspectClip } from '../../core/jobs/inspect-clip.ts';
 import { AppError } from '../../core/model/errors.ts';
 import type { SoundEnvelope } from '../../core/model/sound.ts';
@@ -167,6 +168,11 @@ export function handlersOf(program: Program): Handlers {
       return jobs.run(jobId, 'Looking at a file', ({ signal, report }) =>
         relinkClip(book, id, path, { signal, onProgress: (done, total) => report('Reading the clip', done, total) }),
       );
+    },
+
+    async 'clip/propose'({ jobId, id }) {
+      const clip = { path: await clipPath(book, id), index: book.clipIndex(id) };
+      return jobs.run(jobId, 'Looking for the swing', async (run) => proposeClip(clip, await findFfmpeg(), run));
     },
 
     async 'clip/show'({ id }) {

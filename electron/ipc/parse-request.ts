@@ -129,6 +129,7 @@ const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Reques
   'clip/first-picture': v.strictObject({ path }),
   'clip/import': importOrder,
   'clip/relink': v.strictObject({ jobId, id: identifier, path }),
+  'clip/propose': v.strictObject({ jobId, id: identifier }),
   'clip/index': byId,
   'clip/show': byId,
   'clip/glance': byId,

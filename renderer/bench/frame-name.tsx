@@ -2,6 +2,16 @@ import { memo } from 'react';
 import { CHECKPOINT_MEANINGS } from '../../core/measure/words/glossary.ts';
 import type { BookClip } from '../../core/model/book.ts';
 import { CHECKPOINTS, CHECKPOINT_LABELS } from '../../core/model/words.ts';
+import { keyTitle } from '../shell/key-words.ts';
+import { attempt } from '../shell/state/messages.ts';
+import {
+  acceptProposal,
+  goToProposed,
+  openProposals,
+  proposals,
+  proposalWords,
+  proposeSwing,
+} from './state/proposals.ts';
 import { app } from '../shell/state/app-state.ts';
 import { nameFrame } from '../swing/state/edit-actions.ts';
 import { useStore } from '../shell/state/store.ts';
@@ -16,7 +26,10 @@ import styles from './frame-name.module.css';
  */
 export const FrameName = memo(function FrameName({ clip }: { readonly clip: BookClip }) {
   const at = useStore(app, (state) => state.bench?.index ?? 0);
+  const busy = useStore(app, (state) => state.jobs.length > 0);
   const looksFor = useStore(app, (state) => state.bench?.looksFor ?? null);
+  const all = useStore(proposals, (each) => each);
+  const [proposed] = openProposals(clip, all);
   const here = CHECKPOINTS.find((checkpoint) => clip.checkpoints[checkpoint]?.index === at);
   const wanted = checkpointToFind(clip, looksFor);
   const options = CHECKPOINTS.map((value) => {
@@ -36,10 +49,36 @@ export const FrameName = memo(function FrameName({ clip }: { readonly clip: Book
           else if (here !== undefined) nameFrame(clip.id, here, null);
         }}
       />
-      {wanted === null ? null : (
-        <Button look="main" hint={CHECKPOINT_MEANINGS[wanted]} onPress={() => nameFrame(clip.id, wanted, at)}>
-          {thisIsWords(wanted)}
-        </Button>
+      {proposed !== undefined ? (
+        <>
+          <p>{proposalWords(proposed)}</p>
+          <Button
+            look="main"
+            hint={`${CHECKPOINT_MEANINGS[proposed.checkpoint]} ${keyTitle('accept')}`}
+            onPress={acceptProposal}
+          >
+            {thisIsWords(proposed.checkpoint)}
+          </Button>
+          {proposed.frame === at ? null : (
+            <Button look="quiet" small onPress={goToProposed}>
+              Back to frame {proposed.frame}
+            </Button>
+          )}
+        </>
+      ) : wanted === null ? null : (
+        <>
+          <Button look="main" hint={CHECKPOINT_MEANINGS[wanted]} onPress={() => nameFrame(clip.id, wanted, at)}>
+            {thisIsWords(wanted)}
+          </Button>
+          <Button
+            look="quiet"
+            hint="Baybook looks for address, top and impact. You say whether they are right."
+            disabled={busy}
+            onPress={() => void attempt(() => proposeSwing(clip))}
+          >
+            Propose this swing
+          </Button>
+        </>
       )}
     </div>
   );

@@ -26,6 +26,7 @@ import {
 } from '../bench/playback/state/playback.ts';
 import { loupe } from '../bench/state/loupe.ts';
 import { liftShadows } from '../bench/state/picture-light.ts';
+import { acceptProposal } from '../bench/state/proposals.ts';
 import { nextPictureReadings } from '../bench/state/picture-readings.ts';
 import { copyStillAtHand } from '../sheet/state/copy-actions.ts';
 import { openHelp, openSettings } from './state/go-back.ts';
@@ -102,6 +103,14 @@ const NAMING: readonly Command[] = CHECKPOINTS.map((checkpoint, place) => ({
     if (bench !== null) nameFrame(bench.clipId, checkpoint, bench.index);
   },
 }));
+
+const ACCEPT: Command = {
+  id: 'accept',
+  label: 'This frame is what was proposed',
+  group: 'Checkpoints',
+  keys: ['Enter'],
+  run: acceptProposal,
+};
 
 const TAKING: readonly Command[] = TOOLS.map((tool) => ({
   id: `tool-${tool}`,
@@ -226,6 +235,7 @@ export const COMMANDS: readonly Command[] = [
   ...FRAMES,
   ...RUN,
   ...NAMING,
+  ACCEPT,
   ...TAKING,
   ...NUDGING,
   ...PICTURE,

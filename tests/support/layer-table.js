@@ -62,6 +62,7 @@ export const LAYERS = {
     ...PURE,
     folders: ['core/model', 'core/time', 'core/geometry', 'core/measure', 'core/shapes', 'core/compare', 'core/report'],
   },
+  'core/propose': { ...PURE, folders: ['core/model'] },
   'core/talk': { ...PURE, folders: ['core/model'] },
   'core/film': {
     ...PURE,
@@ -144,6 +145,7 @@ export const LAYERS = {
       'core/compare',
       'core/report',
       'core/scene',
+      'core/propose',
       'core/painting',
       'core/film',
       'core/talk',

@@ -7,6 +7,7 @@ import { mailCommand } from './mail.ts';
 import { numbersCommand } from './numbers.ts';
 import { goalsCommand } from './goals.ts';
 import { pageCommand } from './page.ts';
+import { proposeCommand } from './propose.ts';
 import { readCommand } from './read.ts';
 import { sheetCommand } from './sheet.ts';
 import { stillCommand } from './still.ts';
@@ -16,6 +17,7 @@ import { talkCommand } from './talk.ts';
 export const COMMANDS: readonly Command[] = [
   framesCommand,
   stillCommand,
+  proposeCommand,
   readCommand,
   compareCommand,
   numbersCommand,

@@ -26,13 +26,16 @@ export function shownPictures(
     readonly first: number | null;
     readonly last: number | null;
     readonly enterAt: number | null;
+    /** Filters for what is shown, after all others. */
+    readonly then?: string;
   },
 ): ShownPictures {
-  const { kind, first, last, enterAt } = wanted;
+  const { kind, first, last, enterAt, then } = wanted;
   const curve = hdrCurve(source.colour);
   const cube = curve === null ? null : toneCube(curve);
   const show = pictureFilter(index, source, kind, cube?.name ?? null);
   const args = [...inputArguments(source.path, source.format, enterAt), '-map', `0:${source.stream}`];
-  args.push('-vf', `${selectFilter(first, last)},${show}`, ...keepTimesArguments(ffmpeg, index.timebase));
+  const filters = [selectFilter(first, last), show, ...(then === undefined ? [] : [then])];
+  args.push('-vf', filters.join(','), ...keepTimesArguments(ffmpeg, index.timebase));
   return { args, folder: cube?.folder };
 }

@@ -11,6 +11,7 @@ import { app } from '../../shell/state/app-state.ts';
 import { pointAskedFor } from '../state/bench-actions.ts';
 import { groundPlan } from '../state/ground-plan.ts';
 import { run } from '../playback/state/playback.ts';
+import { openProposals, proposals, proposalWords } from '../state/proposals.ts';
 import { startsFor } from '../state/starts.ts';
 import type { Starts } from '../state/starts.ts';
 import { useStore } from '../../shell/state/store.ts';
@@ -94,7 +95,13 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
 
   const words = frameInWords(clip, index, at);
   const hasStart = asked !== null && starts[asked] !== undefined;
-  const next = useStore(app, (state) => nextOnBench(clip, at, state.bench?.looksFor ?? null));
+  const [proposed] = openProposals(
+    clip,
+    useStore(proposals, (each) => each),
+  );
+  const usual = useStore(app, (state) => nextOnBench(clip, at, state.bench?.looksFor ?? null));
+  const next =
+    proposed === undefined ? usual : `${proposalWords(proposed)} Enter names this frame; arrow keys put it right.`;
   const nudge = nudgeKeysInWords();
   const hintScene = { selected, asked, hasStart, follows, hasPlace: here.length > 0, next, plan, nudge };
   return (

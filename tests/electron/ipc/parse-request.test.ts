@@ -64,6 +64,7 @@ const GOOD: { readonly [Name in keyof Requests]: Requests[Name]['in'] } = {
   'clip/index': { id: ID },
   'clip/show': { id: ID },
   'clip/glance': { id: ID },
+  'clip/propose': { jobId: 'p', id: ID },
   'clip/sound': { id: ID },
   'edit/write': {
     does: 'make',

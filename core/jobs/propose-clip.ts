@@ -1,0 +1,54 @@
+import type { NoProposal, ProposedSwing } from '../model/proposal.ts';
+import type { LumaClip } from '../propose/luma.ts';
+import { motionBetween, smoothed } from '../propose/motion.ts';
+import { proposeSwing } from '../propose/propose-swing.ts';
+import type { ClipIndex } from '../time/clip-index.ts';
+import { lumaSize, readLuma } from '../video/decode/read-luma.ts';
+import type { Ffmpeg } from '../video/process/find-ffmpeg.ts';
+import { stopIfCancelled, type JobContext } from './job-context.ts';
+
+/** Enough lines to tell that a club moves, and to see a ball. */
+const LINES = { motion: 180, ball: 400 } as const;
+
+/**
+ * Looks through a clip for its swing: once over all of it for motion, then sharper where it may turn round. Decodes every
+ * picture once, and those about the swing once more.
+ * @throws AppError as reading the clip may throw, and `cancelled`.
+ */
+export async function proposeClip(
+  clip: { readonly path: string; readonly index: ClipIndex },
+  ffmpeg: Ffmpeg,
+  run: JobContext,
+): Promise<ProposedSwing | NoProposal> {
+  const { path, index } = clip;
+  const last = index.frames.length - 1;
+  const motion = new Array<number>(index.frames.length).fill(0);
+  let before: Uint8Array | null = null;
+  const whole = { ffmpeg, signal: run.signal, span: { from: 0, to: last }, lines: LINES.motion };
+  for await (const { frame, samples } of readLuma(path, index, whole)) {
+    if (before !== null) motion[frame] = motionBetween(before, samples);
+    before = samples;
+    run.report('Looking for the swing', frame + 1, last + 1);
+  }
+  stopIfCancelled(run.signal);
+  return proposeSwing(smoothed(motion), async (from, to): Promise<LumaClip> => {
+    const found = new Map<number, Uint8Array>();
+    const span = { from, to };
+    for await (const { frame, samples } of readLuma(path, index, { ...whole, span, lines: LINES.ball }))
+      found.set(frame, samples);
+    const size = lumaSize(index, LINES.ball);
+    let latest: Uint8Array = new Uint8Array(size.width * size.height);
+    // A frame without a picture shows what the one before it showed.
+    const pictures = Array.from({ length: to - from + 1 }, (_, at) => (latest = found.get(from + at) ?? latest));
+    return {
+      ...size,
+      ...{ from, to: to + 1 },
+      at(frame) {
+        const picture = pictures[frame - from];
+        if (picture === undefined)
+          throw new Error(`frame ${String(frame)} is not among ${String(from)} to ${String(to)}`);
+        return picture;
+      },
+    };
+  });
+}

@@ -1,0 +1,17 @@
+/** A frame that may bear a name, and how sure that is. */
+export interface ProposedFrame {
+  readonly frame: number;
+  readonly sure: boolean;
+  /** What it was found by, in a few words for the coach. */
+  readonly by: string;
+}
+
+/** The checkpoints that are proposed, each a frame of the clip. Nothing of it counts until a coach has said so. */
+export interface ProposedSwing {
+  readonly address: ProposedFrame;
+  readonly top: ProposedFrame;
+  readonly impact: ProposedFrame;
+}
+
+/** Why nothing is proposed: no swing is seen, or the picture moves all the time, as with a camera in the hand. */
+export type NoProposal = 'nothing swings' | 'all moves';

@@ -1,0 +1,22 @@
+import { expect, test } from 'vitest';
+import { runCommandLine } from '../../core/cli/run.ts';
+import { describeOn, outsideMedia } from '../support/outside-media.ts';
+import { within } from '../support/within.ts';
+
+const CLIP = 'golf/down-the-line-slow.mp4';
+
+/** A real swing, filmed in slow motion; its labels were set by eye (its manifest). */
+describeOn(CLIP)('a real clip', () => {
+  test('shows its top within two frames and its impact to the frame, by the command line', async () => {
+    const out: string[] = [];
+    const context = { out: (line: string) => void out.push(line), say: () => undefined };
+    const { signal } = new AbortController();
+    expect(await runCommandLine(['propose', outsideMedia(CLIP), '--json'], { ...context, signal })).toBe(0);
+    const { proposed } = JSON.parse(out.join('')) as { proposed: Record<string, { frame: number; sure: boolean }> };
+    within(proposed['top']?.frame ?? -1, 118, 2);
+    expect([143, 144]).toContain(proposed['impact']?.frame);
+    expect(proposed['impact']?.sure).toBe(true);
+    // Before the club moves, which is at 72.
+    within(proposed['address']?.frame ?? -1, 48, 24);
+  });
+});
