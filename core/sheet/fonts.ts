@@ -7,6 +7,8 @@ import { FONT_FAMILY } from '../painting/styles.ts';
 /** The scripts a student's name may be written in; the face is cut into one file for each. */
 const SUBSETS = ['latin', 'latin-ext', 'vietnamese', 'greek', 'greek-ext', 'cyrillic', 'cyrillic-ext'] as const;
 const WEIGHTS = [400, 600] as const;
+/** The same face whole, in both weights; what the cut files have comes from them. */
+const WHOLE = ['400Regular/SourceSans3_400Regular.ttf', '600SemiBold/SourceSans3_600SemiBold.ttf'] as const;
 
 let registered = false;
 
@@ -18,14 +20,17 @@ let registered = false;
 export function registerFonts(): void {
   if (registered) return;
   for (const weight of WEIGHTS)
-    for (const subset of SUBSETS) registerFile(`source-sans-3-${subset}-${weight}-normal.woff2`);
+    for (const subset of SUBSETS)
+      registerFile(`@fontsource/source-sans-3/files/source-sans-3-${subset}-${weight}-normal.woff2`);
+  // Arrows and signs are in none of these, and would come from whatever face the machine has, in its widths.
+  for (const name of WHOLE) registerFile(`@expo-google-fonts/source-sans-3/${name}`);
   registered = true;
 }
 
 function registerFile(name: string): void {
   let cause: unknown;
   try {
-    const path = createRequire(import.meta.url).resolve(`@fontsource/source-sans-3/files/${name}`);
+    const path = createRequire(import.meta.url).resolve(name);
     if (GlobalFonts.register(readFileSync(path), FONT_FAMILY) !== null) return;
   } catch (error) {
     cause = error;

@@ -109,7 +109,7 @@ describe('the usual work on one swing', () => {
     await page.mouse.up();
 
     await click(/Robin Larkham, .*Swing 1/);
-    await click(/^Compare with 14 April 2026/);
+    await click(/^Compare with the last one: 14 April 2026/);
     const row = page.getByRole('row', { name: /^Shoulders to spine .*: (changed|no change|can't tell|worth a look)/ });
     await row.first().waitFor();
 

@@ -111,7 +111,7 @@ export const LAYERS = {
       'core/talk',
       'core/files',
     ],
-    packages: ['@napi-rs/canvas', '@fontsource/source-sans-3', '@jsquash/jpeg'],
+    packages: ['@napi-rs/canvas', '@fontsource/source-sans-3', '@expo-google-fonts/source-sans-3', '@jsquash/jpeg'],
     node: true,
   },
   // What a lesson sends: the page as PDF, the mail as a draft.

@@ -11,10 +11,11 @@ export const proposeCommand: Command = {
   name: 'propose',
   summary: 'Look through clips for the swing and say which frames may be address, top and impact.',
   operands: { shown: 'CLIP...', least: 1, most: 1000 },
-  options: { json: { type: 'boolean', help: 'print JSON: one object a clip, {"clip", "proposed" or "why"}' } },
+  options: { json: { type: 'boolean', help: 'print JSON, an object a clip' } },
   details: [
-    'One swing a clip, from a camera that stands still. Impact is the last frame with the ball at rest; without a ball that is',
-    'seen to go it is unsure. Address is the last frame before lasting motion. Nothing is written.',
+    'One swing a clip, from a camera that stands still. Impact is the last frame with the ball at rest; without a ball',
+    'that is seen to go it is unsure. Address is the last frame before lasting motion. Nothing is written.',
+    'With --json each object is {"clip", "proposed"} or {"clip", "why"}.',
   ],
   async run(args, { out, say, signal }) {
     const ffmpeg = await findFfmpeg();
