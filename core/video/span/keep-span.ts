@@ -175,10 +175,13 @@ async function decodesAlike(source: ClipSource, order: SpanToKeep, plan: SpanPla
       order.onProgress?.('check', counts.was + counts.is, 2 * (until - plan.first + 1));
     },
   });
-  const [was, is] = await Promise.all([
+  const both = [
     pictureSums(source, index, { from: plan.first, to: until }, enterAt, counting('was')),
     pictureSums(kept.source, kept.index, { from: 0, to: until - plan.first }, null, counting('is')),
-  ]);
+  ] as const;
+  // Where one of them fails or is cancelled, the other one has ended too before anybody hears of it.
+  await Promise.allSettled(both);
+  const [was, is] = await Promise.all(both);
   return was.length > 0 && was.length === is.length && was.every((sum, place) => sum === is[place]);
 }
 
