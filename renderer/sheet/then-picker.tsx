@@ -34,7 +34,10 @@ export function ThenPicker({ swing, students, earlier }: PickerProps) {
           onChange={(id) => void attempt(() => chooseThen(id))}
         />
         {latest === undefined ? null : (
-          <Button label={`Compare with the last one: ${latest.label}`} onPress={() => void attempt(() => chooseThen(latest.value))}>
+          <Button
+            label={`Compare with the last one: ${latest.label}`}
+            onPress={() => void attempt(() => chooseThen(latest.value))}
+          >
             Compare with the last one
           </Button>
         )}
