@@ -70,7 +70,7 @@ export default defineConfig({
         test: {
           name: 'window',
           include: ['tests/e2e/**/*.test.ts'],
-          testTimeout: 180_000,
+          testTimeout: 180_000 * times,
           hookTimeout: 300_000,
           ...PATIENT,
         },
