@@ -26,7 +26,7 @@ const RETAKEN = sized(2, 5);
 const VOICE_MS = sized(60_000, 180_000);
 /** One picture of the video: so far mark and clap may be apart. */
 const FRAME_MS = 1000 / 30;
-/** The test's own ear hears a heap of sound at a time, by a graph of its own: so far it may be off from the program's. */
+/** The test's own ear hears a heap of sound at a time, by a graph of its own: on a busy machine so far it may be off from the program's. On a quiet one it is not. */
 const EAR_MS = 12;
 
 /** A talk-through from a press on the bench to the video: the microphone is a file with claps, and a hand draws with each. */
