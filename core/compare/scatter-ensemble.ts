@@ -96,9 +96,9 @@ const squareOf = (contrasts: Contrasts): number =>
 const doesMove = (contrasts: Contrasts): boolean => contrasts.length > 0 && squareOf(contrasts) > LEAST;
 
 /**
- * How many independent readings these are worth, 1 to their number: 1 / the mean of their squared correlations. If the contrasts
- * of swings k and l over all readings are z(k) and z(l), each with covariance S, then (z(k)·z(l))² is tr S² on the average and
- * |z(k)|²|z(l)|² is (tr S)², and their ratio is that mean. Logs of squares correlate by the squared correlation at most. A mean of
+ * How many independent readings these are worth, 1 to their number: 1 / the mean of their squared correlations. Let z(k) and z(l)
+ * be the contrasts of swings k and l over all readings, each with covariance S. On the average (z(k)·z(l))² is tr S², and
+ * |z(k)|²|z(l)|² is (tr S)². Their ratio is that mean. Logs of squares correlate by the squared correlation at most. A mean of
  * P products is a chi-square of P, and 1 / count is its expectation: P / (P - 2) of what is found, nothing for P < 3.
  */
 export function effectiveCount(readings: readonly Contrasts[]): number {
