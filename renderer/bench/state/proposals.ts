@@ -20,12 +20,17 @@ const WHY: Readonly<Record<NoProposal, string>> = {
   'all moves': 'Too much moves in this clip to find the swing. Find the frames by hand.',
 };
 
-/** Looks through a clip for its swing, and goes to the first frame that it may be. */
+/**
+ * Looks through a clip for its swing, and goes to the first frame that it may be. Whoever went on to another frame meanwhile, or
+ * has a hand at work there, stays: "Back to frame" leads to it.
+ */
 export async function proposeSwing({ id }: Pick<BookClip, 'id'>): Promise<void> {
+  const asked = app.get().bench;
   const found = await runJob('Looking for the swing', (jobId) => ask('clip/propose', { jobId, id }));
   if (typeof found === 'string') return void tellDone(WHY[found]);
   proposals.update((all) => ({ ...all, [id]: found }));
-  goToProposed();
+  const { bench } = app.get();
+  if (bench?.clipId === id && bench.index === asked?.index && bench.tool.name === 'idle') goToProposed();
 }
 
 /** A checkpoint that the clip has no frame for, and the frame that it may be. */

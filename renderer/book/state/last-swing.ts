@@ -4,13 +4,15 @@ import { app } from '../../shell/state/app-state.ts';
 /** Where the window keeps the id of the swing that was open last; of itself it tells nothing of a student. */
 const KEY = 'last-swing';
 
-/** Remembers each swing that opens, from now on. */
+/** Remembers each swing that opens, from now on, and forgets one that is in the book no more. */
 export function rememberSwings(): void {
   let open: string | null = null;
   app.subscribe(() => {
-    const id = app.get().swing?.swing.id ?? null;
+    const { swing, students } = app.get();
+    const id = swing?.swing.id ?? null;
     if (id !== null && id !== open) localStorage.setItem(KEY, id);
     open = id;
+    if (id === null && students !== null && lastSwing(students) === null) localStorage.removeItem(KEY);
   });
 }
 
@@ -31,6 +33,5 @@ export function lastSwing(students: readonly StudentOverview[]): ListedSwing | n
       const found = swings.find(({ swing }) => swing.id === last);
       if (found !== undefined) return { id: last, label: found.swing.label, student, lesson };
     }
-  localStorage.removeItem(KEY);
   return null;
 }
