@@ -5,6 +5,7 @@ import {
   FRAMES_PORT_CHANNEL,
   FRAMES_STOPPED_CHANNEL,
   JOB_REPORT_CHANNEL,
+  LANGUAGE_ARGUMENT,
   REQUEST_CHANNEL,
   WIND_UP_CHANNEL,
 } from './ipc/channels.ts';
@@ -42,6 +43,10 @@ const bridge: BaybookBridge = {
 };
 
 contextBridge.exposeInMainWorld('baybook', bridge);
+
+// Before the page's first module, for its lists of words are made when they are loaded (core/model/language.ts).
+const told = process.argv.find((argument) => argument.startsWith(LANGUAGE_ARGUMENT));
+contextBridge.exposeInMainWorld('baybookLanguage', told?.slice(LANGUAGE_ARGUMENT.length) ?? '');
 
 // A peer connection is no request, so nobody could refuse it, and making one already looks for a way to the outside.
 void webFrame.executeJavaScript('delete window.RTCPeerConnection; delete window.webkitRTCPeerConnection;');

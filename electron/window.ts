@@ -2,6 +2,7 @@ import { BrowserWindow, nativeTheme, type Session, type WebContents } from 'elec
 import { wantNoDictionary } from './closed-network.ts';
 import type { Microphone } from './microphone.ts';
 import type { WindowPlace } from './window-place.ts';
+import { LANGUAGE_ARGUMENT } from './ipc/channels.ts';
 import { OWN_PROTOCOLS, WINDOW_ORIGIN } from './origins.ts';
 
 const PAGE = `${WINDOW_ORIGIN}/index.html`;
@@ -38,6 +39,8 @@ export function openWindow(preload: string, place: WindowPlace | null): BrowserW
       spellcheck: false,
       enableWebSQL: false,
       safeDialogs: true,
+      // A sandboxed preload script has no variables of the process.
+      additionalArguments: [`${LANGUAGE_ARGUMENT}${process.env['BAYBOOK_LANGUAGE'] ?? ''}`],
     },
   });
   window.once('ready-to-show', () => {

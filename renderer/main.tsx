@@ -3,6 +3,7 @@ import '@fontsource/source-sans-3/600.css';
 import './theme.css';
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
+import { LANGUAGE_TAG } from '../core/model/language.ts';
 import { STYLE_COLOURS } from '../core/painting/styles.ts';
 import { readBook } from './book/state/book-actions.ts';
 import { rememberSwings } from './book/state/last-swing.ts';
@@ -24,6 +25,7 @@ import { App } from './shell/app.tsx';
 const root = document.getElementById('root');
 if (root === null) throw new Error('index.html: the element "root" is missing');
 
+document.documentElement.lang = LANGUAGE_TAG;
 for (const look of ['then', 'now'] as const)
   document.documentElement.style.setProperty(`--${look}`, STYLE_COLOURS[look]);
 // First, so that nothing hears of a key before it.

@@ -1,5 +1,7 @@
+import { LANGUAGE, LANGUAGE_TAG } from './language.ts';
+
 /** How days are written where nobody says otherwise. */
-export const USUAL_PLACE = 'en-GB';
+export const USUAL_PLACE = LANGUAGE_TAG;
 
 let place = USUAL_PLACE;
 let format = formatOf(USUAL_PLACE);
@@ -9,7 +11,8 @@ let format = formatOf(USUAL_PLACE);
  * process, told at its start (`placeOfSystem`); a place that is none leaves it as it was.
  */
 export function writeDaysAs(told: string): void {
-  if (told === place) return;
+  // In English, days stay as this system has them. Within German sentences only German ones read well.
+  if (told === place || (LANGUAGE !== 'en' && !told.startsWith(LANGUAGE))) return;
   try {
     format = formatOf(told);
     place = told;

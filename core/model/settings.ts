@@ -1,3 +1,4 @@
+import type { LanguageChoice } from './languages.ts';
 import type { ShapeLook } from './mark.ts';
 
 /** What a coach chose for the program itself, outside of any book. */
@@ -6,6 +7,8 @@ export interface Settings {
   readonly keys: Readonly<Record<string, readonly string[]>>;
   readonly textSize: TextSize;
   readonly appearance: Appearance;
+  /** What Baybook speaks from its next start on; left out: as the system. */
+  readonly language?: LanguageChoice;
   /** In which people read and type lengths and speeds. */
   readonly units: UnitSystem;
   /** How many lines of a picture 1080 lines high the enlarged view shows; of others as large a part. In ENLARGED_LINES. */

@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { LANGUAGE_CHOICES } from '../model/languages.ts';
 import { APPEARANCES, ENLARGED_LINES, TEXT_SIZES, UNIT_SYSTEMS, USUAL_SETTINGS } from '../model/settings.ts';
 import type { Settings } from '../model/settings.ts';
 import { shapeLook } from './marks.ts';
@@ -11,6 +12,7 @@ const keysOfCommand = v.pipe(v.array(keyName), v.maxLength(MOST_KEYS, `must be $
 const keys = v.record(command, keysOfCommand);
 const textSize = v.picklist(TEXT_SIZES);
 const appearance = v.picklist(APPEARANCES);
+const language = v.picklist(LANGUAGE_CHOICES);
 const units = v.picklist(UNIT_SYSTEMS);
 const enlargedLines = v.pipe(v.number(), v.minValue(ENLARGED_LINES.least), v.maxValue(ENLARGED_LINES.most));
 
@@ -20,6 +22,7 @@ export const settings: v.GenericSchema<unknown, Settings> = v.strictObject({
   units: v.optional(units, USUAL_SETTINGS.units),
   enlargedLines: v.optional(enlargedLines, USUAL_SETTINGS.enlargedLines),
   drawing: v.exactOptional(shapeLook),
+  language: v.exactOptional(language),
 });
 
 /** What the settings file holds, and what of it could not be understood, in words. */
@@ -51,10 +54,12 @@ export function settingsOfFile(content: unknown): SettingsOfFile | null {
     dropped.push(`the keys of “${name.slice(0, 40)}”`);
     return false;
   });
+  const spoken = read(language, file.output['language'], 'system', 'the language');
   const drawing = read(shapeLook, file.output['drawing'], {}, 'the look of shapes');
   return {
     settings: {
       ...(Object.keys(drawing).length === 0 ? {} : { drawing }),
+      ...(spoken === 'system' ? {} : { language: spoken }),
       keys: v.parse(keys, Object.fromEntries(good)),
       textSize: read(textSize, file.output['textSize'], USUAL_SETTINGS.textSize, 'the size of text'),
       appearance: read(appearance, file.output['appearance'], USUAL_SETTINGS.appearance, 'light or dark'),

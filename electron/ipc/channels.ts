@@ -16,3 +16,6 @@ export const FRAMES_STOPPED_CHANNEL = 'baybook:frames-stopped';
 export const DROPPED_FILE_CHANNEL = 'baybook:dropped-file';
 /** Program hands preload.ts a port to the frame server, which passes it on to the page under the same name. */
 export const FRAMES_PORT_CHANNEL: FramesPortMessage = 'baybook:frames-port';
+
+/** Begins the argument that tells the preload script the language, and with it the page. */
+export const LANGUAGE_ARGUMENT = '--baybook-language=';

@@ -1,3 +1,4 @@
+import { LANGUAGE_TOLD } from '../../core/model/language.ts';
 import type { CodedStart } from '../../core/time/first-picture.ts';
 import type { Orientation } from '../../core/time/display-matrix.ts';
 import { ask } from '../api.ts';
@@ -33,7 +34,7 @@ export async function readFirstSight(path: string): Promise<FirstSight | null> {
 /** Null where there are no threads: then ffmpeg makes the picture. */
 function startDecoder(): Worker | null {
   try {
-    return new Worker(new URL('./first-sight-worker.ts', import.meta.url), { type: 'module' });
+    return new Worker(new URL('./first-sight-worker.ts', import.meta.url), { type: 'module', name: LANGUAGE_TOLD });
   } catch {
     return null;
   }

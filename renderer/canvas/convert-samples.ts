@@ -1,3 +1,4 @@
+import { LANGUAGE_TOLD } from '../../core/model/language.ts';
 import type { PictureLayout } from '../../core/model/picture-layout.ts';
 import type { Converted, ToConvert } from './convert-worker.ts';
 
@@ -32,7 +33,7 @@ export function restConverting(): void {
 }
 
 function start(): Worker {
-  const started = new Worker(new URL('./convert-worker.ts', import.meta.url), { type: 'module' });
+  const started = new Worker(new URL('./convert-worker.ts', import.meta.url), { type: 'module', name: LANGUAGE_TOLD });
   started.addEventListener('message', ({ data: { id, picture, error } }: MessageEvent<Converted>) => {
     const converted = waiting.get(id);
     waiting.delete(id);

@@ -1,4 +1,8 @@
 import { useEffect, useState } from 'react';
+import { LANGUAGE } from '../../core/model/language.ts';
+import { LANGUAGE_CHOICES, LANGUAGE_NAMES, languageOf } from '../../core/model/languages.ts';
+import type { LanguageChoice } from '../../core/model/languages.ts';
+import { say } from '../../core/model/say.ts';
 import { APPEARANCES, TEXT_SIZES, UNIT_SYSTEMS } from '../../core/model/settings.ts';
 import type { Appearance, UnitSystem } from '../../core/model/settings.ts';
 import { holderOf, refusalOf, withKey } from './state/choose-keys.ts';
@@ -27,9 +31,12 @@ const UNIT_LABELS: Readonly<Record<UnitSystem, string>> = {
   imperial: 'inches, yards, mph',
 };
 
-/** Size of text, light or dark, units, and every key with what it does: all of them can be changed. */
+const languageLabel = (choice: LanguageChoice): string =>
+  choice === 'system' ? APPEARANCE_LABELS.system : LANGUAGE_NAMES[choice];
+
+/** Size of text, light or dark, units, language, and every key with what it does: all of them can be changed. */
 export function SettingsDialog({ onClose }: { readonly onClose: () => void }) {
-  const { textSize, appearance, units } = useStore(settings, (state) => state);
+  const { textSize, appearance, units, language = 'system' } = useStore(settings, (state) => state);
   return (
     <Dialog title="Settings" onClose={onClose}>
       <div className={styles.choices}>
@@ -54,7 +61,18 @@ export function SettingsDialog({ onClose }: { readonly onClose: () => void }) {
           options={UNIT_SYSTEMS.map((value) => ({ value, label: UNIT_LABELS[value] }))}
           onChange={(value) => changeSettings({ units: value })}
         />
+        <Choice
+          label={say`Language`}
+          value={language}
+          options={LANGUAGE_CHOICES.map((value) => ({ value, label: languageLabel(value) }))}
+          onChange={(value) => changeSettings({ language: value })}
+        />
       </div>
+      {languageOf(language, navigator.languages) === LANGUAGE ? null : (
+        <p role="status" className={styles.told}>
+          {say`Baybook speaks the language that you chose from its next start on.`}
+        </p>
+      )}
       <Keys />
       <div className={styles.row}>
         <Button onPress={() => changeSettings({ keys: {} })}>Usual keys</Button>

@@ -1,5 +1,6 @@
 import type { Lesson, Student } from '../../core/model/book.ts';
 import { dayInWords } from '../../core/model/day-in-words.ts';
+import { LANGUAGE_TAG } from '../../core/model/language.ts';
 import type { CaptureRate, Ratio } from '../../core/model/frame.ts';
 import { formatInstant } from '../../core/measure/words/format.ts';
 import type { ClipIndex, LeftOut } from '../../core/time/clip-index.ts';
@@ -19,7 +20,7 @@ export function lessonName(lesson: Lesson): string {
 
 /** Frames a second without needless decimals, e.g. "240" or "29.97". */
 export function rateInWords(rate: Ratio): string {
-  return new Intl.NumberFormat('en-GB', { maximumFractionDigits: 2 }).format(rate.num / rate.den);
+  return new Intl.NumberFormat(LANGUAGE_TAG, { maximumFractionDigits: 2 }).format(rate.num / rate.den);
 }
 
 export function captureRateInWords(rate: CaptureRate | null): string {
@@ -38,12 +39,12 @@ export function shortRateInWords(rate: CaptureRate | null): string {
 export function bytesInWords(bytes: number): string {
   const [unit, size] = bytes < 1e6 ? ['kB', 1e3] : bytes < 1e9 ? ['MB', 1e6] : ['GB', 1e9];
   const digits = bytes / size < 10 ? 1 : 0;
-  return `${new Intl.NumberFormat('en-GB', { maximumFractionDigits: digits }).format(bytes / size)} ${unit}`;
+  return `${new Intl.NumberFormat(LANGUAGE_TAG, { maximumFractionDigits: digits }).format(bytes / size)} ${unit}`;
 }
 
 /** A count with its thousands set apart, e.g. "72,000". */
 export function countInWords(count: number): string {
-  return new Intl.NumberFormat('en-GB').format(count);
+  return new Intl.NumberFormat(LANGUAGE_TAG).format(count);
 }
 
 /**

@@ -1,3 +1,4 @@
+import { LANGUAGE_TOLD } from '../../core/model/language.ts';
 import type { Measured, ReportSource } from '../../core/report/lesson-report.ts';
 import type { MarkedSwing } from '../../core/model/swing.ts';
 import type { Answer, Numbered, NumberedSwing, ToMeasure } from './report-worker.ts';
@@ -54,7 +55,7 @@ function begin(): void {
 }
 
 function start(): Worker {
-  const started = new Worker(new URL('./report-worker.ts', import.meta.url), { type: 'module' });
+  const started = new Worker(new URL('./report-worker.ts', import.meta.url), { type: 'module', name: LANGUAGE_TOLD });
   const settle = (answer: Answer): void => {
     if ('measured' in answer) underWay?.resolve(answer.measured);
     else underWay?.reject(new Error(answer.error));

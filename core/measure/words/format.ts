@@ -1,3 +1,4 @@
+import { inFigures } from '../../model/language.ts';
 import type { MeasuredReading, UncertaintySource, Unit } from '../../model/reading.ts';
 import { clockOf } from '../../time/swing-clock.ts';
 import type { ClockedClip } from '../../time/swing-clock.ts';
@@ -87,13 +88,14 @@ export function roundedHalf(half: number, decimals: number): number {
 }
 
 function digits(value: number, decimals: number): string {
-  const text = Math.abs(value).toFixed(decimals);
-  return value < 0 && Number(text) !== 0 ? `−${text}` : text;
+  const plain = Math.abs(value).toFixed(decimals);
+  const text = inFigures(plain);
+  return value < 0 && Number(plain) !== 0 ? `−${text}` : text;
 }
 
 function signedDigits(value: number, decimals: number): string {
   const text = digits(value, decimals);
-  return value > 0 && Number(text) !== 0 ? `+${text}` : text;
+  return value > 0 && Number(value.toFixed(decimals)) !== 0 ? `+${text}` : text;
 }
 
 /**
@@ -172,11 +174,11 @@ const CONVERTED_DECIMALS = 2;
 /** Its figures alone, as they would be typed again: "2.5", "−1". */
 export function typedIn(value: number, unit: Unit): string {
   if (isConverted(unit)) return withoutZeros(digits(toShown(value, unit), CONVERTED_DECIMALS));
-  return String(value).replace('-', '−');
+  return inFigures(String(value).replace('-', '−'));
 }
 
 function withoutZeros(figures: string): string {
-  return figures.includes('.') ? figures.replace(/\.?0+$/, '') : figures;
+  return /[.,]/.test(figures) ? figures.replace(/[.,]?0+$/, '') : figures;
 }
 
 /** A size without ±, in as many figures as an error has: "8°", "1.4 cm". */
@@ -296,9 +298,7 @@ export function formatInstant(pts: number, clip: ClockedClip): string {
 
 /** A length in mm as it would be typed in cm or inches, to a tenth of a millimetre at most: "150", "48.2". */
 export function typedLength(mm: number): string {
-  return toShown(mm / 10, 'cm')
-    .toFixed(isConverted('cm') ? 3 : 2)
-    .replace(/\.?0+$/, '');
+  return withoutZeros(inFigures(toShown(mm / 10, 'cm').toFixed(isConverted('cm') ? 3 : 2)));
 }
 
 /** A part of what a ± is made of, as words and figures: "placing", "± 1.2 cm". */
