@@ -1,4 +1,4 @@
 import program from '../../resources/languages/de/program.json' with { type: 'json' };
 
-/** What the sentences of the program are in German, by the sentence. One file a room, as in resources/languages/README.md. */
+/** What the sentences of the program are in German, by the sentence. One file a room. */
 export const GERMAN: Readonly<Record<string, string>> = { ...program };
