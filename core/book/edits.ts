@@ -193,6 +193,11 @@ function applyEdits(database: BookDatabase, media: MediaFolder): (edit: Edit) =>
         return setPage(edit.swingId, edit.after);
       case 'talk':
         return changeTalk(database, edit);
+      case 'consent': {
+        const sql = 'UPDATE lesson SET consent = ? WHERE id = (SELECT lesson_id FROM swing WHERE id = ?)';
+        database.run(sql, edit.after ? 1 : 0, edit.swingId);
+        return;
+      }
     }
   };
 }

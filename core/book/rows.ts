@@ -24,20 +24,22 @@ export const flag = v.pipe(
 );
 
 export const studentRow = v.pipe(
-  v.strictObject({ id: identifier, first_name: name, last_name: typedNameOrEmpty, handedness }),
-  v.transform(({ first_name, last_name, ...rest }): Student => ({
-    ...rest,
-    firstName: first_name,
-    lastName: last_name,
+  v.strictObject({ id: identifier, first_name: name, last_name: typedNameOrEmpty, handedness, child: flag }),
+  v.transform(({ first_name, last_name, child, ...rest }): Student => ({
+    ...{ ...rest, firstName: first_name, lastName: last_name },
+    ...(child ? { child: true } : {}),
   })),
 );
-export const STUDENT_COLUMNS = 'id, first_name, last_name, handedness';
+export const STUDENT_COLUMNS = 'id, first_name, last_name, handedness, child';
 
 export const lessonRow = v.pipe(
-  v.strictObject({ id: identifier, student_id: identifier, date: day, club: name, handedness, note }),
-  v.transform(({ student_id, ...rest }): Lesson => ({ ...rest, studentId: student_id })),
+  v.strictObject({ id: identifier, student_id: identifier, date: day, club: name, handedness, note, consent: flag }),
+  v.transform(({ student_id, consent, ...rest }): Lesson => ({
+    ...{ ...rest, studentId: student_id },
+    ...(consent ? { consent: true } : {}),
+  })),
 );
-export const LESSON_COLUMNS = 'id, student_id, date, club, handedness, note';
+export const LESSON_COLUMNS = 'id, student_id, date, club, handedness, note, consent';
 
 export const swingRow = v.pipe(
   v.strictObject({ id: identifier, lesson_id: identifier, label: name }),

@@ -12,7 +12,10 @@ import type { MediaFolder } from './media-folder.ts';
 import { noSuch } from './no-such.ts';
 import { lessonRow, LESSON_COLUMNS, STUDENT_COLUMNS, studentRow, SWING_COLUMNS, swingRow } from './rows.ts';
 
-const studentFields = v.object({ firstName: typedName, lastName: typedNameOrEmpty, handedness: hand });
+const studentFields = v.object({
+  ...{ firstName: typedName, lastName: typedNameOrEmpty, handedness: hand },
+  child: v.exactOptional(v.literal(true)),
+});
 export type StudentFields = v.InferOutput<typeof studentFields>;
 
 export interface StudentOperations {
@@ -47,16 +50,20 @@ export function studentOperations(database: BookDatabase, media: MediaFolder): S
 
     addStudent(fields) {
       const student = { id: randomUUID(), ...argument(studentFields, fields, 'the student') };
-      const { id, firstName, lastName, handedness } = student;
-      database.insert('student', { id, first_name: firstName, last_name: lastName, handedness });
+      const { id, firstName, lastName, handedness, child } = student;
+      database.insert('student', {
+        ...{ id, first_name: firstName, last_name: lastName, handedness },
+        child: child === true ? 1 : 0,
+      });
       return student;
     },
 
     changeStudent(id, fields) {
       const student = { id, ...argument(studentFields, fields, 'the student') };
-      const { firstName, lastName, handedness } = student;
-      const sql = 'UPDATE student SET first_name = ?, last_name = ?, handedness = ? WHERE id = ?';
-      if (database.run(sql, firstName, lastName, handedness, id) === 0) throw noSuch('student', id);
+      const { firstName, lastName, handedness, child } = student;
+      const sql = 'UPDATE student SET first_name = ?, last_name = ?, handedness = ?, child = ? WHERE id = ?';
+      const isThere = database.run(sql, firstName, lastName, handedness, child === true ? 1 : 0, id) > 0;
+      if (!isThere) throw noSuch('student', id);
       return student;
     },
 

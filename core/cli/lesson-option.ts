@@ -6,6 +6,7 @@ import { isEmptyPage } from '../model/lesson-page.ts';
 import { readSwingFile } from '../swing-file/read-swing-file.ts';
 import type { Ffmpeg } from '../video/process/find-ffmpeg.ts';
 import type { OptionSpec, ParsedArguments } from './command.ts';
+import { remindOfConsent } from './consent.ts';
 import { goalsOf, GOALS_OPTION } from './goals-option.ts';
 import { BOOK_OPTION, placingOf } from './placing-option.ts';
 
@@ -19,11 +20,16 @@ export const LESSON_OPTIONS: Readonly<Record<'then' | 'out' | 'paper' | 'book' |
 };
 
 /** The lesson of a swing file: its page is in the file, and that of THEN is what the lesson before asked for. */
-export async function lessonOf(args: ParsedArguments, ffmpeg: Ffmpeg): Promise<LessonOrder> {
+export async function lessonOf(
+  args: ParsedArguments,
+  ffmpeg: Ffmpeg,
+  say: (line: string) => void,
+): Promise<LessonOrder> {
   const [nowPath = ''] = args.operands;
   const thenPath = args.text('then');
   const nowFile = await readSwingFile(nowPath);
   const thenFile = thenPath === undefined ? null : await readSwingFile(thenPath);
+  remindOfConsent([nowFile.swing, thenFile?.swing ?? null], say);
   const then = thenFile === null ? null : swingOfFile(thenFile, ffmpeg);
   return {
     now: swingOfFile(nowFile, ffmpeg),

@@ -15,7 +15,7 @@ import type { JobContext } from './job-context.ts';
 
 export interface SwingOrder {
   readonly swing: SwingFile;
-  /** Whose swing it becomes; null: of a new student with the first name of the file. */
+  /** Whose swing it becomes; null: of a new student, as the file has it. */
   readonly studentId: string | null;
   /** Where the clip of each view is; a view without one is left out. */
   readonly files: Readonly<Partial<Record<View, string>>>;
@@ -65,10 +65,9 @@ export async function importSwing(book: Book, order: SwingOrder, ffmpeg: Ffmpeg,
 
 /** A new swing to bring it into, and how to take all of that away again. */
 function makePlace(book: Book, { swing, studentId }: SwingOrder): { swing: Swing; takeBack: () => void } {
-  const { firstName } = swing.student;
   const { date, club, handedness } = swing.lesson;
   if (studentId === null) {
-    const student = book.addStudent({ firstName, lastName: '', handedness });
+    const student = book.addStudent({ ...swing.student, lastName: '', handedness });
     const lesson = book.addLesson({ studentId: student.id, date, club, handedness, note: '' });
     const added = book.addSwing({ lessonId: lesson.id, label: 'Swing 1' });
     return { swing: added, takeBack: () => book.removeStudent(student.id) };

@@ -13,6 +13,8 @@ export interface Student {
   /** May be empty. */
   readonly lastName: string;
   readonly handedness: Handedness;
+  /** A child: consent is asked for before anything of a lesson goes out. Left out = no, or nobody said. No age is kept. */
+  readonly child?: true;
 }
 
 export interface Lesson {
@@ -23,6 +25,8 @@ export interface Lesson {
   readonly club: string;
   readonly handedness: Handedness;
   readonly note: string;
+  /** The coach has confirmed that a child and a parent or guardian agree to what goes out of it. Left out = not, or not yet. */
+  readonly consent?: true;
 }
 
 export interface Swing {

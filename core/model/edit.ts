@@ -11,7 +11,8 @@ import type { Checkpoint, View } from './words.ts';
  * window's swing-edit.ts and edit-words.ts; the compiler names the places. One that names frames also belongs in
  * core/book/renumber-edits.ts, which the compiler does not name.
  */
-export type Edit = MarksEdit | CheckpointEdit | CaptureRateEdit | ViewEdit | PinsEdit | PageEdit | TalkChange;
+export type Edit =
+  MarksEdit | CheckpointEdit | CaptureRateEdit | ViewEdit | PinsEdit | PageEdit | TalkChange | ConsentEdit;
 
 interface EditOfSwing {
   readonly swingId: string;
@@ -69,6 +70,13 @@ export interface TalkChange extends EditOfSwing {
   readonly kind: 'talk';
   readonly before: TalkEdit | null;
   readonly after: TalkEdit | null;
+}
+
+/** Whether the coach has confirmed consent for what goes out of the swing's lesson. */
+export interface ConsentEdit extends EditOfSwing {
+  readonly kind: 'consent';
+  readonly before: boolean;
+  readonly after: boolean;
 }
 
 /**
@@ -145,6 +153,8 @@ export function inverseOf(edit: Edit): Edit {
     case 'page':
       return { ...edit, before: edit.after, after: edit.before };
     case 'talk':
+      return { ...edit, before: edit.after, after: edit.before };
+    case 'consent':
       return { ...edit, before: edit.after, after: edit.before };
   }
 }

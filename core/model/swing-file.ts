@@ -5,7 +5,7 @@ import type { ReadingKey } from './reading.ts';
 import type { Checkpoint, Handedness, View } from './words.ts';
 
 /** The version this program writes. Files with a higher one are refused, lower ones are read. */
-export const SWING_FILE_VERSION = 5;
+export const SWING_FILE_VERSION = 6;
 
 /**
  * One swing outside the book, as JSON: everything that was named and marked, and where the clips are. Documented for
@@ -14,7 +14,8 @@ export const SWING_FILE_VERSION = 5;
 export interface SwingFile {
   readonly format: 'baybook-swing';
   readonly version: number;
-  readonly student: { readonly firstName: string };
+  /** `child`: whoever makes something of the swing is reminded of consent. */
+  readonly student: { readonly firstName: string; readonly child?: true };
   readonly lesson: { readonly date: string; readonly club: string; readonly handedness: Handedness };
   readonly clips: readonly SwingFileClip[];
   /** Readings that the coach wants on the stills; where a cell has none of them, all. */

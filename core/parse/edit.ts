@@ -8,6 +8,7 @@ import { identifier, view } from './scalars.ts';
 import { talkEdit } from './talk.ts';
 
 const ofSwing = { swingId: identifier };
+const yesOrNo = v.boolean('must be yes or no');
 const ofClip = { ...ofSwing, clipId: identifier };
 
 export const edit: v.GenericSchema<unknown, Edit> = v.variant('kind', [
@@ -38,6 +39,7 @@ export const edit: v.GenericSchema<unknown, Edit> = v.variant('kind', [
     ...{ ...ofSwing, kind: v.literal('talk') },
     ...{ before: v.nullable(talkEdit), after: v.nullable(talkEdit) },
   }),
+  v.strictObject({ ...ofSwing, kind: v.literal('consent'), before: yesOrNo, after: yesOrNo }),
 ]);
 
 export const editWrite: v.GenericSchema<unknown, EditWrite> = v.variant('does', [

@@ -4,7 +4,8 @@ import { SWING_FILE_VERSION } from '../model/swing-file.ts';
 import type { SwingFile } from '../model/swing-file.ts';
 
 /**
- * A swing of the book as a swing file. Of the student only the first name goes out.
+ * A swing of the book as a swing file. Of the student only the first name goes out, and whether it is a child. A consent
+ * stays: it was given to this coach.
  *
  * `clipPathOf` gives the absolute path of each clip. A clip within `folder` (where the swing file will lie, when given)
  * is named relative to it, so that the two can be moved together.
@@ -17,7 +18,7 @@ export function swingFileOf(
   return {
     format: 'baybook-swing',
     version: SWING_FILE_VERSION,
-    student: { firstName: student.firstName },
+    student: { firstName: student.firstName, ...(student.child === true ? { child: true } : {}) },
     lesson: { date: lesson.date, club: lesson.club, handedness: lesson.handedness },
     clips: clips.map((clip) => ({
       view: clip.view,

@@ -242,6 +242,8 @@ export interface NewStudent {
   firstName: string;
   lastName: string;
   handedness: Handedness;
+  /** Left out: no. */
+  child?: true;
 }
 
 export interface NewLesson {

@@ -10,6 +10,7 @@ import { dayInWords } from '../../core/model/day-in-words.ts';
 import { numbersAsCsv, numbersOf } from '../../core/report/numbers.ts';
 import { reportOf } from '../../core/report/lesson-report.ts';
 import type { Handlers } from './answer.ts';
+import { requireConsent } from './consent.ts';
 import type { LessonFile, LessonFilesOrder } from './contract.ts';
 import type { Program } from './handlers.ts';
 import { plainFileName } from './plain-file-name.ts';
@@ -64,11 +65,13 @@ export function lessonHandlers(program: Needs): Pick<Handlers, LessonRequest> {
 }
 
 function orderOf(book: Book, { swingId, thenSwingId }: LessonFilesOrder): LessonOrder {
+  const swing = book.openSwing(swingId);
+  requireConsent(swing);
   const earlier = book.earlierPage(swingId);
   return {
     now: swingOfBook(book, swingId),
     then: thenSwingId === null ? null : swingOfBook(book, thenSwingId),
-    page: book.openSwing(swingId).page,
+    page: swing.page,
     earlier:
       earlier === null
         ? null

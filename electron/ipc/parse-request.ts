@@ -35,7 +35,10 @@ const jobId = v.pipe(v.string('must be text'), v.minLength(1, 'must not be empty
 /** The longest that any of the systems takes. That the coach chose this path is the handler's to check. */
 const path = v.pipe(v.string('must be text'), v.minLength(1, 'must not be empty'), v.maxLength(32_767, 'is too long'));
 
-const newStudent = { firstName: typedName, lastName: typedNameOrEmpty, handedness };
+const newStudent = {
+  ...{ firstName: typedName, lastName: typedNameOrEmpty, handedness },
+  child: v.exactOptional(v.literal(true)),
+};
 const lessonFacts = { date: day, club: typedName, handedness, note };
 
 const unique = (list: readonly string[]): boolean => new Set(list).size === list.length;

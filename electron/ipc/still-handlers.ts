@@ -4,6 +4,7 @@ import { swingOfBook } from '../../core/jobs/swing-source.ts';
 import { AppError } from '../../core/model/errors.ts';
 import { PHONE_SIZE } from '../../core/report/still-file.ts';
 import type { Handlers } from './answer.ts';
+import { requireConsent } from './consent.ts';
 import type { Program } from './handlers.ts';
 
 type StillRequests = 'stills/save' | 'stills/show-folder' | 'stills/copy' | 'stills/copy-text';
@@ -12,18 +13,20 @@ type StillRequests = 'stills/save' | 'stills/show-folder' | 'stills/copy' | 'sti
 export function stillHandlers(program: Program): Pick<Handlers, StillRequests> {
   const { book, clipboard, dialogs, findFfmpeg, granted, jobs } = program;
 
-  const swingsOf = ({ swingId, thenSwingId }: { swingId: string; thenSwingId: string | null }) => ({
-    now: swingOfBook(book, swingId),
-    then: thenSwingId === null ? null : swingOfBook(book, thenSwingId),
-  });
+  const swingsOf = ({ swingId, thenSwingId }: { swingId: string; thenSwingId: string | null }) => {
+    requireConsent(book.openSwing(swingId));
+    return {
+      now: swingOfBook(book, swingId),
+      then: thenSwingId === null ? null : swingOfBook(book, thenSwingId),
+    };
+  };
 
   return {
     async 'stills/save'({ jobId, swingId, thenSwingId, folder: named, ...order }) {
       if (named !== null && !granted.hasFolder(named))
         throw new AppError('bad-request', 'Choose the folder for the stills in the folder dialog.');
       // Read before the coach is asked for a folder: what is missing is said at once.
-      const now = swingOfBook(book, swingId);
-      const then = thenSwingId === null ? null : swingOfBook(book, thenSwingId);
+      const { now, then } = swingsOf({ swingId, thenSwingId });
       const folder = named ?? (await dialogs.chooseStillsFolder());
       if (folder === null) return null;
       const saved = await jobs.run(jobId, 'Saving stills', async (run) => {

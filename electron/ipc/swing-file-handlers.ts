@@ -8,6 +8,7 @@ import { readSwingFile } from '../../core/swing-file/read-swing-file.ts';
 import { swingFileOf } from '../../core/swing-file/swing-file-of.ts';
 import { writeSwingFile } from '../../core/swing-file/write-swing-file.ts';
 import type { Handlers } from './answer.ts';
+import { requireConsent } from './consent.ts';
 import type { Program } from './handlers.ts';
 import { plainFileName } from './plain-file-name.ts';
 
@@ -20,6 +21,7 @@ export function swingFileHandlers(program: Needs): Pick<Handlers, SwingFileReque
   return {
     async 'swing/export'({ id }) {
       const swing = book.openSwing(id);
+      requireConsent(swing);
       const path = await dialogs.chooseSwingFile(swingFileName(swing));
       if (path === null) return null;
       const paths = new Map<string, string>();

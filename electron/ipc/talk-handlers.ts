@@ -8,6 +8,7 @@ import { readTakeSound } from '../../core/talk-file/read-sound.ts';
 import { noteSaved, readSaved } from '../../core/talk-file/saved-film.ts';
 import { takeFiles } from '../../core/talk-file/take-files.ts';
 import type { Handlers } from './answer.ts';
+import { requireConsent } from './consent.ts';
 import type { SavedTalk } from './contract.ts';
 import type { Program } from './handlers.ts';
 import { plainFileName } from './plain-file-name.ts';
@@ -37,6 +38,7 @@ export function talkHandlers(program: Program): Pick<Handlers, TalkRequest> {
     },
 
     async 'talk/begin'({ swingId, sound, ...begun }) {
+      requireConsent(book.openSwing(swingId));
       return { take: await recordings.begin(book.talkFolder(swingId), sound, begun) };
     },
 
@@ -67,6 +69,7 @@ export function talkHandlers(program: Program): Pick<Handlers, TalkRequest> {
       readTakeSound(takeFiles(book.talkFolder(swingId), take).sound, from, to),
 
     async 'talk/save'({ jobId, swingId, shape, burnCaptions }) {
+      requireConsent(book.openSwing(swingId));
       // Read before the coach is asked where: what is missing is said at once.
       const kept = await read(swingId);
       const talk = kept === null ? null : talkOfBook(book, swingId, kept);

@@ -122,7 +122,10 @@ function StudentLessons({ overview }: { readonly overview: StudentOverview }) {
     <section className={styles.lessons} aria-label={`Lessons of ${studentName(student)}`}>
       <div className={styles.titleRow}>
         <h2>{studentName(student)}</h2>
-        <span className={lay.soft}>{HANDEDNESS_LABELS[student.handedness]}</span>
+        <span className={lay.soft}>
+          {HANDEDNESS_LABELS[student.handedness]}
+          {student.child === true ? ', child' : ''}
+        </span>
         <Button look="quiet" onPress={() => setOpen('change')}>
           Change student
         </Button>

@@ -3,7 +3,7 @@ import type { Student } from '../../core/model/book.ts';
 import { saveStudent } from './state/book-actions.ts';
 import { attempt } from '../shell/state/messages.ts';
 import { FormDialog } from '../controls/dialog.tsx';
-import { TextEntry } from '../controls/fields.tsx';
+import { Check, TextEntry } from '../controls/fields.tsx';
 import { PlaysChoice } from './plays-choice.tsx';
 
 /** Adds a student (null) or changes one. */
@@ -12,8 +12,10 @@ export function StudentForm(props: { readonly student: Student | null; readonly 
   const [firstName, setFirstName] = useState(student?.firstName ?? '');
   const [lastName, setLastName] = useState(student?.lastName ?? '');
   const [handedness, setHandedness] = useState(student?.handedness ?? 'right');
+  const [child, setChild] = useState(student?.child === true);
   const save = async () => {
-    const fields = { firstName: firstName.trim(), lastName: lastName.trim(), handedness };
+    const names = { firstName: firstName.trim(), lastName: lastName.trim(), handedness };
+    const fields = child ? { ...names, child } : names;
     if (await attempt(() => saveStudent(student?.id ?? null, fields))) onClose();
   };
   return (
@@ -35,6 +37,9 @@ export function StudentForm(props: { readonly student: Student | null; readonly 
       />
       <TextEntry label="Last name (optional)" value={lastName} onChange={setLastName} maxLength={80} />
       <PlaysChoice value={handedness} onChange={setHandedness} />
+      <Check checked={child} onChange={setChild}>
+        A child: ask for consent before anything is saved or sent
+      </Check>
     </FormDialog>
   );
 }

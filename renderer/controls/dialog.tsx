@@ -67,6 +67,30 @@ export function FormDialog(props: {
   );
 }
 
+/** Asks before something is done that the coach alone can judge. */
+export function AskDialog(props: {
+  readonly title: string;
+  readonly what: string;
+  readonly doIt: string;
+  readonly leave: string;
+  readonly onDo: () => void;
+  readonly onClose: () => void;
+}) {
+  return (
+    <Dialog title={props.title} onClose={props.onClose}>
+      <p>{props.what}</p>
+      <div className={styles.actions}>
+        <Button onPress={props.onClose} autoFocus>
+          {props.leave}
+        </Button>
+        <Button look="main" onPress={props.onDo}>
+          {props.doIt}
+        </Button>
+      </div>
+    </Dialog>
+  );
+}
+
 /** Asks before something is taken away for good. */
 export function ConfirmDialog(props: {
   readonly title: string;

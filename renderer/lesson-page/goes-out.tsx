@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import type { BookSwing } from '../../core/model/book.ts';
 import { PLACEHOLDERS } from '../../core/model/lesson-page.ts';
 import type { SentLesson } from '../../core/report/sent-lesson.ts';
 import type { LessonFile, LessonFilesOrder } from '../../electron/ipc/contract.ts';
@@ -8,6 +9,7 @@ import { Fold } from '../controls/fold.tsx';
 import { app } from '../shell/state/app-state.ts';
 import { attempt } from '../shell/state/messages.ts';
 import { useStore } from '../shell/state/store.ts';
+import { ConsentNote } from '../swing/consent.tsx';
 import { changeLetter, library } from './state/library.ts';
 import { saveLesson } from './state/page-actions.ts';
 import styles from './lesson-page.module.css';
@@ -16,7 +18,12 @@ import lay from '../controls/lay.module.css';
 const MOST_TEXT = 1000;
 
 /** As what the lesson goes out, with what is to be minded before it does. */
-export function GoesOut({ lesson, isEmpty }: { readonly lesson: SentLesson | null; readonly isEmpty: boolean }) {
+export function GoesOut(props: {
+  readonly swing: BookSwing;
+  readonly lesson: SentLesson | null;
+  readonly isEmpty: boolean;
+}) {
+  const { swing, lesson, isEmpty } = props;
   const busy = useStore(app, (state) => state.jobs.length > 0);
   const letter = useStore(library, (state) => state.letter);
   const [paper, setPaper] = useState<LessonFilesOrder['paper']>('A4');
@@ -28,10 +35,8 @@ export function GoesOut({ lesson, isEmpty }: { readonly lesson: SentLesson | nul
       <p className={lay.soft}>
         A mail you have not sent yet, with the stills and this page as PDF. You look it over and send it yourself.
       </p>
+      <ConsentNote swing={swing} />
       <ul className={styles.mind} aria-label="Please mind">
-        <li>
-          For a child: have the consent of the child and of a parent or guardian before you save or send anything.
-        </li>
         {lesson?.cautions.map((caution) => (
           <li key={caution}>{caution}</li>
         ))}

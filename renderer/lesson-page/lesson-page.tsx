@@ -72,7 +72,7 @@ export function LessonPage({ swing }: { readonly swing: BookSwing }) {
           </section>
         </div>
       </div>
-      <GoesOut lesson={lesson} isEmpty={isEmptyPage(swing.page)} />
+      <GoesOut swing={swing} lesson={lesson} isEmpty={isEmptyPage(swing.page)} />
     </div>
   );
 }

@@ -14,6 +14,7 @@ import { OFFERED_WIDTHS, STILL_WIDTH, type StillFormat, type StillLayout } from 
 import { app } from '../shell/state/app-state.ts';
 import { openLessonPage } from '../lesson-page/state/page-actions.ts';
 import { attempt } from '../shell/state/messages.ts';
+import { ConsentNote } from '../swing/consent.tsx';
 import { exportSwing, saveStills } from './state/send-actions.ts';
 import { useStore } from '../shell/state/store.ts';
 import { Button } from '../controls/button.tsx';
@@ -130,6 +131,7 @@ export function SendPanel({ swing, then }: SendPanelProps) {
             />
           )}
           <p className={lay.soft}>{SENDING}</p>
+          {swing.student.child === true ? <ConsentNote swing={swing} /> : null}
           <Button
             look="main"
             disabled={busy || checkpoints.length === 0}

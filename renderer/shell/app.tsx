@@ -20,6 +20,7 @@ import { BookPage } from '../book/book-page.tsx';
 import { ComparisonPage } from '../compare/comparison-page.tsx';
 import { JobBars, MessageBar } from './bars.tsx';
 import { CopyStatus } from './copy-status.tsx';
+import { ConsentDialog } from '../swing/consent.tsx';
 import { editInWords } from '../swing/edit-words.ts';
 import { useFreshThreads } from '../swing/use-fresh-threads.ts';
 import { Button } from '../controls/button.tsx';
@@ -52,6 +53,7 @@ export function App() {
         <Page />
       </main>
       <CountIn />
+      <ConsentDialog />
       {closing ? <Closing /> : null}
       <div className={styles.bars}>
         <JobBars />

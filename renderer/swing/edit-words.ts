@@ -30,6 +30,8 @@ function wordsOf(edit: Edit): string {
       return 'lesson page changed';
     case 'talk':
       return `talk-through: ${TALK_WORDS[(edit.after ?? edit.before)?.kind ?? 'cut']}`;
+    case 'consent':
+      return edit.after ? 'consent given' : 'consent taken back';
   }
 }
 

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import type { BookSwing } from '../../core/model/book.ts';
 import type { SavedTalk } from '../../electron/ipc/contract.ts';
 import type { FilmShape } from '../../core/talk/film-plan.ts';
 import { Button } from '../controls/button.tsx';
@@ -6,12 +7,13 @@ import { Check, Choice } from '../controls/fields.tsx';
 import { app } from '../shell/state/app-state.ts';
 import { attempt } from '../shell/state/messages.ts';
 import { useStore } from '../shell/state/store.ts';
+import { ConsentNote } from '../swing/consent.tsx';
 import { saveTalk, showSaved } from './state/talk.ts';
 import styles from './put-right.module.css';
 import lay from '../controls/lay.module.css';
 
 /** As what the talk-through goes out. */
-export function SavePanel({ saved }: { readonly saved: SavedTalk | null }) {
+export function SavePanel({ swing, saved }: { readonly swing: BookSwing; readonly saved: SavedTalk | null }) {
   const busy = useStore(app, (state) => state.jobs.length > 0);
   const [shape, setShape] = useState<FilmShape>('wide');
   const [burns, setBurns] = useState(false);
@@ -33,9 +35,7 @@ export function SavePanel({ saved }: { readonly saved: SavedTalk | null }) {
       <p className={lay.soft}>
         It ends with the key thoughts and the first drill of the lesson page, and with the cautions.
       </p>
-      <p className={lay.soft}>
-        For a child: have the consent of the child and of a parent or guardian before you save or send it.
-      </p>
+      <ConsentNote swing={swing} />
       <Button look="main" disabled={busy} onPress={() => void attempt(() => saveTalk(shape, burns))}>
         Save video
       </Button>

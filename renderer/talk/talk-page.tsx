@@ -36,7 +36,7 @@ export function TalkPage({ swing }: { readonly swing: BookSwing }) {
         <PutRight talk={talk} swing={swing} then={then} report={report} />
       </div>
       <aside className={styles.panel} aria-label="What is seen and saved">
-        <SavePanel saved={state.recorded.saved} />
+        <SavePanel swing={swing} saved={state.recorded.saved} />
         <HerePanel talk={talk} swing={swing} then={then} />
         <Remove />
       </aside>

@@ -101,6 +101,14 @@ describe('a swing file that is brought in', () => {
     expect(said(swing)).toEqual(said(truth));
     expect(swing.student).toMatchObject({ firstName: 'Robin', lastName: '', handedness: 'right' });
     expect(swing.clips.map(({ originalName }) => originalName).toSorted()).toEqual(['face.mp4', 'line.mp4']);
+    expect(swing.student).not.toHaveProperty('child');
+  });
+
+  it('of a child makes a new student who is a child, and confirms nothing', async () => {
+    const book = newBook();
+    const childs = order({ swing: { ...file, student: { firstName: 'Robin', child: true } } });
+    const { student, lesson } = book.openSwing((await importSwing(book, childs, ffmpeg, UNWATCHED)).id);
+    expect([student.child, lesson.consent]).toEqual([true, undefined]);
   });
 
   it('twice, or into the lesson it is from, is one more swing of that lesson; the others stay as they were', async () => {

@@ -12,6 +12,7 @@ import { bin } from './0010-bin.ts';
 import { lessonPages } from './0011-lesson-page.ts';
 import { namings } from './0012-namings.ts';
 import { talkEdits } from './0013-talk-edits.ts';
+import { children } from './0014-children.ts';
 
 /** Every step a book has ever taken, in order. Append only: a step that has been released is never edited. */
 export const MIGRATIONS: readonly Migration[] = [
@@ -28,4 +29,5 @@ export const MIGRATIONS: readonly Migration[] = [
   lessonPages,
   namings,
   talkEdits,
+  children,
 ];

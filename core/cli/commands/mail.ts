@@ -31,7 +31,7 @@ export const mailCommand: Command = {
     const mostBytes = mostOf(args);
     const ffmpeg = await findFfmpeg();
     const run = { signal, report: () => undefined };
-    const content = await makeLesson(await lessonOf(args, ffmpeg), ffmpeg, run);
+    const content = await makeLesson(await lessonOf(args, ffmpeg, say), ffmpeg, run);
     const wishes = { template: USUAL_LIBRARY.letter, paper, mostBytes, talk: null, made: new Date() };
     const { bytes, notes } = await makeMail(content, wishes, run);
     await writeWholeFile(path, bytes);

@@ -5,6 +5,7 @@ import { reportOf } from '../../report/lesson-report.ts';
 import { numbersAsCsv, numbersOf } from '../../report/numbers.ts';
 import { readSwingFile } from '../../swing-file/read-swing-file.ts';
 import type { Command } from '../command.ts';
+import { remindOfConsent } from '../consent.ts';
 import { BOOK_OPTION, placingOf } from '../placing-option.ts';
 
 /** `baybook numbers SWING.json`: every reading, for a spreadsheet or another program. */
@@ -21,10 +22,12 @@ export const numbersCommand: Command = {
     'Numbers are not rounded. "plus or minus" is half of the 95 % interval, in the unit of the value. A missing number is an',
     'empty field, and conditions say why. A text that a spreadsheet would take for a formula gets an apostrophe in front.',
   ],
-  async run(args, { out }) {
+  async run(args, { out, say }) {
     const [path = ''] = args.operands;
     if (args.has('csv') && args.has('json')) throw new AppError('bad-arguments', 'Choose --csv or --json, not both.');
-    const now = bareSwingOf((await readSwingFile(path)).swing);
+    const { swing } = await readSwingFile(path);
+    remindOfConsent([swing], say);
+    const now = bareSwingOf(swing);
     const report = reportOf({ now, then: null, goals: EMPTY_GOALS, placing: placingOf(args) });
     const numbers = numbersOf(now, report.now);
     if (args.has('json')) out(JSON.stringify(numbers));

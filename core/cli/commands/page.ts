@@ -19,7 +19,7 @@ export const pageCommand: Command = {
     const paper = paperOf(args);
     const ffmpeg = await findFfmpeg();
     const run = { signal, report: () => undefined };
-    const content = await makeLesson(await lessonOf(args, ffmpeg), ffmpeg, run);
+    const content = await makeLesson(await lessonOf(args, ffmpeg, say), ffmpeg, run);
     const bytes = await makePdf(content, paper, new Date(), run);
     await writeWholeFile(path, bytes);
     if (args.has('json')) out(JSON.stringify({ file: path, bytes: bytes.length, stills: content.pictures.length }));

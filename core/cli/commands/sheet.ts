@@ -9,6 +9,7 @@ import type { StillFormat, StillLayout } from '../../report/still-file.ts';
 import { readSwingFile } from '../../swing-file/read-swing-file.ts';
 import { findFfmpeg } from '../../video/process/find-ffmpeg.ts';
 import type { Command, ParsedArguments } from '../command.ts';
+import { remindOfConsent } from '../consent.ts';
 import { BOOK_OPTION, placingOf } from '../placing-option.ts';
 import { BESIDES_OPTIONS, withBesides } from '../besides-option.ts';
 import { GOALS_OPTION, goalsOf } from '../goals-option.ts';
@@ -65,11 +66,13 @@ export const sheetCommand: Command = {
     const goals = await goalsOf(args);
     const ffmpeg = await findFfmpeg();
     const source = async (path: string, option: keyof typeof BESIDES_OPTIONS) => {
-      const found = swingOfFile(await readSwingFile(path), ffmpeg);
-      return { ...found, swing: await withBesides(found.swing, args, option) };
+      const read = await readSwingFile(path);
+      const found = swingOfFile(read, ffmpeg);
+      return { ...found, file: read.swing, swing: await withBesides(found.swing, args, option) };
     };
     const now = await source(nowPath, 'now-also');
     const then = thenPath === undefined ? null : await source(thenPath, 'then-also');
+    remindOfConsent([now.file, then?.file ?? null], say);
     const swings = (then === null ? [now] : [then, now]).map(({ swing }) => swing);
     const asksViews = listOf(args, 'views', VIEWS);
     const shared = asksViews ?? sharedViews(swings);

@@ -5,6 +5,7 @@ import { FILM_RATE, FILM_SIZES } from '../../talk/film-plan.ts';
 import { readTalkFile } from '../../talk-file/read-talk-file.ts';
 import { findFfmpeg } from '../../video/process/find-ffmpeg.ts';
 import type { Command } from '../command.ts';
+import { remindOfConsent } from '../consent.ts';
 import { GOALS_OPTION, goalsOf } from '../goals-option.ts';
 import { BOOK_OPTION, placingOf } from '../placing-option.ts';
 import { tenthsOf } from '../tenths.ts';
@@ -36,6 +37,7 @@ export const talkCommand: Command = {
     const placing = placingOf(args);
     const goals = await goalsOf(args);
     const { talk, folder } = await readTalkFile(path);
+    remindOfConsent([talk.swings.now, talk.swings.then], say);
     const ffmpeg = await findFfmpeg();
     const source = (swing: typeof talk.swings.now) => swingOfFile({ swing, folder }, ffmpeg);
     const { pictures, painted } = await renderTalk(

@@ -1,10 +1,11 @@
 import { writeDaysAs } from '../../../core/model/day-in-words.ts';
+import { isolated } from '../../../core/model/isolated.ts';
 import type { Lesson, Student } from '../../../core/model/book.ts';
 import type { NewLesson, NewStudent } from '../../../electron/ipc/contract.ts';
 import { ask } from '../../api.ts';
 import { app, setApp } from '../../shell/state/app-state.ts';
 import { runJob } from '../../shell/state/jobs.ts';
-import { sayTrouble } from '../../shell/state/messages.ts';
+import { attempt, sayTrouble, tellDone } from '../../shell/state/messages.ts';
 import { createPlace } from '../../shell/state/place.ts';
 
 /** The list of students. */
@@ -40,12 +41,23 @@ export async function makeDemo(): Promise<void> {
   await readBook();
 }
 
+/** Adds a student (null) or changes one, and then offers to take the change back. */
 export async function saveStudent(id: string | null, fields: NewStudent): Promise<Student> {
   const isWanted = studentPlace.holds();
+  const before = app.get().students?.find((each) => each.student.id === id)?.student;
   const student = await (id === null ? ask('student/add', fields) : ask('student/change', { id, ...fields }));
   // Another was chosen meanwhile: that one stays.
   if (isWanted()) setApp({ studentId: student.id });
   await readBook();
+  if (before !== undefined) {
+    const { id: same, ...was } = before;
+    const takeBack = async (): Promise<void> => {
+      await ask('student/change', { id: same, ...was });
+      await readBook();
+    };
+    const label = 'Undo';
+    tellDone(`Changed ${isolated(student.firstName)}.`, { label, run: () => void attempt(takeBack), waits: true });
+  }
   return student;
 }
 

@@ -4,6 +4,7 @@ import { ask } from '../../api.ts';
 import { app, setApp } from '../../shell/state/app-state.ts';
 import { runJob } from '../../shell/state/jobs.ts';
 import { tellDone, tellTrouble } from '../../shell/state/messages.ts';
+import { mayGoOut } from '../../swing/state/consent.ts';
 import { keepPage, settleWrites } from '../../swing/state/edit-actions.ts';
 
 /** Shows the lesson page of the open swing over its sheet. */
@@ -80,6 +81,7 @@ const SAVING: Readonly<Record<LessonFile, string>> = {
 
 /** Makes what goes out, where the coach says, and offers to open it. Nothing is sent. */
 export async function saveLesson(as: LessonFile, paper: LessonFilesOrder['paper']): Promise<void> {
+  if (!(await mayGoOut())) return;
   await settleWrites();
   const { swing, then } = app.get();
   if (swing === null) return;

@@ -10,6 +10,7 @@ import { ask } from '../../api.ts';
 import { app } from '../../shell/state/app-state.ts';
 import { runJob } from '../../shell/state/jobs.ts';
 import { sayTrouble, tellDone } from '../../shell/state/messages.ts';
+import { mayGoOut } from '../../swing/state/consent.ts';
 import { settleWrites } from '../../swing/state/edit-actions.ts';
 
 /** A still of the open swing: of then and now where both have that frame named. */
@@ -21,7 +22,7 @@ export interface StillHere {
 /** Puts the still for a phone on the clipboard, as a picture to be pasted. */
 export async function copyStill(here: StillHere): Promise<void> {
   const order = orderOf(here);
-  if (order === null) return;
+  if (order === null || !(await mayGoOut())) return;
   await settleWrites();
   await runJob('Copying the still', (jobId) => ask('stills/copy', { jobId, ...order }));
   tellDone(`Copied the still of ${inWords(here)}. Paste it into a message.`);
@@ -30,7 +31,7 @@ export async function copyStill(here: StillHere): Promise<void> {
 /** Puts what it says on the clipboard, for a student who cannot see it. */
 export async function copyStillText(here: StillHere): Promise<void> {
   const order = orderOf(here);
-  if (order === null) return;
+  if (order === null || !(await mayGoOut())) return;
   await settleWrites();
   await ask('stills/copy-text', order);
   tellDone(`Copied the text of ${inWords(here)}. Paste it beside the still.`);

@@ -165,6 +165,13 @@ export function changeTalk(after: TalkEdit): void {
   if (swing !== null) makeEdit({ kind: 'talk', swingId: swing.swing.id, before: null, after });
 }
 
+/** Keeps whether consent was given for what goes out of the lesson. */
+export function setConsent(after: boolean): void {
+  const { swing } = app.get();
+  if (swing === null) return;
+  makeEdit({ kind: 'consent', swingId: swing.swing.id, before: swing.lesson.consent === true, after });
+}
+
 /** Puts a reading on the stills, or takes it off again. */
 export function setPinned(reading: ReadingKey, pinned: boolean): void {
   const { swing } = app.get();

@@ -1,4 +1,4 @@
-import type { BookClip, BookSwing } from '../../../core/model/book.ts';
+import type { BookClip, BookSwing, Lesson } from '../../../core/model/book.ts';
 import type { Edit, TalkChange } from '../../../core/model/edit.ts';
 import type { CheckpointFrame, FrameRef } from '../../../core/model/frame.ts';
 import type { FrameMarks } from '../../../core/model/mark.ts';
@@ -11,6 +11,7 @@ export function withEdit(swing: BookSwing, edit: Edit): BookSwing {
   if (edit.kind === 'pins') return { ...swing, pins: edit.after };
   if (edit.kind === 'page') return { ...swing, page: edit.after };
   if (edit.kind === 'talk') return { ...swing, talkEdits: withTalkChange(swing.talkEdits ?? [], edit) };
+  if (edit.kind === 'consent') return { ...swing, lesson: withConsent(swing.lesson, edit.after) };
   const clips = swing.clips.map((clip) => (clip.id === edit.clipId ? withClipEdit(clip, edit) : clip));
   return { ...swing, clips };
 }
@@ -18,6 +19,12 @@ export function withEdit(swing: BookSwing, edit: Edit): BookSwing {
 function withTalkChange(edits: readonly TalkEdit[], { before, after }: TalkChange): readonly TalkEdit[] {
   const others = before === null ? edits : edits.slice(0, -1);
   return after === null ? others : [...others, after];
+}
+
+function withConsent(lesson: Lesson, given: boolean): Lesson {
+  if (given) return { ...lesson, consent: true };
+  const { id, studentId, date, club, handedness, note } = lesson;
+  return { id, studentId, date, club, handedness, note };
 }
 
 /** Marks of a frame; a frame without any has empty ones. */
@@ -36,7 +43,7 @@ export function withMarks(clip: BookClip, marks: FrameMarks): BookClip {
   return { ...clip, marks: all.toSorted((one, other) => one.frame.index - other.frame.index) };
 }
 
-function withClipEdit(clip: BookClip, edit: Exclude<Edit, { kind: 'pins' | 'page' | 'talk' }>): BookClip {
+function withClipEdit(clip: BookClip, edit: Exclude<Edit, { kind: 'pins' | 'page' | 'talk' | 'consent' }>): BookClip {
   switch (edit.kind) {
     case 'marks':
       return withMarks(clip, edit.after);

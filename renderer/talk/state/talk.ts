@@ -14,6 +14,7 @@ import { attempt, sayTrouble, tellDone, tellTrouble } from '../../shell/state/me
 import { createPlace } from '../../shell/state/place.ts';
 import { placeOf } from '../../shell/state/route.ts';
 import { createStore } from '../../shell/state/store.ts';
+import { mayGoOut } from '../../swing/state/consent.ts';
 import { changeTalk, settleWrites } from '../../swing/state/edit-actions.ts';
 import { readSwingAgain } from '../../swing/state/swing-actions.ts';
 import { forgetLoudness } from './take-sound.ts';
@@ -64,6 +65,7 @@ export function toggleTalkPage(): void {
  */
 export async function recordTalk(from?: number): Promise<void> {
   stopPlayback();
+  if (!(await mayGoOut())) return;
   await settleWrites();
   await readTalk();
   const talk = openTalk();
@@ -134,7 +136,7 @@ export async function removeTalk(): Promise<void> {
 /** Makes the video, where the coach says, and offers to show it. */
 export async function saveTalk(shape: FilmShape, burnCaptions: boolean): Promise<void> {
   const { swing } = app.get();
-  if (swing === null) return;
+  if (swing === null || !(await mayGoOut())) return;
   await settleWrites();
   const order = { swingId: swing.swing.id, shape, burnCaptions };
   const saved = await runJob('Making the video', (jobId) => ask('talk/save', { ...order, jobId }));

@@ -57,6 +57,7 @@ function editsOf({ clip, swingId }: Sample): readonly Edit[] {
       ],
     },
     { kind: 'page', swingId, before: EMPTY_PAGE, after: samplePage() },
+    { kind: 'consent', swingId, before: false, after: true },
     { kind: 'checkpoint', ...of, checkpoint: 'top', before: named(3), after: null },
   ];
 }
@@ -132,7 +133,7 @@ describe('edits of a lesson', () => {
     const { book, lessonId, swingId, clip } = sample;
     for (const edit of editsOf(sample)) book.makeEdit(edit);
     book.removeClip(clip.id);
-    expect(book.listEdits(lessonId).done.map(({ kind }) => kind)).toEqual(['pins', 'page']);
+    expect(book.listEdits(lessonId).done.map(({ kind }) => kind)).toEqual(['pins', 'page', 'consent']);
     book.removeSwing(swingId);
     expect(book.listEdits(lessonId)).toEqual({ done: [], undone: [] });
     book.removeLesson(lessonId);

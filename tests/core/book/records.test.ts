@@ -43,6 +43,22 @@ describe('students', () => {
     expect(book.listStudents().map(({ student }) => student)).toEqual([changed, second]);
   });
 
+  test('a student is a child as long as the coach says so, and consent of a lesson stays when the lesson is changed', () => {
+    const book = newBook();
+    const { student, lesson, swing } = addSample(book);
+    const { id, ...fields } = student;
+    expect(book.changeStudent(id, { ...fields, child: true })).toEqual({ ...student, child: true });
+    book.makeEdit({ kind: 'consent', swingId: swing.id, before: false, after: true });
+    const { date, club, handedness } = lesson;
+    book.changeLesson(lesson.id, { date, club, handedness, note: 'Wind' });
+    book.close();
+    const again = reopen(book.folder);
+    const kept = again.openSwing(swing.id);
+    expect([kept.student.child, kept.lesson.consent, kept.lesson.note]).toEqual([true, true, 'Wind']);
+    expect(again.changeStudent(id, fields)).toEqual(student);
+    expect(again.openSwing(swing.id).student).toEqual(student);
+  });
+
   test('eighty characters are a name, counted as people count; eighty-one are not', () => {
     const book = newBook();
     const name = '🏌'.repeat(80);

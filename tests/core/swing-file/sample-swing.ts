@@ -39,8 +39,8 @@ export const samplePage = (): LessonPage => ({
 /** An invented swing that uses every field and every kind of mark. */
 export const sampleSwing = (): SwingFile => ({
   format: 'baybook-swing',
-  version: 5,
-  student: { firstName: 'Robin' },
+  version: 6,
+  student: { firstName: 'Robin', child: true },
   lesson: { date: '2024-02-29', club: '7 iron', handedness: 'left' },
   pins: [{ id: 'hip-line', aspect: 'change', view: 'down-the-line', checkpoint: 'top' }],
   clips: [
@@ -126,7 +126,7 @@ export function sampleBookSwing(): BookSwing {
   const { student, lesson, clips, pins, page } = sampleSwing();
   const studentId = '22222222-2222-4222-8222-222222222222';
   return {
-    student: { id: studentId, firstName: student.firstName, lastName: 'Secret', handedness: 'right' },
+    student: { id: studentId, ...student, lastName: 'Secret', handedness: 'right' },
     lesson: { id: 'l', studentId, ...lesson, note: 'private note' },
     swing: { id: 'w', lessonId: 'l', label: 'Swing 1' },
     clips: clips.map(({ file, ...clip }) => ({

@@ -115,7 +115,7 @@ describe('the parser names what is wrong', () => {
       /shapes\[6\]\.centre\.x must be a finite number/,
     ],
     ['another format', (text) => text.replace('baybook-swing', 'other'), /format must be baybook-swing/],
-    ['version 0', (text) => text.replace('"version":5', '"version":0'), /version must be 1 or 2 or 3 or 4 or 5/],
+    ['version 0', (text) => text.replace('"version":6', '"version":0'), /version must be 1 or 2 or 3 or 4 or 5 or 6/],
   ])('%s', (_, spoil, sentence) => {
     expectThrown(() => parseSwingFile(spoiled(spoil)), 'swing-file-invalid', sentence);
   });
@@ -128,8 +128,8 @@ describe('the parser names what is wrong', () => {
   });
 
   test('a newer version is said to be newer, whatever else it holds', () => {
-    const newer = { format: 'baybook-swing', version: 6, somethingNew: [] };
-    expectThrown(() => parseSwingFile(newer), 'swing-file-newer', /version 6; .*up to version 5.*Update Baybook/);
+    const newer = { format: 'baybook-swing', version: 7, somethingNew: [] };
+    expectThrown(() => parseSwingFile(newer), 'swing-file-newer', /version 7; .*up to version 6.*Update Baybook/);
   });
 
   test.each([null, undefined, 7, 'text', [], () => 1])('%s is no swing file', (content) => {
@@ -138,11 +138,11 @@ describe('the parser names what is wrong', () => {
 });
 
 describe('from and to the book', () => {
-  test('a swing of the book goes out whole, but of the student only the first name', () => {
+  test('a swing of the book goes out whole, but of the student only the first name and that it is a child; a consent stays', () => {
     const { clips } = sampleSwing();
     const file = swingFileOf(sampleBookSwing(), (clip) => clip.id.slice('id of '.length));
     expect(parseSwingFile(file)).toEqual({ ...sampleSwing(), clips });
-    expect(JSON.stringify(file)).not.toMatch(/Secret|private|IMG_0001/);
+    expect(JSON.stringify(file)).not.toMatch(/Secret|private|IMG_0001|consent/);
   });
 
   test('a clip within the folder of the file is named from there, every other by its whole path', () => {

@@ -105,6 +105,39 @@ describe('a repeat check', () => {
   });
 });
 
+describe('of a child’s lesson', () => {
+  it('nothing is saved, copied or recorded without a confirmed consent, whatever asks for it', async () => {
+    const { handlers, book } = newProgram({}, { findFfmpeg: () => Promise.reject(new Error('begun')) });
+    const { student, swing, lesson } = addSample(book);
+    const { id, ...fields } = student;
+    const [jobId, swingId, thenSwingId] = ['job', swing.id, null];
+    const still = { jobId, swingId, thenSwingId, view: 'face-on', checkpoint: 'top' } as const;
+    const stills = { layout: 'phone', format: 'jpeg', width: 1080, folder: null } as const;
+    const roads: readonly (() => unknown)[] = [
+      () => handlers['stills/save']({ ...still, ...stills, views: ['face-on'], checkpoints: ['top'] }),
+      () => handlers['stills/copy'](still),
+      () => handlers['stills/copy-text'](still),
+      () => handlers['swing/export']({ id: swingId }),
+      () => handlers['lesson/save']({ jobId, swingId, thenSwingId, as: 'pdf', paper: 'A4' }),
+      () => handlers['lesson/save']({ jobId, swingId, thenSwingId, as: 'csv', paper: 'A4' }),
+      () => handlers['talk/begin']({ swingId, thenId: null, from: null, sound: false }),
+      () => handlers['talk/save']({ jobId, swingId, shape: 'wide', burnCaptions: false }),
+    ];
+    const consentMissing = async (): Promise<number> => {
+      const said = await Promise.all(roads.map(async (go) => Promise.resolve().then(go).catch(String)));
+      await Promise.resolve(handlers['talk/end']({ whole: false })).catch(() => undefined);
+      return said.filter((each) => /a parent or guardian must agree/.test(String(each))).length;
+    };
+    expect(await consentMissing()).toBe(0);
+    book.changeStudent(id, { ...fields, child: true });
+    expect(await consentMissing()).toBe(roads.length);
+    book.makeEdit({ kind: 'consent', swingId, before: false, after: true });
+    expect(await consentMissing()).toBe(0);
+    book.undoEdit(lesson.id);
+    expect(await consentMissing()).toBe(roads.length);
+  });
+});
+
 describe('a closed dialog', () => {
   it('is an answer of null, and nothing happens', async () => {
     const { handlers, book } = newProgram();

@@ -41,7 +41,7 @@ const GOOD: { readonly [Name in keyof Requests]: Requests[Name]['in'] } = {
   'goals/import': null,
   'student/list': null,
   'student/add': student,
-  'student/change': { id: ID, ...student },
+  'student/change': { id: ID, ...student, child: true },
   'bin/list': null,
   'bin/move': { kind: 'swing', id: ID },
   'bin/put-back': { id: ID },

@@ -84,12 +84,12 @@ describe('the lesson page', () => {
 
 describe('what goes out', () => {
   test('is nothing from an empty page, and the cautions and the consent for a child stand before it', async () => {
-    const { rerender, hand } = show(<GoesOut lesson={lesson()} isEmpty />);
+    const { rerender, hand } = show(<GoesOut swing={swingOf('a')} lesson={lesson()} isEmpty />);
     const draft = () => screen.getByRole('button', { name: 'Save mail draft' });
     expect(draft()).toHaveProperty('disabled', true);
     expect(screen.getByText(/consent of the child and of a parent or guardian/)).toBeTruthy();
     for (const caution of lesson().cautions) expect(screen.getByText(caution)).toBeTruthy();
-    rerender(<GoesOut lesson={lesson()} isEmpty={false} />);
+    rerender(<GoesOut swing={swingOf('a')} lesson={lesson()} isEmpty={false} />);
     await hand.click(draft());
     await act(async () => Promise.resolve());
     const asked = program.next('lesson/save');

@@ -1,0 +1,12 @@
+import type { BookSwing } from '../../core/model/book.ts';
+import { CHILD } from '../../core/measure/words/cautions.ts';
+import { AppError } from '../../core/model/errors.ts';
+
+/**
+ * The last guard before something of a lesson is saved or goes out; the window asks the coach before it gets here.
+ * @throws AppError `bad-request` where the student is a child and consent for this lesson is not confirmed.
+ */
+export function requireConsent({ student, lesson }: Pick<BookSwing, 'student' | 'lesson'>): void {
+  if (student.child === true && lesson.consent !== true)
+    throw new AppError('bad-request', `${CHILD} Confirm it on the lesson page.`);
+}
