@@ -1,5 +1,6 @@
 import type { BookSwing } from '../../core/model/book.ts';
 import { CHILD } from '../../core/measure/words/cautions.ts';
+import { say } from '../../core/model/say.ts';
 import { AppError } from '../../core/model/errors.ts';
 
 /**
@@ -8,5 +9,5 @@ import { AppError } from '../../core/model/errors.ts';
  */
 export function requireConsent({ student, lesson }: Pick<BookSwing, 'student' | 'lesson'>): void {
   if (student.child === true && lesson.consent !== true)
-    throw new AppError('bad-request', `${CHILD} Confirm it on the lesson page.`);
+    throw new AppError('bad-request', `${CHILD} ${say`Confirm it on the lesson page.`}`);
 }

@@ -4,6 +4,7 @@ import type { ChosenSwingFile } from '../../electron/ipc/contract.ts';
 import { dayInWords } from '../../core/model/day-in-words.ts';
 import { isolated } from '../../core/model/isolated.ts';
 import { HANDEDNESS_LABELS } from '../../core/model/words.ts';
+import { say } from '../../core/model/say.ts';
 import { app } from '../shell/state/app-state.ts';
 import { lastSwing } from './state/last-swing.ts';
 import { makeDemo } from './state/book-actions.ts';
@@ -124,7 +125,7 @@ function StudentLessons({ overview }: { readonly overview: StudentOverview }) {
         <h2>{studentName(student)}</h2>
         <span className={lay.soft}>
           {HANDEDNESS_LABELS[student.handedness]}
-          {student.child === true ? ', child' : ''}
+          {student.child === true ? say`, child` : ''}
         </span>
         <Button look="quiet" onPress={() => setOpen('change')}>
           Change student

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { Student } from '../../core/model/book.ts';
+import { say } from '../../core/model/say.ts';
 import { saveStudent } from './state/book-actions.ts';
 import { attempt } from '../shell/state/messages.ts';
 import { FormDialog } from '../controls/dialog.tsx';
@@ -38,7 +39,7 @@ export function StudentForm(props: { readonly student: Student | null; readonly 
       <TextEntry label="Last name (optional)" value={lastName} onChange={setLastName} maxLength={80} />
       <PlaysChoice value={handedness} onChange={setHandedness} />
       <Check checked={child} onChange={setChild}>
-        A child: ask for consent before anything is saved or sent
+        {say`A child: ask for consent before anything is saved or sent`}
       </Check>
     </FormDialog>
   );

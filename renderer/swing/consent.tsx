@@ -1,5 +1,6 @@
 import type { BookSwing } from '../../core/model/book.ts';
 import { CHILD } from '../../core/measure/words/cautions.ts';
+import { say } from '../../core/model/say.ts';
 import { Button } from '../controls/button.tsx';
 import { AskDialog } from '../controls/dialog.tsx';
 import { useStore } from '../shell/state/store.ts';
@@ -12,17 +13,16 @@ export function ConsentNote({ swing }: { readonly swing: BookSwing }) {
   if (swing.student.child !== true)
     return (
       <p className={lay.soft}>
-        For a child: have the consent of the child and of a parent or guardian before you save or send anything. Mark
-        the student as a child to be reminded.
+        {say`For a child: have the consent of the child and of a parent or guardian before you save or send anything. Mark the student as a child to be reminded.`}
       </p>
     );
   const isMissing = needsConsent(swing);
   return (
-    <div className={lay.column} role="group" aria-label="Consent">
-      <p>{isMissing ? CHILD : 'Consent is given for this lesson.'}</p>
+    <div className={lay.column} role="group" aria-label={say`Consent`}>
+      <p>{isMissing ? CHILD : say`Consent is given for this lesson.`}</p>
       <div className={lay.row}>
         <Button small {...(isMissing ? {} : { look: 'quiet' as const })} onPress={() => setConsent(isMissing)}>
-          {isMissing ? 'Consent is given' : 'Take consent back'}
+          {isMissing ? say`Consent is given` : say`Take consent back`}
         </Button>
       </div>
     </div>
@@ -35,10 +35,10 @@ export function ConsentDialog() {
   if (asked === null) return null;
   return (
     <AskDialog
-      title="Is consent given?"
-      what={`${CHILD} Baybook keeps your answer for this lesson. You can take it back at any time.`}
-      doIt="Consent is given"
-      leave="Not now"
+      title={say`Is consent given?`}
+      what={`${CHILD} ${say`Baybook keeps your answer for this lesson. You can take it back at any time.`}`}
+      doIt={say`Consent is given`}
+      leave={say`Not now`}
       onDo={() => asked.answer(true)}
       onClose={() => asked.answer(false)}
     />

@@ -2,6 +2,7 @@ import { BODY_POINT_INFO, BODY_POINTS } from '../../core/model/body-points.ts';
 import type { Edit, MarksEdit } from '../../core/model/edit.ts';
 import type { FrameMarks, Shape } from '../../core/model/mark.ts';
 import type { TalkEdit } from '../../core/model/talk.ts';
+import { say } from '../../core/model/say.ts';
 import { kindOf } from '../../core/shapes/shapes.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
 
@@ -31,7 +32,7 @@ function wordsOf(edit: Edit): string {
     case 'talk':
       return `talk-through: ${TALK_WORDS[(edit.after ?? edit.before)?.kind ?? 'cut']}`;
     case 'consent':
-      return edit.after ? 'consent given' : 'consent taken back';
+      return edit.after ? say`consent given` : say`consent taken back`;
   }
 }
 

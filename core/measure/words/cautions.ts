@@ -1,3 +1,5 @@
+import { say } from '../../model/say.ts';
+
 /** The usual cautions of the trade, each where it is needed and all of them in Help. Local rules and the law come first. */
 
 /** Where pictures come in. */
@@ -12,8 +14,7 @@ export const SENDING =
   'Stills show the student’s face. Send them only to people the student agreed to; a child’s only with a parent or guardian’s consent.';
 
 /** Before anything goes out of the lesson of a student who is a child. */
-export const CHILD =
-  'The student is a child. Before anything is saved or sent, the child and a parent or guardian must agree. Your facility’s rules and local law come first.';
+export const CHILD = say`The student is a child. Before anything is saved or sent, the child and a parent or guardian must agree. Your facility’s rules and local law come first.`;
 
 /** Wherever a posture is asked for. */
 export const BODIES = 'Bodies differ. Never force a position; a goal is not a diagnosis.';

@@ -2,6 +2,7 @@ import { writeDaysAs } from '../../../core/model/day-in-words.ts';
 import { isolated } from '../../../core/model/isolated.ts';
 import type { Lesson, Student } from '../../../core/model/book.ts';
 import type { NewLesson, NewStudent } from '../../../electron/ipc/contract.ts';
+import { say } from '../../../core/model/say.ts';
 import { ask } from '../../api.ts';
 import { app, setApp } from '../../shell/state/app-state.ts';
 import { runJob } from '../../shell/state/jobs.ts';
@@ -55,8 +56,8 @@ export async function saveStudent(id: string | null, fields: NewStudent): Promis
       await ask('student/change', { id: same, ...was });
       await readBook();
     };
-    const label = 'Undo';
-    tellDone(`Changed ${isolated(student.firstName)}.`, { label, run: () => void attempt(takeBack), waits: true });
+    const label = say`Undo`;
+    tellDone(say`Changed ${isolated(student.firstName)}.`, { label, run: () => void attempt(takeBack), waits: true });
   }
   return student;
 }
