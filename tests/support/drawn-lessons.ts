@@ -111,6 +111,9 @@ export function drawnPlayer(numbers: Seeded, scenario: Scenario): Scenario {
 /** Where both cameras of one day stand. */
 export type Cameras = Readonly<Record<View, ReturnType<typeof drawnCamera>>>;
 
+/** The scene's stick lies at the toes. Drawn, it lies about the ankles' plane, for which it stands. */
+const STICK_BEFORE_ANKLES = 0.1;
+
 function drawnCamera(numbers: Seeded, scenario: Scenario, view: View, drawing: Drawing) {
   const { from, to } = scenario.cameras[view];
   const usual = Math.hypot(from.x - to.x, from.z - to.z);
@@ -124,7 +127,7 @@ function drawnCamera(numbers: Seeded, scenario: Scenario, view: View, drawing: D
     above: drawing.height * numbers.normal(),
     nearer: usual - distance,
     lens: drawing.lens === 0 ? null : { k1: drawing.lens * numbers.normal(), k2: 0 },
-    stickNearer: drawing.plane * numbers.normal(),
+    stickNearer: drawing.plane * numbers.normal() - (view === 'face-on' ? STICK_BEFORE_ANKLES : 0),
   };
 }
 

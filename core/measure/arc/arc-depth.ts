@@ -1,3 +1,4 @@
+import { toSwing } from '../../geometry/point.ts';
 import type { PicturePoint } from '../../model/mark.ts';
 import { marksAt } from '../../model/swing.ts';
 import type { ClipContext } from '../readings/read-placed.ts';
@@ -17,16 +18,16 @@ const DIRECTION_U = (5 * Math.PI) / 180;
 
 /**
  * The club's plane comes down to the ball, whose nearness is known from the other view or taken from a usual posture; what lies
- * higher lies farther back by the plane's incline (radians from the ground). Whether the plane leads beside the target line
- * nobody sees: the clubhead's places far from the ball, which the other view shows, lie off it.
+ * higher lies farther back by the plane's incline (radians from the ground). A place lies where its ray meets that plane: what
+ * is nearer than the ankles looks larger, so heights of the picture itself would put it too far back. Whether the plane leads
+ * beside the target line nobody sees: the clubhead's places far from the ball, which the other view shows, lie off it.
  */
-export function arcDepthOf({ clip, side, stand }: ClipContext, part: PathPart, incline: number): ArcDepth {
-  const { quantities, planeDepth, pixelsPerMetre } = stand;
-  const nearness = planeDepth('ball');
+export function arcDepthOf({ clip, side, stand, lens, plumb }: ClipContext, part: PathPart, incline: number): ArcDepth {
+  const { quantities, ballDepth, pixelsPerMetre } = stand;
   const ball = marksAt(clip, 'address')?.points.ball ?? marksAt(clip, 'impact')?.points.ball;
-  const lowest = ball ?? { x: clip.width / 2, y: clip.height };
-  const ahead = ({ x }: PicturePoint): number => (side * (x - lowest.x)) / pixelsPerMetre;
-  const onPlane = ({ y }: PicturePoint): number => -(lowest.y - y) / pixelsPerMetre / Math.tan(incline);
+  const marked = ball ?? { x: clip.width / 2, y: clip.height };
+  const lowest = lens === null ? marked : lens.straighten(marked);
+  const upright = (at: PicturePoint) => toSwing(at, { side, tilt: plumb?.quantity.value ?? 0 });
 
   const direction: Quantity = {
     name: `direction of the arc, ${part}`,
@@ -39,7 +40,19 @@ export function arcDepthOf({ clip, side, stand }: ClipContext, part: PathPart, i
     const at = stand.look(quantities.map(({ value }, i) => value + (off[i] ?? 0)));
     const [nearer = 0, turned = 0] = off.slice(quantities.length);
     const slope = direction.value + turned;
-    return (place) => at(place, nearness.value + nearer + onPlane(place) + ahead(place) * slope);
+    const near = ballDepth.value + nearer;
+    const foot = upright(at(lowest, near));
+    /** How much nearer the plane is, above and ahead of the ball where the place is seen from far off, than that depth. */
+    const short = (place: PicturePoint, depth: number): number => {
+      const { along, up } = upright(at(place, depth));
+      const [ahead, above] = [along - foot.along, up - foot.up];
+      return near + (ahead * slope - above / Math.tan(incline)) / pixelsPerMetre - depth;
+    };
+    return (place) => {
+      // Along a ray that is a straight line: two depths tell where it is 0.
+      const [flush, farther] = [short(place, 0), short(place, 1)];
+      return at(place, flush / (flush - farther));
+    };
   };
-  return { loose: [...quantities, nearness, direction], look };
+  return { loose: [...quantities, ballDepth, direction], look };
 }

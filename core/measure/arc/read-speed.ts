@@ -10,6 +10,7 @@ import { coverageFactor, effectiveFreedom } from '../uncertainty/freedom.ts';
 import type { ArcContext } from './read-arc.ts';
 import { missing } from '../readings/missing.ts';
 import { placingSigma } from '../uncertainty/placing.ts';
+import type { Quantity } from '../uncertainty/uncertain.ts';
 
 /** True frames a second below which a clubhead is in too few of them. The list of readings of this project. */
 export const FEWEST_FRAMES_A_SECOND = 120;
@@ -94,7 +95,7 @@ export function readSpeed(key: ReadingKey, context: ArcContext, arc: UncertainAr
 /** What a known length of its plane measures at the ankles' depth: D / (D - d). */
 function planeFactor({ quantities, distanceAt, planeDepth }: CameraStand, { plane }: Scale): number {
   const distance = quantities[distanceAt]?.value ?? Number.NaN;
-  return distance / (distance - planeDepth(plane).value);
+  return distance / (distance - depthOf(planeDepth(plane)));
 }
 
 /**
@@ -102,15 +103,26 @@ function planeFactor({ quantities, distanceAt, planeDepth }: CameraStand, { plan
  * both are. The same in all swings of a day.
  */
 function depthParts(
-  { quantities, distanceAt, planeDepth }: CameraStand,
+  { quantities, distanceAt, ballDepth, planeDepth }: CameraStand,
   { plane }: Scale,
 ): readonly { readonly name: string; readonly part: number }[] {
   const distance = quantities[distanceAt];
   if (distance === undefined) return [];
-  const [ball, known] = [planeDepth('ball'), planeDepth(plane)];
-  const far = { name: distance.name, part: ((known.value - ball.value) / distance.value ** 2) * distance.u };
-  const depths = plane === 'ball' ? [known] : [ball, known];
-  return [far, ...depths.map(({ name, u }, i) => ({ name, part: ((i === 0 ? 1 : -1) * u) / distance.value }))];
+  const known = planeDepth(plane);
+  const apart = depthOf(known) - ballDepth.value;
+  const far = { name: distance.name, part: (apart / distance.value ** 2) * distance.u };
+  // What ball and known length have alike moves both.
+  const alone = [ballDepth, ...known].filter(
+    ({ name }, _, all) => all.filter((each) => each.name === name).length === 1,
+  );
+  return [
+    far,
+    ...alone.map(({ name, u }) => ({ name, part: ((name === ballDepth.name ? 1 : -1) * u) / distance.value })),
+  ];
+}
+
+function depthOf(depths: readonly Quantity[]): number {
+  return depths.reduce((sum, { value }) => sum + value, 0);
 }
 
 function notesOf(context: ArcContext, clip: MarkedClip, scale: Scale): readonly ReadingNote[] {

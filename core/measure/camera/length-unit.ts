@@ -50,8 +50,12 @@ export interface PlaneSeen {
 function planeFactor(inputs: PlaceInputs, { stand, plane }: PlaneSeen): (values: readonly number[]) => number {
   const distance = stand.quantities[stand.distanceAt];
   if (distance === undefined) throw new Error('length unit: the stand has no distance');
-  const [far, near] = [inputs.add(distance), inputs.add(stand.planeDepth(plane))];
-  return (values) => valueAt(values, far) / (valueAt(values, far) - valueAt(values, near));
+  const far = inputs.add(distance);
+  const depths = stand.planeDepth(plane).map((depth) => inputs.add(depth));
+  return (values) => {
+    const near = depths.reduce((sum, depth) => sum + valueAt(values, depth), 0);
+    return valueAt(values, far) / (valueAt(values, far) - near);
+  };
 }
 
 /**
@@ -69,7 +73,9 @@ export function chooseLengthUnit(
   if (scale !== null) {
     const slot = inputs.add(scale.quantity);
     const offPlane = (): ((values: readonly number[]) => number) => {
-      const depth = inputs.add({ name: 'off the plane', value: 1, u: scale.depthU, source: 'depth' });
+      // Where known length and camera are is the same in all swings of a day.
+      const off = { name: `off the plane of the ${scale.plane}`, value: 1, u: scale.depthU };
+      const depth = inputs.add({ ...off, source: 'depth', shared: 'day' });
       return (values) => valueAt(values, depth);
     };
     const plane = stand === null ? offPlane() : planeFactor(inputs, { stand, plane: scale.plane });

@@ -40,8 +40,10 @@ export interface CameraStand {
   readonly errors: SetUpErrors;
   /** With these values of its quantities: a place of that depth (metres nearer than the ankles), seen from far off, in pixels. */
   readonly look: (values: readonly number[]) => (place: PicturePoint, depth: number) => PicturePoint;
-  /** How far the known lengths of a plane lie nearer than the ankles. */
-  readonly planeDepth: (plane: Plane) => Quantity;
+  /** How far the ball lies nearer than the ankles. */
+  readonly ballDepth: Quantity;
+  /** How far the known lengths of a plane lie nearer than the ankles: the sum of these. */
+  readonly planeDepth: (plane: Plane) => readonly Quantity[];
   /** Place of the distance among the quantities. */
   readonly distanceAt: number;
   /** How much the plumb leans for a radian of looking up: it stands beside the middle of the picture. */
@@ -76,6 +78,9 @@ export function cameraStandOf(
     ...{ name, value, u, source: 'camera', shared: 'day' },
   });
   const depthOf = depthsIn(clip, others, side, placing);
+  const ball = depthOf('ball', 'address');
+  const nearness = { name: 'depth of the ball', value: ball.value, u: ball.u };
+  const ballDepth: Quantity = { ...nearness, source: 'depth', shared: 'day' };
   const quantities = [
     input('camera yaw', told?.yaw.value ?? 0, told?.yaw.u ?? errors.yaw),
     input('camera pitch', told?.pitch.value ?? 0, told?.pitch.u ?? errors.height / errors.distance.value),
@@ -96,10 +101,11 @@ export function cameraStandOf(
         distance: valueAt(values, DISTANCE),
         lens: valueAt(values, LENS),
       }),
+    ballDepth,
     planeDepth: (plane) => {
-      const ball = plane === 'ball' ? depthOf('ball', 'address') : { value: 0, u: 0 };
-      const named = { name: `depth of the known length for ${plane}`, source: 'depth', shared: 'day' } as const;
-      return { ...named, value: ball.value, u: Math.hypot(errors.plane, ball.u) };
+      const off = { name: `known length off the plane of the ${plane}`, value: 0, u: errors.plane };
+      const beside: Quantity = { ...off, source: 'depth', shared: 'day' };
+      return plane === 'ball' ? [ballDepth, beside] : [beside];
     },
     distanceAt: DISTANCE,
     plumbPerPitch: side * besideMiddle(clip, perMetre * distance.value),

@@ -1,0 +1,63 @@
+import { describe, expect, it } from 'vitest';
+import { demoScenario } from '../../core/demo/demo-scenario.ts';
+import { readSwing } from '../../core/measure/readings/read-swing.ts';
+import { ASSUMED_PLACING } from '../../core/measure/uncertainty/placing.ts';
+import type { MeasuredReading, ReadingId } from '../../core/model/reading.ts';
+import { ON_LINE } from '../support/off-camera.ts';
+import type { OffBy } from '../support/off-camera.ts';
+import { ALL_MARKS, offScene } from '../support/off-scene.ts';
+import { within } from '../support/within.ts';
+
+/**
+ * The clubhead's arc of a body in space, exactly marked, by cameras that stand off their line and whose ground marks tell it.
+ * Where the camera stands does nothing to the arc, so what is read must not move with it.
+ */
+const SCENARIO = demoScenario('then');
+
+function arcReading(id: ReadingId, off: Partial<OffBy>, knownLengths: readonly ('player' | 'ball')[] = ['player']) {
+  const cameras = { 'face-on': { ...ON_LINE, ...off }, 'down-the-line': ON_LINE };
+  const { seen } = offScene(SCENARIO, cameras, { ...ALL_MARKS, knownLengths });
+  const found = readSwing(seen, ASSUMED_PLACING).find((reading) => reading.id === id);
+  if (found?.state !== 'measured') throw new Error(`${id} was not read`);
+  return found;
+}
+
+describe('the arc, whatever way the camera face on looks', () => {
+  const straight = arcReading('low-point', {});
+
+  it.each([-6, -3, 3, 6])('low point: a camera turned by %d degrees, which its ground marks tell', (yaw) => {
+    // No club swings in one plane: the places lie up to 5 cm off it, which is half a centimetre for a tenth of a radian.
+    within(arcReading('low-point', { yaw }).value, straight.value, 0.15);
+  });
+
+  it('low point: a rolled camera, which its plumb tells', () => {
+    within(arcReading('low-point', { roll: 2 }).value, straight.value, 0.02);
+  });
+
+  it('shift of the centre: turned by 6 degrees either way', () => {
+    const [left, right] = [-6, 6].map((yaw) => arcReading('arc-centre-shift', { yaw }).value);
+    within(left ?? Number.NaN, right ?? Number.NaN, 0.5);
+  });
+});
+
+describe('how unsure the arc is of depth', () => {
+  const depthOf = ({ budget }: MeasuredReading): number => budget.find(({ source }) => source === 'depth')?.u ?? 0;
+  const radius = arcReading('arc-radius', {});
+  /** Of the demo's camera, metres: far from the ball, and from the ankles. */
+  const [near, far] = [6.4 - 0.83, 6.4];
+
+  it('a known length off its plane changes a radius as it changes all lengths there, and the ball’s depth by its own u', () => {
+    // 15 cm of the known length, and 5.5 cm of a ball seen from the other view: stated parts, by D / (D - d).
+    const expected = radius.value * Math.hypot(0.15 / far, 0.055 / near);
+    within(depthOf(radius), expected, 0.1 * expected);
+  });
+
+  it('a known length at the ball shares the ball’s depth, and may lie off it as any other', () => {
+    const atBall = arcReading('arc-radius', {}, ['ball']);
+    const expected = atBall.value * (0.15 / near);
+    within(depthOf(atBall), expected, 0.1 * expected);
+    expect(arcReading('clubhead-speed', {}, ['ball']).shared.map(({ name }) => name)).not.toContain(
+      'depth of the ball',
+    );
+  });
+});
