@@ -15,3 +15,13 @@ export interface ProposedSwing {
 
 /** Why nothing is proposed: no swing is seen, or the picture moves all the time, as with a camera in the hand. */
 export type NoProposal = 'nothing swings' | 'all moves';
+
+/** A swing of a long clip, by the frame at which a ball may have been struck. */
+export interface FoundSwing {
+  /** The last frame with the ball at rest, within a few; without a ball that of most motion. */
+  readonly impact: number;
+  /** A ball was seen to go. */
+  readonly seen: boolean;
+  /** A strike was heard with it. */
+  readonly heard: boolean;
+}
