@@ -1,8 +1,10 @@
 import { randomUUID } from 'node:crypto';
 import * as v from 'valibot';
-import type { BookSwing, Swing } from '../model/book.ts';
+import type { BookSwing, Clip, Swing } from '../model/book.ts';
+import type { View } from '../model/words.ts';
 import { argument } from '../parse/argument.ts';
 import { typedName } from '../parse/scalars.ts';
+import type { SwingPlace } from '../time/pair-swings.ts';
 import { checkpointsOf } from './checkpoints.ts';
 import type { BookDatabase } from './database.ts';
 import { pageOf } from './lesson-pages.ts';
@@ -29,6 +31,11 @@ export interface SwingOperations {
   removeSwing(id: string): void;
   /** Everything on one swing, read at one moment. Clips down the line first. @throws AppError `no-such-record`. */
   openSwing(id: string): BookSwing;
+  /**
+   * The swings of its lesson that have no clip of a view: this one first, then those after it, then those before.
+   * @throws AppError `no-such-record`.
+   */
+  placesFor(id: string, view: View): readonly SwingPlace[];
 }
 
 const swingFields = v.object({ label: typedName });
@@ -50,7 +57,25 @@ export function swingOperations(database: BookDatabase, media: MediaFolder): Swi
     },
 
     openSwing: (id) => database.read(() => readSwing(database, id)),
+
+    placesFor: (id, view) =>
+      database.read(() => {
+        const sql = `SELECT ${SWING_COLUMNS} FROM swing WHERE lesson_id = (SELECT lesson_id FROM swing WHERE id = ?)`;
+        const swings = database.all(swingRow, `${sql} ORDER BY number`, id);
+        const at = swings.findIndex((swing) => swing.id === id);
+        if (at < 0) throw noSuch('swing', id);
+        return [...swings.slice(at), ...swings.slice(0, at)].flatMap(({ id: swingId, label }) => {
+          const clips = database.all(clipRow, `SELECT ${CLIP_COLUMNS} FROM clip WHERE swing_id = ?`, swingId);
+          if (clips.some((clip) => clip.view === view)) return [];
+          return [{ swingId, label, startsAt: clips.map(startOf).find((seconds) => seconds !== null) ?? null }];
+        });
+      }),
   };
+}
+
+/** Where a clip begins in the file that it was cut from, seconds, by its usual rate; null where it was not cut. */
+function startOf({ kept, nominalRate }: Clip): number | null {
+  return kept === null || nominalRate === null ? null : (kept.first * nominalRate.den) / nominalRate.num;
 }
 
 function readSwing(database: BookDatabase, id: string): BookSwing {

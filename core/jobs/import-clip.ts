@@ -3,7 +3,7 @@ import type { Book } from '../book/book.ts';
 import { storeClipFile, takeIntoUse } from '../book/media.ts';
 import { requireFile } from '../files/find-file.ts';
 import { hashFile } from '../files/hash-file.ts';
-import type { BookSwing, Clip, KeptPart } from '../model/book.ts';
+import type { BookSwing, Clip, KeptPart, Swing } from '../model/book.ts';
 import { AppError } from '../model/errors.ts';
 import { VIEW_LABELS, type View } from '../model/words.ts';
 import type { FrameSpan } from '../model/frame.ts';
@@ -20,6 +20,8 @@ const KEEPING_LABELS: Readonly<Record<KeepingStep, string>> = {
 
 export interface ImportOrder {
   readonly swingId: string;
+  /** The clip comes into a new swing of that swing's lesson, which is made with it. */
+  readonly asNewSwing?: boolean;
   readonly view: View;
   readonly path: string;
   /** `copied`: the book takes a copy. `linked`: the file stays where it is and must not be moved. */
@@ -45,11 +47,15 @@ export interface ImportOrder {
 export async function importClip(book: Book, order: ImportOrder, ffmpeg: Ffmpeg, run: JobContext): Promise<Clip> {
   const { signal } = run;
   const path = resolve(order.path);
-  refuseSecondClip(book.openSwing(order.swingId), order.view);
+  const beside = book.openSwing(order.swingId);
+  if (order.asNewSwing !== true) refuseSecondClip(beside, order.view);
   const span = order.span ?? null;
   if (span !== null && order.stored === 'linked')
     throw new AppError('bad-request', 'A part of a clip is always copied into the book. Keep all of it to link it.');
-  await refuseSameFile(book, order.swingId, path, signal);
+  const refuseSame = async (file: string): Promise<void> => {
+    if (order.asNewSwing !== true) await refuseSameFile(book, order.swingId, file, signal);
+  };
+  await refuseSame(path);
   if (span === null) return importFile(book, { ...order, path, originalName: basename(path), kept: null }, ffmpeg, run);
 
   return book.media.withWorkFolder(async (folder) => {
@@ -60,7 +66,7 @@ export async function importClip(book: Book, order: ImportOrder, ffmpeg: Ffmpeg,
     const onProgress = (step: KeepingStep, done: number, total: number) =>
       run.report(KEEPING_LABELS[step], done, total);
     const { first } = await keepSpan({ ffmpeg, path, index, ...span, out, signal, onProgress });
-    await refuseSameFile(book, order.swingId, out, signal);
+    await refuseSame(out);
     const kept = { first, of: index.frames.length };
     return importFile(book, { ...order, path: out, originalName: basename(path), kept }, ffmpeg, run);
   });
@@ -73,7 +79,7 @@ interface FileOrder extends Omit<ImportOrder, 'span'> {
 
 async function importFile(book: Book, order: FileOrder, ffmpeg: Ffmpeg, run: JobContext): Promise<Clip> {
   const { signal } = run;
-  const { swingId, view, path, originalName, kept } = order;
+  const { view, path, originalName, kept } = order;
   run.report('Reading the table of frames', 0, null);
   const index = await readClipIndex(path, { ffmpeg, signal, byTables: true });
   stopIfCancelled(signal);
@@ -85,7 +91,20 @@ async function importFile(book: Book, order: FileOrder, ffmpeg: Ffmpeg, run: Job
     onProgress: (done, total) => run.report(label, done, total),
   });
   // Nothing may come between the stored file and its row: from here on it is too late to cancel.
-  return takeIntoUse(book, file, () => book.addClip({ swingId, view, originalName, file, index, kept }));
+  return takeIntoUse(book, file, () =>
+    book.database.write(() => {
+      const swingId = order.asNewSwing === true ? addSwingBeside(book, order.swingId).id : order.swingId;
+      return book.addClip({ swingId, view, originalName, file, index, kept });
+    }),
+  );
+}
+
+/** A new swing of a swing's lesson, named by its place. */
+function addSwingBeside(book: Book, swingId: string): Swing {
+  const lessonId = book.openSwing(swingId).lesson.id;
+  const lessons = book.listStudents().flatMap((student) => student.lessons);
+  const before = lessons.find(({ lesson }) => lesson.id === lessonId)?.swings.length ?? 0;
+  return book.addSwing({ lessonId, label: `Swing ${String(before + 1)}` });
 }
 
 /** The book refuses it as well, but only after a long decode and a copy. */

@@ -1,3 +1,5 @@
+import type { FrameSpan } from './frame.ts';
+
 /** A frame that may bear a name, and how sure that is. */
 export interface ProposedFrame {
   readonly frame: number;
@@ -24,4 +26,9 @@ export interface FoundSwing {
   readonly seen: boolean;
   /** A strike was heard with it. */
   readonly heard: boolean;
+}
+
+/** Such a swing with the frames to keep of it. */
+export interface SwingOfClip extends FoundSwing {
+  readonly span: FrameSpan;
 }

@@ -1,7 +1,7 @@
 import type { FrameSpan } from '../model/frame.ts';
 import type { ClipIndex, LeftOut } from './clip-index.ts';
 import { ticksToSeconds } from './rational.ts';
-import { slowingOf } from './swing-clock.ts';
+import { slownessOf } from './swing-clock.ts';
 
 /** What a coach is told of a clip before it is added. */
 export interface ClipSummary {
@@ -48,7 +48,7 @@ export function summariseClip(index: ClipIndex, bytes: number): ClipSummary {
   const times = frames.map(({ pts }) => ticksToSeconds(pts - start, timebase));
   const keys = frames.flatMap(({ key }, frame) => (key ? [frame] : []));
   const long = frames.length > LONG_FRAMES || seconds > LONG_SECONDS;
-  const from = beginningOf(keys, nearestFrame(times, seconds - SUGGESTED_SECONDS * slowness(index)));
+  const from = beginningOf(keys, nearestFrame(times, seconds - SUGGESTED_SECONDS * slownessOf(index)));
   const suggestedSpan = long ? { from, to: frames.length - 1 } : null;
   return { frameCount: frames.length, seconds, width, height, bytes, long, suggestedSpan, times, leftOut, keys };
 }
@@ -72,9 +72,4 @@ export function nearestFrame(times: readonly number[], seconds: number): number 
 /** The frame a kept span is likely to begin at: the last key picture that is not later. `keys` as in ClipSummary. */
 export function beginningOf(keys: readonly number[], from: number): number {
   return keys.findLast((key) => key <= from) ?? 0;
-}
-
-/** Seconds of playing in which one of the swing's passes, >= 1, by what the file tells of the camera. */
-function slowness(index: ClipIndex): number {
-  return Math.max(1, 1 / (slowingOf(index) ?? 1));
 }

@@ -31,3 +31,8 @@ export function slowingOf({ captureRate, nominalRate }: Omit<ClockedClip, 'timeb
   const { num, den } = captureRate.framesPerSecond;
   return (nominalRate.num * den) / (nominalRate.den * num);
 }
+
+/** Seconds of playing in which one of the swing's passes, >= 1, by what the file tells of the camera. */
+export function slownessOf(clip: Omit<ClockedClip, 'timebase'>): number {
+  return Math.max(1, 1 / (slowingOf(clip) ?? 1));
+}

@@ -1,6 +1,6 @@
 import type { BinEntry, BinKind } from '../../core/model/bin.ts';
 import type { BookSwing, Clip, Lesson, Student, StudentOverview, Swing } from '../../core/model/book.ts';
-import type { NoProposal, ProposedSwing } from '../../core/model/proposal.ts';
+import type { NoProposal, ProposedSwing, SwingOfClip } from '../../core/model/proposal.ts';
 import type { EditWrite, KeptEdits } from '../../core/model/edit.ts';
 import type { ErrorCode, ErrorDetail } from '../../core/model/errors.ts';
 import type { CoachLibrary, EarlierPage } from '../../core/model/lesson-page.ts';
@@ -16,6 +16,7 @@ import type { FilmShape } from '../../core/talk/film-plan.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import type { ClipSummary } from '../../core/time/clip-summary.ts';
 import type { CodedStart, FirstPicture } from '../../core/time/first-picture.ts';
+import type { SwingPlace } from '../../core/time/pair-swings.ts';
 
 /**
  * The one list of what the window may ask of the program: a name, what goes in, what comes out. Types only, so that the
@@ -57,6 +58,8 @@ export interface Requests {
   'swing/add': { in: { lessonId: string; label: string }; out: Swing };
   /** Everything on one swing: its clips, named frames and marks. */
   'swing/open': { in: { id: string }; out: BookSwing };
+  /** The swings of its lesson that a clip of a view may come into. */
+  'swing/places': { in: { id: string; view: View }; out: readonly SwingPlace[] };
   /** The swing that this one was last compared with; null: none. */
   'swing/then': { in: { id: string }; out: { thenId: string | null } };
   /** Remembers what the swing is compared with. */
@@ -88,14 +91,18 @@ export interface Requests {
   'clip/coded-start': { in: { path: string }; out: CodedStart | null };
   /** That picture made by ffmpeg; null where that is not so quick. */
   'clip/first-picture': { in: { path: string }; out: FirstPicture | null };
+  /** A job: looks through a chosen clip for its swings. Nothing is kept. */
+  'clip/find-swings': { in: { jobId: string; path: string }; out: readonly SwingOfClip[] };
   /**
    * A job: reads the index, then copies or links the file. Report and cancel by `jobId`. With a `span` only that part
-   * is kept, from a key picture at or before it on, as a copy; the chosen file is only read.
+   * is kept, from a key picture at or before it on, as a copy; the chosen file is only read. `asNewSwing`: it comes into a
+   * new swing of that swing's lesson.
    */
   'clip/import': {
     in: {
       jobId: string;
       swingId: string;
+      asNewSwing?: boolean;
       view: View;
       path: string;
       stored: 'copied' | 'linked';

@@ -6,6 +6,8 @@ import { clipPath, relinkClip } from '../../core/book/media.ts';
 import { findStrays, straySentences } from '../../core/book/strays.ts';
 import { importClip } from '../../core/jobs/import-clip.ts';
 import { proposeClip } from '../../core/jobs/propose-clip.ts';
+import { readClipIndex } from '../../core/video/index/read-clip-index.ts';
+import { swingsOfClip } from '../../core/jobs/swings-of-clip.ts';
 import { inspectClip } from '../../core/jobs/inspect-clip.ts';
 import { AppError } from '../../core/model/errors.ts';
 import type { SoundEnvelope } from '../../core/model/sound.ts';
@@ -120,6 +122,7 @@ export function handlersOf(program: Program): Handlers {
 
     'swing/add': (swing) => book.addSwing(swing),
     'swing/open': ({ id }) => book.openSwing(id),
+    'swing/places': ({ id, view }) => book.placesFor(id, view),
     'swing/then': ({ id }) => ({ thenId: book.thenOf(id) }),
     'swing/compare'({ id, thenId }) {
       book.rememberThen(id, thenId);
@@ -157,6 +160,15 @@ export function handlersOf(program: Program): Handlers {
       return readFirstPicture(path, { ffmpeg: await findFfmpeg() });
     },
 
+    async 'clip/find-swings'({ jobId, path }) {
+      requireGrantedFile(path);
+      return jobs.run(jobId, null, async (run) => {
+        const ffmpeg = await findFfmpeg();
+        const index = await readClipIndex(path, { ffmpeg, signal: run.signal, byTables: true });
+        return swingsOfClip({ path, index }, ffmpeg, run);
+      });
+    },
+
     async 'clip/import'({ jobId, ...order }) {
       requireGrantedFile(order.path);
       return jobs.run(jobId, 'Adding a clip', async (run) => importClip(book, order, await findFfmpeg(), run));
@@ -172,7 +184,7 @@ export function handlersOf(program: Program): Handlers {
 
     async 'clip/propose'({ jobId, id }) {
       const clip = { path: await clipPath(book, id), index: book.clipIndex(id) };
-      return jobs.run(jobId, 'Looking for the swing', async (run) => proposeClip(clip, await findFfmpeg(), run));
+      return jobs.run(jobId, null, async (run) => proposeClip(clip, await findFfmpeg(), run));
     },
 
     async 'clip/show'({ id }) {

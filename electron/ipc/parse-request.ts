@@ -73,6 +73,7 @@ const stillPlace = { swingId: identifier, thenSwingId: v.nullable(identifier), v
 const importOrder = v.strictObject({
   jobId,
   swingId: identifier,
+  asNewSwing: v.exactOptional(v.boolean()),
   view,
   path,
   stored: v.picklist(['copied', 'linked']),
@@ -113,6 +114,7 @@ const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Reques
   'lesson/change': v.strictObject({ id: identifier, ...lessonFacts }),
   'swing/add': v.strictObject({ lessonId: identifier, label: typedName }),
   'swing/open': byId,
+  'swing/places': v.strictObject({ id: identifier, view }),
   'swing/then': byId,
   'swing/compare': v.strictObject({ id: identifier, thenId: v.nullable(identifier) }),
   'swing/export': byId,
@@ -130,6 +132,7 @@ const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Reques
   'clip/look': v.strictObject({ path }),
   'clip/coded-start': v.strictObject({ path }),
   'clip/first-picture': v.strictObject({ path }),
+  'clip/find-swings': v.strictObject({ jobId, path }),
   'clip/import': importOrder,
   'clip/relink': v.strictObject({ jobId, id: identifier, path }),
   'clip/propose': v.strictObject({ jobId, id: identifier }),

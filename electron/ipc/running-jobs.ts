@@ -8,7 +8,7 @@ const REPORT_GAP = 100;
 
 /** Owner of every job that runs: who reports, who can be cancelled, and what has to end before the program may. */
 export class RunningJobs {
-  readonly #running = new Map<string, { name: string; stop: AbortController; ended: Promise<unknown> }>();
+  readonly #running = new Map<string, { name: string | null; stop: AbortController; ended: Promise<unknown> }>();
   readonly #send: (report: JobReport) => void;
 
   constructor(send: (report: JobReport) => void) {
@@ -19,16 +19,16 @@ export class RunningJobs {
     return this.#running.size;
   }
 
-  /** What runs, in words, in the order it was begun. */
+  /** What runs that would be missed if it was stopped, in words, in the order it was begun. */
   get names(): readonly string[] {
-    return [...this.#running.values()].map(({ name }) => name);
+    return [...this.#running.values()].flatMap(({ name }) => name ?? []);
   }
 
   /**
-   * Runs `work` under `jobId` until it ends; `name` says what it is, e.g. "Adding a clip". Once cancelled it answers with AppError `cancelled`, however the work put
-   * it. An id that is running already is refused.
+   * Runs `work` under `jobId` until it ends; `name` says what it is, e.g. "Adding a clip"; null: it only looks, and nobody is
+   * asked before it is stopped. Once cancelled it answers with AppError `cancelled`, however the work put it. An id that is running already is refused.
    */
-  async run<T>(jobId: string, name: string, work: (run: JobContext) => Promise<T>): Promise<T> {
+  async run<T>(jobId: string, name: string | null, work: (run: JobContext) => Promise<T>): Promise<T> {
     if (this.#running.has(jobId))
       throw new AppError('bad-request', 'This is running already. Wait for it to end, or cancel it first.');
     const stop = new AbortController();

@@ -3,21 +3,21 @@ import type { BookSwing } from '../../core/model/book.ts';
 import { AppError } from '../../core/model/errors.ts';
 import { VIEWS, VIEW_LABELS } from '../../core/model/words.ts';
 import type { View } from '../../core/model/words.ts';
-import type { FrameSpan } from '../../core/model/frame.ts';
 import type { ClipSummary } from '../../core/time/clip-summary.ts';
 import { LONG_SECONDS } from '../../core/time/clip-summary.ts';
 import { isolated } from '../../core/model/isolated.ts';
 import { attempt, tellDone } from '../shell/state/messages.ts';
 import { useAnswer } from '../shell/use-answer.ts';
-import type { ImportChoice } from '../swing/state/swing-actions.ts';
-import { importClip, inspectClip } from '../swing/state/swing-actions.ts';
+import type { ImportChoice, PartToKeep } from '../swing/state/swing-actions.ts';
+import { importClip, importSwings, inspectClip } from '../swing/state/swing-actions.ts';
 import { CONSENT } from '../../core/measure/words/cautions.ts';
 import styles from '../swing/clip-head.module.css';
 import { FormDialog } from '../controls/dialog.tsx';
 import { readFirstSight } from './first-sight.ts';
 import { FirstSightPicture, PreviewPicture } from './preview-picture.tsx';
 import { Check, Choice } from '../controls/fields.tsx';
-import { SpanChoice } from './span-choice.tsx';
+import { PartChoice } from './part-choice.tsx';
+import { useParts } from './use-parts.ts';
 import { bytesInWords, countInWords, leftOutInWords } from '../shell/words.ts';
 
 /** Asks how a chosen file comes into a swing: its view, all of it or the swing alone, copied or linked. */
@@ -38,12 +38,10 @@ export function ImportDialog(props: {
   const [stored, setStored] = useState<'copied' | 'linked'>('copied');
   /** Null until the coach has said: then a long clip is shortened and another is not. */
   const [shorten, setShorten] = useState<boolean | null>(null);
-  const [chosen, setChosen] = useState<FrameSpan | null>(null);
 
   const refusal = look !== null && 'refused' in look ? look.refused : null;
   const clip = look !== null && 'answer' in look ? look.answer : null;
-  const whole = { from: 0, to: (clip?.frameCount ?? 1) - 1 };
-  const span = chosen ?? clip?.suggestedSpan ?? whole;
+  const kept = useParts({ path, view, swingId: props.swing.swing.id }, clip);
   const isShortened = clip !== null && (shorten ?? clip.long);
   if (refusal !== null)
     return (
@@ -61,12 +59,16 @@ export function ImportDialog(props: {
   return (
     <FormDialog
       title="Add a clip"
-      doIt={isShortened ? 'Add the swing' : 'Add clip'}
+      doIt={isShortened ? addPartsWords(kept.parts.length) : 'Add clip'}
       disabled={clip === null}
       onDo={() => {
         onClose();
-        const part = { stored: 'copied', span } as const;
-        void attempt(() => addClip({ path, view, ...(isShortened ? part : { stored, span: null }) }));
+        const [only, another] = kept.parts;
+        void attempt(() => {
+          if (!isShortened) return addClip({ path, view, stored, span: null });
+          if (another !== undefined) return addSwings({ path, view }, kept.parts);
+          return addClip({ path, view, stored: 'copied', span: only?.span ?? null });
+        });
       }}
       onClose={onClose}
     >
@@ -92,8 +94,8 @@ export function ImportDialog(props: {
       )}
       {clip !== null && isShortened ? (
         <>
-          <SpanChoice look={clip} span={span} onChange={setChosen} />
-          <p>This part is copied into the book. The file you chose stays as it is and where it is.</p>
+          <PartChoice look={clip} parts={kept} />
+          <p>What is kept is copied into the book. The file you chose stays as it is and where it is.</p>
         </>
       ) : (
         <Choice
@@ -127,6 +129,21 @@ function summaryInWords(look: ClipSummary): string {
   if (!long) return size;
   const why = seconds > LONG_SECONDS ? 'a long clip' : 'a clip of many frames';
   return `${size} That is ${why}: with the swing alone it opens sooner and takes less room.`;
+}
+
+function addPartsWords(count: number): string {
+  return count === 1 ? 'Add the swing' : `Add ${countInWords(count)} swings`;
+}
+
+/** Adds some swings of one clip to the lesson, and says how many came in, also where it was stopped on the way. */
+async function addSwings(clip: Pick<ImportChoice, 'path' | 'view'>, parts: readonly PartToKeep[]): Promise<void> {
+  let added = 0;
+  try {
+    await importSwings(clip, parts, () => (added += 1));
+  } finally {
+    if (added > 0)
+      tellDone(`${countInWords(added)} of ${countInWords(parts.length)} swings were added to this lesson.`);
+  }
 }
 
 /** Adds the clip, and says where a part of one begins: it may be earlier than was asked for. */

@@ -1,5 +1,5 @@
 import type { AppError } from '../../core/model/errors.ts';
-import type { ClipSettled, Outcome, RequestName, Requests, Written } from '../../electron/ipc/contract.ts';
+import type { ClipSettled, JobReport, Outcome, RequestName, Requests, Written } from '../../electron/ipc/contract.ts';
 
 /** One request of the window that the test has yet to answer. */
 export interface Asked {
@@ -22,6 +22,7 @@ export type Answerer = (name: RequestName, input: unknown) => Promise<Outcome<un
 export function controlProgram(answerer: Answerer = () => null) {
   const asked: Asked[] = [];
   const settling = new Set<(settled: ClipSettled) => void>();
+  const reporting = new Set<(report: JobReport) => void>();
   const request = (name: RequestName, input: unknown): Promise<Outcome<unknown>> =>
     answerer(name, input) ??
     new Promise((resolve) => {
@@ -41,8 +42,12 @@ export function controlProgram(answerer: Answerer = () => null) {
     settling.add(listener);
     return () => settling.delete(listener);
   };
+  const onJobReport = (listener: (report: JobReport) => void): (() => void) => {
+    reporting.add(listener);
+    return () => reporting.delete(listener);
+  };
   const nothing = (): void => undefined;
-  const baybook = { request, onClipSettled, onFramesStopped: () => nothing, giveMemoryBack: nothing };
+  const baybook = { request, onClipSettled, onJobReport, onFramesStopped: () => nothing, giveMemoryBack: nothing };
   if (typeof window === 'undefined') Object.assign(globalThis, { window: { baybook } });
   else Object.assign(window, { baybook });
   return {
@@ -54,6 +59,9 @@ export function controlProgram(answerer: Answerer = () => null) {
       if (found === undefined)
         throw new Error(`${name} was not asked; ${asked.map((each) => each.name).join(', ')} were`);
       return found;
+    },
+    reportJob(report: JobReport): void {
+      for (const listener of reporting) listener(report);
     },
     settleClip(settled: ClipSettled): void {
       for (const listener of settling) listener(settled);

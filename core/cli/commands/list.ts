@@ -8,6 +8,7 @@ import { numbersCommand } from './numbers.ts';
 import { goalsCommand } from './goals.ts';
 import { pageCommand } from './page.ts';
 import { proposeCommand } from './propose.ts';
+import { swingsCommand } from './swings.ts';
 import { readCommand } from './read.ts';
 import { sheetCommand } from './sheet.ts';
 import { stillCommand } from './still.ts';
@@ -18,6 +19,7 @@ export const COMMANDS: readonly Command[] = [
   framesCommand,
   stillCommand,
   proposeCommand,
+  swingsCommand,
   readCommand,
   compareCommand,
   numbersCommand,

@@ -20,6 +20,8 @@ export interface LumaOrder extends ReadOptions {
   readonly span: FrameSpan;
   /** Lines that a picture has at most, > 0; one that is lower is not made larger. */
   readonly lines: number;
+  /** Of the pictures shown the first and every so many are given, a whole number >= 1; left out: all. */
+  readonly every?: number;
 }
 
 /** The size of the pictures that `readLuma` gives, pixels: as the clip is shown, no higher than `lines`. */
@@ -37,14 +39,15 @@ export function lumaSize(
  * @throws AppError as `readIndexedSource`, and `cancelled`, `timed-out`, `ffmpeg-failed`.
  */
 export async function* readLuma(path: string, index: ClipIndex, order: LumaOrder): AsyncGenerator<LumaFrame> {
-  const { ffmpeg, signal, span, lines } = order;
+  const { ffmpeg, signal, span, lines, every = 1 } = order;
   const source = await readIndexedSource(path, index, order);
   const size = lumaSize(index, lines);
   const [first, last] = [index.frames[span.from]?.pts ?? 0, index.frames[span.to]?.pts ?? 0];
   const enterAt = span.from === 0 ? null : entrySeconds(index, source.format, span.from);
-  const then = `scale=${size.width}:${size.height}:flags=area,format=gray`;
+  const some = every === 1 ? '' : `select=not(mod(n\\,${every})),`;
+  const then = `${some}scale=${size.width}:${size.height}:flags=area,format=gray`;
   const shown = shownPictures(source, index, ffmpeg, { kind: 'proxy', first, last, enterAt, then });
-  const count = span.to - span.from + 1;
+  const count = Math.ceil((span.to - span.from + 1) / every);
   const args = ['-v', 'error', ...shown.args, '-frames:v', String(count), '-c:v', 'rawvideo'];
   args.push(...framePipeArguments('rawvideo'));
   const run = startFfmpeg(ffmpeg, args, { signal, timeLimitMs: LIMIT_MS, folder: shown.folder, lowPriority: true });

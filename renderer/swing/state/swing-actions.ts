@@ -167,6 +167,34 @@ export async function importClip(choice: ImportChoice): Promise<BookClip | null>
   return app.get().swing?.clips.find((entry) => entry.id === clip.id) ?? null;
 }
 
+/** A part of a clip, and the swing of the lesson that it comes into; null: a new one. */
+export interface PartToKeep {
+  readonly span: FrameSpan;
+  readonly swingId: string | null;
+}
+
+/** Brings parts of one clip into swings of the open swing's lesson, one after the other; each that came in stays. */
+export async function importSwings(
+  clip: Pick<ImportChoice, 'path' | 'view'>,
+  parts: readonly PartToKeep[],
+  onAdded: () => void,
+): Promise<void> {
+  const open = app.get().swing?.swing.id;
+  if (open === undefined) return;
+  try {
+    for (const { span, swingId } of parts) {
+      const into = { swingId: swingId ?? open, asNewSwing: swingId === null };
+      await runJob('Reading the clip', (jobId) =>
+        ask('clip/import', { jobId, ...into, ...clip, stored: 'copied', span }),
+      );
+      onAdded();
+    }
+  } finally {
+    await readSwingAgain();
+    await readBook();
+  }
+}
+
 /** Settles when the swing is open that was asked for last by `stepEdits`. */
 let opening: Promise<void> = Promise.resolve();
 

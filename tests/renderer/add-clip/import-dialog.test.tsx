@@ -59,6 +59,97 @@ describe('a clip that is to come in', () => {
   });
 });
 
+describe('a long clip with several swings', () => {
+  const LONG: ClipSummary = {
+    ...SUMMARY,
+    ...{ long: true, seconds: 100, frameCount: 1000, suggestedSpan: { from: 900, to: 999 } },
+    times: Array.from({ length: 1000 }, (_, frame) => frame / 10),
+  };
+  const swing = (impact: number, seen = true, heard = true) => ({
+    ...{ impact, seen, heard },
+    span: { from: impact - 30, to: impact + 20 },
+  });
+  const FOUND = [swing(100), swing(250, false, false), swing(400, false, true), swing(700)];
+  const places = (starts: readonly (number | null)[]) =>
+    starts.map((startsAt, at) => ({
+      swingId: at === 0 ? 'a' : `s${String(at)}`,
+      label: `Swing ${String(at + 1)}`,
+      startsAt,
+    }));
+
+  async function openLong(starts: readonly (number | null)[] = [null]) {
+    const opened = open();
+    await answerLook(LONG);
+    await act(() => program.next('swing/places').answer<'swing/places'>(places(starts)));
+    return opened;
+  }
+  const answerFound = () => act(() => program.next('clip/find-swings').answer<'clip/find-swings'>(FOUND));
+  const press = (name: string) => screen.getByRole('button', { name });
+
+  test('says how far it is looked through; meanwhile a part is set by hand', async () => {
+    await openLong();
+    const { jobId } = program.asked.find(({ name }) => name === 'clip/find-swings')?.input as { jobId: string };
+    act(() => program.reportJob({ jobId, label: '', done: 345, total: 1000 }));
+    expect(screen.getByText(/^Looking for swings: 34 %/)).toBeTruthy();
+    expect(press('Add the swing')).toHaveProperty('disabled', false);
+  });
+
+  test('offers what was struck, the last one ticked, and keeps it as it was found', async () => {
+    const { hand } = await openLong();
+    await answerFound();
+    expect(screen.getByText(/^3 swings found\..* 1 other movement without a strike is not listed/)).toBeTruthy();
+    expect(screen.getAllByRole('checkbox').map((box) => (box as HTMLInputElement).checked)).toEqual([
+      ...[true, false, false, true],
+    ]);
+    expect(screen.getByText(/^Unsure: a strike is heard/)).toBeTruthy();
+    await hand.click(press('Add the swing'));
+    const order = { swingId: 'a', path: PATH, view: 'face-on', stored: 'copied', span: { from: 670, to: 720 } };
+    expect(program.next('clip/import').input).toMatchObject(order);
+  });
+
+  test('takes several in one go: the open swing gets the first, new ones the others', async () => {
+    const { hand } = await openLong();
+    await answerFound();
+    await hand.click(screen.getByLabelText('0:10.0'));
+    expect(screen.getByText('Goes to Swing 1')).toBeTruthy();
+    expect(screen.getByText('Becomes a new swing')).toBeTruthy();
+    expect(screen.queryByText(/Frames/)).toBeNull();
+    await hand.click(press('Add 2 swings'));
+    expect(program.next('clip/import').input).toMatchObject({
+      swingId: 'a',
+      asNewSwing: false,
+      span: { from: 70, to: 120 },
+    });
+  });
+
+  test('of a second camera goes to the swings that were struck at the same time', async () => {
+    const { hand } = await openLong([507, 537.5, 567]);
+    await answerFound();
+    for (const time of ['0:10.0', '0:40.0']) await hand.click(screen.getByLabelText(time));
+    expect(screen.getAllByText(/^Goes to/).map(({ textContent }) => textContent)).toEqual([
+      ...['Goes to Swing 1', 'Goes to Swing 2', 'Goes to Swing 3'],
+    ]);
+  });
+
+  test('asks which swing is which where times do not tell', async () => {
+    const { hand } = await openLong([10, 500]);
+    await answerFound();
+    await hand.click(screen.getByLabelText('0:10.0'));
+    const [first, second] = screen.getAllByLabelText('Which swing is it?');
+    expect([first, second].map((list) => (list as HTMLSelectElement).value)).toEqual(['a', 's1']);
+    await hand.selectOptions(second as HTMLElement, 'A new swing');
+    await hand.click(press('Add 2 swings'));
+    expect(program.next('clip/import').input).toMatchObject({ swingId: 'a', asNewSwing: false });
+  });
+
+  test('is not looked through any more once the dialog is gone', async () => {
+    const { unmount } = await openLong();
+    const { jobId } = program.next('clip/find-swings').input as { jobId: string };
+    unmount();
+    expect(program.next('job/cancel').input).toEqual({ jobId });
+  });
+});
+
 describe('a file that cannot be read', () => {
   const EMPTY = new AppError('file-empty', `${PATH} is empty; copy it from the camera again.`);
 
