@@ -67,15 +67,16 @@ export function swingOperations(database: BookDatabase, media: MediaFolder): Swi
         return [...swings.slice(at), ...swings.slice(0, at)].flatMap(({ id: swingId, label }) => {
           const clips = database.all(clipRow, `SELECT ${CLIP_COLUMNS} FROM clip WHERE swing_id = ?`, swingId);
           if (clips.some((clip) => clip.view === view)) return [];
-          return [{ swingId, label, startsAt: clips.map(startOf).find((seconds) => seconds !== null) ?? null }];
+          return [{ swingId, label, endsAt: clips.map(endOf).find((seconds) => seconds !== null) ?? null }];
         });
       }),
   };
 }
 
-/** Where a clip begins in the file that it was cut from, seconds, by its usual rate; null where it was not cut. */
-function startOf({ kept, nominalRate }: Clip): number | null {
-  return kept === null || nominalRate === null ? null : (kept.first * nominalRate.den) / nominalRate.num;
+/** Where a clip ends in the file that it was cut from, seconds, by its usual rate; null where it was not cut. */
+function endOf({ kept, frameCount, nominalRate }: Clip): number | null {
+  if (kept === null || nominalRate === null) return null;
+  return ((kept.first + frameCount - 1) * nominalRate.den) / nominalRate.num;
 }
 
 function readSwing(database: BookDatabase, id: string): BookSwing {

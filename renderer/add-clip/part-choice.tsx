@@ -9,6 +9,8 @@ import type { SwingSearch } from './use-found-swings.ts';
 import type { OfferedSwing, Parts } from './use-parts.ts';
 
 const NEW_SWING = 'new';
+/** Of a picture in the list, CSS pixels. */
+const HIGH = 60;
 
 /** Which swings of a clip to keep: those that were found in it, or one part that is set by hand. */
 export function PartChoice({ look, parts }: { readonly look: ClipSummary; readonly parts: Parts }) {
@@ -53,25 +55,28 @@ function FoundSwing(props: { readonly look: ClipSummary; readonly parts: Parts; 
         label={`The strike at ${timeOf(look, impact)}`}
         width={look.width}
         height={look.height}
+        high={HIGH}
       />
-      <Check checked={ticked} onChange={(isTicked) => parts.tick(impact, isTicked)}>
-        {timeOf(look, impact)}
-      </Check>
-      <span className={styles.words}>{witnessesInWords(swing)}</span>
-      {isOneOfSome && asks ? (
-        <Picker
-          label="Which swing is it?"
-          value={place?.swingId ?? NEW_SWING}
-          options={[
-            ...parts.places.map(({ swingId, label }) => ({ value: swingId, label })),
-            { value: NEW_SWING, label: 'A new swing' },
-          ]}
-          onChange={(value) => parts.send(impact, value === NEW_SWING ? null : value)}
-        />
-      ) : null}
-      {isOneOfSome && !asks ? (
-        <span className={styles.words}>{place === undefined ? 'Becomes a new swing' : `Goes to ${place.label}`}</span>
-      ) : null}
+      <div className={styles.facts}>
+        <Check checked={ticked} onChange={(isTicked) => parts.tick(impact, isTicked)}>
+          {timeOf(look, impact)}
+        </Check>
+        <span className={styles.words}>{witnessesInWords(swing)}</span>
+        {isOneOfSome && asks ? (
+          <Picker
+            label="Which swing is it?"
+            value={place?.swingId ?? NEW_SWING}
+            options={[
+              ...parts.places.map(({ swingId, label }) => ({ value: swingId, label })),
+              { value: NEW_SWING, label: 'A new swing' },
+            ]}
+            onChange={(value) => parts.send(impact, value === NEW_SWING ? null : value)}
+          />
+        ) : null}
+        {isOneOfSome && !asks ? (
+          <span className={styles.words}>{place === undefined ? 'Becomes a new swing' : `Goes to ${place.label}`}</span>
+        ) : null}
+      </div>
     </>
   );
 }

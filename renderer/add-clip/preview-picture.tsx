@@ -30,10 +30,12 @@ export function PreviewPicture(props: {
   readonly label: string;
   readonly width: number;
   readonly height: number;
+  /** CSS pixels. */
+  readonly high?: number;
   /** A picture of this frame that may come sooner than by way of the frame server; it is then not made again. */
   readonly sooner?: Promise<FirstSight | null>;
 }) {
-  const { frame, label, width, height, sooner = null } = props;
+  const { frame, label, width, height, high = HEIGHT, sooner = null } = props;
   const canvasRef = useRef<HTMLCanvasElement>(null);
   useEffect(() => {
     const control = new AbortController();
@@ -68,7 +70,7 @@ export function PreviewPicture(props: {
   // What stands ready for the file is let go; another picture of it has it made anew.
   useEffect(() => () => feed.leave(INSPECTED), []);
 
-  const wide = Math.round((HEIGHT * width) / height);
+  const wide = Math.round((high * width) / height);
   return (
     <canvas
       ref={canvasRef}
@@ -76,8 +78,8 @@ export function PreviewPicture(props: {
       role="img"
       aria-label={label}
       width={wide * 2}
-      height={HEIGHT * 2}
-      style={{ width: wide, height: HEIGHT }}
+      height={high * 2}
+      style={{ width: wide, height: high }}
     />
   );
 }

@@ -55,9 +55,9 @@ export function useParts(
   const chosen = struck.filter(({ impact }) => ticked.has(impact));
   const paired = pairSwings(
     places,
-    chosen.map(({ span }) => clip?.times[span.from] ?? 0),
+    chosen.map(({ span }) => clip?.times[span.to] ?? 0),
   );
-  const isSecondCamera = places.some(({ startsAt }) => startsAt !== null);
+  const isSecondCamera = places.some(({ endsAt }) => endsAt !== null);
   const targetOf = (impact: number): { readonly to: string | null; readonly asks: boolean } => {
     const at = chosen.findIndex((swing) => swing.impact === impact);
     // A single one comes where it was asked for.

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { pairSwings, type SwingPlace } from '../../../core/time/pair-swings.ts';
 
-const place = (swingId: string, startsAt: number | null): SwingPlace => ({ swingId, label: swingId, startsAt });
+const place = (swingId: string, endsAt: number | null): SwingPlace => ({ swingId, label: swingId, endsAt });
 const ids = (places: readonly SwingPlace[], here: readonly number[]) =>
   pairSwings(places, here).map(({ swingId }) => swingId);
 
@@ -18,7 +18,7 @@ describe('swings of two cameras', () => {
       ).toEqual(['a', 'b', 'c', 'd'].map((swingId) => ({ swingId, sure: true })));
   });
 
-  test('also where cuts begin at key pictures, and where one camera has a swing that the other has not', () => {
+  test('also where cuts end a little earlier or later, and where one camera has a swing that the other has not', () => {
     expect(ids(there, [112.9, 130.2, 176, 192.5])).toEqual(['a', 'b', 'c', 'd']);
     expect(ids(there, [12, 50, 75, 92])).toEqual(['a', null, 'c', 'd']);
     expect(ids(there, [31, 75, 92])).toEqual(['b', 'c', 'd']);

@@ -70,17 +70,17 @@ describe('a long clip with several swings', () => {
     span: { from: impact - 30, to: impact + 20 },
   });
   const FOUND = [swing(100), swing(250, false, false), swing(400, false, true), swing(700)];
-  const places = (starts: readonly (number | null)[]) =>
-    starts.map((startsAt, at) => ({
+  const places = (ends: readonly (number | null)[]) =>
+    ends.map((endsAt, at) => ({
       swingId: at === 0 ? 'a' : `s${String(at)}`,
       label: `Swing ${String(at + 1)}`,
-      startsAt,
+      endsAt,
     }));
 
-  async function openLong(starts: readonly (number | null)[] = [null]) {
+  async function openLong(ends: readonly (number | null)[] = [null]) {
     const opened = open();
     await answerLook(LONG);
-    await act(() => program.next('swing/places').answer<'swing/places'>(places(starts)));
+    await act(() => program.next('swing/places').answer<'swing/places'>(places(ends)));
     return opened;
   }
   const answerFound = () => act(() => program.next('clip/find-swings').answer<'clip/find-swings'>(FOUND));
