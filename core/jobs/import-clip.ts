@@ -4,6 +4,7 @@ import { storeClipFile, takeIntoUse } from '../book/media.ts';
 import { requireFile } from '../files/find-file.ts';
 import { hashFile } from '../files/hash-file.ts';
 import type { BookSwing, Clip, KeptPart, Swing } from '../model/book.ts';
+import { say } from '../model/say.ts';
 import { AppError } from '../model/errors.ts';
 import { VIEW_LABELS, type View } from '../model/words.ts';
 import type { FrameSpan } from '../model/frame.ts';
@@ -104,7 +105,7 @@ function addSwingBeside(book: Book, swingId: string): Swing {
   const lessonId = book.openSwing(swingId).lesson.id;
   const lessons = book.listStudents().flatMap((student) => student.lessons);
   const before = lessons.find(({ lesson }) => lesson.id === lessonId)?.swings.length ?? 0;
-  return book.addSwing({ lessonId, label: `Swing ${String(before + 1)}` });
+  return book.addSwing({ lessonId, label: say`Swing ${before + 1}` });
 }
 
 /** The book refuses it as well, but only after a long decode and a copy. */

@@ -1,3 +1,4 @@
+import { say } from '../model/say.ts';
 import type { SwingOfClip } from '../model/proposal.ts';
 import { findSwings, type SessionPicture } from '../propose/find-swings.ts';
 import { soundOnsets } from '../propose/sound-onsets.ts';
@@ -34,7 +35,7 @@ export async function swingsOfClip(
   async function* pictures(): AsyncGenerator<SessionPicture> {
     const order = { ffmpeg, signal, span: { from: 0, to: last }, lines: LINES, every };
     for await (const { frame, samples } of readLuma(path, index, order)) {
-      report('Looking for swings', frame + 1, last + 1);
+      report(say`Looking for swings`, frame + 1, last + 1);
       yield { frame, samples, seconds: secondsOf(frame) };
     }
   }

@@ -5,6 +5,7 @@ import { VIEWS, VIEW_LABELS } from '../../core/model/words.ts';
 import type { View } from '../../core/model/words.ts';
 import type { ClipSummary } from '../../core/time/clip-summary.ts';
 import { LONG_SECONDS } from '../../core/time/clip-summary.ts';
+import { say } from '../../core/model/say.ts';
 import { isolated } from '../../core/model/isolated.ts';
 import { attempt, tellDone } from '../shell/state/messages.ts';
 import { useAnswer } from '../shell/use-answer.ts';
@@ -95,7 +96,7 @@ export function ImportDialog(props: {
       {clip !== null && isShortened ? (
         <>
           <PartChoice look={clip} parts={kept} />
-          <p>What is kept is copied into the book. The file you chose stays as it is and where it is.</p>
+          <p>{say`What is kept is copied into the book. The file you chose stays as it is and where it is.`}</p>
         </>
       ) : (
         <Choice
@@ -132,7 +133,7 @@ function summaryInWords(look: ClipSummary): string {
 }
 
 function addPartsWords(count: number): string {
-  return count === 1 ? 'Add the swing' : `Add ${countInWords(count)} swings`;
+  return count === 1 ? say`Add the swing` : say`Add ${countInWords(count)} swings`;
 }
 
 /** Adds some swings of one clip to the lesson, and says how many came in, also where it was stopped on the way. */
@@ -142,7 +143,7 @@ async function addSwings(clip: Pick<ImportChoice, 'path' | 'view'>, parts: reado
     await importSwings(clip, parts, () => (added += 1));
   } finally {
     if (added > 0)
-      tellDone(`${countInWords(added)} of ${countInWords(parts.length)} swings were added to this lesson.`);
+      tellDone(say`${countInWords(added)} of ${countInWords(parts.length)} swings were added to this lesson.`);
   }
 }
 

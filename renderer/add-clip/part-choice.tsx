@@ -1,4 +1,5 @@
 import type { ClipSummary } from '../../core/time/clip-summary.ts';
+import { say } from '../../core/model/say.ts';
 import { CUT } from '../../core/time/swing-cut.ts';
 import { Check, Picker } from '../controls/fields.tsx';
 import { countInWords } from '../shell/words.ts';
@@ -18,7 +19,7 @@ export function PartChoice({ look, parts }: { readonly look: ClipSummary; readon
   return (
     <>
       {look.long ? (
-        <div role="group" aria-label="Swings in this clip" className={styles.found}>
+        <div role="group" aria-label={say`Swings in this clip`} className={styles.found}>
           <p role="status">{searchInWords(search, swings)}</p>
           {swings.length === 0 ? null : (
             <ul className={styles.swings}>
@@ -33,8 +34,7 @@ export function PartChoice({ look, parts }: { readonly look: ClipSummary; readon
       ) : null}
       {span === null ? (
         <p>
-          Of each swing {CUT.before} s before the strike are kept and {CUT.after} s after it, picture for picture as
-          they are.
+          {say`Of each swing ${CUT.before} s before the strike are kept and ${CUT.after} s after it, picture for picture as they are.`}
         </p>
       ) : (
         <SpanChoice look={look} span={span} onChange={parts.setSpan} />
@@ -52,7 +52,7 @@ function FoundSwing(props: { readonly look: ClipSummary; readonly parts: Parts; 
     <>
       <PreviewPicture
         frame={impact}
-        label={`The strike at ${timeOf(look, impact)}`}
+        label={say`The strike at ${timeOf(look, impact)}`}
         width={look.width}
         height={look.height}
         high={HIGH}
@@ -64,17 +64,19 @@ function FoundSwing(props: { readonly look: ClipSummary; readonly parts: Parts; 
         <span className={styles.words}>{witnessesInWords(swing)}</span>
         {isOneOfSome && asks ? (
           <Picker
-            label="Which swing is it?"
+            label={say`Which swing is it?`}
             value={place?.swingId ?? NEW_SWING}
             options={[
               ...parts.places.map(({ swingId, label }) => ({ value: swingId, label })),
-              { value: NEW_SWING, label: 'A new swing' },
+              { value: NEW_SWING, label: say`A new swing` },
             ]}
             onChange={(value) => parts.send(impact, value === NEW_SWING ? null : value)}
           />
         ) : null}
         {isOneOfSome && !asks ? (
-          <span className={styles.words}>{place === undefined ? 'Becomes a new swing' : `Goes to ${place.label}`}</span>
+          <span className={styles.words}>
+            {place === undefined ? say`Becomes a new swing` : say`Goes to ${place.label}`}
+          </span>
         ) : null}
       </div>
     </>
@@ -82,21 +84,28 @@ function FoundSwing(props: { readonly look: ClipSummary; readonly parts: Parts; 
 }
 
 function searchInWords(search: SwingSearch, offered: readonly OfferedSwing[]): string {
-  if (search.state === 'trouble') return 'This clip could not be looked through for swings. Set the part by hand.';
+  if (search.state === 'trouble') return say`This clip could not be looked through for swings. Set the part by hand.`;
   if (search.state === 'looking')
-    return `Looking for swings: ${String(Math.floor(100 * search.share))} %. You can set the part by hand meanwhile.`;
+    return say`Looking for swings: ${Math.floor(100 * search.share)} %. You can set the part by hand meanwhile.`;
   const others = search.swings.length - offered.length;
-  const left =
-    others === 0
-      ? ''
-      : ` ${countInWords(others)} other ${others === 1 ? 'movement' : 'movements'} without a strike ${others === 1 ? 'is' : 'are'} not listed: practice swings, or a club that is lowered.`;
-  if (offered.length === 0) return `No strike was seen or heard. Set the part by hand.${left}`;
-  return `${countInWords(offered.length)} ${offered.length === 1 ? 'swing' : 'swings'} found. Tick all that you want.${left}`;
+  const left = others === 0 ? '' : ` ${leftInWords(others)}`;
+  if (offered.length === 0) return say`No strike was seen or heard. Set the part by hand.` + left;
+  const found =
+    offered.length === 1
+      ? say`1 swing found.`
+      : say`${countInWords(offered.length)} swings found. Tick all that you want.`;
+  return found + left;
+}
+
+function leftInWords(others: number): string {
+  return others === 1
+    ? say`1 other movement without a strike is not listed: a practice swing, or a club that is lowered.`
+    : say`${countInWords(others)} other movements without a strike are not listed: practice swings, or a club that is lowered.`;
 }
 
 function witnessesInWords({ seen, heard }: OfferedSwing): string {
-  if (seen) return heard ? 'The ball goes, a strike is heard' : 'The ball goes';
-  return 'Unsure: a strike is heard, no ball is seen';
+  if (seen) return heard ? say`The ball goes, a strike is heard` : say`The ball goes`;
+  return say`Unsure: a strike is heard, no ball is seen`;
 }
 
 /** A time of the clip as players show it, e.g. "1:04.3". */
