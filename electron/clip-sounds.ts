@@ -1,4 +1,5 @@
 import { LRUCache } from 'lru-cache';
+import { say } from '../core/model/say.ts';
 import { AppError } from '../core/model/errors.ts';
 import type { SoundEnvelope } from '../core/model/sound.ts';
 
@@ -25,7 +26,7 @@ export class ClipSounds {
 
   /** Null for a clip without sound. @throws AppError as `ReadSound`; what failed is tried again the next time. */
   async sound(clipId: string): Promise<SoundEnvelope | null> {
-    if (this.#ended) throw new AppError('cancelled', 'Baybook is closing.');
+    if (this.#ended) throw new AppError('cancelled', say`Baybook is closing.`);
     const kept = this.#kept.get(clipId) ?? this.#begin(clipId);
     this.#kept.set(clipId, kept);
     try {

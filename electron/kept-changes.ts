@@ -1,6 +1,7 @@
 import { readFile, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import * as v from 'valibot';
+import { say } from '../core/model/say.ts';
 import { readingTrouble } from '../core/files/file-trouble.ts';
 import { requireFile } from '../core/files/find-file.ts';
 import { unlessSilent } from '../core/files/unless-silent.ts';
@@ -82,7 +83,7 @@ export async function readKeptChanges(path: string): Promise<KeptChanges> {
     const { book, edits, pattern, settings: changed } = parsed.output;
     return { book, edits, goals: pattern, settings: changed };
   }
-  throw new AppError('bad-request', `${path} holds no changes that Baybook kept. Choose another file.`);
+  throw new AppError('bad-request', say`${path} holds no changes that Baybook kept. Choose another file.`);
 }
 
 /** Files of changes that wait to be taken in, of all books. Notes that cannot be read count as none. */

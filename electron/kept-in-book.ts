@@ -1,6 +1,7 @@
 import { existsSync } from 'node:fs';
 import { rm } from 'node:fs/promises';
 import { basename, dirname } from 'node:path';
+import { say } from '../core/model/say.ts';
 import type { Book } from '../core/book/book.ts';
 import { AppError } from '../core/model/errors.ts';
 import type { Settings } from '../core/model/settings.ts';
@@ -36,10 +37,10 @@ export class KeptInBook {
     const changes = changesInWords(countOf(unwritten));
     try {
       await addNote(notePath, { path, book: book.folder });
-      return `Kept ${changes} in ${path}. When Baybook next starts and can write the book, it takes them in by itself. Leave the file there until then.`;
+      return say`Kept ${changes} in ${path}. When Baybook next starts and can write the book, it takes them in by itself. Leave the file there until then.`;
     } catch {
       // The settings lie on the full disk too.
-      return `Kept ${changes} in ${path}. Once there is room, start Baybook and choose “Bring in kept changes” under “Settings”.`;
+      return say`Kept ${changes} in ${path}. Once there is room, start Baybook and choose “Bring in kept changes” under “Settings”.`;
     }
   }
 
@@ -87,13 +88,13 @@ export class KeptInBook {
     const changes = changesInWords(countOf(kept) - refused.length);
     const left = await keepRest(path, { ...kept, edits: refused, goals: null, settings: null }).then(
       () => '',
-      () => ` The file ${path} could not be changed: do not bring it in again.`,
+      () => say` The file ${path} could not be changed: do not bring it in again.`,
     );
     await this.#forget(path);
     const sentence =
       refused.length > 0
-        ? `Brought in ${changes}. ${changesInWords(refused.length)} did not fit the book any more and stayed in ${path}.`
-        : `Brought in ${changes} that had been kept in ${path}. All is in the book now.`;
+        ? say`Brought in ${changes}. ${changesInWords(refused.length)} did not fit the book any more and stayed in ${path}.`
+        : say`Brought in ${changes} that had been kept in ${path}. All is in the book now.`;
     return { takenIn: true, sentence: sentence + left };
   }
 
@@ -132,6 +133,6 @@ export class KeptInBook {
 
 function notTaken(path: string, error: unknown): KeptFacts {
   const why =
-    error instanceof AppError && error.code === 'file-not-found' ? 'The file is not there.' : troubleInWords(error);
-  return { takenIn: false, sentence: `The changes kept in ${path} are not in the book yet. ${why}` };
+    error instanceof AppError && error.code === 'file-not-found' ? say`The file is not there.` : troubleInWords(error);
+  return { takenIn: false, sentence: say`The changes kept in ${path} are not in the book yet. ${why}` };
 }

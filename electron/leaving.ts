@@ -1,5 +1,6 @@
 import { setTimeout } from 'node:timers/promises';
 import { app, dialog, powerMonitor, type BrowserWindow, type MessageBoxOptions } from 'electron';
+import { say } from '../core/model/say.ts';
 import type { Book } from '../core/book/book.ts';
 import { CloseGuard, type CloseAnswer, type CloseGuardOptions, type RunningAnswer } from './close-guard.ts';
 import type { KeptFacts, WritesFacts } from './ipc/contract.ts';
@@ -25,7 +26,7 @@ const SAME_SIGNAL = 500;
 /** In the order of the buttons. */
 const ANSWERS: readonly CloseAnswer[] = ['again', 'elsewhere', 'drop', 'stay'];
 const RUNNING_ANSWERS: readonly RunningAnswer[] = ['wait', 'stop', 'stay'];
-const BUTTONS = ['Try again', 'Save somewhere else', 'Close without saving', 'Keep Baybook open'];
+const BUTTONS = [say`Try again`, say`Save somewhere else`, say`Close without saving`, say`Keep Baybook open`];
 
 /** How the window closes: by the button, by quitting, with the session, by Ctrl+C; never before all is written. */
 export class Leaving {
@@ -125,11 +126,16 @@ export class Leaving {
   }
 
   async #askUnfinished(names: readonly string[]): Promise<'close' | 'stay'> {
-    const message = `“${names.join('”, “')}” is not finished.`;
+    const message = say`“${names.join('”, “')}” is not finished.`;
     this.#tellTerminal(message);
     const { response } = await this.#show({
-      ...{ type: 'warning', title: 'Baybook', message, detail: 'What you did in it is lost when Baybook closes now.' },
-      ...{ buttons: ['Go back', 'Close without it'], defaultId: 0, cancelId: 0, noLink: true },
+      ...{
+        type: 'warning',
+        title: 'Baybook',
+        message,
+        detail: say`What you did in it is lost when Baybook closes now.`,
+      },
+      ...{ buttons: [say`Go back`, say`Close without it`], defaultId: 0, cancelId: 0, noLink: true },
     });
     return response === 1 ? 'close' : 'stay';
   }
@@ -151,9 +157,9 @@ export class Leaving {
       type: 'question',
       signal: over,
       title: 'Baybook',
-      message: `Baybook is not done yet: ${names.join(', ')}.`,
-      detail: 'What is stopped leaves nothing half done behind; it can be begun again another time.',
-      buttons: ['Wait for it, then close', 'Stop it and close', 'Keep Baybook open'],
+      message: say`Baybook is not done yet: ${names.join(', ')}.`,
+      detail: say`What is stopped leaves nothing half done behind; it can be begun again another time.`,
+      buttons: [say`Wait for it, then close`, say`Stop it and close`, say`Keep Baybook open`],
       ...{ defaultId: 0, cancelId: RUNNING_ANSWERS.indexOf('stay'), noLink: true },
     });
     return RUNNING_ANSWERS[response] ?? 'stay';
@@ -161,13 +167,13 @@ export class Leaving {
 
   #tellTerminal(message: string): void {
     if (!this.#fromOutside) return;
-    process.stderr.write(`${message} Baybook asks in its window; ending it once more closes without saving.\n`);
+    process.stderr.write(say`${message} Baybook asks in its window; ending it once more closes without saving.\n`);
   }
 
   async #ask(trouble: unknown): Promise<CloseAnswer> {
     const { rows, book } = this.#options;
     const count = rows.count;
-    const message = count === 1 ? '1 change is not saved yet.' : `${changesInWords(count)} are not saved yet.`;
+    const message = count === 1 ? say`1 change is not saved yet.` : say`${changesInWords(count)} are not saved yet.`;
     const why = trouble === null ? '' : `\n\n${troubleInWords(trouble)}`;
     this.#tellTerminal(message);
     const { response } = await this.#show({
@@ -182,7 +188,7 @@ export class Leaving {
   }
 
   async #tellRefused(refusal: unknown): Promise<void> {
-    const message = 'A change that was not saved yet does not fit the book any more.';
+    const message = say`A change that was not saved yet does not fit the book any more.`;
     if (this.#fromOutside) return void process.stderr.write(`${message}\n`);
     await this.#show({ type: 'info', title: 'Baybook', message, detail: troubleInWords(refusal) });
   }
@@ -193,11 +199,11 @@ export class Leaving {
     if (folder === null) return false;
     try {
       const told = await kept.keep(folder, rows.unwritten);
-      await this.#show({ type: 'info', title: 'Baybook', message: 'Your changes are kept.', detail: told });
+      await this.#show({ type: 'info', title: 'Baybook', message: say`Your changes are kept.`, detail: told });
       return true;
     } catch (error) {
-      const detail = `${troubleInWords(error)} Choose another folder.`;
-      await this.#show({ type: 'warning', title: 'Baybook', message: 'Nothing was kept there.', detail });
+      const detail = say`${troubleInWords(error)} Choose another folder.`;
+      await this.#show({ type: 'warning', title: 'Baybook', message: say`Nothing was kept there.`, detail });
       return false;
     }
   }

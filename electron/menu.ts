@@ -1,3 +1,4 @@
+import { say } from '../core/model/say.ts';
 import { Menu } from 'electron';
 
 /**
@@ -12,7 +13,7 @@ export function setMenu(platform: NodeJS.Platform): void {
   Menu.setApplicationMenu(
     Menu.buildFromTemplate([
       { role: 'appMenu' },
-      { label: 'Edit', submenu: [{ role: 'cut' }, { role: 'copy' }, { role: 'paste' }, { role: 'selectAll' }] },
+      { label: say`Edit`, submenu: [{ role: 'cut' }, { role: 'copy' }, { role: 'paste' }, { role: 'selectAll' }] },
       { role: 'windowMenu' },
     ]),
   );

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { app, dialog, session, type BrowserWindow } from 'electron';
+import { say } from '../core/model/say.ts';
 import { clipPath } from '../core/book/media.ts';
 import { settleClip } from '../core/jobs/settle-clip.ts';
 import { systemTrouble } from '../core/files/file-trouble.ts';
@@ -247,7 +248,7 @@ async function start(): Promise<void> {
 function failToStart(cause: unknown): void {
   const told = systemTrouble(cause);
   if (told instanceof AppError) endWithSentence(told.message, cause);
-  else endWithSentence('Baybook could not start because of a fault of its own. The book was left as it is.', cause);
+  else endWithSentence(say`Baybook could not start because of a fault of its own. The book was left as it is.`, cause);
 }
 
 /** Says what happened, in a dialog and for whoever started the program from a terminal, and ends it. */

@@ -1,5 +1,6 @@
 import { mkdir, readFile } from 'node:fs/promises';
 import { dirname } from 'node:path';
+import { say } from '../core/model/say.ts';
 import { writingTrouble } from '../core/files/file-trouble.ts';
 import { findFile } from '../core/files/find-file.ts';
 import { setAside } from '../core/files/set-aside.ts';
@@ -24,24 +25,25 @@ export async function readSettings(path: string): Promise<ReadSettings> {
     if (found === null) return { settings: USUAL_SETTINGS, trouble: null };
     text = found.bytes > LARGEST ? null : await readFile(path, 'utf8');
   } catch (error) {
-    const said = error instanceof AppError ? error.message : 'Check the folder that they are in.';
-    return { settings: USUAL_SETTINGS, trouble: `The usual settings are used, yours could not be read. ${said}` };
+    const said = error instanceof AppError ? error.message : say`Check the folder that they are in.`;
+    return { settings: USUAL_SETTINGS, trouble: say`The usual settings are used, yours could not be read. ${said}` };
   }
   const read = text === null ? null : settingsOfFile(parsedJson(text));
   if (read !== null && read.dropped.length === 0) return { settings: read.settings, trouble: null };
 
   const aside = await setAside(path);
-  const kept = aside === null ? `The file ${path} could not be set aside.` : `The file as it was is kept as ${aside}.`;
+  const kept =
+    aside === null ? say`The file ${path} could not be set aside.` : say`The file as it was is kept as ${aside}.`;
   if (read === null)
     return {
       settings: USUAL_SETTINGS,
-      trouble: `Your settings could not be read, so the usual ones are used. ${kept}`,
+      trouble: say`Your settings could not be read, so the usual ones are used. ${kept}`,
     };
   // Else the same would be said, and set aside, at every start.
   if (aside !== null) await writeSettings(path, read.settings).catch(() => undefined);
   return {
     settings: read.settings,
-    trouble: `Of your settings these could not be read and are as usual: ${read.dropped.join(', ')}. ${kept}`,
+    trouble: say`Of your settings these could not be read and are as usual: ${read.dropped.join(', ')}. ${kept}`,
   };
 }
 

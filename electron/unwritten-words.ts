@@ -1,3 +1,4 @@
+import { say } from '../core/model/say.ts';
 import type { Book } from '../core/book/book.ts';
 import { AppError } from '../core/model/errors.ts';
 import { isolated } from '../core/model/isolated.ts';
@@ -8,7 +9,7 @@ import type { Unwritten } from './ipc/unwritten.ts';
 
 /** e.g. "1 change", "4 changes". */
 export function changesInWords(count: number): string {
-  return count === 1 ? '1 change' : `${String(count)} changes`;
+  return count === 1 ? say`1 change` : say`${String(count)} changes`;
 }
 
 /** How many edits an unwritten whole counts as. */
@@ -21,8 +22,8 @@ export function whoseInWords(book: Pick<Book, 'openSwing'>, { edits, goals, sett
   const counts = new Map<string, number>();
   for (const { edit } of edits) counts.set(edit.swingId, (counts.get(edit.swingId) ?? 0) + 1);
   const lines = [...counts].map(([swingId, count]) => `${swingName(book, swingId)}: ${changesInWords(count)}`);
-  if (goals !== null) lines.push('Your goals: 1 change');
-  if (settings !== null) lines.push('Settings: 1 change');
+  if (goals !== null) lines.push(say`Your goals: 1 change`);
+  if (settings !== null) lines.push(say`Settings: 1 change`);
   return lines.join('\n');
 }
 
@@ -33,7 +34,7 @@ function swingName(book: Pick<Book, 'openSwing'>, swingId: string): string {
     const name = [student.firstName, student.lastName].filter((part) => part !== '').join(' ');
     return `${isolated(name)}, ${lesson.date}, ${isolated(swing.label)}`;
   } catch {
-    return 'A swing';
+    return say`A swing`;
   }
 }
 

@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import * as v from 'valibot';
+import { say } from '../model/say.ts';
 import { BIN_KINDS, type BinEntry, type BinKind } from '../model/bin.ts';
 import { dayInWords } from '../model/day-in-words.ts';
 import { AppError } from '../model/errors.ts';
@@ -62,7 +63,7 @@ export function binOperations(database: BookDatabase, media: MediaFolder): BinOp
   const found = (entryId: string) => {
     const sql = `SELECT ${COLUMNS}, rows FROM bin_entry WHERE id = ?`;
     const entry = database.one(fullRow, sql, entryId);
-    if (entry === null) throw new AppError('no-such-record', 'That is not in the bin any more.');
+    if (entry === null) throw new AppError('no-such-record', say`That is not in the bin any more.`);
     return entry;
   };
   return {
@@ -129,9 +130,13 @@ function refuseWithoutPlace(database: BookDatabase, kind: BinKind, rows: readonl
   if (database.one(v.unknown(), `SELECT 1 FROM ${table} WHERE id = ?`, parentId) === null)
     throw new AppError(
       'bad-request',
-      `The ${table} that this ${kind} belongs to is not in the book. Put the ${table} back first.`,
+      {
+        lesson: say`The student that this lesson belongs to is not in the book. Put the student back first.`,
+        swing: say`The lesson that this swing belongs to is not in the book. Put the lesson back first.`,
+        clip: say`The swing that this clip belongs to is not in the book. Put the swing back first.`,
+      }[kind],
     );
   const sql = 'SELECT 1 FROM clip WHERE swing_id = ? AND view = ?';
   if (kind === 'clip' && database.one(v.unknown(), sql, parentId, root.cells['view'] ?? null) !== null)
-    throw new AppError('bad-request', 'Its swing has another clip of that view now. Remove that one first.');
+    throw new AppError('bad-request', say`Its swing has another clip of that view now. Remove that one first.`);
 }

@@ -1,5 +1,6 @@
 import { statSync } from 'node:fs';
 import Sqlite from 'better-sqlite3';
+import { say } from '../model/say.ts';
 import { AppError } from '../model/errors.ts';
 import { bookTrouble } from './book-trouble.ts';
 
@@ -33,11 +34,11 @@ export function takeBookLock(lockPath: string, folder: string, options: Sqlite.O
     if (trouble instanceof AppError && trouble.code === 'book-in-use')
       throw new AppError(
         'book-in-use',
-        `The book in ${folder} is already open in another Baybook. Close that one, or wait until it is done.`,
+        say`The book in ${folder} is already open in another Baybook. Close that one, or wait until it is done.`,
         { cause: error, detail: { folder } },
       );
     if (trouble instanceof AppError && trouble.code === 'book-damaged')
-      throw notTheLock(lockPath, 'is not the file', error);
+      throw notTheLock(lockPath, say`is not the file`, error);
     throw trouble;
   }
 }
@@ -47,7 +48,7 @@ function refuseOtherFile(lockPath: string): void {
   if (standing === undefined || standing.isFile()) return;
   throw notTheLock(
     lockPath,
-    standing.isDirectory() ? 'is a folder in the place of the file' : 'is no file like the one',
+    standing.isDirectory() ? say`is a folder in the place of the file` : say`is no file like the one`,
   );
 }
 
@@ -55,7 +56,7 @@ function refuseOtherFile(lockPath: string): void {
 function notTheLock(lockPath: string, what: string, cause?: unknown): AppError {
   return new AppError(
     'book-lock-damaged',
-    `${lockPath} ${what} that Baybook keeps there. It holds nothing of the book: remove it and start Baybook again.`,
+    say`${lockPath} ${what} that Baybook keeps there. It holds nothing of the book: remove it and start Baybook again.`,
     { cause, detail: { path: lockPath } },
   );
 }

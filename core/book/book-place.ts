@@ -1,5 +1,6 @@
 import { renameSync, rmSync, statSync } from 'node:fs';
 import { dirname } from 'node:path';
+import { say } from '../model/say.ts';
 import { AppError } from '../model/errors.ts';
 import { freeName } from './missing-book.ts';
 
@@ -80,14 +81,13 @@ export class BookPlace {
 
 /** What the coach is told once a book is in its place again. */
 export function putBackSentence(path: string): string {
-  return `${path} was removed while Baybook was open. Baybook has put it back, with all that was saved in it.`;
+  return say`${path} was removed while Baybook was open. Baybook has put it back, with all that was saved in it.`;
 }
 
 export function replacedBook(path: string, kept: string): AppError {
   return new AppError(
     'book-missing',
-    `${path} was replaced by another file while Baybook was open, so the last change was not saved there. ` +
-      `The book as it was is kept as ${kept}. Close Baybook, and put the right one of the two in that place.`,
+    say`${path} was replaced by another file while Baybook was open, so the last change was not saved there. The book as it was is kept as ${kept}. Close Baybook, and put the right one of the two in that place.`,
     { detail: { path, kept } },
   );
 }
@@ -95,8 +95,7 @@ export function replacedBook(path: string, kept: string): AppError {
 export function bookFolderGone(path: string): AppError {
   return new AppError(
     'book-missing',
-    `The folder of ${path} is gone, so the last change was not saved. ` +
-      'Leave Baybook open, plug the disk in or put the folder back, and try again.',
+    say`The folder of ${path} is gone, so the last change was not saved. Leave Baybook open, plug the disk in or put the folder back, and try again.`,
     { detail: { path } },
   );
 }

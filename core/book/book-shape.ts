@@ -1,5 +1,6 @@
 import Sqlite from 'better-sqlite3';
 import * as v from 'valibot';
+import { say } from '../model/say.ts';
 import { migrate } from './migrate.ts';
 import type { Migration } from './migrate.ts';
 
@@ -29,7 +30,7 @@ export function missingPart(
     const missing = list(whole).find((part) => !found.some((has) => has.part === part.part && has.name === part.name));
     if (missing === undefined) return null;
     const isGone = missing.name === '' || !found.some(({ part }) => part === missing.part);
-    return isGone ? `the ${missing.part}` : `the column “${missing.name}” of the ${missing.part}`;
+    return isGone ? say`the ${missing.part}` : say`the column “${missing.name}” of the ${missing.part}`;
   } finally {
     whole.close();
   }

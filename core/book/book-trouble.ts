@@ -1,3 +1,4 @@
+import { say } from '../model/say.ts';
 import { writingTrouble } from '../files/file-trouble.ts';
 import { AppError } from '../model/errors.ts';
 import type { ErrorDetail } from '../model/errors.ts';
@@ -18,18 +19,18 @@ export function bookTrouble(error: unknown, path: string): unknown {
   if (code === 'SQLITE_FULL')
     return new AppError(
       'disk-full',
-      `The disk is full: the last change was not saved in ${path}. Make room on it.`,
+      say`The disk is full: the last change was not saved in ${path}. Make room on it.`,
       options,
     );
   if (code === 'SQLITE_NOTADB' || code.startsWith('SQLITE_CORRUPT')) return damagedBook(path, options);
   if (code.startsWith('SQLITE_BUSY') || code.startsWith('SQLITE_LOCKED'))
-    return new AppError('book-in-use', `Another program is using ${path}. Close it and try again.`, options);
+    return new AppError('book-in-use', say`Another program is using ${path}. Close it and try again.`, options);
   if (code.startsWith('SQLITE_READONLY') || code.startsWith('SQLITE_CANTOPEN') || code === 'SQLITE_PERM')
-    return new AppError('not-writable', `Baybook may not write ${path}. Choose a folder you may write to.`, options);
+    return new AppError('not-writable', say`Baybook may not write ${path}. Choose a folder you may write to.`, options);
   if (code.startsWith('SQLITE_IOERR'))
     return new AppError(
       'not-writable',
-      `The disk refused a change to ${path}; it was not saved. Check the disk.`,
+      say`The disk refused a change to ${path}; it was not saved. Check the disk.`,
       options,
     );
   return error;
@@ -42,7 +43,7 @@ export function damagedBook(
 ): AppError {
   return new AppError(
     'book-damaged',
-    `${path} ${why ?? 'is damaged or is not a book'}. Nothing in it was changed: put a backup in its place, or open another folder.`,
+    say`${path} ${why ?? say`is damaged or is not a book`}. Nothing in it was changed: put a backup in its place, or open another folder.`,
     options,
   );
 }

@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { say } from '../model/say.ts';
 import type { CheckpointFrame, FrameRef } from '../model/frame.ts';
 import type { Checkpoint } from '../model/words.ts';
 import { argument } from '../parse/argument.ts';
@@ -20,7 +21,7 @@ export function checkpointOperations(database: BookDatabase): CheckpointOperatio
   return {
     setCheckpoint: (clipId, checkpoint, frame) =>
       database.write(() => {
-        argument(checkpointName, checkpoint, 'the checkpoint');
+        argument(checkpointName, checkpoint, say`the checkpoint`);
         requireClip(database, clipId);
         database.run('DELETE FROM checkpoint WHERE clip_id = ? AND checkpoint = ?', clipId, checkpoint);
         if (frame === null) return null;

@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import * as v from 'valibot';
+import { say } from '../model/say.ts';
 import type { Clip, KeptPart } from '../model/book.ts';
 import { AppError } from '../model/errors.ts';
 import type { CaptureRate } from '../model/frame.ts';
@@ -60,10 +61,10 @@ const originalNameRule = v.pipe(v.string('must be text'), v.nonEmpty('must not b
 export function clipOperations(database: BookDatabase, media: MediaFolder): ClipOperations {
   return {
     addClip({ swingId, view, originalName, file, index, kept = null }) {
-      argument(viewSchema, view, 'the view');
-      argument(originalNameRule, originalName, 'the name of the clip file');
-      const facts = argument(clipIndexSchema, index, 'the frame table');
-      const part = argument(v.nullable(keptRule), kept, 'the part of the clip');
+      argument(viewSchema, view, say`the view`);
+      argument(originalNameRule, originalName, say`the name of the clip file`);
+      const facts = argument(clipIndexSchema, index, say`the frame table`);
+      const part = argument(v.nullable(keptRule), kept, say`the part of the clip`);
       if (part !== null && part.first + facts.frames.length > part.of)
         throw new Error(`a part of ${facts.frames.length} frames from ${part.first} on does not lie within ${part.of}`);
       return database.write(() => {
@@ -101,13 +102,13 @@ export function clipOperations(database: BookDatabase, media: MediaFolder): Clip
     clipIndex: (id) => readClipIndex(database, id),
 
     setCaptureRate(id, rate) {
-      const checked = argument(v.nullable(captureRateSchema), rate, 'the capture rate');
+      const checked = argument(v.nullable(captureRateSchema), rate, say`the capture rate`);
       const sql = 'UPDATE clip SET capture_num = ?, capture_den = ?, capture_confirmed = ? WHERE id = ?';
       if (database.run(sql, ...captureCells(checked), id) === 0) throw noSuch('clip', id);
     },
 
     setView(id, view) {
-      argument(viewSchema, view, 'the view');
+      argument(viewSchema, view, say`the view`);
       database.write(() => {
         const clip = requireClip(database, id);
         if (clip.view === view) return;
@@ -128,6 +129,6 @@ function refuseSecondClip(database: BookDatabase, swingId: string, view: View): 
   if (taken === null) return;
   throw new AppError(
     'bad-request',
-    `This swing already has a clip of the view "${VIEW_LABELS[view]}". Remove that one, or use another swing.`,
+    say`This swing already has a clip of the view "${VIEW_LABELS[view]}". Remove that one, or use another swing.`,
   );
 }

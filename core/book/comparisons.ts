@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { say } from '../model/say.ts';
 import { AppError } from '../model/errors.ts';
 import type { BookDatabase } from './database.ts';
 import { noSuch } from './no-such.ts';
@@ -23,7 +24,7 @@ export function comparisonOperations(database: BookDatabase): ComparisonOperatio
     },
 
     rememberThen(swingId, thenId) {
-      if (swingId === thenId) throw new AppError('bad-request', 'A swing cannot be compared with itself.');
+      if (swingId === thenId) throw new AppError('bad-request', say`A swing cannot be compared with itself.`);
       database.write(() => {
         for (const id of thenId === null ? [swingId] : [swingId, thenId])
           if (database.one(v.unknown(), 'SELECT id FROM swing WHERE id = ?', id) === null) throw noSuch('swing', id);

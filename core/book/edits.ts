@@ -1,5 +1,6 @@
 import { isDeepStrictEqual } from 'node:util';
 import * as v from 'valibot';
+import { say } from '../model/say.ts';
 import { AppError } from '../model/errors.ts';
 import { continuedEdit, inverseOf, latestKept } from '../model/edit.ts';
 import type { Edit, EditWrite, KeptEdits } from '../model/edit.ts';
@@ -80,7 +81,7 @@ export function editOperations(database: BookDatabase, media: MediaFolder): Edit
   }
 
   function makeEdit(given: Edit): void {
-    const edit = argument(editSchema, given, 'the edit');
+    const edit = argument(editSchema, given, say`the edit`);
     database.write(() => {
       const { lesson_id: lessonId } = lessonOf(database, edit);
       apply(edit);
@@ -94,7 +95,7 @@ export function editOperations(database: BookDatabase, media: MediaFolder): Edit
   }
 
   function continueEdit(given: Edit): void {
-    const edit = argument(editSchema, given, 'the edit');
+    const edit = argument(editSchema, given, say`the edit`);
     database.write(() => {
       const { lesson_id: lessonId } = lessonOf(database, edit);
       const latest = nextOf(lessonId, 'undo');
@@ -141,7 +142,7 @@ export function editOperations(database: BookDatabase, media: MediaFolder): Edit
 
 /** As it is read from the book, where JSON has been (it knows no -0), so that the two can be compared. */
 function parsed(expected: Edit | undefined): Edit | null {
-  return expected === undefined ? null : argument(keptEdit, JSON.stringify(expected), 'the edit');
+  return expected === undefined ? null : argument(keptEdit, JSON.stringify(expected), say`the edit`);
 }
 
 /** Whether what is to be done is refused, for now and ever. @throws what else keeps it from being done. */
@@ -156,8 +157,8 @@ function refuses(work: () => void): boolean {
 }
 
 function otherEdit(isUndo: boolean): AppError {
-  const which = isUndo ? 'the latest change' : 'the change that was taken back last';
-  return new AppError('bad-request', `In the book ${which} is another one. The lesson is shown as the book has it.`);
+  const which = isUndo ? say`the latest change` : say`the change that was taken back last`;
+  return new AppError('bad-request', say`In the book ${which} is another one. The lesson is shown as the book has it.`);
 }
 
 /** All are edits that can be taken back. JSON of ours is ASCII, so that bytes, which SQLite knows unread, are characters. */
@@ -212,7 +213,8 @@ function lessonOf(database: BookDatabase, edit: Edit): { readonly lesson_id: str
     edit.clipId,
   );
   if (clip === null) throw noSuch('clip', edit.clipId);
-  if (clip.swing_id !== edit.swingId) throw new AppError('bad-request', 'The edit is about a clip of another swing.');
+  if (clip.swing_id !== edit.swingId)
+    throw new AppError('bad-request', say`The edit is about a clip of another swing.`);
   return found;
 }
 

@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { say } from '../model/say.ts';
 import { AppError } from '../model/errors.ts';
 import type { CheckpointFrame, FrameRef } from '../model/frame.ts';
 import { argument } from '../parse/argument.ts';
@@ -20,7 +21,7 @@ const row = v.strictObject({ frame_count: countFromOne, bytes: v.instance(Uint8A
  * @throws AppError `no-such-record` for the clip, `bad-request` when the frame is not of this clip.
  */
 export function frameOfClip(database: BookDatabase, clipId: string, frame: FrameRef): CheckpointFrame {
-  const { index, pts } = argument(v.object(frameRef.entries), frame, 'the frame');
+  const { index, pts } = argument(v.object(frameRef.entries), frame, say`the frame`);
   const found = database.one(
     row,
     `SELECT frame_count, substr(frames, ?, ?) AS bytes
@@ -41,7 +42,10 @@ export function frameOfClip(database: BookDatabase, clipId: string, frame: Frame
   if (index >= found.frame_count)
     throw new AppError(
       'bad-request',
-      `The clip has ${String(found.frame_count)} frames; there is no frame ${String(index)}.`,
+      say`The clip has ${String(found.frame_count)} frames; there is no frame ${String(index)}.`,
     );
-  throw new AppError('bad-request', `Frame ${String(index)} of the clip does not have the time stamp ${String(pts)}.`);
+  throw new AppError(
+    'bad-request',
+    say`Frame ${String(index)} of the clip does not have the time stamp ${String(pts)}.`,
+  );
 }

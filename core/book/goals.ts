@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { say } from '../model/say.ts';
 import { AppError } from '../model/errors.ts';
 import type { Goals, ReadGoals } from '../model/goals.ts';
 import { argument } from '../parse/argument.ts';
@@ -35,14 +36,12 @@ export function goalsOperations(database: BookDatabase): GoalsOperations {
       if (content === null) return { ...shipped, trouble: null };
       const read = readContent(content);
       if (!(read instanceof AppError)) return { ...shipped, goals: read, shipped: false, trouble: null };
-      const trouble =
-        `The goals kept in ${database.path} cannot be read, so the shipped ones are in use; yours stay in the ` +
-        `book as they are. What is wrong with it: ${read.message}`;
+      const trouble = say`The goals kept in ${database.path} cannot be read, so the shipped ones are in use; yours stay in the book as they are. What is wrong with it: ${read.message}`;
       return { ...shipped, trouble };
     },
 
     writeGoals(goals) {
-      const checked = argument(goalsSchema, goals, 'the goals');
+      const checked = argument(goalsSchema, goals, say`the goals`);
       database.write(() => {
         makeRoom();
         database.run('INSERT INTO pattern (aside, content) VALUES (0, ?)', JSON.stringify(goalsFileOf(checked)));
@@ -65,7 +64,7 @@ function readContent(content: string): Goals | AppError {
   try {
     json = JSON.parse(content);
   } catch (cause) {
-    return new AppError('goals-file-invalid', 'It is not JSON.', { cause });
+    return new AppError('goals-file-invalid', say`It is not JSON.`, { cause });
   }
   try {
     return parseGoalsFile(json);

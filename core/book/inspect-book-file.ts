@@ -1,5 +1,6 @@
 import { statSync } from 'node:fs';
 import Sqlite from 'better-sqlite3';
+import { say } from '../model/say.ts';
 import { AppError } from '../model/errors.ts';
 import { missingPart } from './book-shape.ts';
 import { bookTrouble, damagedBook } from './book-trouble.ts';
@@ -27,18 +28,18 @@ export function inspectBookFile(path: string, migrations: readonly Migration[], 
     if (application !== BOOK_APPLICATION_ID) throw damagedBook(path);
     if (!(version >= 1))
       throw damagedBook(path, {
-        why: `says that it is of version ${version}, which no book is`,
+        why: say`says that it is of version ${version}, which no book is`,
         detail: { path, version },
       });
     if (version > newestVersion(migrations))
       throw new AppError(
         'book-newer',
-        `The book ${path} was written by a newer Baybook. Nothing in it was changed: update Baybook to open it.`,
+        say`The book ${path} was written by a newer Baybook. Nothing in it was changed: update Baybook to open it.`,
         { detail: { path, version, newest: newestVersion(migrations) } },
       );
     if (database.pragma('quick_check(1)', { simple: true }) !== 'ok') throw damagedBook(path);
     const missing = missingPart(database, version, migrations, options);
-    if (missing !== null) throw damagedBook(path, { why: `is damaged: ${missing} is missing` });
+    if (missing !== null) throw damagedBook(path, { why: say`is damaged: ${missing} is missing` });
   } catch (error) {
     throw bookTrouble(error, path);
   } finally {

@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { say } from '../model/say.ts';
 import { EMPTY_PAGE, isEmptyPage, USUAL_LIBRARY } from '../model/lesson-page.ts';
 import type { CoachLibrary, EarlierPage, LessonPage } from '../model/lesson-page.ts';
 import { argument } from '../parse/argument.ts';
@@ -61,7 +62,7 @@ export function lessonPageOperations(database: BookDatabase): LessonPageOperatio
   };
   return {
     setPage(swingId, page) {
-      const checked = argument(lessonPage, page, 'the lesson page');
+      const checked = argument(lessonPage, page, say`the lesson page`);
       database.write(() => {
         const lessonId = lessonOf(swingId);
         database.run('DELETE FROM lesson_page WHERE lesson_id = ?', lessonId);
@@ -77,7 +78,7 @@ export function lessonPageOperations(database: BookDatabase): LessonPageOperatio
     readLibrary: () => database.one(libraryRow, 'SELECT content FROM coach_library')?.content ?? USUAL_LIBRARY,
 
     writeLibrary(library) {
-      const content = JSON.stringify(argument(coachLibrary, library, 'the drills and the letter'));
+      const content = JSON.stringify(argument(coachLibrary, library, say`the drills and the letter`));
       database.run('INSERT OR REPLACE INTO coach_library (number, content) VALUES (1, ?)', content);
     },
   };

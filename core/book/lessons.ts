@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import * as v from 'valibot';
+import { say } from '../model/say.ts';
 import type { Lesson } from '../model/book.ts';
 import { argument } from '../parse/argument.ts';
 import { day, handedness, note, typedName } from '../parse/scalars.ts';
@@ -23,7 +24,7 @@ export interface LessonOperations {
 export function lessonOperations(database: BookDatabase, media: MediaFolder): LessonOperations {
   return {
     addLesson({ studentId, ...fields }) {
-      const lesson = { id: randomUUID(), studentId, ...argument(lessonFields, fields, 'the lesson') };
+      const lesson = { id: randomUUID(), studentId, ...argument(lessonFields, fields, say`the lesson`) };
       // Takes the student's row along: nothing is inserted when it is not there.
       const added = database.run(
         `INSERT INTO lesson (id, student_id, date, club, handedness, note)
@@ -35,7 +36,7 @@ export function lessonOperations(database: BookDatabase, media: MediaFolder): Le
     },
 
     changeLesson(id, fields) {
-      const { date, club, handedness: side, note: text } = argument(lessonFields, fields, 'the lesson');
+      const { date, club, handedness: side, note: text } = argument(lessonFields, fields, say`the lesson`);
       return database.write(() => {
         const sql = 'UPDATE lesson SET date = ?, club = ?, handedness = ?, note = ? WHERE id = ?';
         database.run(sql, date, club, side, text, id);

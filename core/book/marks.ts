@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { say } from '../model/say.ts';
 import type { BodyPointId } from '../model/body-points.ts';
 import { AppError } from '../model/errors.ts';
 import type { FrameMarks, PlacedPoint, Shape } from '../model/mark.ts';
@@ -26,7 +27,7 @@ export interface MarkOperations {
 export function markOperations(database: BookDatabase): MarkOperations {
   return {
     saveMarks(clipId, marks) {
-      const checked = argument(frameMarks, marks, 'the marks');
+      const checked = argument(frameMarks, marks, say`the marks`);
       database.write(() => {
         const { index, pts } = frameOfClip(database, clipId, checked.frame);
         database.run('DELETE FROM marked_frame WHERE clip_id = ? AND frame_index = ?', clipId, index);
@@ -54,7 +55,7 @@ function insertShape(database: BookDatabase, clipId: string, index: number, posi
   const sql =
     'INSERT INTO shape (id, clip_id, frame_index, position, geometry) VALUES (?, ?, ?, ?, ?) ON CONFLICT (id) DO NOTHING';
   const added = database.run(sql, shape.id, clipId, index, position, JSON.stringify(shape));
-  if (added === 0) throw new AppError('bad-request', `Shape ${shape.id} already stands on another frame.`);
+  if (added === 0) throw new AppError('bad-request', say`Shape ${shape.id} already stands on another frame.`);
 }
 
 const frameRow = v.strictObject({ frame_index: countFromZero, pts: wholeNumber });

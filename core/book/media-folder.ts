@@ -3,6 +3,7 @@ import { mkdirSync, readdirSync, rmSync, statSync } from 'node:fs';
 import { mkdir, rm } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import * as v from 'valibot';
+import { say } from '../model/say.ts';
 import { AppError } from '../model/errors.ts';
 import { isAbsent, writingTrouble } from '../files/file-trouble.ts';
 import type { BookDatabase } from './database.ts';
@@ -98,7 +99,7 @@ export class MediaFolder {
    */
   keep(file: StoredClipFile): string {
     if (statSync(file.path, { throwIfNoEntry: false })?.size !== file.bytes)
-      throw new AppError('file-not-found', `${file.path} is gone or has changed. Add the clip again.`);
+      throw new AppError('file-not-found', say`${file.path} is gone or has changed. Add the clip again.`);
     if (file.how === 'linked') return file.path;
     const name = basename(file.path);
     if (file.path !== join(this.path, name)) throw new Error('a copied clip must lie in the media folder');

@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { open, rename, rm, stat } from 'node:fs/promises';
 import { basename, extname, join, resolve } from 'node:path';
+import { say } from '../model/say.ts';
 import { writingTrouble } from '../files/file-trouble.ts';
 import { findFile, isNoFile } from '../files/find-file.ts';
 import { hashFile } from '../files/hash-file.ts';
@@ -129,14 +130,13 @@ export async function relinkClip(
   if (sha256 !== clip.sha256 && clip.isPart)
     throw new AppError(
       'clip-changed',
-      `Of "${clip.originalName}" the book kept only a part, which cannot be had from ${path} again. Put its file ` +
-        `${clip.file} back into the folder ${book.media.path}, or remove the clip and add that part anew.`,
+      say`Of "${clip.originalName}" the book kept only a part, which cannot be had from ${path} again. Put its file ${clip.file} back into the folder ${book.media.path}, or remove the clip and add that part anew.`,
       { detail: { path, clipId } },
     );
   if (sha256 !== clip.sha256)
     throw new AppError(
       'clip-changed',
-      `${path} is not the clip "${clip.originalName}": its content differs. Choose the file that was added then.`,
+      say`${path} is not the clip "${clip.originalName}": its content differs. Choose the file that was added then.`,
       { detail: { path, clipId } },
     );
   const file = await storeClipFile(book, path, { ...options, how: clip.stored });
@@ -155,14 +155,14 @@ function clipFile(book: Book, clipId: string): ClipFile {
   if (clip === null) throw noSuch('clip', clipId);
   // The name comes from a file that others can write: it must not lead out of the media folder.
   if (clip.stored === 'copied' && clip.file !== basename(clip.file))
-    throw new AppError('book-damaged', `The book names a clip file outside its media folder: ${clip.file}.`);
+    throw new AppError('book-damaged', say`The book names a clip file outside its media folder: ${clip.file}.`);
   return clip;
 }
 
 function movedClip(clip: ClipFile, path: string): AppError {
   return new AppError(
     'clip-moved',
-    `The clip "${clip.originalName}" is not at ${path} any more. Put it back there, or show Baybook where it is now.`,
+    say`The clip "${clip.originalName}" is not at ${path} any more. Put it back there, or show Baybook where it is now.`,
     { detail: { path } },
   );
 }
@@ -170,7 +170,7 @@ function movedClip(clip: ClipFile, path: string): AppError {
 function changedClip(clip: ClipFile, path: string): AppError {
   return new AppError(
     'clip-changed',
-    `The file ${path} is not the one that was added as "${clip.originalName}". Put that one back; the marks were kept.`,
+    say`The file ${path} is not the one that was added as "${clip.originalName}". Put that one back; the marks were kept.`,
     { detail: { path } },
   );
 }

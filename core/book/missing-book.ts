@@ -1,5 +1,6 @@
 import { lstatSync, readdirSync, renameSync, statSync } from 'node:fs';
 import { join } from 'node:path';
+import { say } from '../model/say.ts';
 import { AppError } from '../model/errors.ts';
 
 /** What is left in a folder of a book whose file is gone or empty. */
@@ -20,12 +21,12 @@ export function refuseToReplaceMissing(folder: string, path: string): void {
   const remains = remainsOfBook(folder, path);
   if (remains === null) return;
   const state = statSync(path, { throwIfNoEntry: false }) === undefined ? 'missing' : 'empty';
-  const clips = remains.clips === 1 ? '1 clip' : `${remains.clips} clips`;
+  const clips = remains.clips === 1 ? say`1 clip` : say`${remains.clips} clips`;
   throw new AppError(
     'book-missing',
-    `There was a book in ${folder}, and its file book.sqlite is ${state}. ` +
-      `What is left of it (${remains.journal ? 'changes in a journal, ' : ''}${clips}) was not touched. ` +
-      'Put a backup of that file in its place, choose another folder, or begin a new book there.',
+    remains.journal
+      ? say`There was a book in ${folder}, and its file book.sqlite is ${state}. What is left of it (changes in a journal, ${clips}) was not touched. Put a backup of that file in its place, choose another folder, or begin a new book there.`
+      : say`There was a book in ${folder}, and its file book.sqlite is ${state}. What is left of it (${clips}) was not touched. Put a backup of that file in its place, choose another folder, or begin a new book there.`,
     { detail: { path, state, clips: remains.clips } },
   );
 }

@@ -1,6 +1,7 @@
 import { existsSync, mkdirSync, statSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import Sqlite from 'better-sqlite3';
+import { say } from '../model/say.ts';
 import { writingTrouble } from '../files/file-trouble.ts';
 import { AppError } from '../model/errors.ts';
 import type { Book } from './book.ts';
@@ -146,7 +147,7 @@ function refuseNoFolder(media: string): void {
   if (standing === undefined || standing.isDirectory()) return;
   throw new AppError(
     'book-damaged',
-    `${media} is a file. The book keeps its clips in a folder of that name: move the file away and start Baybook again.`,
+    say`${media} is a file. The book keeps its clips in a folder of that name: move the file away and start Baybook again.`,
     { detail: { path: media } },
   );
 }

@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { say } from '../model/say.ts';
 import { READING_IDS } from '../model/reading.ts';
 import type { ReadingKey } from '../model/reading.ts';
 import { argument } from '../parse/argument.ts';
@@ -29,7 +30,7 @@ const pinRow = v.pipe(
 export function pinOperations(database: BookDatabase): PinOperations {
   return {
     setPins(swingId, pins) {
-      const checked = argument(pinnedReadings, pins, 'the pinned readings');
+      const checked = argument(pinnedReadings, pins, say`the pinned readings`);
       database.write(() => {
         if (database.one(v.unknown(), 'SELECT id FROM swing WHERE id = ?', swingId) === null)
           throw noSuch('swing', swingId);

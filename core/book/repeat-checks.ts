@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import * as v from 'valibot';
+import { say } from '../model/say.ts';
 import type { BodyPointId } from '../model/body-points.ts';
 import type { PicturePoint } from '../model/mark.ts';
 import { repeatFrameOf } from '../model/repeat-check.ts';
@@ -41,7 +42,7 @@ export interface RepeatCheckOperations {
 export function repeatCheckOperations(database: BookDatabase): RepeatCheckOperations {
   return {
     addRepeatCheck(check) {
-      const { at, frames, namings } = argument(newRepeatCheck, check, 'the repeat check');
+      const { at, frames, namings } = argument(newRepeatCheck, check, say`the repeat check`);
       return database.write(() => {
         const described = frames.map((frame) => describe(database, frame));
         const kept: RepeatCheck = { id: randomUUID(), at, frames: described, namings };

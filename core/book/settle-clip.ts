@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { say } from '../model/say.ts';
 import { argument } from '../parse/argument.ts';
 import { clipIndex as clipIndexSchema } from '../parse/clip-index.ts';
 import { countFromZero } from '../parse/scalars.ts';
@@ -40,7 +41,7 @@ export function settleOperations(database: BookDatabase): SettleOperations {
     },
 
     settleClip(clipId, index) {
-      const given = argument(clipIndexSchema, index, 'the frame table');
+      const given = argument(clipIndexSchema, index, say`the frame table`);
       return database.write(() => {
         const before = readClipIndex(database, clipId);
         const marked = database.all(

@@ -1,6 +1,8 @@
+import { inFigures } from '../model/language.ts';
 import { readdirSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import * as v from 'valibot';
+import { say } from '../model/say.ts';
 import type { Book } from './book.ts';
 import { COPIES_IN_USE, INCOMING_SUFFIX } from './media-folder.ts';
 
@@ -51,29 +53,31 @@ export function straySentences({ unnamed, lost, aside }: Strays, mediaFolder: st
   const said: string[] = [];
   if (lost.length > 0)
     said.push(
-      `${counted(lost.length, 'clip')} of the book ${lost.length === 1 ? 'has its file' : 'have their files'} missing ` +
-        `in ${mediaFolder}: ${named(lost.map(({ clip }) => clip))}. Put the files back, or show Baybook the clips again.`,
+      lost.length === 1
+        ? say`1 clip of the book has its file missing in ${mediaFolder}: ${named(lost.map(({ clip }) => clip))}. Put the files back, or show Baybook the clips again.`
+        : say`${lost.length} clips of the book have their files missing in ${mediaFolder}: ${named(lost.map(({ clip }) => clip))}. Put the files back, or show Baybook the clips again.`,
     );
   if (unnamed.length > 0)
     said.push(
-      `${counted(unnamed.length, 'file')} in ${mediaFolder} (${megabytes(unnamed)} MB) ` +
-        `${unnamed.length === 1 ? 'belongs' : 'belong'} to no clip of the book. Baybook leaves them there; ` +
-        'if you did not put them there yourself, a backup of the book may name them.',
+      unnamed.length === 1
+        ? say`${counted(unnamed.length, 'file')} in ${mediaFolder} (${megabytes(unnamed)} MB) belongs to no clip of the book. Baybook leaves them there; if you did not put them there yourself, a backup of the book may name them.`
+        : say`${counted(unnamed.length, 'file')} in ${mediaFolder} (${megabytes(unnamed)} MB) belong to no clip of the book. Baybook leaves them there; if you did not put them there yourself, a backup of the book may name them.`,
     );
   if (aside.length > 0)
     said.push(
-      `Baybook set ${aside.length === 1 ? 'this file' : 'these files'} of an earlier book aside: ${aside.join(', ')}. ` +
-        `Students whom you removed may still be in ${aside.length === 1 ? 'it. Delete it' : 'them. Delete them'} once you need nothing of it.`,
+      aside.length === 1
+        ? say`Baybook set this file of an earlier book aside: ${aside.join(', ')}. Students whom you removed may still be in it. Delete it once you need nothing of it.`
+        : say`Baybook set these files of an earlier book aside: ${aside.join(', ')}. Students whom you removed may still be in them. Delete them once you need nothing of it.`,
     );
   return said;
 }
 
 const counted = (count: number, what: string): string => `${count} ${what}${count === 1 ? '' : 's'}`;
 const megabytes = (files: Strays['unnamed']): string =>
-  (files.reduce((sum, { bytes }) => sum + bytes, 0) / 1024 ** 2).toFixed(1);
+  inFigures((files.reduce((sum, { bytes }) => sum + bytes, 0) / 1024 ** 2).toFixed(1));
 
 const NAMED = 3;
 function named(names: readonly string[]): string {
   const rest = names.length - NAMED;
-  return `${names.slice(0, NAMED).join(', ')}${rest > 0 ? ` and ${rest} more` : ''}`;
+  return `${names.slice(0, NAMED).join(', ')}${rest > 0 ? say` and ${rest} more` : ''}`;
 }

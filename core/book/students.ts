@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import * as v from 'valibot';
+import { say } from '../model/say.ts';
 import type { Lesson, Student, StudentOverview, Swing } from '../model/book.ts';
 import type { LessonPage } from '../model/lesson-page.ts';
 import { argument } from '../parse/argument.ts';
@@ -49,7 +50,7 @@ export function studentOperations(database: BookDatabase, media: MediaFolder): S
       }),
 
     addStudent(fields) {
-      const student = { id: randomUUID(), ...argument(studentFields, fields, 'the student') };
+      const student = { id: randomUUID(), ...argument(studentFields, fields, say`the student`) };
       const { id, firstName, lastName, handedness, child } = student;
       database.insert('student', {
         ...{ id, first_name: firstName, last_name: lastName, handedness },
@@ -59,7 +60,7 @@ export function studentOperations(database: BookDatabase, media: MediaFolder): S
     },
 
     changeStudent(id, fields) {
-      const student = { id, ...argument(studentFields, fields, 'the student') };
+      const student = { id, ...argument(studentFields, fields, say`the student`) };
       const { firstName, lastName, handedness, child } = student;
       const sql = 'UPDATE student SET first_name = ?, last_name = ?, handedness = ?, child = ? WHERE id = ?';
       const isThere = database.run(sql, firstName, lastName, handedness, child === true ? 1 : 0, id) > 0;

@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import * as v from 'valibot';
+import { say } from '../model/say.ts';
 import type { BookSwing, Clip, Swing } from '../model/book.ts';
 import type { View } from '../model/words.ts';
 import { argument } from '../parse/argument.ts';
@@ -43,7 +44,7 @@ const swingFields = v.object({ label: typedName });
 export function swingOperations(database: BookDatabase, media: MediaFolder): SwingOperations {
   return {
     addSwing({ lessonId, ...fields }) {
-      const { label } = argument(swingFields, fields, 'the swing');
+      const { label } = argument(swingFields, fields, say`the swing`);
       const id = randomUUID();
       const sql = 'INSERT INTO swing (id, lesson_id, label) SELECT ?, id, ? FROM lesson WHERE id = ?';
       if (database.run(sql, id, label, lessonId) === 0) throw noSuch('lesson', lessonId);

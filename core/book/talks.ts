@@ -1,5 +1,6 @@
 import { isDeepStrictEqual } from 'node:util';
 import * as v from 'valibot';
+import { say } from '../model/say.ts';
 import { AppError } from '../model/errors.ts';
 import type { Edit, TalkChange } from '../model/edit.ts';
 import type { TalkEdit } from '../model/talk.ts';
@@ -65,7 +66,7 @@ export function talkEditsOf(database: BookDatabase, swingId: string): readonly T
 export function changeTalk(database: BookDatabase, { swingId, before, after }: TalkChange): void {
   const edits = [...talkEditsOf(database, swingId)];
   if (before !== null && !isDeepStrictEqual(edits.pop(), before))
-    throw new AppError('bad-request', 'In the book the latest change of the talk-through is another one.');
+    throw new AppError('bad-request', say`In the book the latest change of the talk-through is another one.`);
   if (after !== null) edits.push(after);
   database.run('DELETE FROM talk_edits WHERE swing_id = ?', swingId);
   if (edits.length > 0) database.insert('talk_edits', { swing_id: swingId, content: JSON.stringify(edits) });

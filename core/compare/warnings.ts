@@ -1,3 +1,4 @@
+import { lowered, say } from '../model/say.ts';
 import { plumbOf } from '../measure/camera/calibration.ts';
 import { dayInWords } from '../model/day-in-words.ts';
 import { isolated } from '../model/isolated.ts';
@@ -10,9 +11,7 @@ import type { View } from '../model/words.ts';
  * Damsted et al., Int J Sports Phys Ther 2015: 95 % prediction range of knee and hip angles in video of 18 runners, two
  * raters: 9-14 degrees (knee) and 9-11 degrees (hip) between days.
  */
-const BETWEEN_DAYS =
-  'Angles from two filming days can differ by 9 to 14° from set-up alone (a published trial on runners). ' +
-  'Mark a plumb and ground marks on both clips, and trust small changes of angle little.';
+const BETWEEN_DAYS = say`Angles from two filming days can differ by 9 to 14° from set-up alone (a published trial on runners). Mark a plumb and ground marks on both clips, and trust small changes of angle little.`;
 
 /** What makes two swings hard to compare. */
 export interface Warning {
@@ -31,43 +30,39 @@ export function warningsOf(
 ): readonly Warning[] {
   const warnings: Warning[] = [];
   const warn = (words: string, onStills: string | null): void => void warnings.push({ words, onStills });
-  const views = (swing: MarkedSwing) => swing.clips.map((clip) => VIEW_LABELS[clip.view].toLowerCase()).join(' and ');
+  const views = (swing: MarkedSwing) => swing.clips.map((clip) => lowered(VIEW_LABELS[clip.view])).join(say` and `);
   if (!now.clips.some((clip) => then.clips.some((other) => other.view === clip.view)))
     warn(
-      `The two swings were filmed from different views (then ${views(then) || 'none'}, now ${views(now) || 'none'}), ` +
-        'so nothing can be compared.',
+      say`The two swings were filmed from different views (then ${views(then) || say`none`}, now ${views(now) || say`none`}), so nothing can be compared.`,
       null,
     );
   // ISO 8601 days sort as text.
   if (then.date > now.date)
     warn(
-      `Then (${dayInWords(then.date)}) is the later day and now (${dayInWords(now.date)}) the earlier: are they the wrong way round?`,
+      say`Then (${dayInWords(then.date)}) is the later day and now (${dayInWords(now.date)}) the earlier: are they the wrong way round?`,
       null,
     );
   const sameWords = (one: string, other: string) =>
     isolated(one).trim().toLowerCase() === isolated(other).trim().toLowerCase();
   if (!sameWords(then.club, now.club))
     warn(
-      `Different clubs (then ${isolated(then.club)}, now ${isolated(now.club)}): posture and swing differ with the club, so a change may ` +
-        'be the club and not the player.',
-      `Different clubs (then ${isolated(then.club)}, now ${isolated(now.club)}): a change may be the club and not the player.`,
+      say`Different clubs (then ${isolated(then.club)}, now ${isolated(now.club)}): posture and swing differ with the club, so a change may be the club and not the player.`,
+      say`Different clubs (then ${isolated(then.club)}, now ${isolated(now.club)}): a change may be the club and not the player.`,
     );
   if (then.handedness !== now.handedness)
     warn(
-      `Different handedness (then ${HANDEDNESS_LABELS[then.handedness].toLowerCase()}, now ` +
-        `${HANDEDNESS_LABELS[now.handedness].toLowerCase()}): check the lesson before you trust any difference.`,
-      'Then and now were played with different hands.',
+      say`Different handedness (then ${lowered(HANDEDNESS_LABELS[then.handedness])}, now ${lowered(HANDEDNESS_LABELS[now.handedness])}): check the lesson before you trust any difference.`,
+      say`Then and now were played with different hands.`,
     );
   if (
     then.date !== now.date &&
     comparisons.some(({ unit, view }) => unit === 'deg' && !(isSetUpTold(then, view) && isSetUpTold(now, view)))
   )
-    warn(BETWEEN_DAYS, 'Small changes of angle between two days can come from the camera alone.');
+    warn(BETWEEN_DAYS, say`Small changes of angle between two days can come from the camera alone.`);
   const left = [...new Set(incomparable)];
   if (left.length > 0)
     warn(
-      `Left out, because the two are not in the same unit or only on the scale of the screen: ${left.join(', ')}. Mark a ` +
-        'known length, or the points that give a body length at address, on both clips; for times set the real rate.',
+      say`Left out, because the two are not in the same unit or only on the scale of the screen: ${left.join(', ')}. Mark a known length, or the points that give a body length at address, on both clips; for times set the real rate.`,
       null,
     );
   return warnings;

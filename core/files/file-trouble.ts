@@ -1,4 +1,5 @@
 import { basename, dirname } from 'node:path';
+import { say } from '../model/say.ts';
 import { AppError } from '../model/errors.ts';
 import type { ErrorCode } from '../model/errors.ts';
 
@@ -77,7 +78,7 @@ const SAID_AS: Readonly<Record<string, string>> = {
 function fileTrouble(error: unknown, path: string | null, doing: Doing): unknown {
   const code = codeOf(error);
   if (error instanceof AppError || code === null) return error;
-  const where = path ?? 'this path';
+  const where = path ?? say`this path`;
   const [kind, said] = (doing === 'read' ? inReading : inWriting)(code, where) ?? anyhow(code, where, doing);
   const sentence = path === null ? said.replace(/^t/, 'T') : said;
   return new AppError(kind, sentence, { cause: error, detail: { path, code } });
@@ -90,48 +91,48 @@ function anyhow(code: string, path: string, doing: Doing): Told {
   const kind = doing === 'read' ? 'file-unreadable' : 'not-writable';
   switch (code) {
     case 'ENAMETOOLONG':
-      return [kind, `The name “${shortened(basename(path))}” is too long for this computer. Choose a shorter one.`];
+      return [kind, say`The name “${shortened(basename(path))}” is too long for this computer. Choose a shorter one.`];
     case 'ELOOP':
-      return [kind, `${path} is a link that leads round in a circle. Choose the file itself.`];
+      return [kind, say`${path} is a link that leads round in a circle. Choose the file itself.`];
     case 'EBUSY':
     case 'ETXTBSY':
     case 'EAGAIN':
-      return [kind, `Another program is using ${path}. Close it there and try again.`];
+      return [kind, say`Another program is using ${path}. Close it there and try again.`];
     case 'EMFILE':
     case 'ENFILE':
       return [
         kind,
-        `Too many files are open on this computer for ${path}. Close other programs, or restart the computer, and try again.`,
+        say`Too many files are open on this computer for ${path}. Close other programs, or restart the computer, and try again.`,
       ];
     case 'ENOMEM':
       return [
         kind,
-        `This computer has no memory left for ${path}. Close other programs, or restart the computer, and try again.`,
+        say`This computer has no memory left for ${path}. Close other programs, or restart the computer, and try again.`,
       ];
     case 'EIO':
     case 'ENXIO':
     case 'ENODEV':
     case 'ESTALE':
     case 'ETIMEDOUT':
-      return [kind, `The disk of ${path} does not answer. Check that it is plugged in, and try again.`];
+      return [kind, say`The disk of ${path} does not answer. Check that it is plugged in, and try again.`];
     default:
       return doing === 'read'
-        ? [kind, `${path} could not be read. Check the disk it is on, or choose another file.`]
-        : [kind, `${path} could not be written. Choose a folder you may write to.`];
+        ? [kind, say`${path} could not be read. Check the disk it is on, or choose another file.`]
+        : [kind, say`${path} could not be written. Choose a folder you may write to.`];
   }
 }
 
 function inReading(code: string, path: string): Told | null {
   switch (code) {
     case 'ENOENT':
-      return ['file-not-found', `There is no file at ${path}. Check its name, or choose it again.`];
+      return ['file-not-found', say`There is no file at ${path}. Check its name, or choose it again.`];
     case 'ENOTDIR':
-      return ['file-not-found', `There is no file at ${path}: a part of that path is no folder. Choose it again.`];
+      return ['file-not-found', say`There is no file at ${path}: a part of that path is no folder. Choose it again.`];
     case 'EISDIR':
-      return ['file-unreadable', `${path} is a folder, not a file. Choose a file in it.`];
+      return ['file-unreadable', say`${path} is a folder, not a file. Choose a file in it.`];
     case 'EACCES':
     case 'EPERM':
-      return ['file-unreadable', `Baybook is not allowed to read ${path}. Check who may open it.`];
+      return ['file-unreadable', say`Baybook is not allowed to read ${path}. Check who may open it.`];
     default:
       return null;
   }
@@ -141,23 +142,23 @@ function inWriting(code: string, path: string): Told | null {
   switch (code) {
     case 'ENOSPC':
     case 'EDQUOT':
-      return ['disk-full', `The disk is full: ${path} was not written. Make room and try again.`];
+      return ['disk-full', say`The disk is full: ${path} was not written. Make room and try again.`];
     case 'EFBIG':
-      return ['disk-full', `${path} is larger than that disk allows for one file; it was not written.`];
+      return ['disk-full', say`${path} is larger than that disk allows for one file; it was not written.`];
     case 'EEXIST':
-      return ['file-exists', `${path} is already there and was left as it is. Choose another name.`];
+      return ['file-exists', say`${path} is already there and was left as it is. Choose another name.`];
     case 'ENOENT':
-      return ['not-writable', `There is no folder ${dirname(path)}. Make it first, or choose another one.`];
+      return ['not-writable', say`There is no folder ${dirname(path)}. Make it first, or choose another one.`];
     case 'ENOTDIR':
-      return ['not-writable', `A part of the path ${path} is a file, not a folder. Choose another folder.`];
+      return ['not-writable', say`A part of the path ${path} is a file, not a folder. Choose another folder.`];
     case 'EISDIR':
     case 'ENOTEMPTY':
-      return ['not-writable', `${path} is a folder, so no file was written there. Choose another name.`];
+      return ['not-writable', say`${path} is a folder, so no file was written there. Choose another name.`];
     case 'EACCES':
     case 'EPERM':
-      return ['not-writable', `Baybook is not allowed to write ${path}. Choose a folder you may write to.`];
+      return ['not-writable', say`Baybook is not allowed to write ${path}. Choose a folder you may write to.`];
     case 'EROFS':
-      return ['not-writable', `The disk of ${path} can only be read. Choose a folder on another disk.`];
+      return ['not-writable', say`The disk of ${path} can only be read. Choose a folder on another disk.`];
     default:
       return null;
   }

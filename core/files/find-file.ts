@@ -1,4 +1,5 @@
 import { extname, join, resolve } from 'node:path';
+import { say } from '../model/say.ts';
 import { AppError } from '../model/errors.ts';
 import type { FileFacts, ProbeAnswer, ProbeOrder, StandingKind } from './file-probe.ts';
 import { isAbsent, readingTrouble } from './file-trouble.ts';
@@ -18,7 +19,7 @@ const probe = new StandingProcess<ProbeOrder, ProbeAnswer>(ENTRY);
  * @throws AppError `file-unreadable`: a folder, a pipe, a device; no right to read it; the disk does not answer.
  */
 export async function findFile(path: string, headBytes = 0): Promise<FileFacts | null> {
-  if (path === '') throw new AppError('file-not-found', 'No file was named. Choose one.');
+  if (path === '') throw new AppError('file-not-found', say`No file was named. Choose one.`);
   const whole = resolve(path);
   const answer = (await probe.ask({ path: whole, headBytes })) ?? NO_ANSWER;
   if (answer.type === 'file') return answer.facts;
@@ -43,10 +44,10 @@ export const isNoFile = (error: unknown): boolean => error instanceof AppError &
 export const prepareFileProbe = (): void => probe.prepare();
 
 const NO_FILE: Readonly<Record<Exclude<StandingKind, 'file'>, (path: string) => string>> = {
-  folder: (path) => `${path} is a folder, not a file. Choose a file in it.`,
-  pipe: (path) => `${path} is a pipe between programs, not a file. Choose a file.`,
-  socket: (path) => `${path} is a line between programs, not a file. Choose a file.`,
-  device: (path) => `${path} is a device, not a file. Choose a file.`,
+  folder: (path) => say`${path} is a folder, not a file. Choose a file in it.`,
+  pipe: (path) => say`${path} is a pipe between programs, not a file. Choose a file.`,
+  socket: (path) => say`${path} is a line between programs, not a file. Choose a file.`,
+  device: (path) => say`${path} is a device, not a file. Choose a file.`,
 };
 
 /** As a disk answers that was pulled out. */

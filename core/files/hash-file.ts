@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { open } from 'node:fs/promises';
 import type { FileHandle } from 'node:fs/promises';
+import { say } from '../model/say.ts';
 import { AppError } from '../model/errors.ts';
 import { readingTrouble } from './file-trouble.ts';
 import { requireFile } from './find-file.ts';
@@ -49,14 +50,14 @@ export async function hashFile(path: string, options: HashOptions = {}): Promise
 
 async function hashOpenFile(source: FileHandle, path: string, options: HashOptions): Promise<HashedFile> {
   const before = await source.stat();
-  if (before.size === 0) throw new AppError('file-empty', `${path} is empty.`);
+  if (before.size === 0) throw new AppError('file-empty', say`${path} is empty.`);
 
   const hash = createHash('sha256');
   const chunk = new Uint8Array(Math.min(CHUNK_BYTES, before.size));
   let done = 0;
   // A file that grows as fast as it is read would never end.
   while (done <= before.size) {
-    if (options.signal?.aborted === true) throw new AppError('cancelled', 'Cancelled.');
+    if (options.signal?.aborted === true) throw new AppError('cancelled', say`Cancelled.`);
     const { bytesRead } = await unlessSilent(source.read(chunk, 0, chunk.length), path).catch((error: unknown) => {
       throw readingTrouble(error, path);
     });
@@ -70,6 +71,6 @@ async function hashOpenFile(source: FileHandle, path: string, options: HashOptio
 
   const after = await source.stat();
   if (done !== before.size || after.size !== before.size || after.mtimeMs !== before.mtimeMs)
-    throw new AppError('clip-changed', `${path} is still being written. Wait until it is complete and try again.`);
+    throw new AppError('clip-changed', say`${path} is still being written. Wait until it is complete and try again.`);
   return { sha256: hash.digest('hex'), bytes: done, modifiedMs: before.mtimeMs };
 }

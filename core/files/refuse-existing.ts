@@ -1,4 +1,5 @@
 import { access } from 'node:fs/promises';
+import { say } from '../model/say.ts';
 import { AppError } from '../model/errors.ts';
 
 /** Throws AppError `file-exists` when something stands at `path`. */
@@ -8,7 +9,7 @@ export async function refuseExisting(path: string): Promise<void> {
     () => false,
   );
   if (!taken) return;
-  throw new AppError('file-exists', `${path} exists already; choose another name or remove it first.`, {
+  throw new AppError('file-exists', say`${path} exists already; choose another name or remove it first.`, {
     detail: { path },
   });
 }

@@ -1,3 +1,4 @@
+import { say } from '../model/say.ts';
 import { isolated } from '../model/isolated.ts';
 import type { TalkClosing } from '../model/talk.ts';
 import { placeText, type PlacedText } from '../painting/placed.ts';
@@ -14,9 +15,9 @@ export interface CardContent extends TalkClosing {
 
 /** Part of every closing card, where a drill or a posture is advised. */
 export const FILM_CAUTIONS: readonly string[] = [
-  'General coaching advice, not medical advice. Warm up first and swing well within comfort.',
-  'Make sure nobody, above all no child, stands near the club.',
-  'If anything hurts, stop and see a doctor or physiotherapist.',
+  say`General coaching advice, not medical advice. Warm up first and swing well within comfort.`,
+  say`Make sure nobody, above all no child, stands near the club.`,
+  say`If anything hurts, stop and see a doctor or physiotherapist.`,
 ];
 
 type Part = 'head' | 'title' | 'line' | 'caution';
@@ -107,8 +108,8 @@ function paragraphsOf({ firstName, thoughts, drill, cautions }: CardContent): re
     lines.length < 2 ? [...lines] : lines.map((line, index) => `${index + 1}. ${line}`);
   return [
     { part: 'head', text: isolated(firstName) },
-    ...titled(thoughts.length === 1 ? 'Key thought' : 'Key thoughts', numbered(thoughts)),
-    ...(drill === null ? [] : [{ part: 'title', text: `Drill: ${drill.title}` } as const]),
+    ...titled(thoughts.length === 1 ? say`Key thought` : say`Key thoughts`, numbered(thoughts)),
+    ...(drill === null ? [] : [{ part: 'title', text: say`Drill: ${drill.title}` } as const]),
     ...(drill === null ? [] : numbered(drill.steps).map((text): Paragraph => ({ part: 'line', text }))),
     ...cautions.map((text): Paragraph => ({ part: 'caution', text })),
   ];

@@ -1,3 +1,4 @@
+import { say } from '../model/say.ts';
 import { sideOf } from '../geometry/point.ts';
 import type { FrameRef } from '../model/frame.ts';
 import type { FrameMarks, Shape } from '../model/mark.ts';
@@ -94,7 +95,7 @@ export function lookOf(pane: TalkClip, report: LessonReport): Style {
   return report.source.then === null ? 'plain' : pane.which;
 }
 
-const WHICH_WORDS = { then: 'Then', now: 'Now', plain: null } as const;
+const WHICH_WORDS = { then: say`Then`, now: say`Now`, plain: null } as const;
 
 /** What stands in a picture's corner: then or now, and the frame's name, else the view. No number: a student has no use for it. */
 export function paneTitle(pane: TalkPane, report: LessonReport): string {

@@ -1,5 +1,6 @@
 import { readFile } from 'node:fs/promises';
 import { resolve } from 'node:path';
+import { say } from '../model/say.ts';
 import { readingTrouble } from '../files/file-trouble.ts';
 import { requireFile } from '../files/find-file.ts';
 import { unlessSilent } from '../files/unless-silent.ts';
@@ -30,9 +31,12 @@ export async function readGoalsFile(path: string): Promise<Goals> {
 async function readText(path: string): Promise<string> {
   try {
     const { bytes } = await requireFile(path);
-    if (bytes === 0) throw new AppError('file-empty', `${path} is empty.`);
+    if (bytes === 0) throw new AppError('file-empty', say`${path} is empty.`);
     if (bytes > MAXIMUM_GOALS_FILE_BYTES)
-      throw new AppError('goals-file-invalid', `${path} is too large to be a goals file. Choose the .json of goals.`);
+      throw new AppError(
+        'goals-file-invalid',
+        say`${path} is too large to be a goals file. Choose the .json of goals.`,
+      );
     return new TextDecoder('utf-8', { fatal: true }).decode(await unlessSilent(readFile(path), path));
   } catch (error) {
     if (error instanceof TypeError) throw notJson(path, error, null);
@@ -47,8 +51,8 @@ function placeInText(text: string, error: unknown): number | null {
 }
 
 function notJson(path: string, cause: unknown, line: number | null): AppError {
-  const where = line === null ? '' : ` from line ${String(line)} on`;
-  return new AppError('goals-file-invalid', `${path} is not JSON${where}. Choose the .json of goals.`, {
+  const where = line === null ? '' : say` from line ${String(line)} on`;
+  return new AppError('goals-file-invalid', say`${path} is not JSON${where}. Choose the .json of goals.`, {
     cause,
     detail: { path },
   });

@@ -1,4 +1,5 @@
 import { dirname, join } from 'node:path';
+import { say } from '../model/say.ts';
 import { demoStory } from '../demo/demo-story.ts';
 import { writeWave } from '../files/wave-file.ts';
 import type { SwingFile } from '../model/swing-file.ts';
@@ -51,14 +52,14 @@ function demoEvents({ now, then }: TalkFile['swings']): readonly TalkEvent[] {
   const events: TalkEvent[] = [
     { at: 0, kind: 'show', panes: both(view, 'address') },
     { at: 0, kind: 'marks', shown: false, readings: [] },
-    { at: 0, kind: 'chapter', title: 'Shoulders to spine' },
-    { at: 0, kind: 'caption', text: 'Same start in both lessons.' },
+    { at: 0, kind: 'chapter', title: say`Shoulders to spine` },
+    { at: 0, kind: 'caption', text: say`Same start in both lessons.` },
     { at: at(1), kind: 'show', panes: both(view, 'top') },
-    { at: at(1), kind: 'caption', text: 'At the top, look at the shoulders.' },
+    { at: at(1), kind: 'caption', text: say`At the top, look at the shoulders.` },
     { at: at(2), kind: 'marks', shown: false, readings: [reading] },
-    { at: at(2), kind: 'caption', text: 'The earlier swing turned flatter than the spine.' },
+    { at: at(2), kind: 'caption', text: say`The earlier swing turned flatter than the spine.` },
     ...pointerRound(at(2) + 600, topPane),
-    { at: at(3), kind: 'caption', text: 'The lead shoulder now points down toward the ball.' },
+    { at: at(3), kind: 'caption', text: say`The lead shoulder now points down toward the ball.` },
   ];
   if (from !== undefined && to !== undefined)
     events.push({
@@ -71,11 +72,11 @@ function demoEvents({ now, then }: TalkFile['swings']): readonly TalkEvent[] {
   const face = paneOf('now', now, other, 'top');
   events.push(
     { at: at(4), kind: 'show', panes: [face] },
-    { at: at(4), kind: 'chapter', title: 'Head in its box' },
+    { at: at(4), kind: 'chapter', title: say`Head in its box` },
     { at: at(4), kind: 'marks', shown: true, readings: [] },
-    { at: at(4), kind: 'caption', text: 'From the front, watch the head come down to the ball.' },
+    { at: at(4), kind: 'caption', text: say`From the front, watch the head come down to the ball.` },
     ...played(at(4) + 800, now, other),
-    { at: at(5) + PLAYED_MS, kind: 'caption', text: 'It stays in its box until the strike.' },
+    { at: at(5) + PLAYED_MS, kind: 'caption', text: say`It stays in its box until the strike.` },
   );
   return events.sort((one, another) => one.at - another.at);
 }

@@ -1,3 +1,4 @@
+import { lowered, say } from '../model/say.ts';
 import { AppError } from '../model/errors.ts';
 import type { TalkPane } from '../model/talk.ts';
 import { VIEW_LABELS } from '../model/words.ts';
@@ -78,7 +79,7 @@ function frameOf({ view, frame }: TalkPane, index: ClipIndex): number {
   if (found !== null) return found;
   throw new AppError(
     'no-such-frame',
-    `The clip ${VIEW_LABELS[view].toLowerCase()} has no frame ${frame.index} any more.`,
+    say`The clip ${lowered(VIEW_LABELS[view])} has no frame ${frame.index} any more.`,
   );
 }
 

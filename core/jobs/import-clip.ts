@@ -15,8 +15,8 @@ import { readClipIndex } from '../video/index/read-clip-index.ts';
 import { stopIfCancelled, type JobContext } from './job-context.ts';
 
 const KEEPING_LABELS: Readonly<Record<KeepingStep, string>> = {
-  copy: 'Taking the swing out of the clip',
-  check: 'Checking the pictures',
+  copy: say`Taking the swing out of the clip`,
+  check: say`Checking the pictures`,
 };
 
 export interface ImportOrder {
@@ -52,7 +52,7 @@ export async function importClip(book: Book, order: ImportOrder, ffmpeg: Ffmpeg,
   if (order.asNewSwing !== true) refuseSecondClip(beside, order.view);
   const span = order.span ?? null;
   if (span !== null && order.stored === 'linked')
-    throw new AppError('bad-request', 'A part of a clip is always copied into the book. Keep all of it to link it.');
+    throw new AppError('bad-request', say`A part of a clip is always copied into the book. Keep all of it to link it.`);
   const refuseSame = async (file: string): Promise<void> => {
     if (order.asNewSwing !== true) await refuseSameFile(book, order.swingId, file, signal);
   };
@@ -60,7 +60,7 @@ export async function importClip(book: Book, order: ImportOrder, ffmpeg: Ffmpeg,
   if (span === null) return importFile(book, { ...order, path, originalName: basename(path), kept: null }, ffmpeg, run);
 
   return book.media.withWorkFolder(async (folder) => {
-    run.report('Reading the clip', 0, null);
+    run.report(say`Reading the clip`, 0, null);
     const index = await readClipIndex(path, { ffmpeg, signal, byTables: true });
     stopIfCancelled(signal);
     const out = join(folder, `part${extname(path).toLowerCase()}`);
@@ -81,11 +81,11 @@ interface FileOrder extends Omit<ImportOrder, 'span'> {
 async function importFile(book: Book, order: FileOrder, ffmpeg: Ffmpeg, run: JobContext): Promise<Clip> {
   const { signal } = run;
   const { view, path, originalName, kept } = order;
-  run.report('Reading the table of frames', 0, null);
+  run.report(say`Reading the table of frames`, 0, null);
   const index = await readClipIndex(path, { ffmpeg, signal, byTables: true });
   stopIfCancelled(signal);
 
-  const label = order.stored === 'copied' ? 'Copying the clip' : 'Reading the clip';
+  const label = order.stored === 'copied' ? say`Copying the clip` : say`Reading the clip`;
   const file = await storeClipFile(book, path, {
     how: order.stored,
     signal,
@@ -113,7 +113,7 @@ function refuseSecondClip({ clips }: BookSwing, view: View): void {
   if (clips.some((clip) => clip.view === view))
     throw new AppError(
       'bad-request',
-      `This swing already has a clip of the view "${VIEW_LABELS[view]}". Remove that one, or use another swing.`,
+      say`This swing already has a clip of the view "${VIEW_LABELS[view]}". Remove that one, or use another swing.`,
     );
 }
 
@@ -127,6 +127,6 @@ async function refuseSameFile(book: Book, swingId: string, path: string, signal:
   if (same !== undefined)
     throw new AppError(
       'bad-request',
-      `This clip is in this swing already, as "${VIEW_LABELS[same.view]}". Choose the clip of the other camera.`,
+      say`This clip is in this swing already, as "${VIEW_LABELS[same.view]}". Choose the clip of the other camera.`,
     );
 }

@@ -1,4 +1,5 @@
 import { randomUUID } from 'node:crypto';
+import { say } from '../model/say.ts';
 import type { Book } from '../book/book.ts';
 import type { Clip, Swing } from '../model/book.ts';
 import { AppError } from '../model/errors.ts';
@@ -36,9 +37,9 @@ export async function importSwing(book: Book, order: SwingOrder, ffmpeg: Ffmpeg,
     return path === undefined ? [] : [{ clip, path }];
   });
   if (clips.length === 0)
-    throw new AppError('bad-request', 'Choose at least one of the clips that this swing was marked on.');
+    throw new AppError('bad-request', say`Choose at least one of the clips that this swing was marked on.`);
   for (const { clip, path } of clips) {
-    run.report('Comparing the clips with the swing file', 0, null);
+    run.report(say`Comparing the clips with the swing file`, 0, null);
     await clipFileOf({ file: path, sha256: clip.sha256 }, '', { signal: run.signal });
     stopIfCancelled(run.signal);
   }
@@ -69,7 +70,7 @@ function makePlace(book: Book, { swing, studentId }: SwingOrder): { swing: Swing
   if (studentId === null) {
     const student = book.addStudent({ ...swing.student, lastName: '', handedness });
     const lesson = book.addLesson({ studentId: student.id, date, club, handedness, note: '' });
-    const added = book.addSwing({ lessonId: lesson.id, label: 'Swing 1' });
+    const added = book.addSwing({ lessonId: lesson.id, label: say`Swing 1` });
     return { swing: added, takeBack: () => book.removeStudent(student.id) };
   }
   const lessons = book.listStudents().find(({ student }) => student.id === studentId)?.lessons ?? [];
@@ -78,13 +79,13 @@ function makePlace(book: Book, { swing, studentId }: SwingOrder): { swing: Swing
   );
   if (there === undefined) {
     const lesson = book.addLesson({ studentId, date, club, handedness, note: '' });
-    const added = book.addSwing({ lessonId: lesson.id, label: 'Swing 1' });
+    const added = book.addSwing({ lessonId: lesson.id, label: say`Swing 1` });
     return { swing: added, takeBack: () => book.removeLesson(lesson.id) };
   }
   const labels = there.swings.map((each) => each.swing.label);
   let number = there.swings.length + 1;
   while (labels.includes(`Swing ${String(number)}`)) number += 1;
-  const added = book.addSwing({ lessonId: there.lesson.id, label: `Swing ${String(number)}` });
+  const added = book.addSwing({ lessonId: there.lesson.id, label: say`Swing ${String(number)}` });
   return { swing: added, takeBack: () => book.removeSwing(added.id) };
 }
 
@@ -95,8 +96,7 @@ function putMarks(book: Book, made: Clip, { captureRate, checkpoints, marks }: S
     if (found === null)
       throw new AppError(
         'swing-file-invalid',
-        `The swing file speaks of frame ${String(number)} of ${made.originalName}, which that clip does not have. ` +
-          'Have the swing exported anew.',
+        say`The swing file speaks of frame ${String(number)} of ${made.originalName}, which that clip does not have. Have the swing exported anew.`,
         { detail: { pts } },
       );
     return { index: found, pts };

@@ -1,3 +1,4 @@
+import { say } from '../model/say.ts';
 import { AppError } from '../model/errors.ts';
 
 /** What a job is given by whoever started it: how to say how far it is, and how it is told to stop. */
@@ -13,5 +14,6 @@ export const UNWATCHED: JobContext = { signal: new AbortController().signal, rep
 
 /** Throws AppError `cancelled` once the signal is aborted. */
 export function stopIfCancelled(signal: AbortSignal): void {
-  if (signal.aborted) throw new AppError('cancelled', 'Stopped. Nothing half-made was kept.', { cause: signal.reason });
+  if (signal.aborted)
+    throw new AppError('cancelled', say`Stopped. Nothing half-made was kept.`, { cause: signal.reason });
 }

@@ -1,3 +1,4 @@
+import { say } from '../model/say.ts';
 import { composeMail, type MailDraft, type MailFile } from '../lesson-page/compose-mail.ts';
 import type { PagePicture } from '../lesson-page/page-picture.ts';
 import { writePdf, type Paper } from '../lesson-page/write-pdf.ts';
@@ -103,10 +104,10 @@ export interface MailWishes {
 
 /** The lesson as a mail draft, its page as PDF within. */
 export async function makeMail(content: LessonContent, wishes: MailWishes, run: JobContext): Promise<MailDraft> {
-  run.report('Making the page', 0, null);
+  run.report(say`Making the page`, 0, null);
   const bytes = await makePdf(content, wishes.paper, wishes.made, run);
   stopIfCancelled(run.signal);
-  run.report('Making the mail', 0, null);
+  run.report(say`Making the mail`, 0, null);
   const { template, talk, made, mostBytes } = wishes;
   const { lesson, pictures } = content;
   return composeMail({

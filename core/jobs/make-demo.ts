@@ -1,4 +1,5 @@
 import { randomUUID } from 'node:crypto';
+import { say } from '../model/say.ts';
 import type { Book } from '../book/book.ts';
 import { demoStory } from '../demo/demo-story.ts';
 import { makeDemoClips, type DemoClip } from '../demo/make-clips.ts';
@@ -33,7 +34,7 @@ export async function makeDemo(book: Book, { clipsFolder, ffmpeg }: DemoOrder, r
     folder: clipsFolder,
     ffmpeg,
     signal: run.signal,
-    onProgress: (done, total) => run.report('Painting the demo swings', done, total),
+    onProgress: (done, total) => run.report(say`Painting the demo swings`, done, total),
   });
   const story = demoStory();
   const student = book.addStudent(story.student);
@@ -43,7 +44,7 @@ export async function makeDemo(book: Book, { clipsFolder, ffmpeg }: DemoOrder, r
       const { date, club, note } = story.lessons[which];
       const { handedness } = story.student;
       const lesson = book.addLesson({ studentId: student.id, date, club, handedness, note });
-      swings[which] = book.addSwing({ lessonId: lesson.id, label: 'Swing 1' }).id;
+      swings[which] = book.addSwing({ lessonId: lesson.id, label: say`Swing 1` }).id;
       for (const clip of clips.filter((one) => one.lesson === which)) {
         stopIfCancelled(run.signal);
         await addClip(book, swings[which], clip, ffmpeg, run);
@@ -66,7 +67,7 @@ async function addClip(book: Book, swingId: string, made: DemoClip, ffmpeg: Ffmp
     const index = made.checkpoints[checkpoint];
     const shown = frames[index];
     if (shown === undefined)
-      throw new AppError('internal', `The demo clip has no frame ${index}. Make the demo again.`);
+      throw new AppError('internal', say`The demo clip has no frame ${index}. Make the demo again.`);
     const frame = { index, pts: shown.pts };
     book.setCheckpoint(clip.id, checkpoint, frame);
     book.saveMarks(clip.id, { frame, points: pointsOf(made, index), shapes: shapesOf(made, checkpoint) });

@@ -1,5 +1,6 @@
 import { mkdtemp, rm } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
+import { say } from '../model/say.ts';
 import { writingTrouble } from '../files/file-trouble.ts';
 import { FILM_RATE, FILM_SIZES, planFilm, type FilmPlan } from '../talk/film-plan.ts';
 import { assembleSound, type SoundPart } from '../video/film/assemble-sound.ts';
@@ -10,7 +11,7 @@ import { openFilmPictures } from './film-pictures.ts';
 import type { JobContext } from './job-context.ts';
 import type { FilmFacts, TalkWork } from './talk-orders.ts';
 
-const FIRST_CHAPTER = 'Start';
+const FIRST_CHAPTER = say`Start`;
 
 /**
  * Makes the video of a talk-through. Runs in a thread of its own (render-talk.ts): it paints and carries gigabytes.
@@ -39,7 +40,7 @@ async function makeIn(
   const [pictures, sound] = [join(folder, 'pictures.mp4'), join(folder, 'sound.raw')];
   const film = openFilmPictures(work, plan.runs, signal);
   const total = plan.pictures + film.cardPictures;
-  const tell = (done: number): void => report('Making the video', done, total);
+  const tell = (done: number): void => report(say`Making the video`, done, total);
   try {
     tell(0);
     const silenceAfter = Math.round((total * 1000) / FILM_RATE) - plan.length;

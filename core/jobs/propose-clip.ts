@@ -1,3 +1,4 @@
+import { say } from '../model/say.ts';
 import type { NoProposal, ProposedSwing } from '../model/proposal.ts';
 import type { LumaClip } from '../propose/luma.ts';
 import { motionBetween, smoothed } from '../propose/motion.ts';
@@ -28,7 +29,7 @@ export async function proposeClip(
   for await (const { frame, samples } of readLuma(path, index, whole)) {
     if (before !== null) motion[frame] = motionBetween(before, samples);
     before = samples;
-    run.report('Looking for the swing', frame + 1, last + 1);
+    run.report(say`Looking for the swing`, frame + 1, last + 1);
   }
   stopIfCancelled(run.signal);
   return proposeSwing(smoothed(motion), async (from, to): Promise<LumaClip> => {

@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto';
 import { rename, rm } from 'node:fs/promises';
 import { extname, isAbsolute, join, resolve } from 'node:path';
 import { Worker } from 'node:worker_threads';
+import { say } from '../model/say.ts';
 import { FILM_CAUTIONS } from '../film/closing-card.ts';
 import { writingTrouble } from '../files/file-trouble.ts';
 import { refuseExisting } from '../files/refuse-existing.ts';
@@ -92,7 +93,8 @@ async function clipsOf({ talk, now, then }: TalkOrder, signal: AbortSignal): Pro
   );
   const source = (which: 'then' | 'now', view: View): ReturnType<SwingSource['clipOf']> => {
     const of = which === 'now' ? now : then;
-    if (of === null) throw new AppError('bad-request', 'The talk-through shows an earlier swing, which is not there.');
+    if (of === null)
+      throw new AppError('bad-request', say`The talk-through shows an earlier swing, which is not there.`);
     return of.clipOf(view, signal);
   };
   const clips: Record<string, Awaited<ReturnType<SwingSource['clipOf']>>> = {};
@@ -123,7 +125,7 @@ function inThread(work: TalkWork, { signal, report }: JobContext): Promise<FilmF
     });
     worker.on('error', fail);
     worker.on('exit', () => {
-      if (signal.aborted) fail(new AppError('cancelled', 'Stopped. Nothing half-made was kept.'));
+      if (signal.aborted) fail(new AppError('cancelled', say`Stopped. Nothing half-made was kept.`));
       else fail(new Error('the thread that makes videos ended by itself'));
     });
   });

@@ -1,5 +1,6 @@
 import { mkdir, rm } from 'node:fs/promises';
 import { join, parse } from 'node:path';
+import { say } from '../model/say.ts';
 import { writingTrouble } from '../files/file-trouble.ts';
 import { writeWholeFile } from '../files/write-whole-file.ts';
 import { AppError } from '../model/errors.ts';
@@ -74,9 +75,9 @@ export async function makeStills(order: StillsContent, ffmpeg: Ffmpeg, run: JobC
   const pictures = plan.flatMap(({ rows }) => rows.flatMap(({ panels }) => panels)).length;
   const total = pictures + plan.length;
   let done = 0;
-  const step = (): void => run.report('Making the stills', (done += 1), total);
+  const step = (): void => run.report(say`Making the stills`, (done += 1), total);
 
-  run.report('Making the stills', 0, total);
+  run.report(say`Making the stills`, 0, total);
   const made = [];
   const readFrame = frameReader(order, ffmpeg, run.signal);
   const encoder = openStillEncoder();
@@ -115,7 +116,7 @@ function frameReader({ now, then }: StillsContent, ffmpeg: Ffmpeg, signal: Abort
     const { path, index } = await opened;
     const still = await readStill(path, index, frameIndex, { ffmpeg, signal, as: 'rgba' });
     if (still === null)
-      throw new AppError('no-such-frame', `${path} has no frame ${frameIndex}. Name the checkpoint again.`);
+      throw new AppError('no-such-frame', say`${path} has no frame ${frameIndex}. Name the checkpoint again.`);
     return { ...panel, picture: { width: still.width, height: still.height, rgba: still.data } };
   };
 }

@@ -1,3 +1,4 @@
+import { say } from '../model/say.ts';
 import type { Book } from '../book/book.ts';
 import { clipPath } from '../book/media.ts';
 import { AppError } from '../model/errors.ts';
@@ -44,5 +45,5 @@ export function swingOfFile({ swing, folder }: ReadSwing, ffmpeg: Ffmpeg): Swing
 }
 
 function noClip(view: View): never {
-  throw new AppError('bad-request', `The swing has no clip of the view "${VIEW_LABELS[view]}".`);
+  throw new AppError('bad-request', say`The swing has no clip of the view "${VIEW_LABELS[view]}".`);
 }

@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import MailComposer from 'nodemailer/lib/mail-composer';
+import { say } from '../model/say.ts';
 import type { LetterTemplate } from '../model/lesson-page.ts';
 import { letterOf } from '../report/letter.ts';
 import type { SentLesson } from '../report/sent-lesson.ts';
@@ -57,8 +58,8 @@ export async function composeMail(order: MailOrder): Promise<MailDraft> {
     template: order.template,
     pictures: pictures.map(({ alt, cid, width }) => ({ alt, cid, width: Math.min(width, SHOWN_WIDTH) })),
     remarks: [
-      ...(left > 0 ? ['More pictures are in the PDF.'] : []),
-      ...(order.talk !== null && talk === null ? ['My spoken review comes separately.'] : []),
+      ...(left > 0 ? [say`More pictures are in the PDF.`] : []),
+      ...(order.talk !== null && talk === null ? [say`My spoken review comes separately.`] : []),
     ],
   });
   const composed = new MailComposer({
@@ -84,11 +85,11 @@ export async function composeMail(order: MailOrder): Promise<MailDraft> {
     bytes: await composed.compile().build(),
     notes: [
       ...(shrunk.some((picture, index) => picture !== order.pictures[index])
-        ? ['The stills in the mail are smaller, so that it stays within its size.']
+        ? [say`The stills in the mail are smaller, so that it stays within its size.`]
         : []),
-      ...(left > 0 ? ['Not all stills fit into the mail. All of them are in the PDF.'] : []),
+      ...(left > 0 ? [say`Not all stills fit into the mail. All of them are in the PDF.`] : []),
       ...(order.talk !== null && talk === null
-        ? ['The talk-through is too large for a mail. Send it separately.']
+        ? [say`The talk-through is too large for a mail. Send it separately.`]
         : []),
     ],
   };

@@ -1,5 +1,6 @@
 import { existsSync } from 'node:fs';
 import { createRequire } from 'node:module';
+import { say } from '../model/say.ts';
 import { AppError } from '../model/errors.ts';
 
 const FILES = { regular: '400Regular/SourceSans3_400Regular.ttf', strong: '600SemiBold/SourceSans3_600SemiBold.ttf' };
@@ -17,9 +18,13 @@ export function fontFiles(): Readonly<Record<keyof typeof FILES, string>> {
     } catch {
       // Told below.
     }
-    throw new AppError('runtime-missing', 'The type face of the lesson page is not complete. Install Baybook again.', {
-      detail: { file },
-    });
+    throw new AppError(
+      'runtime-missing',
+      say`The type face of the lesson page is not complete. Install Baybook again.`,
+      {
+        detail: { file },
+      },
+    );
   };
   return { regular: found(FILES.regular), strong: found(FILES.strong) };
 }

@@ -1,4 +1,5 @@
 import PDFDocument from 'pdfkit';
+import { say } from '../model/say.ts';
 import { SKETCH_HEIGHT, type Drill } from '../model/lesson-page.ts';
 import { sentences } from '../report/letter.ts';
 import type { SentLesson } from '../report/sent-lesson.ts';
@@ -55,7 +56,7 @@ class PageSetter {
     this.#doc = new PDFDocument({
       ...{ size: paper === 'A4' ? 'A4' : 'LETTER', margin: MARGIN, bufferPages: true, pdfVersion: '1.7' },
       ...{ tagged: true, lang: 'en', displayTitle: true, font: files.regular },
-      info: { Title: this.#title, Subject: 'Golf lesson', Creator: 'Baybook', CreationDate: made, ModDate: made },
+      info: { Title: this.#title, Subject: say`Golf lesson`, Creator: 'Baybook', CreationDate: made, ModDate: made },
     });
     const chunks: Buffer[] = [];
     this.#bytes = new Promise((resolve, reject) => {
@@ -73,47 +74,47 @@ class PageSetter {
     this.#line('P', `${lesson.title}, ${lesson.club}`, { size: SIZES.text, colour: QUIET });
     this.#line('H1', lesson.headline, { size: SIZES.headline, font: 'strong' });
     if (asked !== null && asked.findings.length > 0) {
-      this.#heading(`What we asked for on ${asked.date}`);
+      this.#heading(say`What we asked for on ${asked.date}`);
       this.#list(asked.findings.map(({ label, words, outcome }) => sentences([`${label}: ${outcome}`, words])));
     }
     this.#pictures(pictures);
     if (findings.length > 0) {
-      this.#heading('What we found');
+      this.#heading(say`What we found`);
       this.#list(
         findings.map(({ label, number, goal, change, words, reading }) => {
           const shown = pictures.findIndex(
             ({ view, checkpoint }) => view === reading.view && checkpoint === reading.checkpoint,
           );
           const facts = [number, goal].filter((fact) => fact !== null).join(', ');
-          const where = shown < 0 ? '' : ` (picture ${String(shown + 1)})`;
+          const where = shown < 0 ? '' : say` (picture ${String(shown + 1)})`;
           return sentences([
             `${label}${facts === '' ? '' : `: ${facts}`}${where}`,
             words,
-            change === null ? '' : `Since then: ${change}`,
+            change === null ? '' : say`Since then: ${change}`,
           ]);
         }),
         true,
       );
     }
     if (changes.length > 0 || others !== null) {
-      this.#heading('What changed');
+      this.#heading(say`What changed`);
       this.#table(
-        ['Reading', 'Then', 'Now', 'Difference', ''],
+        [say`Reading`, say`Then`, say`Now`, say`Difference`, ''],
         changes.map(({ label, then, now, difference, verdict }) => [label, then, now, difference, verdict]),
       );
       if (others !== null) this.#line('P', others);
     }
     if (keyThoughts.length > 0) {
-      this.#heading('Key thoughts');
+      this.#heading(say`Key thoughts`);
       this.#list(keyThoughts, true);
     }
     for (const drill of drills) this.#drill(drill);
     const film = [filmNext.what, filmNext.how].filter((part) => part.trim() !== '');
     if (film.length > 0) {
-      this.#heading('Film for next time');
+      this.#heading(say`Film for next time`);
       for (const part of film) this.#line('P', part);
     }
-    this.#heading('Please mind');
+    this.#heading(say`Please mind`);
     this.#list(cautions);
   }
 
@@ -204,7 +205,7 @@ class PageSetter {
         this.#body.add(
           doc.struct('Caption', {}, () => {
             this.#font('regular', SIZES.small, QUIET);
-            doc.text(`Picture ${String(first + place + 1)}`, left, top, { width: wide, lineBreak: false });
+            doc.text(say`Picture ${String(first + place + 1)}`, left, top, { width: wide, lineBreak: false });
           }),
         );
       }
@@ -251,7 +252,7 @@ class PageSetter {
     const doc = this.#doc;
     const sketchHeight = SKETCH_WIDTH * SKETCH_HEIGHT;
     if (sketch.length > 0) this.#need(sketchHeight + 70);
-    this.#heading(`Drill: ${title}`);
+    this.#heading(say`Drill: ${title}`);
     if (sketch.length > 0) {
       const top = doc.y;
       this.#body.add(
@@ -284,7 +285,7 @@ class PageSetter {
       doc.page.margins.bottom = 0;
       doc.markContent('Artifact', { type: 'Pagination' });
       this.#font('regular', SIZES.small, QUIET);
-      const text = `${this.#title}, page ${String(index - start + 1)} of ${String(count)}`;
+      const text = say`${this.#title}, page ${String(index - start + 1)} of ${String(count)}`;
       doc.text(text, MARGIN, doc.page.height - MARGIN + 16, { width: this.#width, lineBreak: false });
       doc.endMarkedContent();
     }

@@ -1,3 +1,4 @@
+import { say } from './say.ts';
 import type { ReadingKey } from './reading.ts';
 
 /**
@@ -67,12 +68,20 @@ export interface LetterTemplate {
 export const PLACEHOLDERS = ['first name', 'date', 'club', 'readings'] as const;
 export type Placeholder = (typeof PLACEHOLDERS)[number];
 
+/** As they are written in this language; a letter of a coach who changed languages keeps those it was written with. */
+export const PLACEHOLDER_NAMES: Readonly<Record<Placeholder, string>> = {
+  'first name': say`first name`,
+  date: say`date`,
+  club: say`club`,
+  readings: say`readings`,
+};
+
 export const USUAL_LIBRARY: CoachLibrary = {
   drills: [],
   letter: {
-    subject: 'Your lesson of {date}',
-    opening: 'Hello {first name},\n\nhere is what we worked on with the {club} on {date}.',
-    closing: 'See you on the range.',
+    subject: say`Your lesson of {date}`,
+    opening: say`Hello {first name},\n\nhere is what we worked on with the {club} on {date}.`,
+    closing: say`See you on the range.`,
   },
 };
 

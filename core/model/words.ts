@@ -1,3 +1,5 @@
+import { say } from './say.ts';
+
 /** The fixed words of a lesson, as ids that are stored and labels that are shown. See resources/vocabulary.md. */
 
 export const VIEWS = ['down-the-line', 'face-on'] as const;
@@ -5,8 +7,8 @@ export const VIEWS = ['down-the-line', 'face-on'] as const;
 export type View = (typeof VIEWS)[number];
 
 export const VIEW_LABELS: Readonly<Record<View, string>> = {
-  'down-the-line': 'Down the line',
-  'face-on': 'Face on',
+  'down-the-line': say`Down the line`,
+  'face-on': say`Face on`,
 };
 
 export const HANDEDNESS = ['right', 'left'] as const;
@@ -14,8 +16,8 @@ export const HANDEDNESS = ['right', 'left'] as const;
 export type Handedness = (typeof HANDEDNESS)[number];
 
 export const HANDEDNESS_LABELS: Readonly<Record<Handedness, string>> = {
-  right: 'Right-handed',
-  left: 'Left-handed',
+  right: say`Right-handed`,
+  left: say`Left-handed`,
 };
 
 /** In the order in which a swing passes through them. */
@@ -37,29 +39,29 @@ export const TIMED_CHECKPOINTS = ['takeaway', 'top', 'impact'] as const satisfie
 export type TimedCheckpoint = (typeof TIMED_CHECKPOINTS)[number];
 
 export const CHECKPOINT_LABELS: Readonly<Record<Checkpoint, string>> = {
-  address: 'Address',
-  takeaway: 'Takeaway',
-  'lead-arm-level': 'Lead arm level',
-  top: 'Top',
-  'lead-arm-level-down': 'Lead arm level, downswing',
-  impact: 'Impact',
-  through: 'Through',
-  finish: 'Finish',
+  address: say`Address`,
+  takeaway: say`Takeaway`,
+  'lead-arm-level': say`Lead arm level`,
+  top: say`Top`,
+  'lead-arm-level-down': say`Lead arm level, downswing`,
+  impact: say`Impact`,
+  through: say`Through`,
+  finish: say`Finish`,
 };
 
 /** Clubs offered in a list; a lesson may carry any other text. */
 export const CLUBS = [
-  'Driver',
-  '3 wood',
-  '5 wood',
-  'Hybrid',
-  '4 iron',
-  '5 iron',
-  '6 iron',
-  '7 iron',
-  '8 iron',
-  '9 iron',
-  'Pitching wedge',
-  'Sand wedge',
-  'Putter',
+  say`Driver`,
+  say`3 wood`,
+  say`5 wood`,
+  say`Hybrid`,
+  say`4 iron`,
+  say`5 iron`,
+  say`6 iron`,
+  say`7 iron`,
+  say`8 iron`,
+  say`9 iron`,
+  say`Pitching wedge`,
+  say`Sand wedge`,
+  say`Putter`,
 ] as const;

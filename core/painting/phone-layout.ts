@@ -1,3 +1,4 @@
+import { say } from '../model/say.ts';
 import type { PhoneLine, PhoneWords } from '../report/phone-still.ts';
 import { PHONE_SIZE } from '../report/still-file.ts';
 import type { Box } from './box.ts';
@@ -37,7 +38,7 @@ const LEAST_PICTURE = 0.19;
 /** A single picture with a width to height below this has its lines beside it. */
 const BESIDE = { aspect: 0.9, part: 0.52 } as const;
 
-const THEN_NOW = { plain: '', then: 'Then', now: 'Now' } as const;
+const THEN_NOW = { plain: '', then: say`Then`, now: say`Now` } as const;
 
 /**
  * A still for a phone: headline, pictures of one size, at most three lines, foot. 4 by 5; the pictures take what the words leave.

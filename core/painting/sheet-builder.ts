@@ -1,3 +1,4 @@
+import { say } from '../model/say.ts';
 import { VERDICT_WORDS } from '../measure/words/format.ts';
 import type { Box } from './box.ts';
 import {
@@ -170,7 +171,7 @@ export class SheetBuilder {
 
   #addComparisons(row: SheetRow): void {
     if (row.comparisons.length === 0) return;
-    const head = ['Reading', 'Then', 'Now', 'Difference', 'Verdict'];
+    const head = [say`Reading`, say`Then`, say`Now`, say`Difference`, say`Verdict`];
     const heading = this.style('reading', 400, 'quiet');
     const plain = this.style('reading', 400);
     const strong = this.style('reading', 600);

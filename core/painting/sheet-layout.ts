@@ -1,3 +1,4 @@
+import { loweredFirst } from '../model/say.ts';
 import { captionsOf } from '../report/captions.ts';
 import { liesIn } from './box.ts';
 import type { SheetLayout } from './placed.ts';
@@ -39,7 +40,7 @@ export function layoutSheet(order: SheetOrder, measureText: MeasureText): SheetL
 /** "Robin, shoulders to spine at top: 105° → 90°, changed". */
 function titleOf(name: string, headline: string | null): string {
   if (name === '' || headline === null) return headline ?? name;
-  return `${name}, ${headline.charAt(0).toLowerCase()}${headline.slice(1)}`;
+  return `${name}, ${loweredFirst(headline)}`;
 }
 
 function checkOrder(order: SheetOrder): void {

@@ -1,3 +1,4 @@
+import { say } from '../model/say.ts';
 import type { Verdict } from '../model/reading.ts';
 import type { PanelCaption } from '../report/captions.ts';
 import type { PicturePoint } from '../model/mark.ts';
@@ -54,4 +55,4 @@ export interface ComparisonRow {
 }
 
 /** Stands among the notes of a sheet on which a hidden point is drawn. */
-export const HIDDEN_POINT_NOTE = 'Dotted ring: a place that was guessed because something covers it.';
+export const HIDDEN_POINT_NOTE = say`Dotted ring: a place that was guessed because something covers it.`;

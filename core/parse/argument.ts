@@ -1,3 +1,4 @@
+import { say } from '../model/say.ts';
 import * as v from 'valibot';
 import { AppError } from '../model/errors.ts';
 import { firstTrouble } from './sentence.ts';
@@ -15,6 +16,9 @@ export function argument<Schema extends v.GenericSchema>(
 ): v.InferOutput<Schema> {
   const result = v.safeParse(schema, value, { abortEarly: true });
   if (result.success) return result.output;
-  const trouble = firstTrouble(result.issues, 'it');
-  throw new AppError('bad-request', `${whole.charAt(0).toUpperCase()}${whole.slice(1)} cannot be taken: ${trouble}.`);
+  const trouble = firstTrouble(result.issues, say`it`);
+  throw new AppError(
+    'bad-request',
+    say`${whole.charAt(0).toUpperCase()}${whole.slice(1)} cannot be taken: ${trouble}.`,
+  );
 }

@@ -1,3 +1,4 @@
+import { say } from '../model/say.ts';
 import { findStruckBall, type StruckBall } from './find-ball.ts';
 import type { NoProposal, ProposedSwing } from '../model/proposal.ts';
 import { findStart } from './find-start.ts';
@@ -63,11 +64,11 @@ export async function proposeSwing(
   // From frame to frame a slow start is not seen, against a picture at rest a sway is: where both say the same it is sure.
   const agree = Math.abs(start - round.start) <= Math.max(2, AGREE * (round.top - start));
   return {
-    address: { frame: start, sure: best !== null && agree, by: 'the last frame before lasting motion' },
-    top: { frame: round.top, sure: best !== null, by: 'the end of the lull between the way back and the way down' },
+    address: { frame: start, sure: best !== null && agree, by: say`the last frame before lasting motion` },
+    top: { frame: round.top, sure: best !== null, by: say`the end of the lull between the way back and the way down` },
     impact:
       best === null
-        ? { frame: round.peak, sure: false, by: 'most motion; no ball was seen to go' }
-        : { frame: best.ball.frame, sure: true, by: 'the ball is gone from where it lay' },
+        ? { frame: round.peak, sure: false, by: say`most motion; no ball was seen to go` }
+        : { frame: best.ball.frame, sure: true, by: say`the ball is gone from where it lay` },
   };
 }

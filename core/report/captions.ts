@@ -1,3 +1,4 @@
+import { say } from '../model/say.ts';
 import { isolated } from '../model/isolated.ts';
 
 /** plain: one swing. then / now: the earlier and the later of two compared swings. */
@@ -31,7 +32,7 @@ export interface SheetCaptions {
 }
 
 const SHARED = ['view', 'club', 'date'] as const satisfies readonly (keyof PanelCaption)[];
-const STYLE_WORDS: Readonly<Record<Style, string | null>> = { plain: null, then: 'Then', now: 'Now' };
+const STYLE_WORDS: Readonly<Record<Style, string | null>> = { plain: null, then: say`Then`, now: say`Now` };
 const BETWEEN = ' · ';
 
 /** Says once what holds for all panels, and with each panel what holds for it alone. Every fact appears. */
@@ -70,6 +71,6 @@ function joined(facts: readonly (string | null)[]): string {
 
 /** Stand at the foot of every still with numbers. */
 export const STILL_CAUTIONS: readonly string[] = [
-  'Numbers come from one camera and hold for what it could see; ± is the 95 % interval.',
-  'If anything hurts, stop and see a doctor or physiotherapist.',
+  say`Numbers come from one camera and hold for what it could see; ± is the 95 % interval.`,
+  say`If anything hurts, stop and see a doctor or physiotherapist.`,
 ];

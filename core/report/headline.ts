@@ -1,4 +1,7 @@
+import { VERDICT_WORDS } from '../measure/words/words.ts';
+import { lowered, say } from '../model/say.ts';
 import { CHECKPOINT_LABELS, type Checkpoint } from '../model/words.ts';
+import type { Verdict } from '../model/reading.ts';
 import { byClearness } from './changed.ts';
 import type { ShownComparison } from './shown-reading.ts';
 
@@ -10,13 +13,13 @@ export const MOST_HEADLINE_WORDS = 12;
  * sure. null where nothing was compared.
  */
 export function headlineOf(comparisons: readonly ShownComparison[], checkpoint: Checkpoint): string | null {
-  const where = CHECKPOINT_LABELS[checkpoint].toLowerCase();
-  const found = (verdict: string): ShownComparison | undefined =>
+  const where = lowered(CHECKPOINT_LABELS[checkpoint]);
+  const found = (verdict: Verdict): ShownComparison | undefined =>
     byClearness(comparisons.filter(({ comparison }) => comparison.verdict === verdict))[0];
   const first = found('changed') ?? found('worth a look');
   if (first !== undefined)
-    return `${first.label} at ${where}: ${bareNumber(first.then)} \u2192 ${bareNumber(first.now)}, ${first.verdict}`;
-  return comparisons.length === 0 ? null : `Nothing changed for sure at ${where}`;
+    return say`${first.label} at ${where}: ${bareNumber(first.then)} → ${bareNumber(first.now)}, ${first.verdict}`;
+  return comparisons.length === 0 ? null : say`Nothing changed for sure at ${where}`;
 }
 
 /**
@@ -24,19 +27,19 @@ export function headlineOf(comparisons: readonly ShownComparison[], checkpoint: 
  * the first line says. `first`: the clearest change; null where nothing changed for sure.
  */
 export function phoneHeadline(first: ShownComparison | null, isCompared: boolean, checkpoint: Checkpoint): string {
-  const where = CHECKPOINT_LABELS[checkpoint].toLowerCase();
-  if (first === null) return isCompared ? `Nothing changed for sure at ${where}` : `Then and now at ${where}`;
+  const where = lowered(CHECKPOINT_LABELS[checkpoint]);
+  if (first === null) return isCompared ? say`Nothing changed for sure at ${where}` : say`Then and now at ${where}`;
   const { verdict } = first.comparison;
   const label = shortLabel(first.label);
   const number = fromToWords(first.then, first.now);
-  return inFewWords({ label, where, number, verdict });
+  return inFewWords({ label, where, number, verdict: VERDICT_WORDS[verdict] });
 }
 
 /** As much of it as MOST_HEADLINE_WORDS words hold; label and number always. `verdict`: empty where there is none. */
 export function inFewWords(parts: { readonly [part in 'label' | 'where' | 'number' | 'verdict']: string }): string {
   const { label, where, number } = parts;
   const verdict = parts.verdict === '' ? '' : `, ${parts.verdict}`;
-  const ways = [`${label} at ${where}: ${number}${verdict}`, `${label}: ${number}${verdict}`];
+  const ways = [say`${label} at ${where}: ${number}${verdict}`, `${label}: ${number}${verdict}`];
   return ways.find((way) => countOfWords(way) <= MOST_HEADLINE_WORDS) ?? `${label}: ${number}`;
 }
 
@@ -47,7 +50,8 @@ export function countOfWords(text: string): number {
 
 /** "Trail knee, change from address" as few words: "Trail knee since address". */
 export function shortLabel(label: string): string {
-  return label.replace(/, change from address$/, ' since address');
+  const change = say`${''}, change from address`;
+  return label.endsWith(change) ? say`${label.slice(0, -change.length)} since address` : label;
 }
 
 /** "105\u00b0 \u2192 91\u00b0"; a unit that stands behind both stands once: "\u22123.4 \u2192 2.0 cm". */

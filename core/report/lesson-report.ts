@@ -1,3 +1,4 @@
+import { say } from '../model/say.ts';
 import { compareSwings } from '../compare/compare-swings.ts';
 import { comparisonsOfUse, readingsOfUse } from '../measure/doubts/of-use.ts';
 import type { Goals } from '../measure/goals/goals.ts';
@@ -61,7 +62,7 @@ export function measure({ now, then, goals, placing }: ReportSource): Measured {
     now: [...readSwing(now, placing), ...withdrawnAskedFor(now, goals)],
     then: then === null ? [] : readSwing(then, placing),
     ...compared,
-    questions: [...questionsAbout(now, placing), ...thenQuestions.map((question) => `Then, ${question}`)],
+    questions: [...questionsAbout(now, placing), ...thenQuestions.map((question) => say`Then, ${question}`)],
   };
 }
 

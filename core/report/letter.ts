@@ -1,3 +1,6 @@
+import { PLACEHOLDERS, PLACEHOLDER_NAMES } from '../model/lesson-page.ts';
+import { LANGUAGE } from '../model/language.ts';
+import { say } from '../model/say.ts';
 import type { LetterTemplate, Placeholder } from '../model/lesson-page.ts';
 import type { SentFinding, SentLesson } from './sent-lesson.ts';
 
@@ -33,7 +36,7 @@ export function letterOf({ lesson, template, pictures, remarks }: LetterOrder): 
     ...partsOf(lesson),
     ...remarks.map((text): Part => ({ kind: 'text', text })),
     ...paragraphs(fill(template.closing)),
-    { kind: 'heading', text: 'Please mind' } as const,
+    { kind: 'heading', text: say`Please mind` } as const,
     { kind: 'list', items: lesson.cautions, ordered: false } as const,
   ];
   return {
@@ -52,27 +55,27 @@ function partsOf({ asked, findings, changes, others, keyThoughts, drills, filmNe
   const film = [filmNext.what, filmNext.how].filter((part) => part.trim() !== '');
   return [
     ...section(
-      asked === null ? '' : `What we asked for on ${asked.date}`,
+      asked === null ? '' : say`What we asked for on ${asked.date}`,
       asked === null
         ? []
         : asked.findings.map(({ label, words, outcome }) => sentences([`${label}: ${outcome}`, words])),
     ),
-    ...section('What we found', findings.map(findingWords), true),
-    ...section('What changed', [
+    ...section(say`What we found`, findings.map(findingWords), true),
+    ...section(say`What changed`, [
       ...changes.map(
         ({ label, then, now, difference, verdict }) =>
-          `${label}: then ${then}, now ${now}, difference ${difference}: ${verdict}`,
+          say`${label}: then ${then}, now ${now}, difference ${difference}: ${verdict}`,
       ),
       ...(others === null ? [] : [others]),
     ]),
-    ...section('Key thoughts', keyThoughts, true),
+    ...section(say`Key thoughts`, keyThoughts, true),
     ...drills.flatMap(({ title, steps, counts, caution }): readonly Part[] => [
-      { kind: 'heading', text: `Drill: ${title}` },
+      { kind: 'heading', text: say`Drill: ${title}` },
       ...(steps.length === 0 ? [] : [{ kind: 'list', items: steps, ordered: true } as const]),
       ...paragraphs(counts),
       ...paragraphs(caution),
     ]),
-    ...section('Film for next time', film),
+    ...section(say`Film for next time`, film),
   ];
 }
 
@@ -119,11 +122,12 @@ function filled(text: string, { firstName, date, club, findings }: SentLesson): 
   const values: Readonly<Record<Placeholder, string>> = {
     'first name': firstName,
     ...{ date, club },
-    readings: findings.map(({ label, number }) => `${label}: ${number ?? 'not read'}`).join('\n'),
+    readings: findings.map(({ label, number }) => `${label}: ${number ?? say`not read`}`).join('\n'),
   };
-  return text.replaceAll(/\{([a-z ]+)\}/g, (whole, name: string) =>
-    Object.hasOwn(values, name) ? values[name as Placeholder] : whole,
-  );
+  return text.replaceAll(/\{([^{}]+)\}/g, (whole, name: string) => {
+    const found = PLACEHOLDERS.find((each) => each === name || PLACEHOLDER_NAMES[each] === name);
+    return found === undefined ? whole : values[found];
+  });
 }
 
 function asText(parts: readonly Part[], pictures: readonly LetterPicture[]): string {
@@ -131,7 +135,7 @@ function asText(parts: readonly Part[], pictures: readonly LetterPicture[]): str
     if (part.kind !== 'list') return part.text;
     return part.items.map((item, index) => `${part.ordered ? `${String(index + 1)}.` : '-'} ${item}`).join('\n');
   });
-  const shown = pictures.map(({ alt }, index) => `Picture ${String(index + 1)}: ${alt}`);
+  const shown = pictures.map(({ alt }, index) => say`Picture ${String(index + 1)}: ${alt}`);
   return [...blocks, ...(shown.length === 0 ? [] : [shown.join('\n')])].join('\n\n');
 }
 
@@ -164,7 +168,7 @@ function asHtml(parts: readonly Part[], pictures: readonly LetterPicture[], titl
   const cut = opening < 0 ? parts.length : opening;
   return [
     '<!DOCTYPE html>',
-    `<html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1"><title>${escaped(title)}</title></head>`,
+    `<html lang="${LANGUAGE}"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1"><title>${escaped(title)}</title></head>`,
     `<body style="${attribute(STYLES.body)}"><div style="${STYLES.frame}">`,
     ...body.slice(0, cut),
     ...shown,

@@ -1,3 +1,4 @@
+import { say } from '../model/say.ts';
 import type { ReadingKey } from '../model/reading.ts';
 import { sameReading } from '../model/reading.ts';
 import type { CellReading, CellSide, ReportCell } from './cell.ts';
@@ -32,7 +33,7 @@ function lineOf(first: CellReading, change: CellReading | null): ShownLine {
   return {
     key: { id, aspect, view, checkpoint },
     ...{ label: first.label, number: first.number, meaning: first.meaning },
-    change: change === null ? null : `${change.number} from address`,
+    change: change === null ? null : say`${change.number} from address`,
     questions: [...new Set(both.flatMap(({ question }) => question ?? []))],
     differs: both.flatMap(({ differs }) => differs ?? []),
   };
@@ -61,11 +62,9 @@ export function pairedLines({ then, now }: Pick<ReportCell, 'then' | 'now'>): re
 /** What of a cell does not stand there, as a sentence or two for the coach; null where nothing is left out. */
 export function leftOutWords({ readings, idle }: CellSide): string | null {
   const left = readings.filter(({ isOnStill }) => !isOnStill).length;
-  const counted = (count: number, one: string, many: string): string =>
-    count === 0 ? '' : count === 1 ? `1 ${one}.` : `${String(count)} ${many}.`;
   const words = [
-    counted(left, 'more is not on the still', 'more are not on the still'),
-    counted(idle.length, 'not usable here: the bench says why', 'not usable here: the bench says why'),
-  ].filter((sentence) => sentence !== '');
+    ...(left === 0 ? [] : [left === 1 ? say`1 more is not on the still.` : say`${left} more are not on the still.`]),
+    ...(idle.length === 0 ? [] : [say`${idle.length} not usable here: the bench says why.`]),
+  ];
   return words.length === 0 ? null : words.join(' ');
 }

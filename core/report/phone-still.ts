@@ -1,3 +1,5 @@
+import { JUDGEMENT_WORDS, VERDICT_WORDS } from '../measure/words/words.ts';
+import { lowered, say, loweredFirst } from '../model/say.ts';
 import { judgeWanted } from '../measure/goals/judge-wanted.ts';
 import type { Judgement } from '../measure/goals/judge-wanted.ts';
 import { isWordsOnly, wantedOf } from '../measure/goals/goals.ts';
@@ -44,7 +46,7 @@ export interface PhoneChoice {
 /** More on one picture are in each other's way, and more lines are not read. */
 const MOST_LINES = 3;
 
-const PHONE_CAUTION = 'Measured from one camera. If anything hurts, stop and see a doctor or physiotherapist.';
+const PHONE_CAUTION = say`Measured from one camera. If anything hurts, stop and see a doctor or physiotherapist.`;
 
 /** What is said of one view at one checkpoint. */
 export function phoneChoice(report: LessonReport, view: View, checkpoint: Checkpoint): PhoneChoice {
@@ -74,7 +76,7 @@ function ofBoth(report: LessonReport, cell: ReportCell, checkpoint: Checkpoint, 
       lines: lines.map(({ comparison, label, then, now }) => ({
         label: shortLabel(label),
         number: fromToWords(then, now),
-        verdict: comparison.verdict === "can't tell" ? CLOSE : comparison.verdict,
+        verdict: comparison.verdict === "can't tell" ? JUDGEMENT_WORDS[CLOSE] : VERDICT_WORDS[comparison.verdict],
         isStrong: found.some((each) => each.comparison === comparison),
       })),
       rest: restOf(all.filter((each) => !lines.includes(each))),
@@ -99,29 +101,29 @@ function ofOne(report: LessonReport, cell: ReportCell, checkpoint: Checkpoint, v
   ];
   const lines = ranked.slice(0, MOST_LINES);
   const [first] = lines;
-  const where = CHECKPOINT_LABELS[checkpoint].toLowerCase();
+  const where = lowered(CHECKPOINT_LABELS[checkpoint]);
   const rest = ranked.slice(MOST_LINES).map(({ label }) => label);
   return {
     words: {
       headline:
         first === undefined
-          ? `${CHECKPOINT_LABELS[checkpoint]}, ${VIEW_LABELS[view].toLowerCase()}`
+          ? `${CHECKPOINT_LABELS[checkpoint]}, ${lowered(VIEW_LABELS[view])}`
           : inFewWords({
               label: shortLabel(first.label),
               where,
               number: bareNumber(first.number),
-              verdict: first.goal,
+              verdict: first.goal === '' ? '' : JUDGEMENT_WORDS[first.goal],
             }),
       facts: factsOf(report, checkpoint, view),
       lines: lines.map(({ label, number, goal }, place) => ({
         label: shortLabel(label),
         number: bareNumber(number),
-        verdict: goal,
+        verdict: goal === '' ? '' : JUDGEMENT_WORDS[goal],
         isStrong: place === 0,
       })),
       rest: {
-        names: rest.length === 0 ? '' : `Also measured: ${inSentence(rest)}.`,
-        counts: rest.length === 0 ? '' : `Also measured: ${String(rest.length)} more.`,
+        names: rest.length === 0 ? '' : say`Also measured: ${inSentence(rest)}.`,
+        counts: rest.length === 0 ? '' : say`Also measured: ${String(rest.length)} more.`,
       },
       foot: footOf(report),
       caution: PHONE_CAUTION,
@@ -133,7 +135,7 @@ function ofOne(report: LessonReport, cell: ReportCell, checkpoint: Checkpoint, v
 const CLOSE: Judgement = 'too close to call';
 
 /** How a reading stands to its goal, in the words of goals; empty where it has none. */
-function goalWord({ source: { goals, now } }: LessonReport, { reading }: CellReading): string {
+function goalWord({ source: { goals, now } }: LessonReport, { reading }: CellReading): Judgement | '' {
   const wanted = wantedOf(goals, reading, now.club);
   if (wanted === null) return '';
   return isWordsOnly(wanted) ? '' : (judgeWanted(reading, wanted) ?? '');
@@ -168,21 +170,20 @@ function restOf(rest: readonly ShownComparison[]): PhoneWords['rest'] {
       .map(({ label }) => shortLabel(label));
     return labels.length === 0
       ? []
-      : [{ names: `${head}: ${inSentence(labels)}.`, counts: `${head}: ${String(labels.length)} more.` }];
+      : [{ names: `${head}: ${inSentence(labels)}.`, counts: say`${head}: ${String(labels.length)} more.` }];
   };
   const parts = [
-    ...of('Also changed', ['changed', 'worth a look']),
-    ...of('No change', ['no change']),
-    ...of("Can't tell", ["can't tell"]),
+    ...of(say`Also changed`, ['changed', 'worth a look']),
+    ...of(say`No change`, ['no change']),
+    ...of(say`Can't tell`, ["can't tell"]),
   ];
   return { names: parts.map(({ names }) => names).join(' '), counts: parts.map(({ counts }) => counts).join(' ') };
 }
 
-const inSentence = (labels: readonly string[]): string =>
-  labels.map((label) => label.charAt(0).toLowerCase() + label.slice(1)).join(', ');
+const inSentence = (labels: readonly string[]): string => labels.map((label) => loweredFirst(label)).join(', ');
 
 function factsOf({ source: { now } }: LessonReport, checkpoint: Checkpoint, view: View): string {
-  return `${CHECKPOINT_LABELS[checkpoint]}, ${VIEW_LABELS[view].toLowerCase()}, ${isolated(now.club)}`;
+  return `${CHECKPOINT_LABELS[checkpoint]}, ${lowered(VIEW_LABELS[view])}, ${isolated(now.club)}`;
 }
 
 function footOf({ source: { now } }: LessonReport): string {

@@ -1,3 +1,5 @@
+import { JUDGEMENT_WORDS } from '../measure/words/words.ts';
+import { say } from '../model/say.ts';
 import { missSide, judgeWanted } from '../measure/goals/judge-wanted.ts';
 import { isWordsOnly, wantedOf } from '../measure/goals/goals.ts';
 import { isOfUse } from '../measure/doubts/of-use.ts';
@@ -73,9 +75,9 @@ export interface AskedSource {
 
 /** Stand wherever a key thought, a posture or a drill goes out. */
 export const LESSON_CAUTIONS: readonly string[] = [
-  'This is coaching advice, not medical advice. Warm up first and stay well within comfort.',
-  'If anything hurts, stop and see a doctor or physiotherapist. With a bad back, knee, hip, shoulder or wrist, ask them before you try it.',
-  'Look round before every swing: nobody near you, children most of all.',
+  say`This is coaching advice, not medical advice. Warm up first and stay well within comfort.`,
+  say`If anything hurts, stop and see a doctor or physiotherapist. With a bad back, knee, hip, shoulder or wrist, ask them before you try it.`,
+  say`Look round before every swing: nobody near you, children most of all.`,
 ];
 
 /** Still places of a page: where its findings are read, each once, the most important first. */
@@ -96,7 +98,7 @@ export function sentLesson(report: LessonReport, page: LessonPage, asked: AskedS
   const { changed, worthALook, same, unsure } = changedIn(report);
   const firstName = isolated(now.studentFirstName);
   return {
-    title: `${firstName}: lesson of ${date}`,
+    title: say`${firstName}: lesson of ${date}`,
     headline: headlineOf(findings, [...changed, ...worthALook], date),
     ...{ firstName, date, club: isolated(now.club) },
     asked: asked === null ? null : askedBefore(asked),
@@ -135,11 +137,12 @@ function comparisonOf({ comparisons }: LessonReport, key: ReadingKey): ShownComp
 function goalWord({ source: { goals, now } }: LessonReport, reading: MeasuredReading): string | null {
   const wanted = wantedOf(goals, reading, now.club);
   if (wanted === null || isWordsOnly(wanted)) return null;
-  return judgeWanted(reading, wanted);
+  const judgement = judgeWanted(reading, wanted);
+  return judgement === null ? null : JUDGEMENT_WORDS[judgement];
 }
 
 function changeWords({ then, now, difference, comparison: { verdict } }: ShownComparison): string {
-  return `then ${then}, now ${now}, difference ${difference}: ${VERDICT_WORDS[verdict]}`;
+  return say`then ${then}, now ${now}, difference ${difference}: ${VERDICT_WORDS[verdict]}`;
 }
 
 const sentChange = ({ comparison, then, now, difference, verdict }: ShownComparison): SentChange => ({
@@ -153,7 +156,7 @@ function headlineOf(findings: readonly SentFinding[], changes: readonly ShownCom
   if (first?.number !== null && first !== undefined)
     return `${first.label}: ${first.number}${first.goal === null ? '' : `, ${first.goal}`}`;
   const [change] = changes;
-  return change === undefined ? `Your lesson of ${date}` : changeHeadline(change);
+  return change === undefined ? say`Your lesson of ${date}` : changeHeadline(change);
 }
 
 function changeHeadline({ comparison, then, now, verdict }: ShownComparison): string {
@@ -163,8 +166,10 @@ function changeHeadline({ comparison, then, now, verdict }: ShownComparison): st
 /** How much more there is, without a list of what nobody can tell: a student has no use for it. */
 function othersWords(same: number, unsure: number): string | null {
   if (same + unsure === 0) return null;
-  const words = [...(same === 0 ? [] : ['no change']), ...(unsure === 0 ? [] : ["can't tell"])];
-  return `All else that was compared: ${words.join(', or ')}.`;
+  if (unsure === 0) return say`All else that was compared: no change.`;
+  return same === 0
+    ? say`All else that was compared: can't tell.`
+    : say`All else that was compared: no change, or can't tell.`;
 }
 
 function askedBefore({ date, page, report }: AskedSource): AskedBefore {
@@ -175,7 +180,7 @@ function askedBefore({ date, page, report }: AskedSource): AskedBefore {
       return {
         label: fullLabelOf(reading),
         words: words.trim(),
-        outcome: compared === null ? 'not compared: it is not read in both swings' : changeWords(compared),
+        outcome: compared === null ? say`not compared: it is not read in both swings` : changeWords(compared),
       };
     }),
     keyThoughts: page.keyThoughts.filter((thought) => thought.trim() !== ''),

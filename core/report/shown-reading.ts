@@ -1,3 +1,4 @@
+import { say } from '../model/say.ts';
 import { smallestChange } from '../compare/smallest-change.ts';
 import { questionOf } from '../measure/doubts/plausible.ts';
 import { meanWords, swingsWords } from '../measure/words/swings-words.ts';
@@ -31,7 +32,7 @@ export function smallestChangeWords(reading: MeasuredReading, placing?: PlacingE
   const smallest = smallestChange(reading, placing);
   if (smallest === null) return null;
   const [one, three] = [smallest.one, smallest.three].map((size) => formatSize(size, reading.unit));
-  return `Between two lessons a change of ${one ?? ''} or more would show; with three swings a lesson, ${three ?? ''}.`;
+  return say`Between two lessons a change of ${one ?? ''} or more would show; with three swings a lesson, ${three ?? ''}.`;
 }
 
 /** The difference of then and now as people see it. */

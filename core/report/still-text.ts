@@ -1,3 +1,4 @@
+import { say, lowered } from '../model/say.ts';
 import { isolated } from '../model/isolated.ts';
 import { STILL_CAUTIONS } from './captions.ts';
 import type { StillFrame, StillPage } from './stills.ts';
@@ -14,7 +15,7 @@ export function stillText({ panels, phone, headline, comparisons, notes }: Still
           ...panels.flatMap(readingLines),
           ...comparisons.map(
             ({ label, then, now, difference, verdict }) =>
-              `${label}: then ${then}, now ${now}, difference ${difference}, ${verdict}.`,
+              say`${label}: then ${then}, now ${now}, difference ${difference}, ${verdict}.`,
           ),
           ...notes,
           ...STILL_CAUTIONS,
@@ -33,11 +34,11 @@ export function stillText({ panels, phone, headline, comparisons, notes }: Still
 /** "Then: Robin at top, down the line, 7 iron, 14 April 2026." */
 function pictureWords({ look, caption }: StillFrame): string {
   const { firstName, checkpoint, view, club, date } = caption;
-  const which = { plain: 'Picture', then: 'Picture then', now: 'Picture now' }[look];
-  return `${which}: ${isolated(firstName)} at ${checkpoint.toLowerCase()}, ${view.toLowerCase()}, ${isolated(club)}, ${date}.`;
+  const which = { plain: say`Picture`, then: say`Picture then`, now: say`Picture now` }[look];
+  return say`${which}: ${isolated(firstName)} at ${lowered(checkpoint)}, ${lowered(view)}, ${isolated(club)}, ${date}.`;
 }
 
 /** The readings of a picture, which one of several said where there are several. */
 function readingLines({ readings, caption }: StillFrame): readonly string[] {
-  return readings.map(({ label, value }) => `${label} at ${caption.checkpoint.toLowerCase()}: ${value}.`);
+  return readings.map(({ label, value }) => say`${label} at ${lowered(caption.checkpoint)}: ${value}.`);
 }

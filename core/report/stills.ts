@@ -1,3 +1,4 @@
+import { loweredFirst, say } from '../model/say.ts';
 import { formatInstant, NOTE_WORDS_ON_STILLS } from '../measure/words/format.ts';
 import { lessonsWordsOnStills } from '../measure/words/swings-words.ts';
 import { dayInWords } from '../model/day-in-words.ts';
@@ -160,7 +161,7 @@ function sortedOut({ comparisons, now }: ReportCell, isFull: boolean) {
 }
 
 function unsureWords(unsure: readonly ShownComparison[]): string {
-  return `Can't tell: ${unsure.map(({ label }) => label.charAt(0).toLowerCase() + label.slice(1)).join('; ')}.`;
+  return say`Can't tell: ${unsure.map(({ label }) => loweredFirst(label)).join('; ')}.`;
 }
 
 function frameOf(
@@ -216,16 +217,18 @@ function refuseNothing(report: LessonReport, { checkpoints, views }: StillsChoic
 function shownAt({ source }: LessonReport, which: WhichSwing, view: View, checkpoint: Checkpoint) {
   const swing = source[which];
   if (swing === null) throw new Error('a frame of then needs the earlier swing');
-  const name = which === 'then' ? 'The earlier swing' : 'This swing';
+  const name = which === 'then' ? say`The earlier swing` : say`This swing`;
   const clip = swing.clips.find((each) => each.view === view);
   if (clip === undefined)
-    throw new AppError('bad-request', `${name} has no clip of the view "${VIEW_LABELS[view]}". Leave that view out.`);
+    throw new AppError(
+      'bad-request',
+      say`${name} has no clip of the view "${VIEW_LABELS[view]}". Leave that view out.`,
+    );
   const frame = clip.checkpoints[checkpoint];
   if (frame === undefined)
     throw new AppError(
       'bad-request',
-      `${name} has no frame named "${CHECKPOINT_LABELS[checkpoint]}" in its clip of the view "${VIEW_LABELS[view]}". ` +
-        'Name that frame, or leave the checkpoint out.',
+      say`${name} has no frame named "${CHECKPOINT_LABELS[checkpoint]}" in its clip of the view "${VIEW_LABELS[view]}". Name that frame, or leave the checkpoint out.`,
     );
   return { swing, clip, frame };
 }

@@ -1,3 +1,5 @@
+import { inFigures } from '../model/language.ts';
+import { lowered, say } from '../model/say.ts';
 import content from '../../resources/verdicts.json' with { type: 'json' };
 import { formatTyped, formatSize, labelOf } from '../measure/words/format.ts';
 import { dayInWords } from '../model/day-in-words.ts';
@@ -53,20 +55,20 @@ export interface WorthTable {
   readonly rows: readonly (readonly string[])[];
 }
 
-const percent = (part: number, decimals = 0): string => `${(100 * part).toFixed(decimals)} %`;
-const swingsInWords = (count: number): string => (count === 1 ? '1 swing' : `${String(count)} swings`);
+const percent = (part: number, decimals = 0): string => `${inFigures((100 * part).toFixed(decimals))} %`;
+const swingsInWords = (count: number): string => (count === 1 ? say`1 swing` : say`${String(count)} swings`);
 
 /** How often a ± holds and how often something is said of nothing, by the number of swings a lesson. */
 export function honestyTable({ lessons }: VerdictWorth): WorthTable {
   const row = (label: string, of: (each: LessonsWorth) => string) => [label, ...lessons.map(of)];
   return {
-    head: ['A lesson has', ...lessons.map(({ swings }) => swingsInWords(swings))],
+    head: [say`A lesson has`, ...lessons.map(({ swings }) => swingsInWords(swings))],
     rows: [
-      row('The ± of a reading holds the truth', ({ held }) => percent(held.mean, 1)),
-      row('the same of the reading where it holds least', ({ held }) => percent(held.least, 1)),
-      row('Nothing changed, yet “changed”', ({ changed }) => percent(changed.mean, 1)),
-      row('the same of the reading where it is said most', ({ changed }) => percent(changed.most, 1)),
-      row('Nothing changed, yet something “worth a look”', ({ worthALook }) => percent(worthALook, 1)),
+      row(say`The ± of a reading holds the truth`, ({ held }) => percent(held.mean, 1)),
+      row(say`the same of the reading where it holds least`, ({ held }) => percent(held.least, 1)),
+      row(say`Nothing changed, yet “changed”`, ({ changed }) => percent(changed.mean, 1)),
+      row(say`the same of the reading where it is said most`, ({ changed }) => percent(changed.most, 1)),
+      row(say`Nothing changed, yet something “worth a look”`, ({ worthALook }) => percent(worthALook, 1)),
     ],
   };
 }
@@ -75,9 +77,9 @@ export function honestyTable({ lessons }: VerdictWorth): WorthTable {
 export function powerTable({ lessons }: VerdictWorth): WorthTable {
   const [first] = lessons;
   return {
-    head: ['A change of', ...lessons.map(({ swings }) => swingsInWords(swings))],
+    head: [say`A change of`, ...lessons.map(({ swings }) => swingsInWords(swings))],
     rows: (first?.power ?? []).map((asked) => [
-      `${labelOf(asked)} at ${CHECKPOINT_LABELS[asked.checkpoint].toLowerCase()}, ${formatTyped(asked.change, asked.unit)}`,
+      say`${labelOf(asked)} at ${lowered(CHECKPOINT_LABELS[asked.checkpoint])}, ${formatTyped(asked.change, asked.unit)}`,
       ...lessons.map(({ power }) => {
         const same = power.find((each) => sameReading(each, asked) && each.change === asked.change);
         return same === undefined ? '' : `${percent(same.seen)} (${percent(same.oracle)})`;
@@ -89,11 +91,7 @@ export function powerTable({ lessons }: VerdictWorth): WorthTable {
 /** When and how it was tried, and how sure a count is. */
 export function triedWords({ date, pairs }: VerdictWorth): string {
   const sure = Math.round(196 * Math.sqrt((0.05 * 0.95) / pairs));
-  return (
-    `Tried on ${dayInWords(date)} against a body in space that the program does not know: ${String(pairs)} pairs of lessons, ` +
-    `cameras set up anew, ground marks, clicks of 3 px, joints 10 mm off, swings 2° and 1 cm apart. A count near 95 % is known ` +
-    `to ${String(sure)} %. In brackets: what whoever knew the true scatter would see.`
-  );
+  return say`Tried on ${dayInWords(date)} against a body in space that the program does not know: ${String(pairs)} pairs of lessons, cameras set up anew, ground marks, clicks of 3 px, joints 10 mm off, swings 2° and 1 cm apart. A count near 95 % is known to ${String(sure)} %. In brackets: what whoever knew the true scatter would see.`;
 }
 
 /** What change of a reading shows as a rule, for the goals; null where it was not tried in that unit. */
@@ -103,5 +101,5 @@ export function usualSmallestWords(reading: ReadingId, aspect: ReadingAspect, un
   );
   if (found === undefined) return null;
   const text = (size: number): string => formatSize(size, unit);
-  return `As a rule a change of ${text(found.one)} shows, with three swings a lesson one of ${text(found.three)}.`;
+  return say`As a rule a change of ${text(found.one)} shows, with three swings a lesson one of ${text(found.three)}.`;
 }

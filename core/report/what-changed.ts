@@ -1,3 +1,4 @@
+import { say, loweredFirst } from '../model/say.ts';
 import { fullLabelOf } from '../measure/words/format.ts';
 import type { Comparison, ReadingKey, UncertaintySource } from '../model/reading.ts';
 import { changedIn } from './changed.ts';
@@ -36,11 +37,11 @@ export function whatChanged({ comparisons }: Pick<LessonReport, 'comparisons'>):
   const of = (verdict: Comparison['verdict']) => comparisons.filter(({ comparison }) => comparison.verdict === verdict);
   const [same, unsure] = [of('no change'), of("can't tell")];
   return {
-    sentences: found.length === 0 ? [{ key: null, words: 'Nothing changed for sure' }] : found.map(sentenceOf),
+    sentences: found.length === 0 ? [{ key: null, words: say`Nothing changed for sure` }] : found.map(sentenceOf),
     noChange:
       same.length === 0
         ? null
-        : `No change in ${String(same.length)}: ${same.map(({ comparison }) => lowered(fullLabelOf(comparison))).join('; ')}.`,
+        : say`No change in ${String(same.length)}: ${same.map(({ comparison }) => loweredFirst(fullLabelOf(comparison))).join('; ')}.`,
     cantTell: unsure.length === 0 ? null : cantTellWords(unsure.map(({ comparison }) => comparison)),
   };
 }
@@ -57,24 +58,24 @@ function sentenceOf({ comparison, then, now, difference }: ShownComparison): Cha
   const { id, aspect, view, checkpoint } = comparison;
   const by = bareNumber(difference);
   const amount = by.replace(/^[+−]/, '');
-  const way = by.startsWith('−') ? 'less' : 'more';
-  const look = comparison.verdict === 'worth a look' ? ': worth a look' : '';
+  const told = by.startsWith('−') ? say`${amount} less` : say`${amount} more`;
+  const look = comparison.verdict === 'worth a look' ? say`: worth a look` : '';
   return {
     key: { id, aspect, view, checkpoint },
-    words: `${fullLabelOf(comparison)}: ${fromToWords(then, now)}, ${amount} ${way}${look}`,
+    words: `${fullLabelOf(comparison)}: ${fromToWords(then, now)}, ${told}${look}`,
   };
 }
 
 /** What would tell more, by what most of a ± comes from. Errors of few swings are told by `showsWithThree`. */
 const WAYS: Readonly<Partial<Record<UncertaintySource, string>>> = {
-  camera: 'mark the ground in both clips',
-  plumb: 'mark a plumb line in both clips',
-  placing: 'zoom in to place the points, and do a repeat check',
-  naming: 'name the frames again with care',
-  time: 'film with more frames a second',
-  head: 'draw a box close round head and cap',
+  camera: say`mark the ground in both clips`,
+  plumb: say`mark a plumb line in both clips`,
+  placing: say`zoom in to place the points, and do a repeat check`,
+  naming: say`name the frames again with care`,
+  time: say`film with more frames a second`,
+  head: say`draw a box close round head and cap`,
 };
-const MORE_SWINGS = 'mark three swings of each lesson';
+const MORE_SWINGS = say`mark three swings of each lesson`;
 
 function cantTellWords(unsure: readonly Comparison[]): string {
   const counts = new Map<string, number>();
@@ -89,8 +90,8 @@ function cantTellWords(unsure: readonly Comparison[]): string {
     .toSorted(([, one], [, other]) => other - one)
     .slice(0, MOST_WAYS)
     .map(([way]) => way);
-  const told = `Can't tell in ${String(unsure.length)}.`;
-  return ways.length === 0 ? told : `${told} To tell more, ${ways.join('; or ')}.`;
+  const told = say`Can't tell in ${String(unsure.length)}.`;
+  return ways.length === 0 ? told : say`${told} To tell more, ${ways.join(say`; or `)}.`;
 }
 
 /** Where most of the ± of both comes from; null where both are means, which have no parts. */
@@ -102,5 +103,3 @@ function largestSource({ then, now }: Comparison): UncertaintySource | null {
   }>((most, part) => (part.u > most.u ? part : most), { source: null, u: 0 });
   return largest.source;
 }
-
-const lowered = (words: string): string => words.charAt(0).toLowerCase() + words.slice(1);

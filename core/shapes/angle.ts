@@ -1,3 +1,4 @@
+import { say } from '../model/say.ts';
 import { interiorAngle } from '../geometry/angle.ts';
 import { toSwing } from '../geometry/point.ts';
 import {
@@ -30,12 +31,12 @@ function numbers({ vertex, a, b }: AngleShape, { sigma }: ShapeContext): readonl
 }
 
 export const angle = {
-  label: 'Angle',
+  label: say`Angle`,
   isForMeasure: false,
   tool: {
     key: 'a',
     icon: { line: 'M15 15H3L12 3M8.5 15a5.5 5.5 0 0 0-2.2-4.4' },
-    hints: ['Click the end of one arm.', 'Click the corner of the angle.', 'Click the end of the other arm.'],
+    hints: [say`Click the end of one arm.`, say`Click the corner of the angle.`, say`Click the end of the other arm.`],
   },
   drawn: {
     places: 3,

@@ -1,15 +1,19 @@
+import { say } from '../model/say.ts';
 import type { ArrowShape } from '../model/mark.ts';
 import type { ShapeKindOf } from './kind.ts';
 import { apart, middleOf, movedIf, SMALLEST_SHAPE } from './places.ts';
 
 /** Points at something; measures nothing. */
 export const arrow = {
-  label: 'Arrow',
+  label: say`Arrow`,
   isForMeasure: false,
   tool: {
     key: 'w',
     icon: { line: 'M3 15 15 3M8.5 3H15v6.5' },
-    hints: ['Drag from the tail to what it points at, or click both.', 'Click what it points at, or let go there.'],
+    hints: [
+      say`Drag from the tail to what it points at, or click both.`,
+      say`Click what it points at, or let go there.`,
+    ],
   },
   drawn: {
     places: 2,

@@ -1,3 +1,4 @@
+import { say } from '../model/say.ts';
 import { cornersOf } from '../geometry/box.ts';
 import { lengthNumber, type ShapeContext, type ShapeNumber } from '../measure/readings/shape-number.ts';
 import { valueAt } from '../measure/uncertainty/value-at.ts';
@@ -18,8 +19,8 @@ export function boxRound(places: readonly PicturePoint[]): Sides {
 function numbers(box: BoxShape, context: ShapeContext): readonly ShapeNumber[] {
   const side = (id: 'width' | 'height', start: number, extent: number): ShapeNumber => {
     const edges = [
-      { name: 'first edge', value: start, u: context.sigma },
-      { name: 'second edge', value: start + extent, u: context.sigma },
+      { name: say`first edge`, value: start, u: context.sigma },
+      { name: say`second edge`, value: start + extent, u: context.sigma },
     ];
     return lengthNumber(id, (values) => Math.abs(valueAt(values, 1) - valueAt(values, 0)), edges, context);
   };
@@ -28,12 +29,15 @@ function numbers(box: BoxShape, context: ShapeContext): readonly ShapeNumber[] {
 
 /** Upright, also after it was copied: the box round its turned corners. */
 export const box = {
-  label: 'Box',
+  label: say`Box`,
   isForMeasure: false,
   tool: {
     key: 'b',
     icon: { line: 'M3 4h12v10H3z' },
-    hints: ['Drag a box from corner to corner, or click two corners.', 'Click the opposite corner, or let go there.'],
+    hints: [
+      say`Drag a box from corner to corner, or click two corners.`,
+      say`Click the opposite corner, or let go there.`,
+    ],
   },
   drawn: {
     places: 2,
@@ -54,7 +58,7 @@ export const box = {
   labelAt: ({ x, y, width }) => ({ x: x + width, y }),
   numbers,
   text({ role }, number) {
-    if (role === 'head-box') return 'head box';
+    if (role === 'head-box') return say`head box`;
     if (role === 'head') return 'head';
     const sides = [number('width'), number('height')];
     return sides.includes('') ? '' : sides.join(' by ');

@@ -1,3 +1,4 @@
+import { say } from '../model/say.ts';
 import { fitCircle } from '../geometry/fit-circle.ts';
 import {
   lengthNumber,
@@ -34,14 +35,14 @@ function numbers({ rim = [], radius }: CircleShape, context: ShapeContext): read
 
 /** Drawn from its middle, or through places on its edge: then it is taken by those and fitted anew. */
 export const circle = {
-  label: 'Circle',
+  label: say`Circle`,
   isForMeasure: false,
   tool: {
     key: 'c',
     icon: { line: 'M15.2 9a6.2 6.2 0 1 1-12.4 0 6.2 6.2 0 1 1 12.4 0' },
     hints: [
-      'Click three or more places on the edge, or drag from the middle to the edge.',
-      'Click more places on the edge. Enter or a second click on the last one ends it, Backspace goes back one.',
+      say`Click three or more places on the edge, or drag from the middle to the edge.`,
+      say`Click more places on the edge. Enter or a second click on the last one ends it, Backspace goes back one.`,
     ],
   },
   handles: ({ centre, radius, rim }) =>
@@ -66,7 +67,7 @@ export const circle = {
   numbers,
   text({ role }, number) {
     if (role === 'ball') return 'ball';
-    return number('diameter') === '' ? '' : `diameter ${number('diameter')}`;
+    return number('diameter') === '' ? '' : say`diameter ${number('diameter')}`;
   },
   copied(shape, id, { isSame, place, scale }) {
     const [centre, radius] = [place(shape.centre), shape.radius * scale];

@@ -1,22 +1,23 @@
+import { say } from '../model/say.ts';
 import type { EdgeShape } from '../model/mark.ts';
 import type { ShapeKindOf } from './kind.ts';
 import { dottedLine, handlesAt, lastOf, movedIf, nameOfPlace } from './places.ts';
 
-const NEXT = 'Click the next place along the same edge. Backspace goes back one, Esc cancels.';
+const NEXT = say`Click the next place along the same edge. Backspace goes back one, Esc cancels.`;
 
 export const edge = {
-  label: 'Straight edge',
+  label: say`Straight edge`,
   isForMeasure: true,
   // The letter of what it does: rule along an edge.
   tool: {
     key: 'u',
     icon: { line: 'M2.5 14.5C6 8.5 10.5 5 15.5 3.5', dashed: 'M2.5 14.5 15.5 3.5' },
-    short: 'Edge',
+    short: say`Edge`,
     hints: [
-      'Click three or more spots along something you know is straight, such as a wall edge.',
+      say`Click three or more spots along something you know is straight, such as a wall edge.`,
       NEXT,
       NEXT,
-      'Click more places along the edge, or end it with Enter. Backspace goes back one, Esc cancels.',
+      say`Click more places along the edge, or end it with Enter. Backspace goes back one, Esc cancels.`,
     ],
   },
   // Two places are straight by themselves.
@@ -29,6 +30,6 @@ export const edge = {
   figures: ({ places }) => dottedLine(places),
   labelAt: ({ places }) => lastOf(places),
   numbers: () => [],
-  text: () => 'straight edge',
+  text: () => say`straight edge`,
   copied: () => null,
 } as const satisfies ShapeKindOf<EdgeShape>;

@@ -1,3 +1,4 @@
+import { say } from '../model/say.ts';
 import type { Figure } from '../geometry/figure.ts';
 import type { GroundShape, PicturePoint } from '../model/mark.ts';
 import type { ShapeKindOf } from './kind.ts';
@@ -22,7 +23,7 @@ function joining({ layout, places: [first, second, third, fourth] }: GroundShape
 }
 
 export const ground = {
-  label: 'Ground marks',
+  label: say`Ground marks`,
   isForMeasure: true,
   tool: {
     key: 'g',
@@ -33,7 +34,7 @@ export const ground = {
         [12, 15.5],
       ],
     },
-    short: 'Ground',
+    short: say`Ground`,
   },
   handles: ({ places }) => handlesAt(places),
   moved: (shape, handle, by) => ({
@@ -44,6 +45,6 @@ export const ground = {
   taken: ({ places }) => dots(places),
   labelAt: ({ places }) => lastOf(places),
   numbers: () => [],
-  text: () => 'ground marks',
+  text: () => say`ground marks`,
   copied: () => null,
 } as const satisfies ShapeKindOf<GroundShape>;

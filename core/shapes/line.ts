@@ -1,3 +1,4 @@
+import { say } from '../model/say.ts';
 import { wrapAngle } from '../geometry/angle.ts';
 import { inclineFromHorizontal } from '../geometry/line.ts';
 import { toSwing } from '../geometry/point.ts';
@@ -45,12 +46,12 @@ function numbers(line: LineShape, context: ShapeContext): readonly ShapeNumber[]
 }
 
 export const line = {
-  label: 'Line',
+  label: say`Line`,
   isForMeasure: false,
   tool: {
     key: 'l',
     icon: { line: 'M3 15 15 3' },
-    hints: ['Drag a line, or click its two ends.', 'Click the other end, or let go there.'],
+    hints: [say`Drag a line, or click its two ends.`, say`Click the other end, or let go there.`],
   },
   drawn: {
     places: 2,

@@ -1,10 +1,11 @@
+import { say } from '../model/say.ts';
 import type { PathShape } from '../model/mark.ts';
 import type { ShapeKindOf } from './kind.ts';
 import { dottedLine, lastOf, shifted } from './places.ts';
 
 /** Taken as a whole; its places belong to the frames of its clip. */
 export const path = {
-  label: 'Path',
+  label: say`Path`,
   isForMeasure: false,
   // The letter of what it does: track.
   tool: {

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { GlobalFonts } from '@napi-rs/canvas';
+import { say } from '../model/say.ts';
 import { AppError } from '../model/errors.ts';
 import { FONT_FAMILY } from '../painting/styles.ts';
 
@@ -35,7 +36,7 @@ function registerFile(name: string): void {
   } catch (error) {
     cause = error;
   }
-  throw new AppError('runtime-missing', `The type face ${FONT_FAMILY} is not complete. Install Baybook again.`, {
+  throw new AppError('runtime-missing', say`The type face ${FONT_FAMILY} is not complete. Install Baybook again.`, {
     cause,
     detail: { file: name },
   });

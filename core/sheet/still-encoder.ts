@@ -1,5 +1,6 @@
 import { extname, join } from 'node:path';
 import { Worker } from 'node:worker_threads';
+import { say } from '../model/say.ts';
 import { AppError, type ErrorCode, type ErrorDetail } from '../model/errors.ts';
 import type { EncodedStill, StillOrder } from './write-still.ts';
 
@@ -83,7 +84,7 @@ export function openStillEncoder(): StillEncoder {
       });
     },
     async close() {
-      end(new AppError('cancelled', 'Stopped. The still was not made.'));
+      end(new AppError('cancelled', say`Stopped. The still was not made.`));
       await worker.terminate();
     },
   };

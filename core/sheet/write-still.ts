@@ -1,4 +1,6 @@
+import { inFigures } from '../model/language.ts';
 import { createCanvas } from '@napi-rs/canvas';
+import { say } from '../model/say.ts';
 import { writeWholeFile } from '../files/write-whole-file.ts';
 import { AppError } from '../model/errors.ts';
 import { isolated } from '../model/isolated.ts';
@@ -88,7 +90,7 @@ export async function encodeStill(order: Omit<StillOrder, 'path' | 'overwrite'>)
   if (!isStillWidth(wanted))
     throw new AppError(
       'bad-arguments',
-      `A still is ${STILL_WIDTH.narrowest} to ${STILL_WIDTH.widest} pixels wide, not ${wanted}.`,
+      say`A still is ${STILL_WIDTH.narrowest} to ${STILL_WIDTH.widest} pixels wide, not ${wanted}.`,
     );
   const mostBytes = order.mostBytes ?? DEFAULT_MOST_BYTES[order.format];
   let width = wanted;
@@ -102,7 +104,7 @@ export async function encodeStill(order: Omit<StillOrder, 'path' | 'overwrite'>)
     // Bytes grow about as the area does; a little less than that, so that the next width usually fits.
     width = Math.floor(width * Math.min(0.95, 0.97 * Math.sqrt(mostBytes / bytes.length)));
   }
-  throw new AppError('bad-arguments', `This still does not fit into ${mostBytes} bytes. Choose fewer checkpoints.`);
+  throw new AppError('bad-arguments', say`This still does not fit into ${mostBytes} bytes. Choose fewer checkpoints.`);
 }
 
 /** Paints a sheet to pixels. */
@@ -112,7 +114,10 @@ export async function paintStill(
   registerFonts();
   const layout = layoutOf(order);
   if (layout.height > MOST_HEIGHT)
-    throw new AppError('bad-arguments', 'This still would be too long to open. Choose fewer checkpoints for one file.');
+    throw new AppError(
+      'bad-arguments',
+      say`This still would be too long to open. Choose fewer checkpoints for one file.`,
+    );
   const canvas = createCanvas(layout.width, layout.height);
   const ctx = canvas.getContext('2d');
   ctx.lang = 'en';
@@ -162,12 +167,14 @@ function noteOf(
 ): string | null {
   const sentences: string[] = [];
   if (narrowed !== null)
-    sentences.push(`To stay within the size: ${narrowed.width} pixels wide instead of ${narrowed.wanted}.`);
+    sentences.push(say`To stay within the size: ${narrowed.width} pixels wide instead of ${narrowed.wanted}.`);
   if (bytes > MAIL_BYTES)
-    sentences.push(`${(bytes / 1e6).toFixed(1)} MB, every colour exact. A JPEG is smaller and better for mail.`);
+    sentences.push(
+      say`${inFigures((bytes / 1e6).toFixed(1))} MB, every colour exact. A JPEG is smaller and better for mail.`,
+    );
   if (foreign.length > 0)
     sentences.push(
-      `The type face lacks letters of ${foreign.map(isolated).join(', ')}; check how they look on the still.`,
+      say`The type face lacks letters of ${foreign.map(isolated).join(', ')}; check how they look on the still.`,
     );
   return sentences.length === 0 ? null : sentences.join(' ');
 }

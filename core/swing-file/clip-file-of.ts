@@ -1,4 +1,5 @@
 import { resolve } from 'node:path';
+import { say } from '../model/say.ts';
 import { hashFile } from '../files/hash-file.ts';
 import { AppError } from '../model/errors.ts';
 import type { SwingFileClip } from '../model/swing-file.ts';
@@ -19,14 +20,14 @@ export async function clipFileOf(
     if (!(error instanceof AppError) || error.code !== 'file-not-found') throw error;
     throw new AppError(
       'clip-moved',
-      `The swing file names the clip ${path}, which is not there. Put the clip there, or correct "file" in the swing file.`,
+      say`The swing file names the clip ${path}, which is not there. Put the clip there, or correct "file" in the swing file.`,
       { cause: error, detail: { path } },
     );
   });
   if (sha256 !== clip.sha256)
     throw new AppError(
       'clip-changed',
-      `${path} is not the clip this swing was marked on: its content differs. Put that clip back in its place.`,
+      say`${path} is not the clip this swing was marked on: its content differs. Put that clip back in its place.`,
       { detail: { path, expected: clip.sha256, found: sha256 } },
     );
   return path;

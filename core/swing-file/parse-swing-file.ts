@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { say } from '../model/say.ts';
 import { AppError } from '../model/errors.ts';
 import { EMPTY_PAGE } from '../model/lesson-page.ts';
 import { SWING_FILE_VERSION } from '../model/swing-file.ts';
@@ -145,15 +146,14 @@ export function parseSwingFile(content: unknown): SwingFile {
   if (head.success && head.output.version > SWING_FILE_VERSION)
     throw new AppError(
       'swing-file-newer',
-      `This swing file has version ${String(head.output.version)}; this Baybook reads up to version ` +
-        `${String(SWING_FILE_VERSION)}. Update Baybook to open it.`,
+      say`This swing file has version ${String(head.output.version)}; this Baybook reads up to version ${String(SWING_FILE_VERSION)}. Update Baybook to open it.`,
       { detail: { version: head.output.version } },
     );
   const result = v.safeParse(swingFile, content, { abortEarly: true });
   if (!result.success)
     throw new AppError(
       'swing-file-invalid',
-      `This is not a swing file: ${firstTrouble(result.issues, 'the content')}.`,
+      say`This is not a swing file: ${firstTrouble(result.issues, say`the content`)}.`,
     );
   const { format, version, student, lesson, clips, pins, page } = result.output;
   return { format, version, student, lesson, clips, pins, page };

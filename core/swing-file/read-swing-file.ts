@@ -1,5 +1,6 @@
 import { readFile } from 'node:fs/promises';
 import { dirname, resolve } from 'node:path';
+import { say } from '../model/say.ts';
 import { readingTrouble } from '../files/file-trouble.ts';
 import { requireFile } from '../files/find-file.ts';
 import { unlessSilent } from '../files/unless-silent.ts';
@@ -29,9 +30,12 @@ export async function readSwingFile(path: string): Promise<ReadSwing> {
 async function readText(path: string): Promise<string> {
   try {
     const { bytes } = await requireFile(path);
-    if (bytes === 0) throw new AppError('file-empty', `${path} is empty.`);
+    if (bytes === 0) throw new AppError('file-empty', say`${path} is empty.`);
     if (bytes > MAXIMUM_SWING_FILE_BYTES)
-      throw new AppError('swing-file-invalid', `${path} is too large to be a swing file. Choose the .json of a swing.`);
+      throw new AppError(
+        'swing-file-invalid',
+        say`${path} is too large to be a swing file. Choose the .json of a swing.`,
+      );
     return new TextDecoder('utf-8', { fatal: true }).decode(await unlessSilent(readFile(path), path));
   } catch (error) {
     if (error instanceof TypeError) throw notJson(path, error);
@@ -50,7 +54,7 @@ function parseJson(text: string, path: string): unknown {
 function notJson(path: string, cause: unknown): AppError {
   return new AppError(
     'swing-file-invalid',
-    `${path} is not JSON, so it is no swing file. Choose the .json of a swing.`,
+    say`${path} is not JSON, so it is no swing file. Choose the .json of a swing.`,
     {
       cause,
       detail: { path },

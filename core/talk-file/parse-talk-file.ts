@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { say } from '../model/say.ts';
 import { AppError } from '../model/errors.ts';
 import type { SwingFile } from '../model/swing-file.ts';
 import { TALK_FILE_VERSION, TALK_LIMITS, type Talk } from '../model/talk.ts';
@@ -75,15 +76,14 @@ export function parseTalkFile(content: unknown): TalkFile {
   if (head.success && head.output.version > TALK_FILE_VERSION)
     throw new AppError(
       'talk-file-newer',
-      `This talk-through has version ${String(head.output.version)}; this Baybook reads up to version ` +
-        `${String(TALK_FILE_VERSION)}. Update Baybook to open it.`,
+      say`This talk-through has version ${String(head.output.version)}; this Baybook reads up to version ${String(TALK_FILE_VERSION)}. Update Baybook to open it.`,
       { detail: { version: head.output.version } },
     );
   const result = v.safeParse(talkFile, content, { abortEarly: true });
   if (!result.success)
     throw new AppError(
       'talk-file-invalid',
-      `This is not a talk-through: ${firstTrouble(result.issues, 'the content')}.`,
+      say`This is not a talk-through: ${firstTrouble(result.issues, say`the content`)}.`,
     );
   const { format, version, swings, takes, pieces, closing } = result.output;
   return { format, version, swings, takes, pieces, closing };

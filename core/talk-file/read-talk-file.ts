@@ -1,5 +1,6 @@
 import { readFile } from 'node:fs/promises';
 import { dirname, resolve } from 'node:path';
+import { say } from '../model/say.ts';
 import { readingTrouble } from '../files/file-trouble.ts';
 import { requireFile } from '../files/find-file.ts';
 import { unlessSilent } from '../files/unless-silent.ts';
@@ -36,9 +37,9 @@ export async function readTalkFile(path: string): Promise<ReadTalk> {
 async function readText(path: string): Promise<string> {
   try {
     const { bytes } = await requireFile(path);
-    if (bytes === 0) throw new AppError('file-empty', `${path} is empty.`);
+    if (bytes === 0) throw new AppError('file-empty', say`${path} is empty.`);
     if (bytes > MAXIMUM_TALK_FILE_BYTES)
-      throw new AppError('talk-file-invalid', `${path} is too large. Choose the .json of a talk-through.`);
+      throw new AppError('talk-file-invalid', say`${path} is too large. Choose the .json of a talk-through.`);
     return new TextDecoder('utf-8', { fatal: true }).decode(await unlessSilent(readFile(path), path));
   } catch (error) {
     if (error instanceof TypeError) throw notJson(path, error);
@@ -47,7 +48,7 @@ async function readText(path: string): Promise<string> {
 }
 
 function notJson(path: string, cause: unknown): AppError {
-  return new AppError('talk-file-invalid', `${path} is not JSON. Choose the .json of a talk-through.`, {
+  return new AppError('talk-file-invalid', say`${path} is not JSON. Choose the .json of a talk-through.`, {
     cause,
     detail: { path },
   });

@@ -1,3 +1,4 @@
+import { lowered, say } from '../model/say.ts';
 import { CHECKPOINTS, CHECKPOINT_LABELS } from '../model/words.ts';
 import type { Checkpoint } from '../model/words.ts';
 import type { ShownFrame } from './clip-index.ts';
@@ -76,7 +77,10 @@ export function whatLockNeeds(
     ...(from.checkpoints[wanted] === undefined ? [names.from] : []),
     ...(to.checkpoints[wanted] === undefined ? [names.to] : []),
   ];
-  return `Name ${CHECKPOINT_LABELS[wanted].toLowerCase()} in ${lacking.join(' and in ')}, so that both show the same instant.`;
+  const [name, [first = '', second]] = [lowered(CHECKPOINT_LABELS[wanted]), lacking];
+  return second === undefined
+    ? say`Name ${name} in ${first}, so that both show the same instant.`
+    : say`Name ${name} in ${first} and in ${second}, so that both show the same instant.`;
 }
 
 /** The largest set of common checkpoints that follow each other in both clips, in order of time. */

@@ -1,3 +1,4 @@
+import { say } from '../../core/model/say.ts';
 import { AppError } from '../../core/model/errors.ts';
 import type { DecodePass } from '../../core/time/settle-index.ts';
 import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
@@ -182,7 +183,7 @@ export class CopyMaker {
   #fail(entry: Entry, cause: unknown): void {
     entry.doing = 'failed';
     entry.sentence =
-      cause instanceof AppError ? cause.message : 'The pictures for moving through this clip could not be kept.';
+      cause instanceof AppError ? cause.message : say`The pictures for moving through this clip could not be kept.`;
     this.#tell(entry);
   }
 

@@ -1,3 +1,4 @@
+import { say } from '../../core/model/say.ts';
 import { AppError } from '../../core/model/errors.ts';
 import type { ErrorCode } from '../../core/model/errors.ts';
 import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
@@ -107,7 +108,7 @@ export class FrameDesk {
     this.#requests.set(id, control);
     try {
       const served = this.#clips.get(clip);
-      if (served === undefined) throw new AppError('no-such-record', 'This clip is not open.');
+      if (served === undefined) throw new AppError('no-such-record', say`This clip is not open.`);
       // One small picture by itself is a glance; all else is looking.
       if (!single || quality === 'sharp') this.#makers.lookCloser(clip);
       if (single) await this.#makers.opened(clip);
@@ -121,7 +122,7 @@ export class FrameDesk {
       if (control.signal.aborted) return;
       if (cause instanceof AppError) window?.({ type: 'none', id, code: cause.code, sentence: cause.message });
       else {
-        window?.({ type: 'none', id, code: INTERNAL, sentence: 'This picture could not be made; try again.' });
+        window?.({ type: 'none', id, code: INTERNAL, sentence: say`This picture could not be made; try again.` });
         const stack = cause instanceof Error ? (cause.stack ?? cause.message) : String(cause);
         this.#program({ type: 'fault', what: `${quality} picture`, stack });
       }

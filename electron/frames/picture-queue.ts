@@ -1,3 +1,4 @@
+import { say } from '../../core/model/say.ts';
 import { AppError } from '../../core/model/errors.ts';
 
 interface Order {
@@ -63,5 +64,5 @@ export class PictureQueue {
 }
 
 function cancelled(): AppError {
-  return new AppError('cancelled', 'Cancelled.');
+  return new AppError('cancelled', say`Cancelled.`);
 }

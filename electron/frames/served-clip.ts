@@ -1,4 +1,5 @@
 import { stat } from 'node:fs/promises';
+import { say } from '../../core/model/say.ts';
 import { AppError } from '../../core/model/errors.ts';
 import type { PictureQuality } from '../../core/model/picture-layout.ts';
 import type { ClipSource } from '../../core/video/index/clip-source.ts';
@@ -113,7 +114,7 @@ export class ServedClip {
     if (still === null)
       throw new AppError(
         'no-such-frame',
-        `There is no frame ${frame}; the clip has frames 0 to ${index.frames.length - 1}.`,
+        say`There is no frame ${frame}; the clip has frames 0 to ${index.frames.length - 1}.`,
       );
     const picture = { layout, data: still.data };
     this.#windows[quality].keep(frame, picture);
@@ -133,8 +134,9 @@ export class ServedClip {
   async #requireUnchanged(): Promise<void> {
     const { path, bytes, modifiedMs } = this.facts;
     const found = await stat(path).catch(() => null);
-    if (found === null) throw new AppError('clip-moved', `The clip is not at ${path} any more.`, { detail: { path } });
+    if (found === null)
+      throw new AppError('clip-moved', say`The clip is not at ${path} any more.`, { detail: { path } });
     if (found.size !== bytes || found.mtimeMs !== modifiedMs)
-      throw new AppError('clip-changed', `The file ${path} was changed since it was opened.`, { detail: { path } });
+      throw new AppError('clip-changed', say`The file ${path} was changed since it was opened.`, { detail: { path } });
   }
 }

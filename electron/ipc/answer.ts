@@ -1,3 +1,4 @@
+import { say } from '../../core/model/say.ts';
 import { systemTrouble } from '../../core/files/file-trouble.ts';
 import { AppError } from '../../core/model/errors.ts';
 import type { ErrorFacts, Outcome, RequestName, Requests, Written } from './contract.ts';
@@ -11,8 +12,7 @@ export type Handlers = {
 };
 
 /** What the window shows when we failed, not the coach. The cause goes to the log, not to the window. */
-export const INTERNAL_SENTENCE =
-  'Baybook could not do that because of a fault of its own. What was saved is safe; try again, or start Baybook anew.';
+export const INTERNAL_SENTENCE = say`Baybook could not do that because of a fault of its own. What was saved is safe; try again, or start Baybook anew.`;
 
 /**
  * Answers one request, whatever arrives. Never rejects: every error travels as data. `onFault` is told of each error that
@@ -24,7 +24,7 @@ export async function answer(
   input: unknown,
   onFault: (name: string, cause: unknown) => void,
 ): Promise<Outcome<unknown>> {
-  if (!isRequestName(name)) return refusal(new AppError('bad-request', 'Baybook does not know this request.'));
+  if (!isRequestName(name)) return refusal(new AppError('bad-request', say`Baybook does not know this request.`));
   try {
     return { ok: true, value: await answerNamed(handlers, name, input) };
   } catch (cause) {

@@ -1,4 +1,5 @@
 import { ipcMain, type IpcMainEvent, type IpcMainInvokeEvent, type WebContents } from 'electron';
+import { say } from '../../core/model/say.ts';
 import { AppError } from '../../core/model/errors.ts';
 import { answer, refusal, type Handlers } from './answer.ts';
 import {
@@ -27,7 +28,7 @@ export interface RequestDesk {
 export function answerWindow(desk: RequestDesk): () => void {
   ipcMain.handle(REQUEST_CHANNEL, (event, name: unknown, input: unknown) => {
     if (!isOwnPage(event, desk.windowOrigin))
-      return refusal(new AppError('bad-request', 'Only the window of Baybook may ask this.'));
+      return refusal(new AppError('bad-request', say`Only the window of Baybook may ask this.`));
     return answer(desk.handlers, name, input, desk.onFault);
   });
   const onDropped = (event: IpcMainEvent, path: unknown): void => {

@@ -1,6 +1,7 @@
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { say } from '../../core/model/say.ts';
 import type { Book } from '../../core/book/book.ts';
 import { clipPath, relinkClip } from '../../core/book/media.ts';
 import { findStrays, straySentences } from '../../core/book/strays.ts';
@@ -83,7 +84,7 @@ export function handlersOf(program: Program): Handlers {
 
   function requireGrantedFile(path: string): void {
     if (!granted.hasFile(path))
-      throw new AppError('bad-request', 'Choose the clip in the file dialog, or drop it on the window.');
+      throw new AppError('bad-request', say`Choose the clip in the file dialog, or drop it on the window.`);
   }
 
   /** What makes the first picture of the file that was chosen last is read before the window can ask for it. */
@@ -178,7 +179,7 @@ export function handlersOf(program: Program): Handlers {
       requireGrantedFile(path);
       await openClips.close(id);
       return jobs.run(jobId, 'Looking at a file', ({ signal, report }) =>
-        relinkClip(book, id, path, { signal, onProgress: (done, total) => report('Reading the clip', done, total) }),
+        relinkClip(book, id, path, { signal, onProgress: (done, total) => report(say`Reading the clip`, done, total) }),
       );
     },
 

@@ -1,4 +1,5 @@
 import { basename, dirname, join } from 'node:path';
+import { say } from '../../core/model/say.ts';
 import type { Book } from '../../core/book/book.ts';
 import { writeWholeFile } from '../../core/files/write-whole-file.ts';
 import { talkForMail } from '../../core/jobs/book-talk.ts';
@@ -57,7 +58,8 @@ export function lessonHandlers(program: Needs): Pick<Handlers, LessonRequest> {
     },
 
     async 'lesson/open'({ path }) {
-      if (!granted.hasFile(path)) throw new AppError('bad-request', 'Only files that were saved here can be opened.');
+      if (!granted.hasFile(path))
+        throw new AppError('bad-request', say`Only files that were saved here can be opened.`);
       await dialogs.openFile(path);
       return null;
     },

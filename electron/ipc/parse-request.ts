@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { say } from '../../core/model/say.ts';
 import { BIN_KINDS } from '../../core/model/bin.ts';
 import { argument } from '../../core/parse/argument.ts';
 import { editWrite } from '../../core/parse/edit.ts';
@@ -200,7 +201,7 @@ export function isRequestName(name: unknown): name is RequestName {
 /** What `input` says, as the contract has it. @throws AppError `bad-request`: the first wrong field and its rule. */
 export function parseRequest<Name extends RequestName>(requestName: Name, input: unknown): Requests[Name]['in'] {
   const schema: v.GenericSchema<unknown, Requests[Name]['in']> = SCHEMAS[requestName];
-  return argument(schema, input, 'this request');
+  return argument(schema, input, say`this request`);
 }
 
 /** Every request name, for tests that must miss none. */

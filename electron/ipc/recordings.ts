@@ -1,3 +1,4 @@
+import { say } from '../../core/model/say.ts';
 import { AppError } from '../../core/model/errors.ts';
 import type { TalkEvent } from '../../core/model/talk.ts';
 import type { TakeBegun } from '../../core/talk-file/take-files.ts';
@@ -47,11 +48,11 @@ export class Recordings {
   /** @throws AppError `bad-request`. */
   refuseWhileRunning(): void {
     if (this.#running !== null)
-      throw new AppError('bad-request', 'A talk-through is being recorded. Stop the recording first.');
+      throw new AppError('bad-request', say`A talk-through is being recorded. Stop the recording first.`);
   }
 
   #required() {
-    if (this.#running === null) throw new AppError('bad-request', 'No talk-through is being recorded.');
+    if (this.#running === null) throw new AppError('bad-request', say`No talk-through is being recorded.`);
     return this.#running;
   }
 }

@@ -1,4 +1,5 @@
 import { setImmediate as nextTurn } from 'node:timers/promises';
+import { say } from '../../core/model/say.ts';
 import { AppError } from '../../core/model/errors.ts';
 import { stopIfCancelled, type JobContext } from '../../core/jobs/job-context.ts';
 import type { JobReport } from './contract.ts';
@@ -30,7 +31,7 @@ export class RunningJobs {
    */
   async run<T>(jobId: string, name: string | null, work: (run: JobContext) => Promise<T>): Promise<T> {
     if (this.#running.has(jobId))
-      throw new AppError('bad-request', 'This is running already. Wait for it to end, or cancel it first.');
+      throw new AppError('bad-request', say`This is running already. Wait for it to end, or cancel it first.`);
     const stop = new AbortController();
     const ended = this.#watch(jobId, stop.signal, work);
     this.#running.set(jobId, { name, stop, ended });

@@ -1,3 +1,4 @@
+import { say } from '../../core/model/say.ts';
 import { placingOfBook } from '../../core/jobs/placing-of-book.ts';
 import { planStills } from '../../core/jobs/plan-stills.ts';
 import { swingOfBook } from '../../core/jobs/swing-source.ts';
@@ -24,7 +25,7 @@ export function stillHandlers(program: Program): Pick<Handlers, StillRequests> {
   return {
     async 'stills/save'({ jobId, swingId, thenSwingId, folder: named, ...order }) {
       if (named !== null && !granted.hasFolder(named))
-        throw new AppError('bad-request', 'Choose the folder for the stills in the folder dialog.');
+        throw new AppError('bad-request', say`Choose the folder for the stills in the folder dialog.`);
       // Read before the coach is asked for a folder: what is missing is said at once.
       const { now, then } = swingsOf({ swingId, thenSwingId });
       const folder = named ?? (await dialogs.chooseStillsFolder());
@@ -67,7 +68,7 @@ export function stillHandlers(program: Program): Pick<Handlers, StillRequests> {
 
     async 'stills/show-folder'({ folder }) {
       if (!granted.hasFolder(folder))
-        throw new AppError('bad-request', 'Only folders that stills were saved to can be shown.');
+        throw new AppError('bad-request', say`Only folders that stills were saved to can be shown.`);
       await dialogs.showFolder(folder);
       return null;
     },

@@ -1,4 +1,5 @@
 import { basename, dirname, resolve } from 'node:path';
+import { say } from '../../core/model/say.ts';
 import { clipPath } from '../../core/book/media.ts';
 import { findFile } from '../../core/files/find-file.ts';
 import { importSwing } from '../../core/jobs/import-swing.ts';
@@ -49,7 +50,7 @@ export function swingFileHandlers(program: Needs): Pick<Handlers, SwingFileReque
     async 'swing/import'({ jobId, path, studentId, files }) {
       for (const each of [path, ...files.map((file) => file.path)])
         if (!granted.hasFile(each))
-          throw new AppError('bad-request', 'Choose the swing file and its clips in the file dialog.');
+          throw new AppError('bad-request', say`Choose the swing file and its clips in the file dialog.`);
       const { swing } = await readSwingFile(path);
       const order = { swing, studentId, files: Object.fromEntries(files.map((file) => [file.view, file.path])) };
       return jobs.run(jobId, 'Bringing in a swing', async (run) => importSwing(book, order, await findFfmpeg(), run));

@@ -1,4 +1,5 @@
 import { dirname } from 'node:path';
+import { say } from '../../core/model/say.ts';
 import { dropTake, readBookTalk, talkOfBook, type BookTalk } from '../../core/jobs/book-talk.ts';
 import { placingOfBook } from '../../core/jobs/placing-of-book.ts';
 import { swingOfBook } from '../../core/jobs/swing-source.ts';
@@ -73,7 +74,7 @@ export function talkHandlers(program: Program): Pick<Handlers, TalkRequest> {
       // Read before the coach is asked where: what is missing is said at once.
       const kept = await read(swingId);
       const talk = kept === null ? null : talkOfBook(book, swingId, kept);
-      if (kept === null || talk === null) throw new AppError('bad-request', 'Record a talk-through first.');
+      if (kept === null || talk === null) throw new AppError('bad-request', say`Record a talk-through first.`);
       const now = swingOfBook(book, swingId);
       const then = kept.thenId === null ? null : swingOfBook(book, kept.thenId);
       const { studentFirstName, date, club } = now.swing;

@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'react';
+import { say } from '../../core/model/say.ts';
 import type { BookSwing } from '../../core/model/book.ts';
 import type { View } from '../../core/model/words.ts';
 import { connectFrames, pathOfDroppedFile } from '../api.ts';
@@ -31,7 +32,7 @@ export function AddClip({ view, swing }: { readonly view: View; readonly swing: 
     const dropped = pathOfDroppedFile(file);
     place.leave();
     if (dropped !== null) return setPath(dropped);
-    tellTrouble(new AppError('file-not-found', 'What you dropped is not a file on this computer. Save it first.'));
+    tellTrouble(new AppError('file-not-found', say`What you dropped is not a file on this computer. Save it first.`));
   };
   return (
     <div
@@ -50,7 +51,7 @@ export function AddClip({ view, swing }: { readonly view: View; readonly swing: 
       <Button look="main" disabled={busy} onPress={() => void attempt(choose)}>
         {addClipWords(view)}
       </Button>
-      <span>or drop the file here.</span>
+      <span>{say`or drop the file here.`}</span>
       {path === null ? null : (
         <ImportDialog
           key={path}

@@ -1,3 +1,4 @@
+import { inFigures } from '../../core/model/language.ts';
 import { useMemo, useState } from 'react';
 import type { BookSwing } from '../../core/model/book.ts';
 import { AppError } from '../../core/model/errors.ts';
@@ -47,9 +48,9 @@ export function ImportDialog(props: {
   if (refusal !== null)
     return (
       <FormDialog
-        title="Add a clip"
-        doIt="Add clip"
-        instead={{ label: 'Choose another file', run: onChooseAnother }}
+        title={say`Add a clip`}
+        doIt={say`Add clip`}
+        instead={{ label: say`Choose another file`, run: onChooseAnother }}
         onDo={onChooseAnother}
         onClose={onClose}
       >
@@ -59,8 +60,8 @@ export function ImportDialog(props: {
     );
   return (
     <FormDialog
-      title="Add a clip"
-      doIt={isShortened ? addPartsWords(kept.parts.length) : 'Add clip'}
+      title={say`Add a clip`}
+      doIt={isShortened ? addPartsWords(kept.parts.length) : say`Add clip`}
       disabled={clip === null}
       onDo={() => {
         onClose();
@@ -75,7 +76,7 @@ export function ImportDialog(props: {
     >
       <div>
         <p style={{ overflowWrap: 'anywhere' }}>{path}</p>
-        <p role="status">{clip === null ? 'Looking at the clip ...' : summaryInWords(clip)}</p>
+        <p role="status">{clip === null ? say`Looking at the clip ...` : summaryInWords(clip)}</p>
         {clip === null || isShortened ? (
           <FirstSightPicture label={FIRST_FRAME} made={sooner} />
         ) : (
@@ -83,15 +84,13 @@ export function ImportDialog(props: {
         )}
       </div>
       <Choice
-        label="Where did the camera stand?"
+        label={say`Where did the camera stand?`}
         value={view}
         options={free.map((value) => ({ value, label: VIEW_LABELS[value] }))}
         onChange={setView}
       />
       {clip === null || clip.frameCount < 2 ? null : (
-        <Check checked={isShortened} onChange={setShorten}>
-          Keep only the swing
-        </Check>
+        <Check checked={isShortened} onChange={setShorten}>{say`Keep only the swing`}</Check>
       )}
       {clip !== null && isShortened ? (
         <>
@@ -100,11 +99,11 @@ export function ImportDialog(props: {
         </>
       ) : (
         <Choice
-          label="Keep the file"
+          label={say`Keep the file`}
           value={stored}
           options={[
-            { value: 'copied', label: 'Copy it into the book' },
-            { value: 'linked', label: 'Leave it where it is' },
+            { value: 'copied', label: say`Copy it into the book` },
+            { value: 'linked', label: say`Leave it where it is` },
           ]}
           onChange={setStored}
         />
@@ -114,22 +113,23 @@ export function ImportDialog(props: {
   );
 }
 
-const FIRST_FRAME = "The clip's first frame";
+const FIRST_FRAME = say`The clip's first frame`;
 
 /** What is wrong with the file, whose name stands above, and what can be done. */
 function refusalInWords(refusal: unknown, path: string): string {
-  if (!(refusal instanceof AppError)) return 'This file cannot be read as a clip. Choose it again, or another file.';
-  return refusal.message.replaceAll(path, 'This file');
+  if (!(refusal instanceof AppError)) return say`This file cannot be read as a clip. Choose it again, or another file.`;
+  return refusal.message.replaceAll(path, say`This file`);
 }
 
 function summaryInWords(look: ClipSummary): string {
   const { frameCount, seconds, width, height, bytes, long, leftOut } = look;
-  const frames = `${countInWords(frameCount)} ${frameCount === 1 ? 'frame' : 'frames'}`;
-  const facts = `${frames}, ${seconds.toFixed(1)} s, ${width} × ${height}, ${bytesInWords(bytes)}.`;
+  const frames = frameCount === 1 ? say`1 frame` : say`${countInWords(frameCount)} frames`;
+  const facts = `${frames}, ${inFigures(seconds.toFixed(1))} s, ${width} × ${height}, ${bytesInWords(bytes)}.`;
   const size = `${facts} ${leftOutInWords(leftOut)}`.trimEnd();
   if (!long) return size;
-  const why = seconds > LONG_SECONDS ? 'a long clip' : 'a clip of many frames';
-  return `${size} That is ${why}: with the swing alone it opens sooner and takes less room.`;
+  return seconds > LONG_SECONDS
+    ? say`${size} That is a long clip: with the swing alone it opens sooner and takes less room.`
+    : say`${size} That is a clip of many frames: with the swing alone it opens sooner and takes less room.`;
 }
 
 function addPartsWords(count: number): string {
@@ -153,9 +153,8 @@ async function addClip(choice: ImportChoice): Promise<void> {
   if (clip === null || clip.kept === null || choice.span === null) return;
   const { first, of } = clip.kept;
   const earlier = choice.span.from - first;
-  const why = earlier === 0 ? '' : ` They begin ${countInWords(earlier)} earlier: the clip can only be cut there.`;
+  const why = earlier === 0 ? '' : say` They begin ${countInWords(earlier)} earlier: the clip can only be cut there.`;
   tellDone(
-    `Kept frames ${countInWords(first)} to ${countInWords(first + clip.frameCount - 1)} ` +
-      `of the ${countInWords(of)} of ${isolated(clip.originalName)}.${why}`,
+    say`Kept frames ${countInWords(first)} to ${countInWords(first + clip.frameCount - 1)} of the ${countInWords(of)} of ${isolated(clip.originalName)}.${why}`,
   );
 }

@@ -1,5 +1,7 @@
+import { inFigures } from '../../core/model/language.ts';
 import { useState } from 'react';
 import { Input, Label, Slider, SliderOutput, SliderThumb, SliderTrack, TextField } from 'react-aria-components';
+import { say } from '../../core/model/say.ts';
 import type { FrameSpan } from '../../core/model/frame.ts';
 import type { ClipSummary } from '../../core/time/clip-summary.ts';
 import { beginningOf, nearestFrame } from '../../core/time/clip-summary.ts';
@@ -17,19 +19,19 @@ export function SpanChoice(props: {
   const { look, span, onChange } = props;
   const last = look.frameCount - 1;
   return (
-    <div className={styles.span} role="group" aria-label="The part to keep">
+    <div className={styles.span} role="group" aria-label={say`The part to keep`}>
       <div className={styles.ends}>
         <SpanEnd
-          label="From, seconds"
-          picture="First frame to keep"
+          label={say`From, seconds`}
+          picture={say`First frame to keep`}
           look={look}
           frame={span.from}
           within={[0, span.to]}
           onChange={(from) => onChange({ ...span, from })}
         />
         <SpanEnd
-          label="To, seconds"
-          picture="Last frame to keep"
+          label={say`To, seconds`}
+          picture={say`Last frame to keep`}
           look={look}
           frame={span.to}
           within={[span.from, last]}
@@ -45,18 +47,18 @@ export function SpanChoice(props: {
           if (from !== undefined && to !== undefined) onChange({ from, to });
         }}
       >
-        <Label className={fields.label ?? ''}>Frames</Label>
-        <SliderOutput className={styles.output ?? ''}>
-          {countInWords(span.from)} to {countInWords(span.to)}
-        </SliderOutput>
+        <Label className={fields.label ?? ''}>{say`Frames`}</Label>
+        <SliderOutput
+          className={styles.output ?? ''}
+        >{say`${countInWords(span.from)} to ${countInWords(span.to)}`}</SliderOutput>
         <SliderTrack className={styles.track ?? ''}>
           <div className={styles.line} />
           <div
             className={styles.kept}
             style={{ left: share(span.from, last), width: share(span.to - span.from, last) }}
           />
-          <SliderThumb index={0} aria-label="First frame to keep" className={styles.thumb ?? ''} />
-          <SliderThumb index={1} aria-label="Last frame to keep" className={styles.thumb ?? ''} />
+          <SliderThumb index={0} aria-label={say`First frame to keep`} className={styles.thumb ?? ''} />
+          <SliderThumb index={1} aria-label={say`Last frame to keep`} className={styles.thumb ?? ''} />
         </SliderTrack>
       </Slider>
       <p className={fields.hint}>{keptInWords(look, span)}</p>
@@ -94,7 +96,7 @@ function SpanEnd(props: {
       <TextField
         className={fields.field ?? ''}
         inputMode="decimal"
-        value={typed ?? (look.times[frame] ?? 0).toFixed(3)}
+        value={typed ?? inFigures((look.times[frame] ?? 0).toFixed(3))}
         onChange={setTyped}
         onBlur={take}
         onKeyDown={(event) => {
@@ -124,10 +126,12 @@ function keptInWords(look: ClipSummary, { from, to }: FrameSpan): string {
   const before =
     earlier === 0
       ? ''
-      : ` It begins ${countInWords(earlier)} ${earlier === 1 ? 'frame' : 'frames'} earlier; the clip can only be cut there.`;
+      : earlier === 1
+        ? say` It begins 1 frame earlier; the clip can only be cut there.`
+        : say` It begins ${countInWords(earlier)} frames earlier; the clip can only be cut there.`;
   const frames = to - from + 1;
-  return (
-    `Keeps ${(end - (look.times[from] ?? 0)).toFixed(2)} s, ` +
-    `${countInWords(frames)} ${frames === 1 ? 'frame' : 'frames'}, picture for picture as they are.${before}`
-  );
+  const seconds = inFigures((end - (look.times[from] ?? 0)).toFixed(2));
+  return frames === 1
+    ? say`Keeps ${seconds} s, 1 frame, picture for picture as they are.${before}`
+    : say`Keeps ${seconds} s, ${countInWords(frames)} frames, picture for picture as they are.${before}`;
 }

@@ -1,4 +1,5 @@
 import { useEffect, useMemo } from 'react';
+import { say } from '../../core/model/say.ts';
 import { CHECKPOINTS } from '../../core/model/words.ts';
 import { app } from '../shell/state/app-state.ts';
 import { benchClip } from './state/bench-actions.ts';
@@ -67,12 +68,12 @@ export function BenchPage() {
   return (
     <div className={styles.bench}>
       <ToolBar clip={clip} />
-      <section className={styles.middle} aria-label="Frame">
+      <section className={styles.middle} aria-label={say`Frame`}>
         <Stages clip={clip} index={index}>
           <BenchCanvas key={clip.id} clip={clip} index={index} sources={sources} />
         </Stages>
       </section>
-      <aside className={styles.side} aria-label="Readings and marks">
+      <aside className={styles.side} aria-label={say`Readings and marks`}>
         <div className={styles.scrolls} data-scrolls>
           <FrameName clip={clip} />
           <MarkPanel />

@@ -1,4 +1,6 @@
 import { memo } from 'react';
+import { say } from '../../core/model/say.ts';
+import { said } from '../controls/said.tsx';
 import { CHECKPOINT_MEANINGS } from '../../core/measure/words/glossary.ts';
 import type { BookClip } from '../../core/model/book.ts';
 import { CHECKPOINTS, CHECKPOINT_LABELS } from '../../core/model/words.ts';
@@ -34,16 +36,16 @@ export const FrameName = memo(function FrameName({ clip }: { readonly clip: Book
   const wanted = checkpointToFind(clip, looksFor);
   const options = CHECKPOINTS.map((value) => {
     const named = clip.checkpoints[value];
-    const elsewhere = named === undefined || named.index === at ? '' : ` (was ${String(named.index)})`;
+    const elsewhere = named === undefined || named.index === at ? '' : say` (was ${String(named.index)})`;
     return { value, label: CHECKPOINT_LABELS[value] + elsewhere };
   });
   return (
     <div className={styles.name}>
       <Picker
-        label="This frame is"
+        label={say`This frame is`}
         value={here ?? ''}
         options={options}
-        none="not named"
+        none={say`not named`}
         onChange={(checkpoint) => {
           if (checkpoint !== null) nameFrame(clip.id, checkpoint, at);
           else if (here !== undefined) nameFrame(clip.id, here, null);
@@ -60,9 +62,7 @@ export const FrameName = memo(function FrameName({ clip }: { readonly clip: Book
             {thisIsWords(proposed.checkpoint)}
           </Button>
           {proposed.frame === at ? null : (
-            <Button look="quiet" small onPress={goToProposed}>
-              Back to frame {proposed.frame}
-            </Button>
+            <Button look="quiet" small onPress={goToProposed}>{said`Back to frame ${proposed.frame}`}</Button>
           )}
         </>
       ) : wanted === null ? null : (
@@ -72,12 +72,10 @@ export const FrameName = memo(function FrameName({ clip }: { readonly clip: Book
           </Button>
           <Button
             look="quiet"
-            hint="Baybook looks for address, top and impact. You say whether they are right."
+            hint={say`Baybook looks for address, top and impact. You say whether they are right.`}
             disabled={busy}
             onPress={() => void attempt(() => proposeSwing(clip))}
-          >
-            Propose this swing
-          </Button>
+          >{say`Propose this swing`}</Button>
         </>
       )}
     </div>

@@ -1,4 +1,6 @@
+import { inFigures } from '../../core/model/language.ts';
 import { memo } from 'react';
+import { say } from '../../core/model/say.ts';
 import type { BookClip } from '../../core/model/book.ts';
 import { isolated } from '../../core/model/isolated.ts';
 import { benchView, oneToOne, zoomByKey } from '../canvas/bench-view.ts';
@@ -22,7 +24,7 @@ export const ToolBar = memo(function ToolBar({ clip }: { readonly clip: BookClip
     <div
       className={styles.tools}
       role="toolbar"
-      aria-label={`Marking ${isolated(clip.originalName)}`}
+      aria-label={say`Marking ${isolated(clip.originalName)}`}
       aria-orientation="vertical"
     >
       {TOOLS.map((tool) => (
@@ -58,12 +60,12 @@ function ReadingsButton() {
     <Button
       small
       look="quiet"
-      label={`${words} readings on the picture. ${keyTitle('picture-readings')}`}
+      label={say`${words} readings on the picture. ${keyTitle('picture-readings')}`}
       onPress={nextPictureReadings}
     >
       <span className={styles.tool}>
         <span>{words} </span>
-        <span>readings</span>
+        <span>{say`readings`}</span>
       </span>
     </Button>
   );
@@ -73,22 +75,22 @@ function ZoomButtons() {
   const zoom = useStore(benchView, (state) => state.view.zoom);
   return (
     <>
-      <span className={styles.zoom} aria-label={`Zoom ${zoom.toFixed(2)}`}>
-        {zoom.toFixed(zoom < 10 ? 2 : 1)}×
+      <span className={styles.zoom} aria-label={say`Zoom ${inFigures(zoom.toFixed(2))}`}>
+        {inFigures(zoom.toFixed(zoom < 10 ? 2 : 1))}×
       </span>
       <span className={styles.pair}>
-        <Button small look="quiet" label="Zoom out" onPress={() => zoomByKey(-1)}>
+        <Button small look="quiet" label={say`Zoom out`} onPress={() => zoomByKey(-1)}>
           −
         </Button>
-        <Button small look="quiet" label="Zoom in" onPress={() => zoomByKey(1)}>
+        <Button small look="quiet" label={say`Zoom in`} onPress={() => zoomByKey(1)}>
           +
         </Button>
       </span>
       <span className={styles.pair}>
-        <Button small look="quiet" label="Fit the player, or the whole picture" onPress={fitPlayer}>
-          <span title={`Fit the player, or the whole picture. ${keyTitle('fit')}`}>Fit</span>
+        <Button small look="quiet" label={say`Fit the player, or the whole picture`} onPress={fitPlayer}>
+          <span title={say`Fit the player, or the whole picture. ${keyTitle('fit')}`}>{say`Fit`}</span>
         </Button>
-        <Button small look="quiet" label="1:1, one to one" onPress={oneToOne}>
+        <Button small look="quiet" label={say`1:1, one to one`} onPress={oneToOne}>
           1:1
         </Button>
       </span>

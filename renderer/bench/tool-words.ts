@@ -1,3 +1,4 @@
+import { lowered, say } from '../../core/model/say.ts';
 import { BODY_POINT_INFO } from '../../core/model/body-points.ts';
 import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { PathSubject } from '../../core/model/mark.ts';
@@ -12,8 +13,8 @@ import type { Target } from '../tools/target.ts';
 import type { ToolName, ToolState } from '../tools/tool.ts';
 
 export function toolLabel(tool: ToolName): string {
-  if (tool === 'move') return 'Move';
-  return tool === 'points' ? 'Body points' : SHAPES[tool].label;
+  if (tool === 'move') return say`Move`;
+  return tool === 'points' ? say`Body points` : SHAPES[tool].label;
 }
 
 /** What every tool has, one for a kind of shape or not. */
@@ -26,7 +27,7 @@ const OWN: Readonly<Record<'move' | 'points', ToolEntry>> = {
   points: {
     key: 'p',
     icon: { line: 'M11 3.5a2 2 0 1 1-4 0 2 2 0 1 1 4 0', dashed: 'M9 5.5v6', dots: [[9, 13.5]] },
-    short: 'Points',
+    short: say`Points`,
   },
 };
 
@@ -53,14 +54,16 @@ export interface HintScene {
   readonly nudge: NudgeKeys | null;
 }
 
-const HELD = 'Let go where it belongs. Esc cancels.';
+const HELD = say`Let go where it belongs. Esc cancels.`;
 /** What to do next, in one line. */
 export function hintFor(tool: ToolState, scene: HintScene): string {
   if (tool.name === 'holding' || tool.name === 'placing') return HELD;
   if (tool.name === 'idle' && scene.selected !== null) return selectedHint(tool, scene.selected, scene);
   switch (tool.tool) {
     case 'move':
-      return scene.next ?? 'Drag a point or shape to move it. Arrow keys step frames. “Lesson sheet” above leads back.';
+      return (
+        scene.next ?? say`Drag a point or shape to move it. Arrow keys step frames. “Lesson sheet” above leads back.`
+      );
     case 'points':
       return pointsHint(scene);
     case 'path':
@@ -68,7 +71,7 @@ export function hintFor(tool: ToolState, scene: HintScene): string {
     case 'ground':
       return groundHint(tool.name === 'idle' ? 0 : tool.places.length, scene.plan);
     default:
-      return `${placesHint(toolEntry(tool.tool).hints ?? [], tool)}${tool.name === 'idle' ? ' Esc puts the tool away.' : ''}`;
+      return `${placesHint(toolEntry(tool.tool).hints ?? [], tool)}${tool.name === 'idle' ? say` Esc puts the tool away.` : ''}`;
   }
 }
 
@@ -79,13 +82,13 @@ function placesHint(hints: readonly string[], tool: ToolState): string {
   return hints[Math.min(places, hints.length - 1)] ?? '';
 }
 
-const BACK = 'Backspace goes back one, Esc cancels.';
+const BACK = say`Backspace goes back one, Esc cancels.`;
 
 /** Which place comes next; of marks that were measured, with its own numbers. */
 function groundHint(count: number, plan: GroundPlan | null): string {
-  if (plan === null) return 'Say in the panel beside what lies on the ground, and how large it is.';
-  const enough = plan.layout === 'measured' && count >= FEWEST_MARKS ? ' Enter ends it.' : '';
-  return `Click ${nextPlaceWords(plan, count)}.${enough}${count === 0 ? '' : ` ${BACK}`}`;
+  if (plan === null) return say`Say in the panel beside what lies on the ground, and how large it is.`;
+  const enough = plan.layout === 'measured' && count >= FEWEST_MARKS ? say` Enter ends it.` : '';
+  return say`Click ${nextPlaceWords(plan, count)}.${enough}${count === 0 ? '' : ` ${BACK}`}`;
 }
 
 /** E.g. "the end toward the ball", "place 3, 40 cm toward the target and 20 cm toward the player". */
@@ -93,35 +96,45 @@ export function nextPlaceWords({ layout, places }: GroundPlan, count: number): s
   const words = groundPlaceWords(layout, count);
   const place = places[count];
   if (layout !== 'measured' || place === undefined) return words;
-  const target = `${typedLength(Math.abs(place.target))} ${shownUnit('cm')} ${place.target < 0 ? 'away from' : 'toward'} the target`;
-  const ball = `${typedLength(Math.abs(place.ball))} ${shownUnit('cm')} toward the ${place.ball < 0 ? 'player' : 'ball'}`;
-  return `${words}, ${target} and ${ball}`;
+  const target =
+    place.target < 0
+      ? say`${typedLength(Math.abs(place.target))} ${shownUnit('cm')} away from the target`
+      : say`${typedLength(Math.abs(place.target))} ${shownUnit('cm')} toward the target`;
+  const ball =
+    place.ball < 0
+      ? say`${typedLength(Math.abs(place.ball))} ${shownUnit('cm')} toward the player`
+      : say`${typedLength(Math.abs(place.ball))} ${shownUnit('cm')} toward the ball`;
+  return say`${words}, ${target} and ${ball}`;
 }
 
 function selectedHint(tool: ToolState, selected: Target, { asked, nudge }: HintScene): string {
   if (tool.tool === 'points' && asked !== null) {
     // Named: it may be one that was chosen again, and the next click is not for it.
-    const held = selected.kind === 'point' ? BODY_POINT_INFO[selected.point].label.toLowerCase() : 'the shape';
-    return `Place ${placeWords(asked)}${nudge === null ? '' : ` ${nudge.coarse} move ${held}.`}`;
+    const held = selected.kind === 'point' ? lowered(BODY_POINT_INFO[selected.point].label) : say`the shape`;
+    return nudge === null
+      ? say`Place ${placeWords(asked)}`
+      : say`Place ${placeWords(asked)} ${nudge.coarse} move ${held}.`;
   }
-  const moves = nudge === null ? '' : `${nudge.coarse} move it 1 px, ${nudge.fine} 0.1 px. `;
-  const hidden = selected.kind === 'point' ? 'H: I had to guess this spot. ' : '';
-  return `${moves}${hidden}Delete removes it. Esc: deselect.`;
+  const moves = nudge === null ? '' : say`${nudge.coarse} move it 1 px, ${nudge.fine} 0.1 px. `;
+  const hidden = selected.kind === 'point' ? say`H: I had to guess this spot. ` : '';
+  return say`${moves}${hidden}Delete removes it. Esc: deselect.`;
 }
 
 function pointsHint({ asked, hasStart, next }: HintScene): string {
-  if (asked === null) return ['All body points of this view are placed.', next ?? ''].join(' ').trim();
-  const place = `Place ${placeWords(asked)}`;
-  return hasStart ? `${place} Enter accepts the dashed ring, where it stood before.` : place;
+  if (asked === null) return [say`All body points of this view are placed.`, next ?? ''].join(' ').trim();
+  const place = say`Place ${placeWords(asked)}`;
+  return hasStart ? say`${place} Enter accepts the dashed ring, where it stood before.` : place;
 }
 
 function pathHint({ follows, hasPlace }: HintScene): string {
   return hasPlace
-    ? 'Drag its place, or click where it belongs. Delete takes it away, Backspace goes back a frame.'
-    : `Click the ${follows} on this frame; the next frame comes by itself. Backspace goes back a frame.`;
+    ? say`Drag its place, or click where it belongs. Delete takes it away, Backspace goes back a frame.`
+    : follows === 'hands'
+      ? say`Click the hands on this frame; the next frame comes by itself. Backspace goes back a frame.`
+      : say`Click the clubhead on this frame; the next frame comes by itself. Backspace goes back a frame.`;
 }
 
 function placeWords(point: BodyPointId): string {
   const { label, where } = BODY_POINT_INFO[point];
-  return `${label.toLowerCase()}, ${where}.`;
+  return `${lowered(label)}, ${where}.`;
 }

@@ -1,3 +1,4 @@
+import { lowered, say } from '../../core/model/say.ts';
 import type { BookClip } from '../../core/model/book.ts';
 import { CHECKPOINTS, VIEW_LABELS } from '../../core/model/words.ts';
 import { app } from '../shell/state/app-state.ts';
@@ -17,7 +18,7 @@ export function ViewSwitch({ clip }: { readonly clip: BookClip }) {
           key={other.id}
           small
           look="quiet"
-          label={`Go to ${VIEW_LABELS[other.view].toLowerCase()}`}
+          label={say`Go to ${lowered(VIEW_LABELS[other.view])}`}
           onPress={() => openOther(other, clip)}
         >
           {VIEW_LABELS[other.view]}

@@ -1,4 +1,6 @@
 import { useState } from 'react';
+import { say } from '../../core/model/say.ts';
+import { said } from '../controls/said.tsx';
 import { BIN_DAYS, type BinKind } from '../../core/model/bin.ts';
 import { isolated } from '../../core/model/isolated.ts';
 import { Button } from '../controls/button.tsx';
@@ -9,10 +11,10 @@ import { useAnswer } from '../shell/use-answer.ts';
 import styles from './bin-dialog.module.css';
 
 const KIND_WORDS: Readonly<Record<BinKind, string>> = {
-  student: 'Student',
-  lesson: 'Lesson',
-  swing: 'Swing',
-  clip: 'Clip',
+  student: say`Student`,
+  lesson: say`Lesson`,
+  swing: say`Swing`,
+  clip: say`Clip`,
 };
 
 /** What was removed: each can be put back, or removed for good; so can all. */
@@ -27,12 +29,9 @@ export function BinDialog({ onClose }: { readonly onClose: () => void }) {
     void attempt(action).then(() => setChange((count) => count + 1));
   };
   return (
-    <Dialog title="Bin" onClose={onClose}>
-      <p>
-        What you remove stays here for {BIN_DAYS} days, with its clips and marks. Then it goes for good, and nothing of
-        it stays on this computer.
-      </p>
-      {entries?.length === 0 ? <p>The bin is empty.</p> : null}
+    <Dialog title={say`Bin`} onClose={onClose}>
+      <p>{said`What you remove stays here for ${BIN_DAYS} days, with its clips and marks. Then it goes for good, and nothing of it stays on this computer.`}</p>
+      {entries?.length === 0 ? <p>{say`The bin is empty.`}</p> : null}
       <ul className={styles.list}>
         {entries?.map((entry) => (
           <li key={entry.id} className={styles.entry}>
@@ -42,30 +41,29 @@ export function BinDialog({ onClose }: { readonly onClose: () => void }) {
                 {KIND_WORDS[entry.kind]}, {leftInWords(entry.daysLeft)}
               </span>
             </span>
-            <Button label={`Put back ${isolated(entry.name)}`} onPress={() => doing(() => putBack(entry))}>
-              Put back
-            </Button>
+            <Button
+              label={say`Put back ${isolated(entry.name)}`}
+              onPress={() => doing(() => putBack(entry))}
+            >{say`Put back`}</Button>
             <Button
               look="quiet"
-              label={`Remove ${isolated(entry.name)} for good`}
+              label={say`Remove ${isolated(entry.name)} for good`}
               onPress={() => setLeaving({ id: entry.id })}
-            >
-              Remove for good
-            </Button>
+            >{say`Remove for good`}</Button>
           </li>
         ))}
       </ul>
       <div className={styles.actions}>
-        {(entries?.length ?? 0) < 2 ? null : <Button onPress={() => setLeaving({ id: null })}>Empty the bin</Button>}
-        <Button look="main" onPress={onClose}>
-          Close
-        </Button>
+        {(entries?.length ?? 0) < 2 ? null : (
+          <Button onPress={() => setLeaving({ id: null })}>{say`Empty the bin`}</Button>
+        )}
+        <Button look="main" onPress={onClose}>{say`Close`}</Button>
       </div>
       {leaving === null ? null : (
         <ConfirmDialog
-          title={leaving.id === null ? 'Empty the bin?' : 'Remove it for good?'}
-          what="Its marks and the clips that Baybook copied go. This cannot be taken back."
-          doIt={leaving.id === null ? 'Empty the bin' : 'Remove for good'}
+          title={leaving.id === null ? say`Empty the bin?` : say`Remove it for good?`}
+          what={say`Its marks and the clips that Baybook copied go. This cannot be taken back.`}
+          doIt={leaving.id === null ? say`Empty the bin` : say`Remove for good`}
           onDo={() => doing(() => emptyBin(leaving.id))}
           onClose={() => setLeaving(null)}
         />
@@ -75,6 +73,6 @@ export function BinDialog({ onClose }: { readonly onClose: () => void }) {
 }
 
 function leftInWords(days: number): string {
-  if (days === 0) return 'goes today';
-  return days === 1 ? '1 day left' : `${String(days)} days left`;
+  if (days === 0) return say`goes today`;
+  return days === 1 ? say`1 day left` : say`${String(days)} days left`;
 }

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { said } from '../controls/said.tsx';
 import type { StudentOverview } from '../../core/model/book.ts';
 import type { ChosenSwingFile } from '../../electron/ipc/contract.ts';
 import { dayInWords } from '../../core/model/day-in-words.ts';
@@ -33,7 +34,7 @@ export function BookPage() {
   const [bin, setBin] = useState(false);
   const [file, setFile] = useState<ChosenSwingFile | null>(null);
   const choose = () => void attempt(async () => setFile(await chooseSwingFile()));
-  if (students === null) return <p className={styles.lessons}>Opening.</p>;
+  if (students === null) return <p className={styles.lessons}>{say`Opening.`}</p>;
   const chosen = students.find((entry) => entry.student.id === studentId);
   const form = bin ? (
     <BinDialog onClose={() => setBin(false)} />
@@ -46,14 +47,10 @@ export function BookPage() {
     return <Welcome onAdd={() => setAdding(true)} onImport={choose} onBin={() => setBin(true)} form={form} />;
   return (
     <div className={styles.book}>
-      <nav className={styles.students} aria-label="Students">
-        <Button onPress={() => setAdding(true)}>Add a student</Button>
-        <Button look="quiet" onPress={choose}>
-          Import a swing
-        </Button>
-        <Button look="quiet" onPress={() => setBin(true)}>
-          Bin
-        </Button>
+      <nav className={styles.students} aria-label={say`Students`}>
+        <Button onPress={() => setAdding(true)}>{say`Add a student`}</Button>
+        <Button look="quiet" onPress={choose}>{say`Import a swing`}</Button>
+        <Button look="quiet" onPress={() => setBin(true)}>{say`Bin`}</Button>
         <GoOn students={students} />
         <StudentList students={students} studentId={studentId} />
       </nav>
@@ -70,10 +67,8 @@ function GoOn({ students }: { readonly students: readonly StudentOverview[] }) {
   const { id, label, student, lesson } = last;
   const name = `${isolated(student.firstName)}, ${lessonName(lesson)}, ${isolated(label)}`;
   return (
-    <Button label={`Go on with ${name}`} onPress={() => void attempt(() => openSwing(id))}>
-      <span>
-        Go on with <strong>{isolated(student.firstName)}</strong>, {dayInWords(lesson.date)}
-      </span>
+    <Button label={say`Go on with ${name}`} onPress={() => void attempt(() => openSwing(id))}>
+      <span>{said`Go on with ${(<strong>{isolated(student.firstName)}</strong>)}, ${dayInWords(lesson.date)}`}</span>
     </Button>
   );
 }
@@ -87,28 +82,17 @@ function Welcome(props: {
   const busy = useStore(app, (state) => state.jobs.length > 0);
   return (
     <div className={styles.welcome}>
-      <h2>No students yet.</h2>
-      <p>
-        Baybook keeps your students, their lessons and the clips you film in the bay. It measures what you mark on a
-        frame, with how sure each number is. Begin with “Add your first student”.
-      </p>
+      <h2>{say`No students yet.`}</h2>
+      <p>{say`Baybook keeps your students, their lessons and the clips you film in the bay. It measures what you mark on a frame, with how sure each number is. Begin with “Add your first student”.`}</p>
       <div className={lay.row}>
-        <Button look="main" onPress={props.onAdd} disabled={busy}>
-          Add your first student
-        </Button>
-        <Button onPress={() => void attempt(makeDemo)} disabled={busy}>
-          Look at a made-up student
-        </Button>
-        <Button look="quiet" onPress={props.onImport} disabled={busy}>
-          Import a swing
-        </Button>
-        <Button look="quiet" onPress={props.onBin} disabled={busy}>
-          Bin
-        </Button>
+        <Button look="main" onPress={props.onAdd} disabled={busy}>{say`Add your first student`}</Button>
+        <Button onPress={() => void attempt(makeDemo)} disabled={busy}>{say`Look at a made-up student`}</Button>
+        <Button look="quiet" onPress={props.onImport} disabled={busy}>{say`Import a swing`}</Button>
+        <Button look="quiet" onPress={props.onBin} disabled={busy}>{say`Bin`}</Button>
       </div>
-      <p className={lay.soft}>
-        The demo is a made-up student with two lessons a month apart. Remove that student whenever you like.
-      </p>
+      <p
+        className={lay.soft}
+      >{say`The demo is a made-up student with two lessons a month apart. Remove that student whenever you like.`}</p>
       <Cautions />
       {props.form}
     </div>
@@ -120,25 +104,22 @@ function StudentLessons({ overview }: { readonly overview: StudentOverview }) {
   const [open, setOpen] = useState<'change' | 'lesson' | null>(null);
   const close = () => setOpen(null);
   return (
-    <section className={styles.lessons} aria-label={`Lessons of ${studentName(student)}`}>
+    <section className={styles.lessons} aria-label={say`Lessons of ${studentName(student)}`}>
       <div className={styles.titleRow}>
         <h2>{studentName(student)}</h2>
         <span className={lay.soft}>
           {HANDEDNESS_LABELS[student.handedness]}
           {student.child === true ? say`, child` : ''}
         </span>
-        <Button look="quiet" onPress={() => setOpen('change')}>
-          Change student
-        </Button>
-        <Button look="quiet" onPress={() => void attempt(() => moveToBin('student', student.id))}>
-          Remove student
-        </Button>
-        <Button look="main" onPress={() => setOpen('lesson')}>
-          Add a lesson
-        </Button>
+        <Button look="quiet" onPress={() => setOpen('change')}>{say`Change student`}</Button>
+        <Button
+          look="quiet"
+          onPress={() => void attempt(() => moveToBin('student', student.id))}
+        >{say`Remove student`}</Button>
+        <Button look="main" onPress={() => setOpen('lesson')}>{say`Add a lesson`}</Button>
       </div>
       {lessons.length === 0 ? (
-        <p>No lesson yet. Press “Add a lesson”: its date, the club, and then the clips you filmed.</p>
+        <p>{say`No lesson yet. Press “Add a lesson”: its date, the club, and then the clips you filmed.`}</p>
       ) : null}
       {lessons.map((entry) => (
         <LessonCard key={entry.lesson.id} entry={entry} student={student} />

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { lowered, say } from '../../core/model/say.ts';
 import type { Student, StudentOverview } from '../../core/model/book.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
 import { fullLabelOf } from '../../core/measure/words/format.ts';
@@ -29,10 +30,10 @@ export function LessonCard({ entry, student }: { readonly entry: LessonEntry; re
   const [bare] = swings.filter(({ clips }) => clips.length === 0);
   const nextHere =
     swings.length === 0
-      ? 'Press “Add a swing”: its clips come next.'
+      ? say`Press “Add a swing”: its clips come next.`
       : bare === undefined
         ? null
-        : `Press “${isolated(bare.swing.label)}” to add the clips you filmed.`;
+        : say`Press “${isolated(bare.swing.label)}” to add the clips you filmed.`;
   const add = async () => {
     await openSwing(() => addSwing(lesson.id, swings.length));
   };
@@ -40,17 +41,18 @@ export function LessonCard({ entry, student }: { readonly entry: LessonEntry; re
     <article className={styles.lesson} aria-label={name}>
       <div className={styles.titleRow}>
         <h3>{name}</h3>
-        <Button look="quiet" small label={`Change lesson ${name}`} onPress={() => setChanging(true)}>
-          Change
-        </Button>
         <Button
           look="quiet"
           small
-          label={`Remove lesson ${name}`}
+          label={say`Change lesson ${name}`}
+          onPress={() => setChanging(true)}
+        >{say`Change`}</Button>
+        <Button
+          look="quiet"
+          small
+          label={say`Remove lesson ${name}`}
           onPress={() => void attempt(() => moveToBin('lesson', lesson.id))}
-        >
-          Remove
-        </Button>
+        >{say`Remove`}</Button>
       </div>
       {lesson.note === '' ? null : (
         <p className={styles.note} dir="auto">
@@ -63,7 +65,7 @@ export function LessonCard({ entry, student }: { readonly entry: LessonEntry; re
             <button
               key={`${picture.clip} ${String(picture.frame)}`}
               type="button"
-              aria-label={`On the bench: ${pictureWords(picture)}, ${name}`}
+              aria-label={say`On the bench: ${pictureWords(picture)}, ${name}`}
               title={pictureWords(picture)}
               onClick={() => void attempt(() => openOnBench(picture))}
             >
@@ -82,16 +84,17 @@ export function LessonCard({ entry, student }: { readonly entry: LessonEntry; re
               </span>
             </Button>
             <Button
-              label={`Remove ${isolated(swing.swing.label)} of ${name}`}
+              label={say`Remove ${isolated(swing.swing.label)} of ${name}`}
               onPress={() => void attempt(() => moveToBin('swing', swing.swing.id))}
             >
               ×
             </Button>
           </div>
         ))}
-        <Button look={swings.length === 0 ? 'main' : 'quiet'} onPress={() => void attempt(add)}>
-          Add a swing
-        </Button>
+        <Button
+          look={swings.length === 0 ? 'main' : 'quiet'}
+          onPress={() => void attempt(add)}
+        >{say`Add a swing`}</Button>
       </div>
       {nextHere === null ? null : <p className={lay.soft}>{nextHere}</p>}
       {changing ? <LessonForm student={student} lesson={lesson} onClose={() => setChanging(false)} /> : null}
@@ -105,19 +108,19 @@ async function openOnBench({ swing, clip, frame }: LessonFrame): Promise<void> {
 }
 
 function pictureWords({ view, checkpoint }: LessonFrame): string {
-  const what = checkpoint === null ? 'First frame' : CHECKPOINT_LABELS[checkpoint];
-  return `${what}, ${VIEW_LABELS[view].toLowerCase()}`;
+  const what = checkpoint === null ? say`First frame` : CHECKPOINT_LABELS[checkpoint];
+  return `${what}, ${lowered(VIEW_LABELS[view])}`;
 }
 
 /** What the page of the lesson names: what was found, else its first key thought; empty without either. */
 function workedOnWords({ page }: LessonEntry): string {
   const found = (page?.findings ?? []).map(({ reading }) => fullLabelOf(reading));
-  if (found.length > 0) return `Worked on: ${found.join('; ')}.`;
+  if (found.length > 0) return say`Worked on: ${found.join('; ')}.`;
   const [thought] = page?.keyThoughts ?? [];
-  return thought === undefined ? '' : `Key thought: ${thought}`;
+  return thought === undefined ? '' : say`Key thought: ${thought}`;
 }
 
 function viewsOf(swing: SwingEntry): string {
-  if (swing.clips.length === 0) return 'no clip yet';
-  return swing.clips.map((clip) => VIEW_LABELS[clip.view].toLowerCase()).join(', ');
+  if (swing.clips.length === 0) return say`no clip yet`;
+  return swing.clips.map((clip) => lowered(VIEW_LABELS[clip.view])).join(', ');
 }

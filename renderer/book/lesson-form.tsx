@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { say } from '../../core/model/say.ts';
 import type { Lesson, Student } from '../../core/model/book.ts';
 import { CLUBS } from '../../core/model/words.ts';
 import { saveLesson } from './state/book-actions.ts';
@@ -22,7 +23,7 @@ export function LessonForm(props: {
 }) {
   const { student, lesson, onClose } = props;
   const [date, setDate] = useState(lesson?.date ?? today());
-  const [club, setClub] = useState(lesson?.club ?? '7 iron');
+  const [club, setClub] = useState(lesson?.club ?? say`7 iron`);
   const [handedness, setHandedness] = useState(lesson?.handedness ?? student.handedness);
   const [note, setNote] = useState(lesson?.note ?? '');
   const save = async () => {
@@ -31,16 +32,16 @@ export function LessonForm(props: {
   };
   return (
     <FormDialog
-      title={lesson === null ? 'Add a lesson' : 'Change lesson'}
-      doIt={lesson === null ? 'Add lesson' : 'Save'}
+      title={lesson === null ? say`Add a lesson` : say`Change lesson`}
+      doIt={lesson === null ? say`Add lesson` : say`Save`}
       onDo={() => void save()}
       onClose={onClose}
       disabled={date === '' || club.trim() === ''}
     >
-      <TextEntry label="Date" type="date" value={date} onChange={setDate} required />
-      <TextEntry label="Club" value={club} onChange={setClub} maxLength={80} offers={CLUBS} required />
+      <TextEntry label={say`Date`} type="date" value={date} onChange={setDate} required />
+      <TextEntry label={say`Club`} value={club} onChange={setClub} maxLength={80} offers={CLUBS} required />
       <PlaysChoice value={handedness} onChange={setHandedness} />
-      <TextEntry label="Note (for yourself)" value={note} onChange={setNote} long />
+      <TextEntry label={say`Note (for yourself)`} value={note} onChange={setNote} long />
     </FormDialog>
   );
 }

@@ -1,6 +1,6 @@
 import { useState } from 'react';
-import type { Student } from '../../core/model/book.ts';
 import { say } from '../../core/model/say.ts';
+import type { Student } from '../../core/model/book.ts';
 import { saveStudent } from './state/book-actions.ts';
 import { attempt } from '../shell/state/messages.ts';
 import { FormDialog } from '../controls/dialog.tsx';
@@ -21,22 +21,22 @@ export function StudentForm(props: { readonly student: Student | null; readonly 
   };
   return (
     <FormDialog
-      title={student === null ? 'Add a student' : 'Change student'}
-      doIt={student === null ? 'Add student' : 'Save'}
+      title={student === null ? say`Add a student` : say`Change student`}
+      doIt={student === null ? say`Add student` : say`Save`}
       onDo={() => void save()}
       onClose={onClose}
       disabled={firstName.trim() === ''}
     >
       <TextEntry
-        label="First name"
-        hint="Written on the stills you send. They also show the date, the club and the student’s picture."
+        label={say`First name`}
+        hint={say`Written on the stills you send. They also show the date, the club and the student’s picture.`}
         value={firstName}
         onChange={setFirstName}
         maxLength={80}
         required
         autoFocus
       />
-      <TextEntry label="Last name (optional)" value={lastName} onChange={setLastName} maxLength={80} />
+      <TextEntry label={say`Last name (optional)`} value={lastName} onChange={setLastName} maxLength={80} />
       <PlaysChoice value={handedness} onChange={setHandedness} />
       <Check checked={child} onChange={setChild}>
         {say`A child: ask for consent before anything is saved or sent`}

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { say } from '../../core/model/say.ts';
 import type { StudentOverview } from '../../core/model/book.ts';
 import { dayInWords } from '../../core/model/day-in-words.ts';
 import { chooseStudent } from './state/book-actions.ts';
@@ -23,8 +24,10 @@ export function StudentList(props: {
   const listed = listedStudents(students, typed);
   return (
     <>
-      {students.length > AT_A_GLANCE ? <TextEntry label="Find a student" value={typed} onChange={setTyped} /> : null}
-      {listed.length === 0 ? <p className={lay.soft}>No student of that name.</p> : null}
+      {students.length > AT_A_GLANCE ? (
+        <TextEntry label={say`Find a student`} value={typed} onChange={setTyped} />
+      ) : null}
+      {listed.length === 0 ? <p className={lay.soft}>{say`No student of that name.`}</p> : null}
       <ul>
         {listed.map(({ student, lessons }) => (
           <li key={student.id}>
@@ -52,7 +55,7 @@ function lessonsInWords(lessons: StudentOverview['lessons']): string {
     .map(({ lesson }) => lesson.date)
     .toSorted()
     .at(-1);
-  if (last === undefined) return 'no lesson yet';
-  const count = lessons.length === 1 ? '1 lesson' : `${String(lessons.length)} lessons`;
-  return `${count}, last ${dayInWords(last)}`;
+  if (last === undefined) return say`no lesson yet`;
+  const count = lessons.length === 1 ? say`1 lesson` : say`${String(lessons.length)} lessons`;
+  return say`${count}, last ${dayInWords(last)}`;
 }

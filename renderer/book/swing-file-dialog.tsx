@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { lowered, say } from '../../core/model/say.ts';
 import { AppError } from '../../core/model/errors.ts';
 import { dayInWords } from '../../core/model/day-in-words.ts';
 import type { StudentOverview } from '../../core/model/book.ts';
@@ -17,7 +18,7 @@ import { FormDialog } from '../controls/dialog.tsx';
 import { Picker } from '../controls/fields.tsx';
 import { studentName } from '../shell/words.ts';
 
-const NEW = 'new student';
+const NEW = say`new student`;
 type Clip = ChosenSwingFile['clips'][number];
 
 /** What a swing file holds, whose it becomes, and where its clips are: one that is not where the file says is asked for. */
@@ -55,41 +56,38 @@ export function SwingFileDialog(props: {
   };
   return (
     <FormDialog
-      title="Import a swing"
-      doIt="Import the swing"
+      title={say`Import a swing`}
+      doIt={say`Import the swing`}
       disabled={files.length === 0 || busy}
       onDo={() => void bringIn()}
       onClose={onClose}
     >
-      <p>
-        {isolated(file.firstName)}, {dayInWords(file.date)}, {isolated(file.club)}. It comes in as a new swing: nothing
-        that is in the book is changed.
-      </p>
+      <p>{say`${isolated(file.firstName)}, ${dayInWords(file.date)}, ${isolated(file.club)}. It comes in as a new swing: nothing that is in the book is changed.`}</p>
       <Picker
-        label="Whose swing is it?"
+        label={say`Whose swing is it?`}
         value={student}
         options={[
           ...students.map((each) => ({ value: each.student.id, label: studentName(each.student) })),
-          { value: NEW, label: `A new student, ${isolated(file.firstName)}` },
+          { value: NEW, label: say`A new student, ${isolated(file.firstName)}` },
         ]}
         onChange={(value) => setStudent(value ?? NEW)}
       />
-      <ul aria-label="Clips" className={lay.wide}>
+      <ul aria-label={say`Clips`} className={lay.wide}>
         {file.clips.map((clip) => (
           <li key={clip.view}>
             <p style={{ overflowWrap: 'anywhere' }}>{clipInWords(clip, chosen[clip.view])}</p>
             <Button
               small
-              label={`Choose the clip, ${VIEW_LABELS[clip.view].toLowerCase()}`}
+              label={say`Choose the clip, ${lowered(VIEW_LABELS[clip.view])}`}
               disabled={busy}
               onPress={() => void attempt(() => choose(clip.view))}
             >
-              {clip.path === null ? 'Choose the clip' : 'Choose another file'}
+              {clip.path === null ? say`Choose the clip` : say`Choose another file`}
             </Button>
           </li>
         ))}
       </ul>
-      {file.clips.length === 0 ? <p>This file names no clip, so there is nothing to bring in.</p> : null}
+      {file.clips.length === 0 ? <p>{say`This file names no clip, so there is nothing to bring in.`}</p> : null}
       {trouble === null ? null : (
         <p role="alert" className={styles.caution}>
           {trouble}
@@ -111,8 +109,8 @@ function namedPlainly(sentence: string, clips: readonly Clip[]): string {
 function clipInWords({ view, name, path }: Clip, chosen: string | undefined): string {
   const label = VIEW_LABELS[view];
   if (chosen !== undefined) return `${label}: ${isolated(chosen)}`;
-  if (path !== null) return `${label}: ${isolated(name)}, found where the file says.`;
-  return `${label}: ${isolated(name)} is not where the file says. Choose it, or this view is left out.`;
+  if (path !== null) return say`${label}: ${isolated(name)}, found where the file says.`;
+  return say`${label}: ${isolated(name)} is not where the file says. Choose it, or this view is left out.`;
 }
 
 /** The student on screen where the first name is the same, else another of that name, else a new one. */

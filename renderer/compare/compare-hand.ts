@@ -1,10 +1,11 @@
 import { stopPlayback, togglePlayback } from '../bench/playback/state/playback.ts';
 import type { Hand } from '../bench/surface/hand.ts';
 import { COMMANDS } from '../shell/commands.ts';
+import type { CommandGroup } from '../shell/commands.ts';
 import { backTo } from '../shell/state/go-back.ts';
 
 /** Then and now are looked at: frames, playing, the picture, how one lies to the other, and undo. Nothing is marked. */
-const GROUPS: ReadonlySet<string> = new Set(['Frames', 'Picture', 'Comparison', 'Edit', 'Program']);
+const GROUPS: ReadonlySet<CommandGroup> = new Set<CommandGroup>(['Frames', 'Picture', 'Comparison', 'Edit', 'Program']);
 /** What of these only the bench has. */
 const NOT_HERE: ReadonlySet<string> = new Set(['both-views', 'loupe', 'picture-readings']);
 

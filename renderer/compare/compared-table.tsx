@@ -1,4 +1,5 @@
 import { useMemo } from 'react';
+import { lowered, say } from '../../core/model/say.ts';
 import { CHECKPOINTS, CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
 import type { View } from '../../core/model/words.ts';
 import type { LessonReport } from '../../core/report/lesson-report.ts';
@@ -26,19 +27,15 @@ export function ComparedTable({ report, view }: { readonly report: LessonReport;
           {told.cantTell}
         </p>
       )}
-      <Fold head={`All ${String(here.length)} readings, ${VIEW_LABELS[view].toLowerCase()}`}>
+      <Fold head={say`All ${String(here.length)} readings, ${lowered(VIEW_LABELS[view])}`}>
         <table className={styles.table}>
           <thead>
             <tr>
-              <th scope="col">Reading</th>
-              <th scope="col" data-time="then">
-                Then
-              </th>
-              <th scope="col" data-time="now">
-                Now
-              </th>
-              <th scope="col">Difference</th>
-              <th scope="col">Says</th>
+              <th scope="col">{say`Reading`}</th>
+              <th scope="col" data-time="then">{say`Then`}</th>
+              <th scope="col" data-time="now">{say`Now`}</th>
+              <th scope="col">{say`Difference`}</th>
+              <th scope="col">{say`Says`}</th>
             </tr>
           </thead>
           {checkpoints.map((checkpoint) => (

@@ -1,3 +1,4 @@
+import { say } from '../../core/model/say.ts';
 import { CHECKPOINTS, CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
 import { checkpointsToShow } from '../../core/report/checkpoints.ts';
 import { PlaybackControls } from '../bench/playback/playback-controls.tsx';
@@ -35,7 +36,7 @@ function Checkpoints({ both: { now, then } }: { readonly both: Both }) {
   const at = useStore(app, (state) => state.comparing?.index ?? 0);
   const named = checkpointsToShow([then.swing, now.swing], now.clip.view, CHECKPOINTS);
   return (
-    <div className={styles.group} role="group" aria-label="Named frames of both">
+    <div className={styles.group} role="group" aria-label={say`Named frames of both`}>
       {named.map((checkpoint) => {
         const frame = now.clip.checkpoints[checkpoint]?.index ?? 0;
         return (
@@ -58,18 +59,18 @@ function Frames({ both: { now } }: { readonly both: Both }) {
   const at = useStore(app, (state) => state.comparing?.index ?? 0);
   return (
     <div className={styles.frames}>
-      <Button small look="quiet" label={`One frame back. ${keyTitle('step-back')}`} onPress={() => stepCompared(-1)}>
+      <Button small look="quiet" label={say`One frame back. ${keyTitle('step-back')}`} onPress={() => stepCompared(-1)}>
         ‹
       </Button>
       <input
         type="range"
-        aria-label="Frame of now"
+        aria-label={say`Frame of now`}
         min={0}
         max={now.index.frames.length - 1}
         value={at}
         onChange={(event) => goToCompared(Number(event.target.value))}
       />
-      <Button small look="quiet" label={`One frame on. ${keyTitle('step-on')}`} onPress={() => stepCompared(1)}>
+      <Button small look="quiet" label={say`One frame on. ${keyTitle('step-on')}`} onPress={() => stepCompared(1)}>
         ›
       </Button>
     </div>
@@ -81,7 +82,7 @@ function Views({ both }: { readonly both: Both }) {
   const all = comparableViews(app.get());
   if (views === '' || all.length < 2) return null;
   return (
-    <div className={styles.group} role="group" aria-label="View">
+    <div className={styles.group} role="group" aria-label={say`View`}>
       {all.map((view) => (
         <button
           key={view}
@@ -101,7 +102,7 @@ function LaidBy({ both: { laid } }: { readonly both: Both }) {
   const by = useStore(laying, (state) => state.by);
   const words = laidWords(laid);
   return (
-    <div className={styles.group} role="group" aria-label="Then and now">
+    <div className={styles.group} role="group" aria-label={say`Then and now`}>
       {(['beside', 'over'] as const).map((each) => (
         <button
           key={each}
@@ -111,7 +112,7 @@ function LaidBy({ both: { laid } }: { readonly both: Both }) {
           title={each === 'over' ? `${words} ${keyTitle('lay-over')}` : keyTitle('lay-over')}
           onClick={() => layBy(each)}
         >
-          {each === 'beside' ? 'Side by side' : 'One over the other'}
+          {each === 'beside' ? say`Side by side` : say`One over the other`}
         </button>
       ))}
     </div>

@@ -1,4 +1,5 @@
 import { useMemo } from 'react';
+import { say } from '../../core/model/say.ts';
 import { layOver } from '../../core/compare/lay-over.ts';
 import type { LaidOver } from '../../core/compare/lay-over.ts';
 import type { BookClip, BookSwing } from '../../core/model/book.ts';
@@ -30,7 +31,8 @@ export function ComparisonPage() {
     () => compared({ swing, clip: nowClip, index: nowIndex }, { swing: then, clip: thenClip, index: thenIndex }),
     [swing, then, nowClip, thenClip, nowIndex, thenIndex],
   );
-  if (both === null) return <p className={styles.gone}>There is no earlier swing of this view to compare with.</p>;
+  if (both === null)
+    return <p className={styles.gone}>{say`There is no earlier swing of this view to compare with.`}</p>;
   return (
     <div className={styles.page}>
       {report === null ? <div className={styles.sentences} /> : <SentencesOfChange report={report} />}

@@ -1,3 +1,4 @@
+import { say } from '../../core/model/say.ts';
 import type { LaidOver } from '../../core/compare/lay-over.ts';
 import { zoomByKey } from '../canvas/bench-view.ts';
 import { Button } from '../controls/button.tsx';
@@ -12,23 +13,27 @@ import { flick, laying, showThen } from './state/comparing.ts';
 export function Fade({ laid }: { readonly laid: LaidOver }) {
   const { then, flicked } = useStore(laying, (state) => state);
   return (
-    <div className={styles.onPicture} data-side="left" role="group" aria-label="Then over now">
+    <div className={styles.onPicture} data-side="left" role="group" aria-label={say`Then over now`}>
       <label className={styles.fade} title={`${keyTitle('more-then')} ${keyTitle('less-then')}`}>
-        Now
+        {say`Now`}
         <input
           type="range"
-          aria-label="How much of then"
-          aria-valuetext={`${String(Math.round(100 * then))} % then`}
+          aria-label={say`How much of then`}
+          aria-valuetext={say`${String(Math.round(100 * then))} % then`}
           min={0}
           max={100}
           value={Math.round(100 * then)}
           onChange={(event) => showThen(Number(event.target.value) / 100)}
         />
-        Then
+        {say`Then`}
       </label>
-      <button type="button" className={styles.choice} aria-pressed={flicked} title={keyTitle('flick')} onClick={flick}>
-        Flick
-      </button>
+      <button
+        type="button"
+        className={styles.choice}
+        aria-pressed={flicked}
+        title={keyTitle('flick')}
+        onClick={flick}
+      >{say`Flick`}</button>
       {laid.by === 'ground' && !laid.mirrored ? null : <span className={styles.note}>{laidWords(laid)}</span>}
     </div>
   );
@@ -36,16 +41,14 @@ export function Fade({ laid }: { readonly laid: LaidOver }) {
 
 export function Zoom() {
   return (
-    <div className={styles.onPicture} data-side="right" role="group" aria-label="Zoom">
-      <Button small look="quiet" label={`Zoom out. ${keyTitle('zoom-out')}`} onPress={() => zoomByKey(-1)}>
+    <div className={styles.onPicture} data-side="right" role="group" aria-label={say`Zoom`}>
+      <Button small look="quiet" label={say`Zoom out. ${keyTitle('zoom-out')}`} onPress={() => zoomByKey(-1)}>
         −
       </Button>
-      <Button small look="quiet" label={`Zoom in. ${keyTitle('zoom-in')}`} onPress={() => zoomByKey(1)}>
+      <Button small look="quiet" label={say`Zoom in. ${keyTitle('zoom-in')}`} onPress={() => zoomByKey(1)}>
         +
       </Button>
-      <Button small look="quiet" label="Fit the player, or the whole picture" onPress={fitBoth}>
-        Fit
-      </Button>
+      <Button small look="quiet" label={say`Fit the player, or the whole picture`} onPress={fitBoth}>{say`Fit`}</Button>
     </div>
   );
 }

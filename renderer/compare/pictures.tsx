@@ -1,5 +1,6 @@
 import { useEffect, useMemo, useRef } from 'react';
 import type { ReactNode } from 'react';
+import { say } from '../../core/model/say.ts';
 import type { Affine } from '../../core/compare/lay-over.ts';
 import type { BookClip } from '../../core/model/book.ts';
 import { dayInWords } from '../../core/model/day-in-words.ts';
@@ -49,9 +50,9 @@ export function Pictures({ both }: { readonly both: Both }) {
       <Picture key={by} side={then} which="then" at={thenAt} source={thenSource} />
     );
   return (
-    <section className={styles.pictures} data-by={by} aria-label="Pictures of then and now">
+    <section className={styles.pictures} data-by={by} aria-label={say`Pictures of then and now`}>
       {over ? (
-        <Panel label="Then over now">
+        <Panel label={say`Then over now`}>
           {nowPicture}
           <Fading>{thenPicture}</Fading>
           <Plate side={now} which="now" at={at} />
@@ -59,11 +60,11 @@ export function Pictures({ both }: { readonly both: Both }) {
         </Panel>
       ) : (
         <>
-          <Panel label="Then">
+          <Panel label={say`Then`}>
             {thenPicture}
             {lock === null ? null : <Plate side={then} which="then" at={thenAt} />}
           </Panel>
-          <Panel label="Now">
+          <Panel label={say`Now`}>
             {nowPicture}
             <Plate side={now} which="now" at={at} />
           </Panel>
@@ -109,7 +110,7 @@ interface PictureProps {
 
 function Picture({ side: { clip, index }, which, at, source }: PictureProps) {
   const marksOf = useMemo(() => marksOfClip(clip, index, which), [clip, index, which]);
-  const label = `${which === 'then' ? 'Then' : 'Now'}, ${frameInWords(clip, index, at)}`;
+  const label = `${which === 'then' ? say`Then` : say`Now`}, ${frameInWords(clip, index, at)}`;
   return <LookedAt {...{ clip, label, source, marksOf }} frames={index.frames} />;
 }
 
@@ -132,7 +133,7 @@ function marksOfClip(clip: BookClip, index: ClipIndex, look: 'then' | 'now') {
 function Plate({ side, which, at }: Omit<PictureProps, 'source'>) {
   return (
     <span className={styles.plate} data-look={which}>
-      <strong>{which === 'then' ? 'Then' : 'Now'}</strong> <span>{dayInWords(side.swing.lesson.date)}</span>{' '}
+      <strong>{which === 'then' ? say`Then` : say`Now`}</strong> <span>{dayInWords(side.swing.lesson.date)}</span>{' '}
       <span className={styles.frame}>{frameInWords(side.clip, side.index, at)}</span>
     </span>
   );

@@ -1,4 +1,5 @@
 import { useMemo } from 'react';
+import { say } from '../../core/model/say.ts';
 import type { LessonReport } from '../../core/report/lesson-report.ts';
 import { whatChanged } from '../../core/report/what-changed.ts';
 import { Button } from '../controls/button.tsx';
@@ -8,9 +9,9 @@ import { openComparison } from './state/comparing.ts';
 /** What changed, the clearest first, at most three; a press goes to where it is seen. */
 export function SentencesOfChange({ report }: { readonly report: LessonReport }) {
   const told = useMemo(() => whatChanged(report), [report]);
-  if (told === null) return <p className={styles.sentences}>Nothing is read in both swings yet.</p>;
+  if (told === null) return <p className={styles.sentences}>{say`Nothing is read in both swings yet.`}</p>;
   return (
-    <ul className={styles.sentences} aria-label="What changed">
+    <ul className={styles.sentences} aria-label={say`What changed`}>
       {told.sentences.map(({ key, words }) => (
         <li key={words}>
           {key === null ? (

@@ -1,6 +1,7 @@
 import { Dialog as AriaDialog, Form, Heading, Modal, ModalOverlay } from 'react-aria-components';
 import { useEffect, useState } from 'react';
 import type { ReactNode } from 'react';
+import { say } from '../../core/model/say.ts';
 import { holdForm } from '../shell/state/unfinished.ts';
 import { Button } from './button.tsx';
 import styles from './dialog.module.css';
@@ -56,7 +57,7 @@ export function FormDialog(props: {
         >
           {props.children}
           <div className={styles.actions}>
-            <Button onPress={props.onClose}>Cancel</Button>
+            <Button onPress={props.onClose}>{say`Cancel`}</Button>
             <Button type="submit" look="main" disabled={instead === null && (props.disabled ?? false)}>
               {instead?.label ?? props.doIt}
             </Button>
@@ -103,9 +104,7 @@ export function ConfirmDialog(props: {
     <Dialog title={props.title} onClose={props.onClose}>
       <p>{props.what}</p>
       <div className={styles.actions}>
-        <Button onPress={props.onClose} autoFocus>
-          Keep it
-        </Button>
+        <Button onPress={props.onClose} autoFocus>{say`Keep it`}</Button>
         <Button
           look="warning"
           onPress={() => {

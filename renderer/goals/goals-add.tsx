@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { say } from '../../core/model/say.ts';
 import type { ReadingId } from '../../core/model/reading.ts';
 import { READING_OPTIONS } from './goals-words.ts';
 import { Button } from '../controls/button.tsx';
@@ -17,7 +18,7 @@ export function AddByReading(props: {
   if (reading === undefined) return null;
   return (
     <div className={styles.add}>
-      <Picker label="Reading" value={reading} options={options} onChange={setChosen} />
+      <Picker label={say`Reading`} value={reading} options={options} onChange={setChosen} />
       <Button onPress={() => props.onAdd(reading)}>{props.what}</Button>
     </div>
   );

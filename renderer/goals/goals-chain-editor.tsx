@@ -1,5 +1,7 @@
 import { useEffect, useRef, useState } from 'react';
 import type { RefObject } from 'react';
+import { say } from '../../core/model/say.ts';
+import { said } from '../controls/said.tsx';
 import { CATALOGUE } from '../../core/measure/catalogue/catalogue.ts';
 import { checkpointsOf, viewsOf, whyWithdrawn } from '../../core/measure/catalogue/where-read.ts';
 import { keyOfLink } from '../../core/measure/goals/chain.ts';
@@ -31,9 +33,9 @@ export function ChainEditor(props: { readonly chain: Chain; readonly onChange: (
     follow(place + by, by === -1 ? 0 : 1);
   };
   return (
-    <div ref={ref} className={styles.editor} role="group" aria-label="Change this chain">
+    <div ref={ref} className={styles.editor} role="group" aria-label={say`Change this chain`}>
       <CheckedEntry
-        label="Name"
+        label={say`Name`}
         value={chain.name}
         write={String}
         read={readName}
@@ -41,45 +43,39 @@ export function ChainEditor(props: { readonly chain: Chain; readonly onChange: (
       />
       <ol ref={list} className={styles.linkEditors}>
         {links.map((link, place) => (
-          <li key={place} aria-label={`Link ${String(place + 1)}`}>
+          <li key={place} aria-label={say`Link ${String(place + 1)}`}>
             <LinkEditor link={link} onChange={(changed) => change({ links: withEntry(links, place, changed) })} />
             <div className={styles.actions}>
               <Button
                 small
-                label={`Link ${String(place + 1)}, ${linkLabel(link)}: earlier`}
+                label={say`Link ${String(place + 1)}, ${linkLabel(link)}: earlier`}
                 disabled={place === 0}
                 onPress={() => move(place, -1)}
-              >
-                Earlier
-              </Button>
+              >{say`Earlier`}</Button>
               <Button
                 small
-                label={`Link ${String(place + 1)}, ${linkLabel(link)}: later`}
+                label={say`Link ${String(place + 1)}, ${linkLabel(link)}: later`}
                 disabled={place === links.length - 1}
                 onPress={() => move(place, 1)}
-              >
-                Later
-              </Button>
+              >{say`Later`}</Button>
               <Button
                 small
-                label={`Remove link ${String(place + 1)}, ${linkLabel(link)}`}
+                label={say`Remove link ${String(place + 1)}, ${linkLabel(link)}`}
                 disabled={links.length === 1}
                 onPress={() => {
                   change({ links: without(links, place) });
                   follow(Math.min(place, links.length - 2), 2);
                 }}
-              >
-                Remove
-              </Button>
+              >{say`Remove`}</Button>
             </div>
           </li>
         ))}
       </ol>
       {links.length >= MOST_LINKS ? null : (
-        <AddByReading what="Add a link" onAdd={(reading) => change({ links: [...links, newLink(reading)] })} />
+        <AddByReading what={say`Add a link`} onAdd={(reading) => change({ links: [...links, newLink(reading)] })} />
       )}
-      <Remark label="Leads to, at the strike" value={chain.leadsTo} onChange={(leadsTo) => change({ leadsTo })} />
-      <Remark label="Where this is from" value={chain.basis} onChange={(basis) => change({ basis })} />
+      <Remark label={say`Leads to, at the strike`} value={chain.leadsTo} onChange={(leadsTo) => change({ leadsTo })} />
+      <Remark label={say`Where this is from`} value={chain.basis} onChange={(basis) => change({ basis })} />
     </div>
   );
 }
@@ -106,7 +102,7 @@ function LinkEditor(props: { readonly link: ChainLink; readonly onChange: (link:
   return (
     <div className={styles.link}>
       <Picker
-        label="Reading"
+        label={say`Reading`}
         value={link.reading}
         options={readingOptions(link.reading)}
         onChange={(reading) => {
@@ -114,14 +110,14 @@ function LinkEditor(props: { readonly link: ChainLink; readonly onChange: (link:
         }}
       />
       <Picker
-        label="Checkpoint"
+        label={say`Checkpoint`}
         value={link.checkpoint}
         options={checkpoints.map((value) => ({ value, label: CHECKPOINT_LABELS[value] }))}
         onChange={(checkpoint) => change(linkAt(link, checkpoint ?? link.checkpoint))}
       />
       {views.length < 2 ? null : (
         <Picker
-          label="View"
+          label={say`View`}
           value={link.view}
           options={views.map((value) => ({ value, label: VIEW_LABELS[value] }))}
           onChange={(view) => change({ view: view ?? link.view })}
@@ -129,21 +125,21 @@ function LinkEditor(props: { readonly link: ChainLink; readonly onChange: (link:
       )}
       {aspects.length < 2 ? null : (
         <Picker
-          label="Of the reading"
+          label={say`Of the reading`}
           value={link.aspect}
           options={aspects.map((value) => ({ value, label: ASPECT_LABELS[value] }))}
           onChange={(aspect) => change({ aspect: aspect ?? link.aspect })}
         />
       )}
       <Picker
-        label="The miss is"
+        label={say`The miss is`}
         value={link.miss}
         options={sides.map((miss) => ({ value: miss, label: linkMissWords({ ...link, miss }) }))}
         onChange={(miss) => change({ miss: miss ?? link.miss })}
       />
-      {why === null ? null : <p className={styles.wide}>No longer read here. {why}</p>}
+      {why === null ? null : <p className={styles.wide}>{said`No longer read here. ${why}`}</p>}
       <div className={styles.wide}>
-        <Remark label="In words" value={link.words} onChange={(words) => change({ words })} />
+        <Remark label={say`In words`} value={link.words} onChange={(words) => change({ words })} />
       </div>
     </div>
   );

@@ -1,4 +1,6 @@
 import { useRef, useState } from 'react';
+import { lowered, say } from '../../core/model/say.ts';
+import { said } from '../controls/said.tsx';
 import { linkLabel, linkMissWords } from '../../core/measure/words/chain-words.ts';
 import { whyWithdrawn } from '../../core/measure/catalogue/where-read.ts';
 import { keyOfLink } from '../../core/measure/goals/chain.ts';
@@ -23,23 +25,20 @@ export function GoalsChains({ chains }: { readonly chains: readonly Chain[] }) {
     setOpened(null);
     heading.current?.focus();
     changeGoals({ chains: without(chains, index) });
-    tellDone(`The chain "${isolated(chain.name)}" is taken out of your goals.`, {
-      label: 'Put it back',
+    tellDone(say`The chain "${isolated(chain.name)}" is taken out of your goals.`, {
+      label: say`Put it back`,
       run: () => changeGoals({ chains: withInserted(ownGoals.get().goals.chains, index, chain) }),
       waits: true,
     });
   };
   return (
-    <section className={styles.part} aria-label="Cause and effect">
-      <h3 ref={heading} tabIndex={-1}>
-        Cause and effect
-      </h3>
-      <p className={lay.soft}>
-        Chains of readings, the cause before what it brings about. On the bench each link is held against the swing;
-        that one causes the next is your word, not a measurement.
-      </p>
+    <section className={styles.part} aria-label={say`Cause and effect`}>
+      <h3 ref={heading} tabIndex={-1}>{say`Cause and effect`}</h3>
+      <p
+        className={lay.soft}
+      >{say`Chains of readings, the cause before what it brings about. On the bench each link is held against the swing; that one causes the next is your word, not a measurement.`}</p>
       <AddByReading
-        what="Add a chain that starts with it"
+        what={say`Add a chain that starts with it`}
         onAdd={(reading) => {
           changeGoals({ chains: [...chains, newChain(reading)] });
           setOpened(chains.length);
@@ -53,14 +52,20 @@ export function GoalsChains({ chains }: { readonly chains: readonly Chain[] }) {
               <Button
                 small
                 expanded={opened === index}
-                label={`${opened === index ? 'Close' : 'Change'} the chain ${isolated(chain.name)}`}
+                label={
+                  opened === index
+                    ? say`Close the chain ${isolated(chain.name)}`
+                    : say`Change the chain ${isolated(chain.name)}`
+                }
                 onPress={() => setOpened(opened === index ? null : index)}
               >
-                {opened === index ? 'Close' : 'Change'}
+                {opened === index ? say`Close` : say`Change`}
               </Button>
-              <Button small label={`Remove the chain ${isolated(chain.name)}`} onPress={() => remove(chain, index)}>
-                Remove
-              </Button>
+              <Button
+                small
+                label={say`Remove the chain ${isolated(chain.name)}`}
+                onPress={() => remove(chain, index)}
+              >{say`Remove`}</Button>
             </div>
             {opened === index ? <ChainEditor chain={chain} onChange={(part) => changeChain(index, part)} /> : null}
           </li>
@@ -82,17 +87,17 @@ function ChainInWords({ chain }: { readonly chain: Chain }) {
             <li key={place}>
               {linkLabel(link)}{' '}
               <span className={lay.soft}>
-                {VIEW_LABELS[link.view].toLowerCase()}, {linkMissWords(link)}
+                {lowered(VIEW_LABELS[link.view])}, {linkMissWords(link)}
               </span>
               {link.words === '' ? '' : `: ${link.words}`}
-              {why === null ? null : <p role="note">No longer read here. {why}</p>}
+              {why === null ? null : <p role="note">{said`No longer read here. ${why}`}</p>}
             </li>
           );
         })}
       </ol>
       {chain.leadsTo === '' ? null : (
         <p>
-          <strong>Leads to.</strong> {chain.leadsTo}
+          <strong>{say`Leads to.`}</strong> {chain.leadsTo}
         </p>
       )}
       {source === null ? null : <p className={lay.soft}>{source}</p>}

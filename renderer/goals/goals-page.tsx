@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { say } from '../../core/model/say.ts';
 import { changeGoals, exportGoals, importGoals, ownGoals, resetGoals } from './state/goals.ts';
 import { attempt } from '../shell/state/messages.ts';
 import { useStore } from '../shell/state/store.ts';
@@ -32,29 +33,31 @@ export function GoalsPage() {
   return (
     <div className={styles.page}>
       <div className={styles.titleRow}>
-        <h2 title={TERMS.goals.means}>Goals</h2>
+        <h2 title={TERMS.goals.means}>{say`Goals`}</h2>
         <span className={lay.soft}>
-          {shipped ? 'As they came with Baybook, not changed yet' : 'Your own, kept in this book'}
+          {shipped ? say`As they came with Baybook, not changed yet` : say`Your own, kept in this book`}
         </span>
-        <Button onPress={() => (shipped ? void attempt(take) : setAsking('import'))}>Import</Button>
-        <Button onPress={() => void attempt(exportGoals)}>Export</Button>
-        <Button look="warning" disabled={shipped} onPress={() => setAsking('reset')}>
-          Back to the shipped goals
-        </Button>
+        <Button onPress={() => (shipped ? void attempt(take) : setAsking('import'))}>{say`Import`}</Button>
+        <Button onPress={() => void attempt(exportGoals)}>{say`Export`}</Button>
+        <Button
+          look="warning"
+          disabled={shipped}
+          onPress={() => setAsking('reset')}
+        >{say`Back to the shipped goals`}</Button>
       </div>
       <p className={lay.soft}>{BODIES}</p>
       {trouble === null ? null : <p className={styles.trouble}>{trouble}</p>}
       <div key={generation} className={styles.parts}>
         <div className={styles.about}>
           <CheckedEntry
-            label="Name"
+            label={say`Name`}
             value={goals.name}
             write={String}
             read={readName}
             onChange={(name) => changeGoals({ name })}
           />
           <TextEntry
-            label="What this list is"
+            label={say`What this list is`}
             long
             value={goals.about}
             maxLength={MOST_REMARK}
@@ -67,18 +70,18 @@ export function GoalsPage() {
       </div>
       {asking === 'reset' ? (
         <ConfirmDialog
-          title="Back to the shipped goals?"
-          what="Your ranges, chains and tolerances go. Export them first to keep them; this cannot be taken back."
-          doIt="Back to the shipped goals"
+          title={say`Back to the shipped goals?`}
+          what={say`Your ranges, chains and tolerances go. Export them first to keep them; this cannot be taken back.`}
+          doIt={say`Back to the shipped goals`}
           onDo={() => void attempt(reset)}
           onClose={() => setAsking(null)}
         />
       ) : null}
       {asking === 'import' ? (
         <ConfirmDialog
-          title="Take other goals?"
-          what="Those you choose take the place of yours in this book. Export yours first to keep them; this cannot be taken back."
-          doIt="Choose a goals file"
+          title={say`Take other goals?`}
+          what={say`Those you choose take the place of yours in this book. Export yours first to keep them; this cannot be taken back.`}
+          doIt={say`Choose a goals file`}
           onDo={() => void attempt(take)}
           onClose={() => setAsking(null)}
         />

@@ -1,4 +1,5 @@
 import { useEffect, useRef } from 'react';
+import { say } from '../../core/model/say.ts';
 import { CATALOGUE } from '../../core/measure/catalogue/catalogue.ts';
 import { checkpointsOf, viewsOf } from '../../core/measure/catalogue/where-read.ts';
 import type { WantedRange } from '../../core/model/goals.ts';
@@ -32,10 +33,10 @@ export function RangeEditor(props: {
     ref.current?.scrollIntoView({ block: 'nearest' });
   }, []);
   return (
-    <div ref={ref} className={styles.editor} role="group" aria-label="Change this range">
+    <div ref={ref} className={styles.editor} role="group" aria-label={say`Change this range`}>
       <RangeLimits range={range} onChange={change}>
         <CheckedEntry
-          label="Clubs (none: every club)"
+          label={say`Clubs (none: every club)`}
           value={range.clubs}
           write={writeClubs}
           read={readClubs}
@@ -44,14 +45,14 @@ export function RangeEditor(props: {
       </RangeLimits>
       {aspects.length < 2 ? null : (
         <Choice
-          label="Of the reading"
+          label={say`Of the reading`}
           value={range.aspect}
           options={aspects.map((value) => ({ value, label: ASPECT_LABELS[value] }))}
           onChange={(aspect) => change({ aspect })}
         />
       )}
       <fieldset className={styles.checks}>
-        <legend>Checkpoints (none: wherever it is read)</legend>
+        <legend>{say`Checkpoints (none: wherever it is read)`}</legend>
         {checkpoints.map((checkpoint) => (
           <Check
             key={checkpoint}
@@ -64,7 +65,7 @@ export function RangeEditor(props: {
       </fieldset>
       {views.length < 2 ? null : (
         <fieldset className={styles.checks}>
-          <legend>Views (none: both)</legend>
+          <legend>{say`Views (none: both)`}</legend>
           {views.map((view) => (
             <Check
               key={view}
@@ -76,18 +77,18 @@ export function RangeEditor(props: {
           ))}
         </fieldset>
       )}
-      <Remark label="In words" value={range.words} onChange={(words) => change({ words })} />
+      <Remark label={say`In words`} value={range.words} onChange={(words) => change({ words })} />
       <Remark
-        label="Too low: what it does to the strike"
+        label={say`Too low: what it does to the strike`}
         value={range.miss.low}
         onChange={(low) => change({ miss: { ...range.miss, low } })}
       />
       <Remark
-        label="Too high: what it does to the strike"
+        label={say`Too high: what it does to the strike`}
         value={range.miss.high}
         onChange={(high) => change({ miss: { ...range.miss, high } })}
       />
-      <Remark label="Where this is from" value={range.basis} onChange={(basis) => change({ basis })} />
+      <Remark label={say`Where this is from`} value={range.basis} onChange={(basis) => change({ basis })} />
     </div>
   );
 }

@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { say } from '../../core/model/say.ts';
 import type { WantedRange } from '../../core/model/goals.ts';
 import { UNITS } from '../../core/model/reading.ts';
 import { readLimit, unitOptions, writeLimit } from './goals-words.ts';
@@ -16,7 +17,7 @@ export function RangeLimits(props: {
   return (
     <div className={styles.limits}>
       <CheckedEntry
-        label="From"
+        label={say`From`}
         numeric
         value={range.from}
         write={(value) => writeLimit(value, range.unit)}
@@ -24,7 +25,7 @@ export function RangeLimits(props: {
         onChange={(from) => onChange({ from })}
       />
       <CheckedEntry
-        label="To"
+        label={say`To`}
         numeric
         value={range.to}
         write={(value) => writeLimit(value, range.unit)}
@@ -32,7 +33,7 @@ export function RangeLimits(props: {
         onChange={(to) => onChange({ to })}
       />
       <Picker
-        label="Unit"
+        label={say`Unit`}
         value={range.unit}
         options={unitOptions(range.reading, range.unit)}
         onChange={(unit) => onChange({ unit: unit ?? UNITS[0] })}

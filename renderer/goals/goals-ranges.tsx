@@ -1,4 +1,5 @@
 import { useRef, useState } from 'react';
+import { lowered, say } from '../../core/model/say.ts';
 import { formatWanted, labelOf } from '../../core/measure/words/format.ts';
 import { sourceSentence } from '../../core/measure/goals/goals-source.ts';
 import { isWordsOnly } from '../../core/measure/goals/goals.ts';
@@ -34,23 +35,20 @@ export function GoalsRanges({ wanted }: { readonly wanted: readonly WantedRange[
     setOpened(null);
     heading.current?.focus();
     changeGoals({ wanted: without(wanted, index) });
-    tellDone(`${nameOf(range)} is taken out of your goals.`, {
-      label: 'Put it back',
+    tellDone(say`${nameOf(range)} is taken out of your goals.`, {
+      label: say`Put it back`,
       run: () => changeGoals({ wanted: withInserted(ownGoals.get().goals.wanted, index, range) }),
       waits: true,
     });
   };
   return (
-    <section className={styles.part} aria-label="Goals for readings">
-      <h3 ref={heading} tabIndex={-1}>
-        Goals for readings
-      </h3>
-      <p className={lay.soft}>
-        Where a reading should lie, and what a miss does to the strike, in your own words. Of several that hold for a
-        swing, the one that names its club comes first.
-      </p>
+    <section className={styles.part} aria-label={say`Goals for readings`}>
+      <h3 ref={heading} tabIndex={-1}>{say`Goals for readings`}</h3>
+      <p
+        className={lay.soft}
+      >{say`Where a reading should lie, and what a miss does to the strike, in your own words. Of several that hold for a swing, the one that names its club comes first.`}</p>
       <AddByReading
-        what="Add a goal"
+        what={say`Add a goal`}
         onAdd={(reading) => {
           changeGoals({ wanted: [...wanted, newRange(reading)] });
           setOpened(wanted.length);
@@ -78,11 +76,11 @@ export function GoalsRanges({ wanted }: { readonly wanted: readonly WantedRange[
 }
 
 function groupName(reading: ReadingId | null): string {
-  return reading === null ? 'Goals not measured yet' : labelOf({ id: reading, aspect: 'value' });
+  return reading === null ? say`Goals not measured yet` : labelOf({ id: reading, aspect: 'value' });
 }
 
 function nameOf({ reading, aspect }: WantedRange): string {
-  return reading === null ? 'Not measured yet' : labelOf({ id: reading, aspect });
+  return reading === null ? say`Not measured yet` : labelOf({ id: reading, aspect });
 }
 
 function RangeRow(props: {
@@ -94,39 +92,37 @@ function RangeRow(props: {
 }) {
   const { entry, isOpen, onOpen, onChange, onRemove } = props;
   const { range } = entry;
-  const wanted = isWordsOnly(range) ? 'A remark, no limits' : `Goal ${formatWanted(range)}`;
+  const wanted = isWordsOnly(range) ? say`A remark, no limits` : say`Goal ${formatWanted(range)}`;
   const source = sourceSentence(range.basis);
   const withdrawn = withdrawnWords(range);
-  const name = `${nameOf(range)}, ${whereInWords(range).toLowerCase()}`;
+  const name = `${nameOf(range)}, ${lowered(whereInWords(range))}`;
   return (
     <li className={styles.row}>
       <div className={styles.said}>
         <p>
           <strong>{wanted}</strong>
-          {range.aspect === 'change' ? ', change from address' : ''}{' '}
+          {range.aspect === 'change' ? say`, change from address` : ''}{' '}
           <span className={lay.soft}>{whereInWords(range)}</span>
         </p>
         {withdrawn === null ? null : <p role="note">{withdrawn}</p>}
         {range.words === '' ? null : <p>{range.words}</p>}
         {range.miss.low === '' ? null : (
           <p>
-            <strong>Too low.</strong> {range.miss.low}
+            <strong>{say`Too low.`}</strong> {range.miss.low}
           </p>
         )}
         {range.miss.high === '' ? null : (
           <p>
-            <strong>Too high.</strong> {range.miss.high}
+            <strong>{say`Too high.`}</strong> {range.miss.high}
           </p>
         )}
         {source === null ? null : <p className={lay.soft}>{source}</p>}
       </div>
       <div className={styles.actions}>
-        <Button small expanded={isOpen} label={`${isOpen ? 'Close' : 'Change'} ${name}`} onPress={onOpen}>
-          {isOpen ? 'Close' : 'Change'}
+        <Button small expanded={isOpen} label={`${isOpen ? say`Close` : say`Change`} ${name}`} onPress={onOpen}>
+          {isOpen ? say`Close` : say`Change`}
         </Button>
-        <Button small label={`Remove ${name}`} onPress={onRemove}>
-          Remove
-        </Button>
+        <Button small label={say`Remove ${name}`} onPress={onRemove}>{say`Remove`}</Button>
       </div>
       {isOpen ? <RangeEditor range={range} onChange={onChange} /> : null}
     </li>

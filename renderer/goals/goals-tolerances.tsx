@@ -1,4 +1,5 @@
 import { useRef } from 'react';
+import { say } from '../../core/model/say.ts';
 import { TERMS } from '../../core/measure/words/glossary.ts';
 import { labelOf, typedIn, unitInWords } from '../../core/measure/words/format.ts';
 import { usualSmallestWords } from '../../core/report/verdict-worth.ts';
@@ -23,16 +24,13 @@ export function GoalsTolerances({ tolerances }: { readonly tolerances: readonly 
   const heading = useRef<HTMLHeadingElement>(null);
   const free = READING_OPTIONS.filter(({ value }) => newTolerance(value, tolerances) !== null);
   return (
-    <section className={styles.part} aria-label="Tolerances">
-      <h3 ref={heading} tabIndex={-1} title={TERMS.tolerance.means}>
-        Tolerances
-      </h3>
-      <p className={lay.soft}>
-        A difference between then and now that is smaller than this, with 95 % of what it may be, counts as none: the
-        verdict is “no change”. Without a tolerance that is never said.
-      </p>
+    <section className={styles.part} aria-label={say`Tolerances`}>
+      <h3 ref={heading} tabIndex={-1} title={TERMS.tolerance.means}>{say`Tolerances`}</h3>
+      <p
+        className={lay.soft}
+      >{say`A difference between then and now that is smaller than this, with 95 % of what it may be, counts as none: the verdict is “no change”. Without a tolerance that is never said.`}</p>
       <AddByReading
-        what="Add a tolerance"
+        what={say`Add a tolerance`}
         options={free}
         onAdd={(reading) => {
           const added = newTolerance(reading, tolerances);
@@ -50,7 +48,7 @@ export function GoalsTolerances({ tolerances }: { readonly tolerances: readonly 
                 <Smallest of={tolerance} />
               </span>
               <CheckedEntry
-                label={`Tolerance of ${name}, in ${unitInWords(unit)}`}
+                label={say`Tolerance of ${name}, in ${unitInWords(unit)}`}
                 quietLabel
                 numeric
                 value={within}
@@ -63,14 +61,12 @@ export function GoalsTolerances({ tolerances }: { readonly tolerances: readonly 
               <span>{unitInWords(unit)}</span>
               <Button
                 small
-                label={`Remove the tolerance of ${name}, in ${unitInWords(unit)}`}
+                label={say`Remove the tolerance of ${name}, in ${unitInWords(unit)}`}
                 onPress={() => {
                   heading.current?.focus();
                   changeGoals({ tolerances: without(tolerances, index) });
                 }}
-              >
-                Remove
-              </Button>
+              >{say`Remove`}</Button>
             </li>
           );
         })}

@@ -1,3 +1,4 @@
+import { lowered, say } from '../../core/model/say.ts';
 import { CATALOGUE } from '../../core/measure/catalogue/catalogue.ts';
 import { isWithdrawn } from '../../core/measure/catalogue/where-read.ts';
 import { typedIn, unitInWords } from '../../core/measure/words/format.ts';
@@ -29,8 +30,8 @@ export function readingOptions(now: ReadingId): readonly ReturnType<typeof optio
 export const withNow = <T>(list: readonly T[], now: T): readonly T[] => (list.includes(now) ? list : [...list, now]);
 
 export const ASPECT_LABELS: Readonly<Record<ReadingAspect, string>> = {
-  value: 'As it stands',
-  change: 'Change from address',
+  value: say`As it stands`,
+  change: say`Change from address`,
 };
 
 /** The usual units of a reading, and the one that is there now, whatever it is. */
@@ -41,11 +42,11 @@ export function unitOptions(reading: WantedRange['reading'], now: Unit): { value
 
 /** Where a range holds, e.g. "At top, down the line, with 7 iron"; for all it says so. */
 export function whereInWords({ checkpoints, views, clubs }: WantedRange): string {
-  const at = checkpoints.map((checkpoint) => CHECKPOINT_LABELS[checkpoint].toLowerCase());
+  const at = checkpoints.map((checkpoint) => lowered(CHECKPOINT_LABELS[checkpoint]));
   const parts = [
-    at.length === 0 ? 'at every checkpoint' : `at ${at.join(', ')}`,
-    ...views.map((view) => VIEW_LABELS[view].toLowerCase()),
-    clubs.length === 0 ? 'every club' : `with ${clubs.join(', ')}`,
+    at.length === 0 ? say`at every checkpoint` : say`at ${at.join(', ')}`,
+    ...views.map((view) => lowered(VIEW_LABELS[view])),
+    clubs.length === 0 ? say`every club` : say`with ${clubs.join(', ')}`,
   ];
   const words = parts.join('; ');
   return `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
@@ -54,18 +55,18 @@ export function whereInWords({ checkpoints, views, clubs }: WantedRange): string
 /** A number in `unit` as a person types it, with or without a unit of its own: "25", "−2,5", "2 in". */
 function readNumber(text: string, unit: Unit): Said<number> {
   const value = readTyped(text, unit);
-  return value === null ? { trouble: 'Write a number, like 25 or −2.5.' } : { value };
+  return value === null ? { trouble: say`Write a number, like 25 or −2.5.` } : { value };
 }
 
 /** One limit of a range beside the other; empty is none. */
 export function readLimit(text: string, side: 'from' | 'to', other: number | null, unit: Unit): Said<number | null> {
   if (text.trim() === '') return { value: null };
   const said = readNumber(text, unit);
-  if ('trouble' in said) return { trouble: 'Write a number, like 25 or −2.5, or nothing for no limit.' };
+  if ('trouble' in said) return { trouble: say`Write a number, like 25 or −2.5, or nothing for no limit.` };
   if (other !== null && side === 'from' && said.value > other)
-    return { trouble: `This lies above "to", ${typedIn(other, unit)}. Raise that first.` };
+    return { trouble: say`This lies above "to", ${typedIn(other, unit)}. Raise that first.` };
   if (other !== null && side === 'to' && said.value < other)
-    return { trouble: `This lies below "from", ${typedIn(other, unit)}. Lower that first.` };
+    return { trouble: say`This lies below "from", ${typedIn(other, unit)}. Lower that first.` };
   return said;
 }
 
@@ -73,7 +74,7 @@ export const writeLimit = (value: number | null, unit: Unit): string => (value =
 
 export function readTolerance(text: string, unit: Unit): Said<number> {
   const said = readNumber(text, unit);
-  return 'value' in said && said.value <= 0 ? { trouble: 'A tolerance is more than 0.' } : said;
+  return 'value' in said && said.value <= 0 ? { trouble: say`A tolerance is more than 0.` } : said;
 }
 
 /** Clubs with commas between them; empty is every club. */
@@ -82,10 +83,10 @@ export function readClubs(text: string): Said<readonly string[]> {
     .split(',')
     .map((club) => club.trim())
     .filter((club) => club !== '');
-  if (clubs.some((club) => [...club].length > MOST_NAME)) return { trouble: 'A club has 80 characters at most.' };
-  if (!clubs.every(isPlain)) return { trouble: 'A club is one line of plain text.' };
+  if (clubs.some((club) => [...club].length > MOST_NAME)) return { trouble: say`A club has 80 characters at most.` };
+  if (!clubs.every(isPlain)) return { trouble: say`A club is one line of plain text.` };
   const plain = new Set(clubs.map((club) => club.toLowerCase()));
-  return plain.size < clubs.length ? { trouble: 'Name each club once.' } : { value: clubs };
+  return plain.size < clubs.length ? { trouble: say`Name each club once.` } : { value: clubs };
 }
 
 export const writeClubs = (clubs: readonly string[]): string => clubs.join(', ');
@@ -100,7 +101,7 @@ function isPlain(text: string): boolean {
 
 export function readName(text: string): Said<string> {
   const name = text.trim();
-  if (name === '') return { trouble: 'This needs a name.' };
-  if (!isPlain(name)) return { trouble: 'A name is one line of plain text.' };
-  return [...name].length > MOST_NAME ? { trouble: 'A name has 80 characters at most.' } : { value: name };
+  if (name === '') return { trouble: say`This needs a name.` };
+  if (!isPlain(name)) return { trouble: say`A name is one line of plain text.` };
+  return [...name].length > MOST_NAME ? { trouble: say`A name has 80 characters at most.` } : { value: name };
 }

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { say } from '../../core/model/say.ts';
 import type { Drill } from '../../core/model/lesson-page.ts';
 import { Button } from '../controls/button.tsx';
 import { FormDialog } from '../controls/dialog.tsx';
@@ -27,40 +28,36 @@ export function DrillForm(props: {
   };
   return (
     <FormDialog
-      title={props.isKnown ? 'Change the drill' : 'A drill of yours'}
-      doIt="Keep and put on the page"
+      title={props.isKnown ? say`Change the drill` : say`A drill of yours`}
+      doIt={say`Keep and put on the page`}
       disabled={drill.title.trim() === ''}
       onDo={keep}
       onClose={props.onClose}
     >
       <TextEntry
-        label="Title"
+        label={say`Title`}
         required
         autoFocus
         value={drill.title}
         maxLength={MOST_NAME}
         onChange={(title) => set({ title })}
       />
-      <TextEntry label="Steps, one a line" long value={steps} maxLength={MOST_TEXT} onChange={setSteps} />
+      <TextEntry label={say`Steps, one a line`} long value={steps} maxLength={MOST_TEXT} onChange={setSteps} />
       <TextEntry
-        label="How many, how often"
+        label={say`How many, how often`}
         value={drill.counts}
         maxLength={MOST_TEXT}
         onChange={(counts) => set({ counts })}
       />
       <TextEntry
-        label="What to mind with it"
-        hint="The usual cautions stand beside it in any case."
+        label={say`What to mind with it`}
+        hint={say`The usual cautions stand beside it in any case.`}
         value={drill.caution}
         maxLength={MOST_TEXT}
         onChange={(caution) => set({ caution })}
       />
       <SketchPad strokes={drill.sketch} onChange={(sketch) => set({ sketch })} />
-      {props.isKnown ? (
-        <Button look="warning" onPress={props.onDrop}>
-          Take it out of your drills
-        </Button>
-      ) : null}
+      {props.isKnown ? <Button look="warning" onPress={props.onDrop}>{say`Take it out of your drills`}</Button> : null}
     </FormDialog>
   );
 }

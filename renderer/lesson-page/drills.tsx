@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { say } from '../../core/model/say.ts';
 import type { Drill } from '../../core/model/lesson-page.ts';
 import { Button } from '../controls/button.tsx';
 import { Picker } from '../controls/fields.tsx';
@@ -20,8 +21,8 @@ export function Drills({ drills }: { readonly drills: readonly Drill[] }) {
   const [open, setOpen] = useState<Drill | null>(null);
   const offered = known.filter(({ id }) => drills.every((drill) => drill.id !== id));
   return (
-    <section className={styles.part} aria-label="Drills">
-      <h3>Drills</h3>
+    <section className={styles.part} aria-label={say`Drills`}>
+      <h3>{say`Drills`}</h3>
       {drills.length === 0 ? null : (
         <ul>
           {drills.map((drill) => (
@@ -30,17 +31,18 @@ export function Drills({ drills }: { readonly drills: readonly Drill[] }) {
               <div>
                 <div className={styles.title}>
                   <strong>{drill.title}</strong>
-                  <Button small look="quiet" label={`Change drill: ${drill.title}`} onPress={() => setOpen(drill)}>
-                    Change
-                  </Button>
                   <Button
                     small
                     look="quiet"
-                    label={`Take off the page: ${drill.title}`}
+                    label={say`Change drill: ${drill.title}`}
+                    onPress={() => setOpen(drill)}
+                  >{say`Change`}</Button>
+                  <Button
+                    small
+                    look="quiet"
+                    label={say`Take off the page: ${drill.title}`}
                     onPress={() => removeDrill(drill.id)}
-                  >
-                    Remove
-                  </Button>
+                  >{say`Remove`}</Button>
                 </div>
                 <ol>
                   {drill.steps.map((step, index) => (
@@ -49,7 +51,7 @@ export function Drills({ drills }: { readonly drills: readonly Drill[] }) {
                 </ol>
                 <p>{drill.counts}</p>
                 <p className={lay.soft}>{drill.caution}</p>
-                <p className={lay.soft}>If anything hurts, stop and see a doctor or physiotherapist.</p>
+                <p className={lay.soft}>{say`If anything hurts, stop and see a doctor or physiotherapist.`}</p>
               </div>
             </li>
           ))}
@@ -58,9 +60,9 @@ export function Drills({ drills }: { readonly drills: readonly Drill[] }) {
       <div className={lay.row}>
         {offered.length === 0 ? null : (
           <Picker
-            label="Out of your drills"
+            label={say`Out of your drills`}
             value=""
-            none="Choose a drill"
+            none={say`Choose a drill`}
             options={offered.map(({ id, title }) => ({ value: id, label: title }))}
             onChange={(id) => {
               const drill = offered.find((each) => each.id === id);
@@ -68,7 +70,7 @@ export function Drills({ drills }: { readonly drills: readonly Drill[] }) {
             }}
           />
         )}
-        <Button onPress={() => setOpen(NEW())}>Write a drill</Button>
+        <Button onPress={() => setOpen(NEW())}>{say`Write a drill`}</Button>
       </div>
       {open === null ? null : (
         <DrillForm

@@ -1,4 +1,5 @@
 import { useMemo } from 'react';
+import { say } from '../../core/model/say.ts';
 import type { BookSwing } from '../../core/model/book.ts';
 import { marksShownOn } from '../../core/model/swing.ts';
 import { cropAroundPlayer } from '../../core/painting/crop.ts';
@@ -31,8 +32,8 @@ interface FindingsProps {
 export function Findings({ swing, then, lesson, offers, readable }: FindingsProps) {
   const { findings } = swing.page;
   return (
-    <section className={styles.part} aria-label="Findings">
-      <h3>What you found</h3>
+    <section className={styles.part} aria-label={say`Findings`}>
+      <h3>{say`What you found`}</h3>
       {findings.length > 0 ? (
         <ol>
           {findings.map(({ words }, index) => (
@@ -48,29 +49,31 @@ export function Findings({ swing, then, lesson, offers, readable }: FindingsProp
           ))}
         </ol>
       ) : (
-        <p className={lay.soft}>
-          A finding is a reading with its still and your words. The most important stands first.
-        </p>
+        <p
+          className={lay.soft}
+        >{say`A finding is a reading with its still and your words. The most important stands first.`}</p>
       )}
       {offers.length === 0 ? null : (
         <div className={styles.offers}>
-          <p className={lay.soft}>Off target in this swing, with your goals’ own words for it:</p>
+          <p className={lay.soft}>{say`Off target in this swing, with your goals’ own words for it:`}</p>
           {offers.slice(0, MOST_OFFERED).map((offer) => (
             <div key={offer.label} className={styles.offer}>
               <span>
-                <strong>{offer.label}</strong>: {offer.number}, too {offer.side}
+                <strong>{offer.label}</strong>: {offer.number}, {offer.side === 'low' ? say`too low` : say`too high`}
               </span>
-              <Button small label={`Take as a finding: ${offer.label}`} onPress={() => addFinding(offer)}>
-                Take
-              </Button>
+              <Button
+                small
+                label={say`Take as a finding: ${offer.label}`}
+                onPress={() => addFinding(offer)}
+              >{say`Take`}</Button>
             </div>
           ))}
         </div>
       )}
       <Picker
-        label="Add another reading"
+        label={say`Add another reading`}
         value=""
-        none="Choose a reading"
+        none={say`Choose a reading`}
         options={readable.map(({ label, number }) => ({ value: label, label: `${label}: ${number}` }))}
         onChange={(label) => {
           const found = readable.find((each) => each.label === label);
@@ -102,34 +105,33 @@ function FindingRow(props: {
           <Button
             small
             look="quiet"
-            label={`More important: ${label}`}
+            label={say`More important: ${label}`}
             disabled={index === 0}
             onPress={() => moveFinding(index, -1)}
-          >
-            Up
-          </Button>
+          >{say`Up`}</Button>
           <Button
             small
             look="quiet"
-            label={`Less important: ${label}`}
+            label={say`Less important: ${label}`}
             disabled={index === count - 1}
             onPress={() => moveFinding(index, 1)}
-          >
-            Down
-          </Button>
-          <Button small look="quiet" label={`Remove finding: ${label}`} onPress={() => removeFinding(index)}>
-            Remove
-          </Button>
+          >{say`Down`}</Button>
+          <Button
+            small
+            look="quiet"
+            label={say`Remove finding: ${label}`}
+            onPress={() => removeFinding(index)}
+          >{say`Remove`}</Button>
         </div>
         {finding === null ? null : (
           <p>
-            <span className={styles.number}>{finding.number ?? 'Not read in this swing'}</span>
+            <span className={styles.number}>{finding.number ?? say`Not read in this swing`}</span>
             {finding.goal === null ? null : `, ${finding.goal}`}
           </p>
         )}
         {finding === null || finding.change === null ? null : <p className={lay.soft}>{finding.change}</p>}
         <TextEntry
-          label="In your words"
+          label={say`In your words`}
           long
           value={words}
           maxLength={MOST_WORDS}
@@ -157,14 +159,14 @@ function FindingStill(props: { readonly swing: BookSwing; readonly isCompared: b
     [clip],
   );
   if (clip === undefined || frame === undefined || reading === undefined)
-    return <p className={styles.none}>This frame is not named in this swing</p>;
+    return <p className={styles.none}>{say`This frame is not named in this swing`}</p>;
   const open = (): void => {
     goBack();
     openBench(clip.id, frame.index);
     showReading(reading);
   };
   return (
-    <Button look="quiet" label="Show it on the bench" onPress={open}>
+    <Button look="quiet" label={say`Show it on the bench`} onPress={open}>
       <div style={{ width: 104 }}>
         <Still
           clip={clip}

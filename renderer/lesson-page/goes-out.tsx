@@ -1,6 +1,8 @@
 import { useState } from 'react';
+import { say } from '../../core/model/say.ts';
+import { said } from '../controls/said.tsx';
 import type { BookSwing } from '../../core/model/book.ts';
-import { PLACEHOLDERS } from '../../core/model/lesson-page.ts';
+import { PLACEHOLDERS, PLACEHOLDER_NAMES } from '../../core/model/lesson-page.ts';
 import type { SentLesson } from '../../core/report/sent-lesson.ts';
 import type { LessonFile, LessonFilesOrder } from '../../electron/ipc/contract.ts';
 import { Button } from '../controls/button.tsx';
@@ -30,23 +32,21 @@ export function GoesOut(props: {
   const save = (as: LessonFile) => void attempt(() => saveLesson(as, paper));
   const disabled = busy || lesson === null;
   return (
-    <aside className={styles.panel} aria-label="What goes out">
-      <h2>What goes out</h2>
-      <p className={lay.soft}>
-        A mail you have not sent yet, with the stills and this page as PDF. You look it over and send it yourself.
-      </p>
+    <aside className={styles.panel} aria-label={say`What goes out`}>
+      <h2>{say`What goes out`}</h2>
+      <p
+        className={lay.soft}
+      >{say`A mail you have not sent yet, with the stills and this page as PDF. You look it over and send it yourself.`}</p>
       <ConsentNote swing={swing} />
-      <ul className={styles.mind} aria-label="Please mind">
+      <ul className={styles.mind} aria-label={say`Please mind`}>
         {lesson?.cautions.map((caution) => (
           <li key={caution}>{caution}</li>
         ))}
       </ul>
-      <Button look="main" disabled={disabled || isEmpty} onPress={() => save('mail')}>
-        Save mail draft
-      </Button>
-      {isEmpty ? <p className={lay.soft}>Write a finding or a key thought first.</p> : null}
+      <Button look="main" disabled={disabled || isEmpty} onPress={() => save('mail')}>{say`Save mail draft`}</Button>
+      {isEmpty ? <p className={lay.soft}>{say`Write a finding or a key thought first.`}</p> : null}
       <Choice
-        label="Paper"
+        label={say`Paper`}
         value={paper}
         options={[
           { value: 'A4', label: 'A4' },
@@ -54,34 +54,28 @@ export function GoesOut(props: {
         ]}
         onChange={setPaper}
       />
-      <Button disabled={disabled || isEmpty} onPress={() => save('pdf')}>
-        Save PDF
-      </Button>
-      <Button disabled={disabled || isEmpty} onPress={() => save('all')}>
-        Save all in a folder
-      </Button>
-      <Button look="quiet" disabled={disabled} onPress={() => save('csv')}>
-        Numbers for a spreadsheet
-      </Button>
-      <Fold head="Your letter">
-        <p className={lay.soft}>
-          For every lesson. {PLACEHOLDERS.map((name) => `{${name}}`).join(', ')} are filled in.
-        </p>
+      <Button disabled={disabled || isEmpty} onPress={() => save('pdf')}>{say`Save PDF`}</Button>
+      <Button disabled={disabled || isEmpty} onPress={() => save('all')}>{say`Save all in a folder`}</Button>
+      <Button look="quiet" disabled={disabled} onPress={() => save('csv')}>{say`Numbers for a spreadsheet`}</Button>
+      <Fold head={say`Your letter`}>
+        <p
+          className={lay.soft}
+        >{said`For every lesson. ${PLACEHOLDERS.map((name) => `{${PLACEHOLDER_NAMES[name]}}`).join(', ')} are filled in.`}</p>
         <TextEntry
-          label="Subject"
+          label={say`Subject`}
           value={letter.subject}
           maxLength={MOST_TEXT}
           onChange={(subject) => changeLetter({ subject })}
         />
         <TextEntry
-          label="Opening"
+          label={say`Opening`}
           long
           value={letter.opening}
           maxLength={MOST_TEXT}
           onChange={(opening) => changeLetter({ opening })}
         />
         <TextEntry
-          label="Closing"
+          label={say`Closing`}
           long
           value={letter.closing}
           maxLength={MOST_TEXT}

@@ -1,4 +1,6 @@
 import { useCallback, useMemo } from 'react';
+import { say } from '../../core/model/say.ts';
+import { said } from '../controls/said.tsx';
 import type { BookSwing } from '../../core/model/book.ts';
 import { sentences } from '../../core/report/letter.ts';
 import { isEmptyPage } from '../../core/model/lesson-page.ts';
@@ -50,21 +52,21 @@ export function LessonPage({ swing }: { readonly swing: BookSwing }) {
     <div className={styles.layout}>
       <div className={styles.main}>
         <div className={styles.page}>
-          <h2 className={styles.headline}>{lesson?.headline ?? 'Reading the swing'}</h2>
+          <h2 className={styles.headline}>{lesson?.headline ?? say`Reading the swing`}</h2>
           {lesson === null || lesson.asked === null ? null : <Asked asked={lesson.asked} />}
           <Findings swing={swing} then={then} lesson={lesson} offers={offers} readable={readable} />
           <KeyThoughts thoughts={swing.page.keyThoughts} />
           <Drills drills={swing.page.drills} />
-          <section className={styles.part} aria-label="Film for next time">
-            <h3>Film for next time</h3>
+          <section className={styles.part} aria-label={say`Film for next time`}>
+            <h3>{say`Film for next time`}</h3>
             <TextEntry
-              label="What"
+              label={say`What`}
               value={swing.page.filmNext.what}
               maxLength={MOST_TEXT}
               onChange={(what) => setFilmNext({ what })}
             />
             <TextEntry
-              label="How"
+              label={say`How`}
               value={swing.page.filmNext.how}
               maxLength={MOST_TEXT}
               onChange={(how) => setFilmNext({ how })}
@@ -82,13 +84,9 @@ function NothingYet() {
     <div className={styles.main}>
       <div className={styles.page}>
         <div className={styles.empty}>
-          <h2>Nothing is read yet</h2>
-          <p>
-            Here stands what the student gets: findings with their numbers, key thoughts, a drill. First mark the swing.
-          </p>
-          <Button look="main" onPress={goBack}>
-            Go to the lesson sheet
-          </Button>
+          <h2>{say`Nothing is read yet`}</h2>
+          <p>{say`Here stands what the student gets: findings with their numbers, key thoughts, a drill. First mark the swing.`}</p>
+          <Button look="main" onPress={goBack}>{say`Go to the lesson sheet`}</Button>
         </div>
       </div>
     </div>
@@ -98,8 +96,8 @@ function NothingYet() {
 /** What the last lesson asked for, and whether it changed. */
 function Asked({ asked }: { readonly asked: AskedBefore }) {
   return (
-    <section className={`${styles.part ?? ''} ${styles.asked ?? ''}`} aria-label="Asked for last time">
-      <h3>Asked for on {asked.date}</h3>
+    <section className={`${styles.part ?? ''} ${styles.asked ?? ''}`} aria-label={say`Asked for last time`}>
+      <h3>{said`Asked for on ${asked.date}`}</h3>
       <ul>
         {asked.findings.map(({ label, words, outcome }) => (
           <li key={label}>
@@ -109,10 +107,10 @@ function Asked({ asked }: { readonly asked: AskedBefore }) {
         ))}
       </ul>
       {asked.keyThoughts.length === 0 ? null : (
-        <p className={lay.soft}>Key thoughts: {asked.keyThoughts.join(' / ')}</p>
+        <p className={lay.soft}>{said`Key thoughts: ${asked.keyThoughts.join(' / ')}`}</p>
       )}
-      {asked.drills.length === 0 ? null : <p className={lay.soft}>Drills: {asked.drills.join(', ')}</p>}
-      {asked.film.length === 0 ? null : <p className={lay.soft}>To film: {sentences(asked.film)}</p>}
+      {asked.drills.length === 0 ? null : <p className={lay.soft}>{said`Drills: ${asked.drills.join(', ')}`}</p>}
+      {asked.film.length === 0 ? null : <p className={lay.soft}>{said`To film: ${sentences(asked.film)}`}</p>}
     </section>
   );
 }

@@ -1,5 +1,6 @@
 import { useRef } from 'react';
 import type { PointerEvent } from 'react';
+import { say } from '../../core/model/say.ts';
 import { SKETCH_HEIGHT, type Stroke } from '../../core/model/lesson-page.ts';
 import { Button } from '../controls/button.tsx';
 import styles from './lesson-page.module.css';
@@ -9,7 +10,7 @@ const FIELD = `0 0 1 ${String(SKETCH_HEIGHT)}`;
 /** A sketch to look at. */
 export function Sketch({ title, strokes }: { readonly title: string; readonly strokes: readonly Stroke[] }) {
   return (
-    <svg className={styles.sketch} viewBox={FIELD} role="img" aria-label={`Sketch of the drill ${title}`}>
+    <svg className={styles.sketch} viewBox={FIELD} role="img" aria-label={say`Sketch of the drill ${title}`}>
       <Strokes strokes={strokes} />
     </svg>
   );
@@ -31,12 +32,12 @@ export function SketchPad(props: {
   };
   return (
     <div>
-      <p>Sketch, optional: draw with the pointer</p>
+      <p>{say`Sketch, optional: draw with the pointer`}</p>
       <svg
         className={styles.pad}
         viewBox={FIELD}
         role="img"
-        aria-label="Field to sketch in"
+        aria-label={say`Field to sketch in`}
         onPointerDown={(event) => {
           event.currentTarget.setPointerCapture(event.pointerId);
           drawn.current = [...strokes, []];
@@ -53,9 +54,11 @@ export function SketchPad(props: {
       >
         <Strokes strokes={strokes} />
       </svg>
-      <Button small disabled={strokes.length === 0} onPress={() => onChange(strokes.slice(0, -1))}>
-        Take back a stroke
-      </Button>
+      <Button
+        small
+        disabled={strokes.length === 0}
+        onPress={() => onChange(strokes.slice(0, -1))}
+      >{say`Take back a stroke`}</Button>
     </div>
   );
 }

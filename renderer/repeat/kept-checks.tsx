@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { say } from '../../core/model/say.ts';
 import { daysInWords } from '../../core/measure/repeat/day-spread.ts';
 import { namingsInWords } from '../../core/measure/repeat/naming-spread.ts';
 import type { RepeatCheck } from '../../core/model/repeat-check.ts';
@@ -18,30 +19,32 @@ export function KeptChecks() {
   const frames = checks.flatMap((check) => check.frames);
   const [removing, setRemoving] = useState<RepeatCheck | null>(null);
   if (checks.length === 0)
-    return <p className={lay.soft}>No repeat check is kept yet: 3 px are assumed for every point.</p>;
+    return <p className={lay.soft}>{say`No repeat check is kept yet: 3 px are assumed for every point.`}</p>;
   return (
-    <section aria-label="Numbers in use" className={styles.section}>
-      <h3>Numbers in use</h3>
+    <section aria-label={say`Numbers in use`} className={styles.section}>
+      <h3>{say`Numbers in use`}</h3>
       {frames.length === 0 ? null : <PlacingTable frames={frames} />}
       {namingsInWords(checks.flatMap(({ namings }) => namings)).map((sentence) => (
         <p key={sentence}>{sentence}</p>
       ))}
       <p>{daysInWords(checks)}</p>
-      <ul className={styles.checks} aria-label="Kept repeat checks">
+      <ul className={styles.checks} aria-label={say`Kept repeat checks`}>
         {checks.map((check) => (
           <li key={check.id}>
             <span>{wordsFor(check)}</span>
-            <Button small label={`Remove the check of ${wordsFor(check)}`} onPress={() => setRemoving(check)}>
-              Remove
-            </Button>
+            <Button
+              small
+              label={say`Remove the check of ${wordsFor(check)}`}
+              onPress={() => setRemoving(check)}
+            >{say`Remove`}</Button>
           </li>
         ))}
       </ul>
       {removing === null ? null : (
         <ConfirmDialog
-          title="Remove this repeat check?"
-          what="Its placings are deleted, and readings no longer count with them. This cannot be taken back."
-          doIt="Remove it"
+          title={say`Remove this repeat check?`}
+          what={say`Its placings are deleted, and readings no longer count with them. This cannot be taken back.`}
+          doIt={say`Remove it`}
           onDo={() => void attempt(() => removeCheck(removing.id))}
           onClose={() => setRemoving(null)}
         />
@@ -55,11 +58,11 @@ function wordsFor({ at, frames, namings }: RepeatCheck): string {
     (sum, frame) => sum + Object.values(frame.placings).reduce((inner, places) => inner + places.length - 1, 0),
     0,
   );
-  const count = frames.length === 1 ? '1 frame' : `${String(frames.length)} frames`;
+  const count = frames.length === 1 ? say`1 frame` : say`${String(frames.length)} frames`;
   const named = namings.reduce((sum, { after }) => sum + after.length - 1, 0);
   const parts = [
-    frames.length === 0 ? [] : [count, `${String(placings)} placings`],
-    named === 0 ? [] : [`${String(named)} namings`],
+    frames.length === 0 ? [] : [count, say`${String(placings)} placings`],
+    named === 0 ? [] : [say`${String(named)} namings`],
   ];
   return [dayInWords(localDay(at)), ...parts.flat()].join(', ');
 }

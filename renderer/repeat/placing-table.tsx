@@ -1,3 +1,4 @@
+import { say } from '../../core/model/say.ts';
 import { formatPlacing } from '../../core/measure/words/format.ts';
 import { placingSpreads, pooledPlacing } from '../../core/measure/repeat/placing-spread.ts';
 import { BODY_POINT_INFO } from '../../core/model/body-points.ts';
@@ -10,15 +11,14 @@ export function PlacingTable({ frames }: { readonly frames: readonly RepeatFrame
   const pooled = pooledPlacing(frames);
   return (
     <>
-      <p className={lay.soft}>
-        Click error: how far your clicks on one point scatter, across and up or down alike, as a standard deviation in
-        pixels of a picture 1080 lines high. The ± beside it says how sure so many placings make it.
-      </p>
-      <table className={styles.table} aria-label="Click error of each body point">
+      <p
+        className={lay.soft}
+      >{say`Click error: how far your clicks on one point scatter, across and up or down alike, as a standard deviation in pixels of a picture 1080 lines high. The ± beside it says how sure so many placings make it.`}</p>
+      <table className={styles.table} aria-label={say`Click error of each body point`}>
         <thead>
           <tr>
-            <th scope="col">Body point</th>
-            <th scope="col">Click error</th>
+            <th scope="col">{say`Body point`}</th>
+            <th scope="col">{say`Click error`}</th>
           </tr>
         </thead>
         <tbody>
@@ -32,7 +32,7 @@ export function PlacingTable({ frames }: { readonly frames: readonly RepeatFrame
         {pooled === null ? null : (
           <tfoot>
             <tr>
-              <th scope="row">All together</th>
+              <th scope="row">{say`All together`}</th>
               <td>{formatPlacing(pooled.sd, pooled.freedom)}</td>
             </tr>
           </tfoot>

@@ -1,4 +1,5 @@
 import { useMemo } from 'react';
+import { say } from '../../core/model/say.ts';
 import type { BookClip } from '../../core/model/book.ts';
 import { drawListOf } from '../../core/painting/draw-list.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
@@ -39,15 +40,17 @@ export function RepeatCanvas(props: {
     <Surface
       {...{ clip, frames, source, marks }}
       hand={repeatHand}
-      label={`${words}, ${exact ? 'exact' : 'coming'}`}
+      label={exact ? say`${words}, exact` : say`${words}, coming`}
       picture={exact ? 'exact' : 'coming'}
       tool="points"
       showing={run.at}
     >
       {exact && !missed ? null : (
         <div className={styles.state}>
-          <span>{exact ? null : 'The exact picture is coming'}</span>
-          <span role="status">{missed ? 'Not placed: the picture was not there yet. Please press again.' : null}</span>
+          <span>{exact ? null : say`The exact picture is coming`}</span>
+          <span role="status">
+            {missed ? say`Not placed: the picture was not there yet. Please press again.` : null}
+          </span>
         </div>
       )}
     </Surface>

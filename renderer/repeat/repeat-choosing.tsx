@@ -1,4 +1,5 @@
 import { useMemo, useState } from 'react';
+import { lowered, say } from '../../core/model/say.ts';
 import {
   SUGGESTED_FRAMES,
   SUGGESTED_POINTS,
@@ -33,9 +34,9 @@ export function RepeatChoosing() {
     () => new Set(names.filter(({ clipId }) => clipId === names[0]?.clipId).map(nameOfNaming)),
   );
   const [points, setPoints] = useState<'some' | 'all'>('some');
-  if (swing === null) return <p>Open a swing with marked frames first; its frames are what is placed again.</p>;
+  if (swing === null) return <p>{say`Open a swing with marked frames first; its frames are what is placed again.`}</p>;
   if (candidates.length + names.length === 0)
-    return <p>Mark a frame of this swing first; its points are what is placed again.</p>;
+    return <p>{say`Mark a frame of this swing first; its points are what is placed again.`}</p>;
 
   const earlierOf = ({ clipId }: { readonly clipId: string }): string =>
     then === null || swing.clips.some(({ id }) => id === clipId) ? '' : `, ${dayInWords(then.lesson.date)}`;
@@ -52,7 +53,7 @@ export function RepeatChoosing() {
   return (
     <>
       <fieldset className={styles.frames}>
-        <legend>Frames to show again</legend>
+        <legend>{say`Frames to show again`}</legend>
         {candidates.map((candidate) => {
           const name = nameOf(candidate);
           return (
@@ -67,20 +68,20 @@ export function RepeatChoosing() {
         })}
       </fieldset>
       <Choice
-        label="Points on each frame"
+        label={say`Points on each frame`}
         value={points}
         options={[
-          { value: 'some', label: `Up to ${String(SUGGESTED_POINTS)}, those not checked yet first` },
-          { value: 'all', label: 'All that are marked' },
+          { value: 'some', label: say`Up to ${String(SUGGESTED_POINTS)}, those not checked yet first` },
+          { value: 'all', label: say`All that are marked` },
         ]}
         onChange={setPoints}
       />
       {names.length === 0 ? null : (
         <fieldset className={styles.frames}>
-          <legend>Frames to find and name again</legend>
+          <legend>{say`Frames to find and name again`}</legend>
           {names.map((each) => {
             const name = nameOfNaming(each);
-            const words = `${CHECKPOINT_LABELS[each.checkpoint]}, ${VIEW_LABELS[each.view].toLowerCase()}${earlierOf(each)}`;
+            const words = `${CHECKPOINT_LABELS[each.checkpoint]}, ${lowered(VIEW_LABELS[each.view])}${earlierOf(each)}`;
             return (
               <Check
                 key={name}
@@ -93,14 +94,13 @@ export function RepeatChoosing() {
           })}
         </fieldset>
       )}
-      <p>
-        {`Each is shown twice more: ${String(placings)} placings, ${String(SUGGESTED_ROUNDS * named.length)} namings. `}
-        Place and name as you always do. Esc leaves the check; one that is left half way is dropped.
-      </p>
+      <p>{say`Each is shown twice more: ${String(placings)} placings, ${String(SUGGESTED_ROUNDS * named.length)} namings. Place and name as you always do. Esc leaves the check; one that is left half way is dropped.`}</p>
       <div className={lay.row}>
-        <Button look="main" disabled={placings + named.length === 0} onPress={() => beginCheck(named, choices)}>
-          Begin
-        </Button>
+        <Button
+          look="main"
+          disabled={placings + named.length === 0}
+          onPress={() => beginCheck(named, choices)}
+        >{say`Begin`}</Button>
       </div>
     </>
   );
@@ -119,7 +119,7 @@ function turned(names: ReadonlySet<string>, name: string, on: boolean): Readonly
 }
 
 function wordsFor({ checkpoint, view, frame, points }: RepeatCandidate, lesson: string): string {
-  const name = checkpoint === null ? `Frame ${String(frame.index)}` : CHECKPOINT_LABELS[checkpoint];
-  const count = points.length === 1 ? '1 point' : `${String(points.length)} points`;
-  return `${name}, ${VIEW_LABELS[view].toLowerCase()}${lesson}: ${count}`;
+  const name = checkpoint === null ? say`Frame ${String(frame.index)}` : CHECKPOINT_LABELS[checkpoint];
+  const count = points.length === 1 ? say`1 point` : say`${String(points.length)} points`;
+  return `${name}, ${lowered(VIEW_LABELS[view])}${lesson}: ${count}`;
 }

@@ -1,3 +1,4 @@
+import { lowered, say } from '../../core/model/say.ts';
 import { useMemo } from 'react';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
 import { Surface } from '../bench/surface/surface.tsx';
@@ -36,31 +37,31 @@ export function RepeatNamingView({ stage }: { readonly stage: NamingStage }) {
   );
   useKeys(namingHand);
   if (shown === null || clip === null || frames === undefined) return null;
-  const name = CHECKPOINT_LABELS[shown.checkpoint].toLowerCase();
+  const name = lowered(CHECKPOINT_LABELS[shown.checkpoint]);
   const [at, of] = [run.at + 1, run.showings.length];
-  const progress = `Naming ${String(at)} of ${String(of)}`;
+  const progress = say`Naming ${String(at)} of ${String(of)}`;
   return (
     <div className={pageStyles.placing}>
       <Surface
         {...{ clip, frames, source }}
         marks={NO_MARKS}
         hand={namingHand}
-        label={`${progress}: find ${name}`}
+        label={say`${progress}: find ${name}`}
         picture="shown"
         tool="move"
         showing={run.at}
       >
         {null}
       </Surface>
-      <aside className={pageStyles.side} aria-label="Repeat check">
+      <aside className={pageStyles.side} aria-label={say`Repeat check`}>
         <p className={lay.soft}>
-          {progress}, {VIEW_LABELS[clip.view].toLowerCase()}
+          {progress}, {lowered(VIEW_LABELS[clip.view])}
         </p>
         <div aria-live="polite">
-          <h2>{`Find ${name}`}</h2>
-          <p>Step to the frame that you would name so, as if you saw the clip for the first time.</p>
+          <h2>{say`Find ${name}`}</h2>
+          <p>{say`Step to the frame that you would name so, as if you saw the clip for the first time.`}</p>
         </div>
-        <progress className={pageStyles.progress} value={run.at} max={of} aria-label="Frames named" />
+        <progress className={pageStyles.progress} value={run.at} max={of} aria-label={say`Frames named`} />
         <div className={lay.row}>
           {STEPS.map(({ key, label, sign }) => (
             <Button key={key} label={label} onPress={() => void sendToNaming(key)}>
@@ -69,31 +70,27 @@ export function RepeatNamingView({ stage }: { readonly stage: NamingStage }) {
           ))}
         </div>
         <Button look="main" onPress={() => void sendToNaming('Enter')}>
-          {`This is ${name}`}
+          {say`This is ${name}`}
         </Button>
         <KeyList>
-          <KeyWords keys="← →">a frame</KeyWords>
-          <KeyWords keys="Page Up, Page Down">ten frames</KeyWords>
-          <KeyWords keys="Enter">names it</KeyWords>
-          <KeyWords keys="Esc">leaves the check</KeyWords>
+          <KeyWords keys="← →">{say`a frame`}</KeyWords>
+          <KeyWords keys={say`Page Up, Page Down`}>{say`ten frames`}</KeyWords>
+          <KeyWords keys={say`Enter`}>{say`names it`}</KeyWords>
+          <KeyWords keys={say`Esc`}>{say`leaves the check`}</KeyWords>
         </KeyList>
-        <Button disabled={run.at === 0} onPress={() => void sendToNaming('Backspace')}>
-          Back one
-        </Button>
-        <Button look="quiet" onPress={() => askToLeave(true)}>
-          Leave the check
-        </Button>
+        <Button disabled={run.at === 0} onPress={() => void sendToNaming('Backspace')}>{say`Back one`}</Button>
+        <Button look="quiet" onPress={() => askToLeave(true)}>{say`Leave the check`}</Button>
       </aside>
       {leaving ? (
-        <LeaveDialog dropped={run.at === 0 ? null : run.at === 1 ? 'one naming' : `${String(run.at)} namings`} />
+        <LeaveDialog dropped={run.at === 0 ? null : run.at === 1 ? say`one naming` : say`${String(run.at)} namings`} />
       ) : null}
     </div>
   );
 }
 
 const STEPS = [
-  { key: 'PageUp', label: '−10 frames', sign: '−10' },
-  { key: 'ArrowLeft', label: '−1 frame', sign: '−1' },
-  { key: 'ArrowRight', label: '+1 frame', sign: '+1' },
-  { key: 'PageDown', label: '+10 frames', sign: '+10' },
+  { key: 'PageUp', label: say`−10 frames`, sign: '−10' },
+  { key: 'ArrowLeft', label: say`−1 frame`, sign: '−1' },
+  { key: 'ArrowRight', label: say`+1 frame`, sign: '+1' },
+  { key: 'PageDown', label: say`+10 frames`, sign: '+10' },
 ] as const;

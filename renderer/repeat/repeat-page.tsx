@@ -1,3 +1,4 @@
+import { say } from '../../core/model/say.ts';
 import { app } from '../shell/state/app-state.ts';
 import { closeRepeatCheck, stageOf } from './state/repeat-check.ts';
 import { useStore } from '../shell/state/store.ts';
@@ -19,15 +20,12 @@ export function RepeatPage() {
   if (stage.name === 'result') return <RepeatResult check={stage.check} />;
   return (
     <div className={styles.page}>
-      <h2>How steady is your hand?</h2>
-      <p>
-        You’ll see frames you’ve marked, without marks and shuffled: click the same points again. You’ll see clips
-        without their names: find the same frames again. Then every ± uses your own hand instead of an assumed one.
-      </p>
+      <h2>{say`How steady is your hand?`}</h2>
+      <p>{say`You’ll see frames you’ve marked, without marks and shuffled: click the same points again. You’ll see clips without their names: find the same frames again. Then every ± uses your own hand instead of an assumed one.`}</p>
       <RepeatChoosing />
       <KeptChecks />
       <div className={lay.row}>
-        <Button onPress={closeRepeatCheck}>Close</Button>
+        <Button onPress={closeRepeatCheck}>{say`Close`}</Button>
       </div>
     </div>
   );

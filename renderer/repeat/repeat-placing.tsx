@@ -1,4 +1,6 @@
 import { useCallback } from 'react';
+import { lowered, say } from '../../core/model/say.ts';
+import { said } from '../controls/said.tsx';
 import { BODY_POINT_INFO } from '../../core/model/body-points.ts';
 import { VIEW_LABELS } from '../../core/model/words.ts';
 import { app } from '../shell/state/app-state.ts';
@@ -29,49 +31,41 @@ export function RepeatPlacing({ stage }: { readonly stage: PlacingStage }) {
   const index = frames.findIndex(({ pts }) => pts === choice.frame.pts);
   const wanted = pointWanted(run);
   const { done, of } = progressOf(run);
-  const frameWords = `Frame ${String(run.at + 1)} of ${String(run.showings.length)}`;
+  const frameWords = say`Frame ${String(run.at + 1)} of ${String(run.showings.length)}`;
   return (
     <div className={pageStyles.placing}>
-      <RepeatCanvas {...{ clip, frames, index, stage }} words={`${frameWords} of the check`} />
-      <aside className={pageStyles.side} aria-label="Repeat check">
+      <RepeatCanvas {...{ clip, frames, index, stage }} words={say`${frameWords} of the check`} />
+      <aside className={pageStyles.side} aria-label={say`Repeat check`}>
         <p className={lay.soft}>
-          {frameWords}, {VIEW_LABELS[clip.view].toLowerCase()}
+          {frameWords}, {lowered(VIEW_LABELS[clip.view])}
         </p>
         <div aria-live="polite">
           <h2>
             {wanted === null
-              ? 'All points of this frame are placed'
-              : `Next: ${BODY_POINT_INFO[wanted].label.toLowerCase()}`}
+              ? say`All points of this frame are placed`
+              : say`Next: ${lowered(BODY_POINT_INFO[wanted].label)}`}
           </h2>
           {wanted === null ? null : <p>{BODY_POINT_INFO[wanted].where}</p>}
-          <p className={lay.soft}>
-            Point {Math.min(of, done + 1)} of {of}
-          </p>
+          <p className={lay.soft}>{said`Point ${Math.min(of, done + 1)} of ${of}`}</p>
         </div>
         {wanted === null ? null : (
           <BodyFigure view={clip.view} handedness={owner?.lesson.handedness ?? 'right'} point={wanted} />
         )}
-        <progress className={pageStyles.progress} value={done} max={of} aria-label="Points placed" />
-        <PlacingKeys accepts={wanted === null ? 'next frame' : null}>
-          <KeyWords keys="Esc">leaves the check</KeyWords>
+        <progress className={pageStyles.progress} value={done} max={of} aria-label={say`Points placed`} />
+        <PlacingKeys accepts={wanted === null ? say`next frame` : null}>
+          <KeyWords keys="Esc">{say`leaves the check`}</KeyWords>
         </PlacingKeys>
         {wanted === null ? (
-          <Button look="main" onPress={() => repeatHand.send({ type: 'key', key: 'Enter' })}>
-            Next frame
-          </Button>
+          <Button look="main" onPress={() => repeatHand.send({ type: 'key', key: 'Enter' })}>{say`Next frame`}</Button>
         ) : null}
         <Button
           disabled={run.at === 0 && Object.keys(placedHere(run)).length === 0}
           onPress={() => repeatHand.send({ type: 'key', key: 'Backspace' })}
-        >
-          Back one
-        </Button>
-        <Button look="quiet" onPress={() => askToLeave(true)}>
-          Leave the check
-        </Button>
+        >{say`Back one`}</Button>
+        <Button look="quiet" onPress={() => askToLeave(true)}>{say`Leave the check`}</Button>
       </aside>
       {leaving ? (
-        <LeaveDialog dropped={done === 0 ? null : done === 1 ? 'one point' : `${String(done)} points`} />
+        <LeaveDialog dropped={done === 0 ? null : done === 1 ? say`one point` : say`${String(done)} points`} />
       ) : null}
     </div>
   );
@@ -81,19 +75,15 @@ export function RepeatPlacing({ stage }: { readonly stage: PlacingStage }) {
 export function LeaveDialog({ dropped }: { readonly dropped: string | null }) {
   const goOn = useCallback(() => askToLeave(false), []);
   return (
-    <Dialog title="Leave the repeat check?" onClose={goOn}>
+    <Dialog title={say`Leave the repeat check?`} onClose={goOn}>
       <p>
         {dropped === null
-          ? 'Nothing was done yet.'
-          : `What was done in this check, ${dropped}, is dropped. Your marks stay as they are.`}
+          ? say`Nothing was done yet.`
+          : say`What was done in this check, ${dropped}, is dropped. Your marks stay as they are.`}
       </p>
       <div className={lay.row}>
-        <Button autoFocus onPress={goOn}>
-          Go on
-        </Button>
-        <Button look="warning" onPress={closeRepeatCheck}>
-          Leave and drop it
-        </Button>
+        <Button autoFocus onPress={goOn}>{say`Go on`}</Button>
+        <Button look="warning" onPress={closeRepeatCheck}>{say`Leave and drop it`}</Button>
       </div>
     </Dialog>
   );

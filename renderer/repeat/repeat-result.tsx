@@ -1,5 +1,7 @@
 import { useMemo } from 'react';
 import type { ReactNode } from 'react';
+import { say } from '../../core/model/say.ts';
+import { said } from '../controls/said.tsx';
 import { formatAgreement, formatAmount } from '../../core/measure/words/format.ts';
 import { namingsInWords } from '../../core/measure/repeat/naming-spread.ts';
 import { readingRepeats } from '../../core/measure/repeat/reading-repeats.ts';
@@ -34,39 +36,33 @@ export function RepeatResult({ check }: { readonly check: NewRepeatCheck }) {
   const goals = useStore(ownGoals, (state) => state.goals);
   return (
     <div className={styles.page}>
-      <h2>How steady your hand is</h2>
-      <Told label="How far your clicks scatter" sentences={scatterInWords(frames)} />
-      <Told label="How far your namings scatter" sentences={namingsInWords(check.namings)} />
+      <h2>{say`How steady your hand is`}</h2>
+      <Told label={say`How far your clicks scatter`} sentences={scatterInWords(frames)} />
+      <Told label={say`How far your namings scatter`} sentences={namingsInWords(check.namings)} />
       {frames.length === 0 ? null : repeats.length === 0 ? (
-        <p className={lay.soft}>No reading has all of its points in this check.</p>
+        <p className={lay.soft}>{say`No reading has all of its points in this check.`}</p>
       ) : (
         <>
-          <Told label="What counts as a change" sentences={changesInWords(repeats)}>
-            <p className={lay.soft}>
-              ± says how sure so many placings make it; more frames make it smaller. Between two lessons the camera
-              moves too: the comparison counts that in beside your clicks.
-            </p>
+          <Told label={say`What counts as a change`} sentences={changesInWords(repeats)}>
+            <p
+              className={lay.soft}
+            >{say`± says how sure so many placings make it; more frames make it smaller. Between two lessons the camera moves too: the comparison counts that in beside your clicks.`}</p>
           </Told>
-          <Told label="Which readings repeat well enough" sentences={enoughInWords(repeats, goals)} />
+          <Told label={say`Which readings repeat well enough`} sentences={enoughInWords(repeats, goals)} />
           <ReadingTable repeats={repeats} />
         </>
       )}
-      <section aria-label="How these numbers are made" className={styles.section}>
-        <Fold head="How these numbers are made, and each body point">
+      <section aria-label={say`How these numbers are made`} className={styles.section}>
+        <Fold head={say`How these numbers are made, and each body point`}>
           <NumbersExplained />
           {frames.length === 0 ? null : <PlacingTable frames={frames} />}
         </Fold>
       </section>
-      <p>
-        With these numbers in use, the ± of every reading rests on your own hand for the points and names above. Points
-        that were not checked, and shapes, keep the assumed 3 px.
-      </p>
+      <p>{say`With these numbers in use, the ± of every reading rests on your own hand for the points and names above. Points that were not checked, and shapes, keep the assumed 3 px.`}</p>
       <div className={lay.row}>
-        <Button look="main" autoFocus onPress={() => void attempt(takeNumbers)}>
-          Use these numbers
-        </Button>
-        <Button onPress={closeRepeatCheck}>Do not use</Button>
-        <span className={lay.soft}>A check that is not used is dropped.</span>
+        <Button look="main" autoFocus onPress={() => void attempt(takeNumbers)}>{say`Use these numbers`}</Button>
+        <Button onPress={closeRepeatCheck}>{say`Do not use`}</Button>
+        <span className={lay.soft}>{say`A check that is not used is dropped.`}</span>
       </div>
     </div>
   );
@@ -103,36 +99,24 @@ function framesOf(state: SwingsToCheck, check: NewRepeatCheck): readonly RepeatF
 function NumbersExplained() {
   return (
     <ul className={styles.words}>
-      <li>
-        Scatter of one reading is the standard error of measurement (SEM): how far placing alone puts one reading off,
-        as one standard deviation.
-      </li>
-      <li>
-        Smallest change that counts is the minimal detectable change (MDC95), 1.96 × √2 × SEM: in 95 of 100 cases
-        placing alone makes less of a difference between two readings.
-      </li>
-      <li>
-        Agreement is the intraclass correlation (ICC): the share of the differences between these frames that is not
-        placing; 1 is all of it.
-      </li>
-      <li>
-        Click error is the standard deviation of your clicks on one point, across and up or down alike. 19 of 20 clicks
-        land within 2.45 times that.
-      </li>
+      <li>{say`Scatter of one reading is the standard error of measurement (SEM): how far placing alone puts one reading off, as one standard deviation.`}</li>
+      <li>{say`Smallest change that counts is the minimal detectable change (MDC95), 1.96 × √2 × SEM: in 95 of 100 cases placing alone makes less of a difference between two readings.`}</li>
+      <li>{say`Agreement is the intraclass correlation (ICC): the share of the differences between these frames that is not placing; 1 is all of it.`}</li>
+      <li>{say`Click error is the standard deviation of your clicks on one point, across and up or down alike. 19 of 20 clicks land within 2.45 times that.`}</li>
     </ul>
   );
 }
 
 function ReadingTable({ repeats }: { readonly repeats: readonly ReadingRepeat[] }) {
   return (
-    <table className={styles.table} aria-label="How well each reading repeats">
+    <table className={styles.table} aria-label={say`How well each reading repeats`}>
       <thead>
         <tr>
-          <th scope="col">Reading</th>
-          <th scope="col">Scatter of one reading (SEM)</th>
-          <th scope="col">Smallest change that counts (MDC95)</th>
-          <th scope="col">Agreement (ICC)</th>
-          <th scope="col">From</th>
+          <th scope="col">{say`Reading`}</th>
+          <th scope="col">{say`Scatter of one reading (SEM)`}</th>
+          <th scope="col">{say`Smallest change that counts (MDC95)`}</th>
+          <th scope="col">{say`Agreement (ICC)`}</th>
+          <th scope="col">{say`From`}</th>
         </tr>
       </thead>
       <tbody>
@@ -141,9 +125,11 @@ function ReadingTable({ repeats }: { readonly repeats: readonly ReadingRepeat[] 
             <th scope="row">{capital(repeatName(repeat))}</th>
             <td>{formatAmount(repeat.sem, repeat.unit)}</td>
             <td>{formatAmount(repeat.smallestChange, repeat.unit)}</td>
-            <td>{repeat.icc === null ? 'needs two frames' : formatAgreement(repeat.icc)}</td>
+            <td>{repeat.icc === null ? say`needs two frames` : formatAgreement(repeat.icc)}</td>
             <td>
-              {repeat.things === 1 ? '1 frame' : `${String(repeat.things)} frames`}, {repeat.rounds} placings
+              {repeat.things === 1
+                ? said`1 frame, ${repeat.rounds} placings`
+                : said`${String(repeat.things)} frames, ${repeat.rounds} placings`}
             </td>
           </tr>
         ))}

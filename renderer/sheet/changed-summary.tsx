@@ -1,3 +1,5 @@
+import { say } from '../../core/model/say.ts';
+import { said } from '../controls/said.tsx';
 import { fullLabelOf, VERDICT_MEANINGS, VERDICT_WORDS } from '../../core/measure/words/format.ts';
 import type { Comparison } from '../../core/model/reading.ts';
 import type { LessonReport } from '../../core/report/lesson-report.ts';
@@ -18,10 +20,10 @@ export function ChangedSummary({ report }: { readonly report: LessonReport }) {
   const all = [...changed, ...worthALook];
   const named = all.slice(0, MOST_NAMED);
   return (
-    <section className={styles.summary} aria-label="What changed since then">
+    <section className={styles.summary} aria-label={say`What changed since then`}>
       <p>
         <strong title={VERDICT_MEANINGS.changed}>
-          {changed.length === 0 ? 'Nothing changed for sure' : `${String(changed.length)} ${VERDICT_WORDS.changed}`}
+          {changed.length === 0 ? say`Nothing changed for sure` : `${String(changed.length)} ${VERDICT_WORDS.changed}`}
         </strong>
         {', '}
         <span title={VERDICT_MEANINGS['worth a look']}>
@@ -47,7 +49,9 @@ export function ChangedSummary({ report }: { readonly report: LessonReport }) {
               </Button>
             </li>
           ))}
-          {all.length > named.length ? <li>and {all.length - named.length} more, in the cells below</li> : null}
+          {all.length > named.length ? (
+            <li>{said`and ${all.length - named.length} more, in the cells below`}</li>
+          ) : null}
         </ul>
       )}
       <VerdictWorthFold />

@@ -1,3 +1,4 @@
+import { lowered, say } from '../../core/model/say.ts';
 import type { BookSwing, Lesson, StudentOverview } from '../../core/model/book.ts';
 import { VIEW_LABELS } from '../../core/model/words.ts';
 import type { View } from '../../core/model/words.ts';
@@ -28,7 +29,7 @@ export function swingsBefore(swing: Viewed, students: readonly StudentOverview[]
     .filter(({ lesson, entry }) => lesson.date <= swing.lesson.date && entry.clips.length > 0)
     .map(({ lesson, entry }) => {
       const sharesView = entry.clips.some(({ view }) => swing.clips.some((clip) => clip.view === view));
-      const only = sharesView || swing.clips.length === 0 ? '' : ` (${viewsOf(entry.clips)} only)`;
+      const only = sharesView || swing.clips.length === 0 ? '' : say` (${viewsOf(entry.clips)} only)`;
       return {
         value: entry.swing.id,
         label: `${lessonName(lesson)}, ${isolated(entry.swing.label)}${only}`,
@@ -43,10 +44,10 @@ export function gapBefore(swing: Viewed, students: readonly StudentOverview[]): 
   const sameDay = others.filter(({ lesson }) => lesson.date === swing.lesson.date);
   const [bare] = [...others.filter(({ lesson }) => lesson.date < swing.lesson.date), ...sameDay];
   if (bare !== undefined) {
-    const name = `${isolated(bare.entry.swing.label)} of ${lessonName(bare.lesson)}`;
+    const name = say`${isolated(bare.entry.swing.label)} of ${lessonName(bare.lesson)}`;
     return {
-      sentence: `To compare, add the clips of ${name}: it has none yet.`,
-      leadsTo: { swingId: bare.entry.swing.id, label: `Open ${name}` },
+      sentence: say`To compare, add the clips of ${name}: it has none yet.`,
+      leadsTo: { swingId: bare.entry.swing.id, label: say`Open ${name}` },
     };
   }
   const empty = lessonsOf(swing, students).find(
@@ -54,21 +55,19 @@ export function gapBefore(swing: Viewed, students: readonly StudentOverview[]): 
   );
   if (empty !== undefined)
     return {
-      sentence: `To compare, the lesson of ${lessonName(empty.lesson)} needs a swing: “Students” leads there, then “Add a swing”.`,
+      sentence: say`To compare, the lesson of ${lessonName(empty.lesson)} needs a swing: “Students” leads there, then “Add a swing”.`,
       leadsTo: null,
     };
   const later = others.findLast(({ lesson }) => lesson.date > swing.lesson.date);
   if (later !== undefined) {
-    const name = `${isolated(later.entry.swing.label)} of ${lessonName(later.lesson)}`;
+    const name = say`${isolated(later.entry.swing.label)} of ${lessonName(later.lesson)}`;
     return {
-      sentence: `This is the earliest swing of ${isolated(swing.student.firstName)}. To compare, open a later one: it stands beside this one there.`,
-      leadsTo: { swingId: later.entry.swing.id, label: `Open ${name}` },
+      sentence: say`This is the earliest swing of ${isolated(swing.student.firstName)}. To compare, open a later one: it stands beside this one there.`,
+      leadsTo: { swingId: later.entry.swing.id, label: say`Open ${name}` },
     };
   }
   return {
-    sentence:
-      `To compare, ${isolated(swing.student.firstName)} needs an earlier lesson or another swing with a clip: ` +
-      '“Students” leads there, then “Add a lesson”.',
+    sentence: say`To compare, ${isolated(swing.student.firstName)} needs an earlier lesson or another swing with a clip: “Students” leads there, then “Add a lesson”.`,
     leadsTo: null,
   };
 }
@@ -78,10 +77,10 @@ export function viewGap(now: Viewed, then: Viewed): CompareGap | null {
   if (now.clips.length === 0 || then.clips.some(({ view }) => now.clips.some((clip) => clip.view === view)))
     return null;
   const [thenViews, nowViews] = [viewsOf(then.clips), viewsOf(now.clips)];
-  const name = `${isolated(then.swing.label)} of ${lessonName(then.lesson)}`;
+  const name = say`${isolated(then.swing.label)} of ${lessonName(then.lesson)}`;
   return {
-    sentence: `To compare, add a clip ${thenViews} here, or one ${nowViews} to ${name}.`,
-    leadsTo: { swingId: then.swing.id, label: `Open ${name}` },
+    sentence: say`To compare, add a clip ${thenViews} here, or one ${nowViews} to ${name}.`,
+    leadsTo: { swingId: then.swing.id, label: say`Open ${name}` },
   };
 }
 
@@ -99,5 +98,5 @@ function othersOf(
 }
 
 function viewsOf(clips: readonly { readonly view: View }[]): string {
-  return clips.map(({ view }) => VIEW_LABELS[view].toLowerCase()).join(' and ');
+  return clips.map(({ view }) => lowered(VIEW_LABELS[view])).join(say` and `);
 }

@@ -1,3 +1,4 @@
+import { say } from '../../core/model/say.ts';
 import type { ReportCell } from '../../core/report/cell.ts';
 import { leftOutWords, pairedLines, type PairedLine, type ShownLine } from '../../core/report/lines.ts';
 import { verdictWithReason, type ShownComparison } from '../../core/report/shown-reading.ts';
@@ -15,10 +16,10 @@ export function PairedReadings({ cell, label }: { readonly cell: ReportCell; rea
         <table className={styles.table} aria-label={label}>
           <thead>
             <tr>
-              <th scope="col">Reading</th>
-              <th scope="col">Then</th>
-              <th scope="col">Now</th>
-              <th scope="col">Difference</th>
+              <th scope="col">{say`Reading`}</th>
+              <th scope="col">{say`Then`}</th>
+              <th scope="col">{say`Now`}</th>
+              <th scope="col">{say`Difference`}</th>
             </tr>
           </thead>
           <tbody>
@@ -29,7 +30,7 @@ export function PairedReadings({ cell, label }: { readonly cell: ReportCell; rea
         </table>
       )}
       {rows.length === 0 && leftOut === null ? (
-        <p className={lay.soft}>No reading yet. Open the still and place points.</p>
+        <p className={lay.soft}>{say`No reading yet. Open the still and place points.`}</p>
       ) : null}
       {leftOut === null ? null : <p className={lay.soft}>{leftOut}</p>}
     </div>
@@ -52,14 +53,14 @@ function Row({ row }: { readonly row: PairedLine }) {
 }
 
 function Side({ line }: { readonly line: ShownLine | null }) {
-  return <td>{line === null ? <span className={lay.soft}>not read</span> : <ReadingWords line={line} />}</td>;
+  return <td>{line === null ? <span className={lay.soft}>{say`not read`}</span> : <ReadingWords line={line} />}</td>;
 }
 
 /** E.g. "−14° ± 3°: changed"; of a change since address, that it is one. */
 function Difference({ shown, isOfValue }: { readonly shown: ShownComparison; readonly isOfValue: boolean }) {
   return (
     <span className={styles.difference} data-verdict={shown.comparison.verdict}>
-      {isOfValue ? '' : 'Change since address '}
+      {isOfValue ? '' : say`Change since address `}
       {shown.difference}:{' '}
       <span title={shown.meaning} className={styles.verdict}>
         {verdictWithReason(shown)}

@@ -1,3 +1,4 @@
+import { say } from '../../core/model/say.ts';
 import type { CellSide } from '../../core/report/cell.ts';
 import { leftOutWords, linesOf } from '../../core/report/lines.ts';
 import lay from '../controls/lay.module.css';
@@ -8,7 +9,7 @@ import styles from './reading-list.module.css';
 export function ReadingList({ side }: { readonly side: CellSide }) {
   const leftOut = leftOutWords(side);
   if (side.readings.length === 0 && leftOut === null)
-    return <p className={lay.soft}>No reading yet. Open the still and place points.</p>;
+    return <p className={lay.soft}>{say`No reading yet. Open the still and place points.`}</p>;
   return (
     <>
       <dl className={styles.list}>

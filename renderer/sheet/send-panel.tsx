@@ -1,3 +1,4 @@
+import { lowered, say } from '../../core/model/say.ts';
 import { SENDING } from '../../core/measure/words/cautions.ts';
 import { useState } from 'react';
 import type { BookSwing } from '../../core/model/book.ts';
@@ -25,16 +26,16 @@ import lay from '../controls/lay.module.css';
 /** What is saved, of one swing and of then and now. */
 const LAYOUT_WORDS: Readonly<Record<StillLayout, { readonly alone: string; readonly compared: string }>> = {
   phone: {
-    alone: 'One still for each view and checkpoint, large enough to read on a phone.',
-    compared: 'One still for each view and checkpoint: then beside now, large enough to read on a phone.',
+    alone: say`One still for each view and checkpoint, large enough to read on a phone.`,
+    compared: say`One still for each view and checkpoint: then beside now, large enough to read on a phone.`,
   },
   mail: {
-    alone: 'One still for each view: its checkpoints side by side, with their readings.',
-    compared: 'One still for each view and checkpoint: then beside now, with what changed.',
+    alone: say`One still for each view: its checkpoints side by side, with their readings.`,
+    compared: say`One still for each view and checkpoint: then beside now, with what changed.`,
   },
   full: {
-    alone: 'One still for each view: its checkpoints side by side, with their readings.',
-    compared: 'One still for each view and checkpoint: then beside now, with a row for every reading.',
+    alone: say`One still for each view: its checkpoints side by side, with their readings.`,
+    compared: say`One still for each view and checkpoint: then beside now, with a row for every reading.`,
   },
 };
 
@@ -71,15 +72,15 @@ export function SendPanel({ swing, then }: SendPanelProps) {
     width: Number(width),
   };
   return (
-    <aside className={styles.panel} aria-label="Save stills">
-      <h2>Stills to send</h2>
+    <aside className={styles.panel} aria-label={say`Save stills`}>
+      <h2>{say`Stills to send`}</h2>
       <p className={lay.soft}>{LAYOUT_WORDS[layout][then === null ? 'alone' : 'compared']}</p>
       {named.length === 0 ? (
-        <p>Name at least one checkpoint first: open a clip, find the frame, and say which it is.</p>
+        <p>{say`Name at least one checkpoint first: open a clip, find the frame, and say which it is.`}</p>
       ) : (
         <>
           <fieldset className={styles.group}>
-            <legend>Checkpoints</legend>
+            <legend>{say`Checkpoints`}</legend>
             {named.map((checkpoint) => (
               <Check
                 key={checkpoint}
@@ -93,7 +94,7 @@ export function SendPanel({ swing, then }: SendPanelProps) {
             ))}
           </fieldset>
           <fieldset className={styles.group}>
-            <legend>Views</legend>
+            <legend>{say`Views`}</legend>
             {offered.map((view) => (
               <Check key={view} checked={views.includes(view)} onChange={(on) => toggle(view, on)}>
                 {VIEW_LABELS[view]}
@@ -101,31 +102,31 @@ export function SendPanel({ swing, then }: SendPanelProps) {
             ))}
           </fieldset>
           <Choice
-            label="For"
+            label={say`For`}
             value={layout}
             options={[
-              { value: 'phone', label: 'Phone' },
-              { value: 'mail', label: 'Mail' },
-              { value: 'full', label: 'All numbers' },
+              { value: 'phone', label: say`Phone` },
+              { value: 'mail', label: say`Mail` },
+              { value: 'full', label: say`All numbers` },
             ]}
             onChange={setLayout}
           />
           <Choice
-            label="Kind of file"
+            label={say`Kind of file`}
             value={format}
             options={[
               { value: 'jpeg', label: 'JPEG' },
-              { value: 'png', label: 'PNG, exact' },
+              { value: 'png', label: say`PNG, exact` },
             ]}
             onChange={setFormat}
           />
           {layout === 'phone' ? null : (
             <Picker
-              label="Width in pixels"
+              label={say`Width in pixels`}
               value={width}
               options={OFFERED_WIDTHS.map(String).map((value) => ({
                 value,
-                label: value === USUAL_WIDTH && format === 'jpeg' ? `${value} (fits an email)` : value,
+                label: value === USUAL_WIDTH && format === 'jpeg' ? say`${value} (fits an email)` : value,
               }))}
               onChange={(value) => setWidth(value ?? USUAL_WIDTH)}
             />
@@ -136,19 +137,20 @@ export function SendPanel({ swing, then }: SendPanelProps) {
             look="main"
             disabled={busy || checkpoints.length === 0}
             onPress={() => void attempt(() => saveStills(order))}
-          >
-            Save stills
-          </Button>
+          >{say`Save stills`}</Button>
         </>
       )}
       <hr className={styles.rule} />
-      <p className={lay.soft}>What you found in your words, key thoughts and a drill: as a mail draft and as PDF.</p>
-      <Button onPress={openLessonPage}>Lesson page</Button>
+      <p
+        className={lay.soft}
+      >{say`What you found in your words, key thoughts and a drill: as a mail draft and as PDF.`}</p>
+      <Button onPress={openLessonPage}>{say`Lesson page`}</Button>
       <hr className={styles.rule} />
-      <p className={lay.soft}>The swing as a file, with all that is named and marked on it.</p>
-      <Button disabled={swing.clips.length === 0} onPress={() => void attempt(() => exportSwing(swing.swing.id))}>
-        Export swing
-      </Button>
+      <p className={lay.soft}>{say`The swing as a file, with all that is named and marked on it.`}</p>
+      <Button
+        disabled={swing.clips.length === 0}
+        onPress={() => void attempt(() => exportSwing(swing.swing.id))}
+      >{say`Export swing`}</Button>
     </aside>
   );
 }
@@ -156,6 +158,6 @@ export function SendPanel({ swing, then }: SendPanelProps) {
 /** What to know of a checkpoint that does not stand in every view. */
 function whereInWords(has: readonly View[], views: readonly View[], compared: boolean): string {
   if (has.length === views.length) return '';
-  if (has.length === 0) return compared ? ' (not named then and now)' : ' (not named)';
-  return ` (${has.map((view) => VIEW_LABELS[view].toLowerCase()).join(', ')} only)`;
+  if (has.length === 0) return compared ? say` (not named then and now)` : say` (not named)`;
+  return say` (${has.map((view) => lowered(VIEW_LABELS[view])).join(', ')} only)`;
 }

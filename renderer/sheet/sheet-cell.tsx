@@ -1,5 +1,7 @@
 import { useMemo } from 'react';
 import type { CSSProperties } from 'react';
+import { lowered, say } from '../../core/model/say.ts';
+import { said } from '../controls/said.tsx';
 import type { BookSwing } from '../../core/model/book.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../core/model/words.ts';
 import { marksShownOn } from '../../core/model/swing.ts';
@@ -41,17 +43,18 @@ export function SheetCell({ checkpoint, view, time, swing, compared, withReading
   const crop = useMemo(() => (clip === undefined ? null : cropOfClip(clip)), [clip]);
   const cell = useIntoSight(clip, checkpoint);
   if (clip === undefined || index === undefined) {
-    return <div className={`${styles.cell ?? ''} ${styles.empty ?? ''}`}>No clip of this view.</div>;
+    return <div className={`${styles.cell ?? ''} ${styles.empty ?? ''}`}>{say`No clip of this view.`}</div>;
   }
   const named = clip.checkpoints[checkpoint];
   if (named === undefined) {
     return (
       <div ref={cell} className={`${styles.cell ?? ''} ${styles.empty ?? ''}`}>
-        <span>Not named yet.</span>
+        <span>{say`Not named yet.`}</span>
         {time === 'then' ? null : (
-          <Button label={`Find ${label}, ${VIEW_LABELS[view]}`} onPress={() => openBench(clip.id, 0, checkpoint)}>
-            Find {label.toLowerCase()}
-          </Button>
+          <Button
+            label={say`Find ${label}, ${VIEW_LABELS[view]}`}
+            onPress={() => openBench(clip.id, 0, checkpoint)}
+          >{said`Find ${lowered(label)}`}</Button>
         )}
       </div>
     );
@@ -74,14 +77,19 @@ export function SheetCell({ checkpoint, view, time, swing, compared, withReading
           <LivePicture
             clip={clip}
             frame={named}
-            label={`Open ${label}, ${VIEW_LABELS[view]}, on the bench`}
+            label={say`Open ${label}, ${VIEW_LABELS[view]}, on the bench`}
             look={look}
             crop={crop}
           />
         )}
         <div className={styles.nudge}>
           {time === 'then' ? null : (
-            <Button small label={`${label}: one frame earlier`} onPress={() => move(-1)} disabled={named.index === 0}>
+            <Button
+              small
+              label={say`${label}: one frame earlier`}
+              onPress={() => move(-1)}
+              disabled={named.index === 0}
+            >
               ‹
             </Button>
           )}
@@ -89,7 +97,7 @@ export function SheetCell({ checkpoint, view, time, swing, compared, withReading
           {time === 'then' ? null : (
             <Button
               small
-              label={`${label}: one frame later`}
+              label={say`${label}: one frame later`}
               onPress={() => move(1)}
               disabled={named.index >= clip.frameCount - 1}
             >
@@ -117,20 +125,16 @@ function CopyStill({ view, checkpoint }: StillHere) {
       <Button
         small
         look="quiet"
-        label={[`Copy still: ${where}`, keyTitle('copy-still')].filter((part) => part !== '').join('. ')}
+        label={[say`Copy still: ${where}`, keyTitle('copy-still')].filter((part) => part !== '').join('. ')}
         disabled={busy}
         onPress={() => void attempt(() => copyStill({ view, checkpoint }))}
-      >
-        Copy still
-      </Button>
+      >{say`Copy still`}</Button>
       <Button
         small
         look="quiet"
-        label={`Copy text: ${where}`}
+        label={say`Copy text: ${where}`}
         onPress={() => void attempt(() => copyStillText({ view, checkpoint }))}
-      >
-        Copy text
-      </Button>
+      >{say`Copy text`}</Button>
     </div>
   );
 }

@@ -1,4 +1,5 @@
 import { useMemo, useState } from 'react';
+import { say } from '../../core/model/say.ts';
 import type { BookSwing } from '../../core/model/book.ts';
 import { dayInWords } from '../../core/model/day-in-words.ts';
 import { CHECKPOINTS, CHECKPOINT_LABELS, VIEWS, VIEW_LABELS } from '../../core/model/words.ts';
@@ -48,8 +49,9 @@ export function SheetPage({ swing }: { readonly swing: BookSwing }) {
     <div className={styles.layout}>
       <div className={styles.main}>
         <div className={styles.top}>
-          <p className={styles.next} role="note" aria-label="Next step">
-            <strong>Next:</strong> {nextOnSheet(swing, then === null && earlier.some(({ sharesView }) => sharesView))}
+          <p className={styles.next} role="note" aria-label={say`Next step`}>
+            <strong>{say`Next:`}</strong>{' '}
+            {nextOnSheet(swing, then === null && earlier.some(({ sharesView }) => sharesView))}
           </p>
           <ThenPicker swing={swing} students={students ?? []} earlier={earlier} />
         </div>
@@ -77,7 +79,7 @@ export function SheetPage({ swing }: { readonly swing: BookSwing }) {
                 {isPair(columns) && report !== null ? (
                   <PairedReadings
                     cell={cellOf(report, { view: columns[0].view, checkpoint })}
-                    label={`${CHECKPOINT_LABELS[checkpoint]}, ${VIEW_LABELS[columns[0].view]}, then and now`}
+                    label={say`${CHECKPOINT_LABELS[checkpoint]}, ${VIEW_LABELS[columns[0].view]}, then and now`}
                   />
                 ) : null}
               </div>
@@ -87,7 +89,7 @@ export function SheetPage({ swing }: { readonly swing: BookSwing }) {
         {rows.length === CHECKPOINTS.length && !all ? null : (
           <div>
             <Button look="quiet" onPress={() => setAll(!all)}>
-              {all ? 'Show fewer checkpoints' : 'Show all eight checkpoints'}
+              {all ? say`Show fewer checkpoints` : say`Show all eight checkpoints`}
             </Button>
           </div>
         )}
@@ -127,7 +129,7 @@ function ColumnHead(props: { readonly column: Column; readonly swing: BookSwing;
         {VIEW_LABELS[column.view]}
         {then === null ? null : (
           <span className={styles.time} data-time={column.time}>
-            {column.time === 'then' ? 'Then' : 'Now'}, {dayInWords(source?.lesson.date ?? '')}
+            {column.time === 'then' ? say`Then` : say`Now`}, {dayInWords(source?.lesson.date ?? '')}
           </span>
         )}
       </h2>
@@ -141,7 +143,7 @@ function ColumnHead(props: { readonly column: Column; readonly swing: BookSwing;
 function Questions({ all }: { readonly all: readonly string[] }) {
   if (all.length === 0) return null;
   return (
-    <div className={styles.questions} role="region" tabIndex={0} aria-label="Questions about the marks">
+    <div className={styles.questions} role="region" tabIndex={0} aria-label={say`Questions about the marks`}>
       {all.map((warning) => (
         <p key={warning} className={styles.warning}>
           {warning}

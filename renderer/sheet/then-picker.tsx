@@ -1,3 +1,4 @@
+import { say } from '../../core/model/say.ts';
 import type { BookSwing, StudentOverview } from '../../core/model/book.ts';
 import { app } from '../shell/state/app-state.ts';
 import { attempt } from '../shell/state/messages.ts';
@@ -27,21 +28,21 @@ export function ThenPicker({ swing, students, earlier }: PickerProps) {
     <>
       <div className={lay.row}>
         <Picker
-          label="Compare with an earlier swing (then)"
+          label={say`Compare with an earlier swing (then)`}
           value={then?.swing.id ?? ''}
           options={earlier}
-          none="No comparison"
+          none={say`No comparison`}
           onChange={(id) => void attempt(() => chooseThen(id))}
         />
         {latest === undefined ? null : (
           <Button
-            label={`Compare with the last one: ${latest.label}`}
+            label={say`Compare with the last one: ${latest.label}`}
             onPress={() => void attempt(() => chooseThen(latest.value))}
-          >
-            Compare with the last one
-          </Button>
+          >{say`Compare with the last one`}</Button>
         )}
-        {then === null || gap !== null ? null : <Button onPress={() => openComparison()}>See then and now</Button>}
+        {then === null || gap !== null ? null : (
+          <Button onPress={() => openComparison()}>{say`See then and now`}</Button>
+        )}
       </div>
       {gap === null ? null : <Gap gap={gap} />}
     </>

@@ -1,3 +1,4 @@
+import { say } from '../../core/model/say.ts';
 import type { Edit } from '../../core/model/edit.ts';
 import { TERMS } from '../../core/measure/words/glossary.ts';
 import { VIEW_LABELS } from '../../core/model/words.ts';
@@ -93,8 +94,8 @@ function Closing() {
   return (
     <p className={styles.closing} role="status">
       {working
-        ? 'Baybook closes once this is done. Close it again for another choice.'
-        : 'Saving the latest changes before Baybook closes.'}
+        ? say`Baybook closes once this is done. Close it again for another choice.`
+        : say`Saving the latest changes before Baybook closes.`}
     </p>
   );
 }
@@ -111,17 +112,18 @@ function Trail() {
   const sheetName =
     swing === null ? '' : `${studentName(swing.student)}, ${lessonName(swing.lesson)}, ${isolated(swing.swing.label)}`;
   // On the bench the head has less room; the rest of the name comes up where the pointer rests.
-  const sheetWords = clip === null || swing === null ? sheetName : `Lesson sheet: ${isolated(swing.student.firstName)}`;
+  const sheetWords =
+    clip === null || swing === null ? sheetName : say`Lesson sheet: ${isolated(swing.student.firstName)}`;
   return (
     <header className={styles.head}>
-      {at === 'book' ? <span className={styles.brand}>Baybook</span> : null}
-      <nav aria-label="Where you are" className={styles.trail}>
+      {at === 'book' ? <span className={styles.brand}>{say`Baybook`}</span> : null}
+      <nav aria-label={say`Where you are`} className={styles.trail}>
         <ol className={styles.trail}>
           <Step name="Students" here={at === 'book'} go={() => backTo('book')} />
           {swing === null ? null : (
             <Step
               name={sheetWords}
-              label={clip === null ? sheetName : `Lesson sheet: ${sheetName}`}
+              label={clip === null ? sheetName : say`Lesson sheet: ${sheetName}`}
               here={at === 'sheet'}
               go={() => backTo('sheet')}
             />
@@ -145,24 +147,25 @@ function Trail() {
       ) : (
         <>
           {swing === null || swing.clips.length === 0 || onGoals ? null : <TalkButtons at={at} />}
-          <Button small look="quiet" hint={TERMS.repeatCheck.means} onPress={openRepeatCheck}>
-            Repeat check
-          </Button>
+          <Button
+            small
+            look="quiet"
+            hint={TERMS.repeatCheck.means}
+            onPress={openRepeatCheck}
+          >{say`Repeat check`}</Button>
           <Button
             small
             look={onGoals ? 'main' : 'quiet'}
-            label="Goals: what is wanted"
+            label={say`Goals: what is wanted`}
             pressed={onGoals}
             onPress={toggleGoals}
-          >
-            Goals
-          </Button>
+          >{say`Goals`}</Button>
           <DialogButtons />
         </>
       )}
       {swing === null && !onGoals ? null : (
         <span className={styles.saving} data-state={saving} role="status">
-          {saving === 'saved' ? 'All saved' : saving === 'saving' ? 'Saving' : 'Not saved'}
+          {saving === 'saved' ? say`All saved` : saving === 'saving' ? say`Saving` : say`Not saved`}
         </span>
       )}
     </header>
@@ -177,16 +180,17 @@ function TalkButtons({ at }: { readonly at: string }) {
         <Button
           small
           look="quiet"
-          label="Record a talk-through"
-          hint="Record a talk-through, or go on with it"
+          label={say`Record a talk-through`}
+          hint={say`Record a talk-through, or go on with it`}
           onPress={() => void attempt(() => recordTalk())}
-        >
-          Record
-        </Button>
+        >{say`Record`}</Button>
       ) : null}
-      <Button small look={at === 'talk' ? 'main' : 'quiet'} pressed={at === 'talk'} onPress={toggleTalkPage}>
-        Talk-through
-      </Button>
+      <Button
+        small
+        look={at === 'talk' ? 'main' : 'quiet'}
+        pressed={at === 'talk'}
+        onPress={toggleTalkPage}
+      >{say`Talk-through`}</Button>
     </>
   );
 }
@@ -195,9 +199,7 @@ function TalkButtons({ at }: { readonly at: string }) {
 function RepeatHead() {
   return (
     <header className={styles.head}>
-      <h1 className={styles.here} style={{ fontSize: '1rem' }}>
-        Repeat check
-      </h1>
+      <h1 className={styles.here} style={{ fontSize: '1rem' }}>{say`Repeat check`}</h1>
     </header>
   );
 }
@@ -229,12 +231,8 @@ function DialogButtons() {
   const open = useStore(app, ({ route }) => route.at);
   return (
     <>
-      <Button small look="quiet" onPress={openHelp}>
-        Help
-      </Button>
-      <Button small look="quiet" onPress={openSettings}>
-        Settings
-      </Button>
+      <Button small look="quiet" onPress={openHelp}>{say`Help`}</Button>
+      <Button small look="quiet" onPress={openSettings}>{say`Settings`}</Button>
       {open === 'settings' ? <SettingsDialog onClose={goBack} /> : null}
       {open === 'help' ? <HelpDialog onClose={goBack} /> : null}
     </>

@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'react';
+import { say } from '../../core/model/say.ts';
 import { app } from './state/app-state.ts';
 import type { Message } from './state/app-state.ts';
 import { cancelJob } from './state/jobs.ts';
@@ -32,13 +33,11 @@ export function JobBars() {
         <p>{job.label}</p>
         <Button
           small
-          label={`Cancel: ${job.label}`}
+          label={say`Cancel: ${job.label}`}
           onPress={() => {
             cancelJob(job.jobId);
           }}
-        >
-          Cancel
-        </Button>
+        >{say`Cancel`}</Button>
       </div>
     );
   });
@@ -92,7 +91,7 @@ function Shown({ message }: { readonly message: Message }) {
           {nextStep.label}
         </Button>
       )}
-      <Button onPress={() => dismissMessage(message)}>Close</Button>
+      <Button onPress={() => dismissMessage(message)}>{say`Close`}</Button>
     </div>
   );
 }

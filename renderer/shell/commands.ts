@@ -1,3 +1,4 @@
+import { lowered, say } from '../../core/model/say.ts';
 import { CHECKPOINTS, CHECKPOINT_LABELS } from '../../core/model/words.ts';
 import { centre, oneToOne, reach, zoomByKey } from '../canvas/bench-view.ts';
 import { app } from './state/app-state.ts';
@@ -46,6 +47,17 @@ export const COMMAND_GROUPS = [
 ] as const;
 export type CommandGroup = (typeof COMMAND_GROUPS)[number];
 
+export const GROUP_LABELS: Readonly<Record<CommandGroup, string>> = {
+  Frames: say`Frames`,
+  Checkpoints: say`Checkpoints`,
+  Tools: say`Tools`,
+  Marks: say`Marks`,
+  Picture: say`Picture`,
+  Comparison: say`Comparison`,
+  Edit: say`Edit`,
+  Program: say`Program`,
+};
+
 /** How much of then one press brings or takes. */
 const FADE = 0.1;
 
@@ -69,23 +81,23 @@ const go = (index: number): void => (isComparing() ? goToCompared(index) : goTo(
 const goNamed = (way: -1 | 1): void => (isComparing() ? goToComparedName(way) : goToNamed(way));
 
 const FRAMES: readonly Command[] = [
-  frames('step-back', 'One frame back', ['ArrowLeft', ','], () => step(-1)),
-  frames('step-on', 'One frame on', ['ArrowRight', '.'], () => step(1)),
-  frames('ten-back', 'Ten frames back', ['Shift+ArrowLeft'], () => step(-10)),
-  frames('ten-on', 'Ten frames on', ['Shift+ArrowRight'], () => step(10)),
-  { id: 'first', label: 'First frame', group: 'Frames', keys: ['Home'], run: () => go(0) },
-  { id: 'last', label: 'Last frame', group: 'Frames', keys: ['End'], run: () => go(Number.MAX_SAFE_INTEGER) },
-  { id: 'named-back', label: 'Checkpoint before', group: 'Frames', keys: ['PageUp'], run: () => goNamed(-1) },
-  { id: 'named-on', label: 'Checkpoint after', group: 'Frames', keys: ['PageDown'], run: () => goNamed(1) },
+  frames('step-back', say`One frame back`, ['ArrowLeft', ','], () => step(-1)),
+  frames('step-on', say`One frame on`, ['ArrowRight', '.'], () => step(1)),
+  frames('ten-back', say`Ten frames back`, ['Shift+ArrowLeft'], () => step(-10)),
+  frames('ten-on', say`Ten frames on`, ['Shift+ArrowRight'], () => step(10)),
+  { id: 'first', label: say`First frame`, group: 'Frames', keys: ['Home'], run: () => go(0) },
+  { id: 'last', label: say`Last frame`, group: 'Frames', keys: ['End'], run: () => go(Number.MAX_SAFE_INTEGER) },
+  { id: 'named-back', label: say`Checkpoint before`, group: 'Frames', keys: ['PageUp'], run: () => goNamed(-1) },
+  { id: 'named-on', label: say`Checkpoint after`, group: 'Frames', keys: ['PageDown'], run: () => goNamed(1) },
 ];
 
 const RUN: readonly Command[] = [
-  { id: 'run', label: 'Play, or stop', group: 'Frames', keys: ['r'], run: togglePlayback },
-  { id: 'slower', label: 'Play slower', group: 'Frames', keys: ['['], run: () => changeSlowing(1) },
-  { id: 'faster', label: 'Play faster', group: 'Frames', keys: [']'], run: () => changeSlowing(-1) },
-  { id: 'loop', label: 'Loop, or play once', group: 'Frames', keys: ['o'], run: toggleLoop },
-  { id: 'loop-from', label: 'Loop from this frame', group: 'Frames', keys: ['s'], run: loopFromHere },
-  { id: 'loop-to', label: 'Loop to this frame', group: 'Frames', keys: ['e'], run: loopToHere },
+  { id: 'run', label: say`Play, or stop`, group: 'Frames', keys: ['r'], run: togglePlayback },
+  { id: 'slower', label: say`Play slower`, group: 'Frames', keys: ['['], run: () => changeSlowing(1) },
+  { id: 'faster', label: say`Play faster`, group: 'Frames', keys: [']'], run: () => changeSlowing(-1) },
+  { id: 'loop', label: say`Loop, or play once`, group: 'Frames', keys: ['o'], run: toggleLoop },
+  { id: 'loop-from', label: say`Loop from this frame`, group: 'Frames', keys: ['s'], run: loopFromHere },
+  { id: 'loop-to', label: say`Loop to this frame`, group: 'Frames', keys: ['e'], run: loopToHere },
 ];
 
 function frames(id: string, label: string, keys: readonly string[], run: () => void): Command {
@@ -95,7 +107,7 @@ function frames(id: string, label: string, keys: readonly string[], run: () => v
 /** The digits name the frame on the bench, in the order of a swing. */
 const NAMING: readonly Command[] = CHECKPOINTS.map((checkpoint, place) => ({
   id: `name-${checkpoint}`,
-  label: `This frame is ${CHECKPOINT_LABELS[checkpoint].toLowerCase()}`,
+  label: say`This frame is ${lowered(CHECKPOINT_LABELS[checkpoint])}`,
   group: 'Checkpoints',
   keys: [String(place + 1)],
   run() {
@@ -106,7 +118,7 @@ const NAMING: readonly Command[] = CHECKPOINTS.map((checkpoint, place) => ({
 
 const ACCEPT: Command = {
   id: 'accept',
-  label: 'This frame is what was proposed',
+  label: say`This frame is what was proposed`,
   group: 'Checkpoints',
   keys: ['Enter'],
   run: acceptProposal,
@@ -130,22 +142,22 @@ const NUDGING: readonly Command[] = NUDGES.map(({ id, label, by, key }) => ({
 }));
 
 const PICTURE: readonly Command[] = [
-  { id: 'zoom-in', label: 'Zoom in', group: 'Picture', keys: ['+', '='], repeats: true, run: () => zoomByKey(1) },
-  { id: 'zoom-out', label: 'Zoom out', group: 'Picture', keys: ['-', '_'], repeats: true, run: () => zoomByKey(-1) },
+  { id: 'zoom-in', label: say`Zoom in`, group: 'Picture', keys: ['+', '='], repeats: true, run: () => zoomByKey(1) },
+  { id: 'zoom-out', label: say`Zoom out`, group: 'Picture', keys: ['-', '_'], repeats: true, run: () => zoomByKey(-1) },
   {
     id: 'fit',
-    label: 'Fit the player, or the whole picture',
+    label: say`Fit the player, or the whole picture`,
     group: 'Picture',
     keys: ['f'],
     run: () => (isComparing() ? fitBoth() : fitPlayer()),
   },
-  { id: 'one-to-one', label: '1:1, one to one', group: 'Picture', keys: ['0'], run: oneToOne },
-  { id: 'both-views', label: 'Both views, or one', group: 'Picture', keys: ['v'], run: toggleBothViews },
+  { id: 'one-to-one', label: say`1:1, one to one`, group: 'Picture', keys: ['0'], run: oneToOne },
+  { id: 'both-views', label: say`Both views, or one`, group: 'Picture', keys: ['v'], run: toggleBothViews },
 ];
 
 const LOUPE: Command = {
   id: 'loupe',
-  label: 'Enlarged view, on or off',
+  label: say`Enlarged view, on or off`,
   group: 'Picture',
   keys: ['z'],
   run: () => loupe.update(({ on }) => ({ on: !on })),
@@ -154,15 +166,15 @@ const LOUPE: Command = {
 const COMPARISON: readonly Command[] = [
   {
     id: 'lay-over',
-    label: 'Then over now, or beside it',
+    label: say`Then over now, or beside it`,
     group: 'Comparison',
     keys: ['y'],
     run: () => layBy(laying.get().by === 'over' ? 'beside' : 'over'),
   },
-  { id: 'flick', label: 'Flick between then and now', group: 'Comparison', keys: ['q'], run: flick },
+  { id: 'flick', label: say`Flick between then and now`, group: 'Comparison', keys: ['q'], run: flick },
   {
     id: 'more-then',
-    label: 'More of then',
+    label: say`More of then`,
     group: 'Comparison',
     keys: ['ArrowUp'],
     repeats: true,
@@ -170,7 +182,7 @@ const COMPARISON: readonly Command[] = [
   },
   {
     id: 'less-then',
-    label: 'Less of then',
+    label: say`Less of then`,
     group: 'Comparison',
     keys: ['ArrowDown'],
     repeats: true,
@@ -180,7 +192,7 @@ const COMPARISON: readonly Command[] = [
 
 const READINGS: Command = {
   id: 'picture-readings',
-  label: 'Readings on the picture: none, chosen, all',
+  label: say`Readings on the picture: none, chosen, all`,
   group: 'Picture',
   keys: ['n'],
   run: nextPictureReadings,
@@ -188,7 +200,7 @@ const READINGS: Command = {
 
 const LIFT: Command = {
   id: 'lift-shadows',
-  label: 'Brighten shadows, on or off',
+  label: say`Brighten shadows, on or off`,
   group: 'Picture',
   keys: ['i'],
   run: liftShadows,
@@ -196,25 +208,25 @@ const LIFT: Command = {
 
 const LIST: Command = {
   id: 'list-keys',
-  label: 'Settings',
+  label: say`Settings`,
   group: 'Program',
   keys: ['?'],
   run: openSettings,
 };
 
-const HELP: Command = { id: 'help', label: 'Help', group: 'Program', keys: ['F1'], run: openHelp };
+const HELP: Command = { id: 'help', label: say`Help`, group: 'Program', keys: ['F1'], run: openHelp };
 
 const EDIT: readonly Command[] = [
   {
     id: 'copy-still',
-    label: 'Copy the still',
+    label: say`Copy the still`,
     group: 'Edit',
     keys: ['Mod+c'],
     run: () => void attempt(copyStillAtHand),
   },
   {
     id: 'undo',
-    label: 'Undo',
+    label: say`Undo`,
     group: 'Edit',
     keys: ['Mod+z'],
     repeats: true,
@@ -222,7 +234,7 @@ const EDIT: readonly Command[] = [
   },
   {
     id: 'redo',
-    label: 'Redo',
+    label: say`Redo`,
     group: 'Edit',
     keys: ['Mod+Shift+z', 'Mod+y'],
     repeats: true,

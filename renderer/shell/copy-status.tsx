@@ -1,3 +1,4 @@
+import { lowered, say } from '../../core/model/say.ts';
 import type { BookClip } from '../../core/model/book.ts';
 import { VIEW_LABELS } from '../../core/model/words.ts';
 import type { CopyState } from '../../electron/frames/contract.ts';
@@ -29,7 +30,7 @@ export function CopyStatus() {
 }
 
 function OneCopy({ clip, copy }: { readonly clip: BookClip; readonly copy: CopyState }) {
-  const what = `Getting the ${VIEW_LABELS[clip.view].toLowerCase()} clip ready`;
+  const what = say`Getting the ${lowered(VIEW_LABELS[clip.view])} clip ready`;
   const part = copy.total === 0 ? 0 : Math.min(1, copy.written / copy.total);
   const percent = `${String(Math.floor(part * 100))} %`;
   const goOn = copy.doing !== 'making';
@@ -41,14 +42,14 @@ function OneCopy({ clip, copy }: { readonly clip: BookClip; readonly copy: CopyS
         aria-valuemin={0}
         aria-valuemax={100}
         aria-valuenow={Math.floor(part * 100)}
-        title={copy.sentence ?? `${what}: ${countInWords(copy.written)} of ${countInWords(copy.total)} frames`}
+        title={copy.sentence ?? say`${what}: ${countInWords(copy.written)} of ${countInWords(copy.total)} frames`}
       >
         {copy.doing === 'failed'
-          ? `Not ready: ${copy.sentence ?? ''}`
-          : `${goOn ? 'Stopped getting the clip ready at' : 'Getting the clip ready,'} ${percent}`}
+          ? say`Not ready: ${copy.sentence ?? ''}`
+          : `${goOn ? say`Stopped getting the clip ready at` : say`Getting the clip ready,`} ${percent}`}
       </span>
-      <Button small label={`${goOn ? 'Go on' : 'Stop'}: ${what}`} onPress={() => feed.setMaking(clip.id, goOn)}>
-        {goOn ? 'Go on' : 'Stop'}
+      <Button small label={`${goOn ? say`Go on` : say`Stop`}: ${what}`} onPress={() => feed.setMaking(clip.id, goOn)}>
+        {goOn ? say`Go on` : say`Stop`}
       </Button>
     </span>
   );

@@ -1,3 +1,4 @@
+import { say } from '../../core/model/say.ts';
 import { Button } from '../controls/button.tsx';
 import styles from './help-dialog.module.css';
 
@@ -12,45 +13,45 @@ interface Part {
  */
 const PARTS: readonly Part[] = [
   {
-    title: 'Where the camera stands',
+    title: say`Where the camera stands`,
     lines: [
-      'Down the line: behind the player, on a line through the hands, parallel to the target line.',
-      'Face on: in front of the player, square to the target line, level with the middle of the stance.',
-      'Height: the lens about as high as the hands at address. Use a tripod and level it.',
-      'Distance: 4 to 5 m (13 to 16 ft), so that the whole swing fits with room above. Zoom in rather than stand near.',
-      'Square matters: each degree off line moves the low point by about 1 cm, and a shoulder line by more than a degree.',
+      say`Down the line: behind the player, on a line through the hands, parallel to the target line.`,
+      say`Face on: in front of the player, square to the target line, level with the middle of the stance.`,
+      say`Height: the lens about as high as the hands at address. Use a tripod and level it.`,
+      say`Distance: 4 to 5 m (13 to 16 ft), so that the whole swing fits with room above. Zoom in rather than stand near.`,
+      say`Square matters: each degree off line moves the low point by about 1 cm, and a shoulder line by more than a degree.`,
     ],
   },
   {
-    title: 'Camera settings',
+    title: say`Camera settings`,
     lines: [
-      'Rate: 120 frames a second or more; 240 shows impact better. Clubhead speed needs at least 120.',
-      'Shutter: 1/1000 s or shorter, so that the shaft is a line and not a fan. Give it light.',
-      'Turn off digital zoom, steadying and wide-angle (0.5x): they bend or shift the picture.',
-      'Lock focus and exposure before the swing.',
+      say`Rate: 120 frames a second or more; 240 shows impact better. Clubhead speed needs at least 120.`,
+      say`Shutter: 1/1000 s or shorter, so that the shaft is a line and not a fan. Give it light.`,
+      say`Turn off digital zoom, steadying and wide-angle (0.5x): they bend or shift the picture.`,
+      say`Lock focus and exposure before the swing.`,
     ],
   },
   {
-    title: 'What to mark in the bay',
+    title: say`What to mark in the bay`,
     lines: [
-      'Something upright and something level in the picture, such as a door frame or a window sill.',
-      'Something you can measure, beside the player: a club, a stick, the mat.',
-      'On the ground: the corners of the mat, or two crossed sticks. Take them away before anyone swings.',
+      say`Something upright and something level in the picture, such as a door frame or a window sill.`,
+      say`Something you can measure, beside the player: a club, a stick, the mat.`,
+      say`On the ground: the corners of the mat, or two crossed sticks. Take them away before anyone swings.`,
     ],
   },
   {
-    title: 'For next month',
+    title: say`For next month`,
     lines: [
-      'Put tape where the tripod and the ball stood. Note the lens height and the zoom.',
-      'Film the same club, the same view, and three swings or more.',
-      'Clothes that show shoulders, hips and knees; the same kind each time.',
+      say`Put tape where the tripod and the ball stood. Note the lens height and the zoom.`,
+      say`Film the same club, the same view, and three swings or more.`,
+      say`Clothes that show shoulders, hips and knees; the same kind each time.`,
     ],
   },
   {
-    title: 'Before you press record',
+    title: say`Before you press record`,
     lines: [
-      'Ask for consent; for a child, that of the child and of a parent or guardian. Keep other people out of the picture.',
-      'Keep the camera and everybody out of reach of club and ball.',
+      say`Ask for consent; for a child, that of the child and of a parent or guardian. Keep other people out of the picture.`,
+      say`Keep the camera and everybody out of reach of club and ball.`,
     ],
   },
 ];
@@ -58,8 +59,8 @@ const PARTS: readonly Part[] = [
 /** The guide, to be read here or printed and hung up in the bay. */
 export function FilmingGuide() {
   return (
-    <section aria-label="Filming guide" className={styles.part} data-printed>
-      <h3>Filming guide</h3>
+    <section aria-label={say`Filming guide`} className={styles.part} data-printed>
+      <h3>{say`Filming guide`}</h3>
       {PARTS.map(({ title, lines }) => (
         <div key={title}>
           <h4>{title}</h4>
@@ -71,7 +72,7 @@ export function FilmingGuide() {
         </div>
       ))}
       <div className={styles.actions}>
-        <Button onPress={() => window.print()}>Print this guide</Button>
+        <Button onPress={() => window.print()}>{say`Print this guide`}</Button>
       </div>
     </section>
   );

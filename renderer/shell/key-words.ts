@@ -1,3 +1,4 @@
+import { say } from '../../core/model/say.ts';
 import { keysOf } from './state/key-choices.ts';
 import { NUDGES } from '../tools/nudge.ts';
 import { COMMANDS } from './commands.ts';
@@ -8,10 +9,16 @@ const NAMES: Readonly<Record<string, string>> = {
   ArrowRight: '→',
   ArrowUp: '↑',
   ArrowDown: '↓',
-  PageUp: 'Page up',
-  PageDown: 'Page down',
-  ' ': 'Space',
-  Escape: 'Esc',
+  PageUp: say`Page up`,
+  PageDown: say`Page down`,
+  ' ': say`Space`,
+  Escape: say`Esc`,
+  Enter: say`Enter`,
+  Backspace: say`Backspace`,
+  Delete: say`Delete`,
+  Home: say`Home`,
+  End: say`End`,
+  Shift: say`Shift`,
 };
 
 /** A key for people, e.g. "Ctrl+Z" ("Cmd+Z" on a Mac), "Shift+→", "M", "+". */
@@ -21,7 +28,7 @@ export function keyInWords(key: string, isMac: boolean): string {
   const names = key.endsWith('++') ? [...parts.slice(0, -2), '+'] : parts;
   return names
     .map((part) => {
-      if (part === 'Mod') return isMac ? 'Cmd' : 'Ctrl';
+      if (part === 'Mod') return isMac ? 'Cmd' : say`Ctrl`;
       return NAMES[part] ?? (part.length === 1 ? part.toUpperCase() : part);
     })
     .join('+');
@@ -35,7 +42,7 @@ export function onMac(): boolean {
 export function keyTitle(commandId: string): string {
   const command = COMMANDS.find(({ id }) => id === commandId);
   const [first] = command === undefined ? [] : keysOf(command);
-  return first === undefined ? '' : `Key ${keyInWords(first, onMac())}`;
+  return first === undefined ? '' : say`Key ${keyInWords(first, onMac())}`;
 }
 
 /** The keys that move a mark, for a sentence; null where the coach has taken one of them away. */
@@ -55,7 +62,7 @@ function oneSetInWords(isFine: boolean, isMac: boolean): string {
   const [first] = keys;
   if (withArrows && first !== undefined) {
     const [, held = ''] = /^(.*\+)Arrow/.exec(first.usual) ?? [];
-    return `${keyInWords(`${held}x`, isMac).slice(0, -1)}arrow keys`;
+    return say`${keyInWords(`${held}x`, isMac).slice(0, -1)}arrow keys`;
   }
   return keys.map(({ has }) => keyInWords(has, isMac)).join(', ');
 }

@@ -1,3 +1,4 @@
+import { lowered, say } from '../../core/model/say.ts';
 import type { Shape } from '../../core/model/mark.ts';
 import { marksAt } from '../../core/model/swing.ts';
 import type { MarkedClip } from '../../core/model/swing.ts';
@@ -25,50 +26,49 @@ export function checkpointToFind(clip: MarkedClip, looksFor: Checkpoint | null):
 
 /** The words on the button that gives the frame on the bench the name that is looked for. */
 export function thisIsWords(checkpoint: Checkpoint): string {
-  return `This is ${inText(checkpoint)}`;
+  return say`This is ${inText(checkpoint)}`;
 }
 
 /** What is next on the lesson sheet. `canCompare`: there is another swing to compare with, and none was chosen. */
 export function nextOnSheet(swing: { readonly clips: readonly MarkedClip[] }, canCompare: boolean): string {
   const clips = VIEWS.flatMap((view) => swing.clips.filter((clip) => clip.view === view));
   if (clips.length === 0)
-    return `Press “${addClipWords('down-the-line')}” or “${addClipWords('face-on')}” and choose the file you filmed.`;
+    return say`Press “${addClipWords('down-the-line')}” or “${addClipWords('face-on')}” and choose the file you filmed.`;
   for (const clip of clips) {
     const missing = checkpointToFind(clip, null);
-    if (missing !== null) return `Press “Find ${inText(missing)}” under ${VIEW_LABELS[clip.view]}.`;
+    if (missing !== null) return say`Press “Find ${inText(missing)}” under ${VIEW_LABELS[clip.view]}.`;
   }
   for (const clip of clips)
     if (needsHeadBox(clip) || bareCheckpoint(clip) !== null)
-      return `Press “Open clip” under ${VIEW_LABELS[clip.view]} to mark its frames and read them.`;
-  const compare = canCompare
-    ? 'Choose the earlier swing under “Compare with an earlier swing (then)”, or press '
-    : 'Press ';
+      return say`Press “Open clip” under ${VIEW_LABELS[clip.view]} to mark its frames and read them.`;
   const [missing] = VIEWS.filter((view) => clips.every((clip) => clip.view !== view));
-  const other = missing === undefined ? '' : ` “${addClipWords(missing)}” brings in the other view.`;
-  return `${compare}“Save stills”. You pick the folder.${other}`;
+  const other = missing === undefined ? '' : say` “${addClipWords(missing)}” brings in the other view.`;
+  return canCompare
+    ? say`Choose the earlier swing under “Compare with an earlier swing (then)”, or press “Save stills”. You pick the folder.${other}`
+    : say`Press “Save stills”. You pick the folder.${other}`;
 }
 
 /** What is next on the bench while nothing is selected, or null where the usual way is at its end. */
 export function nextOnBench(clip: MarkedClip, at: number, looksFor: Checkpoint | null): string | null {
   const missing = checkpointToFind(clip, looksFor);
   if (missing !== null)
-    return `Find ${inText(missing)}: drag the strip below or use the arrow keys, then press “${thisIsWords(missing)}”.`;
+    return say`Find ${inText(missing)}: drag the strip below or use the arrow keys, then press “${thisIsWords(missing)}”.`;
   const [wanted, what] = needsHeadBox(clip)
-    ? (['address', 'Press “Box” and drag a box round the head.'] as const)
+    ? (['address', say`Press “Box” and drag a box round the head.`] as const)
     : ([bareCheckpoint(clip), null] as const);
   if (wanted === null) return null;
   return clip.checkpoints[wanted]?.index === at
-    ? (what ?? `Press “Points” to place the body points of ${inText(wanted)}.`)
-    : `Press “${CHECKPOINT_LABELS[wanted]}” to go to its frame.`;
+    ? (what ?? say`Press “Points” to place the body points of ${inText(wanted)}.`)
+    : say`Press “${CHECKPOINT_LABELS[wanted]}” to go to its frame.`;
 }
 
 /** The words on the button by which a clip of a view comes in. */
 export function addClipWords(view: View): string {
-  return `Add a clip, ${VIEW_LABELS[view].toLowerCase()}`;
+  return say`Add a clip, ${lowered(VIEW_LABELS[view])}`;
 }
 
 function inText(checkpoint: Checkpoint): string {
-  return CHECKPOINT_LABELS[checkpoint].toLowerCase();
+  return lowered(CHECKPOINT_LABELS[checkpoint]);
 }
 
 /** The first checkpoint that body points belong to and that has none. */

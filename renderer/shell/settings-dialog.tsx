@@ -11,7 +11,7 @@ import { attempt } from './state/messages.ts';
 import { changeSettings, settings } from './state/settings.ts';
 import { useStore } from './state/store.ts';
 import { bringInKept } from './state/winding-up.ts';
-import { COMMANDS, COMMAND_GROUPS } from './commands.ts';
+import { COMMANDS, COMMAND_GROUPS, GROUP_LABELS } from './commands.ts';
 import type { Command } from './commands.ts';
 import { keyInWords, onMac } from './key-words.ts';
 import { HAND_KEYS, MARK_KEYS } from './mark-keys.ts';
@@ -21,14 +21,14 @@ import { Choice } from '../controls/fields.tsx';
 import styles from './settings-dialog.module.css';
 
 const APPEARANCE_LABELS: Readonly<Record<Appearance, string>> = {
-  system: 'As the system',
-  light: 'Light',
-  dark: 'Dark',
+  system: say`As the system`,
+  light: say`Light`,
+  dark: say`Dark`,
 };
 
 const UNIT_LABELS: Readonly<Record<UnitSystem, string>> = {
   metric: 'cm, m, m/s',
-  imperial: 'inches, yards, mph',
+  imperial: say`inches, yards, mph`,
 };
 
 const languageLabel = (choice: LanguageChoice): string =>
@@ -38,10 +38,10 @@ const languageLabel = (choice: LanguageChoice): string =>
 export function SettingsDialog({ onClose }: { readonly onClose: () => void }) {
   const { textSize, appearance, units, language = 'system' } = useStore(settings, (state) => state);
   return (
-    <Dialog title="Settings" onClose={onClose}>
+    <Dialog title={say`Settings`} onClose={onClose}>
       <div className={styles.choices}>
         <Choice
-          label="Size of text"
+          label={say`Size of text`}
           value={String(textSize)}
           options={TEXT_SIZES.map((size) => ({ value: String(size), label: `${String(size)} %` }))}
           onChange={(value) => {
@@ -50,13 +50,13 @@ export function SettingsDialog({ onClose }: { readonly onClose: () => void }) {
           }}
         />
         <Choice
-          label="Light or dark"
+          label={say`Light or dark`}
           value={appearance}
           options={APPEARANCES.map((value) => ({ value, label: APPEARANCE_LABELS[value] }))}
           onChange={(value) => changeSettings({ appearance: value })}
         />
         <Choice
-          label="Units"
+          label={say`Units`}
           value={units}
           options={UNIT_SYSTEMS.map((value) => ({ value, label: UNIT_LABELS[value] }))}
           onChange={(value) => changeSettings({ units: value })}
@@ -75,11 +75,9 @@ export function SettingsDialog({ onClose }: { readonly onClose: () => void }) {
       )}
       <Keys />
       <div className={styles.row}>
-        <Button onPress={() => changeSettings({ keys: {} })}>Usual keys</Button>
-        <Button onPress={() => void attempt(() => bringInKept(true))}>Bring in kept changes</Button>
-        <Button look="main" onPress={onClose}>
-          Done
-        </Button>
+        <Button onPress={() => changeSettings({ keys: {} })}>{say`Usual keys`}</Button>
+        <Button onPress={() => void attempt(() => bringInKept(true))}>{say`Bring in kept changes`}</Button>
+        <Button look="main" onPress={onClose}>{say`Done`}</Button>
       </div>
     </Dialog>
   );
@@ -99,7 +97,7 @@ function Keys() {
     const refusal = refusalOf(key);
     if (refusal === undefined) return;
     if (refusal !== null) {
-      setTold(`${keyInWords(key, onMac())} stays as it is. ${refusal}`);
+      setTold(say`${keyInWords(key, onMac())} stays as it is. ${refusal}`);
       return;
     }
     const holder = holderOf(COMMANDS, settings.get().keys, key, command.id);
@@ -107,19 +105,20 @@ function Keys() {
     setTold(
       holder === null
         ? null
-        : `${keyInWords(key, onMac())} was the key for ${holder.label}, which has lost it. Give it another.`,
+        : say`${keyInWords(key, onMac())} was the key for ${holder.label}, which has lost it. Give it another.`,
     );
     setWaiting(null);
   });
   return (
     <>
       <p role="status" className={styles.told}>
-        {told ?? (waiting === null ? 'On the bench, these keys do:' : 'Press the new key. Esc leaves it as it is.')}
+        {told ??
+          (waiting === null ? say`On the bench, these keys do:` : say`Press the new key. Esc leaves it as it is.`)}
       </p>
       <div className={styles.list}>
         {COMMAND_GROUPS.map((group) => (
-          <section key={group} aria-label={group}>
-            <h3>{group}</h3>
+          <section key={group} aria-label={GROUP_LABELS[group]}>
+            <h3>{GROUP_LABELS[group]}</h3>
             <ul>
               {COMMANDS.filter((command) => command.group === group).map((command) => (
                 <KeyRow
@@ -135,8 +134,8 @@ function Keys() {
             </ul>
           </section>
         ))}
-        <section aria-label="On a mark, and by hand">
-          <h3>On a mark, and by hand</h3>
+        <section aria-label={say`On a mark, and by hand`}>
+          <h3>{say`On a mark, and by hand`}</h3>
           <dl className={styles.fixed}>
             {[...MARK_KEYS, ...HAND_KEYS].map(([key, what]) => (
               <div key={key}>
@@ -157,14 +156,12 @@ function KeyRow(props: { readonly command: Command; readonly waits: boolean; rea
   const { command, waits, onChange } = props;
   useStore(settings, (state) => state.keys);
   const keys = keysOf(command).map((key) => keyInWords(key, onMac()));
-  const words = keys.length === 0 ? 'no key' : keys.join(' or ');
+  const words = keys.length === 0 ? say`no key` : keys.join(say` or `);
   return (
     <li className={styles.command}>
       <span>{command.label}</span>
-      <kbd>{waits ? 'press a key' : words}</kbd>
-      <Button small label={`Change the key of ${command.label}: ${words}`} onPress={onChange}>
-        Change
-      </Button>
+      <kbd>{waits ? say`press a key` : words}</kbd>
+      <Button small label={say`Change the key of ${command.label}: ${words}`} onPress={onChange}>{say`Change`}</Button>
     </li>
   );
 }

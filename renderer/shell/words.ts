@@ -1,3 +1,4 @@
+import { say } from '../../core/model/say.ts';
 import type { Lesson, Student } from '../../core/model/book.ts';
 import { dayInWords } from '../../core/model/day-in-words.ts';
 import { LANGUAGE_TAG } from '../../core/model/language.ts';
@@ -23,16 +24,23 @@ export function rateInWords(rate: Ratio): string {
   return new Intl.NumberFormat(LANGUAGE_TAG, { maximumFractionDigits: 2 }).format(rate.num / rate.den);
 }
 
+/** The same as it is typed, its thousands together. */
+export function typedRate(rate: Ratio): string {
+  return new Intl.NumberFormat(LANGUAGE_TAG, { maximumFractionDigits: 2, useGrouping: false }).format(
+    rate.num / rate.den,
+  );
+}
+
 export function captureRateInWords(rate: CaptureRate | null): string {
-  if (rate === null) return 'real rate unknown';
-  const frames = `${rateInWords(rate.framesPerSecond)} fps`;
-  return rate.confirmed ? frames : `the file says ${frames}`;
+  if (rate === null) return say`real rate unknown`;
+  const frames = say`${rateInWords(rate.framesPerSecond)} fps`;
+  return rate.confirmed ? frames : say`the file says ${frames}`;
 }
 
 /** The same where there is little room: what only the file says carries a question mark. */
 export function shortRateInWords(rate: CaptureRate | null): string {
-  if (rate === null) return 'Real rate?';
-  return `${rateInWords(rate.framesPerSecond)} fps${rate.confirmed ? '' : '?'}`;
+  if (rate === null) return say`Real rate?`;
+  return `${say`${rateInWords(rate.framesPerSecond)} fps`}${rate.confirmed ? '' : '?'}`;
 }
 
 /** Size of a file, in the units that systems show (1 MB = 1,000,000 bytes), e.g. "212 MB". */
@@ -59,35 +67,45 @@ export function timeInWords(clip: ClockedClip, index: ClipIndex, frame: number):
 /** e.g. "frame 118 of 264, 3.937 s on screen", with ", damaged" where its picture cannot be trusted. Frames are counted from 0, so
  * that the last is the last. */
 export function frameInWords(clip: ClockedClip, index: ClipIndex, frame: number): string {
-  const damaged = isDamaged(index, frame) ? ', damaged' : '';
-  return `frame ${String(frame)} of ${String(index.frames.length - 1)}, ${timeInWords(clip, index, frame)}${damaged}`;
+  const damaged = isDamaged(index, frame) ? say`, damaged` : '';
+  return say`frame ${String(frame)} of ${String(index.frames.length - 1)}, ${timeInWords(clip, index, frame)}${damaged}`;
 }
 
 /** What must be said beside whatever comes from a damaged frame. */
-export const DAMAGED_FRAME =
-  'Damaged frame: the file is broken here, so neither the picture nor these readings can be trusted.';
+export const DAMAGED_FRAME = say`Damaged frame: the file is broken here, so neither the picture nor these readings can be trusted.`;
 
 /** What a file holds beside its frames, e.g. "60 pictures are left out: each has the time of another one."; else empty. */
 export function leftOutInWords(leftOut: LeftOut | null): string {
   const { doubled = 0, hidden = 0, timeless = 0 } = leftOut ?? {};
-  const are = (count: number): string => `${countInWords(count)} ${count === 1 ? 'picture is' : 'pictures are'}`;
   const parts = [
-    doubled === 0 ? '' : `${are(doubled)} left out: the file gives ${each(doubled)} the time of another one.`,
-    timeless === 0 ? '' : `${are(timeless)} left out: the file gives ${each(timeless)} no time.`,
-    hidden === 0 ? '' : `${are(hidden)} hidden: the file says not to show ${hidden === 1 ? 'it' : 'them'}.`,
+    oneOrMore(
+      doubled,
+      say`1 picture is left out: the file gives it the time of another one.`,
+      say`${countInWords(doubled)} pictures are left out: the file gives each the time of another one.`,
+    ),
+    oneOrMore(
+      timeless,
+      say`1 picture is left out: the file gives it no time.`,
+      say`${countInWords(timeless)} pictures are left out: the file gives each no time.`,
+    ),
+    oneOrMore(
+      hidden,
+      say`1 picture is hidden: the file says not to show it.`,
+      say`${countInWords(hidden)} pictures are hidden: the file says not to show them.`,
+    ),
   ];
   return parts.filter((part) => part !== '').join(' ');
 }
 
-const each = (count: number): string => (count === 1 ? 'it' : 'each');
+const oneOrMore = (count: number, one: string, more: string): string => (count === 0 ? '' : count === 1 ? one : more);
 
 /** What is out of the ordinary about a clip's pictures, e.g. "3 damaged frames. HDR (HLG), shown in standard range."; else empty. */
 export function picturesInWords(index: ClipIndex): string {
   const damaged = damagedCount(index);
   const parts = [
-    damaged === 0 ? '' : `${countInWords(damaged)} damaged ${damaged === 1 ? 'frame' : 'frames'}.`,
+    oneOrMore(damaged, say`1 damaged frame.`, say`${countInWords(damaged)} damaged frames.`),
     leftOutInWords(index.leftOut === null ? null : { ...index.leftOut, hidden: 0 }),
-    index.dynamicRange === 'sdr' ? '' : `HDR (${index.dynamicRange.toUpperCase()}), shown in standard range.`,
+    index.dynamicRange === 'sdr' ? '' : say`HDR (${index.dynamicRange.toUpperCase()}), shown in standard range.`,
   ];
   return parts.filter((part) => part !== '').join(' ');
 }

@@ -1,4 +1,6 @@
 import { useState } from 'react';
+import { lowered, say } from '../../core/model/say.ts';
+import { said } from '../controls/said.tsx';
 import type { BookClip } from '../../core/model/book.ts';
 import { VIEWS, VIEW_LABELS } from '../../core/model/words.ts';
 import { isolated } from '../../core/model/isolated.ts';
@@ -33,30 +35,26 @@ export function ClipHead({ clip, changeable }: { readonly clip: BookClip; readon
           <Button
             small
             look="main"
-            label={`Open clip, ${VIEW_LABELS[clip.view]}`}
+            label={say`Open clip, ${VIEW_LABELS[clip.view]}`}
             onPress={() => openBench(clip.id, 0)}
-          >
-            Open clip
-          </Button>
+          >{say`Open clip`}</Button>
         ) : null}
         <Button
           small
           look="quiet"
-          label={`More about the clip ${isolated(clip.originalName)}`}
+          label={say`More about the clip ${isolated(clip.originalName)}`}
           onPress={() => setOpen('more')}
-        >
-          More
-        </Button>
+        >{say`More`}</Button>
         {isSure || !changeable ? null : (
           <Button
             small
             hint={TERMS.realRate.means}
-            label={`${rate}. Say how fast it was filmed`}
+            label={say`${rate}. Say how fast it was filmed`}
             onPress={() => setOpen('rate')}
           >
             {clip.captureRate === null
-              ? 'Real rate?'
-              : `${rate.charAt(0).toUpperCase()}${rate.slice(1)}. Is that the real rate?`}
+              ? say`Real rate?`
+              : say`${rate.charAt(0).toUpperCase()}${rate.slice(1)}. Is that the real rate?`}
           </Button>
         )}
       </div>
@@ -78,21 +76,19 @@ function MoreDialog({ clip, changeable, onClose, go }: MoreDialogProps) {
   const clips = useStore(app, (state) => state.swing?.clips);
   const others = (clips ?? []).filter((other) => other.id !== clip.id);
   const leftOut = useStore(app, (state) => leftOutInWords(state.indexes[clip.id]?.leftOut ?? null));
-  const stored = clip.stored === 'copied' ? 'Copied into the book.' : 'The file stays where you keep it.';
+  const stored = clip.stored === 'copied' ? say`Copied into the book.` : say`The file stays where you keep it.`;
   return (
     <Dialog title={isolated(clip.originalName)} onClose={onClose}>
-      <p>
-        {clip.width} × {clip.height}, {clip.frameCount} frames, {captureRateInWords(clip.captureRate)}. {stored}
-        {clip.kept === null
+      <p>{said`${clip.width} × ${clip.height}, ${clip.frameCount} frames, ${captureRateInWords(clip.captureRate)}. ${stored}${
+        clip.kept === null
           ? null
-          : ` Frames ${countInWords(clip.kept.first)} to ${countInWords(clip.kept.first + clip.frameCount - 1)} of the ${countInWords(clip.kept.of)} of that file.`}
-        {leftOut === '' ? null : ` ${leftOut}`}
-      </p>
+          : say` Frames ${countInWords(clip.kept.first)} to ${countInWords(clip.kept.first + clip.frameCount - 1)} of the ${countInWords(clip.kept.of)} of that file.`
+      }${leftOut === '' ? null : ` ${leftOut}`}`}</p>
       {!changeable ? null : others.length > 0 ? (
-        <p>Filmed {VIEW_LABELS[clip.view].toLowerCase()}. This swing has a clip of the other view too.</p>
+        <p>{said`Filmed ${lowered(VIEW_LABELS[clip.view])}. This swing has a clip of the other view too.`}</p>
       ) : (
         <Choice
-          label="Where did the camera stand?"
+          label={say`Where did the camera stand?`}
           value={clip.view}
           options={VIEWS.map((value) => ({ value, label: VIEW_LABELS[value] }))}
           onChange={(view) => setClipView(clip.id, view)}
@@ -101,9 +97,9 @@ function MoreDialog({ clip, changeable, onClose, go }: MoreDialogProps) {
       <div className={styles.row}>
         {changeable ? (
           <>
-            <Button onPress={() => go('rate')}>Change the real rate</Button>
+            <Button onPress={() => go('rate')}>{say`Change the real rate`}</Button>
             {clip.stored === 'linked' ? (
-              <Button onPress={() => void attempt(() => findFileAgain(clip.id))}>Find the file again</Button>
+              <Button onPress={() => void attempt(() => findFileAgain(clip.id))}>{say`Find the file again`}</Button>
             ) : null}
             <Button
               look="quiet"
@@ -111,14 +107,10 @@ function MoreDialog({ clip, changeable, onClose, go }: MoreDialogProps) {
                 onClose();
                 void attempt(() => moveToBin('clip', clip.id));
               }}
-            >
-              Remove clip
-            </Button>
+            >{say`Remove clip`}</Button>
           </>
         ) : null}
-        <Button look="main" onPress={onClose}>
-          Done
-        </Button>
+        <Button look="main" onPress={onClose}>{say`Done`}</Button>
       </div>
     </Dialog>
   );

@@ -1,3 +1,4 @@
+import { say } from '../../core/model/say.ts';
 import { AppError } from '../../core/model/errors.ts';
 import { ask, connectFrames, onFramesStopped } from '../api.ts';
 import { createFrameFeed } from '../canvas/frame-feed.ts';
@@ -23,4 +24,4 @@ export function isStopped(error: unknown): boolean {
 }
 
 /** What to do then. */
-export const TRY_AGAIN = { label: 'Try again', run: () => feed.startAgain() };
+export const TRY_AGAIN = { label: say`Try again`, run: () => feed.startAgain() };

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { say } from '../../core/model/say.ts';
 import { rateQuestion } from '../../core/measure/doubts/rate-question.ts';
 import type { BookClip } from '../../core/model/book.ts';
 import type { Ratio } from '../../core/model/frame.ts';
@@ -6,12 +7,12 @@ import { setCaptureRate } from './state/edit-actions.ts';
 import { Button } from '../controls/button.tsx';
 import { FormDialog } from '../controls/dialog.tsx';
 import { TextEntry } from '../controls/fields.tsx';
-import { rateInWords } from '../shell/words.ts';
+import { rateInWords, typedRate } from '../shell/words.ts';
 
 /** Rates that phones and cameras offer. */
 const USUAL = ['30', '60', '120', '240'] as const;
 const HIGHEST_RATE = 10_000;
-const NO_RATE = 'Type a number above 0 and up to 10,000, such as 240.';
+const NO_RATE = say`Type a number above 0 and up to 10,000, such as 240.`;
 
 /** A typed rate as an exact ratio (three decimals), or null when it is no rate. */
 function parsedRate(text: string): Ratio | null {
@@ -26,10 +27,10 @@ function parsedRate(text: string): Ratio | null {
  */
 export function RateDialog({ clip, onClose }: { readonly clip: BookClip; readonly onClose: () => void }) {
   const told = clip.captureRate;
-  const [text, setText] = useState(told === null ? '' : rateInWords(told.framesPerSecond).replaceAll(',', ''));
-  const played = clip.nominalRate === null ? '' : ` It plays at ${rateInWords(clip.nominalRate)} fps.`;
+  const [text, setText] = useState(told === null ? '' : typedRate(told.framesPerSecond));
+  const played = clip.nominalRate === null ? '' : say` It plays at ${rateInWords(clip.nominalRate)} fps.`;
   const rate = parsedRate(text);
-  const untouched = told !== null && text === rateInWords(told.framesPerSecond).replaceAll(',', '');
+  const untouched = told !== null && text === typedRate(told.framesPerSecond);
   // What the coach is about to take is asked about here; the readings ask again where it was taken all the same.
   const question = rate === null ? null : rateQuestion(clip, rate);
   const keep = () => {
@@ -40,20 +41,20 @@ export function RateDialog({ clip, onClose }: { readonly clip: BookClip; readonl
   };
   return (
     <FormDialog
-      title="How fast was it filmed?"
-      doIt={untouched && !told.confirmed ? 'That is right' : 'Use this rate'}
+      title={say`How fast was it filmed?`}
+      doIt={untouched && !told.confirmed ? say`That is right` : say`Use this rate`}
       onDo={keep}
       onClose={onClose}
       disabled={rate === null}
     >
       <p>
         {told === null
-          ? `The file does not say how many frames a second the camera took.${played}`
+          ? say`The file does not say how many frames a second the camera took.${played}`
           : told.confirmed
-            ? `You said ${rateInWords(told.framesPerSecond)} fps.${played}`
-            : `The file says ${rateInWords(told.framesPerSecond)} fps. Is that the real rate?${played}`}
+            ? say`You said ${rateInWords(told.framesPerSecond)} fps.${played}`
+            : say`The file says ${rateInWords(told.framesPerSecond)} fps. Is that the real rate?${played}`}
       </p>
-      <div style={{ display: 'flex', gap: 8, flexWrap: 'wrap' }} role="group" aria-label="Usual rates">
+      <div style={{ display: 'flex', gap: 8, flexWrap: 'wrap' }} role="group" aria-label={say`Usual rates`}>
         {USUAL.map((usual) => (
           <Button key={usual} pressed={text === usual} onPress={() => setText(usual)}>
             {usual}
@@ -61,11 +62,11 @@ export function RateDialog({ clip, onClose }: { readonly clip: BookClip; readonl
         ))}
       </div>
       <TextEntry
-        label="Frames a second"
+        label={say`Frames a second`}
         value={text}
         onChange={setText}
         trouble={rate === null && text.trim() !== '' ? NO_RATE : null}
-        hint="Look it up in the camera's settings. Backswing, downswing and other times rest on it."
+        hint={say`Look it up in the camera's settings. Backswing, downswing and other times rest on it.`}
       />
       <p role="status">{question === null ? null : <strong>{question}</strong>}</p>
       <div>
@@ -75,9 +76,7 @@ export function RateDialog({ clip, onClose }: { readonly clip: BookClip; readonl
             onClose();
             setCaptureRate(clip.id, null);
           }}
-        >
-          I do not know: show times as on screen
-        </Button>
+        >{say`I do not know: show times as on screen`}</Button>
       </div>
     </FormDialog>
   );

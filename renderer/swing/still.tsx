@@ -1,5 +1,6 @@
 import { useEffect, useRef, useState } from 'react';
 import type { RefObject } from 'react';
+import { say } from '../../core/model/say.ts';
 import type { BookClip } from '../../core/model/book.ts';
 import type { FrameMarks } from '../../core/model/mark.ts';
 import type { PictureQuality } from '../../core/model/picture-layout.ts';
@@ -107,7 +108,7 @@ export function Still(props: StillProps) {
       style={{ aspectRatio: `${String(shape.width)} / ${String(shape.height)}`, background: meanColourOf(clip.id) }}
     >
       <canvas ref={canvasRef} className={styles.canvas} aria-hidden="true" />
-      {failed ? <span className={styles.failed}>no picture</span> : null}
+      {failed ? <span className={styles.failed}>{say`no picture`}</span> : null}
     </div>
   );
 }

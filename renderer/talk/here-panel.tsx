@@ -1,5 +1,7 @@
 import { useState } from 'react';
 import type { KeyboardEvent } from 'react';
+import { lowered, say } from '../../core/model/say.ts';
+import { said } from '../controls/said.tsx';
 import type { BookSwing } from '../../core/model/book.ts';
 import type { FrameRef } from '../../core/model/frame.ts';
 import type { Shape } from '../../core/model/mark.ts';
@@ -31,8 +33,8 @@ export function HerePanel({ talk, swing, then }: HereProps) {
   if (state === null) return null;
   const findings = swing.page.findings.map(({ reading }) => fullLabelOf(reading));
   return (
-    <section className={styles.here} aria-label="At this time">
-      <h2>At {clockOf(time / 1000)}</h2>
+    <section className={styles.here} aria-label={say`At this time`}>
+      <h2>{said`At ${clockOf(time / 1000)}`}</h2>
       <Caption key={`${state.caption} ${String(time)}`} time={time} words={state.caption} />
       {state.panes.map((pane, place) => (
         <FrameOfPane
@@ -43,17 +45,17 @@ export function HerePanel({ talk, swing, then }: HereProps) {
       ))}
       {findings.length === 0 ? null : (
         <Picker
-          label="Finding that begins here"
+          label={say`Finding that begins here`}
           value={findings.includes(state.chapter) ? state.chapter : ''}
-          none="None"
+          none={say`None`}
           options={findings.map((label) => ({ value: label, label }))}
           onChange={(title) => changeTalk({ kind: 'chapter', at: time, title: title ?? '' })}
         />
       )}
       {state.drawings.length === 0 ? null : (
         <>
-          <h3>Drawings</h3>
-          <p className={lay.soft}>Drag one in the picture to move it, or press arrow keys on its name.</p>
+          <h3>{say`Drawings`}</h3>
+          <p className={lay.soft}>{say`Drag one in the picture to move it, or press arrow keys on its name.`}</p>
           <ul>
             {state.drawings.map(({ shape }) => (
               <Drawing key={shape.id} shape={shape} />
@@ -75,8 +77,8 @@ function Caption({ time, words }: { readonly time: number; readonly words: strin
   return (
     <div onBlur={keep} onKeyDown={({ key }) => key === 'Enter' && keep()}>
       <TextEntry
-        label="Caption from here on"
-        hint="Leave it empty for none."
+        label={say`Caption from here on`}
+        hint={say`Leave it empty for none.`}
         value={typed}
         maxLength={TALK_LIMITS.text}
         onChange={setTyped}
@@ -96,7 +98,8 @@ interface FrameProps {
 function FrameOfPane({ pane, place, time, swing }: FrameProps) {
   const clip = swing?.clips.find(({ view }) => view === pane.view);
   const frames = useStore(app, (state) => (clip === undefined ? undefined : state.indexes[clip.id]?.frames));
-  const name = `${pane.which === 'then' ? 'then, ' : ''}${VIEW_LABELS[pane.view].toLowerCase()}`;
+  const view = lowered(VIEW_LABELS[pane.view]);
+  const name = pane.which === 'then' ? say`then, ${view}` : view;
   const swap = (frame: FrameRef): void => changeTalk({ kind: 'swap-frame', at: time, pane: place, frame });
   const step = (by: -1 | 1): void => {
     const index = pane.frame.index + by;
@@ -108,9 +111,9 @@ function FrameOfPane({ pane, place, time, swing }: FrameProps) {
   return (
     <div className={styles.frame}>
       <Picker
-        label={`Frame, ${name}`}
+        label={say`Frame, ${name}`}
         value={here ?? ''}
-        none={`Frame ${String(pane.frame.index)}`}
+        none={say`Frame ${String(pane.frame.index)}`}
         options={named.map((checkpoint) => ({ value: checkpoint, label: CHECKPOINT_LABELS[checkpoint] }))}
         onChange={(checkpoint) => {
           const found = checkpoint === null ? undefined : clip?.checkpoints[checkpoint];
@@ -120,7 +123,7 @@ function FrameOfPane({ pane, place, time, swing }: FrameProps) {
       <Button
         small
         look="quiet"
-        label={`−1, one frame back, ${name}`}
+        label={say`−1, one frame back, ${name}`}
         disabled={frames === undefined}
         onPress={() => step(-1)}
       >
@@ -129,7 +132,7 @@ function FrameOfPane({ pane, place, time, swing }: FrameProps) {
       <Button
         small
         look="quiet"
-        label={`+1, one frame on, ${name}`}
+        label={say`+1, one frame on, ${name}`}
         disabled={frames === undefined}
         onPress={() => step(1)}
       >
@@ -160,17 +163,15 @@ function Drawing({ shape }: { readonly shape: Shape }) {
   };
   return (
     <li className={styles.drawing}>
-      <button type="button" className={styles.name} onKeyDown={onKey} aria-label={`${name}: arrow keys move it`}>
+      <button type="button" className={styles.name} onKeyDown={onKey} aria-label={say`${name}: arrow keys move it`}>
         {name}
       </button>
       <Button
         small
         look="quiet"
-        label={`Remove drawing: ${name}`}
+        label={say`Remove drawing: ${name}`}
         onPress={() => changeTalk({ kind: 'remove-drawing', shape: shape.id })}
-      >
-        Remove
-      </Button>
+      >{say`Remove`}</Button>
     </li>
   );
 }

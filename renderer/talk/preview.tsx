@@ -1,5 +1,6 @@
 import { useEffect, useMemo, useRef, useState } from 'react';
 import type { PointerEvent as ReactPointer } from 'react';
+import { say } from '../../core/model/say.ts';
 import type { BookSwing } from '../../core/model/book.ts';
 import type { PicturePoint, Shape } from '../../core/model/mark.ts';
 import type { Talk } from '../../core/model/talk.ts';
@@ -111,7 +112,7 @@ export function Preview({ talk, swing, then, report }: PreviewProps) {
       ref={canvasRef}
       className={styles.preview}
       role="img"
-      aria-label={`The video here: ${state.panes.map((pane) => paneTitle(pane, report)).join(' and ')}`}
+      aria-label={say`The video here: ${state.panes.map((pane) => paneTitle(pane, report)).join(say` and `)}`}
       onPointerDown={onDown}
       onPointerMove={onMove}
       onPointerUp={onUp}

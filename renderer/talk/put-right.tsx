@@ -1,4 +1,6 @@
+import { inFigures } from '../../core/model/language.ts';
 import { useEffect, useMemo } from 'react';
+import { say } from '../../core/model/say.ts';
 import type { BookSwing } from '../../core/model/book.ts';
 import type { Talk } from '../../core/model/talk.ts';
 import type { LessonReport } from '../../core/report/lesson-report.ts';
@@ -70,29 +72,35 @@ function Actions(props: { readonly talk: Talk; readonly swingId: string; readonl
   };
   return (
     <div className={styles.actions}>
-      <Button onPress={() => toggleTalkPlaying(swingId, talk)}>{playing ? 'Stop' : 'Play'}</Button>
+      <Button onPress={() => toggleTalkPlaying(swingId, talk)}>{playing ? say`Stop` : say`Play`}</Button>
       <span className={styles.clock}>
         {clockOf(time / 1000)} / {clockOf(length / 1000)}
       </span>
       <Button
         look="quiet"
-        hint="What follows here is said anew. It can be undone."
+        hint={say`What follows here is said anew. It can be undone.`}
         onPress={() => void attempt(() => recordTalk(isAtEnd ? undefined : time))}
       >
-        {isAtEnd ? 'Record on' : 'Record anew from here'}
+        {isAtEnd ? say`Record on` : say`Record anew from here`}
       </Button>
       <span className={styles.gap} />
-      <Button look="quiet" small label="Part from here" onPress={() => setPartEnd('from', length)}>
-        Part from
-      </Button>
-      <Button look="quiet" small label="Part to here" onPress={() => setPartEnd('to', length)}>
-        Part to
-      </Button>
+      <Button
+        look="quiet"
+        small
+        label={say`Part from here`}
+        onPress={() => setPartEnd('from', length)}
+      >{say`Part from`}</Button>
+      <Button
+        look="quiet"
+        small
+        label={say`Part to here`}
+        onPress={() => setPartEnd('to', length)}
+      >{say`Part to`}</Button>
       <Button disabled={part === null} small onPress={cutPart}>
-        {part === null ? 'Cut part' : `Cut part, ${((part.to - part.from) / 1000).toFixed(1)} s`}
+        {part === null ? say`Cut part` : say`Cut part, ${inFigures(((part.to - part.from) / 1000).toFixed(1))} s`}
       </Button>
       {part === null ? null : (
-        <Button look="quiet" small label="Choose no part" onPress={forgetPart}>
+        <Button look="quiet" small label={say`Choose no part`} onPress={forgetPart}>
           ×
         </Button>
       )}
@@ -102,7 +110,7 @@ function Actions(props: { readonly talk: Talk; readonly swingId: string; readonl
         disabled={silences.length === 0}
         onPress={() => changeTalk({ kind: 'cut', spans: [...silences] })}
       >
-        {silences.length === 0 ? 'No silence to cut' : `Cut silence, ${quiet.toFixed(1)} s`}
+        {silences.length === 0 ? say`No silence to cut` : say`Cut silence, ${inFigures(quiet.toFixed(1))} s`}
       </Button>
     </div>
   );

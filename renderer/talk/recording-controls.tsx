@@ -1,4 +1,5 @@
 import { useEffect } from 'react';
+import { say } from '../../core/model/say.ts';
 import { Button } from '../controls/button.tsx';
 import { attempt } from '../shell/state/messages.ts';
 import { useStore } from '../shell/state/store.ts';
@@ -20,33 +21,29 @@ export function RecordingControls() {
   useEffect(() => connectRecording(screenOfWindow), []);
   if (stage === 'silent')
     return (
-      <div className={styles.controls} role="group" aria-label="Recording">
-        <Button small onPress={() => void attempt(tryMicrophoneAgain)}>
-          Try again
-        </Button>
-        <Button small onPress={() => void attempt(recordWithoutSound)}>
-          Record without sound
-        </Button>
-        <Stop words="Cancel" />
+      <div className={styles.controls} role="group" aria-label={say`Recording`}>
+        <Button small onPress={() => void attempt(tryMicrophoneAgain)}>{say`Try again`}</Button>
+        <Button small onPress={() => void attempt(recordWithoutSound)}>{say`Record without sound`}</Button>
+        <Stop words={say`Cancel`} />
       </div>
     );
   const isOn = stage === 'recording' || stage === 'paused';
   return (
-    <div className={styles.controls} role="group" aria-label="Recording">
+    <div className={styles.controls} role="group" aria-label={say`Recording`}>
       <Time />
       <Meter />
       <Microphones />
       <Button small look="quiet" disabled={!isOn} onPress={togglePause}>
-        {stage === 'paused' ? 'Go on' : 'Pause'}
+        {stage === 'paused' ? say`Go on` : say`Pause`}
       </Button>
-      <Stop words={isOn || stage === 'ending' ? 'Stop' : 'Cancel'} />
+      <Stop words={isOn || stage === 'ending' ? say`Stop` : say`Cancel`} />
     </div>
   );
 }
 
 function Stop({ words }: { readonly words: string }) {
   const isEnding = useStore(recording, ({ stage }) => stage === 'ending');
-  const label = words === 'Stop' ? 'Stop recording' : 'Cancel recording';
+  const label = words === 'Stop' ? say`Stop recording` : say`Cancel recording`;
   return (
     <Button small look="main" disabled={isEnding} label={label} onPress={() => void attempt(finishTalk)}>
       {words}
@@ -62,14 +59,14 @@ export function clockOf(seconds: number): string {
 function Time() {
   const stage = useStore(recording, (state) => state.stage);
   const seconds = useStore(recording, (state) => state.seconds);
-  const words = stage === 'paused' ? 'Paused' : stage === 'recording' ? 'Recording' : 'Not yet recording';
+  const words = stage === 'paused' ? say`Paused` : stage === 'recording' ? say`Recording` : say`Not yet recording`;
   return (
     <span className={styles.time} data-stage={stage}>
       <span className={styles.dot} aria-hidden="true" />
       <span role="status" className={styles.spoken}>
         {words}
       </span>
-      <span aria-label={`Recorded so far: ${clockOf(seconds)}`}>{clockOf(seconds)}</span>
+      <span aria-label={say`Recorded so far: ${clockOf(seconds)}`}>{clockOf(seconds)}</span>
     </span>
   );
 }
@@ -77,11 +74,11 @@ function Time() {
 /** How loud the voice is. */
 function Meter() {
   const level = useStore(recording, (state) => state.level);
-  if (level === null) return <span className={styles.without}>No sound</span>;
+  if (level === null) return <span className={styles.without}>{say`No sound`}</span>;
   return (
     <span
       role="meter"
-      aria-label="Microphone level"
+      aria-label={say`Microphone level`}
       aria-valuemin={0}
       aria-valuemax={100}
       aria-valuenow={Math.round(level * 100)}
@@ -98,12 +95,12 @@ function Microphones() {
   if (choices.length === 0) return null;
   return (
     <select
-      aria-label="Microphone"
+      aria-label={say`Microphone`}
       className={styles.microphones}
       value={chosen ?? ''}
       onChange={({ target }) => void chooseMicrophone(target.value === '' ? null : target.value)}
     >
-      <option value="">System’s microphone</option>
+      <option value="">{say`System’s microphone`}</option>
       {choices.map(({ id, name }) => (
         <option key={id} value={id}>
           {name}
@@ -119,7 +116,7 @@ export function CountIn() {
   const left = useStore(recording, (state) => state.left);
   if (stage !== 'count-in') return null;
   return (
-    <div className={styles.countIn} role="status" aria-label={`Recording in ${String(left)}`}>
+    <div className={styles.countIn} role="status" aria-label={say`Recording in ${String(left)}`}>
       {left}
     </div>
   );

@@ -1,4 +1,7 @@
+import { inFigures } from '../../core/model/language.ts';
 import { useState } from 'react';
+import { say } from '../../core/model/say.ts';
+import { said } from '../controls/said.tsx';
 import type { BookSwing } from '../../core/model/book.ts';
 import type { SavedTalk } from '../../electron/ipc/contract.ts';
 import type { FilmShape } from '../../core/talk/film-plan.ts';
@@ -18,27 +21,27 @@ export function SavePanel({ swing, saved }: { readonly swing: BookSwing; readonl
   const [shape, setShape] = useState<FilmShape>('wide');
   const [burns, setBurns] = useState(false);
   return (
-    <section className={styles.here} aria-label="The video">
-      <h2>The video</h2>
+    <section className={styles.here} aria-label={say`The video`}>
+      <h2>{say`The video`}</h2>
       <Choice
-        label="For"
+        label={say`For`}
         value={shape}
         options={[
-          { value: 'wide', label: 'A screen' },
-          { value: 'phone', label: 'A phone' },
+          { value: 'wide', label: say`A screen` },
+          { value: 'phone', label: say`A phone` },
         ]}
         onChange={setShape}
       />
-      <Check checked={burns} onChange={setBurns}>
-        Write the captions into the picture
-      </Check>
-      <p className={lay.soft}>
-        It ends with the key thoughts and the first drill of the lesson page, and with the cautions.
-      </p>
+      <Check checked={burns} onChange={setBurns}>{say`Write the captions into the picture`}</Check>
+      <p
+        className={lay.soft}
+      >{say`It ends with the key thoughts and the first drill of the lesson page, and with the cautions.`}</p>
       <ConsentNote swing={swing} />
-      <Button look="main" disabled={busy} onPress={() => void attempt(() => saveTalk(shape, burns))}>
-        Save video
-      </Button>
+      <Button
+        look="main"
+        disabled={busy}
+        onPress={() => void attempt(() => saveTalk(shape, burns))}
+      >{say`Save video`}</Button>
       {saved === null ? null : <Saved saved={saved} />}
     </section>
   );
@@ -49,12 +52,11 @@ const MEGABYTE = 1_000_000;
 function Saved({ saved: { path, folder, bytes } }: { readonly saved: SavedTalk }) {
   return (
     <div className={lay.column}>
-      <p className={lay.soft} style={{ overflowWrap: 'anywhere' }}>
-        Saved last: {path}, {(bytes / MEGABYTE).toFixed(1)} MB
-      </p>
-      <Button small onPress={() => showSaved(folder)}>
-        Show folder
-      </Button>
+      <p
+        className={lay.soft}
+        style={{ overflowWrap: 'anywhere' }}
+      >{said`Saved last: ${path}, ${inFigures((bytes / MEGABYTE).toFixed(1))} MB`}</p>
+      <Button small onPress={() => showSaved(folder)}>{say`Show folder`}</Button>
     </div>
   );
 }

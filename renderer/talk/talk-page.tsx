@@ -1,4 +1,6 @@
 import { useEffect, useMemo, useState } from 'react';
+import { say } from '../../core/model/say.ts';
+import { said } from '../controls/said.tsx';
 import type { BookSwing } from '../../core/model/book.ts';
 import { ask } from '../api.ts';
 import { Button } from '../controls/button.tsx';
@@ -35,7 +37,7 @@ export function TalkPage({ swing }: { readonly swing: BookSwing }) {
         {state.recorded.brokenOff === null ? null : <BrokenOff from={state.recorded.brokenOff.from} />}
         <PutRight talk={talk} swing={swing} then={then} report={report} />
       </div>
-      <aside className={styles.panel} aria-label="What is seen and saved">
+      <aside className={styles.panel} aria-label={say`What is seen and saved`}>
         <SavePanel swing={swing} saved={state.recorded.saved} />
         <HerePanel talk={talk} swing={swing} then={then} />
         <Remove />
@@ -64,14 +66,12 @@ function Remove() {
   const [asks, setAsks] = useState(false);
   return (
     <>
-      <Button look="quiet" onPress={() => setAsks(true)}>
-        Remove talk-through
-      </Button>
+      <Button look="quiet" onPress={() => setAsks(true)}>{say`Remove talk-through`}</Button>
       {asks ? (
         <ConfirmDialog
-          title="Remove the talk-through?"
-          what="All that was said and shown is deleted for good, with what was cut out of it. A video that you saved stays where it is."
-          doIt="Remove for good"
+          title={say`Remove the talk-through?`}
+          what={say`All that was said and shown is deleted for good, with what was cut out of it. A video that you saved stays where it is.`}
+          doIt={say`Remove for good`}
           onDo={() => void attempt(removeTalk)}
           onClose={() => setAsks(false)}
         />
@@ -83,11 +83,9 @@ function Remove() {
 function NoClip() {
   return (
     <div className={styles.empty}>
-      <h2>No clip to talk about yet</h2>
-      <p>Here you talk your student through the swing. First add a clip to the lesson sheet.</p>
-      <Button look="main" onPress={goBack}>
-        Go to the lesson sheet
-      </Button>
+      <h2>{say`No clip to talk about yet`}</h2>
+      <p>{say`Here you talk your student through the swing. First add a clip to the lesson sheet.`}</p>
+      <Button look="main" onPress={goBack}>{say`Go to the lesson sheet`}</Button>
     </div>
   );
 }
@@ -95,14 +93,9 @@ function NoClip() {
 function NothingYet() {
   return (
     <div className={styles.empty}>
-      <h2>Talk your student through the swing</h2>
-      <p>
-        Step, play, zoom and draw as always while you speak. You can put it right afterwards, and save it as a video.
-        Recording begins after a count of three.
-      </p>
-      <Button look="main" onPress={() => void attempt(() => recordTalk())}>
-        Record
-      </Button>
+      <h2>{say`Talk your student through the swing`}</h2>
+      <p>{say`Step, play, zoom and draw as always while you speak. You can put it right afterwards, and save it as a video. Recording begins after a count of three.`}</p>
+      <Button look="main" onPress={() => void attempt(() => recordTalk())}>{say`Record`}</Button>
     </div>
   );
 }
@@ -111,11 +104,9 @@ function NothingYet() {
 function BrokenOff({ from }: { readonly from: number }) {
   return (
     <div role="note" className={styles.broken}>
-      <p>A recording from {clockOf(from / 1000)} on was cut short. What was said until then is here.</p>
-      <Button look="main" onPress={() => void attempt(keepBrokenOff)}>
-        Use it
-      </Button>
-      <Button onPress={() => void attempt(dropBrokenOff)}>Delete it</Button>
+      <p>{said`A recording from ${clockOf(from / 1000)} on was cut short. What was said until then is here.`}</p>
+      <Button look="main" onPress={() => void attempt(keepBrokenOff)}>{say`Use it`}</Button>
+      <Button onPress={() => void attempt(dropBrokenOff)}>{say`Delete it`}</Button>
     </div>
   );
 }

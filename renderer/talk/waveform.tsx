@@ -1,5 +1,6 @@
 import { useEffect, useMemo, useRef } from 'react';
 import type { PointerEvent as ReactPointer } from 'react';
+import { say } from '../../core/model/say.ts';
 import type { Talk } from '../../core/model/talk.ts';
 import { timeMarks, type TimeMark } from '../../core/talk/on-time.ts';
 import { meterOf } from '../../core/talk/sound-level.ts';
@@ -16,11 +17,11 @@ const HEIGHT = 64;
 const PRESS = 4;
 
 const MARK_WORDS: Readonly<Record<TimeMark['kind'], string>> = {
-  frame: 'Another frame',
-  drawing: 'A drawing changes',
-  caption: 'A caption begins or ends',
-  chapter: 'A finding begins',
-  cut: 'A part was cut here, or said anew',
+  frame: say`Another frame`,
+  drawing: say`A drawing changes`,
+  caption: say`A caption begins or ends`,
+  chapter: say`A finding begins`,
+  cut: say`A part was cut here, or said anew`,
 };
 
 /** How loud the talk-through is over its time, with marks where something changes. A press goes there; a drag chooses a part. */
@@ -81,8 +82,8 @@ export function Waveform({ talk, loudness }: { readonly talk: Talk; readonly lou
           max={length}
           step={100}
           value={time}
-          aria-label="Time"
-          aria-valuetext={`${clockOf(time / 1000)} of ${clockOf(length / 1000)}`}
+          aria-label={say`Time`}
+          aria-valuetext={say`${clockOf(time / 1000)} of ${clockOf(length / 1000)}`}
           onChange={({ target }) => {
             stopTalk();
             goToTime(Number(target.value), length);

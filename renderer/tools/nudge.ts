@@ -1,3 +1,4 @@
+import { say } from '../../core/model/say.ts';
 import type { PicturePoint } from '../../core/model/mark.ts';
 import { movedMarks } from './change-marks.ts';
 import { placedAt } from './points-tool.ts';
@@ -26,13 +27,20 @@ const WAYS = [
   { way: 'down', arrow: 'ArrowDown', x: 0, y: 1 },
 ] as const;
 
+const LABELS: Readonly<Record<(typeof WAYS)[number]['way'], (step: number) => string>> = {
+  left: (step) => say`Move the mark left by ${step} px`,
+  right: (step) => say`Move the mark right by ${step} px`,
+  up: (step) => say`Move the mark up by ${step} px`,
+  down: (step) => say`Move the mark down by ${step} px`,
+};
+
 /** Stepping frames and moving a mark share no key: a point would else be moved unnoticed by who wants the next frame. */
 export const NUDGES: readonly Nudge[] = [false, true].flatMap((isFine) =>
   WAYS.map(({ way, arrow, x, y }): Nudge => {
     const step = isFine ? FINE_STEP : STEP;
     return {
       id: `nudge-${way}${isFine ? '-fine' : ''}`,
-      label: `Move the mark ${way} by ${String(step)} px`,
+      label: LABELS[way](step),
       by: { x: x * step, y: y * step },
       isFine,
       key: `Mod+${isFine ? 'Shift+' : ''}${arrow}`,

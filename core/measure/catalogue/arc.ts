@@ -1,3 +1,4 @@
+import { say } from '../../model/say.ts';
 import { ANYTHING, FACE_ON, TOWARD_TARGET, VALUE } from './entry.ts';
 import type { ArcEntry, SpeedEntry } from './entry.ts';
 import { fitted, length, moved } from './sketch.ts';
@@ -14,8 +15,8 @@ export const ARC_ENTRIES = {
   'arc-radius': {
     ...ARC,
     quantity: 'arc',
-    label: 'Arc radius',
-    formula: "The radius of the arc that comes nearest to the clubhead's path round impact, in the plane of the arc.",
+    label: say`Arc radius`,
+    formula: say`The radius of the arc that comes nearest to the clubhead's path round impact, in the plane of the arc.`,
     sign: null,
     isSize: true,
     parts: ['impact'],
@@ -30,9 +31,9 @@ export const ARC_ENTRIES = {
   'low-point': {
     ...ARC,
     quantity: 'arc',
-    label: 'Low point',
-    formula: 'How far the lowest point of the arc lies from the ball along the target line.',
-    sign: { plus: 'ahead of the ball', minus: 'behind the ball' },
+    label: say`Low point`,
+    formula: say`How far the lowest point of the arc lies from the ball along the target line.`,
+    sign: { plus: say`ahead of the ball`, minus: say`behind the ball` },
     isSize: false,
     parts: ['impact'],
     ball: true,
@@ -47,10 +48,8 @@ export const ARC_ENTRIES = {
   'arc-centre-shift': {
     ...ARC,
     quantity: 'arc',
-    label: 'Arc centre shift',
-    formula:
-      'How far the centre of the arc round impact lies along the target line from the centre of the arc on which the ' +
-      'clubhead left address. The low point moves with it by as much.',
+    label: say`Arc centre shift`,
+    formula: say`How far the centre of the arc round impact lies along the target line from the centre of the arc on which the clubhead left address. The low point moves with it by as much.`,
     sign: TOWARD_TARGET,
     isSize: false,
     parts: ['impact', 'address'],
@@ -66,8 +65,8 @@ export const ARC_ENTRIES = {
   'clubhead-speed': {
     ...ARC,
     quantity: 'speed',
-    label: 'Clubhead speed',
-    formula: 'How fast the clubhead runs along its arc on the last frames up to impact.',
+    label: say`Clubhead speed`,
+    formula: say`How fast the clubhead runs along its arc on the last frames up to impact.`,
     sign: null,
     isSize: true,
     sketch: (places) => {

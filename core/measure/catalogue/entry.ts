@@ -1,3 +1,4 @@
+import { say } from '../../model/say.ts';
 import type { Edges } from '../../geometry/box.ts';
 import type { GroundPoint } from '../../geometry/ground-marks.ts';
 import type { SwingPoint } from '../../geometry/point.ts';
@@ -173,6 +174,6 @@ export const BOTH_VIEWS: readonly View[] = ['down-the-line', 'face-on'];
 export const AFTER_ADDRESS: readonly Checkpoint[] = CHECKPOINTS.filter((checkpoint) => checkpoint !== 'address');
 export const VALUE: readonly ReadingAspect[] = ['value'];
 export const VALUE_AND_CHANGE: readonly ReadingAspect[] = ['value', 'change'];
-export const TOWARD_BALL = { plus: 'toward the ball', minus: 'away from the ball' };
-export const TOWARD_TARGET = { plus: 'toward the target', minus: 'away from the target' };
+export const TOWARD_BALL = { plus: say`toward the ball`, minus: say`away from the ball` };
+export const TOWARD_TARGET = { plus: say`toward the target`, minus: say`away from the target` };
 export const UP_DOWN = { plus: 'up', minus: 'down' };

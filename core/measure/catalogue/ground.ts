@@ -1,3 +1,4 @@
+import { say } from '../../model/say.ts';
 import type { GroundPoint } from '../../geometry/ground-marks.ts';
 import type { BodyPointId } from '../../model/body-points.ts';
 import { ANYTHING, BOTH_VIEWS, VALUE } from './entry.ts';
@@ -63,10 +64,9 @@ function lengthBy(way: NonNullable<PlacedEntry['way']>) {
 export const GROUND_ENTRIES = {
   'lead-flare': {
     ...GROUND,
-    label: 'Lead foot flare',
-    formula:
-      'How far the line from heel to toe of the lead foot is turned from square to the target line, on the ground.',
-    sign: { plus: 'turned out', minus: 'turned in' },
+    label: say`Lead foot flare`,
+    formula: say`How far the line from heel to toe of the lead foot is turned from square to the target line, on the ground.`,
+    sign: { plus: say`turned out`, minus: say`turned in` },
     checkpoints: ['address', 'finish'],
     points: { here: ['lead-heel', 'lead-toe'], address: [] },
     ...angleBy((places) => foot(places, 'lead-heel', 'lead-toe', 1)),
@@ -74,10 +74,9 @@ export const GROUND_ENTRIES = {
   },
   'trail-flare': {
     ...GROUND,
-    label: 'Trail foot flare',
-    formula:
-      'How far the line from heel to toe of the trail foot is turned from square to the target line, on the ground.',
-    sign: { plus: 'turned out', minus: 'turned in' },
+    label: say`Trail foot flare`,
+    formula: say`How far the line from heel to toe of the trail foot is turned from square to the target line, on the ground.`,
+    sign: { plus: say`turned out`, minus: say`turned in` },
     checkpoints: ['address'],
     points: { here: ['trail-heel', 'trail-toe'], address: [] },
     ...angleBy((places) => foot(places, 'trail-heel', 'trail-toe', -1)),
@@ -85,8 +84,8 @@ export const GROUND_ENTRIES = {
   },
   'heel-slip': {
     ...GROUND,
-    label: 'Lead heel slip',
-    formula: 'How far the heel of the lead foot has moved on the ground since address.',
+    label: say`Lead heel slip`,
+    formula: say`How far the heel of the lead foot has moved on the ground since address.`,
     sign: null,
     checkpoints: ['finish'],
     points: { here: ['lead-heel'], address: ['lead-heel'] },
@@ -95,8 +94,8 @@ export const GROUND_ENTRIES = {
   },
   'toe-slip': {
     ...GROUND,
-    label: 'Lead toe slip',
-    formula: 'How far the toe of the lead foot has moved on the ground since address.',
+    label: say`Lead toe slip`,
+    formula: say`How far the toe of the lead foot has moved on the ground since address.`,
     sign: null,
     checkpoints: ['finish'],
     points: { here: ['lead-toe'], address: ['lead-toe'] },
@@ -105,8 +104,8 @@ export const GROUND_ENTRIES = {
   },
   'ground-stance': {
     ...GROUND,
-    label: 'Stance on the ground',
-    formula: 'The distance from heel to heel on the ground.',
+    label: say`Stance on the ground`,
+    formula: say`The distance from heel to heel on the ground.`,
     sign: null,
     checkpoints: ['address'],
     points: { here: ['lead-heel', 'trail-heel'], address: [] },
@@ -116,8 +115,8 @@ export const GROUND_ENTRIES = {
   },
   'toe-line': {
     ...GROUND,
-    label: 'Toe line',
-    formula: 'How far the line from trail toe to lead toe is turned from the target line, on the ground.',
+    label: say`Toe line`,
+    formula: say`How far the line from trail toe to lead toe is turned from the target line, on the ground.`,
     sign: { plus: 'closed', minus: 'open' },
     checkpoints: ['address'],
     points: { here: ['lead-toe', 'trail-toe'], address: [] },

@@ -1,3 +1,4 @@
+import { say } from '../../model/say.ts';
 import { beyondEdges, boxBeyondEdges } from '../../geometry/box.ts';
 import { AFTER_ADDRESS, FACE_ON, VALUE, plausibly } from './entry.ts';
 import type { MeaningFigures, PlacedEntry } from './entry.ts';
@@ -27,8 +28,8 @@ function besideEdge(sign: NonNullable<PlacedEntry['sign']>) {
     sign,
     meaning: ({ interval: [low, high], value }: MeasuredReading, { amount }: MeaningFigures) =>
       low <= 0 && high >= 0
-        ? "at the edge of the box: can't tell inside from outside"
-        : `${value > 0 ? sign.plus : sign.minus} by ${amount(Math.abs(value))}`,
+        ? say`at the edge of the box: can't tell inside from outside`
+        : say`${value > 0 ? sign.plus : sign.minus} by ${amount(Math.abs(value))}`,
   };
 }
 
@@ -37,11 +38,9 @@ export const HEAD_ENTRIES = {
   /** The side of the head that is farthest out, from the box's edge on that side. */
   'head-box': {
     ...HEAD,
-    ...besideEdge({ plus: 'outside the box', minus: 'inside the box' }),
-    label: 'Head box',
-    formula:
-      'How far head and cap come beyond the box drawn at address, on the side where they are farthest out. ' +
-      'Inside counts as minus.',
+    ...besideEdge({ plus: say`outside the box`, minus: say`inside the box` }),
+    label: say`Head box`,
+    formula: say`How far head and cap come beyond the box drawn at address, on the side where they are farthest out. Inside counts as minus.`,
     points: { here: ['head-centre'], address: ['head-centre'] },
     head: true,
     compute: ({ head, headBox }) => boxBeyondEdges(head(), headBox()),
@@ -55,11 +54,9 @@ export const HEAD_ENTRIES = {
   /** Signed distance of the head centre from the box's nearest edge; see `beyondEdges` for corners. */
   'head-centre-box': {
     ...HEAD,
-    ...besideEdge({ plus: 'centre outside the box', minus: 'centre inside the box' }),
-    label: 'Head centre in the box',
-    formula:
-      'How far the middle of the head is beyond the nearest edge of the box drawn at address; inside counts as minus. ' +
-      'The head reaches farther: see Head box.',
+    ...besideEdge({ plus: say`centre outside the box`, minus: say`centre inside the box` }),
+    label: say`Head centre in the box`,
+    formula: say`How far the middle of the head is beyond the nearest edge of the box drawn at address; inside counts as minus. The head reaches farther: see Head box.`,
     points: { here: ['head-centre'], address: [] },
     compute: ({ pictureHere, headBox }) => beyondEdges(pictureHere('head-centre'), headBox()),
     plausible: [plausibly('cm', -25, 60)],
@@ -67,9 +64,7 @@ export const HEAD_ENTRIES = {
       {
         views: FACE_ON,
         checkpoints: ['finish'],
-        why:
-          'At the finish the head is far off the plane of its box: 17 of 100 lessons in which nothing changed read as ' +
-          'changed. The box is for the swing up to the strike.',
+        why: say`At the finish the head is far off the plane of its box: 17 of 100 lessons in which nothing changed read as changed. The box is for the swing up to the strike.`,
       },
     ],
     sketch: ({ here, headBox }) => {

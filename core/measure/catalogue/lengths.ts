@@ -1,3 +1,4 @@
+import { say } from '../../model/say.ts';
 import { distanceToLine } from '../../geometry/line.ts';
 import { distance } from '../../geometry/point.ts';
 import type { BodyPointId } from '../../model/body-points.ts';
@@ -46,7 +47,7 @@ function offPlane(label: string, what: string, point: 'grip-end' | 'clubhead', s
   return {
     ...LENGTH,
     label,
-    formula: `How far the ${what} is off the line of the shaft at address.`,
+    formula: say`How far the ${what} is off the line of the shaft at address.`,
     sign,
     isSize: false,
     views: DOWN_THE_LINE,
@@ -62,25 +63,25 @@ function offPlane(label: string, what: string, point: 'grip-end' | 'clubhead', s
 
 /** Whether the club's radius has grown since address: said only where its whole interval lies on one side of 1. */
 function radiusWords({ interval: [low, high] }: MeasuredReading): string {
-  if (low > 1) return 'longer than at address';
-  return high < 1 ? 'shorter than at address' : "can't tell from address";
+  if (low > 1) return say`longer than at address`;
+  return high < 1 ? say`shorter than at address` : say`can't tell from address`;
 }
 
 /** Readings of how far two things are apart. */
 export const LENGTH_ENTRIES = {
-  'hands-off-plane': offPlane('Hands from shaft line', 'grip end', 'grip-end', {
+  'hands-off-plane': offPlane(say`Hands from shaft line`, 'grip end', 'grip-end', {
     // High up, the outer side of a line that rises away from the ball is above it.
-    plus: 'outside or above the line',
-    minus: 'inside or under the line',
+    plus: say`outside or above the line`,
+    minus: say`inside or under the line`,
   }),
-  'head-off-plane': offPlane('Clubhead from shaft line', 'clubhead', 'clubhead', {
-    plus: 'outside the line',
-    minus: 'inside the line',
+  'head-off-plane': offPlane(say`Clubhead from shaft line`, 'clubhead', 'clubhead', {
+    plus: say`outside the line`,
+    minus: say`inside the line`,
   }),
   'stance-width': {
     ...LENGTH,
-    label: 'Stance width',
-    formula: 'The distance from ankle to ankle.',
+    label: say`Stance width`,
+    formula: say`The distance from ankle to ankle.`,
     sign: null,
     isSize: true,
     views: FACE_ON,
@@ -95,26 +96,22 @@ export const LENGTH_ENTRIES = {
   },
   'elbow-gap': {
     ...ratioToAddress('lead-elbow', 'trail-elbow'),
-    label: 'Elbow gap',
-    formula: 'The distance from elbow to elbow, as a ratio to the same at address.',
+    label: say`Elbow gap`,
+    formula: say`The distance from elbow to elbow, as a ratio to the same at address.`,
     checkpoints: ['through'],
     plausible: [plausibly('ratio', 0.05, 5)],
     withdrawn: [
       {
         views: FACE_ON,
         checkpoints: ['through'],
-        why:
-          'The gap in the picture shrinks as the arms turn away from the camera: it was 0.49 of that at address where the ' +
-          'elbows were at 0.71. No reading measures it yet.',
+        why: say`The gap in the picture shrinks as the arms turn away from the camera: it was 0.49 of that at address where the elbows were at 0.71. No reading measures it yet.`,
       },
     ],
   },
   'club-radius': {
     ...ratioToAddress('lead-shoulder', 'clubhead'),
-    label: 'Club radius',
-    formula:
-      'The distance from lead shoulder to clubhead, as a ratio to the same at address. ' +
-      'Above 1 it is longer than at address.',
+    label: say`Club radius`,
+    formula: say`The distance from lead shoulder to clubhead, as a ratio to the same at address. Above 1 it is longer than at address.`,
     checkpoints: ['lead-arm-level-down', 'impact'],
     meaning: radiusWords,
     plausible: [plausibly('ratio', 0.4, 1.6)],
@@ -122,9 +119,7 @@ export const LENGTH_ENTRIES = {
       {
         views: FACE_ON,
         checkpoints: ['lead-arm-level-down'],
-        why:
-          'On the way down the club leans away from the picture: the radius looked 0.56 of that at address where it was ' +
-          '0.67. Read it at impact.',
+        why: say`On the way down the club leans away from the picture: the radius looked 0.56 of that at address where it was 0.67. Read it at impact.`,
       },
     ],
   },

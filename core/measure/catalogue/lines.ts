@@ -1,3 +1,4 @@
+import { say } from '../../model/say.ts';
 import { interiorAngle, wrapAngle } from '../../geometry/angle.ts';
 import { inclineFromHorizontal, inclineFromVertical, tiltFromHorizontal } from '../../geometry/line.ts';
 import { midpoint } from '../../geometry/point.ts';
@@ -35,9 +36,7 @@ const SQUARE_TO_SPINE = 90;
 const KNEE_FACE_ON: Withdrawal = {
   views: FACE_ON,
   checkpoints: CHECKPOINTS,
-  why:
-    'Face on a knee bends toward the camera: one of 156° looked like 178°, and a change of 9° like one of 3°. ' +
-    'Read it down the line.',
+  why: say`Face on a knee bends toward the camera: one of 156° looked like 178°, and a change of 9° like one of 3°. Read it down the line.`,
 };
 
 /** Off by more than 5 degrees against a body in space, because the line is seen nearly end on. */
@@ -45,33 +44,29 @@ const SHOULDERS_END_ON: readonly Withdrawal[] = [
   {
     views: FACE_ON,
     checkpoints: ['lead-arm-level', 'top', 'finish'],
-    why:
-      'Face on the shoulders are seen nearly end on here: a tilt of 21° looked like 84° at top. ' +
-      'Read them down the line.',
+    why: say`Face on the shoulders are seen nearly end on here: a tilt of 21° looked like 84° at top. Read them down the line.`,
   },
   {
     views: DOWN_THE_LINE,
     checkpoints: ['address', 'takeaway', 'impact'],
-    why:
-      'Down the line the shoulders are seen nearly end on here: a tilt of 19° looked like 62° at impact. ' +
-      'Read them face on.',
+    why: say`Down the line the shoulders are seen nearly end on here: a tilt of 19° looked like 62° at impact. Read them face on.`,
   },
   {
     views: BOTH_VIEWS,
     checkpoints: ['lead-arm-level-down', 'through'],
-    why: 'Both views see the shoulders at a slant here: at through a tilt of 36° looked like 45° in each.',
+    why: say`Both views see the shoulders at a slant here: at through a tilt of 36° looked like 45° in each.`,
   },
 ];
 const HIPS_END_ON: readonly Withdrawal[] = [
   {
     views: DOWN_THE_LINE,
     checkpoints: CHECKPOINTS,
-    why: 'Down the line the hips hide one another: a tilt of 1° looked like 7°, and its ± was 20° and more. Read them face on.',
+    why: say`Down the line the hips hide one another: a tilt of 1° looked like 7°, and its ± was 20° and more. Read them face on.`,
   },
   {
     views: FACE_ON,
     checkpoints: ['finish'],
-    why: 'At the finish the hips face the target and are seen end on: a tilt of 10° looked like 64°.',
+    why: say`At the finish the hips face the target and are seen end on: a tilt of 10° looked like 64°.`,
   },
 ];
 
@@ -83,8 +78,8 @@ function spineAtAddress(places: Places): number | null {
 export const LINE_ENTRIES = {
   'back-incline': {
     ...ANGLE,
-    label: 'Back incline',
-    formula: 'The line from tailbone to neck base, from vertical.',
+    label: say`Back incline`,
+    formula: say`The line from tailbone to neck base, from vertical.`,
     sign: TOWARD_BALL,
     views: DOWN_THE_LINE,
     checkpoints: CHECKPOINTS,
@@ -97,9 +92,9 @@ export const LINE_ENTRIES = {
   },
   'neck-over-back': {
     ...ANGLE,
-    label: 'Neck over back',
-    formula: 'The line from neck base to head centre, from vertical, less the incline of the back.',
-    sign: { plus: 'the neck leans more than the back', minus: 'the neck leans less than the back' },
+    label: say`Neck over back`,
+    formula: say`The line from neck base to head centre, from vertical, less the incline of the back.`,
+    sign: { plus: say`the neck leans more than the back`, minus: say`the neck leans less than the back` },
     views: DOWN_THE_LINE,
     checkpoints: ['address'],
     aspects: VALUE,
@@ -125,10 +120,8 @@ export const LINE_ENTRIES = {
    */
   'shoulder-to-spine': {
     ...ANGLE,
-    label: 'Shoulders to spine',
-    formula:
-      'The angle between the shoulder line, lead to trail, and the spine as it was at address. ' +
-      '90° is square to the spine; more is flatter, less is steeper.',
+    label: say`Shoulders to spine`,
+    formula: say`The angle between the shoulder line, lead to trail, and the spine as it was at address. 90° is square to the spine; more is flatter, less is steeper.`,
     sign: null,
     views: DOWN_THE_LINE,
     checkpoints: ['takeaway', 'lead-arm-level', 'top'],
@@ -145,9 +138,11 @@ export const LINE_ENTRIES = {
     meaning: ({ interval: [low, high], value, checkpoint }, { rounded, amount }) => {
       // While the turn is small, side tilt leaks in: a square turn of 95 degrees in space reads 99.
       if (checkpoint === 'takeaway') return null;
-      if (low <= SQUARE_TO_SPINE && high >= SQUARE_TO_SPINE) return 'square to the spine within its ±';
+      if (low <= SQUARE_TO_SPINE && high >= SQUARE_TO_SPINE) return say`square to the spine within its ±`;
       const miss = rounded(value) - SQUARE_TO_SPINE;
-      return `${amount(Math.abs(miss))} ${miss > 0 ? 'flatter' : 'steeper'} than square`;
+      return miss > 0
+        ? say`${amount(Math.abs(miss))} flatter than square`
+        : say`${amount(Math.abs(miss))} steeper than square`;
     },
     plausible: [plausibly('deg', 20, 160)],
     sketch: ({ here, address }) =>
@@ -155,9 +150,9 @@ export const LINE_ENTRIES = {
   },
   'shoulder-line': {
     ...ANGLE,
-    label: 'Shoulder line',
-    formula: 'How far the line through both shoulders tilts from horizontal.',
-    sign: { plus: 'lead shoulder higher', minus: 'lead shoulder lower' },
+    label: say`Shoulder line`,
+    formula: say`How far the line through both shoulders tilts from horizontal.`,
+    sign: { plus: say`lead shoulder higher`, minus: say`lead shoulder lower` },
     views: BOTH_VIEWS,
     checkpoints: CHECKPOINTS,
     aspects: VALUE,
@@ -171,9 +166,9 @@ export const LINE_ENTRIES = {
   },
   'hip-line': {
     ...ANGLE,
-    label: 'Hip line',
-    formula: 'How far the line through both hips tilts from horizontal.',
-    sign: { plus: 'lead hip higher', minus: 'lead hip lower' },
+    label: say`Hip line`,
+    formula: say`How far the line through both hips tilts from horizontal.`,
+    sign: { plus: say`lead hip higher`, minus: say`lead hip lower` },
     views: BOTH_VIEWS,
     checkpoints: CHECKPOINTS,
     aspects: VALUE_AND_CHANGE,
@@ -190,8 +185,8 @@ export const LINE_ENTRIES = {
   },
   'lead-knee': {
     ...ANGLE,
-    label: 'Lead knee',
-    formula: 'The angle at the lead knee between hip and ankle; 180° is straight.',
+    label: say`Lead knee`,
+    formula: say`The angle at the lead knee between hip and ankle; 180° is straight.`,
     sign: null,
     views: BOTH_VIEWS,
     checkpoints: CHECKPOINTS,
@@ -206,8 +201,8 @@ export const LINE_ENTRIES = {
   },
   'trail-knee': {
     ...ANGLE,
-    label: 'Trail knee',
-    formula: 'The angle at the trail knee between hip and ankle; 180° is straight.',
+    label: say`Trail knee`,
+    formula: say`The angle at the trail knee between hip and ankle; 180° is straight.`,
     sign: null,
     views: BOTH_VIEWS,
     checkpoints: CHECKPOINTS,
@@ -223,15 +218,14 @@ export const LINE_ENTRIES = {
       {
         views: DOWN_THE_LINE,
         checkpoints: ['finish'],
-        why: 'At the finish the trail leg has turned about: a knee of 138° looked like 173° down the line.',
+        why: say`At the finish the trail leg has turned about: a knee of 138° looked like 173° down the line.`,
       },
     ],
   },
   'shaft-incline': {
     ...ANGLE,
-    label: 'Shaft incline',
-    formula:
-      'The line from clubhead up to grip end, from horizontal; 90° is upright, over 90° the grip is past the head.',
+    label: say`Shaft incline`,
+    formula: say`The line from clubhead up to grip end, from horizontal; 90° is upright, over 90° the grip is past the head.`,
     sign: null,
     views: DOWN_THE_LINE,
     checkpoints: ['address'],
@@ -252,8 +246,8 @@ export const LINE_ENTRIES = {
   },
   'side-tilt': {
     ...ANGLE,
-    label: 'Side tilt',
-    formula: 'The line from the middle of the hips to the neck base, from vertical.',
+    label: say`Side tilt`,
+    formula: say`The line from the middle of the hips to the neck base, from vertical.`,
     sign: TOWARD_TARGET,
     views: FACE_ON,
     checkpoints: CHECKPOINTS,

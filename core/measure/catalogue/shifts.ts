@@ -1,3 +1,4 @@
+import { say } from '../../model/say.ts';
 import { midpoint } from '../../geometry/point.ts';
 import type { BodyPointId } from '../../model/body-points.ts';
 import {
@@ -48,8 +49,8 @@ function shift(direction: 'along' | 'up', first: BodyPointId, second: BodyPointI
 export const SHIFT_ENTRIES = {
   'hip-rise': {
     ...shift('up', 'tailbone'),
-    label: 'Hip rise',
-    formula: 'How far the tailbone has risen since address.',
+    label: say`Hip rise`,
+    formula: say`How far the tailbone has risen since address.`,
     sign: UP_DOWN,
     views: DOWN_THE_LINE,
     reference: 'leg-length',
@@ -57,8 +58,8 @@ export const SHIFT_ENTRIES = {
   },
   'hip-depth': {
     ...shift('along', 'lead-hip', 'trail-hip'),
-    label: 'Hip depth',
-    formula: 'How far the pelvis centre, the middle of the hips, has moved toward the ball since address.',
+    label: say`Hip depth`,
+    formula: say`How far the pelvis centre, the middle of the hips, has moved toward the ball since address.`,
     sign: TOWARD_BALL,
     views: DOWN_THE_LINE,
     reference: 'leg-length',
@@ -66,8 +67,8 @@ export const SHIFT_ENTRIES = {
   },
   'head-shift': {
     ...shift('along', 'head-centre'),
-    label: 'Head shift',
-    formula: 'How far the head centre has moved along the target line since address.',
+    label: say`Head shift`,
+    formula: say`How far the head centre has moved along the target line since address.`,
     sign: TOWARD_TARGET,
     views: FACE_ON,
     reference: 'head-box',
@@ -75,8 +76,8 @@ export const SHIFT_ENTRIES = {
   },
   'head-rise': {
     ...shift('up', 'head-centre'),
-    label: 'Head rise',
-    formula: 'How far the head centre has risen since address.',
+    label: say`Head rise`,
+    formula: say`How far the head centre has risen since address.`,
     sign: UP_DOWN,
     views: FACE_ON,
     reference: 'head-box',
@@ -84,10 +85,8 @@ export const SHIFT_ENTRIES = {
   },
   'upper-centre-shift': {
     ...shift('along', 'neck-base'),
-    label: 'Shoulder centre shift',
-    formula:
-      'How far the neck base, which lies between the shoulders and does not go along with their turn, has moved along the ' +
-      'target line since address.',
+    label: say`Shoulder centre shift`,
+    formula: say`How far the neck base, which lies between the shoulders and does not go along with their turn, has moved along the target line since address.`,
     sign: TOWARD_TARGET,
     views: FACE_ON,
     reference: 'shoulder-width',
@@ -95,8 +94,8 @@ export const SHIFT_ENTRIES = {
   },
   'lower-centre-shift': {
     ...shift('along', 'lead-hip', 'trail-hip'),
-    label: 'Hip centre shift',
-    formula: 'How far the middle of the hips has moved along the target line since address.',
+    label: say`Hip centre shift`,
+    formula: say`How far the middle of the hips has moved along the target line since address.`,
     sign: TOWARD_TARGET,
     views: FACE_ON,
     reference: 'shoulder-width',

@@ -1,3 +1,4 @@
+import { say } from '../../model/say.ts';
 import { BOTH_VIEWS, VALUE, plausibly } from './entry.ts';
 import type { TimedEntry } from './entry.ts';
 import { NO_SKETCH } from './sketch.ts';
@@ -10,8 +11,8 @@ const span = (times: readonly number[]): number | null => {
 
 export const TIME_ENTRIES = {
   backswing: {
-    label: 'Backswing from takeaway',
-    formula: 'Time from takeaway to top.',
+    label: say`Backswing from takeaway`,
+    formula: say`Time from takeaway to top.`,
     sign: null,
     views: BOTH_VIEWS,
     checkpoints: ['top'],
@@ -24,8 +25,8 @@ export const TIME_ENTRIES = {
     sketch: NO_SKETCH,
   },
   downswing: {
-    label: 'Downswing',
-    formula: 'Time from top to impact.',
+    label: say`Downswing`,
+    formula: say`Time from top to impact.`,
     sign: null,
     views: BOTH_VIEWS,
     checkpoints: ['impact'],
@@ -39,10 +40,8 @@ export const TIME_ENTRIES = {
     sketch: NO_SKETCH,
   },
   tempo: {
-    label: 'Tempo from takeaway',
-    formula:
-      'Backswing time as a ratio to downswing time, counted from the takeaway (shaft level): about 2 to 1 where counting from ' +
-      'the first move gives about 3 to 1. It needs no real rate.',
+    label: say`Tempo from takeaway`,
+    formula: say`Backswing time as a ratio to downswing time, counted from the takeaway (shaft level): about 2 to 1 where counting from the first move gives about 3 to 1. It needs no real rate.`,
     sign: null,
     views: BOTH_VIEWS,
     checkpoints: ['impact'],

@@ -1,3 +1,4 @@
+import { say } from '../../model/say.ts';
 import type { MeasuredReading, ReadingKey, Unit } from '../../model/reading.ts';
 import { CATALOGUE } from '../catalogue/catalogue.ts';
 import type { PlausibleRange } from '../catalogue/entry.ts';
@@ -14,11 +15,10 @@ export function plausibleRange(reading: ReadingKey & { readonly unit: Unit }): P
 }
 
 /** What the coach is then asked: only the coach can see whether it is so. */
-export const IMPLAUSIBLE_QUESTION = 'Is this right? Two of its points may be swapped, or its frame misnamed.';
+export const IMPLAUSIBLE_QUESTION = say`Is this right? Two of its points may be swapped, or its frame misnamed.`;
 
 /** The same of a time: what turns it into seconds of the swing is the first thing to look at. */
-export const TIME_QUESTION =
-  'Is this right? The real rate may be wrong, the clip may play at another speed, or a frame may be misnamed.';
+export const TIME_QUESTION = say`Is this right? The real rate may be wrong, the clip may play at another speed, or a frame may be misnamed.`;
 
 /** What the coach is asked of a reading, or null where there is nothing to ask. */
 export function questionOf(reading: MeasuredReading): string | null {

@@ -1,3 +1,4 @@
+import { say } from '../../model/say.ts';
 import type { Ratio } from '../../model/frame.ts';
 import type { MarkedClip } from '../../model/swing.ts';
 import { TIME_ENTRIES } from '../catalogue/times.ts';
@@ -16,8 +17,9 @@ export function rateQuestion(clip: MarkedClip, framesPerSecond: Ratio): string |
   const reading = readTimed(TIME_ENTRIES.downswing, key, filmed, ASSUMED_PLACING);
   if (reading.state === 'missing' || !isImplausible(reading)) return null;
   const { text } = formatReading(reading);
-  const how = reading.value > USUAL ? 'long' : 'short';
-  return `At this rate the downswing takes ${text}, which is very ${how}. Check the camera's setting, and the frames of top and impact.`;
+  return reading.value > USUAL
+    ? say`At this rate the downswing takes ${text}, which is very long. Check the camera's setting, and the frames of top and impact.`
+    : say`At this rate the downswing takes ${text}, which is very short. Check the camera's setting, and the frames of top and impact.`;
 }
 
 /** Between the longest and the shortest that is taken as it is, seconds: tells which of the two it is beyond. */

@@ -1,3 +1,4 @@
+import { say } from '../../model/say.ts';
 import type { Chain, Goals, WantedRange } from '../../model/goals.ts';
 import { isWordsOnly, plainName } from './goals.ts';
 
@@ -5,7 +6,7 @@ import { isWordsOnly, plainName } from './goals.ts';
  * Where an entry of the goals is from. An entry that ships with the program names its source; once the coach wants
  * something else there, it is his own choice and says so, until he names a source himself.
  */
-export const OWN_SOURCE = 'my own choice';
+export const OWN_SOURCE = say`my own choice`;
 
 /**
  * A wanted range with some of it changed by the coach. What is wanted are limits and unit, and of what: reading, aspect,
@@ -53,5 +54,5 @@ function whatIsClaimed({ links, leadsTo }: Chain): string {
 export function sourceSentence(basis: string): string | null {
   const said = basis.trim();
   if (said === '') return null;
-  return `Where this is from: ${said}${/[.!?]$/.test(said) ? '' : '.'}`;
+  return say`Where this is from: ${said}${/[.!?]$/.test(said) ? '' : '.'}`;
 }

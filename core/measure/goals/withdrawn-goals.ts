@@ -1,3 +1,4 @@
+import { say } from '../../model/say.ts';
 import type { WantedRange } from '../../model/goals.ts';
 import { VIEWS } from '../../model/words.ts';
 import { CATALOGUE } from '../catalogue/catalogue.ts';
@@ -20,5 +21,5 @@ export function withdrawnWords({ reading, views, checkpoints }: WantedRange): st
         .map(whyWithdrawn)
         .find((words) => words !== null)
     : undefined;
-  return why === undefined ? null : `No longer read here. ${why}`;
+  return why === undefined ? null : say`No longer read here. ${why}`;
 }

@@ -1,3 +1,4 @@
+import { say } from '../../model/say.ts';
 import { BODY_POINTS } from '../../model/body-points.ts';
 import type { BodyPointId } from '../../model/body-points.ts';
 import type { RepeatCheck, RepeatFrame } from '../../model/repeat-check.ts';
@@ -91,13 +92,7 @@ export function placingErrorsOfChecks(checks: readonly RepeatCheck[]): PlacingEr
 export function daysInWords(checks: readonly RepeatCheck[]): string {
   const days = daySpread(checks);
   if (days === null)
-    return (
-      'Check the same frames again on another day, a week later, say: that tells how far you take a joint to lie elsewhere ' +
-      'from day to day. Until then 10 mm are assumed.'
-    );
+    return say`Check the same frames again on another day, a week later, say: that tells how far you take a joint to lie elsewhere from day to day. Until then 10 mm are assumed.`;
   const millimetres = Math.round(1000 * days.metres);
-  return (
-    `From day to day you take a joint to lie ${String(millimetres)} mm elsewhere, besides your clicks (one standard deviation, ` +
-    `${String(days.freedom)} degrees of freedom). Readings count with it, steadied by the assumed 10 mm.`
-  );
+  return say`From day to day you take a joint to lie ${String(millimetres)} mm elsewhere, besides your clicks (one standard deviation, ${String(days.freedom)} degrees of freedom). Readings count with it, steadied by the assumed 10 mm.`;
 }

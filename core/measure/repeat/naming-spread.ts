@@ -1,3 +1,4 @@
+import { say } from '../../model/say.ts';
 import type { RepeatNaming } from '../../model/repeat-check.ts';
 import { CHECKPOINT_LABELS, TIMED_CHECKPOINTS } from '../../model/words.ts';
 import type { TimedCheckpoint } from '../../model/words.ts';
@@ -50,10 +51,10 @@ export function namingErrorsOf(namings: readonly RepeatNaming[]): NamingErrors |
 export function namingsInWords(namings: readonly RepeatNaming[]): readonly string[] {
   return namingSpreads(namings).map(({ checkpoint, sd, freedom, frameSeconds }) => {
     const name = CHECKPOINT_LABELS[checkpoint];
-    const rate = `${String(Math.round(1 / frameSeconds))} a second`;
-    if (sd === 0) return `${name}: the same frame each time, at ${rate}.`;
+    const rate = say`${String(Math.round(1 / frameSeconds))} a second`;
+    if (sd === 0) return say`${name}: the same frame each time, at ${rate}.`;
     const reach = 1000 * COVERAGE_FACTOR * sd;
     const within = formatAbout(reach, reach / Math.sqrt(2 * freedom), 'ms');
-    return `${name}: of 20 namings, 19 fall within ${within} of their middle, at ${rate}.`;
+    return say`${name}: of 20 namings, 19 fall within ${within} of their middle, at ${rate}.`;
   });
 }

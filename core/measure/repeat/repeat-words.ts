@@ -1,3 +1,4 @@
+import { lowered, say, loweredFirst } from '../../model/say.ts';
 import { BODY_POINT_INFO } from '../../model/body-points.ts';
 import type { Goals } from '../../model/goals.ts';
 import type { RepeatFrame } from '../../model/repeat-check.ts';
@@ -26,19 +27,16 @@ export function scatterInWords(frames: readonly RepeatFrame[]): readonly string[
   if (pooled === null) return [];
   const spreads = placingSpreads(frames).toSorted((one, other) => one.sd - other.sd);
   const [steadiest, widest] = [spreads[0], spreads.at(-1)];
-  const all =
-    `19 of 20 of your clicks land within ${reachIn(pooled, 'px')} of the middle, in a picture ${String(PLACING_LINES)} lines ` +
-    `high: ${reachIn(pooled, 'cm')} on a player ${formatPlain(PLAYER_CM, 'cm', 0)} tall who fills three quarters of it.`;
+  const all = say`19 of 20 of your clicks land within ${reachIn(pooled, 'px')} of the middle, in a picture ${String(PLACING_LINES)} lines high: ${reachIn(pooled, 'cm')} on a player ${formatPlain(PLAYER_CM, 'cm', 0)} tall who fills three quarters of it.`;
   if (steadiest === undefined || widest === undefined || steadiest === widest) return [all];
   return [
     all,
-    `Your steadiest point is ${nameOf(steadiest)}: ${reachIn(steadiest, 'px')}. ` +
-      `The widest is ${nameOf(widest)}: ${reachIn(widest, 'px')}, or ${reachIn(widest, 'cm')} on that player.`,
+    say`Your steadiest point is ${nameOf(steadiest)}: ${reachIn(steadiest, 'px')}. The widest is ${nameOf(widest)}: ${reachIn(widest, 'px')}, or ${reachIn(widest, 'cm')} on that player.`,
   ];
 }
 
 function nameOf({ point }: { readonly point: keyof typeof BODY_POINT_INFO }): string {
-  return BODY_POINT_INFO[point].label.toLowerCase();
+  return lowered(BODY_POINT_INFO[point].label);
 }
 
 /** How far 19 of 20 clicks reach, with the figures that its own u, s / sqrt(2 freedom) of s, leaves (JCGM 100, E.4.3). */
@@ -56,8 +54,8 @@ export function changesInWords(repeats: readonly ReadingRepeat[]): readonly stri
       .toSorted((one, other) => one.smallestChange - other.smallestChange);
     const [finest, coarsest] = [inOrder[0], inOrder.at(-1)];
     if (finest === undefined || coarsest === undefined) return [];
-    const first = `${capital(repeatName(finest))}: anything under ${changeOf(finest)} may just be your clicking`;
-    return [finest === coarsest ? `${first}.` : `${first}; ${repeatName(coarsest)}: under ${changeOf(coarsest)}.`];
+    const first = say`${capital(repeatName(finest))}: anything under ${changeOf(finest)} may just be your clicking`;
+    return [finest === coarsest ? `${first}.` : say`${first}; ${repeatName(coarsest)}: under ${changeOf(coarsest)}.`];
   });
 }
 
@@ -71,7 +69,7 @@ export function enoughInWords(repeats: readonly ReadingRepeat[], goals: Goals): 
     const { smallestChange, freedom, unit } = repeat;
     const tolerance = toleranceOf(goals, repeat.id, repeat.aspect, unit);
     const half = halfOfSpread(smallestChange, freedom);
-    const facts = `${repeatName(repeat)} (${changeOf(repeat)}, tolerance ${amountOf(tolerance ?? 0, repeat)})`;
+    const facts = say`${repeatName(repeat)} (${changeOf(repeat)}, tolerance ${amountOf(tolerance ?? 0, repeat)})`;
     if (tolerance === null) groups.open += 1;
     else if (smallestChange + half <= tolerance) groups.enough.push(repeatName(repeat));
     else if (smallestChange - half > tolerance) groups.short.push(facts);
@@ -79,15 +77,15 @@ export function enoughInWords(repeats: readonly ReadingRepeat[], goals: Goals): 
   }
   const { enough, short, unsure, open } = groups;
   const lines = [
-    [enough, `Repeatable enough for your goals: ${list(enough)}.`],
-    [short, `Not repeatable enough, the clicks alone go past the tolerance of your goals: ${list(short)}.`],
-    [unsure, `Can't tell yet, a check with more frames would: ${list(unsure)}.`],
+    [enough, say`Repeatable enough for your goals: ${list(enough)}.`],
+    [short, say`Not repeatable enough, the clicks alone go past the tolerance of your goals: ${list(short)}.`],
+    [unsure, say`Can't tell yet, a check with more frames would: ${list(unsure)}.`],
   ] as const;
-  const without = open === 1 ? 'One reading has' : `${String(open)} readings have`;
-  return [
-    ...lines.flatMap(([names, line]) => (names.length === 0 ? [] : [line])),
-    ...(open === 0 ? [] : [`${without} no tolerance in your goals to judge by.`]),
-  ];
+  const without =
+    open === 1
+      ? say`One reading has no tolerance in your goals to judge by.`
+      : say`${open} readings have no tolerance in your goals to judge by.`;
+  return [...lines.flatMap(([names, line]) => (names.length === 0 ? [] : [line])), ...(open === 0 ? [] : [without])];
 }
 
 /** Names that have commas of their own. */
@@ -97,8 +95,8 @@ function list(names: readonly string[]): string {
 
 /** The name of a reading with its view, as in the middle of a sentence: "back incline, down the line". */
 export function repeatName(repeat: ReadingRepeat): string {
-  const name = `${labelOf(repeat)}, ${VIEW_LABELS[repeat.view].toLowerCase()}`;
-  return `${name.slice(0, 1).toLowerCase()}${name.slice(1)}`;
+  const name = `${labelOf(repeat)}, ${lowered(VIEW_LABELS[repeat.view])}`;
+  return loweredFirst(name);
 }
 
 /** The same as it begins a line. */

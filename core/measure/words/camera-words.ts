@@ -1,3 +1,4 @@
+import { say, loweredFirst } from '../../model/say.ts';
 import { toDegrees } from '../../geometry/angle.ts';
 import type { LensRefusal } from '../../geometry/fit-lens.ts';
 import type { GroundCameraRefusal } from '../../geometry/fit-ground-camera.ts';
@@ -11,23 +12,23 @@ import { listed } from './words.ts';
 /** Which place of a layout is meant, for "Click ..."; null for places that were measured one by one. */
 export const LAYOUT_PLACES: Readonly<Record<Exclude<GroundLayout, 'measured'>, readonly string[]>> = {
   mat: [
-    "the corner nearest the target, at the ball's side",
-    "the corner nearest the target, at the player's side",
-    "the corner farthest from the target, at the player's side",
-    "the corner farthest from the target, at the ball's side",
+    say`the corner nearest the target, at the ball's side`,
+    say`the corner nearest the target, at the player's side`,
+    say`the corner farthest from the target, at the player's side`,
+    say`the corner farthest from the target, at the ball's side`,
   ],
   sticks: [
-    'the end toward the target',
-    'the end away from the target',
-    'the end toward the ball',
-    'the end toward the player',
+    say`the end toward the target`,
+    say`the end away from the target`,
+    say`the end toward the ball`,
+    say`the end toward the player`,
   ],
 };
 
 /** A place of ground marks in words; those that were measured are counted from 1. */
 export function groundPlaceWords(layout: GroundLayout, place: number): string {
   const words = layout === 'measured' ? undefined : LAYOUT_PLACES[layout][place];
-  return words ?? `place ${String(place + 1)}`;
+  return words ?? say`place ${String(place + 1)}`;
 }
 
 /** Why ground marks tell nothing, or no camera, and what to do, as one sentence. */
@@ -38,30 +39,29 @@ export function groundRefusalWords(
   const which = listed(marks.map((place) => groundPlaceWords(layout, place)));
   switch (reason) {
     case 'too-few':
-      return 'There are too few marks: at least four are needed.';
+      return say`There are too few marks: at least four are needed.`;
     case 'same-place':
-      return `Two marks share one place: ${which}. Move one, or correct its size.`;
+      return say`Two marks share one place: ${which}. Move one, or correct its size.`;
     case 'on-a-line':
-      return 'These marks are nearly in one line. Add one off to the side.';
+      return say`These marks are nearly in one line. Add one off to the side.`;
     case 'over-horizon':
-      return `No camera can see these marks: ${which} would be at the horizon. Two are probably swapped.`;
+      return say`No camera can see these marks: ${which} would be at the horizon. Two are probably swapped.`;
     case 'no-horizon':
-      return 'These marks are all equally far away, so the camera height is unknown. Mark some nearer and some farther.';
+      return say`These marks are all equally far away, so the camera height is unknown. Mark some nearer and some farther.`;
     case 'no-focal':
-      return "These marks can't be right. Two are probably swapped, or a size is wrong.";
+      return say`These marks can't be right. Two are probably swapped, or a size is wrong.`;
     case 'focal-unsure':
-      return 'These marks are too close together to place the camera. Spread them out.';
+      return say`These marks are too close together to place the camera. Spread them out.`;
   }
 }
 
 const LENS_REFUSALS: Readonly<Record<LensRefusal, string>> = {
-  'too-few-places': 'Click more spots: at least three on each edge, five on a single one.',
-  'through-middle':
-    'They run through the middle of the picture, where every lens shows straight lines. Mark one near the edge.',
-  'too-short': 'They are too short to show a bend. Mark one that runs over a third of the picture and more.',
-  'no-lens': 'No lens bends lines like these. Check where you clicked.',
-  'still-bent': 'They stay bent by more than click error explains. One of them is not straight.',
-  'not-significant': 'They look straight within the click error, so nothing is corrected.',
+  'too-few-places': say`Click more spots: at least three on each edge, five on a single one.`,
+  'through-middle': say`They run through the middle of the picture, where every lens shows straight lines. Mark one near the edge.`,
+  'too-short': say`They are too short to show a bend. Mark one that runs over a third of the picture and more.`,
+  'no-lens': say`No lens bends lines like these. Check where you clicked.`,
+  'still-bent': say`They stay bent by more than click error explains. One of them is not straight.`,
+  'not-significant': say`They look straight within the click error, so nothing is corrected.`,
 };
 
 /** One thing that the marks tell of the camera. `warns`: the numbers beside it must not be trusted. */
@@ -88,39 +88,33 @@ export function cameraInWords(report: CameraReport, view: View, layout: GroundLa
     lens: lens === null ? [] : [lensSentence(lens)],
     upright: upright === null ? [] : [uprightSentence(upright)],
     scale: scales.map(({ plane, count, value, u }) => ({
-      text: `Scale ${PLANE_WORDS[plane]}: ${formatNumber(value, u, 'cm a pixel').text}, from ${counted(count, 'known length')}.`,
+      text: say`Scale ${PLANE_WORDS[plane]}: ${formatNumber(value, u, 'cm a pixel').text}, from ${knownLengths(count)}.`,
     })),
   };
 }
 
-const PLANE_WORDS: Readonly<Record<Plane, string>> = { player: 'by the player', ball: 'at the ball' };
+const PLANE_WORDS: Readonly<Record<Plane, string>> = { player: say`by the player`, ball: say`at the ball` };
 
-function counted(count: number, what: string): string {
-  return `${String(count)} ${what}${count === 1 ? '' : 's'}`;
+function knownLengths(count: number): string {
+  return count === 1 ? say`1 known length` : say`${count} known lengths`;
 }
 
 function summaryOf({ ground, lens, upright, scales }: CameraReport): string {
   const parts: string[] = [];
-  if (ground?.state === 'told') parts.push(ground.isMixedUp ? 'ground marks mixed up' : yawInShort(ground.yaw));
-  else if (ground !== null) parts.push('camera not found');
-  if (lens?.state === 'told') parts.push('lens straightened');
+  if (ground?.state === 'told') parts.push(ground.isMixedUp ? say`ground marks mixed up` : yawInShort(ground.yaw));
+  else if (ground !== null) parts.push(say`camera not found`);
+  if (lens?.state === 'told') parts.push(say`lens straightened`);
   if (upright !== null) {
     const { isNone, plusMinus, text } = turn(upright);
-    parts.push(isNone ? `upright ${plusMinus}` : `leans ${text}`);
+    parts.push(isNone ? say`upright ${plusMinus}` : say`leans ${text}`);
   }
-  if (scales.length > 0)
-    parts.push(
-      counted(
-        scales.reduce((sum, { count }) => sum + count, 0),
-        'known length',
-      ),
-    );
-  return parts.length === 0 ? 'nothing marked yet' : parts.join(', ');
+  if (scales.length > 0) parts.push(knownLengths(scales.reduce((sum, { count }) => sum + count, 0)));
+  return parts.length === 0 ? say`nothing marked yet` : parts.join(', ');
 }
 
 function yawInShort(yaw: CameraNumber): string {
   const { isNone, plusMinus } = turn(yaw);
-  return isNone ? `straight ${plusMinus}` : `pointed ${sideways(yaw)}`;
+  return isNone ? say`straight ${plusMinus}` : say`pointed ${sideways(yaw)}`;
 }
 
 /** Degrees without their sign, which the words beside it say. `isNone`: it would be written as 0. */
@@ -130,18 +124,18 @@ function turn({ value, u }: CameraNumber): {
   readonly isNone: boolean;
 } {
   const written = formatNumber(Math.abs(toDegrees(value)), toDegrees(u), 'deg');
-  return { text: written.text, plusMinus: `± ${written.plusMinus}°`, isNone: Number(written.value) === 0 };
+  return { text: written.text, plusMinus: `± ${written.plusMinus}°`, isNone: !/[1-9]/.test(written.value) };
 }
 
 /** E.g. "6.2° ± 1.1° to the right". */
 function sideways(number: CameraNumber): string {
-  return `${turn(number).text} to the ${number.value < 0 ? 'left' : 'right'}`;
+  return number.value < 0 ? say`${turn(number).text} to the left` : say`${turn(number).text} to the right`;
 }
 
 /** How the vertical stands in the picture, e.g. "leans 1.2° ± 0.3° to the left", "stands upright, ± 0.3°,". */
 function leaning(number: CameraNumber): string {
   const { isNone, plusMinus } = turn(number);
-  return isNone ? `stands upright, ${plusMinus},` : `leans ${sideways(number)}`;
+  return isNone ? say`stands upright, ${plusMinus},` : say`leans ${sideways(number)}`;
 }
 
 /** "A of 40° looks 39.8°" is told for these. Degrees; common sizes at address, ours. */
@@ -152,15 +146,15 @@ const EXAMPLES: Readonly<
   >
 > = {
   'down-the-line': [
-    { words: 'A back incline', from: 'vertical', degrees: 40 },
-    { words: 'a shaft incline', from: 'horizontal', degrees: 60 },
+    { words: say`A back incline`, from: 'vertical', degrees: 40 },
+    { words: say`a shaft incline`, from: 'horizontal', degrees: 60 },
   ],
-  'face-on': [{ words: 'A side tilt', from: 'vertical', degrees: 15 }],
+  'face-on': [{ words: say`A side tilt`, from: 'vertical', degrees: 15 }],
 };
 
 const WAYS: Readonly<Record<View, string>> = {
-  'down-the-line': 'the target line',
-  'face-on': 'the line square to the target line',
+  'down-the-line': say`the target line`,
+  'face-on': say`the line square to the target line`,
 };
 
 function groundSentences(
@@ -172,7 +166,7 @@ function groundSentences(
   if (ground.isMixedUp)
     return [
       {
-        text: "These marks fit a player of the opposite handedness. Check the order you clicked, or the lesson's handedness.",
+        text: say`These marks fit a player of the opposite handedness. Check the order you clicked, or the lesson's handedness.`,
         warns: true,
       },
     ];
@@ -180,7 +174,7 @@ function groundSentences(
   const strained: readonly CameraSentence[] = ground.isStrained
     ? [
         {
-          text: 'These marks do not fit a whole picture: it was cropped or steadied, or a size is wrong. Do not trust where the camera pointed.',
+          text: say`These marks do not fit a whole picture: it was cropped or steadied, or a size is wrong. Do not trust where the camera pointed.`,
           warns: true,
         },
       ]
@@ -188,23 +182,27 @@ function groundSentences(
   return [
     ...strained,
     {
-      text: `The lens stood ${formatNumber(height.value, height.u, 'm').text} above the ground, ${formatNumber(distance.value, distance.u, 'm').text} from the middle of the marks.`,
+      text: say`The lens stood ${formatNumber(height.value, height.u, 'm').text} above the ground, ${formatNumber(distance.value, distance.u, 'm').text} from the middle of the marks.`,
     },
     ...yawSentences(yaw, view),
-    { text: `It pointed ${tilted(pitch)}; the true vertical ${leaning(roll)} in the picture.` },
+    { text: say`It pointed ${tilted(pitch)}; the true vertical ${leaning(roll)} in the picture.` },
   ];
 }
 
 /** Where the camera looked, and what that does to inclines. */
 function yawSentences(yaw: CameraNumber, view: View): readonly CameraSentence[] {
   const { isNone, plusMinus } = turn(yaw);
-  if (isNone) return [{ text: `The camera pointed along ${WAYS[view]}, ${plusMinus}: angles look as they are.` }];
-  return [{ text: `The camera pointed ${sideways(yaw)} of ${WAYS[view]}.` }, { text: `${exampleWords(yaw, view)}.` }];
+  if (isNone) return [{ text: say`The camera pointed along ${WAYS[view]}, ${plusMinus}: angles look as they are.` }];
+  return [
+    { text: say`The camera pointed ${sideways(yaw)} of ${WAYS[view]}.` },
+    { text: `${exampleWords(yaw, view)}.` },
+  ];
 }
 
 function tilted(pitch: CameraNumber): string {
   const { isNone, plusMinus, text } = turn(pitch);
-  return isNone ? `level, ${plusMinus}` : `${text} ${pitch.value < 0 ? 'down' : 'up'}`;
+  if (isNone) return say`level, ${plusMinus}`;
+  return pitch.value < 0 ? say`${text} down` : say`${text} up`;
 }
 
 /** What such a turn does to inclines that are often read, in as many figures as the turn's own ± leaves. */
@@ -214,28 +212,27 @@ export function exampleWords({ value, u }: CameraNumber, view: View): string {
     const seen = (yaw: number) =>
       toDegrees(from === 'vertical' ? apparentFromVertical(incline, yaw) : apparentFromHorizontal(incline, yaw));
     const unsure = Math.abs(seen(value + u) - seen(value - u)) / 2;
-    return `${words} of ${String(size)}° looks ${formatAbout(seen(value), unsure, 'deg')}`;
+    return say`${words} of ${String(size)}° looks ${formatAbout(seen(value), unsure, 'deg')}`;
   });
-  return `Turned so far, ${lowered(listed(parts))}`;
-}
-
-function lowered(words: string): string {
-  return words.charAt(0).toLowerCase() + words.slice(1);
+  return say`Turned so far, ${loweredFirst(listed(parts))}`;
 }
 
 function lensSentence(lens: LensReport): CameraSentence {
-  const from = counted(lens.edges, 'straight edge');
+  const from = lens.edges === 1 ? say`1 straight edge` : say`${lens.edges} straight edges`;
   if (lens.state === 'not-told') return { text: `${from}: ${LENS_REFUSALS[lens.reason]}` };
   const { value, u } = lens.corner;
-  const way = value < 0 ? 'outward' : 'inward';
+  const by = formatNumber(Math.abs(value), u, 'px').text;
   return {
-    text: `The lens bends the corners ${way} by ${formatNumber(Math.abs(value), u, 'px').text}, from ${from}; readings are corrected for it.`,
+    text:
+      value < 0
+        ? say`The lens bends the corners outward by ${by}, from ${from}; readings are corrected for it.`
+        : say`The lens bends the corners inward by ${by}, from ${from}; readings are corrected for it.`,
   };
 }
 
 function uprightSentence({ value, u, count }: NonNullable<CameraReport['upright']>): CameraSentence {
-  const from = count === 1 ? '1 plumb or level' : `${String(count)} plumbs and levels`;
+  const from = count === 1 ? say`1 plumb or level` : say`${String(count)} plumbs and levels`;
   return {
-    text: `The true vertical ${leaning({ value, u })} in the picture, from ${from}; angles are measured from it.`,
+    text: say`The true vertical ${leaning({ value, u })} in the picture, from ${from}; angles are measured from it.`,
   };
 }

@@ -1,3 +1,4 @@
+import { lowered, say } from '../../model/say.ts';
 import type { ChainLink, LinkMiss } from '../../model/goals.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS } from '../../model/words.ts';
 import { CATALOGUE } from '../catalogue/catalogue.ts';
@@ -6,12 +7,20 @@ import type { EvaluatedChain, EvaluatedLink, LinkState } from '../goals/chain.ts
 import { otherUnitWords } from './format.ts';
 import { idleWords, labelOf, missingWords } from './words.ts';
 
+/** How a link of a chain can stand. */
+export const LINK_STATE_WORDS: Readonly<Record<LinkState, string>> = {
+  seen: say`seen`,
+  'not seen': say`not seen`,
+  'too close to call': say`too close to call`,
+  'not measured': say`not measured`,
+};
+
 /** What each state of a link means, for a hint beside it. */
 export const LINK_STATE_MEANINGS: Readonly<Record<LinkState, string>> = {
-  seen: 'The reading lies on the side of the miss with all of its ±.',
-  'not seen': 'The reading lies on the other side with all of its ±.',
-  'too close to call': 'Too close to call: the limit lies within the ± of the reading.',
-  'not measured': 'There is no reading yet to compare with the limit.',
+  seen: say`The reading lies on the side of the miss with all of its ±.`,
+  'not seen': say`The reading lies on the other side with all of its ±.`,
+  'too close to call': say`Too close to call: the limit lies within the ± of the reading.`,
+  'not measured': say`There is no reading yet to compare with the limit.`,
 };
 
 /** The side of a reading that is the miss, e.g. "above its wanted range", "away from the target". */
@@ -19,23 +28,23 @@ export function linkMissWords({ reading, aspect, miss }: Pick<ChainLink, 'readin
   const { sign, quantity } = CATALOGUE[reading];
   const [less, more] =
     aspect === 'change'
-      ? ['less than at address', 'more than at address']
+      ? [say`less than at address`, say`more than at address`]
       : quantity === 'ratio'
-        ? ['smaller than at address', 'larger than at address']
-        : [sign?.minus ?? 'below 0', sign?.plus ?? 'above 0'];
+        ? [say`smaller than at address`, say`larger than at address`]
+        : [sign?.minus ?? say`below 0`, sign?.plus ?? say`above 0`];
   switch (miss) {
     case 'below-range':
-      return 'below its goal';
+      return say`below its goal`;
     case 'above-range':
-      return 'above its goal';
+      return say`above its goal`;
     case 'minus':
       return less;
     case 'plus':
       return more;
     case 'moved-down':
-      return 'lower than last time';
+      return say`lower than last time`;
     case 'moved-up':
-      return 'higher than last time';
+      return say`higher than last time`;
   }
 }
 
@@ -48,27 +57,27 @@ export function missesOf({ reading, aspect }: Pick<ChainLink, 'reading' | 'aspec
 
 /** Name of a link with where it is read, e.g. "Head shift at top". */
 export function linkLabel(link: ChainLink): string {
-  return `${labelOf(keyOfLink(link))} at ${CHECKPOINT_LABELS[link.checkpoint].toLowerCase()}`;
+  return say`${labelOf(keyOfLink(link))} at ${lowered(CHECKPOINT_LABELS[link.checkpoint])}`;
 }
 
 /** What to do so that a link can be measured; null where it is. */
 export function linkNeedWords({ link, need }: EvaluatedLink): string | null {
-  const at = CHECKPOINT_LABELS[link.checkpoint].toLowerCase();
+  const at = lowered(CHECKPOINT_LABELS[link.checkpoint]);
   switch (need?.kind) {
     case undefined:
       return null;
     case 'reading':
       return missingWords(need.reading);
     case 'frame':
-      return `Name the frame of ${at} in a clip ${VIEW_LABELS[link.view].toLowerCase()}.`;
+      return say`Name the frame of ${at} in a clip ${lowered(VIEW_LABELS[link.view])}.`;
     case 'of-no-use':
       return idleWords(need.reading);
     case 'range':
-      return `Your goals have no limit on that side at ${at}. Add one.`;
+      return say`Your goals have no limit on that side at ${at}. Add one.`;
     case 'unit':
       return otherUnitWords(need.wanted);
     case 'then':
-      return 'Choose an earlier swing that has this reading too.';
+      return say`Choose an earlier swing that has this reading too.`;
   }
 }
 
@@ -79,10 +88,11 @@ export function linkNeedWords({ link, need }: EvaluatedLink): string | null {
 export function chainWords({ links, holds }: EvaluatedChain): string {
   const seen = links.slice(0, holds).map(({ link }) => linkLabel(link));
   const [first = '', ...others] = seen;
-  const together = others.length === 0 ? `${first} is seen.` : `${first} goes with ${others.join(', and with ')}.`;
+  const together =
+    others.length === 0 ? say`${first} is seen.` : say`${first} goes with ${others.join(say`, and with `)}.`;
   const next = links[holds];
-  if (next === undefined) return links.length === 1 ? together : `All of it is seen. ${together}`;
-  const stop = `${linkLabel(next.link)}: ${next.state}.`;
-  if (holds === 0) return `Nothing is seen from its start on. ${stop}`;
-  return `Seen for ${String(holds)} of ${String(links.length)} links from its start. ${together} ${stop}`;
+  if (next === undefined) return links.length === 1 ? together : say`All of it is seen. ${together}`;
+  const stop = `${linkLabel(next.link)}: ${LINK_STATE_WORDS[next.state]}.`;
+  if (holds === 0) return say`Nothing is seen from its start on. ${stop}`;
+  return say`Seen for ${String(holds)} of ${String(links.length)} links from its start. ${together} ${stop}`;
 }

@@ -1,3 +1,4 @@
+import { say } from '../../model/say.ts';
 import type { Comparison, MeasuredReading, Verdict } from '../../model/reading.ts';
 import { sameReading } from '../../model/reading.ts';
 import type { Checkpoint } from '../../model/words.ts';
@@ -131,7 +132,7 @@ function closeToHalf(comparison: Comparison): string {
   const [size, half] = [Math.abs(toShown(comparison.difference, comparison.unit)), shownHalf(comparison)];
   const decimals = decimalsThatPart(size, half);
   const text = (number: number) => formatValue(number, comparison.unit, decimals);
-  return `${text(size)} against ± ${text(half)}`;
+  return say`${text(size)} against ± ${text(half)}`;
 }
 
 /** Verdicts that say that something changed. */
@@ -150,7 +151,9 @@ function closeToTolerance(comparison: Comparison, decimals: number): string | nu
   )
     return null;
   const text = formatValue(most, unit, Math.max(decimals, decimalsThatPart(most, tolerance)));
-  return `${verdict === 'no change' ? 'at most' : 'up to'} ${text}, tolerance ${formatTyped(comparison.tolerance, unit)}`;
+  return verdict === 'no change'
+    ? say`at most ${text}, tolerance ${formatTyped(comparison.tolerance, unit)}`
+    : say`up to ${text}, tolerance ${formatTyped(comparison.tolerance, unit)}`;
 }
 
 function keyOf({ id, view, unit }: MeasuredReading): string {

@@ -1,3 +1,4 @@
+import { say } from '../../model/say.ts';
 import { inFigures } from '../../model/language.ts';
 import type { MeasuredReading, UncertaintySource, Unit } from '../../model/reading.ts';
 import { clockOf } from '../../time/swing-clock.ts';
@@ -40,20 +41,20 @@ const UNIT_WORDS: Readonly<Record<Unit, string>> = {
   deg: '°',
   px: 'px',
   cm: 'cm',
-  '% head box': '% of head box',
-  '% shoulder width': '% of shoulder width',
-  '% leg length': '% of leg length',
-  'club lengths': 'club lengths',
+  '% head box': say`% of head box`,
+  '% shoulder width': say`% of shoulder width`,
+  '% leg length': say`% of leg length`,
+  'club lengths': say`club lengths`,
   ratio: '',
   s: 's',
-  's on screen': 's on screen',
+  's on screen': say`s on screen`,
   'm/s': 'm/s',
 };
 
 /** A unit by itself, for a list to choose from or a sentence: "degrees", "cm", "ratio". */
 export function unitInWords(unit: Unit): string {
-  if (unit === 'deg') return 'degrees';
-  return UNIT_WORDS[unit] === '' ? unit : shownUnit(UNIT_WORDS[unit]);
+  if (unit === 'deg') return say`degrees`;
+  return UNIT_WORDS[unit] === '' ? say`ratio` : shownUnit(UNIT_WORDS[unit]);
 }
 
 const MOST_DECIMALS = 4;
@@ -206,14 +207,14 @@ export function decimalsThatPart(one: number, other: number): number {
 /** A wanted range in figures, as the goals give it: "90°", "20° to 25°", "0° or more", "0 or less". 0 needs no unit. */
 export function formatWanted({ from, to, unit }: Pick<WantedRange, 'from' | 'to' | 'unit'>): string {
   const limit = (value: number): string => (value === 0 && unit !== 'deg' ? '0' : formatTyped(value, unit));
-  if (from === null) return to === null ? 'any' : `${limit(to)} or less`;
-  if (to === null) return `${limit(from)} or more`;
-  return from === to ? limit(from) : `${limit(from)} to ${limit(to)}`;
+  if (from === null) return to === null ? say`any` : say`${limit(to)} or less`;
+  if (to === null) return say`${limit(from)} or more`;
+  return from === to ? limit(from) : say`${limit(from)} to ${limit(to)}`;
 }
 
 /** Why a reading cannot be held against a range, where their units differ. */
 export function otherUnitWords({ unit }: Pick<WantedRange, 'unit'>): string {
-  return `The goal is in ${unitInWords(unit)}, the reading is not.`;
+  return say`The goal is in ${unitInWords(unit)}, the reading is not.`;
 }
 
 /**
@@ -278,7 +279,7 @@ export function formatNumber(value: number, u: number, unit: PlainUnit, coverage
 
 /** A number in a sentence, where its ± would be in the way: in as many figures as that leaves, "about 39.8°". */
 export function formatAbout(value: number, u: number, unit: PlainUnit): string {
-  return `about ${formatPlain(value, unit, decimalsFor(toShown(COVERAGE_FACTOR * u, unit)))}`;
+  return say`about ${formatPlain(value, unit, decimalsFor(toShown(COVERAGE_FACTOR * u, unit)))}`;
 }
 
 /** A length or an angle without ±, to so many decimals: "39.8°", "12.4 px". */
@@ -293,7 +294,9 @@ export function formatPlain(value: number, unit: PlainUnit, decimals: number): s
  */
 export function formatInstant(pts: number, clip: ClockedClip): string {
   const { secondsATick, runs } = clockOf(clip);
-  return `${digits(pts * secondsATick, 3)} s ${runs === 'real' ? 'real time' : 'on screen'}`;
+  return runs === 'real'
+    ? say`${digits(pts * secondsATick, 3)} s real time`
+    : say`${digits(pts * secondsATick, 3)} s on screen`;
 }
 
 /** A length in mm as it would be typed in cm or inches, to a tenth of a millimetre at most: "150", "48.2". */
@@ -322,5 +325,5 @@ export function formatBudget({ budget, coverage, unit }: MeasuredReading): reado
 
 /** What a difference so sure would show, for a hint: "A change of 8° or more would show." Two figures are enough. */
 export function smallestWords({ shows, unit }: { readonly shows: number; readonly unit: Unit }): string {
-  return `A change of ${formatSize(shows, unit)} or more would show.`;
+  return say`A change of ${formatSize(shows, unit)} or more would show.`;
 }

@@ -1,3 +1,4 @@
+import { lowered, say } from '../../model/say.ts';
 import type { MarkedSwing } from '../../model/swing.ts';
 import { HANDEDNESS_LABELS, VIEW_LABELS } from '../../model/words.ts';
 import { formatNumber, formatPlain } from './format.ts';
@@ -20,29 +21,20 @@ export function questionWords(question: ClipQuestion): string {
 function sentencesOf(question: ClipQuestion): string {
   switch (question.kind) {
     case 'hand': {
-      const hand = HANDEDNESS_LABELS[question.handedness].toLowerCase();
-      return (
-        `these marks fit a player of the opposite handedness, and the lesson says ${hand}. Every sign may be reversed. ` +
-        "Check the lesson's handedness, which points are lead and trail, and whether the clip is mirrored."
-      );
+      const hand = lowered(HANDEDNESS_LABELS[question.handedness]);
+      return say`these marks fit a player of the opposite handedness, and the lesson says ${hand}. Every sign may be reversed. Check the lesson's handedness, which points are lead and trail, and whether the clip is mirrored.`;
     }
     case 'crossed':
       return question.role === 'plumb'
-        ? 'this plumb lies level in the picture, so it is not used. Is it a level? Then say so; else draw it along an upright edge.'
-        : 'this level stands upright in the picture, so it is not used. Is it a plumb? Then say so; else draw it along a level edge.';
+        ? say`this plumb lies level in the picture, so it is not used. Is it a level? Then say so; else draw it along an upright edge.`
+        : say`this level stands upright in the picture, so it is not used. Is it a plumb? Then say so; else draw it along a level edge.`;
     case 'leaning':
-      return `this ${question.role} is ${formatPlain(question.degrees, 'deg', 0)} off in the picture. Is that edge really ${
-        question.role === 'plumb' ? 'upright' : 'level'
-      }?`;
+      return question.role === 'plumb'
+        ? say`this plumb is ${formatPlain(question.degrees, 'deg', 0)} off in the picture. Is that edge really upright?`
+        : say`this level is ${formatPlain(question.degrees, 'deg', 0)} off in the picture. Is that edge really level?`;
     case 'unsure-scale':
-      return (
-        'the known lengths in this picture give no scale, so no centimetres are shown. One is too short or lies along the view, ' +
-        'or two of them disagree. Check their lengths, or mark a longer one across the view.'
-      );
+      return say`the known lengths in this picture give no scale, so no centimetres are shown. One is too short or lies along the view, or two of them disagree. Check their lengths, or mark a longer one across the view.`;
     case 'size':
-      return (
-        `by the known length the player's leg is ${formatNumber(question.legCm, question.u, 'cm').text} long. ` +
-        'Is its length right, and does it lie across the view, beside the player?'
-      );
+      return say`by the known length the player's leg is ${formatNumber(question.legCm, question.u, 'cm').text} long. Is its length right, and does it lie across the view, beside the player?`;
   }
 }

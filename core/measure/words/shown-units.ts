@@ -1,3 +1,4 @@
+import { say } from '../../model/say.ts';
 import type { UnitSystem } from '../../model/settings.ts';
 
 /**
@@ -22,7 +23,7 @@ const IMPERIAL: ReadonlyMap<string, OtherUnit> = new Map([
   ['cm', { is: CM_PER_INCH, word: 'in' }],
   ['m', { is: M_PER_YARD, word: 'yd' }],
   ['m/s', { is: M_PER_SECOND_PER_MPH, word: 'mph' }],
-  ['cm a pixel', { is: CM_PER_INCH, word: 'in a pixel' }],
+  ['cm a pixel', { is: CM_PER_INCH, word: say`in a pixel` }],
 ]);
 
 let shown: UnitSystem = 'metric';
@@ -49,7 +50,7 @@ export function fromShown(value: number, unit: string): number {
 
 /** The word that stands for a unit of the program: "cm" or "in". */
 export function shownUnit(unit: string): string {
-  return otherOf(unit)?.word ?? unit;
+  return otherOf(unit)?.word ?? (unit === 'cm a pixel' ? say`cm a pixel` : unit);
 }
 
 /** Whether numbers in this unit are shown in another one now. */

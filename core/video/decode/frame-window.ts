@@ -1,3 +1,4 @@
+import { say } from '../../model/say.ts';
 import { AppError } from '../../model/errors.ts';
 import type { PictureLayout, PictureQuality } from '../../model/picture-layout.ts';
 import type { FrameSpan } from '../../model/frame.ts';
@@ -128,7 +129,7 @@ class Window implements FrameWindow {
   async #data(frameIndex: number, options: { readonly signal?: AbortSignal | undefined }): Promise<Uint8Array> {
     const count = this.#index.frames.length;
     if (this.#index.frames[frameIndex] === undefined)
-      throw new AppError('no-such-frame', `There is no frame ${frameIndex}; the clip has frames 0 to ${count - 1}.`);
+      throw new AppError('no-such-frame', say`There is no frame ${frameIndex}; the clip has frames 0 to ${count - 1}.`);
     if (this.#closed || options.signal?.aborted === true) throw cancelled();
 
     this.#stayAwake();
@@ -285,7 +286,7 @@ class Window implements FrameWindow {
     for (const waiter of this.#waiters)
       waiter.reject(
         failed
-          ? processError(end, `${this.#path} could not be read; check that the file is still there.`)
+          ? processError(end, say`${this.#path} could not be read; check that the file is still there.`)
           : cannotDecode(waiter.frameIndex),
       );
   }
@@ -320,9 +321,9 @@ class Window implements FrameWindow {
 }
 
 function cannotDecode(frameIndex: number): AppError {
-  return new AppError('clip-damaged', `Frame ${frameIndex} cannot be decoded; choose another frame.`);
+  return new AppError('clip-damaged', say`Frame ${frameIndex} cannot be decoded; choose another frame.`);
 }
 
 function cancelled(): AppError {
-  return new AppError('cancelled', 'Cancelled.');
+  return new AppError('cancelled', say`Cancelled.`);
 }

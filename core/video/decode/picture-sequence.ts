@@ -1,3 +1,4 @@
+import { say } from '../../model/say.ts';
 import { AppError } from '../../model/errors.ts';
 import { MADE_AHEAD } from '../../model/read-ahead.ts';
 import type { ClipIndex } from '../../time/clip-index.ts';
@@ -52,7 +53,7 @@ class Sequence implements PictureSequence {
 
   async picture(frame: number): Promise<Uint8Array> {
     if (this.#index.frames[frame] === undefined)
-      throw new AppError('no-such-frame', `${this.#source.path} has no frame ${frame}. Choose another frame.`);
+      throw new AppError('no-such-frame', say`${this.#source.path} has no frame ${frame}. Choose another frame.`);
     const at = Math.max(this.#at, this.#wanted.indexOf(frame, this.#at));
     this.#at = at + 1;
     const kept = this.#cache.get(String(frame));
@@ -61,7 +62,7 @@ class Sequence implements PictureSequence {
     if (data !== null) return data;
     throw new AppError(
       'clip-damaged',
-      `Frame ${frame} of ${this.#source.path} cannot be decoded; choose another frame.`,
+      say`Frame ${frame} of ${this.#source.path} cannot be decoded; choose another frame.`,
     );
   }
 
@@ -85,7 +86,7 @@ class Sequence implements PictureSequence {
     this.#run = null;
     await going?.stop();
     const { ffmpeg, signal } = this.#options;
-    if (signal?.aborted === true) throw new AppError('cancelled', 'Cancelled.');
+    if (signal?.aborted === true) throw new AppError('cancelled', say`Cancelled.`);
     const range = { from: this.#lowestSoon(frame, at), to: this.#index.frames.length - 1 };
     const run = new FrameDecoder(this.#source, this.#index, ffmpeg, range, { kind: 'rgba', goal: frame, fromStart });
     this.#run = run;
@@ -113,7 +114,7 @@ class Sequence implements PictureSequence {
 
   /** Throws when ffmpeg never ran; else what was asked for did not come. */
   #troubleOf(end: ProcessEnd): null {
-    if (this.#options.signal?.aborted === true) throw new AppError('cancelled', 'Cancelled.');
+    if (this.#options.signal?.aborted === true) throw new AppError('cancelled', say`Cancelled.`);
     if (!endedWell(end)) requireSuccess(end);
     return null;
   }

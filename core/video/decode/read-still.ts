@@ -1,3 +1,4 @@
+import { say } from '../../model/say.ts';
 import { AppError } from '../../model/errors.ts';
 import { rawBytes } from '../../model/picture-layout.ts';
 import type { ClipIndex } from '../../time/clip-index.ts';
@@ -57,7 +58,7 @@ export async function decodeStill(
   const entered = enterAt === null ? null : await decodeOne(source, index, frame.pts, options, enterAt);
   const data = entered ?? (await decodeOne(source, index, frame.pts, options, null));
   if (data === null)
-    throw new AppError('clip-damaged', `Frame ${frameIndex} of ${path} cannot be decoded; choose another frame.`, {
+    throw new AppError('clip-damaged', say`Frame ${frameIndex} of ${path} cannot be decoded; choose another frame.`, {
       detail: { path, frameIndex, pts: frame.pts },
     });
   return { width: index.width, height: index.height, pts: frame.pts, data };

@@ -1,5 +1,6 @@
 import { open, rm, type FileHandle } from 'node:fs/promises';
 import { join } from 'node:path';
+import { say } from '../../model/say.ts';
 import { writingTrouble } from '../../files/file-trouble.ts';
 import { requireFile } from '../../files/find-file.ts';
 import { AppError } from '../../model/errors.ts';
@@ -77,7 +78,7 @@ async function decodeSound(path: string, raw: string, { ffmpeg, signal }: SoundO
   const { end } = await runFfmpeg(ffmpeg, args, { signal, timeLimitMs: LIMIT_MS });
   requireSuccess(end);
   if (!endedWell(end))
-    throw new AppError('file-unreadable', `${path} holds no sound that can be read. Record that part anew.`, {
+    throw new AppError('file-unreadable', say`${path} holds no sound that can be read. Record that part anew.`, {
       detail: { path, stderrTail: end.stderrTail },
     });
 }

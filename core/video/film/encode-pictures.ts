@@ -1,3 +1,4 @@
+import { say } from '../../model/say.ts';
 import { reportedWritingTrouble } from '../../files/file-trouble.ts';
 import type { Ffmpeg } from '../process/find-ffmpeg.ts';
 import { planarBytes, toPlanar } from './planar-picture.ts';
@@ -43,7 +44,7 @@ export async function encodePictures(order: PicturesToEncode): Promise<void> {
   if (endedWell(end)) return;
   throw (
     (end.cancelled ? null : reportedWritingTrouble(end.stderrTail, order.out)) ??
-    processError(end, 'The video could not be made. Try again; if it stays so, restart Baybook.')
+    processError(end, say`The video could not be made. Try again; if it stays so, restart Baybook.`)
   );
 }
 

@@ -1,3 +1,4 @@
+import { say } from '../../model/say.ts';
 import type { Ffmpeg } from '../process/find-ffmpeg.ts';
 import { endedWell, processError, runFfmpeg } from '../process/run-ffmpeg.ts';
 import { FILM_SAMPLE_RATE } from './assemble-sound.ts';
@@ -29,7 +30,7 @@ export async function readLoudness(ffmpeg: Ffmpeg, file: string, signal?: AbortS
     signal,
     timeLimitMs: LIMIT_MS,
   });
-  if (!endedWell(end)) throw processError(end, 'The loudness of the sound could not be measured. Try again.');
+  if (!endedWell(end)) throw processError(end, say`The loudness of the sound could not be measured. Try again.`);
   return parseLoudness(end.stderrTail);
 }
 

@@ -1,5 +1,6 @@
 import { writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
+import { say } from '../../model/say.ts';
 import { AppError } from '../../model/errors.ts';
 import { runFileJob, type FileJob } from '../process/file-job.ts';
 import type { Ffmpeg } from '../process/find-ffmpeg.ts';
@@ -59,7 +60,7 @@ export async function packFilm(film: FilmToPack): Promise<void> {
   };
   const failure = await runFileJob(job);
   if (failure !== null)
-    throw new AppError('ffmpeg-failed', 'The video could not be put together. Try again.', {
+    throw new AppError('ffmpeg-failed', say`The video could not be put together. Try again.`, {
       cause: failure.cause,
       detail: { stderrTail: failure.stderrTail },
     });

@@ -1,3 +1,4 @@
+import { say } from '../../model/say.ts';
 import { requireFile } from '../../files/find-file.ts';
 import { AppError } from '../../model/errors.ts';
 import { refuseUnreasonableFile } from './reasonable.ts';
@@ -53,7 +54,7 @@ export interface ClipFile {
 export async function readClipFile(path: string): Promise<ClipFile> {
   const detail = { path };
   const { bytes, modifiedMs, heldBytes, head } = await requireFile(path, HEAD_BYTES);
-  if (bytes === 0) throw new AppError('file-empty', `${path} is empty; copy it from the camera again.`, { detail });
+  if (bytes === 0) throw new AppError('file-empty', say`${path} is empty; copy it from the camera again.`, { detail });
   const format = clipFormat(head);
   if (format !== null) {
     refuseUnreasonableFile(path, bytes, heldBytes);
@@ -62,10 +63,14 @@ export async function readClipFile(path: string): Promise<ClipFile> {
   if (isPlaylist(head))
     throw new AppError(
       'format-refused',
-      `${path} is a list that points at other files, not a clip; choose the clip itself.`,
+      say`${path} is a list that points at other files, not a clip; choose the clip itself.`,
       { detail },
     );
-  throw new AppError('not-a-clip', `${path} is not a clip that can be opened; choose an MP4, MOV, MKV or AVI file.`, {
-    detail,
-  });
+  throw new AppError(
+    'not-a-clip',
+    say`${path} is not a clip that can be opened; choose an MP4, MOV, MKV or AVI file.`,
+    {
+      detail,
+    },
+  );
 }

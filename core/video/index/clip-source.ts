@@ -1,5 +1,6 @@
 import { resolve } from 'node:path';
 import { LRUCache } from 'lru-cache';
+import { say } from '../../model/say.ts';
 import { AppError } from '../../model/errors.ts';
 import type { Ratio } from '../../model/frame.ts';
 import type { ClipIndex } from '../../time/clip-index.ts';
@@ -76,7 +77,7 @@ export async function readClipSource(path: string, options: ReadOptions): Promis
 export async function readIndexedSource(path: string, index: ClipIndex, options: ReadOptions): Promise<ClipSource> {
   const source = await readClipSource(path, options);
   if (!sameRatio(source.timebase, index.timebase))
-    throw new AppError('clip-changed', `${path} is not the clip it was; add it again.`, { detail: { path } });
+    throw new AppError('clip-changed', say`${path} is not the clip it was; add it again.`, { detail: { path } });
   return source;
 }
 
@@ -182,7 +183,7 @@ function sourceKey(path: string, file: FileStamp): string {
 function noPictures(path: string, report: string, end: ProcessEnd): AppError {
   const detail = { path, stderrTail: end.stderrTail };
   if (report.includes('Input #0'))
-    return new AppError('no-video', `${path} holds no moving pictures; choose the clip with the swing.`, { detail });
+    return new AppError('no-video', say`${path} holds no moving pictures; choose the clip with the swing.`, { detail });
   return damaged(path, report, end);
 }
 
@@ -191,8 +192,8 @@ function damaged(path: string, report: string, end: ProcessEnd): AppError {
   return new AppError(
     'clip-damaged',
     cutOff
-      ? `${path} was cut off before its end was written; copy it from the camera again.`
-      : `${path} is damaged, no frame of it can be read; copy it from the camera again.`,
+      ? say`${path} was cut off before its end was written; copy it from the camera again.`
+      : say`${path} is damaged, no frame of it can be read; copy it from the camera again.`,
     { detail: { path, stderrTail: end.stderrTail } },
   );
 }

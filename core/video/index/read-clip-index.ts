@@ -1,3 +1,4 @@
+import { say } from '../../model/say.ts';
 import { AppError } from '../../model/errors.ts';
 import type { ClipIndex } from '../../time/clip-index.ts';
 import { squarePixelSize, turnedSize } from '../../time/display-size.ts';
@@ -89,7 +90,7 @@ export async function readClipIndexReport(
   };
   const index = decoded === null ? listed : await settle(listed, decoded, packets, path, options);
   if (index.frames.length === 0)
-    throw new AppError('clip-damaged', `${path} holds no frame that can be shown; copy it from the camera again.`, {
+    throw new AppError('clip-damaged', say`${path} holds no frame that can be shown; copy it from the camera again.`, {
       detail: { path, packets: packets.length },
     });
   const report: IndexReport = {
@@ -128,10 +129,10 @@ async function decodeTimes(source: ClipSource, { ffmpeg, signal }: ReadOptions):
   // A damaged clip ends with an error after all that could be decoded; what there is, is shown.
   if (list.packets.length > 0) return { list, errors: errors || end.exitCode !== 0 };
   if (/Unrecognized option|Option not found|No such filter/.test(end.stderrTail))
-    throw processError(end, `This ffmpeg (${ffmpeg.version}) cannot be used; install ffmpeg 5 or newer.`);
+    throw processError(end, say`This ffmpeg (${ffmpeg.version}) cannot be used; install ffmpeg 5 or newer.`);
   throw new AppError(
     'clip-damaged',
-    `No frame of ${source.path} can be decoded (${source.codec}). Copy it from the camera again. If that fails, set the camera to record H.264 (“most compatible”) and film again.`,
+    say`No frame of ${source.path} can be decoded (${source.codec}). Copy it from the camera again. If that fails, set the camera to record H.264 (“most compatible”) and film again.`,
     { detail: { path: source.path, codec: source.codec, stderrTail: end.stderrTail } },
   );
 }

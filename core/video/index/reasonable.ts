@@ -1,3 +1,5 @@
+import { inFigures } from '../../model/language.ts';
+import { say } from '../../model/say.ts';
 import { AppError } from '../../model/errors.ts';
 
 /** Bytes of the largest clip that is opened: some hours in full high definition. Longer than any lesson, ours. */
@@ -20,15 +22,13 @@ export function refuseUnreasonableFile(path: string, bytes: number, heldBytes: n
   if (bytes > MOST_BYTES)
     throw new AppError(
       'too-large',
-      `${path} has ${gigabytes(bytes)} GB; Baybook opens clips of up to ${gigabytes(MOST_BYTES)} GB. ` +
-        'Cut the swings out of it with the camera or the phone first.',
+      say`${path} has ${gigabytes(bytes)} GB; Baybook opens clips of up to ${gigabytes(MOST_BYTES)} GB. Cut the swings out of it with the camera or the phone first.`,
       { detail },
     );
   if (heldBytes !== null && bytes > HOLES_MATTER && heldBytes < LEAST_HELD * bytes)
     throw new AppError(
       'clip-damaged',
-      `${path} is not all there: most of its ${gigabytes(bytes)} GB are missing. ` +
-        'Wait until all of it has come, or copy it from the camera again.',
+      say`${path} is not all there: most of its ${gigabytes(bytes)} GB are missing. Wait until all of it has come, or copy it from the camera again.`,
       { detail },
     );
 }
@@ -44,15 +44,16 @@ export function refuseLargePictures(path: string, report: string): void {
   const [width, height] = [Number(said[1]), Number(said[2])];
   throw new AppError(
     'too-large',
-    `The pictures of ${path} have ${width} x ${height} pixels; Baybook opens up to 8192 x 4320. ` +
-      'Film or export the clip smaller.',
+    say`The pictures of ${path} have ${width} x ${height} pixels; Baybook opens up to 8192 x 4320. Film or export the clip smaller.`,
     { detail: { path, width, height } },
   );
 }
 
 /** For sentences: 0.1 at the least. */
 function gigabytes(bytes: number): string {
-  return Math.max(0.1, bytes / 1024 ** 3)
-    .toFixed(1)
-    .replace(/\.0$/, '');
+  return inFigures(
+    Math.max(0.1, bytes / 1024 ** 3)
+      .toFixed(1)
+      .replace(/\.0$/, ''),
+  );
 }

@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { rename, rm, writeFile } from 'node:fs/promises';
+import { say } from '../../model/say.ts';
 import { reportedWritingTrouble, writingTrouble } from '../../files/file-trouble.ts';
 import { refuseExisting } from '../../files/refuse-existing.ts';
 import type { Ratio } from '../../model/frame.ts';
@@ -61,7 +62,7 @@ export async function encodeClip(clip: ClipToEncode): Promise<void> {
       requireSuccess(end);
       throw (
         reportedWritingTrouble(end.stderrTail, clip.out) ??
-        processError(end, `The clip ${clip.out} could not be written; check that its folder can be written to.`)
+        processError(end, say`The clip ${clip.out} could not be written; check that its folder can be written to.`)
       );
     }
     await refuseExisting(clip.out);

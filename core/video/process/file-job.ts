@@ -1,5 +1,6 @@
 import { resolve } from 'node:path';
 import fluent from 'fluent-ffmpeg';
+import { say } from '../../model/say.ts';
 import { reportedWritingTrouble } from '../../files/file-trouble.ts';
 import { AppError } from '../../model/errors.ts';
 import { endWithUs } from '../../files/end-with-us.ts';
@@ -51,7 +52,7 @@ export function fileJobCount(): number {
 export async function runFileJob(job: FileJob): Promise<FileJobFailure | null> {
   const { signal } = job;
   const stopIfCancelled = (): void => {
-    if (signal?.aborted === true) throw new AppError('cancelled', 'Cancelled.', { cause: signal.reason });
+    if (signal?.aborted === true) throw new AppError('cancelled', say`Cancelled.`, { cause: signal.reason });
   };
   stopIfCancelled();
   const command = fluent({ logger: undefined })

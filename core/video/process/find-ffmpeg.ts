@@ -1,6 +1,7 @@
 import { execFile } from 'node:child_process';
 import { createRequire } from 'node:module';
 import { basename, resolve } from 'node:path';
+import { say } from '../../model/say.ts';
 import { AppError } from '../../model/errors.ts';
 
 /** An ffmpeg that was tried and answered. */
@@ -57,15 +58,15 @@ export async function findFfmpeg(options: { setting?: string } = {}): Promise<Ff
         path: installed,
         version,
         from: 'installer',
-        warning: 'This ffmpeg was built in 2018; install ffmpeg 5 or newer so that new phones’ clips open too.',
+        warning: say`This ffmpeg was built in 2018; install ffmpeg 5 or newer so that new phones’ clips open too.`,
       };
   }
 
   throw new AppError(
     'ffmpeg-missing',
     systemVersion === null
-      ? 'Baybook needs ffmpeg to read clips, and found none. Install ffmpeg 5 or newer (on Debian: apt-get install ffmpeg) and start Baybook again. Clips and marks are safe.'
-      : `The ffmpeg found is too old (${systemVersion}). Install ffmpeg 5 or newer and start Baybook again.`,
+      ? say`Baybook needs ffmpeg to read clips, and found none. Install ffmpeg 5 or newer (on Debian: apt-get install ffmpeg) and start Baybook again. Clips and marks are safe.`
+      : say`The ffmpeg found is too old (${systemVersion}). Install ffmpeg 5 or newer and start Baybook again.`,
     { detail: { systemVersion } },
   );
 }

@@ -2,6 +2,7 @@ import { spawn } from 'node:child_process';
 import { constants, setPriority } from 'node:os';
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
+import { say } from '../../model/say.ts';
 import { AppError } from '../../model/errors.ts';
 import { endWithUs } from '../../files/end-with-us.ts';
 import type { Ffmpeg } from './find-ffmpeg.ts';
@@ -215,20 +216,24 @@ export function processError(end: ProcessEnd, sentence: string): AppError {
     cancelled: end.cancelled,
     stderrTail: end.stderrTail,
   };
-  if (end.cancelled) return new AppError('cancelled', 'Cancelled.', { detail });
+  if (end.cancelled) return new AppError('cancelled', say`Cancelled.`, { detail });
   if (end.timedOut)
     return new AppError(
       'timed-out',
-      'Reading the clip took too long and was stopped. Try again, or keep a shorter part of it.',
+      say`Reading the clip took too long and was stopped. Try again, or keep a shorter part of it.`,
       {
         detail,
       },
     );
   if (end.startError !== null)
-    return new AppError('ffmpeg-missing', 'ffmpeg could not be started; check that it is installed and may be run.', {
-      detail,
-      cause: end.startError,
-    });
+    return new AppError(
+      'ffmpeg-missing',
+      say`ffmpeg could not be started; check that it is installed and may be run.`,
+      {
+        detail,
+        cause: end.startError,
+      },
+    );
   return new AppError('ffmpeg-failed', sentence, { detail, cause: end.inputError ?? undefined });
 }
 

@@ -1,4 +1,5 @@
 import { setImmediate as nextTurn } from 'node:timers/promises';
+import { say } from '../../model/say.ts';
 import { AppError } from '../../model/errors.ts';
 import type { ClipIndex } from '../../time/clip-index.ts';
 import { readClipFile } from '../index/clip-format.ts';
@@ -67,7 +68,7 @@ export async function buildProxy(
       await stopPass(pass);
       // What was made so far is worth keeping; where that fails it is only made again.
       if (await place.held()) await file.flush(pass.run.complained()).catch(() => undefined);
-      throw new AppError('cancelled', 'Cancelled.');
+      throw new AppError('cancelled', say`Cancelled.`);
     }
     if (came === 'astray' || came === 'broken') pass.run.stop();
     // One that came to the end of its output is left to end by itself, so that its exit code tells how it went.
@@ -81,7 +82,7 @@ export async function buildProxy(
     // A disk that was pulled out looks like a damaged clip; this tells them apart.
     const after = errors ? await readClipFile(path) : before;
     if (after.bytes !== before.bytes || after.modifiedMs !== before.modifiedMs)
-      throw new AppError('clip-changed', `${path} is not the clip it was; add it again.`, { detail: { path } });
+      throw new AppError('clip-changed', say`${path} is not the clip it was; add it again.`, { detail: { path } });
     await place.ensureRoom(file.batch.bytes);
     if (!(await place.held())) return false;
     await file.flush(errors);
@@ -142,12 +143,15 @@ function endedByForce(end: ProcessEnd): boolean {
 
 function passError(source: ClipSource, end: ProcessEnd, ffmpeg: Ffmpeg): AppError {
   if (end.startError !== null || end.timedOut || endedByForce(end))
-    return processError(end, `ffmpeg stopped in the middle of ${source.path}; try again.`);
+    return processError(end, say`ffmpeg stopped in the middle of ${source.path}; try again.`);
   if (/Unrecognized option|Option not found|No such filter|Unknown encoder/.test(end.stderrTail))
-    return processError(end, `This ffmpeg (${ffmpeg.version}) cannot be used; install ffmpeg 5 or newer with libx264.`);
+    return processError(
+      end,
+      say`This ffmpeg (${ffmpeg.version}) cannot be used; install ffmpeg 5 or newer with libx264.`,
+    );
   return new AppError(
     'clip-damaged',
-    `No frame of ${source.path} can be decoded (${source.codec}). Copy it from the camera again. If that fails, set the camera to record H.264 (“most compatible”) and film again.`,
+    say`No frame of ${source.path} can be decoded (${source.codec}). Copy it from the camera again. If that fails, set the camera to record H.264 (“most compatible”) and film again.`,
     { detail: { path: source.path, codec: source.codec, stderrTail: end.stderrTail } },
   );
 }

@@ -1,5 +1,7 @@
+import { inFigures } from '../../model/language.ts';
 import { readdir, rm, stat, statfs } from 'node:fs/promises';
 import { join } from 'node:path';
+import { say } from '../../model/say.ts';
 import { AppError } from '../../model/errors.ts';
 import { copyOfFile, dataPath, lockPath, tablePath } from './proxy-disk.ts';
 import { takeProxyLock } from './proxy-lock.ts';
@@ -65,16 +67,16 @@ export async function makeRoom(
   }
   const room = roomLeft(used, free, limits);
   if (room >= bytes) return Math.min(room, Math.max(bytes, PIECE_BYTES));
-  const [detail, gigabytes] = [{ folder, used, free }, (amount: number) => (amount / GIGABYTE).toFixed(1)];
+  const [detail, gigabytes] = [{ folder, used, free }, (amount: number) => inFigures((amount / GIGABYTE).toFixed(1))];
   if (limits.limitBytes - used < bytes)
     throw new AppError(
       'disk-full',
-      `The clips that are open need more than the ${gigabytes(limits.limitBytes)} GB set aside for moving through clips quickly; close some, or cut this clip to the swing.`,
+      say`The clips that are open need more than the ${gigabytes(limits.limitBytes)} GB set aside for moving through clips quickly; close some, or cut this clip to the swing.`,
       { detail: { ...detail, cause: 'limit' } },
     );
   throw new AppError(
     'disk-full',
-    `Less than ${gigabytes(limits.keepFreeBytes)} GB are free on the disk of ${folder}; make room, so that clips can be moved through quickly.`,
+    say`Less than ${gigabytes(limits.keepFreeBytes)} GB are free on the disk of ${folder}; make room, so that clips can be moved through quickly.`,
     { detail: { ...detail, cause: 'disk' } },
   );
 }

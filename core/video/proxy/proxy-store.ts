@@ -1,5 +1,6 @@
 import { mkdir } from 'node:fs/promises';
 import { setTimeout as delay } from 'node:timers/promises';
+import { say } from '../../model/say.ts';
 import { isTaken, writingTrouble } from '../../files/file-trouble.ts';
 import { AppError } from '../../model/errors.ts';
 import type { ClipIndex } from '../../time/clip-index.ts';
@@ -120,7 +121,7 @@ export class ProxyStore {
     let spoilt = 0;
     try {
       for (;;) {
-        if (run.signal.aborted) throw new AppError('cancelled', 'Cancelled.');
+        if (run.signal.aborted) throw new AppError('cancelled', say`Cancelled.`);
         if (held.file.result !== null) return held.file.result;
         if (spoilt > 1) throw garbled(this.#folder);
         if (held.building !== null) await unlessAborted(held.building.done, run.signal);
@@ -221,15 +222,19 @@ function checked(sha256: string): string {
 }
 
 function garbled(folder: string): AppError {
-  return new AppError('file-unreadable', `The disk of ${folder} gives back other bytes than were written; check it.`, {
-    detail: { folder },
-  });
+  return new AppError(
+    'file-unreadable',
+    say`The disk of ${folder} gives back other bytes than were written; check it.`,
+    {
+      detail: { folder },
+    },
+  );
 }
 
 async function makeFolder(folder: string): Promise<void> {
   await mkdir(folder, { recursive: true }).catch((error: unknown) => {
     if (!isTaken(error)) throw writingTrouble(error, folder);
-    const sentence = `${folder} is a file where a folder is needed; move it away.`;
+    const sentence = say`${folder} is a file where a folder is needed; move it away.`;
     throw new AppError('not-writable', sentence, { cause: error, detail: { path: folder } });
   });
 }

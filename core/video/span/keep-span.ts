@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { rename, rm } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
+import { say } from '../../model/say.ts';
 import { writingTrouble } from '../../files/file-trouble.ts';
 import { refuseExisting } from '../../files/refuse-existing.ts';
 import { AppError } from '../../model/errors.ts';
@@ -73,13 +74,13 @@ export async function keepSpan(order: SpanToKeep): Promise<KeptSpan> {
   await refuseExisting(out);
   const source = await readIndexedSource(path, index, { ffmpeg, signal });
   if (source.codec === 'h264' && !source.progressive && (await findSecondFields(source, { ffmpeg, signal })).size > 0)
-    throw cannotShorten(path, 'its file stores each picture in two halves');
+    throw cannotShorten(path, say`its file stores each picture in two halves`);
   // The end of its name stays, for folders that clear away by it what a kill left.
   const temporary = join(dirname(out), `.${randomUUID()}-${basename(out)}`);
   try {
     for (let passOver = 0; passOver < MOST_KEYS_TRIED; passOver += 1) {
       const found = await findSpan(source, index, order, passOver, { ffmpeg, signal });
-      if (found === null && passOver === 0) throw cannotShorten(path, 'its file does not give every picture a time');
+      if (found === null && passOver === 0) throw cannotShorten(path, say`its file does not give every picture a time`);
       if (found === null) break;
       const sound = await copySpan(source, order, found, temporary);
       const kept = await readKept(source, order, found.plan, temporary);
@@ -90,7 +91,7 @@ export async function keepSpan(order: SpanToKeep): Promise<KeptSpan> {
       }
       await rm(temporary);
     }
-    throw cannotShorten(path, 'it cannot be decoded from the middle');
+    throw cannotShorten(path, say`it cannot be decoded from the middle`);
   } catch (error) {
     throw writingTrouble(error, out);
   } finally {
@@ -103,7 +104,7 @@ function refuseBadSpan({ index: { frames }, from, to }: SpanToKeep): void {
   if (isFrame(from) && isFrame(to) && from <= to) return;
   throw new AppError(
     'bad-request',
-    `The part to keep must begin at one of the frames 0 to ${frames.length - 1} and end at it or a later one.`,
+    say`The part to keep must begin at one of the frames 0 to ${frames.length - 1} and end at it or a later one.`,
     { detail: { from, to, frames: frames.length } },
   );
 }
@@ -131,7 +132,7 @@ async function copySpan(
     if (plan.hiddenAfter !== null) await endEditAt(output, plan.hiddenAfter - first);
     return way.sound;
   }
-  throw cannotShorten(source.path, `ffmpeg ${ffmpeg.version} does not write such a file`, failure);
+  throw cannotShorten(source.path, say`ffmpeg ${ffmpeg.version} does not write such a file`, failure);
 }
 
 /** The sound of the pictures at either end may lie beyond them in the file. */
@@ -152,8 +153,8 @@ async function readKept(source: ClipSource, order: SpanToKeep, plan: SpanPlan, p
   const options = { ffmpeg: order.ffmpeg, signal: order.signal };
   const kept = { index: await readClipIndex(path, options), source: await readClipSource(path, options) };
   const losses = spanLosses(order.index, plan, kept.index);
-  if (JSON.stringify(kept.source.colour) !== JSON.stringify(source.colour)) losses.push('its colours');
-  if (losses.length > 0) throw cannotShorten(order.path, `this would change ${losses.join(' and ')}`);
+  if (JSON.stringify(kept.source.colour) !== JSON.stringify(source.colour)) losses.push(say`its colours`);
+  if (losses.length > 0) throw cannotShorten(order.path, say`this would change ${losses.join(' and ')}`);
   return kept;
 }
 
@@ -186,8 +187,12 @@ async function decodesAlike(source: ClipSource, order: SpanToKeep, plan: SpanPla
 }
 
 function cannotShorten(path: string, why: string, failure: FileJobFailure | null = null): AppError {
-  return new AppError('format-refused', `${basename(path)} cannot be shortened: ${why}. Add the whole clip instead.`, {
-    cause: failure?.cause,
-    detail: { path, stderrTail: failure?.stderrTail ?? null },
-  });
+  return new AppError(
+    'format-refused',
+    say`${basename(path)} cannot be shortened: ${why}. Add the whole clip instead.`,
+    {
+      cause: failure?.cause,
+      detail: { path, stderrTail: failure?.stderrTail ?? null },
+    },
+  );
 }

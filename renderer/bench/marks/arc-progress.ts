@@ -1,3 +1,4 @@
+import { say } from '../../../core/model/say.ts';
 import { FEWEST_POINTS } from '../../../core/geometry/fit-arc.ts';
 import { FEWEST_FRAMES_A_SECOND } from '../../../core/measure/arc/read-speed.ts';
 import { clubheadPathOf, placesOf } from '../../../core/measure/arc/clubhead-path.ts';
@@ -22,14 +23,14 @@ export function arcProgress(clip: MarkedClip, readings: readonly Reading[]): Arc
   if (clip.view === 'down-the-line') {
     const left = FEWEST_EDGE_PLACES - count;
     return {
-      words: 'Round impact it tells how much the arc leans, which makes radius and speed, read face on, truer.',
-      wants: left > 0 ? [`It needs ${frames(left, count)} round impact.`] : [],
+      words: say`Round impact it tells how much the arc leans, which makes radius and speed, read face on, truer.`,
+      wants: left > 0 ? [say`It needs ${frames(left, count)} round impact.`] : [],
     };
   }
-  const words = `Round impact it gives the arc: its radius, its low point and, from ${String(FEWEST_FRAMES_A_SECOND)} true frames a second, the clubhead's speed.`;
-  if (clip.checkpoints.impact === undefined) return { words, wants: ['Name the frame of impact.'] };
+  const words = say`Round impact it gives the arc: its radius, its low point and, from ${String(FEWEST_FRAMES_A_SECOND)} true frames a second, the clubhead's speed.`;
+  if (clip.checkpoints.impact === undefined) return { words, wants: [say`Name the frame of impact.`] };
   const left = FEWEST_POINTS - count;
-  if (left > 0) return { words, wants: [`The arc needs ${frames(left, count)} round impact.`] };
+  if (left > 0) return { words, wants: [say`The arc needs ${frames(left, count)} round impact.`] };
   const missing = readings.filter(
     (reading): reading is MissingReading =>
       reading.state === 'missing' && reading.view === clip.view && isOfArc(reading),
@@ -48,5 +49,6 @@ function isOfArc({ id }: Reading): boolean {
 }
 
 function frames(left: number, count: number): string {
-  return `${String(left)}${count === 0 ? '' : ' more'} ${left === 1 ? 'frame' : 'frames'}`;
+  if (count === 0) return left === 1 ? say`1 frame` : say`${left} frames`;
+  return left === 1 ? say`1 more frame` : say`${left} more frames`;
 }

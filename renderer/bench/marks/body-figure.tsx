@@ -1,3 +1,4 @@
+import { say } from '../../../core/model/say.ts';
 import type { BodyPointId } from '../../../core/model/body-points.ts';
 import { BODY_POINT_INFO } from '../../../core/model/body-points.ts';
 import type { Handedness, View } from '../../../core/model/words.ts';
@@ -50,7 +51,7 @@ export function BodyFigure(props: {
       className={styles.figure}
       viewBox={`0 0 ${String(FIGURE.width)} ${String(FIGURE.height)}`}
       role="img"
-      aria-label={`${BODY_POINT_INFO[point].label} on a figure of the player`}
+      aria-label={say`${BODY_POINT_INFO[point].label} on a figure of the player`}
     >
       {limbs('lead')}
       <polyline className={styles.limb} points={through(['neck-base', 'head-centre'])} strokeWidth={LIMB_WIDTH} />

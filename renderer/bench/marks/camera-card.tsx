@@ -1,4 +1,5 @@
 import { memo, useDeferredValue, useMemo, useState } from 'react';
+import { say } from '../../../core/model/say.ts';
 import { cameraOfClip, groundMarksOf } from '../../../core/measure/camera/camera-of-clip.ts';
 import { cameraInWords } from '../../../core/measure/words/camera-words.ts';
 import type { CameraSentence } from '../../../core/measure/words/camera-words.ts';
@@ -29,33 +30,28 @@ export const CameraCard = memo(function CameraCard(props: {
   return (
     <details className={`${styles.card ?? ''} ${groundStyles.fold ?? ''}`}>
       <summary>
-        <h2>Camera</h2>
+        <h2>{say`Camera`}</h2>
         <span className={groundStyles.summary}>{summary}</span>
       </summary>
       <div className={groundStyles.facts}>
-        <Facts title="Where it stood" sentences={ground}>
-          Not known: mark the ground. Until then the ± ignores a camera that stood off line.
-        </Facts>
-        <Facts title="Upright" sentences={upright}>
-          Not known: draw a line along an edge that is plumb or level, and say so.
-        </Facts>
-        <Facts title="Lens" sentences={lens}>
-          Not known: mark a straight edge near the rim of the picture.
-        </Facts>
-        <Facts title="Scale" sentences={scale}>
-          Not known: draw a line of known length, and say so.
-        </Facts>
-        <p className={lay.soft}>Each ± assumes that places are clicked to 3 px in a picture 1080 lines high.</p>
+        <Facts
+          title={say`Where it stood`}
+          sentences={ground}
+        >{say`Not known: mark the ground. Until then the ± ignores a camera that stood off line.`}</Facts>
+        <Facts
+          title={say`Upright`}
+          sentences={upright}
+        >{say`Not known: draw a line along an edge that is plumb or level, and say so.`}</Facts>
+        <Facts
+          title={say`Lens`}
+          sentences={lens}
+        >{say`Not known: mark a straight edge near the rim of the picture.`}</Facts>
+        <Facts title={say`Scale`} sentences={scale}>{say`Not known: draw a line of known length, and say so.`}</Facts>
+        <p className={lay.soft}>{say`Each ± assumes that places are clicked to 3 px in a picture 1080 lines high.`}</p>
         <div className={styles.row}>
-          <Button small onPress={() => chooseTool('ground')}>
-            Mark the ground
-          </Button>
-          <Button small onPress={() => chooseTool('edge')}>
-            Mark a straight edge
-          </Button>
-          <Button small onPress={() => setHelps(true)}>
-            How to lay the sticks
-          </Button>
+          <Button small onPress={() => chooseTool('ground')}>{say`Mark the ground`}</Button>
+          <Button small onPress={() => chooseTool('edge')}>{say`Mark a straight edge`}</Button>
+          <Button small onPress={() => setHelps(true)}>{say`How to lay the sticks`}</Button>
         </div>
       </div>
       {helps ? <LayingSticks onClose={() => setHelps(false)} /> : null}

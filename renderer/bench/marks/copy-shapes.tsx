@@ -1,4 +1,6 @@
 import { useMemo } from 'react';
+import { say } from '../../../core/model/say.ts';
+import { said } from '../../controls/said.tsx';
 import type { BookClip } from '../../../core/model/book.ts';
 import type { FrameRef } from '../../../core/model/frame.ts';
 import type { FrameMarks, Shape } from '../../../core/model/mark.ts';
@@ -29,13 +31,13 @@ export function CopyShapesHere({ clip, marks }: { readonly clip: BookClip; reado
   return (
     <>
       <Places
-        label="Copy shapes here"
+        label={say`Copy shapes here`}
         way="from"
         places={sources}
         onChoose={(source) => copyShapesHere(source, clip, frame)}
       />
       <Places
-        label="Copy this frame's shapes"
+        label={say`Copy this frame's shapes`}
         way="to"
         places={targets}
         onChoose={(target) => copyAllShapesTo({ clip, frame }, target)}
@@ -54,7 +56,7 @@ export function CopyShapeTo(props: { readonly clip: BookClip; readonly shape: Sh
   const notNamed = useMemo(() => (here === null ? [] : placesNotNamed(here)), [here]);
   return (
     <>
-      <Places label="Copy it" way="to" places={targets} onChoose={(target) => copyShapeTo(shape, target)} />
+      <Places label={say`Copy it`} way="to" places={targets} onChoose={(target) => copyShapeTo(shape, target)} />
       <NotNamed places={notNamed} />
     </>
   );
@@ -73,7 +75,7 @@ function Places(props: {
     <Picker
       label={label}
       value=""
-      none={`${way} another frame ...`}
+      none={say`${way} another frame ...`}
       options={places.map((place) => ({ value: place.id, label: `${way} ${place.label}` }))}
       onChange={(id) => {
         const place = places.find((each) => each.id === id);
@@ -85,5 +87,5 @@ function Places(props: {
 
 /** Why a frame that one would look for is not on the list. */
 function NotNamed({ places }: { readonly places: readonly string[] }) {
-  return places.length === 0 ? null : <p className={lay.soft}>Not named yet: {places.join('; ')}.</p>;
+  return places.length === 0 ? null : <p className={lay.soft}>{said`Not named yet: ${places.join('; ')}.`}</p>;
 }

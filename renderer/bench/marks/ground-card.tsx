@@ -1,4 +1,6 @@
 import { useMemo, useState } from 'react';
+import { say } from '../../../core/model/say.ts';
+import { said } from '../../controls/said.tsx';
 import { cameraOfClip, groundMarksOf } from '../../../core/measure/camera/camera-of-clip.ts';
 import { groundPlaceWords, groundRefusalWords } from '../../../core/measure/words/camera-words.ts';
 import { formatPlain, typedLength } from '../../../core/measure/words/format.ts';
@@ -31,16 +33,15 @@ interface GroundCardProps {
 /** The clip's ground marks: how well they fit, or why they tell nothing; their sizes; and a way to take them off. */
 export function GroundCard({ clip, home, shape }: GroundCardProps) {
   return (
-    <section className={styles.card} aria-label="Selected mark">
-      <h2>Ground marks</h2>
-      <p className={lay.soft}>
-        {LAYOUT_LABELS[shape.layout]}, drawn on frame {home.frame.index}.
-      </p>
+    <section className={styles.card} aria-label={say`Selected mark`}>
+      <h2>{say`Ground marks`}</h2>
+      <p className={lay.soft}>{said`${LAYOUT_LABELS[shape.layout]}, drawn on frame ${home.frame.index}.`}</p>
       <Fit clip={clip} shape={shape} />
       <Sizes key={JSON.stringify(shape.places)} clip={clip} home={home} shape={shape} />
-      <Check checked={shape.carried === true} onChange={(on) => keepMarks(clip.id, withCarried(home, shape.id, on))}>
-        Show on all frames
-      </Check>
+      <Check
+        checked={shape.carried === true}
+        onChange={(on) => keepMarks(clip.id, withCarried(home, shape.id, on))}
+      >{say`Show on all frames`}</Check>
       <MarkEnd clip={clip} home={home} mark={{ kind: 'shape', id: shape.id, handle: null }} />
     </section>
   );
@@ -52,22 +53,22 @@ function Fit({ clip, shape }: Pick<GroundCardProps, 'clip' | 'shape'>) {
   const found = useMemo(() => groundMarksOf(clip, ASSUMED_PLACING), [clip]);
   const camera = useMemo(() => cameraOfClip(clip, handedness, ASSUMED_PLACING).ground, [clip, handedness]);
   if (found === null || found.shape.id !== shape.id)
-    return <p className={groundStyles.trouble}>The clip has other ground marks too; it is read by those.</p>;
+    return <p className={groundStyles.trouble}>{say`The clip has other ground marks too; it is read by those.`}</p>;
   if ('reason' in found) return <p className={groundStyles.trouble}>{groundRefusalWords(found, shape.layout)}</p>;
   // Four marks always fit a map; a camera, which has one number less, they need not.
   const residuals = shape.places.length > 4 ? found.fit.residuals : camera?.state === 'told' ? camera.residuals : [];
   return (
     <>
       {camera?.state === 'told' && camera.isMixedUp ? (
-        <p className={groundStyles.trouble}>
-          Mixed up: they lie as for a player of the other hand. Compare each with its name.
-        </p>
+        <p
+          className={groundStyles.trouble}
+        >{say`Mixed up: they lie as for a player of the other hand. Compare each with its name.`}</p>
       ) : null}
       {residuals.length === 0 ? (
-        <p className={lay.soft}>Four marks always fit. A fifth would show how well.</p>
+        <p className={lay.soft}>{say`Four marks always fit. A fifth would show how well.`}</p>
       ) : (
         <table className={groundStyles.places}>
-          <caption className={lay.soft}>How far each lies from where the others want it</caption>
+          <caption className={lay.soft}>{say`How far each lies from where the others want it`}</caption>
           <tbody>
             {residuals.map((pixels, place) => (
               <tr key={groundPlaceWords(shape.layout, place)}>
@@ -109,9 +110,7 @@ function Sizes({ clip, home, shape }: GroundCardProps) {
         <SizeFields layout={layout} size={typed} onChange={setTyped} />
       )}
       <div className={styles.row}>
-        <Button small type="submit" disabled={!isWhole}>
-          Set sizes
-        </Button>
+        <Button small type="submit" disabled={!isWhole}>{say`Set sizes`}</Button>
       </div>
     </form>
   );

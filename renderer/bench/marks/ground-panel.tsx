@@ -1,4 +1,6 @@
 import { useState } from 'react';
+import { say } from '../../../core/model/say.ts';
+import { said } from '../../controls/said.tsx';
 import { TERMS } from '../../../core/measure/words/glossary.ts';
 import type { BookClip } from '../../../core/model/book.ts';
 import type { FrameMarks, GroundLayout } from '../../../core/model/mark.ts';
@@ -15,9 +17,9 @@ import { Choice } from '../../controls/fields.tsx';
 import { nextPlaceWords } from '../tool-words.ts';
 
 export const LAYOUT_LABELS: Readonly<Record<GroundLayout, string>> = {
-  mat: 'Mat corners',
-  sticks: 'Two crossed sticks',
-  measured: 'Measured places',
+  mat: say`Mat corners`,
+  sticks: say`Two crossed sticks`,
+  measured: say`Measured places`,
 };
 const LAYOUTS: readonly { readonly value: GroundLayout; readonly label: string }[] = [
   { value: 'mat', label: LAYOUT_LABELS.mat },
@@ -26,10 +28,9 @@ const LAYOUTS: readonly { readonly value: GroundLayout; readonly label: string }
 ];
 
 const LAYOUT_HINTS: Readonly<Record<GroundLayout, string>> = {
-  mat: 'A mat whose sides run along the target line and square to it.',
-  sticks: 'Crossed at right angles at their middles, one of them on the target line.',
-  measured:
-    'Four places or more, measured with a tape from one and the same place. Away from the target or ball: minus.',
+  mat: say`A mat whose sides run along the target line and square to it.`,
+  sticks: say`Crossed at right angles at their middles, one of them on the target line.`,
+  measured: say`Four places or more, measured with a tape from one and the same place. Away from the target or ball: minus.`,
 };
 
 /** What lies on the ground, which of its places comes next, and how far the coach has come. */
@@ -43,10 +44,10 @@ export function GroundPanel({ clip, marks }: { readonly clip: BookClip; readonly
   const { layout, plan } = typed;
   const { shape, home } = groundScene(clip, marks);
   return (
-    <section className={styles.card} aria-label="Ground marks">
-      <h2 title={TERMS.groundMarks.means}>Ground marks</h2>
+    <section className={styles.card} aria-label={say`Ground marks`}>
+      <h2 title={TERMS.groundMarks.means}>{say`Ground marks`}</h2>
       <Choice
-        label="What lies there"
+        label={say`What lies there`}
         value={layout}
         options={LAYOUTS}
         onChange={(next) => typeGround({ layout: next })}
@@ -56,9 +57,10 @@ export function GroundPanel({ clip, marks }: { readonly clip: BookClip; readonly
         <>
           <PlaceTable rows={typed.measured} onChange={(measured) => typeGround({ measured })} />
           <div className={styles.row}>
-            <Button small onPress={() => typeGround({ measured: [...typed.measured, { target: '', ball: '' }] })}>
-              One more place
-            </Button>
+            <Button
+              small
+              onPress={() => typeGround({ measured: [...typed.measured, { target: '', ball: '' }] })}
+            >{say`One more place`}</Button>
           </div>
         </>
       ) : (
@@ -66,22 +68,18 @@ export function GroundPanel({ clip, marks }: { readonly clip: BookClip; readonly
       )}
       <p role="status">
         {plan === null ? (
-          'Type the sizes first; the places are clicked after that.'
+          say`Type the sizes first; the places are clicked after that.`
         ) : (
-          <>
-            Click <strong>{nextPlaceWords(plan, clicked)}</strong>. {clicked} of {plan.places.length} clicked.
-          </>
+          <>{said`Click ${(<strong>{nextPlaceWords(plan, clicked)}</strong>)}. ${clicked} of ${plan.places.length} clicked.`}</>
         )}
       </p>
       {shape === null ? null : (
-        <p className={lay.soft}>
-          The clip has ground marks, drawn on frame {home.frame.index}. New ones take their place once all are clicked.
-        </p>
+        <p
+          className={lay.soft}
+        >{said`The clip has ground marks, drawn on frame ${home.frame.index}. New ones take their place once all are clicked.`}</p>
       )}
       <div className={styles.row}>
-        <Button small onPress={() => setHelps(true)}>
-          How to lay the sticks
-        </Button>
+        <Button small onPress={() => setHelps(true)}>{say`How to lay the sticks`}</Button>
       </div>
       {helps ? <LayingSticks onClose={() => setHelps(false)} /> : null}
     </section>

@@ -1,3 +1,5 @@
+import { say } from '../../../core/model/say.ts';
+import { said } from '../../controls/said.tsx';
 import { shownUnit } from '../../../core/measure/words/shown-units.ts';
 import type { GroundLayout } from '../../../core/model/mark.ts';
 import type { TypedPlace, TypedSize } from '../state/ground-plan.ts';
@@ -6,8 +8,8 @@ import { TextEntry } from '../../controls/fields.tsx';
 
 /** With the unit behind them. */
 const SIZE_LABELS: Readonly<Record<Exclude<GroundLayout, 'measured'>, readonly [string, string]>> = {
-  mat: ['Width along the target line', 'Depth toward the ball'],
-  sticks: ['Stick along the target line', 'Stick across it'],
+  mat: [say`Width along the target line`, say`Depth toward the ball`],
+  sticks: [say`Stick along the target line`, say`Stick across it`],
 };
 
 /** The two lengths of a mat or of crossed sticks. */
@@ -46,7 +48,7 @@ export function PlaceTable(props: {
     <td>
       <input
         className={styles.number}
-        aria-label={`Place ${String(row + 1)}, ${unit} ${words}`}
+        aria-label={say`Place ${String(row + 1)}, ${unit} ${words}`}
         value={rows[row]?.[of] ?? ''}
         onChange={({ target }) => onChange(rows.map((each, i) => (i === row ? { ...each, [of]: target.value } : each)))}
       />
@@ -56,9 +58,9 @@ export function PlaceTable(props: {
     <table className={styles.places}>
       <thead>
         <tr>
-          <th scope="col">Place</th>
-          <th scope="col">{unit} toward the target</th>
-          <th scope="col">{unit} toward the ball</th>
+          <th scope="col">{say`Place`}</th>
+          <th scope="col">{said`${unit} toward the target`}</th>
+          <th scope="col">{said`${unit} toward the ball`}</th>
         </tr>
       </thead>
       <tbody>
@@ -66,8 +68,8 @@ export function PlaceTable(props: {
           // Rows have no other name than their place in the list.
           <tr key={`row ${String(row)}`}>
             <th scope="row">{row + 1}</th>
-            {entry(row, 'target', 'toward the target')}
-            {entry(row, 'ball', 'toward the ball')}
+            {entry(row, 'target', say`toward the target`)}
+            {entry(row, 'ball', say`toward the ball`)}
           </tr>
         ))}
       </tbody>

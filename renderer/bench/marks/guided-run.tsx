@@ -1,4 +1,6 @@
 import type { ReactNode } from 'react';
+import { lowered, say } from '../../../core/model/say.ts';
+import { said } from '../../controls/said.tsx';
 import { BODY_POINT_INFO } from '../../../core/model/body-points.ts';
 import type { BodyPointId } from '../../../core/model/body-points.ts';
 import type { BookClip } from '../../../core/model/book.ts';
@@ -23,27 +25,25 @@ export function GuidedRun({ clip, marks }: { readonly clip: BookClip; readonly m
   const inHand = asked !== null && marks.points[asked] !== undefined;
   const placed = run.filter((point) => marks.points[point] !== undefined).length;
   return (
-    <section className={benchStyles.card} aria-label="Body points">
+    <section className={benchStyles.card} aria-label={say`Body points`}>
       {asked === null ? (
-        <h2>All {run.length} body points are placed</h2>
+        <h2>{said`All ${run.length} body points are placed`}</h2>
       ) : (
         <div className={styles.next}>
           <div aria-live="polite">
             <h2>
-              {inHand ? 'In hand' : 'Next'}: {BODY_POINT_INFO[asked].label.toLowerCase()}
+              {inHand ? say`In hand` : say`Next`}: {lowered(BODY_POINT_INFO[asked].label)}
             </h2>
-            <p>{inHand ? 'The next click moves it. Esc leaves it where it is.' : BODY_POINT_INFO[asked].where}</p>
-            <p className={lay.soft}>
-              {placed} of {run.length} placed
-            </p>
+            <p>{inHand ? say`The next click moves it. Esc leaves it where it is.` : BODY_POINT_INFO[asked].where}</p>
+            <p className={lay.soft}>{said`${placed} of ${run.length} placed`}</p>
           </div>
           <BodyFigure view={clip.view} handedness={handedness} point={asked} />
         </div>
       )}
-      <PlacingKeys accepts={asked !== null && starts[asked] !== undefined ? 'accepts the dashed ring' : null}>
-        <KeyWords keys={HIDDEN_KEY.toUpperCase()}>hidden</KeyWords>
+      <PlacingKeys accepts={asked !== null && starts[asked] !== undefined ? say`accepts the dashed ring` : null}>
+        <KeyWords keys={HIDDEN_KEY.toUpperCase()}>{say`hidden`}</KeyWords>
       </PlacingKeys>
-      <p className={lay.soft}>Leave out what you do not need: press another below. “Move” ends it.</p>
+      <p className={lay.soft}>{say`Leave out what you do not need: press another below. “Move” ends it.`}</p>
       <div className={benchStyles.points}>
         {run.map((point) => (
           <PointButton key={point} point={point} marks={marks} asked={asked} />
@@ -59,9 +59,9 @@ export function PlacingKeys(props: { readonly accepts: string | null; readonly c
   return (
     <KeyList>
       {props.accepts === null ? null : <KeyWords keys="Enter">{props.accepts}</KeyWords>}
-      {nudge === null ? null : <KeyWords keys={nudge.coarse}>1 px</KeyWords>}
-      {nudge === null ? null : <KeyWords keys={nudge.fine}>0.1 px</KeyWords>}
-      <KeyWords keys="Backspace">back one</KeyWords>
+      {nudge === null ? null : <KeyWords keys={nudge.coarse}>{say`1 px`}</KeyWords>}
+      {nudge === null ? null : <KeyWords keys={nudge.fine}>{say`0.1 px`}</KeyWords>}
+      <KeyWords keys="Backspace">{say`back one`}</KeyWords>
       {props.children}
     </KeyList>
   );
@@ -70,7 +70,7 @@ export function PlacingKeys(props: { readonly accepts: string | null; readonly c
 /** Around `KeyWords`. */
 export function KeyList({ children }: { readonly children: ReactNode }) {
   return (
-    <ul className={styles.keys} aria-label="Keys">
+    <ul className={styles.keys} aria-label={say`Keys`}>
       {children}
     </ul>
   );
@@ -92,7 +92,7 @@ function PointButton(props: {
   const { point, marks, asked } = props;
   const placed = marks.points[point];
   const { label } = BODY_POINT_INFO[point];
-  const state = placed === undefined ? 'not placed' : placed.hidden ? 'placed, hidden' : 'placed';
+  const state = placed === undefined ? say`not placed` : placed.hidden ? say`placed, hidden` : say`placed`;
   return (
     <button
       type="button"
@@ -103,7 +103,7 @@ function PointButton(props: {
       onClick={() => askForPoint(point)}
     >
       {label}
-      {placed?.hidden === true ? ' (hidden)' : ''}
+      {placed?.hidden === true ? say` (hidden)` : ''}
     </button>
   );
 }

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { say } from '../../../core/model/say.ts';
 import { typedLength } from '../../../core/measure/words/format.ts';
 import { TERMS } from '../../../core/measure/words/glossary.ts';
 import { shownUnit } from '../../../core/measure/words/shown-units.ts';
@@ -19,8 +20,8 @@ interface LineRoleProps {
 }
 
 const UPRIGHT_HINTS = {
-  plumb: 'True vertical. Draw it along an edge that is plumb, such as a door frame.',
-  level: 'True horizontal, square to the camera. Draw it along an edge that is level, such as a window sill.',
+  plumb: say`True vertical. Draw it along an edge that is plumb, such as a door frame.`,
+  level: say`True horizontal, square to the camera. Draw it along an edge that is level, such as a window sill.`,
 } as const;
 
 /** What a line stands for: nothing, the vertical, the horizontal, or a known length. */
@@ -38,11 +39,11 @@ export function LineRole({ clip, marks, line }: LineRoleProps) {
   );
   return (
     <>
-      <div className={styles.row} role="group" aria-label="What the line stands for">
-        {choice('Just a line', null, () => choose(null))}
-        {choice('Plumb', 'plumb', () => choose('plumb'), TERMS.plumb.means)}
-        {choice('Level', 'level', () => choose('level'), TERMS.level.means)}
-        {choice('Known length', 'yardstick', () => setAsking(true), TERMS.knownLength.means)}
+      <div className={styles.row} role="group" aria-label={say`What the line stands for`}>
+        {choice(say`Just a line`, null, () => choose(null))}
+        {choice(say`Plumb`, 'plumb', () => choose('plumb'), TERMS.plumb.means)}
+        {choice(say`Level`, 'level', () => choose('level'), TERMS.level.means)}
+        {choice(say`Known length`, 'yardstick', () => setAsking(true), TERMS.knownLength.means)}
       </div>
       {role === 'plumb' || role === 'level' ? <p className={lay.soft}>{UPRIGHT_HINTS[role]}</p> : null}
       {asking ? <KnownLength clip={clip} marks={marks} line={line} /> : null}
@@ -60,8 +61,8 @@ function typedMm(text: string): number | null {
 const COVERAGE = 1.96;
 
 const PLANES: readonly { readonly value: Plane; readonly label: string }[] = [
-  { value: 'player', label: 'By the player' },
-  { value: 'ball', label: 'At the ball' },
+  { value: 'player', label: say`By the player` },
+  { value: 'ball', label: say`At the ball` },
 ];
 
 /** How long the known length is, how surely, and where it lies. */
@@ -87,22 +88,20 @@ function KnownLength({ clip, marks, line }: LineRoleProps) {
     >
       <div className={styles.row}>
         <TextEntry
-          label={`Real length in ${shownUnit('cm')}`}
+          label={say`Real length in ${shownUnit('cm')}`}
           value={length}
           onChange={setLength}
           autoFocus={!isKnown}
         />
-        <TextEntry label={`± ${shownUnit('cm')}, if not exact`} value={give} onChange={setGive} />
-        <Button small type="submit" disabled={lengthMm === null || isWrong}>
-          Set length
-        </Button>
+        <TextEntry label={say`± ${shownUnit('cm')}, if not exact`} value={give} onChange={setGive} />
+        <Button small type="submit" disabled={lengthMm === null || isWrong}>{say`Set length`}</Button>
       </div>
       {isKnown ? (
-        <Choice label="Where it lies" value={line.plane ?? 'player'} options={PLANES} onChange={keep} />
+        <Choice label={say`Where it lies`} value={line.plane ?? 'player'} options={PLANES} onChange={keep} />
       ) : (
-        <p className={lay.soft}>
-          A club with its length, a stick, a mat edge: as far from the camera as what is measured, and square to it.
-        </p>
+        <p
+          className={lay.soft}
+        >{say`A club with its length, a stick, a mat edge: as far from the camera as what is measured, and square to it.`}</p>
       )}
     </form>
   );

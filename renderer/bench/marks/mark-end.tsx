@@ -1,3 +1,4 @@
+import { say } from '../../../core/model/say.ts';
 import type { BookClip } from '../../../core/model/book.ts';
 import type { FrameMarks } from '../../../core/model/mark.ts';
 import { Button } from '../../controls/button.tsx';
@@ -16,12 +17,8 @@ export function MarkEnd(props: { readonly clip: BookClip; readonly home: FrameMa
   };
   return (
     <div className={styles.row}>
-      <Button small look="warning" onPress={remove}>
-        Delete
-      </Button>
-      <Button small onPress={() => select(null)}>
-        Deselect
-      </Button>
+      <Button small look="warning" onPress={remove}>{say`Delete`}</Button>
+      <Button small onPress={() => select(null)}>{say`Deselect`}</Button>
     </div>
   );
 }

@@ -1,4 +1,6 @@
 import { useMemo } from 'react';
+import { say } from '../../../core/model/say.ts';
+import { said } from '../../controls/said.tsx';
 import { readSwing } from '../../../core/measure/readings/read-swing.ts';
 import type { BookClip } from '../../../core/model/book.ts';
 import { PATH_SUBJECTS } from '../../../core/model/mark.ts';
@@ -28,9 +30,9 @@ export function PathPanel({ clip, marks }: { readonly clip: BookClip; readonly m
   }, [shape, frames]);
   const here = placeOnPath(path) !== null;
   return (
-    <section className={styles.card} aria-label="Path">
-      <h2>Path of the {SUBJECT_LABELS[follows].toLowerCase()}</h2>
-      <div className={styles.row} role="group" aria-label="What the path follows">
+    <section className={styles.card} aria-label={say`Path`}>
+      <h2>{follows === 'hands' ? say`Path of the hands` : say`Path of the clubhead`}</h2>
+      <div className={styles.row} role="group" aria-label={say`What the path follows`}>
         {PATH_SUBJECTS.map((subject) => (
           <Button key={subject} small pressed={subject === follows} onPress={() => follow(subject)}>
             {SUBJECT_LABELS[subject]}
@@ -38,14 +40,13 @@ export function PathPanel({ clip, marks }: { readonly clip: BookClip; readonly m
         ))}
       </div>
       <p role="status">
-        {placesInWords(numbers)} {here || shape === null ? '' : 'No place on this frame yet.'}
+        {placesInWords(numbers)} {here || shape === null ? '' : say`No place on this frame yet.`}
       </p>
-      <p className={lay.soft}>
-        {here
-          ? 'Drag its place on this frame, or Delete takes it away.'
-          : 'Click it on this frame; the next frame comes by itself.'}{' '}
-        Backspace goes back a frame.
-      </p>
+      <p className={lay.soft}>{said`${
+        here
+          ? say`Drag its place on this frame, or Delete takes it away.`
+          : say`Click it on this frame; the next frame comes by itself.`
+      } Backspace goes back a frame.`}</p>
       {follows === 'clubhead' ? <GoodFor clip={clip} /> : null}
       {shape === null ? null : (
         <div className={styles.row}>
@@ -53,9 +54,7 @@ export function PathPanel({ clip, marks }: { readonly clip: BookClip; readonly m
             small
             look="warning"
             onPress={() => keepMarks(clip.id, withoutTarget(home, { kind: 'shape', id: shape.id, handle: null }))}
-          >
-            Delete path
-          </Button>
+          >{say`Delete path`}</Button>
         </div>
       )}
     </section>

@@ -1,12 +1,13 @@
+import { say } from '../../../core/model/say.ts';
 import type { PathSubject } from '../../../core/model/mark.ts';
 
-export const SUBJECT_LABELS: Readonly<Record<PathSubject, string>> = { clubhead: 'Clubhead', hands: 'Hands' };
+export const SUBJECT_LABELS: Readonly<Record<PathSubject, string>> = { clubhead: say`Clubhead`, hands: say`Hands` };
 
 /** How many places a path has and on which frames. `numbers`: frame numbers in rising order, each once. */
 export function placesInWords(numbers: readonly number[]): string {
-  if (numbers.length === 0) return 'No place yet.';
-  if (numbers.length === 1) return `1 place, on frame ${String(numbers[0])}.`;
-  return `${String(numbers.length)} places, on frames ${listed(spansOf(numbers).map(spanInWords))}.`;
+  if (numbers.length === 0) return say`No place yet.`;
+  if (numbers.length === 1) return say`1 place, on frame ${String(numbers[0])}.`;
+  return say`${String(numbers.length)} places, on frames ${listed(spansOf(numbers).map(spanInWords))}.`;
 }
 
 interface Span {
@@ -27,9 +28,9 @@ function spansOf(numbers: readonly number[]): readonly Span[] {
 
 function spanInWords({ from, to }: Span): string {
   if (from === to) return String(from);
-  return `${String(from)}${to === from + 1 ? ', ' : ' to '}${String(to)}`;
+  return to === from + 1 ? `${String(from)}, ${String(to)}` : say`${from} to ${to}`;
 }
 
 function listed(parts: readonly string[]): string {
-  return parts.length < 2 ? parts.join('') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1) ?? ''}`;
+  return parts.length < 2 ? parts.join('') : say`${parts.slice(0, -1).join(', ')} and ${parts.at(-1) ?? ''}`;
 }

@@ -1,3 +1,4 @@
+import { say } from '../../../core/model/say.ts';
 import { BODY_POINT_INFO } from '../../../core/model/body-points.ts';
 import { TERMS } from '../../../core/measure/words/glossary.ts';
 import type { BookClip } from '../../../core/model/book.ts';
@@ -37,7 +38,7 @@ export function SelectedMark({ clip, marks, selected }: SelectedMarkProps) {
   const point = selected.kind === 'point' ? selected.point : null;
   const title = point === null ? kindOf(shape ?? { kind: 'line' }).label : BODY_POINT_INFO[point].label;
   return (
-    <section className={`${styles.card ?? ''} ${styles.inSight ?? ''}`} aria-label="Selected mark">
+    <section className={`${styles.card ?? ''} ${styles.inSight ?? ''}`} aria-label={say`Selected mark`}>
       <h2>{title}</h2>
       {shape === undefined ? null : <strong>{shapeNumbers(shape, clip)}</strong>}
       {point === null ? null : (
@@ -45,7 +46,7 @@ export function SelectedMark({ clip, marks, selected }: SelectedMarkProps) {
           checked={marks.points[point]?.hidden ?? false}
           onChange={(hidden) => keepMarks(clip.id, withHidden(marks, point, hidden))}
         >
-          <span title={TERMS.hidden.means}>Hidden: its place is a guess</span>
+          <span title={TERMS.hidden.means}>{say`Hidden: its place is a guess`}</span>
         </Check>
       )}
       {shape?.kind === 'text' ? <TextWords key={shape.id} clip={clip} marks={marks} shape={shape} /> : null}
@@ -61,12 +62,13 @@ export function SelectedMark({ clip, marks, selected }: SelectedMarkProps) {
       )}
       {shape?.kind === 'line' ? <LineRole key={shape.id} clip={clip} marks={marks} line={shape} /> : null}
       {shape?.kind === 'circle' ? (
-        <Check checked={shape.role === 'ball'} onChange={(on) => keepMarks(clip.id, withBall(marks, shape.id, on))}>
-          This is the golf ball (sets the scale)
-        </Check>
+        <Check
+          checked={shape.role === 'ball'}
+          onChange={(on) => keepMarks(clip.id, withBall(marks, shape.id, on))}
+        >{say`This is the golf ball (sets the scale)`}</Check>
       ) : null}
       {shape?.kind === 'edge' ? (
-        <p className={lay.soft}>Something straight. What it says about the lens stands under Camera.</p>
+        <p className={lay.soft}>{say`Something straight. What it says about the lens stands under Camera.`}</p>
       ) : null}
       {shape?.kind === 'box' ? <HeadBox clip={clip} marks={marks} box={shape} /> : null}
       {shape === undefined || shape.kind === 'path' ? null : (
@@ -74,9 +76,7 @@ export function SelectedMark({ clip, marks, selected }: SelectedMarkProps) {
           <Check
             checked={shape.carried === true}
             onChange={(on) => keepMarks(clip.id, withCarried(marks, shape.id, on))}
-          >
-            Show on all frames
-          </Check>
+          >{say`Show on all frames`}</Check>
           {shape.kind === 'edge' ? null : <CopyShapeTo clip={clip} shape={shape} frame={marks.frame} />}
         </>
       )}
@@ -89,12 +89,14 @@ function HeadBox(props: { readonly clip: BookClip; readonly marks: FrameMarks; r
   const { clip, marks, box } = props;
   return (
     <>
-      <Check checked={box.role === 'head-box'} onChange={(on) => keepMarks(clip.id, withHeadBox(marks, box.id, on))}>
-        This is the head box
-      </Check>
-      <Check checked={box.role === 'head'} onChange={(on) => keepMarks(clip.id, withHead(marks, box.id, on))}>
-        This is the head: close round head and cap
-      </Check>
+      <Check
+        checked={box.role === 'head-box'}
+        onChange={(on) => keepMarks(clip.id, withHeadBox(marks, box.id, on))}
+      >{say`This is the head box`}</Check>
+      <Check
+        checked={box.role === 'head'}
+        onChange={(on) => keepMarks(clip.id, withHead(marks, box.id, on))}
+      >{say`This is the head: close round head and cap`}</Check>
     </>
   );
 }

@@ -1,4 +1,5 @@
 import type { CSSProperties } from 'react';
+import { say } from '../../../core/model/say.ts';
 import { SHAPE_COLOURS, SHAPE_THICKNESSES, type ShapeLook } from '../../../core/model/mark.ts';
 import { SHAPE_INKS, STYLE_COLOURS } from '../../../core/painting/styles.ts';
 import { lookOf } from '../../tools/change-marks.ts';
@@ -22,13 +23,13 @@ export function ShapeLookChoice(props: {
   const { look, hasNumber, onChange } = props;
   return (
     <div className={styles.look}>
-      <div className={styles.row} role="group" aria-label="Colour">
+      <div className={styles.row} role="group" aria-label={say`Colour`}>
         {COLOURS.map((colour) => (
           <Button
             key={colour ?? 'usual'}
             small
             look={look.colour === colour ? 'plain' : 'quiet'}
-            label={colour === undefined ? 'Usual colour: that of then or now' : colour}
+            label={colour === undefined ? say`Usual colour: that of then or now` : colour}
             pressed={look.colour === colour}
             onPress={() => onChange(lookOf({ ...look, colour }))}
           >
@@ -39,13 +40,13 @@ export function ShapeLookChoice(props: {
           </Button>
         ))}
       </div>
-      <div className={styles.row} role="group" aria-label="Thickness">
+      <div className={styles.row} role="group" aria-label={say`Thickness`}>
         {THICKNESSES.map((thickness) => (
           <Button
             key={thickness ?? 'middle'}
             small
             look={look.thickness === thickness ? 'plain' : 'quiet'}
-            label={`${thickness ?? 'middle'} line`}
+            label={say`${thickness ?? 'middle'} line`}
             pressed={look.thickness === thickness}
             onPress={() => onChange(lookOf({ ...look, thickness }))}
           >
@@ -57,9 +58,7 @@ export function ShapeLookChoice(props: {
         <Check
           checked={look.unlabelled !== true}
           onChange={(on) => onChange(lookOf({ ...look, unlabelled: on ? undefined : true }))}
-        >
-          Number beside it
-        </Check>
+        >{say`Number beside it`}</Check>
       ) : null}
     </div>
   );

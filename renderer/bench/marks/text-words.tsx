@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { say } from '../../../core/model/say.ts';
 import type { BookClip } from '../../../core/model/book.ts';
 import { MOST_TEXT, type FrameMarks, type TextShape } from '../../../core/model/mark.ts';
 import { FIRST_WORDS } from '../../../core/shapes/text.ts';
@@ -27,10 +28,8 @@ export function TextWords({ clip, marks, shape }: TextWordsProps) {
         if (words !== '' && words !== shape.words) keepMarks(clip.id, withWords(marks, shape.id, words));
       }}
     >
-      <TextEntry label="Words on the picture" value={typed} onChange={setTyped} autoFocus={isNew} />
-      <Button small type="submit" disabled={words === '' || words === shape.words}>
-        Set words
-      </Button>
+      <TextEntry label={say`Words on the picture`} value={typed} onChange={setTyped} autoFocus={isNew} />
+      <Button small type="submit" disabled={words === '' || words === shape.words}>{say`Set words`}</Button>
     </form>
   );
 }

@@ -1,3 +1,4 @@
+import { say } from '../../../core/model/say.ts';
 import type { ClipIndex } from '../../../core/time/clip-index.ts';
 import { placeOnStrip } from './flags.ts';
 
@@ -27,7 +28,7 @@ export function placeDamage(
     const width = Math.max(LEAST_WIDTH, (end ?? 0) - (begin ?? 0));
     const left = Math.max(0, Math.min(stripWidth - width, middle - width / 2));
     const text =
-      from === to ? `Frame ${String(from)} is damaged` : `Frames ${String(from)} to ${String(to)} are damaged`;
+      from === to ? say`Frame ${String(from)} is damaged` : say`Frames ${String(from)} to ${String(to)} are damaged`;
     return { left, width, text };
   });
 }

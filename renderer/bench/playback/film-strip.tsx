@@ -1,4 +1,5 @@
 import { memo, useEffect, useMemo, useRef } from 'react';
+import { say } from '../../../core/model/say.ts';
 import type { BookClip } from '../../../core/model/book.ts';
 import type { SoundEnvelope } from '../../../core/model/sound.ts';
 import type { ClipIndex } from '../../../core/time/clip-index.ts';
@@ -197,11 +198,9 @@ function Sound(props: { readonly index: ClipIndex; readonly sound: SoundEnvelope
           className={styles.loudest}
           data-side={loudest > last / 2 ? 'left' : 'right'}
           style={{ left: placeOnStrip(loudest, last, width + 2 * END) - END }}
-          aria-label={`Loudest sound at frame ${String(loudest)}. Go there`}
+          aria-label={say`Loudest sound at frame ${String(loudest)}. Go there`}
           onClick={() => goTo(loudest)}
-        >
-          loudest sound
-        </button>
+        >{say`loudest sound`}</button>
       )}
     </div>
   );

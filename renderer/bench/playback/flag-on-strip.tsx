@@ -1,5 +1,6 @@
 import { useMemo, useRef, useState } from 'react';
 import type { PointerEvent, RefObject } from 'react';
+import { say } from '../../../core/model/say.ts';
 import type { BookClip } from '../../../core/model/book.ts';
 import { CHECKPOINT_LABELS } from '../../../core/model/words.ts';
 import { playerOfClip } from '../../../core/painting/crop.ts';
@@ -68,7 +69,7 @@ export function FlagOnStrip({ clip, index, flag, width, here, stripRef }: FlagOn
       <button
         type="button"
         aria-label={words}
-        title={`${words}. Drag to move the name`}
+        title={say`${words}. Drag to move the name`}
         data-from={flag.from}
         style={flag.from === 'start' ? { left: -left } : flag.from === 'end' ? { right: left - width } : undefined}
         onClick={() => {

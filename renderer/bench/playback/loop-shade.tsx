@@ -1,3 +1,4 @@
+import { say } from '../../../core/model/say.ts';
 import type { BookClip } from '../../../core/model/book.ts';
 import type { ClipIndex } from '../../../core/time/clip-index.ts';
 import { spanFrames } from './state/loop-span.ts';
@@ -20,7 +21,7 @@ export function LoopShade({ clip, index, width }: LoopShadeProps) {
   const { from, to } = spanFrames(index.frames, ends);
   const last = index.frames.length - 1;
   const left = placeOnStrip(from, last, width);
-  const text = `Loop from frame ${String(from)} to frame ${String(to)}`;
+  const text = say`Loop from frame ${String(from)} to frame ${String(to)}`;
   return (
     <span
       className={styles.shade}

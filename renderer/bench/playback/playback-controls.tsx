@@ -1,4 +1,5 @@
 import { memo, useEffect } from 'react';
+import { say } from '../../../core/model/say.ts';
 import type { BookClip } from '../../../core/model/book.ts';
 import { seenOf } from '../../canvas/shown-picture.ts';
 import {
@@ -42,14 +43,14 @@ export const PlaybackControls = memo(function PlaybackControls({
   const hasEnds = ends.start !== null || ends.end !== null;
   usePlaybackInWindow(place);
   return (
-    <div className={inOneRow ? styles.row : styles.run} role="group" aria-label="Playback">
+    <div className={inOneRow ? styles.row : styles.run} role="group" aria-label={say`Playback`}>
       <Button small look={running ? 'main' : 'plain'} onPress={togglePlayback}>
-        {running ? 'Stop' : 'Play'}
+        {running ? say`Stop` : say`Play`}
       </Button>
       <select
         className={styles.speed}
-        aria-label="Playback speed"
-        title="Part of the speed at which the file plays"
+        aria-label={say`Playback speed`}
+        title={say`Part of the speed at which the file plays`}
         value={slowing}
         onChange={(event) => {
           const chosen = SLOWINGS.find((each) => String(each) === event.target.value);
@@ -63,17 +64,11 @@ export const PlaybackControls = memo(function PlaybackControls({
         ))}
       </select>
       <div className={styles.loop}>
-        <Button small look={loops ? 'main' : 'quiet'} pressed={loops} onPress={toggleLoop}>
-          Loop
-        </Button>
-        <Button small look="quiet" label="Loop from this frame" onPress={loopFromHere}>
-          Loop from
-        </Button>
-        <Button small look="quiet" label="Loop to this frame" onPress={loopToHere}>
-          Loop to
-        </Button>
+        <Button small look={loops ? 'main' : 'quiet'} pressed={loops} onPress={toggleLoop}>{say`Loop`}</Button>
+        <Button small look="quiet" label={say`Loop from this frame`} onPress={loopFromHere}>{say`Loop from`}</Button>
+        <Button small look="quiet" label={say`Loop to this frame`} onPress={loopToHere}>{say`Loop to`}</Button>
         {hasEnds ? (
-          <Button small look="quiet" label="Loop over the whole clip again" onPress={() => clearEnds(clip.id)}>
+          <Button small look="quiet" label={say`Loop over the whole clip again`} onPress={() => clearEnds(clip.id)}>
             ×
           </Button>
         ) : null}

@@ -1,4 +1,5 @@
 import { memo, useRef, useState } from 'react';
+import { say } from '../../../core/model/say.ts';
 import type { BookClip } from '../../../core/model/book.ts';
 import type { ClipIndex } from '../../../core/time/clip-index.ts';
 import { app } from '../../shell/state/app-state.ts';
@@ -47,7 +48,7 @@ export const TimeBar = memo(function TimeBar({ clip, index }: { readonly clip: B
             max={last}
             step={1}
             value={at}
-            aria-label="Frame"
+            aria-label={say`Frame`}
             aria-valuetext={frameInWords(clip, index, at)}
             onChange={(event) => goTo(Number(event.target.value))}
           />
@@ -72,14 +73,14 @@ export const TimeBar = memo(function TimeBar({ clip, index }: { readonly clip: B
           <PlaybackWords />
         </div>
         <div className={styles.row}>
-          <Button small look="quiet" label="−1, one frame back" onPress={() => stepBy(-1)}>
+          <Button small look="quiet" label={say`−1, one frame back`} onPress={() => stepBy(-1)}>
             −1
           </Button>
           <FrameField key={at} at={at} />
-          <Button small look="quiet" label="+1, one frame on" onPress={() => stepBy(1)}>
+          <Button small look="quiet" label={say`+1, one frame on`} onPress={() => stepBy(1)}>
             +1
           </Button>
-          <Button small look="quiet" label={`Capture rate: ${rate}. Change it`} onPress={() => setAskRate(true)}>
+          <Button small look="quiet" label={say`Capture rate: ${rate}. Change it`} onPress={() => setAskRate(true)}>
             {shortRateInWords(clip.captureRate)}
           </Button>
         </div>
@@ -100,8 +101,8 @@ function FrameField({ at }: { readonly at: number }) {
   return (
     <input
       className={styles.jump}
-      aria-label="Go to frame"
-      title="Type a frame and press Enter"
+      aria-label={say`Go to frame`}
+      title={say`Type a frame and press Enter`}
       inputMode="numeric"
       value={text}
       onChange={(event) => setText(event.target.value)}

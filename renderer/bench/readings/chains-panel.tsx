@@ -1,10 +1,13 @@
 import { memo, useMemo, useState } from 'react';
+import { lowered, say } from '../../../core/model/say.ts';
+import { said } from '../../controls/said.tsx';
 import type { BookSwing } from '../../../core/model/book.ts';
 import { evaluateChain, keyOfLink } from '../../../core/measure/goals/chain.ts';
 import type { EvaluatedChain, EvaluatedLink, LinkState } from '../../../core/measure/goals/chain.ts';
 import {
   chainWords,
   LINK_STATE_MEANINGS,
+  LINK_STATE_WORDS,
   linkLabel,
   linkMissWords,
   linkNeedWords,
@@ -47,14 +50,14 @@ export const ChainsPanel = memo(function ChainsPanel(props: {
   if (chains.length === 0) return null;
   const begun = chains.filter(({ holds }) => holds > 0).length;
   return (
-    <section className={lay.wide} aria-label="Cause and effect" data-chains>
+    <section className={lay.wide} aria-label={say`Cause and effect`} data-chains>
       <h2>
         <button type="button" className={styles.fold} aria-expanded={opened} onClick={() => setOpened(!opened)}>
-          <span>Cause and effect</span>
+          <span>{say`Cause and effect`}</span>
           <span className={lay.soft}>
             {begun === 0
-              ? `0 of ${String(chains.length)} show in this swing`
-              : `${String(begun)} of ${String(chains.length)} show in this swing`}
+              ? say`0 of ${String(chains.length)} show in this swing`
+              : say`${String(begun)} of ${String(chains.length)} show in this swing`}
           </span>
         </button>
       </h2>
@@ -85,7 +88,7 @@ function ChainCard(props: {
         ))}
         {chain.leadsTo === '' ? null : (
           <li className={styles.end}>
-            <span className={lay.soft}>In the words of your goals, not measured, all of it leads to:</span>
+            <span className={lay.soft}>{say`In the words of your goals, not measured, all of it leads to:`}</span>
             <span>{chain.leadsTo}</span>
           </li>
         )}
@@ -123,18 +126,15 @@ function LinkRow(props: {
         onClick={press}
       >
         <span className={styles.state} title={LINK_STATE_MEANINGS[state]}>
-          <span aria-hidden="true">{SIGNS[state]}</span> {state}
+          <span aria-hidden="true">{SIGNS[state]}</span> {LINK_STATE_WORDS[state]}
         </span>
         <span className={styles.name}>
-          {linkLabel(link)}, {VIEW_LABELS[link.view].toLowerCase()}
+          {linkLabel(link)}, {lowered(VIEW_LABELS[link.view])}
         </span>
         {reading === null ? null : <span className={styles.number}>{figures.reading(reading).text}</span>}
       </button>
       <p>
-        <span className={lay.soft}>
-          Fault: {linkMissWords(link)}
-          {link.words === '' ? '.' : ':'}
-        </span>{' '}
+        <span className={lay.soft}>{said`Fault: ${linkMissWords(link)}${link.words === '' ? '.' : ':'}`}</span>{' '}
         {link.words}
       </p>
       {need === null ? null : <p className={styles.need}>{need}</p>}

@@ -1,3 +1,4 @@
+import { say } from '../../../core/model/say.ts';
 import type { UnreadOfCell } from '../../../core/report/cell.ts';
 import { PinToggle } from './pin-toggle.tsx';
 import styles from './readings-panel.module.css';
@@ -10,13 +11,13 @@ export function MissingReadings({
   readonly unread: readonly UnreadOfCell[];
   readonly open: boolean;
 }) {
-  const words = unread.length === 1 ? '1 more can be read' : `${String(unread.length)} more can be read`;
+  const words = unread.length === 1 ? say`1 more can be read` : say`${String(unread.length)} more can be read`;
   return <Unread unread={unread} open={open} words={words} />;
 }
 
 /** Readings whose number is worth nothing, why, and what to do. What also cannot be right is asked about, unfolded. */
 export function IdleReadings({ unread, open }: { readonly unread: readonly UnreadOfCell[]; readonly open: boolean }) {
-  const words = unread.length === 1 ? '1 not usable here' : `${String(unread.length)} not usable here`;
+  const words = unread.length === 1 ? say`1 not usable here` : say`${String(unread.length)} not usable here`;
   return <Unread unread={unread} open={open} words={words} />;
 }
 

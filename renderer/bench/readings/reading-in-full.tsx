@@ -1,3 +1,4 @@
+import { say } from '../../../core/model/say.ts';
 import { CATALOGUE } from '../../../core/measure/catalogue/catalogue.ts';
 import {
   formatBudget,
@@ -39,9 +40,7 @@ export function ReadingInFull(props: {
         <li key={note}>
           {NOTE_WORDS[note]}
           {note === 'placing-assumed' ? (
-            <Button small look="quiet" onPress={openRepeatCheck}>
-              Measure yours
-            </Button>
+            <Button small look="quiet" onPress={openRepeatCheck}>{say`Measure yours`}</Button>
           ) : null}
         </li>
       ))}
@@ -55,7 +54,7 @@ function wantedSentences({ range, judgement, inOtherUnit }: Wanted): string {
     range.words,
     sourceSentence(range.basis) ?? '',
     judgement === null ? '' : JUDGEMENT_MEANINGS[judgement],
-    inOtherUnit ? `Goal ${formatWanted(range)}. ${otherUnitWords(range)}` : '',
+    inOtherUnit ? say`Goal ${formatWanted(range)}. ${otherUnitWords(range)}` : '',
   ]
     .filter((sentence) => sentence !== '')
     .join(' ');
@@ -68,7 +67,7 @@ function Budget({ reading }: { readonly reading: MeasuredReading }) {
   return (
     <li>
       <table className={styles.budget}>
-        <caption>What the ± is made of</caption>
+        <caption>{say`What the ± is made of`}</caption>
         <tbody>
           {parts.map(({ source, words, text, share }) => (
             <tr key={source}>

@@ -1,4 +1,7 @@
+import { JUDGEMENT_WORDS } from '../../../core/measure/words/words.ts';
 import { memo } from 'react';
+import { say } from '../../../core/model/say.ts';
+import { said } from '../../controls/said.tsx';
 import { sameReading } from '../../../core/model/reading.ts';
 import type { BookClip } from '../../../core/model/book.ts';
 import type { CellReading } from '../../../core/report/cell.ts';
@@ -53,20 +56,19 @@ export const ReadingRow = memo(function ReadingRow(props: ReadingRowProps) {
         {meaning === null ? null : <span className={styles.wide}>{meaning}</span>}
         {question === null ? null : <strong className={styles.wide}>{question}</strong>}
         {wanted === null || wanted.judgement === null ? null : (
-          <span className={styles.wide}>
-            Goal {formatWanted(wanted.range)}:{' '}
-            <strong title={JUDGEMENT_MEANINGS[wanted.judgement]}>{wanted.judgement}</strong>
-          </span>
+          <span
+            className={styles.wide}
+          >{said`Goal ${formatWanted(wanted.range)}: ${(<strong title={JUDGEMENT_MEANINGS[wanted.judgement]}>{JUDGEMENT_WORDS[wanted.judgement]}</strong>)}`}</span>
         )}
         {wanted === null || wanted.miss === null ? null : (
           <span className={styles.miss}>
-            <strong>Your goals say:</strong> {wanted.miss.words}
+            <strong>{say`Your goals say:`}</strong> {wanted.miss.words}
           </span>
         )}
         {differs === null ? null : <ThenNow {...differs} />}
       </button>
       <div className={styles.foot}>
-        <ul className={styles.tags} aria-label="How it was made">
+        <ul className={styles.tags} aria-label={say`How it was made`}>
           {from === null ? null : <li className={styles.from}>{from}</li>}
           <li>{METHOD_TAGS[reading.method]}</li>
           {reading.notes.map((note) => (
@@ -96,15 +98,11 @@ const withMean = (number: string, mean: string | null): string => (mean === null
 function ThenNow(props: ShownComparison) {
   return (
     <span className={styles.thenNow}>
-      <span className={styles.tag} data-time="then">
-        Then
-      </span>
+      <span className={styles.tag} data-time="then">{say`Then`}</span>
       <span>{withMean(props.then, props.means.then)}</span>
-      <span className={styles.tag}>Now</span>
+      <span className={styles.tag}>{say`Now`}</span>
       <span>{withMean(props.now, props.means.now)}</span>
-      <span className={styles.tag} data-time="none">
-        Differs
-      </span>
+      <span className={styles.tag} data-time="none">{say`Differs`}</span>
       <span>
         {props.difference}: <strong className={styles.verdict}>{verdictWithReason(props)}</strong>
       </span>

@@ -1,4 +1,5 @@
 import { memo, useEffect, useMemo, useRef, useState } from 'react';
+import { lowered, say } from '../../../core/model/say.ts';
 import { sameReading } from '../../../core/model/reading.ts';
 import type { BookClip, BookSwing } from '../../../core/model/book.ts';
 import type { Reading } from '../../../core/model/reading.ts';
@@ -56,7 +57,7 @@ export const ReadingsPanel = memo(function ReadingsPanel(props: {
           here={each.id === clip.id ? here : null}
           isOnBench={each.id === clip.id}
           from={each.id === clip.id ? fromSelected : NONE}
-          fromWords={selected?.kind === 'shape' ? 'from this shape' : 'from this point'}
+          fromWords={selected?.kind === 'shape' ? say`from this shape` : say`from this point`}
         />
       ))}
     </div>
@@ -98,24 +99,23 @@ function ViewReadings(props: ViewReadingsProps) {
   // The parts keep their places among their like, so that a row that is pressed in the other view keeps the focus when
   // its view comes to the top.
   return (
-    <section className={styles.view} aria-label={`Readings, ${label.toLowerCase()}`}>
+    <section className={styles.view} aria-label={say`Readings, ${lowered(label)}`}>
       <h3 key="head">
         {isOnBench ? (
           label
         ) : (
           <button type="button" className={styles.fold} aria-expanded={opened} onClick={() => setOpened(!opened)}>
             <span>{label}</span>
-            <span className={lay.soft}>{count === 1 ? '1 reading' : `${String(count)} readings`}</span>
+            <span className={lay.soft}>{count === 1 ? say`1 reading` : say`${String(count)} readings`}</span>
           </button>
         )}
       </h3>
       {isOnBench || opened ? (
         <div key="checkpoints" className={lay.wide}>
           {order.length === 0 ? (
-            <p className={lay.soft}>
-              No frame of this clip has a name yet. Go to address, top or impact and say above which it is: its readings
-              come here.
-            </p>
+            <p
+              className={lay.soft}
+            >{say`No frame of this clip has a name yet. Go to address, top or impact and say above which it is: its readings come here.`}</p>
           ) : null}
           {cells.map(({ checkpoint, ...side }) => (
             <CheckpointReadings
@@ -148,19 +148,19 @@ function CheckpointReadings(props: CheckpointReadingsProps) {
   const { readings } = side;
   const pinned = readings.filter(({ pin }) => pin === 'pinned').length;
   const at = CHECKPOINT_LABELS[checkpoint];
-  const name = isOnBench ? at : `${at}, ${VIEW_LABELS[clip.view].toLowerCase()}`;
+  const name = isOnBench ? at : `${at}, ${lowered(VIEW_LABELS[clip.view])}`;
   return (
-    <section className={styles.group} aria-label={`Readings at ${name}`}>
+    <section className={styles.group} aria-label={say`Readings at ${name}`}>
       <div className={styles.head}>
         <h4>{at}</h4>
         <span>
-          {checkpoint === here ? 'this frame' : null}
+          {checkpoint === here ? say`this frame` : null}
           {checkpoint === here && readings.length > 0 ? ', ' : null}
           {readings.length === 0
             ? null
             : readings.every(({ isOnStill }) => isOnStill) && pinned === 0
-              ? 'nothing chosen: the still shows what changed'
-              : `${String(pinned)} on the still`}
+              ? say`nothing chosen: the still shows what changed`
+              : say`${String(pinned)} on the still`}
         </span>
       </div>
       {props.damaged ? <p className={styles.damaged}>{DAMAGED_FRAME}</p> : null}

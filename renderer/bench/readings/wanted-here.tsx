@@ -1,4 +1,5 @@
 import { useEffect, useRef, useState } from 'react';
+import { say } from '../../../core/model/say.ts';
 import { fullLabelOf, labelOf, otherUnitWords } from '../../../core/measure/words/format.ts';
 import type { MeasuredReading } from '../../../core/model/reading.ts';
 import type { WantedRange } from '../../../core/model/goals.ts';
@@ -23,16 +24,16 @@ export function WantedHere({ reading, wanted }: { readonly reading: MeasuredRead
     setOpen(false);
     ref.current?.querySelector('button')?.focus();
   };
-  const asks = wanted === null ? 'Add a goal' : 'Change the goal';
+  const asks = wanted === null ? say`Add a goal` : say`Change the goal`;
   return (
     <div ref={ref} className={styles.wanted}>
       <Button
         small
         expanded={isOpen}
-        label={isOpen ? `Close the goal for ${label}` : `${asks} for ${label}`}
+        label={isOpen ? say`Close the goal for ${label}` : say`${asks} for ${label}`}
         onPress={() => (isOpen ? close() : setOpen(true))}
       >
-        {isOpen ? 'Close' : asks}
+        {isOpen ? say`Close` : asks}
       </Button>
       {isOpen ? <LimitsHere reading={reading} wanted={wanted} onClose={close} /> : null}
     </div>
@@ -63,7 +64,7 @@ function LimitsHere(props: {
       ref={ref}
       className={styles.limits}
       role="group"
-      aria-label={`Goal for ${fullLabelOf(reading)}`}
+      aria-label={say`Goal for ${fullLabelOf(reading)}`}
       onKeyDown={(event) => {
         if (event.key !== 'Escape') return;
         event.stopPropagation();
@@ -74,7 +75,7 @@ function LimitsHere(props: {
       <p>{whereInWords(range)}.</p>
       {range.unit === reading.unit ? null : <p>{otherUnitWords(range)}</p>}
       {smallest === null ? null : <p>{smallest}</p>}
-      <p>Counts at once. Change where it holds, and its words, on the Goals page.</p>
+      <p>{say`Counts at once. Change where it holds, and its words, on the Goals page.`}</p>
     </div>
   );
 }
@@ -87,12 +88,13 @@ function editOf(held: WantedRange | null, fresh: WantedRange, label: string): Ra
     put: (wanted) => changeGoals({ wanted }),
     offer: (kind, takeBack) =>
       kind === 'added'
-        ? tellDone(`Goal added for ${label}.`, {
-            label: 'Take it out',
+        ? tellDone(say`Goal added for ${label}.`, {
+            label: say`Take it out`,
             run: takeBack,
             waits: true,
           })
-        : tellDone(`Goal changed for ${label}.`, { label: 'Put it back', run: takeBack, waits: true }),
-    refuse: () => tellDone(`The goal for ${label} was changed again since, so it stays. Change it on the Goals page.`),
+        : tellDone(say`Goal changed for ${label}.`, { label: say`Put it back`, run: takeBack, waits: true }),
+    refuse: () =>
+      tellDone(say`The goal for ${label} was changed again since, so it stays. Change it on the Goals page.`),
   });
 }

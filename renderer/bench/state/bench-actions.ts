@@ -1,3 +1,4 @@
+import { lowered, say } from '../../../core/model/say.ts';
 import type { BodyPointId } from '../../../core/model/body-points.ts';
 import type { BookClip } from '../../../core/model/book.ts';
 import type { FrameRef } from '../../../core/model/frame.ts';
@@ -177,7 +178,7 @@ export function sendToTool(event: ToolEvent, reach: number, centre: PicturePoint
   const clip = benchClip(state);
   if (bench === null || marks === null || clip === null) return false;
   if (event.type === 'down' && bench.picture === 'none') {
-    tellDone('This frame has no picture, so nothing was placed on it.');
+    tellDone(say`This frame has no picture, so nothing was placed on it.`);
     return false;
   }
   const kept = bench.selected !== null && targetExists(marks, bench.selected) ? bench.selected : null;
@@ -251,9 +252,9 @@ function tellOfCarried(clip: BookClip, marks: FrameMarks, at: PicturePoint, reac
   const home = clip.marks.find(({ shapes }) => taken?.kind === 'shape' && shapes.some(({ id }) => id === taken.id));
   if (home === undefined) return;
   const name = CHECKPOINTS.find((checkpoint) => clip.checkpoints[checkpoint]?.index === home.frame.index);
-  const where = name === undefined ? '' : `${CHECKPOINT_LABELS[name].toLowerCase()}, `;
-  tellDone(`This shape was drawn on ${where}frame ${String(home.frame.index)}. It is changed there.`, {
-    label: 'Go there',
+  const where = name === undefined ? '' : `${lowered(CHECKPOINT_LABELS[name])}, `;
+  tellDone(say`This shape was drawn on ${where}frame ${String(home.frame.index)}. It is changed there.`, {
+    label: say`Go there`,
     run: () => goTo(home.frame.index),
   });
 }

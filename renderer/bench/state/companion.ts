@@ -1,3 +1,4 @@
+import { lowered, say } from '../../../core/model/say.ts';
 import type { BookClip, BookSwing } from '../../../core/model/book.ts';
 import { VIEW_LABELS } from '../../../core/model/words.ts';
 import type { ClipIndex } from '../../../core/time/clip-index.ts';
@@ -31,7 +32,8 @@ function clipOfView(swing: BookSwing | null, { view, id }: BookClip): BookClip |
 
 /** What clips are called beside each other, in the middle of a sentence; only the companion can be of "then". */
 export function nameOfClip({ view }: BookClip, choice: CompanionChoice): string {
-  return VIEW_LABELS[view].toLowerCase() + (choice === 'then' ? ' then' : '');
+  const name = lowered(VIEW_LABELS[view]);
+  return choice === 'then' ? say`${name} then` : name;
 }
 
 /** How a companion goes with the clip on the bench. */

@@ -1,3 +1,4 @@
+import { say, lowered } from '../../../core/model/say.ts';
 import { SAME_CLIP, carriedShape, carryingBetween } from '../../../core/compare/carry-shapes.ts';
 import type { Carrying } from '../../../core/compare/carry-shapes.ts';
 import type { BookClip, BookSwing } from '../../../core/model/book.ts';
@@ -35,7 +36,7 @@ export function shapeSources(here: Here): readonly ShapePlace[] {
   if (then !== null)
     for (const other of then.clips.filter(({ view }) => view === clip.view))
       for (const checkpoint of namesOf(here))
-        places.push(...placeAt(other, checkpoint, 'Then, ', carryingOf(then, other, swing, clip)));
+        places.push(...placeAt(other, checkpoint, say`Then, `, carryingOf(then, other, swing, clip)));
   return places.filter((place) => copyable(place, place.carrying).length > 0);
 }
 
@@ -54,27 +55,27 @@ export function placesNotNamed(here: Here): readonly string[] {
   const others = swing.clips
     .filter(({ id }) => id !== clip.id)
     .map((other) => [VIEW_LABELS[other.view], other] as const);
-  const before = then?.clips.filter(({ view }) => view === clip.view).map((other) => ['then', other] as const) ?? [];
+  const before = then?.clips.filter(({ view }) => view === clip.view).map((other) => [say`then`, other] as const) ?? [];
   return [...others, ...before].flatMap(([name, other]) =>
     namesOf(here)
       .filter((checkpoint) => other.checkpoints[checkpoint] === undefined)
-      .map((checkpoint) => `${name}, ${CHECKPOINT_LABELS[checkpoint]}`.toLowerCase()),
+      .map((checkpoint) => lowered(`${name}, ${CHECKPOINT_LABELS[checkpoint]}`)),
   );
 }
 
 /** Copies all shapes of a source onto a frame of the open swing, as one edit. */
 export function copyShapesHere(source: ShapePlace, clip: BookClip, frame: FrameRef): void {
-  add(clip, frame, copyable(source, source.carrying), source.carrying, `from ${source.label}`);
+  add(clip, frame, copyable(source, source.carrying), source.carrying, say`from ${source.label}`);
 }
 
 /** Copies all shapes of a frame onto another one of the open swing, as one edit. */
 export function copyAllShapesTo(from: { readonly clip: BookClip; readonly frame: FrameRef }, target: ShapePlace): void {
-  add(target.clip, target.frame, copyable(from, target.carrying), target.carrying, `to ${target.label}`);
+  add(target.clip, target.frame, copyable(from, target.carrying), target.carrying, say`to ${target.label}`);
 }
 
 /** Copies one shape onto a frame of the open swing. */
 export function copyShapeTo(shape: Shape, target: ShapePlace): void {
-  add(target.clip, target.frame, [shape], target.carrying, `to ${target.label}`);
+  add(target.clip, target.frame, [shape], target.carrying, say`to ${target.label}`);
 }
 
 function add(clip: BookClip, frame: FrameRef, shapes: readonly Shape[], carrying: Carrying, where: string): void {
@@ -82,18 +83,18 @@ function add(clip: BookClip, frame: FrameRef, shapes: readonly Shape[], carrying
   if (copies.length === 0) return;
   const marks = marksOn(clip, frame);
   keepMarks(clip.id, withCopies({ ...marks, frame: { index: frame.index, pts: frame.pts } }, copies));
-  const count = copies.length === 1 ? '1 shape' : `${String(copies.length)} shapes`;
-  tellDone(`Copied ${count} ${where}${howInWords(carrying)}`);
+  const count = copies.length === 1 ? say`1 shape` : say`${String(copies.length)} shapes`;
+  tellDone(say`Copied ${count} ${where}${howInWords(carrying)}`);
 }
 
 function howInWords({ by, mirrored }: Carrying): string {
   const ways = {
     same: '.',
-    ground: ', lined up on the ball and feet.',
-    size: ', by the size of the picture: ball and feet are not placed in both.',
-    view: ', by the size of the picture.',
+    ground: say`, lined up on the ball and feet.`,
+    size: say`, by the size of the picture: ball and feet are not placed in both.`,
+    view: say`, by the size of the picture.`,
   } as const;
-  return mirrored ? `, mirrored${ways[by]}` : ways[by];
+  return mirrored ? say`, mirrored${ways[by]}` : ways[by];
 }
 
 function copyable(
@@ -127,7 +128,7 @@ function placeAt(clip: BookClip, checkpoint: Checkpoint, prefix: string, carryin
   const frame = clip.checkpoints[checkpoint];
   if (frame === undefined) return [];
   const name = CHECKPOINT_LABELS[checkpoint];
-  const label = prefix === '' ? name : prefix + name.toLowerCase();
+  const label = prefix === '' ? name : prefix + lowered(name);
   return [{ id: `${clip.id} ${checkpoint}`, label, clip, frame, carrying }];
 }
 

@@ -1,3 +1,4 @@
+import { say } from '../../../core/model/say.ts';
 import type { BookClip } from '../../../core/model/book.ts';
 import type { NoProposal, ProposedFrame, ProposedSwing } from '../../../core/model/proposal.ts';
 import { CHECKPOINT_LABELS, type Checkpoint } from '../../../core/model/words.ts';
@@ -16,8 +17,8 @@ const PROPOSED = ['address', 'top', 'impact'] as const satisfies readonly (Check
 export const proposals = createStore<Readonly<Record<string, ProposedSwing>>>({});
 
 const WHY: Readonly<Record<NoProposal, string>> = {
-  'nothing swings': 'No swing was found in this clip. Find the frames by hand.',
-  'all moves': 'Too much moves in this clip to find the swing. Find the frames by hand.',
+  'nothing swings': say`No swing was found in this clip. Find the frames by hand.`,
+  'all moves': say`Too much moves in this clip to find the swing. Find the frames by hand.`,
 };
 
 /**
@@ -26,7 +27,7 @@ const WHY: Readonly<Record<NoProposal, string>> = {
  */
 export async function proposeSwing({ id }: Pick<BookClip, 'id'>): Promise<void> {
   const asked = app.get().bench;
-  const found = await runJob('Looking for the swing', (jobId) => ask('clip/propose', { jobId, id }));
+  const found = await runJob(say`Looking for the swing`, (jobId) => ask('clip/propose', { jobId, id }));
   if (typeof found === 'string') return void tellDone(WHY[found]);
   proposals.update((all) => ({ ...all, [id]: found }));
   const { bench } = app.get();
@@ -54,7 +55,7 @@ export function openProposals(
 /** E.g. "Impact? The ball is gone from where it lay.", "Address? Unsure: the last frame before lasting motion." */
 export function proposalWords({ checkpoint, by, sure }: OpenProposal): string {
   const label = CHECKPOINT_LABELS[checkpoint];
-  return sure ? `${label}? ${by.charAt(0).toUpperCase()}${by.slice(1)}.` : `${label}? Unsure: ${by}.`;
+  return sure ? `${label}? ${by.charAt(0).toUpperCase()}${by.slice(1)}.` : say`${label}? Unsure: ${by}.`;
 }
 
 /** Goes to the first frame that is proposed and not named. */

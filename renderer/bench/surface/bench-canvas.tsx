@@ -1,4 +1,5 @@
 import { useEffect, useMemo } from 'react';
+import { say } from '../../../core/model/say.ts';
 import type { BookClip } from '../../../core/model/book.ts';
 import { carriedIds, marksShownOn } from '../../../core/model/swing.ts';
 import { playerOfClip } from '../../../core/painting/crop.ts';
@@ -101,7 +102,7 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
   );
   const usual = useStore(app, (state) => nextOnBench(clip, at, state.bench?.looksFor ?? null));
   const next =
-    proposed === undefined ? usual : `${proposalWords(proposed)} Enter names this frame; arrow keys put it right.`;
+    proposed === undefined ? usual : say`${proposalWords(proposed)} Enter names this frame; arrow keys put it right.`;
   const nudge = nudgeKeysInWords();
   const hintScene = { selected, asked, hasStart, follows, hasPlace: here.length > 0, next, plan, nudge };
   return (
@@ -110,7 +111,7 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
       frames={index.frames}
       marks={over}
       hand={benchHand}
-      label={`Picture of ${words}, ${picture === 'exact' ? 'exact' : 'coming'}`}
+      label={picture === 'exact' ? say`Picture of ${words}, exact` : say`Picture of ${words}, coming`}
       tool={inHand}
       player={playerOfClip(clip)}
     >

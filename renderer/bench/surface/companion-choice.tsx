@@ -1,3 +1,4 @@
+import { lowered, say } from '../../../core/model/say.ts';
 import { VIEW_LABELS } from '../../../core/model/words.ts';
 import { app } from '../../shell/state/app-state.ts';
 import { chooseCompanion, companion, companionClip, toggleBothViews } from '../state/companion.ts';
@@ -12,28 +13,24 @@ export function CompanionChoice() {
   const then = useStore(app, (state) => companionClip(state, 'then'));
   if (other === null && then === null) return null;
   return (
-    <div className={styles.choice} role="group" aria-label="Beside this picture">
+    <div className={styles.choice} role="group" aria-label={say`Beside this picture`}>
       {other === null ? null : (
         <Button
           small
           look={choice === 'other' ? 'main' : 'quiet'}
           pressed={choice === 'other'}
-          label={`Both views: ${VIEW_LABELS[other.view].toLowerCase()} beside this`}
+          label={say`Both views: ${lowered(VIEW_LABELS[other.view])} beside this`}
           onPress={toggleBothViews}
-        >
-          Both views
-        </Button>
+        >{say`Both views`}</Button>
       )}
       {then === null ? null : (
         <Button
           small
           look={choice === 'then' ? 'main' : 'quiet'}
           pressed={choice === 'then'}
-          label="Then: the earlier swing beside this"
+          label={say`Then: the earlier swing beside this`}
           onPress={() => chooseCompanion(choice === 'then' ? 'none' : 'then')}
-        >
-          Then
-        </Button>
+        >{say`Then`}</Button>
       )}
     </div>
   );

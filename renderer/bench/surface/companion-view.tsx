@@ -1,4 +1,5 @@
 import { useMemo } from 'react';
+import { say } from '../../../core/model/say.ts';
 import type { BookClip } from '../../../core/model/book.ts';
 import { dayInWords } from '../../../core/model/day-in-words.ts';
 import { carriedIds, marksShownOn } from '../../../core/model/swing.ts';
@@ -54,7 +55,7 @@ export function CompanionView({ main, other, choice }: CompanionViewProps) {
     },
     [clip, index.frames, look],
   );
-  const title = VIEW_LABELS[clip.view] + (date === undefined ? '' : `, then, ${dayInWords(date)}`);
+  const title = VIEW_LABELS[clip.view] + (date === undefined ? '' : say`, then, ${dayInWords(date)}`);
   const frame = lock?.frameFor(at) ?? 0;
   const source = useMemo(() => (lock === null ? NO_PICTURE : companionPictureOf(clip, lock)), [clip, lock]);
   return (
@@ -72,8 +73,8 @@ export function CompanionView({ main, other, choice }: CompanionViewProps) {
         <button
           type="button"
           className={styles.swap}
-          aria-label={`Swap: mark on ${nameOfClip(clip, choice)}`}
-          title={`Press to mark on ${nameOfClip(clip, choice)}`}
+          aria-label={say`Swap: mark on ${nameOfClip(clip, choice)}`}
+          title={say`Press to mark on ${nameOfClip(clip, choice)}`}
           onClick={() => swapViews(frame)}
         />
       ) : null}
@@ -82,7 +83,7 @@ export function CompanionView({ main, other, choice }: CompanionViewProps) {
         {lock === null ? null : <span>{frameInWords(clip, index, frame)}</span>}
       </span>
       <div className={styles.away}>
-        <Button small label={`Put ${nameOfClip(clip, choice)} away`} onPress={() => chooseCompanion('none')}>
+        <Button small label={say`Put ${nameOfClip(clip, choice)} away`} onPress={() => chooseCompanion('none')}>
           ×
         </Button>
       </div>

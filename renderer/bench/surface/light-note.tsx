@@ -1,3 +1,4 @@
+import { say } from '../../../core/model/say.ts';
 import { LIFT_ID, exponentOf, isPlain, pictureLight } from '../state/picture-light.ts';
 import { useStore } from '../../shell/state/store.ts';
 import styles from './picture-light.module.css';
@@ -18,7 +19,7 @@ export function LightNote() {
           </feComponentTransfer>
         </filter>
       </svg>
-      <span className={styles.told}>Brightness changed for the eye only</span>
+      <span className={styles.told}>{say`Brightness changed for the eye only`}</span>
     </>
   );
 }

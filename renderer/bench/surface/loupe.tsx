@@ -1,5 +1,6 @@
 import { useEffect, useRef } from 'react';
 import type { RefObject } from 'react';
+import { say } from '../../../core/model/say.ts';
 import type { PicturePoint } from '../../../core/model/mark.ts';
 import { benchView } from '../../canvas/bench-view.ts';
 import { loupeCorner } from '../../canvas/loupe-corner.ts';
@@ -98,7 +99,7 @@ export function Loupe(props: {
     };
   }, [on, hand, content, stageRef, width, height]);
 
-  return <canvas ref={canvasRef} className={styles.loupe} role="img" aria-label="Enlarged view" hidden />;
+  return <canvas ref={canvasRef} className={styles.loupe} role="img" aria-label={say`Enlarged view`} hidden />;
 }
 
 function placeOfKeys({ selected, kept, start }: Held): PicturePoint | null {

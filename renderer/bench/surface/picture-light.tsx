@@ -1,3 +1,4 @@
+import { inFigures } from '../../../core/model/language.ts';
 import {
   Button as AriaButton,
   Dialog,
@@ -9,6 +10,7 @@ import {
   SliderThumb,
   SliderTrack,
 } from 'react-aria-components';
+import { say } from '../../../core/model/say.ts';
 import { PLAIN_LIGHT, isPlain, pictureLight } from '../state/picture-light.ts';
 import type { PictureLight } from '../state/picture-light.ts';
 import { useStore } from '../../shell/state/store.ts';
@@ -24,29 +26,30 @@ export function PictureLight() {
     <DialogTrigger>
       <AriaButton
         className={[buttons.button, buttons.small, isPlain(look) ? buttons.quiet : buttons.main].join(' ')}
-        aria-label="Brightness of the picture"
-      >
-        Brightness
-      </AriaButton>
+        aria-label={say`Brightness of the picture`}
+      >{say`Brightness`}</AriaButton>
       <Popover className={styles.popover ?? ''} placement="right bottom">
-        <Dialog className={styles.dialog ?? ''} aria-label="Brightness of the picture">
+        <Dialog className={styles.dialog ?? ''} aria-label={say`Brightness of the picture`}>
           <LightSlider
-            label="Brightness"
+            label={say`Brightness`}
             value={look.brightness}
             range={[0.5, 2]}
             onChange={(brightness) => set({ brightness })}
           />
           <LightSlider
-            label="Contrast"
+            label={say`Contrast`}
             value={look.contrast}
             range={[0.5, 2]}
             onChange={(contrast) => set({ contrast })}
           />
-          <LightSlider label="Brighten shadows" value={look.lift} range={[0, 1]} onChange={(lift) => set({ lift })} />
-          <p>Changes only what you see here. Clips, stills and numbers stay as they are.</p>
-          <Button small onPress={() => pictureLight.update(() => PLAIN_LIGHT)}>
-            As filmed
-          </Button>
+          <LightSlider
+            label={say`Brighten shadows`}
+            value={look.lift}
+            range={[0, 1]}
+            onChange={(lift) => set({ lift })}
+          />
+          <p>{say`Changes only what you see here. Clips, stills and numbers stay as they are.`}</p>
+          <Button small onPress={() => pictureLight.update(() => PLAIN_LIGHT)}>{say`As filmed`}</Button>
         </Dialog>
       </Popover>
     </DialogTrigger>
@@ -71,7 +74,7 @@ function LightSlider(props: {
       onChange={onChange}
     >
       <Label>{label}</Label>
-      <SliderOutput>{value.toFixed(2)}</SliderOutput>
+      <SliderOutput>{inFigures(value.toFixed(2))}</SliderOutput>
       <SliderTrack className={styles.track ?? ''}>
         <div className={styles.line} />
         <div className={styles.fill} style={{ width: `${String(share)}%` }} />

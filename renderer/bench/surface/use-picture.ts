@@ -1,5 +1,6 @@
 import { useEffect, useRef } from 'react';
 import type { RefObject } from 'react';
+import { say } from '../../../core/model/say.ts';
 import type { Affine } from '../../../core/compare/lay-over.ts';
 import type { BookClip } from '../../../core/model/book.ts';
 import { AppError } from '../../../core/model/errors.ts';
@@ -176,5 +177,5 @@ function nextStepFor(error: unknown, clipId: string, pictures: FramePictures): M
   const find = async (): Promise<void> => {
     if (await attempt(() => findFileAgain(clipId))) pictures.wantAgain();
   };
-  return lost ? { label: 'Find the file again', run: () => void find() } : null;
+  return lost ? { label: say`Find the file again`, run: () => void find() } : null;
 }

@@ -1,8 +1,8 @@
+import { say } from '../../../core/model/say.ts';
 import { writeDaysAs } from '../../../core/model/day-in-words.ts';
 import { isolated } from '../../../core/model/isolated.ts';
 import type { Lesson, Student } from '../../../core/model/book.ts';
 import type { NewLesson, NewStudent } from '../../../electron/ipc/contract.ts';
-import { say } from '../../../core/model/say.ts';
 import { ask } from '../../api.ts';
 import { app, setApp } from '../../shell/state/app-state.ts';
 import { runJob } from '../../shell/state/jobs.ts';
@@ -38,7 +38,7 @@ export async function readBook(): Promise<void> {
 }
 
 export async function makeDemo(): Promise<void> {
-  await runJob('Making the demo book', (jobId) => ask('demo/make', { jobId }));
+  await runJob(say`Making the demo book`, (jobId) => ask('demo/make', { jobId }));
   await readBook();
 }
 

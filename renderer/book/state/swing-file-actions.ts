@@ -1,3 +1,4 @@
+import { say } from '../../../core/model/say.ts';
 import type { View } from '../../../core/model/words.ts';
 import type { ChosenSwingFile } from '../../../electron/ipc/contract.ts';
 import { ask } from '../../api.ts';
@@ -22,7 +23,7 @@ export interface SwingChoice {
 /** Brings the swing in as a new one, and opens it, or offers to where the coach opened another meanwhile. */
 export async function importSwing(choice: SwingChoice): Promise<void> {
   const isWanted = openPlace.holds();
-  const swing = await runJob('Comparing the clips with the swing file', (jobId) =>
+  const swing = await runJob(say`Comparing the clips with the swing file`, (jobId) =>
     ask('swing/import', { jobId, ...choice }),
   );
   await readBook();
@@ -31,5 +32,9 @@ export async function importSwing(choice: SwingChoice): Promise<void> {
     if (choice.studentId !== null) chooseStudent(choice.studentId);
   };
   if (isWanted()) return open();
-  tellDone('The swing of the file is in the book.', { label: 'Open it', run: () => void attempt(open), waits: true });
+  tellDone(say`The swing of the file is in the book.`, {
+    label: say`Open it`,
+    run: () => void attempt(open),
+    waits: true,
+  });
 }

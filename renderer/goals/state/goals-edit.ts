@@ -1,3 +1,4 @@
+import { say } from '../../../core/model/say.ts';
 import { CATALOGUE } from '../../../core/measure/catalogue/catalogue.ts';
 import { checkpointsOf, viewsOf } from '../../../core/measure/catalogue/where-read.ts';
 import { missesOf } from '../../../core/measure/words/chain-words.ts';
@@ -88,7 +89,7 @@ export function linkAt({ reading, view }: ChainLink, checkpoint: Checkpoint): Pi
 }
 
 export function newChain(reading: ReadingId): Chain {
-  return { name: 'New chain', links: [newLink(reading)], leadsTo: '', basis: OWN_SOURCE };
+  return { name: say`New chain`, links: [newLink(reading)], leadsTo: '', basis: OWN_SOURCE };
 }
 
 function firstAspect(reading: ReadingId): ReadingAspect {

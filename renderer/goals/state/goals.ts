@@ -1,3 +1,4 @@
+import { say } from '../../../core/model/say.ts';
 import { changedChain, changedRange } from '../../../core/measure/goals/goals-source.ts';
 import { EMPTY_GOALS } from '../../../core/measure/goals/goals.ts';
 import type { Chain, Goals, ReadGoals, WantedRange } from '../../../core/model/goals.ts';
@@ -56,7 +57,7 @@ export async function resetGoals(): Promise<void> {
 export async function exportGoals(): Promise<void> {
   await kept.settle();
   const written = await ask('goals/export', null);
-  if (written !== null) tellDone(`Wrote the goals to ${written.path}`);
+  if (written !== null) tellDone(say`Wrote the goals to ${written.path}`);
 }
 
 /** Takes the goals of a file that the coach chooses. Answers whether one was taken. */
@@ -68,6 +69,6 @@ export async function importGoals(): Promise<boolean> {
     path = taken.path;
     return found(taken.read);
   });
-  if (isTaken) tellDone(`This book has the goals of ${path} now`);
+  if (isTaken) tellDone(say`This book has the goals of ${path} now`);
   return isTaken;
 }

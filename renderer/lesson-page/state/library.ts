@@ -1,3 +1,4 @@
+import { say } from '../../../core/model/say.ts';
 import { USUAL_LIBRARY, type CoachLibrary, type Drill, type LetterTemplate } from '../../../core/model/lesson-page.ts';
 import { ask } from '../../api.ts';
 import { tellDone, tellTrouble } from '../../shell/state/messages.ts';
@@ -40,8 +41,8 @@ export function dropDrill(id: string): void {
   const drill = before.drills.find((each) => each.id === id);
   if (drill === undefined) return;
   change({ ...before, drills: before.drills.filter((each) => each.id !== id) });
-  tellDone(`Took ${drill.title} out of your drills.`, {
-    label: 'Put it back',
+  tellDone(say`Took ${drill.title} out of your drills.`, {
+    label: say`Put it back`,
     run: () => keepDrill(drill),
     waits: true,
   });

@@ -1,3 +1,4 @@
+import { say } from '../../../core/model/say.ts';
 import { MOST_KEY_THOUGHTS, type Drill, type Finding, type LessonPage } from '../../../core/model/lesson-page.ts';
 import type { LessonFile, LessonFilesOrder } from '../../../electron/ipc/contract.ts';
 import { ask } from '../../api.ts';
@@ -33,7 +34,7 @@ export function removeFinding(index: number): void {
 /** Typing on is one edit. */
 export function setFindingWords(index: number, words: string): void {
   const changed = findings().map((finding, place) => (place === index ? { ...finding, words } : finding));
-  change({ findings: changed }, `finding ${String(index)}`);
+  change({ findings: changed }, say`finding ${String(index)}`);
 }
 
 /** Makes a finding more (-1) or less (1) important by one place. */
@@ -52,12 +53,12 @@ export function setKeyThought(index: number, words: string): void {
     place === index ? words : (before[place] ?? ''),
   );
   while (all.at(-1) === '') all.pop();
-  change({ keyThoughts: all }, `key thought ${String(index)}`);
+  change({ keyThoughts: all }, say`key thought ${String(index)}`);
 }
 
 export function setFilmNext(part: Partial<LessonPage['filmNext']>): void {
   const page = app.get().swing?.page;
-  if (page !== undefined) change({ filmNext: { ...page.filmNext, ...part } }, `film ${Object.keys(part).join()}`);
+  if (page !== undefined) change({ filmNext: { ...page.filmNext, ...part } }, say`film ${Object.keys(part).join()}`);
 }
 
 /** Puts a copy of a drill on the page; the same one again takes the place of its copy. */
@@ -72,11 +73,11 @@ export function removeDrill(id: string): void {
 }
 
 const SAVING: Readonly<Record<LessonFile, string>> = {
-  mail: 'Making the mail draft',
-  pdf: 'Making the PDF',
-  all: 'Making all of the lesson',
-  csv: 'Writing the numbers',
-  json: 'Writing the numbers',
+  mail: say`Making the mail draft`,
+  pdf: say`Making the PDF`,
+  all: say`Making all of the lesson`,
+  csv: say`Writing the numbers`,
+  json: say`Writing the numbers`,
 };
 
 /** Makes what goes out, where the coach says, and offers to open it. Nothing is sent. */
@@ -90,10 +91,13 @@ export async function saveLesson(as: LessonFile, paper: LessonFilesOrder['paper'
   if (saved === null) return;
   const { path, folder, notes } = saved;
   const isFolder = as === 'all';
-  tellDone([`Saved ${isFolder ? 'the lesson in' : ''} ${path}.`.replace('  ', ' '), ...notes].join(' '), {
-    label: isFolder ? 'Show folder' : as === 'mail' ? 'Open in the mail program' : 'Open it',
-    run: () => {
-      (isFolder ? ask('stills/show-folder', { folder }) : ask('lesson/open', { path })).catch(tellTrouble);
+  tellDone(
+    [(isFolder ? say`Saved the lesson in ${path}.` : say`Saved  ${path}.`).replace('  ', ' '), ...notes].join(' '),
+    {
+      label: isFolder ? say`Show folder` : as === 'mail' ? say`Open in the mail program` : say`Open it`,
+      run: () => {
+        (isFolder ? ask('stills/show-folder', { folder }) : ask('lesson/open', { path })).catch(tellTrouble);
+      },
     },
-  });
+  );
 }

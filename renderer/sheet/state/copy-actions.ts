@@ -1,3 +1,4 @@
+import { lowered, say } from '../../../core/model/say.ts';
 import {
   CHECKPOINT_LABELS,
   CHECKPOINTS,
@@ -24,8 +25,8 @@ export async function copyStill(here: StillHere): Promise<void> {
   const order = orderOf(here);
   if (order === null || !(await mayGoOut())) return;
   await settleWrites();
-  await runJob('Copying the still', (jobId) => ask('stills/copy', { jobId, ...order }));
-  tellDone(`Copied the still of ${inWords(here)}. Paste it into a message.`);
+  await runJob(say`Copying the still`, (jobId) => ask('stills/copy', { jobId, ...order }));
+  tellDone(say`Copied the still of ${inWords(here)}. Paste it into a message.`);
 }
 
 /** Puts what it says on the clipboard, for a student who cannot see it. */
@@ -34,14 +35,16 @@ export async function copyStillText(here: StillHere): Promise<void> {
   if (order === null || !(await mayGoOut())) return;
   await settleWrites();
   await ask('stills/copy-text', order);
-  tellDone(`Copied the text of ${inWords(here)}. Paste it beside the still.`);
+  tellDone(say`Copied the text of ${inWords(here)}. Paste it beside the still.`);
 }
 
 /** The still of the frame on the bench, or of the cell of the sheet that has the focus. */
 export async function copyStillAtHand(): Promise<void> {
   const here = atHand();
   if (here === null)
-    sayTrouble('No named frame is chosen. Open one on the bench, or move to its picture on the sheet, and copy again.');
+    sayTrouble(
+      say`No named frame is chosen. Open one on the bench, or move to its picture on the sheet, and copy again.`,
+    );
   else await copyStill(here);
 }
 
@@ -71,5 +74,5 @@ function atHand(): StillHere | null {
 }
 
 function inWords({ view, checkpoint }: StillHere): string {
-  return `${CHECKPOINT_LABELS[checkpoint].toLowerCase()}, ${VIEW_LABELS[view].toLowerCase()}`;
+  return `${lowered(CHECKPOINT_LABELS[checkpoint])}, ${lowered(VIEW_LABELS[view])}`;
 }

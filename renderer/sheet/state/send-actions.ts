@@ -1,3 +1,4 @@
+import { say } from '../../../core/model/say.ts';
 import type { StillsOrder } from '../../../electron/ipc/contract.ts';
 import { ask } from '../../api.ts';
 import { mayGoOut } from '../../swing/state/consent.ts';
@@ -9,12 +10,12 @@ import { tellDone, tellTrouble } from '../../shell/state/messages.ts';
 export async function saveStills(order: Omit<StillsOrder, 'jobId' | 'folder'>): Promise<void> {
   if (!(await mayGoOut())) return;
   await settleWrites();
-  const saved = await runJob('Saving the stills', (jobId) => ask('stills/save', { ...order, jobId, folder: null }));
+  const saved = await runJob(say`Saving the stills`, (jobId) => ask('stills/save', { ...order, jobId, folder: null }));
   if (saved === null) return;
   const { folder, files } = saved;
-  const count = files.length === 1 ? '1 still' : `${String(files.length)} stills`;
-  tellDone(`Saved ${count} in ${folder}, ready to send.`, {
-    label: 'Show folder',
+  const count = files.length === 1 ? say`1 still` : say`${String(files.length)} stills`;
+  tellDone(say`Saved ${count} in ${folder}, ready to send.`, {
+    label: say`Show folder`,
     run: () => {
       ask('stills/show-folder', { folder }).catch(tellTrouble);
     },
@@ -26,5 +27,5 @@ export async function exportSwing(id: string): Promise<void> {
   if (!(await mayGoOut())) return;
   await settleWrites();
   const written = await ask('swing/export', { id });
-  if (written !== null) tellDone(`Wrote the swing to ${written.path}`);
+  if (written !== null) tellDone(say`Wrote the swing to ${written.path}`);
 }

@@ -1,3 +1,4 @@
+import { say } from '../../../core/model/say.ts';
 import { AppError } from '../../../core/model/errors.ts';
 import type { Written } from '../../../electron/ipc/contract.ts';
 import { asError } from '../../api.ts';
@@ -48,7 +49,7 @@ export async function settleAutosave(autosave: Autosave): Promise<void> {
   if (!autosave.isWaiting()) return;
   autosave.retry();
   await autosave.settled();
-  if (autosave.isWaiting()) throw new AppError('cancelled', 'The latest changes are not saved yet.');
+  if (autosave.isWaiting()) throw new AppError('cancelled', say`The latest changes are not saved yet.`);
 }
 
 /**

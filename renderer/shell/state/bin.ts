@@ -1,3 +1,4 @@
+import { say } from '../../../core/model/say.ts';
 import { BIN_DAYS, type BinEntry, type BinKind } from '../../../core/model/bin.ts';
 import { isolated } from '../../../core/model/isolated.ts';
 import type { Requests } from '../../../electron/ipc/contract.ts';
@@ -23,8 +24,8 @@ export async function moveToBin(kind: BinKind, id: string): Promise<void> {
   moving = moved.catch(() => undefined);
   const entry = await moved;
   await lookAgain();
-  tellDone(`${isolated(entry.name)} is in the bin for ${String(BIN_DAYS)} days.`, {
-    label: 'Put it back',
+  tellDone(say`${isolated(entry.name)} is in the bin for ${String(BIN_DAYS)} days.`, {
+    label: say`Put it back`,
     run: () => void attempt(() => putBack(entry)),
   });
 }
@@ -32,7 +33,7 @@ export async function moveToBin(kind: BinKind, id: string): Promise<void> {
 export async function putBack({ id }: Pick<BinEntry, 'id'>): Promise<void> {
   const { name } = await ask('bin/put-back', { id });
   await lookAgain();
-  tellDone(`${isolated(name)} is back.`);
+  tellDone(say`${isolated(name)} is back.`);
 }
 
 /** Removes one entry for good, null: all. What is said of it goes as well. */

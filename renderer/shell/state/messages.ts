@@ -1,3 +1,4 @@
+import { say } from '../../../core/model/say.ts';
 import { AppError } from '../../../core/model/errors.ts';
 import { app, setApp } from './app-state.ts';
 import type { Message } from './app-state.ts';
@@ -8,7 +9,7 @@ export function tellTrouble(error: unknown, nextStep: Message['nextStep'] = null
   const text =
     error instanceof AppError
       ? error.message
-      : 'Something in Baybook went wrong. Your book is safe; please try that again.';
+      : say`Something in Baybook went wrong. Your book is safe; please try that again.`;
   sayTrouble(text, nextStep, about);
   if (!(error instanceof AppError)) console.error(error);
 }

@@ -1,3 +1,4 @@
+import { say } from '../../../core/model/say.ts';
 import type { RowName } from '../../../electron/ipc/contract.ts';
 import { ask } from '../../api.ts';
 import { createAutosave } from './autosave.ts';
@@ -7,9 +8,9 @@ import { sayTrouble, solved, tellTrouble } from './messages.ts';
 
 /** What of a row is not saved, in words. */
 const NOT_SAVED: Readonly<Record<RowName, (count: number) => string>> = {
-  edits: (count) => (count === 1 ? '1 change is not saved yet.' : `${String(count)} changes are not saved yet.`),
-  goals: () => 'Your changes of the goals are not saved yet.',
-  settings: () => 'Your changes of keys and text are not saved yet.',
+  edits: (count) => (count === 1 ? say`1 change is not saved yet.` : say`${String(count)} changes are not saved yet.`),
+  goals: () => say`Your changes of the goals are not saved yet.`,
+  settings: () => say`Your changes of keys and text are not saved yet.`,
 };
 
 const rows = new Map<RowName, Autosave>();
@@ -34,7 +35,7 @@ export function createSavedRow(
 }
 
 function saveAgain(autosave: Autosave): { readonly label: string; readonly run: () => void } {
-  return { label: 'Save again', run: () => autosave.retry() };
+  return { label: say`Save again`, run: () => autosave.retry() };
 }
 
 /** Counts in what the program keeps from a page before this one, and tells of it. */

@@ -1,3 +1,4 @@
+import { say } from '../../../core/model/say.ts';
 import { progressOf } from '../../tools/repeat-tool.ts';
 import { stageOf } from '../../repeat/state/repeat-check.ts';
 import { app } from './app-state.ts';
@@ -17,5 +18,5 @@ export function holdForm(name: string): () => void {
 export function unfinished(): readonly string[] {
   const stage = stageOf(app.get());
   const isPlacing = stage?.name === 'placing' && progressOf(stage.run).done > 0;
-  return [...[...forms].map(({ name }) => name), ...(isPlacing || stage?.name === 'result' ? ['Repeat check'] : [])];
+  return [...[...forms].map(({ name }) => name), ...(isPlacing || stage?.name === 'result' ? [say`Repeat check`] : [])];
 }

@@ -1,3 +1,4 @@
+import { say } from '../../../core/model/say.ts';
 import type { KeptFacts } from '../../../electron/ipc/contract.ts';
 import { ask, onWindUp, settleRequests } from '../../api.ts';
 import { readBook } from '../../book/state/book-actions.ts';
@@ -83,6 +84,6 @@ export async function bringInKept(choose: boolean): Promise<void> {
 
 function tellKept({ takenIn, sentence }: KeptFacts): void {
   if (takenIn) return tellDone(sentence);
-  const nextStep = { label: 'Try again', run: () => void attempt(() => bringInKept(false)) };
+  const nextStep = { label: say`Try again`, run: () => void attempt(() => bringInKept(false)) };
   sayTrouble(sentence, nextStep);
 }

@@ -1,3 +1,4 @@
+import { say } from '../../../core/model/say.ts';
 import type { BookClip } from '../../../core/model/book.ts';
 import type { Edit, EditWrite } from '../../../core/model/edit.ts';
 import { continuedEdit, inverseOf } from '../../../core/model/edit.ts';
@@ -130,9 +131,9 @@ function offerMarks(clip: BookClip, label: string, before: FrameRef, after: Fram
   if (isBare(left) || !isBare(marksOn(clip, after))) return;
   const frame = { index: after.index, pts: after.pts };
   const shapes = left.shapes.map((shape) => ({ ...shape, id: crypto.randomUUID() }));
-  const text = `${label} is now frame ${String(after.index)}. Your marks are still on frame ${String(before.index)}.`;
+  const text = say`${label} is now frame ${String(after.index)}. Your marks are still on frame ${String(before.index)}.`;
   tellDone(text, {
-    label: 'Copy them here',
+    label: say`Copy them here`,
     run: () => keepMarks(clip.id, { frame, points: left.points, shapes }),
     waits: true,
   });

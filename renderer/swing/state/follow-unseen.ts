@@ -1,3 +1,4 @@
+import { say } from '../../../core/model/say.ts';
 import { app } from '../../shell/state/app-state.ts';
 import type { AppState } from '../../shell/state/app-state.ts';
 import { openBench } from '../../bench/state/bench-actions.ts';
@@ -50,11 +51,14 @@ function tellUnseen(now: OnBench | null): void {
   if (first === undefined) return;
   const frames = elsewhere.map(({ index }) => String(index)).join(', ');
   const count = elsewhere.reduce((sum, each) => sum + each.count, 0);
-  const [what, that] = count === 1 ? ['1 mark was', 'it'] : [`${String(count)} marks were`, 'them'];
-  const where =
-    elsewhere.length === 1 ? `frame ${frames} before its picture was` : `frames ${frames} before their pictures were`;
-  tellDone(`${what} placed on ${where} on screen. Look at ${that} again.`, {
-    label: `Go to frame ${String(first.index)}`,
+  const words =
+    count === 1
+      ? say`1 mark was placed on frame ${frames} before its picture was on screen. Look at it again.`
+      : elsewhere.length === 1
+        ? say`${count} marks were placed on frame ${frames} before its picture was on screen. Look at them again.`
+        : say`${count} marks were placed on frames ${frames} before their pictures were on screen. Look at them again.`;
+  tellDone(words, {
+    label: say`Go to frame ${String(first.index)}`,
     run: () => openBench(first.clipId, first.index),
     waits: true,
   });

@@ -1,3 +1,4 @@
+import { say } from '../../../core/model/say.ts';
 import type { ClipIndex } from '../../../core/time/clip-index.ts';
 import { frameWithPts } from '../../../core/time/frame-table.ts';
 import type { ClipSettled } from '../../../electron/ipc/contract.ts';
@@ -63,7 +64,7 @@ async function takeOver({ clipId, changed, damaged }: ClipSettled): Promise<void
   }));
   const [now, counted] = [index.frames.length, before.frames.length];
   tellDone(
-    `Every frame of the clip was read: it has ${String(now)}, not ${String(counted)}. What you named and marked stayed on its picture.`,
+    say`Every frame of the clip was read: it has ${String(now)}, not ${String(counted)}. What you named and marked stayed on its picture.`,
   );
 }
 

@@ -1,3 +1,4 @@
+import { say } from '../../../core/model/say.ts';
 import type { BookClip, BookSwing } from '../../../core/model/book.ts';
 import type { FrameSpan } from '../../../core/model/frame.ts';
 import type { View } from '../../../core/model/words.ts';
@@ -162,7 +163,7 @@ export async function importClip(choice: ImportChoice): Promise<BookClip | null>
   const { swing } = app.get();
   if (swing === null) return null;
   const swingId = swing.swing.id;
-  const clip = await runJob('Reading the clip', (jobId) => ask('clip/import', { jobId, swingId, ...choice }));
+  const clip = await runJob(say`Reading the clip`, (jobId) => ask('clip/import', { jobId, swingId, ...choice }));
   await readSwingAgain();
   return app.get().swing?.clips.find((entry) => entry.id === clip.id) ?? null;
 }
@@ -184,7 +185,7 @@ export async function importSwings(
   try {
     for (const { span, swingId } of parts) {
       const into = { swingId: swingId ?? open, asNewSwing: swingId === null };
-      await runJob('Reading the clip', (jobId) =>
+      await runJob(say`Reading the clip`, (jobId) =>
         ask('clip/import', { jobId, ...into, ...clip, stored: 'copied', span }),
       );
       onAdded();
@@ -209,7 +210,7 @@ export async function stepEdits(direction: 'undo' | 'redo'): Promise<void> {
   const show = async (): Promise<void> => {
     if (edit.swingId === app.get().swing?.swing.id) return;
     if (!(await openSwing(edit.swingId))) return;
-    tellDone('That was a change in another swing of the lesson; it is open now.');
+    tellDone(say`That was a change in another swing of the lesson; it is open now.`);
     if (onBench && edit.kind === 'marks') openBench(edit.clipId, edit.after.frame.index);
   };
   opening = opening.then(show, show);
@@ -221,6 +222,6 @@ export async function stepEdits(direction: 'undo' | 'redo'): Promise<void> {
 export async function findFileAgain(id: string): Promise<void> {
   const path = await chooseClipFile();
   if (path === null) return;
-  await runJob('Looking at the file', (jobId) => ask('clip/relink', { jobId, id, path }));
+  await runJob(say`Looking at the file`, (jobId) => ask('clip/relink', { jobId, id, path }));
   await readSwingAgain();
 }

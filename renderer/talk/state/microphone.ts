@@ -1,3 +1,4 @@
+import { say } from '../../../core/model/say.ts';
 import { ask } from '../../api.ts';
 import captureUrl from './capture-worklet.ts?worker&url';
 
@@ -72,7 +73,7 @@ async function choices(): Promise<readonly MicrophoneChoice[]> {
   const devices = await navigator.mediaDevices.enumerateDevices();
   return devices.flatMap(({ kind, deviceId, label }, place) =>
     kind === 'audioinput' && deviceId !== 'default' && deviceId !== 'communications'
-      ? [{ id: deviceId, name: label === '' ? `Microphone ${String(place + 1)}` : label }]
+      ? [{ id: deviceId, name: label === '' ? say`Microphone ${String(place + 1)}` : label }]
       : [],
   );
 }
@@ -81,8 +82,8 @@ async function choices(): Promise<readonly MicrophoneChoice[]> {
 export function microphoneTrouble(error: unknown): string {
   const name = error instanceof DOMException ? error.name : '';
   if (name === 'NotFoundError' || name === 'OverconstrainedError')
-    return 'No microphone was found. Plug one in and try again, or record without sound.';
+    return say`No microphone was found. Plug one in and try again, or record without sound.`;
   if (name === 'NotAllowedError')
-    return 'This computer does not let Baybook use the microphone. Allow it in the system’s privacy settings, or record without sound.';
-  return 'The microphone does not answer. Another program may be using it. Try again, or record without sound.';
+    return say`This computer does not let Baybook use the microphone. Allow it in the system’s privacy settings, or record without sound.`;
+  return say`The microphone does not answer. Another program may be using it. Try again, or record without sound.`;
 }

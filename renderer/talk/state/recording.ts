@@ -1,3 +1,4 @@
+import { say } from '../../../core/model/say.ts';
 import { recordingClock } from '../../../core/talk/recording-clock.ts';
 import type { RecordingClock } from '../../../core/talk/recording-clock.ts';
 import { listening, meterOf, peakOf, sixteenBit } from '../../../core/talk/sound-level.ts';
@@ -51,7 +52,7 @@ const COUNT_IN = 3;
 /** So often what was recorded goes to the program, ms: a program that is killed loses no more. */
 const HAND_OVER_MS = 100;
 const ABOUT = 'microphone';
-const NOTHING_HEARD = 'Nothing is heard. Check that the right microphone is chosen and not muted.';
+const NOTHING_HEARD = say`Nothing is heard. Check that the right microphone is chosen and not muted.`;
 
 let hands: RecordingHands | null = null;
 let running: Running | null = null;

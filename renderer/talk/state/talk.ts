@@ -1,3 +1,4 @@
+import { say } from '../../../core/model/say.ts';
 import type { RecordedTalk } from '../../../electron/ipc/contract.ts';
 import type { BookSwing } from '../../../core/model/book.ts';
 import type { Talk } from '../../../core/model/talk.ts';
@@ -73,7 +74,7 @@ export async function recordTalk(from?: number): Promise<void> {
   const thenId = talkOfSwing.get()?.recorded?.thenId ?? null;
   if (talk !== null && thenId !== null && then !== null && then.swing.id !== thenId) {
     sayTrouble(
-      'This talk-through shows another earlier swing. Compare with that one again, or remove the talk-through.',
+      say`This talk-through shows another earlier swing. Compare with that one again, or remove the talk-through.`,
     );
     return;
   }
@@ -139,10 +140,10 @@ export async function saveTalk(shape: FilmShape, burnCaptions: boolean): Promise
   if (swing === null || !(await mayGoOut())) return;
   await settleWrites();
   const order = { swingId: swing.swing.id, shape, burnCaptions };
-  const saved = await runJob('Making the video', (jobId) => ask('talk/save', { ...order, jobId }));
+  const saved = await runJob(say`Making the video`, (jobId) => ask('talk/save', { ...order, jobId }));
   if (saved === null) return;
-  tellDone(`Saved ${saved.path}. The mail draft takes it along where it fits.`, {
-    label: 'Show folder',
+  tellDone(say`Saved ${saved.path}. The mail draft takes it along where it fits.`, {
+    label: say`Show folder`,
     run: () => showSaved(saved.folder),
   });
   await readTalk();

@@ -1,3 +1,5 @@
+import { LANGUAGE } from '../../../../core/model/language.ts';
+import { say } from '../../../../core/model/say.ts';
 import type { FrameSpan, Ratio } from '../../../../core/model/frame.ts';
 import type { ShownFrame } from '../../../../core/time/clip-index.ts';
 import { ticksToSeconds } from '../../../../core/time/rational.ts';
@@ -55,10 +57,11 @@ export function smallestEvery(
 
 /** e.g. "running", "running, every 8th frame". */
 export function playbackInWords(every: number): string {
-  return every === 1 ? 'playing' : `playing, every ${ordinal(every)} frame`;
+  return every === 1 ? say`playing` : say`playing, every ${ordinal(every)} frame`;
 }
 
 function ordinal(count: number): string {
+  if (LANGUAGE === 'de') return `${String(count)}.`;
   const teens = count % 100 >= 11 && count % 100 <= 13;
   const ending = teens ? 'th' : (['th', 'st', 'nd', 'rd'][count % 10] ?? 'th');
   return `${String(count)}${ending}`;
