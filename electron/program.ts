@@ -30,6 +30,7 @@ import { WriteRows } from './ipc/unwritten.ts';
 import { KeptInBook } from './kept-in-book.ts';
 import { Leaving } from './leaving.ts';
 import { Microphone } from './microphone.ts';
+import { windowPrinter } from './printer.ts';
 import { rememberFfmpeg } from './remember-ffmpeg.ts';
 import { setMenu } from './menu.ts';
 import { inspectedFacts, servedFacts } from './served-facts.ts';
@@ -173,7 +174,7 @@ async function start(): Promise<void> {
           return read;
         },
       },
-      ...{ rows, leaving, dialogs, clipboard: systemClipboard },
+      ...{ rows, leaving, dialogs, clipboard: systemClipboard, printer: windowPrinter(() => window) },
       frames: {
         show,
         look: async (path, index) => {

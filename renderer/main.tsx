@@ -20,6 +20,7 @@ import { readGoals } from './goals/state/goals.ts';
 import { readSettings } from './shell/state/settings.ts';
 import { followWindUp, readWrites } from './shell/state/winding-up.ts';
 import { followRecordedSwing } from './talk/state/talk.ts';
+import { Printed } from './printed.tsx';
 import { App } from './shell/app.tsx';
 
 const root = document.getElementById('root');
@@ -48,5 +49,6 @@ for (const type of ['dragover', 'drop'] as const) window.addEventListener(type, 
 createRoot(root).render(
   <StrictMode>
     <App />
+    <Printed />
   </StrictMode>,
 );

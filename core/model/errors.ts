@@ -19,6 +19,7 @@ export const ERROR_CODES = [
   'file-exists',
   'disk-full',
   'not-writable',
+  'not-printed',
   'pictures-stopped',
   'clip-moved',
   'clip-changed',

@@ -25,6 +25,9 @@ import type { SwingPlace } from '../../core/time/pair-swings.ts';
 export interface Requests {
   'program/facts': { in: null; out: ProgramFacts };
 
+  /** Prints what the page shows for paper, by the system's dialog; false: the coach closed it. `paper`: of whole pages. */
+  'program/print': { in: { paper: LessonFilesOrder['paper'] | null }; out: boolean };
+
   /** Settings of the program, outside of any book; `trouble` says what was wrong with their file. */
   'settings/read': { in: null; out: ReadSettings };
   'settings/write': { in: Settings; out: Written };
@@ -156,6 +159,8 @@ export interface Requests {
   'library/write': { in: CoachLibrary; out: null };
   /** A job: makes of the lesson what is sent, where the coach says; null when the coach closed the dialog. Nothing is sent. */
   'lesson/save': { in: LessonFilesOrder; out: { path: string; folder: string; notes: readonly string[] } | null };
+  /** A job: the page of the lesson as PDF, to be printed. Nothing is written. */
+  'lesson/pdf': { in: Omit<LessonFilesOrder, 'as'>; out: Uint8Array };
   /** Opens a file that was saved so in the program that the system has for it. */
   'lesson/open': { in: { path: string }; out: null };
 

@@ -51,6 +51,8 @@ export interface Program {
   readonly openClips: { close(clipId: string): Promise<void>; closeAll(): Promise<void> };
   /** Clears what is kept outside of the book of what was removed from it; never rejects. */
   readonly clearTraces: () => Promise<void>;
+  /** Prints what the page shows for paper. @throws AppError `not-printed`. */
+  readonly printer: { print(paper: 'A4' | 'Letter' | null): Promise<boolean> };
   readonly recordings: Recordings;
   /** Whether the page may listen to a microphone. */
   readonly microphone: { allow(open: boolean): void };
@@ -107,6 +109,8 @@ export function handlersOf(program: Program): Handlers {
       ffmpeg: await ffmpegFacts(findFfmpeg),
       empty: book.listStudents().length === 0,
     }),
+
+    'program/print': ({ paper }) => program.printer.print(paper),
 
     'settings/read': () => program.settings.read(),
     'settings/write': async (settings) => written(await rows.settings.put(settings)),

@@ -16,7 +16,7 @@ import type { LessonFile, LessonFilesOrder } from './contract.ts';
 import type { Program } from './handlers.ts';
 import { plainFileName } from './plain-file-name.ts';
 
-type LessonRequest = 'page/earlier' | 'library/read' | 'library/write' | 'lesson/save' | 'lesson/open';
+type LessonRequest = 'page/earlier' | 'library/read' | 'library/write' | 'lesson/save' | 'lesson/pdf' | 'lesson/open';
 type Needs = Pick<Program, 'book' | 'dialogs' | 'granted' | 'jobs' | 'findFfmpeg'>;
 
 const ENDINGS = { mail: 'eml', pdf: 'pdf', csv: 'csv', json: 'json' } as const;
@@ -57,6 +57,14 @@ export function lessonHandlers(program: Needs): Pick<Handlers, LessonRequest> {
       return { path, folder, notes };
     },
 
+    async 'lesson/pdf'({ jobId, paper, ...order }) {
+      const source = orderOf(book, order);
+      return jobs.run(jobId, 'Making the PDF', async (run) => {
+        const { makeLesson, makePdf } = await import('../../core/jobs/lesson-files.ts');
+        return makePdf(await makeLesson(source, await program.findFfmpeg(), run), paper, new Date(), run);
+      });
+    },
+
     async 'lesson/open'({ path }) {
       if (!granted.hasFile(path))
         throw new AppError('bad-request', say`Only files that were saved here can be opened.`);
@@ -66,7 +74,7 @@ export function lessonHandlers(program: Needs): Pick<Handlers, LessonRequest> {
   };
 }
 
-function orderOf(book: Book, { swingId, thenSwingId }: LessonFilesOrder): LessonOrder {
+function orderOf(book: Book, { swingId, thenSwingId }: Pick<LessonFilesOrder, 'swingId' | 'thenSwingId'>): LessonOrder {
   const swing = book.openSwing(swingId);
   requireConsent(swing);
   const earlier = book.earlierPage(swingId);

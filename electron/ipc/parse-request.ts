@@ -71,6 +71,9 @@ const stillsOrder = v.strictObject({
 
 const stillPlace = { swingId: identifier, thenSwingId: v.nullable(identifier), view, checkpoint };
 
+const paper = v.picklist(['A4', 'Letter']);
+const lessonOrder = { jobId, swingId: identifier, thenSwingId: v.nullable(identifier), paper };
+
 const importOrder = v.strictObject({
   jobId,
   swingId: identifier,
@@ -97,6 +100,7 @@ const bySwing = v.strictObject({ swingId: identifier });
 
 const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Requests[Name]['in']> } = {
   'program/facts': nothing,
+  'program/print': v.strictObject({ paper: v.nullable(paper) }),
   'settings/read': nothing,
   'settings/write': settings,
   'goals/read': nothing,
@@ -158,13 +162,8 @@ const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Reques
   'page/earlier': bySwing,
   'library/read': nothing,
   'library/write': coachLibrary,
-  'lesson/save': v.strictObject({
-    jobId,
-    swingId: identifier,
-    thenSwingId: v.nullable(identifier),
-    as: v.picklist(['mail', 'pdf', 'all', 'csv', 'json']),
-    paper: v.picklist(['A4', 'Letter']),
-  }),
+  'lesson/save': v.strictObject({ ...lessonOrder, as: v.picklist(['mail', 'pdf', 'all', 'csv', 'json']) }),
+  'lesson/pdf': v.strictObject(lessonOrder),
   'lesson/open': v.strictObject({ path }),
   'talk/read': bySwing,
   'talk/microphone': v.strictObject({ open: v.boolean('must be yes or no') }),

@@ -12,6 +12,7 @@ import { app } from '../shell/state/app-state.ts';
 import { attempt } from '../shell/state/messages.ts';
 import { useStore } from '../shell/state/store.ts';
 import { ConsentNote } from '../swing/consent.tsx';
+import { printLesson } from './print-lesson.tsx';
 import { changeLetter, library } from './state/library.ts';
 import { saveLesson } from './state/page-actions.ts';
 import styles from './lesson-page.module.css';
@@ -55,6 +56,9 @@ export function GoesOut(props: {
         onChange={setPaper}
       />
       <Button disabled={disabled || isEmpty} onPress={() => save('pdf')}>{say`Save PDF`}</Button>
+      <Button disabled={disabled || isEmpty} onPress={() => void attempt(() => printLesson(paper))}>
+        {say`Print`}
+      </Button>
       <Button disabled={disabled || isEmpty} onPress={() => save('all')}>{say`Save all in a folder`}</Button>
       <Button look="quiet" disabled={disabled} onPress={() => save('csv')}>{say`Numbers for a spreadsheet`}</Button>
       <Fold head={say`Your letter`}>

@@ -1,5 +1,9 @@
 import { say } from '../../core/model/say.ts';
+import { useState } from 'react';
+import { AppError } from '../../core/model/errors.ts';
 import { Button } from '../controls/button.tsx';
+import { tellTrouble } from './state/messages.ts';
+import { printOut } from './state/printing.ts';
 import styles from './help-dialog.module.css';
 
 interface Part {
@@ -58,8 +62,29 @@ const PARTS: readonly Part[] = [
 
 /** The guide, to be read here or printed and hung up in the bay. */
 export function FilmingGuide() {
+  const [trouble, setTrouble] = useState<string | null>(null);
+  // A message would lie under the dialog.
+  const print = (): void => {
+    setTrouble(null);
+    printOut(<GuideText />, null).catch((error: unknown) => {
+      if (error instanceof AppError) setTrouble(error.message);
+      else tellTrouble(error);
+    });
+  };
   return (
-    <section aria-label={say`Filming guide`} className={styles.part} data-printed>
+    <section aria-label={say`Filming guide`} className={styles.part}>
+      <GuideText />
+      <div className={styles.actions}>
+        {trouble === null ? null : <p role="alert">{trouble}</p>}
+        <Button onPress={print}>{say`Print this guide`}</Button>
+      </div>
+    </section>
+  );
+}
+
+function GuideText() {
+  return (
+    <div className={styles.part}>
       <h3>{say`Filming guide`}</h3>
       {PARTS.map(({ title, lines }) => (
         <div key={title}>
@@ -71,9 +96,6 @@ export function FilmingGuide() {
           </ul>
         </div>
       ))}
-      <div className={styles.actions}>
-        <Button onPress={() => window.print()}>{say`Print this guide`}</Button>
-      </div>
-    </section>
+    </div>
   );
 }

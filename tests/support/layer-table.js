@@ -274,11 +274,19 @@ export const LAYERS = {
       view(shown.map((each) => `renderer/${each}`)),
     ]),
   ),
+  // What is printed are the pages of the PDF.
+  'renderer/lesson-page': view(
+    FEATURES['lesson-page'].map((each) => `renderer/${each}`),
+    ['pdfjs-dist'],
+  ),
 };
 
-/** @param {string[]} rooms of which it shows something */
-function view(rooms) {
-  return { folders: [...ANY_ROOM, ...rooms], packages: ['react', 'react-aria-components'], node: false };
+/**
+ * @param {string[]} rooms of which it shows something
+ * @param {string[]} packages besides those of every view
+ */
+function view(rooms, packages = []) {
+  return { folders: [...ANY_ROOM, ...rooms], packages: ['react', 'react-aria-components', ...packages], node: false };
 }
 
 /** Folders under no layer rule: tests may import anything, resources hold no code. */

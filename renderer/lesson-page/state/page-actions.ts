@@ -5,6 +5,7 @@ import { ask } from '../../api.ts';
 import { app, setApp } from '../../shell/state/app-state.ts';
 import { runJob } from '../../shell/state/jobs.ts';
 import { tellDone, tellTrouble } from '../../shell/state/messages.ts';
+
 import { mayGoOut } from '../../swing/state/consent.ts';
 import { keepPage, settleWrites } from '../../swing/state/edit-actions.ts';
 
@@ -80,13 +81,19 @@ const SAVING: Readonly<Record<LessonFile, string>> = {
   json: say`Writing the numbers`,
 };
 
-/** Makes what goes out, where the coach says, and offers to open it. Nothing is sent. */
-export async function saveLesson(as: LessonFile, paper: LessonFilesOrder['paper']): Promise<void> {
-  if (!(await mayGoOut())) return;
+/** The open lesson and what it is compared with, once all of it is in the book; null where nothing may go out. */
+export async function orderOfLesson() {
+  if (!(await mayGoOut())) return null;
   await settleWrites();
   const { swing, then } = app.get();
-  if (swing === null) return;
-  const order = { swingId: swing.swing.id, thenSwingId: then?.swing.id ?? null, as, paper };
+  return swing === null ? null : { swingId: swing.swing.id, thenSwingId: then?.swing.id ?? null };
+}
+
+/** Makes what goes out, where the coach says, and offers to open it. Nothing is sent. */
+export async function saveLesson(as: LessonFile, paper: LessonFilesOrder['paper']): Promise<void> {
+  const lesson = await orderOfLesson();
+  if (lesson === null) return;
+  const order = { ...lesson, as, paper };
   const saved = await runJob(SAVING[as], (jobId) => ask('lesson/save', { ...order, jobId }));
   if (saved === null) return;
   const { path, folder, notes } = saved;

@@ -47,6 +47,7 @@ function newProgram(dialogs: Partial<Dialogs> = {}, changed: Partial<Program> = 
     openClips: { close: async (id) => void closed.push(id), closeAll: async () => void closed.push('*') },
     clearTraces: async () => void closed.push('traces'),
     clipboard: { writePicture: async () => undefined, writeText: async () => undefined },
+    printer: { print: async () => false },
     recordings: new Recordings(),
     microphone: { allow: (open) => void closed.push(open ? 'microphone on' : 'microphone off') },
     sounds: { sound: async () => null },
