@@ -2,7 +2,10 @@ import { describe, expect, it } from 'vitest';
 import { demoScenario } from '../../core/demo/demo-scenario.ts';
 import { readSwing } from '../../core/measure/readings/read-swing.ts';
 import { ASSUMED_PLACING } from '../../core/measure/uncertainty/placing.ts';
+import { sameReading } from '../../core/model/reading.ts';
 import type { MeasuredReading, ReadingId } from '../../core/model/reading.ts';
+import type { MarkedSwing } from '../../core/model/swing.ts';
+import type { View } from '../../core/model/words.ts';
 import { ON_LINE } from '../support/off-camera.ts';
 import type { OffBy } from '../support/off-camera.ts';
 import { ALL_MARKS, offScene } from '../support/off-scene.ts';
@@ -59,5 +62,47 @@ describe('how unsure the arc is of depth', () => {
     expect(arcReading('clubhead-speed', {}, ['ball']).shared.map(({ name }) => name)).not.toContain(
       'depth of the ball',
     );
+  });
+});
+
+describe('depths that the other view tells', () => {
+  const { seen } = offScene(SCENARIO, { 'face-on': ON_LINE, 'down-the-line': ON_LINE }, ALL_MARKS);
+  const byView = (view: View, swing: MarkedSwing): readonly MeasuredReading[] =>
+    readSwing(swing, ASSUMED_PLACING).flatMap((each) =>
+      each.state === 'measured' && each.view === view ? [each] : [],
+    );
+  /** The same swing, its stick down the line said to be so much longer. */
+  const longer = (by: number): MarkedSwing => ({
+    ...seen,
+    clips: seen.clips.map((clip) => ({
+      ...clip,
+      marks: clip.marks.map((marks) => ({
+        ...marks,
+        shapes: marks.shapes.map((shape) =>
+          clip.view === 'down-the-line' && shape.kind === 'line' && shape.lengthMm !== null
+            ? { ...shape, lengthMm: by * shape.lengthMm }
+            : shape,
+        ),
+      })),
+    })),
+  });
+  const [before, after] = [1, 1.06].map((by) => byView('face-on', longer(by)));
+
+  it('are wrong together where that view’s scale is, which moves a reading by as much as it says', () => {
+    const told = (before ?? []).flatMap((reading) => {
+      const scale = reading.shared.find(({ name }) => name === 'scale of depths');
+      const same = (after ?? []).find((each) => sameReading(each, reading));
+      if (scale === undefined || same?.state !== 'measured') return [];
+      return [{ reading, moved: same.value - reading.value, said: scale.part }];
+    });
+    expect(told.length).toBeGreaterThan(30);
+    // First order against 6 %: a tenth, or what is nothing beside the reading's own u.
+    for (const { reading, moved, said } of told)
+      within(moved, said, Math.max(0.1 * Math.abs(said), 0.02 * reading.u), `${reading.id} at ${reading.checkpoint}`);
+  });
+
+  it('and hardly touch a ratio to address: the club comes back to where it was', () => {
+    const radius = (before ?? []).find(({ id }) => id === 'club-radius');
+    expect(radius?.budget.find(({ source }) => source === 'depth')?.u ?? 1).toBeLessThan(0.6 * 0.0143);
   });
 });

@@ -7,6 +7,7 @@ import {
   studentPart,
   studentQuantile,
 } from '../../core/measure/uncertainty/freedom.ts';
+import { oneSided } from '../../core/measure/uncertainty/levels.ts';
 import { within } from '../support/within.ts';
 
 describe('JCGM 100:2008 (GUM), annex H.1, the end gauge', () => {
@@ -55,6 +56,20 @@ describe('JCGM 100:2008 (GUM), annex H.1, the end gauge', () => {
 });
 
 describe("Student's distribution", () => {
+  test.each([
+    [2, 2.92],
+    [3, 2.35],
+    [4, 2.13],
+    [5, 2.02],
+    [8, 1.86],
+    [10, 1.81],
+    [20, 1.72],
+    [50, 1.68],
+  ])('with %d degrees of freedom 5 %% lie beyond %d at one end, told from what 95 %% need at both', (freedom, t90) => {
+    // JCGM 100:2008, table G.2, its column of 90 %.
+    within(oneSided(studentQuantile(0.975, freedom)), t90, 0.005001);
+  });
+
   test.each([
     [1, 12.71, 63.66],
     [2, 4.3, 9.92],

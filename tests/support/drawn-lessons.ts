@@ -3,7 +3,7 @@ import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { MarkedSwing } from '../../core/model/swing.ts';
 import type { Unit } from '../../core/model/reading.ts';
 import { VIEWS } from '../../core/model/words.ts';
-import type { Checkpoint, View } from '../../core/model/words.ts';
+import type { Checkpoint, TimedCheckpoint, View } from '../../core/model/words.ts';
 import { checkpointFrames } from '../../core/scene/checkpoint-frames.ts';
 import type { Scenario } from '../../core/scene/scenario.ts';
 import { add, vector } from '../../core/scene/vector.ts';
@@ -30,8 +30,12 @@ export interface Drawing {
   readonly click: number;
   /** Metres that a joint is taken to lie off, in x, y and z: always so by this coach on this player, and on each frame anew. */
   readonly definition: { readonly shared: number; readonly anew: number };
-  /** How far a player's swings of one lesson lie apart, by unit; what is not named does not scatter. */
+  /** How far a player's swings of one lesson lie apart, by unit; what is not named does not scatter. A ratio: of a club's radius. */
   readonly scatter: Readonly<Partial<Record<Unit, number>>>;
+  /** Of a tempo, which is a ratio too. */
+  readonly tempo: number;
+  /** Seconds that the instant meant lies off the frame that is named. */
+  readonly naming: Readonly<Record<TimedCheckpoint, number>>;
 }
 
 export const DRAWING: Drawing = {
@@ -43,17 +47,22 @@ export const DRAWING: Drawing = {
   plane: 0.15,
   click: 3,
   definition: { shared: 0.01, anew: 0.01 },
-  scatter: { deg: 2, cm: 1, s: 0.01, 'm/s': 1.4 },
+  scatter: { deg: 2, cm: 1, s: 0.01, 'm/s': 1.4, ratio: 0.007 },
+  tempo: 0.08,
+  // Half a frame of 1/120 s besides 15 and 10 ms.
+  naming: { takeaway: 0.0156, top: 0.0108, impact: 0.0042 },
 };
 
 /** As drawn, times a factor: what it costs when reality is not as the program states. */
-export function drawnTimes(by: number, { distance, definition, scatter, ...rest }: Drawing): Drawing {
+export function drawnTimes(by: number, { distance, definition, scatter, tempo, naming, ...rest }: Drawing): Drawing {
   const { yaw, roll, height, lens, plane, click } = rest;
   return {
     ...{ yaw: by * yaw, roll: by * roll, height: by * height, lens: by * lens, plane: by * plane, click: by * click },
     distance: [distance[0], by * distance[1]],
     definition: { shared: by * definition.shared, anew: by * definition.anew },
     scatter: Object.fromEntries(Object.entries(scatter).map(([unit, each]) => [unit, by * each])),
+    tempo: by * tempo,
+    naming: { takeaway: by * naming.takeaway, top: by * naming.top, impact: by * naming.impact },
   };
 }
 

@@ -12,7 +12,7 @@ import { sameReading } from '../../core/model/reading.ts';
 import type { Comparison, MeasuredReading, ReadingKey } from '../../core/model/reading.ts';
 import type { MarkedSwing } from '../../core/model/swing.ts';
 import { VIEWS } from '../../core/model/words.ts';
-import type { View } from '../../core/model/words.ts';
+import type { TimedCheckpoint, View } from '../../core/model/words.ts';
 import type { Scenario } from '../../core/scene/scenario.ts';
 import { drawnCameras, drawnEye, drawnPlayer, drawnSwing } from './drawn-lessons.ts';
 import type { Drawing } from './drawn-lessons.ts';
@@ -119,16 +119,33 @@ export function tryNothingChanged(trials: Trials): TrialResult {
 
 type Swings = readonly (readonly MeasuredReading[])[];
 
-/** No swing of a player is like the other: his numbers scatter about those of his lesson. */
+/** No swing of a player is like the other: his numbers scatter about those of his lesson. And no frame is named just right. */
 function scattered(
   readings: readonly MeasuredReading[],
   numbers: Seeded,
-  { scatter }: Drawing,
+  { scatter, tempo, naming }: Drawing,
 ): readonly MeasuredReading[] {
-  return readings.map((reading) => ({
-    ...reading,
-    value: reading.value + (scatter[reading.unit] ?? 0) * numbers.normal(),
-  }));
+  const drawn = VIEWS.map((view) => {
+    const off = (name: TimedCheckpoint): number => naming[name] * numbers.normal();
+    return { view, takeaway: off('takeaway'), top: off('top'), impact: off('impact') };
+  });
+  return readings.map((reading) => {
+    const by = (reading.id === 'tempo' ? tempo : (scatter[reading.unit] ?? 0)) * numbers.normal();
+    const named = drawn.find(({ view }) => view === reading.view);
+    return { ...reading, value: (named === undefined ? reading.value : misnamed(reading, readings, named)) + by };
+  });
+}
+
+/** A time between instants that lie so far off their frames, seconds; any other reading as it is. */
+function misnamed(
+  { id, value, unit, view }: MeasuredReading,
+  all: readonly MeasuredReading[],
+  { takeaway, top, impact }: Readonly<Record<TimedCheckpoint, number>>,
+): number {
+  if (unit === 's') return value + (id === 'backswing' ? top - takeaway : impact - top);
+  if (id !== 'tempo') return value;
+  const time = (of: 'backswing' | 'downswing') => all.find((each) => each.id === of && each.view === view)?.value ?? 0;
+  return (time('backswing') + top - takeaway) / (time('downswing') + impact - top);
 }
 
 /** As core/compare/compare-swings.ts does, from readings that are there. */

@@ -12,7 +12,10 @@ import { ASSUMED_SET_UP } from './set-up-errors.ts';
 /** How much nearer to the camera a point lies than the middle between the ankles at address, metres. */
 export interface Depth {
   readonly value: number;
+  /** Besides `scaleU`. */
   readonly u: number;
+  /** Part of the value by which all depths that the other view tells are wrong together; 0 where it does not tell it. */
+  readonly scaleU: number;
   /** Seen in the other view at the same checkpoint; else taken from a usual posture. */
   readonly isSeen: boolean;
 }
@@ -38,9 +41,17 @@ export function depthsIn(
   const seen = other === undefined ? null : acrossView(other, side, placing);
   return (point, checkpoint) => {
     const across = seen?.(point, checkpoint) ?? null;
-    if (across !== null) return { value: nearer(clip.view, across.value), u: widened * across.u, isSeen: true };
+    if (across !== null) {
+      const seenU = { u: widened * across.u, scaleU: widened * OTHER_SCALE_U };
+      return { value: nearer(clip.view, across.value), ...seenU, isSeen: true };
+    }
     const { target, ball, u } = usualPlace(point, checkpoint);
-    return { value: nearer(clip.view, clip.view === 'face-on' ? ball : target), u: widened * u, isSeen: false };
+    return {
+      value: nearer(clip.view, clip.view === 'face-on' ? ball : target),
+      u: widened * u,
+      scaleU: 0,
+      isSeen: false,
+    };
   };
 }
 
@@ -61,6 +72,6 @@ function acrossView(other: MarkedClip, side: 1 | -1, placing: PlacingErrors) {
     if (placed === undefined) return null;
     const value = (side * (placed.x - middle)) / perMetre;
     const click = placingSigma(placing, other.height, point, placed.hidden).sigma / perMetre;
-    return { value, u: Math.hypot(click, OTHER_VIEW_U, OTHER_SCALE_U * value) };
+    return { value, u: Math.hypot(click, OTHER_VIEW_U) };
   };
 }

@@ -79,7 +79,7 @@ export function cameraStandOf(
   });
   const depthOf = depthsIn(clip, others, side, placing);
   const ball = depthOf('ball', 'address');
-  const nearness = { name: 'depth of the ball', value: ball.value, u: ball.u };
+  const nearness = { name: 'depth of the ball', value: ball.value, u: Math.hypot(ball.u, ball.scaleU * ball.value) };
   const ballDepth: Quantity = { ...nearness, source: 'depth', shared: 'day' };
   const quantities = [
     input('camera yaw', told?.yaw.value ?? 0, told?.yaw.u ?? errors.yaw),

@@ -78,6 +78,9 @@ export function gatherPlaceInputs(
   // As `pointSlots`: depth of a point, and how far it is always taken to lie off.
   const depthSlots = new Map<Checkpoint, Map<BodyPointId, number>>();
   const takenSlots = new Map<BodyPointId, number>();
+  /** The other view's scale, and the depths that it tells. */
+  let scaleSlot: number | null = null;
+  const scaled = new Set<number>();
   let lens: { readonly of: ClipLens; readonly first: number } | null = null;
   let ground: { readonly map: GroundMap; readonly first: number } | null = null;
   let assumed = false;
@@ -104,11 +107,16 @@ export function gatherPlaceInputs(
     if (stand !== null) addInSpace(stand.of, point, checkpoint);
   };
   const addInSpace = (of: CameraStand, point: BodyPointId, at: Checkpoint): void => {
-    const { value, u, isSeen } = of.depthOf(point, at);
+    const { value, u, scaleU, isSeen } = of.depthOf(point, at);
     const usual = isSeen ? {} : ({ shared: 'player' } as const);
     const depths = depthSlots.get(at) ?? new Map<BodyPointId, number>();
-    depths.set(point, add({ name: `${point} at ${at}, depth`, value, u, source: 'depth', ...usual }));
+    const slot = add({ name: `${point} at ${at}, depth`, value, u, source: 'depth', ...usual });
+    depths.set(point, slot);
     depthSlots.set(at, depths);
+    if (isSeen) {
+      scaleSlot = add({ name: 'scale of depths', value: 1, u: scaleU, source: 'depth', shared: 'day' });
+      scaled.add(slot);
+    }
     if (takenSlots.has(point) || !isOfOpinion(point)) return;
     const taken = {
       value: 0,
@@ -129,6 +137,7 @@ export function gatherPlaceInputs(
     if (stand === null) return [];
     const { of, first } = stand;
     const depths = [...depthSlots.values()].flatMap((points) => [...points.values()]);
+    if (scaleSlot !== null) depths.push(scaleSlot);
     return of.turning.flatMap((turn) => depths.map((depth) => [first + turn, depth] as const));
   };
   const addHeadBox = (box: BoxShape): void => {
@@ -193,7 +202,8 @@ export function gatherPlaceInputs(
       const taken = takenSlots.get(point);
       const at =
         taken === undefined ? place : { x: place.x + valueAt(values, taken), y: place.y + valueAt(values, taken + 1) };
-      return look(at, valueAt(values, depth));
+      const by = scaleSlot !== null && scaled.has(depth) ? valueAt(values, scaleSlot) : 1;
+      return look(at, by * valueAt(values, depth));
     };
     // One map for all points of a view: it costs more than the points.
     let toGround: ReturnType<GroundMap['at']> | null = null;
