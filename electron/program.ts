@@ -24,6 +24,7 @@ import { INTERNAL_SENTENCE } from './ipc/answer.ts';
 import { GrantedPaths } from './ipc/granted-paths.ts';
 import { answerWindow, sendClipSettled, sendFramesStopped, sendJobReport } from './ipc/handle.ts';
 import { handlersOf } from './ipc/handlers.ts';
+import { Outgoing } from './ipc/outgoing.ts';
 import { Recordings } from './ipc/recordings.ts';
 import { RunningJobs } from './ipc/running-jobs.ts';
 import { WriteRows } from './ipc/unwritten.ts';
@@ -39,6 +40,7 @@ import { WINDOW_ORIGIN } from './origins.ts';
 import { choosePlaces } from './places.ts';
 import { registerSchemes } from './schemes.ts';
 import { systemClipboard } from './system-clipboard.ts';
+import { dragFile } from './system-drag.ts';
 import { systemDialogs } from './system-dialogs.ts';
 import { clearTracesOutside } from './traces-outside.ts';
 import { keepWindowPlace, readWindowPlace } from './kept-window-place.ts';
@@ -111,6 +113,7 @@ async function start(): Promise<void> {
   const jobs = new RunningJobs((report) => {
     if (window !== null) sendJobReport(window.webContents, report);
   });
+  const outgoing = new Outgoing(join(app.getPath('userData'), 'going-out'));
   const recordings = new Recordings();
   const microphone = new Microphone();
   const leaving = new Leaving({ book, rows, jobs, kept, dialogs });
@@ -148,7 +151,8 @@ async function start(): Promise<void> {
     close: async (clipId: string) => void (await Promise.all([frames.close(clipId), sounds.close(clipId)])),
     closeAll: async () => void (await Promise.all([frames.closeAll(), sounds.closeAll()])),
   };
-  const clearTraces = (): Promise<void> => clearTracesOutside({ book, frames, session: session.defaultSession, log });
+  const clearTraces = (): Promise<void> =>
+    clearTracesOutside({ book, frames, outgoing, session: session.defaultSession, log });
 
   const place = placeOfSystem(process.platform === 'linux' ? process.env : {}, app.getSystemLocale());
   writeDaysAs(place);
@@ -174,7 +178,8 @@ async function start(): Promise<void> {
           return read;
         },
       },
-      ...{ rows, leaving, dialogs, clipboard: systemClipboard, printer: windowPrinter(() => window) },
+      ...{ rows, leaving, dialogs, clipboard: systemClipboard, printer: windowPrinter(() => window), outgoing },
+      dragFile: (path) => dragFile(window, path),
       frames: {
         show,
         look: async (path, index) => {
@@ -237,7 +242,7 @@ async function start(): Promise<void> {
     try {
       closing.abort();
       await Promise.all([jobs.cancelAll(), recordings.breakOff()]);
-      await Promise.all([frames.end(), sounds.end()]);
+      await Promise.all([frames.end(), sounds.end(), outgoing.clear()]);
       stopAnswering();
       book.close();
     } catch (cause) {

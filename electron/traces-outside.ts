@@ -1,11 +1,14 @@
 import type { Session } from 'electron';
 import type { Book } from '../core/book/book.ts';
 import type { FaultLog } from './fault-log.ts';
+import type { Outgoing } from './ipc/outgoing.ts';
 import type { FrameServer } from './frame-server.ts';
 
 export interface TracePlaces {
   readonly book: Book;
   readonly frames: Pick<FrameServer, 'keepOnly'>;
+  /** What was dragged out of the window. */
+  readonly outgoing: Pick<Outgoing, 'clear'>;
   readonly session: Pick<Session, 'clearCache' | 'clearCodeCaches' | 'clearStorageData'>;
   readonly log: Pick<FaultLog, 'clear' | 'write'>;
 }
@@ -19,11 +22,11 @@ let latest = 0;
  * the start, for what a kill or another program left, and after each removal. Never rejects: what cannot be cleared now
  * stays noted in the book.
  */
-export async function clearTracesOutside({ book, frames, session, log }: TracePlaces): Promise<void> {
+export async function clearTracesOutside({ book, frames, outgoing, session, log }: TracePlaces): Promise<void> {
   latest += 1;
   const mine = latest;
   try {
-    await frames.keepOnly(book.clipContents());
+    await Promise.all([frames.keepOnly(book.clipContents()), outgoing.clear()]);
     if (!book.hasTracesOutside()) return;
     await Promise.all([session.clearCache(), session.clearCodeCaches({}), session.clearStorageData()]);
     log.clear();

@@ -192,6 +192,11 @@ export interface Requests {
     out: SavedTalk | null;
   };
 
+  /** A job: writes one still for a phone where it lies until it was dragged out of the window. */
+  'stills/drag': { in: StillPlace & { jobId: string }; out: { path: string } };
+  /** Lets the hand that holds the mouse button carry a file of the program's own, or a saved one, out of the window. */
+  'drag/start': { in: { path: string }; out: null };
+
   /** Opens a folder that stills were saved to in the system's file manager. */
   'stills/show-folder': { in: { folder: string }; out: null };
 

@@ -25,6 +25,7 @@ import type { Dialogs } from './dialogs.ts';
 import type { GrantedPaths } from './granted-paths.ts';
 import type { ReadSettings } from '../../core/model/settings.ts';
 import { goalsHandlers } from './goals-handlers.ts';
+import type { Outgoing } from './outgoing.ts';
 import type { RunningJobs } from './running-jobs.ts';
 import { stillHandlers } from './still-handlers.ts';
 import { swingFileHandlers } from './swing-file-handlers.ts';
@@ -53,6 +54,10 @@ export interface Program {
   readonly clearTraces: () => Promise<void>;
   /** Prints what the page shows for paper. @throws AppError `not-printed`. */
   readonly printer: { print(paper: 'A4' | 'Letter' | null): Promise<boolean> };
+  /** Where a file lies that is dragged out of the window. */
+  readonly outgoing: Outgoing;
+  /** Begins to drag it, by the mouse button that is held. */
+  readonly dragFile: (path: string) => void;
   readonly recordings: Recordings;
   /** Whether the page may listen to a microphone. */
   readonly microphone: { allow(open: boolean): void };

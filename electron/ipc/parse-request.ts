@@ -158,6 +158,8 @@ const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Reques
   }),
   'stills/save': stillsOrder,
   'stills/copy': v.strictObject({ jobId, ...stillPlace }),
+  'stills/drag': v.strictObject({ jobId, ...stillPlace }),
+  'drag/start': v.strictObject({ path }),
   'stills/copy-text': v.strictObject(stillPlace),
   'page/earlier': bySwing,
   'library/read': nothing,

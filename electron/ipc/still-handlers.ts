@@ -1,18 +1,21 @@
 import { say } from '../../core/model/say.ts';
+import { basename } from 'node:path';
 import { placingOfBook } from '../../core/jobs/placing-of-book.ts';
 import { planStills } from '../../core/jobs/plan-stills.ts';
 import { swingOfBook } from '../../core/jobs/swing-source.ts';
 import { AppError } from '../../core/model/errors.ts';
-import { PHONE_SIZE } from '../../core/report/still-file.ts';
+import { PHONE_SIZE, type StillFormat } from '../../core/report/still-file.ts';
 import type { Handlers } from './answer.ts';
+import type { StillPlace } from './contract.ts';
 import { requireConsent } from './consent.ts';
 import type { Program } from './handlers.ts';
 
-type StillRequests = 'stills/save' | 'stills/show-folder' | 'stills/copy' | 'stills/copy-text';
+type StillRequests =
+  'stills/save' | 'stills/show-folder' | 'stills/copy' | 'stills/copy-text' | 'stills/drag' | 'drag/start';
 
 /** Stills as files in a folder of the coach's, or one of them to be pasted. */
 export function stillHandlers(program: Program): Pick<Handlers, StillRequests> {
-  const { book, clipboard, dialogs, findFfmpeg, granted, jobs } = program;
+  const { book, clipboard, dialogs, findFfmpeg, granted, jobs, outgoing } = program;
 
   const swingsOf = ({ swingId, thenSwingId }: { swingId: string; thenSwingId: string | null }) => {
     requireConsent(book.openSwing(swingId));
@@ -21,6 +24,24 @@ export function stillHandlers(program: Program): Pick<Handlers, StillRequests> {
       then: thenSwingId === null ? null : swingOfBook(book, thenSwingId),
     };
   };
+
+  /** A job: one still for a phone. */
+  function makeStill(
+    what: string,
+    format: StillFormat,
+    { jobId, checkpoint, view, ...swings }: StillPlace & { readonly jobId: string },
+  ) {
+    const both = swingsOf(swings);
+    return jobs.run(jobId, what, async (run) => {
+      const { makeStills } = await import('../../core/jobs/save-stills.ts');
+      const { goals } = book.readGoals();
+      const shown = { ...both, checkpoints: [checkpoint], views: [view], goals, placing: placingOfBook(book) };
+      const size = { layout: 'phone', format, width: PHONE_SIZE.width } as const;
+      const [still] = await makeStills({ ...shown, ...size }, await findFfmpeg(), run);
+      if (still === undefined) throw new Error('a view and a checkpoint make one still');
+      return still;
+    });
+  }
 
   return {
     async 'stills/save'({ jobId, swingId, thenSwingId, folder: named, ...order }) {
@@ -41,17 +62,23 @@ export function stillHandlers(program: Program): Pick<Handlers, StillRequests> {
       return { folder, files: saved.map(({ path }) => path) };
     },
 
-    async 'stills/copy'({ jobId, checkpoint, view, ...swings }) {
-      const { now, then } = swingsOf(swings);
-      const [still] = await jobs.run(jobId, 'Copying the still', async (run) => {
-        const { makeStills } = await import('../../core/jobs/save-stills.ts');
-        const size = { layout: 'phone', format: 'png', width: PHONE_SIZE.width } as const;
-        const { goals } = book.readGoals();
-        const what = { now, then, checkpoints: [checkpoint], views: [view], goals, placing: placingOfBook(book) };
-        return makeStills({ ...what, ...size }, await findFfmpeg(), run);
-      });
-      if (still === undefined) throw new Error('a view and a checkpoint make one still');
+    async 'stills/copy'(place) {
+      const still = await makeStill(say`Copying the still`, 'png', place);
       await clipboard.writePicture(still.bytes);
+      return null;
+    },
+
+    async 'stills/drag'(place) {
+      const still = await makeStill(say`Getting the still ready`, 'jpeg', place);
+      const path = await outgoing.put(basename(still.name), still.bytes);
+      granted.grantFile(path);
+      return { path };
+    },
+
+    'drag/start'({ path }) {
+      if (!granted.hasFile(path))
+        throw new AppError('bad-request', 'Only files that were saved here can be dragged out.');
+      program.dragFile(path);
       return null;
     },
 

@@ -14,6 +14,7 @@ import { openBench } from '../bench/state/bench-actions.ts';
 import { nameFrame } from '../swing/state/edit-actions.ts';
 import { useStore } from '../shell/state/store.ts';
 import { Button } from '../controls/button.tsx';
+import { DragOut } from '../controls/drag-out.tsx';
 import { LivePicture } from './live-picture.tsx';
 import { ReadingList } from './reading-list.tsx';
 import styles from './sheet-page.module.css';
@@ -22,7 +23,7 @@ import { useIntoSight } from '../shell/use-into-sight.ts';
 import { keyTitle } from '../shell/key-words.ts';
 import { frameInWords } from '../shell/words.ts';
 import { attempt } from '../shell/state/messages.ts';
-import { copyStill, copyStillText, type StillHere } from './state/copy-actions.ts';
+import { copyStill, copyStillText, stillToDrag, type StillHere } from './state/copy-actions.ts';
 
 export interface SheetCellProps {
   readonly checkpoint: Checkpoint;
@@ -135,6 +136,7 @@ function CopyStill({ view, checkpoint }: StillHere) {
         label={say`Copy text: ${where}`}
         onPress={() => void attempt(() => copyStillText({ view, checkpoint }))}
       >{say`Copy text`}</Button>
+      <DragOut prepare={() => stillToDrag({ view, checkpoint })} />
     </div>
   );
 }

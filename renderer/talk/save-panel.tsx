@@ -6,11 +6,13 @@ import type { BookSwing } from '../../core/model/book.ts';
 import type { SavedTalk } from '../../electron/ipc/contract.ts';
 import type { FilmShape } from '../../core/talk/film-plan.ts';
 import { Button } from '../controls/button.tsx';
+import { DragOut } from '../controls/drag-out.tsx';
 import { Check, Choice } from '../controls/fields.tsx';
 import { app } from '../shell/state/app-state.ts';
 import { attempt } from '../shell/state/messages.ts';
 import { useStore } from '../shell/state/store.ts';
 import { ConsentNote } from '../swing/consent.tsx';
+import { mayGoOut } from '../swing/state/consent.ts';
 import { saveTalk, showSaved } from './state/talk.ts';
 import styles from './put-right.module.css';
 import lay from '../controls/lay.module.css';
@@ -56,7 +58,10 @@ function Saved({ saved: { path, folder, bytes } }: { readonly saved: SavedTalk }
         className={lay.soft}
         style={{ overflowWrap: 'anywhere' }}
       >{said`Saved last: ${path}, ${inFigures((bytes / MEGABYTE).toFixed(1))} MB`}</p>
-      <Button small onPress={() => showSaved(folder)}>{say`Show folder`}</Button>
+      <div className={lay.row}>
+        <Button small onPress={() => showSaved(folder)}>{say`Show folder`}</Button>
+        <DragOut prepare={async () => ((await mayGoOut()) ? path : null)} />
+      </div>
     </div>
   );
 }

@@ -1,4 +1,4 @@
-import type { ElectronApplication, Page } from 'playwright-core';
+import type { ElectronApplication, Locator, Page } from 'playwright-core';
 import type { Outcome, RequestName, Requests } from '../../electron/ipc/contract.ts';
 // Brings the type of window.baybook along.
 import type {} from '../../renderer/api.ts';
@@ -80,4 +80,34 @@ export async function pressOnceThere(page: Page, name: string): Promise<() => Pr
     Object.assign(window, { pressed });
   }, name);
   return () => page.evaluate(() => (window as unknown as { pressed: Promise<void> }).pressed);
+}
+
+/** Takes hold of something by the mouse and moves it; answers with the file that the program then offers to other programs. */
+export async function draggedFile(app: ElectronApplication, page: Page, grip: Locator): Promise<string> {
+  // What the system would do with it ends the test's mouse: it is caught where the program hands the file over.
+  await app.evaluate(({ BrowserWindow }) => {
+    const contents = BrowserWindow.getAllWindows()[0]?.webContents;
+    if (contents === undefined) throw new Error('no window');
+    contents.startDrag = (item) => void Object.assign(globalThis, { dragged: item });
+  });
+  await grip.scrollIntoViewIfNeeded();
+  const box = await grip.boundingBox();
+  if (box === null) throw new Error('there is nothing to take hold of');
+  await page.mouse.move(box.x + 10, box.y + 10);
+  await page.mouse.down();
+  await page.mouse.move(box.x + 60, box.y + 60, { steps: 4 });
+  try {
+    for (let tries = 0; tries < 600; tries += 1) {
+      const file = await app.evaluate(() => {
+        const { dragged } = globalThis as unknown as { dragged?: Electron.Item };
+        return dragged === undefined || dragged.icon === '' ? null : dragged.file;
+      });
+      if (file !== null) return file;
+      await page.waitForTimeout(100);
+    }
+    throw new Error('no file was offered');
+  } finally {
+    await page.mouse.up();
+    await app.evaluate(() => void Reflect.deleteProperty(globalThis, 'dragged'));
+  }
 }

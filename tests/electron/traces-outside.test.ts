@@ -23,6 +23,7 @@ test('what is removed while an earlier removal is being cleared is cleared as we
   let cleared = 0;
   const places: TracePlaces = {
     book,
+    outgoing: { clear: async () => undefined },
     frames: { keepOnly: copies.begin },
     session: {
       clearCache: async () => void (cleared += 1),

@@ -38,6 +38,15 @@ export async function copyStillText(here: StillHere): Promise<void> {
   tellDone(say`Copied the text of ${inWords(here)}. Paste it beside the still.`);
 }
 
+/** Writes the still where it can be dragged out of the window; null where it may not go out. */
+export async function stillToDrag(here: StillHere): Promise<string | null> {
+  const order = orderOf(here);
+  if (order === null || !(await mayGoOut())) return null;
+  await settleWrites();
+  const { path } = await runJob(say`Getting the still ready`, (jobId) => ask('stills/drag', { jobId, ...order }));
+  return path;
+}
+
 /** The still of the frame on the bench, or of the cell of the sheet that has the focus. */
 export async function copyStillAtHand(): Promise<void> {
   const here = atHand();

@@ -7,6 +7,7 @@ import { USUAL_SETTINGS } from '../../../core/model/settings.ts';
 import type { Dialogs } from '../../../electron/ipc/dialogs.ts';
 import { GrantedPaths } from '../../../electron/ipc/granted-paths.ts';
 import { handlersOf, type Program } from '../../../electron/ipc/handlers.ts';
+import { Outgoing } from '../../../electron/ipc/outgoing.ts';
 import { Recordings } from '../../../electron/ipc/recordings.ts';
 import { RunningJobs } from '../../../electron/ipc/running-jobs.ts';
 import { WriteRows } from '../../../electron/ipc/unwritten.ts';
@@ -48,6 +49,8 @@ function newProgram(dialogs: Partial<Dialogs> = {}, changed: Partial<Program> = 
     clearTraces: async () => void closed.push('traces'),
     clipboard: { writePicture: async () => undefined, writeText: async () => undefined },
     printer: { print: async () => false },
+    outgoing: new Outgoing(join(temporaryFolder(), 'going-out')),
+    dragFile: (path) => void closed.push(path),
     recordings: new Recordings(),
     microphone: { allow: (open) => void closed.push(open ? 'microphone on' : 'microphone off') },
     sounds: { sound: async () => null },
@@ -118,6 +121,7 @@ describe('of a child’s lesson', () => {
       () => handlers['stills/save']({ ...still, ...stills, views: ['face-on'], checkpoints: ['top'] }),
       () => handlers['stills/copy'](still),
       () => handlers['stills/copy-text'](still),
+      () => handlers['stills/drag'](still),
       () => handlers['swing/export']({ id: swingId }),
       () => handlers['lesson/save']({ jobId, swingId, thenSwingId, as: 'pdf', paper: 'A4' }),
       () => handlers['lesson/save']({ jobId, swingId, thenSwingId, as: 'csv', paper: 'A4' }),

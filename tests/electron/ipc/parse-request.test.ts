@@ -98,6 +98,8 @@ const GOOD: { readonly [Name in keyof Requests]: Requests[Name]['in'] } = {
   'repeat/remove': { id: ID },
   'stills/save': stills,
   'stills/copy': { jobId: 'job', swingId: ID, thenSwingId: OTHER, view: 'face-on', checkpoint: 'top' },
+  'stills/drag': { jobId: 'job', swingId: ID, thenSwingId: null, view: 'face-on', checkpoint: 'top' },
+  'drag/start': { path: '/x/top.jpg' },
   'stills/copy-text': { swingId: ID, thenSwingId: null, view: 'face-on', checkpoint: 'top' },
   'stills/show-folder': { folder: 'stills' },
   'frames/connect': null,
