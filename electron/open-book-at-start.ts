@@ -1,3 +1,4 @@
+import { say } from '../core/model/say.ts';
 import { app, dialog } from 'electron';
 import { openBook } from '../core/book/open-book.ts';
 import type { Book } from '../core/book/open-book.ts';
@@ -19,8 +20,8 @@ export async function openBookAtStart(folder: string): Promise<Book> {
     if (!(cause instanceof AppError) || cause.code !== 'book-missing') throw cause;
     process.stderr.write(`${cause.message}\n`);
     const { response } = await dialog.showMessageBox({
-      ...{ type: 'warning', title: 'Baybook', message: 'The book is missing', detail: cause.message },
-      ...{ buttons: ['Quit', 'Begin a new book'], defaultId: QUIT, cancelId: QUIT, noLink: true },
+      ...{ type: 'warning', title: 'Baybook', message: say`The book is missing`, detail: cause.message },
+      ...{ buttons: [say`Quit`, say`Begin a new book`], defaultId: QUIT, cancelId: QUIT, noLink: true },
     });
     if (response === BEGIN) return openBook(folder, { beginNew: true, onPutBack: tell });
     app.exit(1);

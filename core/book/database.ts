@@ -1,3 +1,4 @@
+import { say } from '../model/say.ts';
 import type Sqlite from 'better-sqlite3';
 import * as v from 'valibot';
 import { AppError } from '../model/errors.ts';
@@ -77,7 +78,7 @@ export class BookDatabase {
     if (result.success) return result.output;
     throw new AppError(
       'book-damaged',
-      `A record in ${this.path} is damaged and was left as it is: ${firstTrouble(result.issues, 'the record')}.`,
+      say`A record in ${this.path} is damaged and was left as it is: ${firstTrouble(result.issues, say`the record`)}.`,
       { detail: { path: this.path } },
     );
   }

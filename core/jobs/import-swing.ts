@@ -84,7 +84,7 @@ function makePlace(book: Book, { swing, studentId }: SwingOrder): { swing: Swing
   }
   const labels = there.swings.map((each) => each.swing.label);
   let number = there.swings.length + 1;
-  while (labels.includes(`Swing ${String(number)}`)) number += 1;
+  while (labels.includes(say`Swing ${String(number)}`)) number += 1;
   const added = book.addSwing({ lessonId: there.lesson.id, label: say`Swing ${String(number)}` });
   return { swing: added, takeBack: () => book.removeSwing(added.id) };
 }

@@ -1,3 +1,4 @@
+import { LANGUAGE } from '../model/language.ts';
 import PDFDocument from 'pdfkit';
 import { say } from '../model/say.ts';
 import { SKETCH_HEIGHT, type Drill } from '../model/lesson-page.ts';
@@ -55,7 +56,7 @@ class PageSetter {
     this.#title = plain(lesson.title);
     this.#doc = new PDFDocument({
       ...{ size: paper === 'A4' ? 'A4' : 'LETTER', margin: MARGIN, bufferPages: true, pdfVersion: '1.7' },
-      ...{ tagged: true, lang: 'en', displayTitle: true, font: files.regular },
+      ...{ tagged: true, lang: LANGUAGE, displayTitle: true, font: files.regular },
       info: { Title: this.#title, Subject: say`Golf lesson`, Creator: 'Baybook', CreationDate: made, ModDate: made },
     });
     const chunks: Buffer[] = [];
@@ -256,7 +257,7 @@ class PageSetter {
     if (sketch.length > 0) {
       const top = doc.y;
       this.#body.add(
-        doc.struct('Figure', { alt: plain(`Sketch of the drill ${title}`) }, () => {
+        doc.struct('Figure', { alt: plain(say`Sketch of the drill ${title}`) }, () => {
           doc.save().lineWidth(1.5).strokeColor(INK).lineCap('round').lineJoin('round');
           for (const stroke of sketch)
             for (const [index, { x, y }] of stroke.entries()) {

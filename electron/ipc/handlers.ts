@@ -181,13 +181,13 @@ export function handlersOf(program: Program): Handlers {
 
     async 'clip/import'({ jobId, ...order }) {
       requireGrantedFile(order.path);
-      return jobs.run(jobId, 'Adding a clip', async (run) => importClip(book, order, await findFfmpeg(), run));
+      return jobs.run(jobId, say`Adding a clip`, async (run) => importClip(book, order, await findFfmpeg(), run));
     },
 
     async 'clip/relink'({ jobId, id, path }) {
       requireGrantedFile(path);
       await openClips.close(id);
-      return jobs.run(jobId, 'Looking at a file', ({ signal, report }) =>
+      return jobs.run(jobId, say`Looking at a file`, ({ signal, report }) =>
         relinkClip(book, id, path, { signal, onProgress: (done, total) => report(say`Reading the clip`, done, total) }),
       );
     },
@@ -245,7 +245,7 @@ export function handlersOf(program: Program): Handlers {
     },
 
     async 'demo/make'({ jobId }) {
-      await jobs.run(jobId, 'Making the demo book', async (run) => {
+      await jobs.run(jobId, say`Making the demo book`, async (run) => {
         const { makeDemo } = await import('../../core/jobs/make-demo.ts');
         // The book takes its own copies.
         const clipsFolder = await mkdtemp(join(tmpdir(), 'baybook-demo-'));

@@ -46,7 +46,7 @@ export function lessonHandlers(program: Needs): Pick<Handlers, LessonRequest> {
           ? await dialogs.chooseStillsFolder()
           : await dialogs.chooseLessonFile(`${name}.${ENDINGS[order.as]}`, ENDINGS[order.as]);
       if (path === null) return null;
-      const notes = await jobs.run(order.jobId, 'Making what the lesson sends', async (run) =>
+      const notes = await jobs.run(order.jobId, say`Making what the lesson sends`, async (run) =>
         order.as === 'csv' || order.as === 'json'
           ? writeNumbers(source, order.as, path)
           : writeLesson({ program, source, swingId: order.swingId, as: order.as, paper: order.paper, path, name }, run),

@@ -51,7 +51,7 @@ export function stillHandlers(program: Program): Pick<Handlers, StillRequests> {
       const { now, then } = swingsOf({ swingId, thenSwingId });
       const folder = named ?? (await dialogs.chooseStillsFolder());
       if (folder === null) return null;
-      const saved = await jobs.run(jobId, 'Saving stills', async (run) => {
+      const saved = await jobs.run(jobId, say`Saving stills`, async (run) => {
         // Loaded when first needed, with the native code that paints: the window opens sooner.
         const { saveStills } = await import('../../core/jobs/save-stills.ts');
         const { goals } = book.readGoals();

@@ -53,7 +53,9 @@ export function swingFileHandlers(program: Needs): Pick<Handlers, SwingFileReque
           throw new AppError('bad-request', say`Choose the swing file and its clips in the file dialog.`);
       const { swing } = await readSwingFile(path);
       const order = { swing, studentId, files: Object.fromEntries(files.map((file) => [file.view, file.path])) };
-      return jobs.run(jobId, 'Bringing in a swing', async (run) => importSwing(book, order, await findFfmpeg(), run));
+      return jobs.run(jobId, say`Bringing in a swing`, async (run) =>
+        importSwing(book, order, await findFfmpeg(), run),
+      );
     },
   };
 }

@@ -81,7 +81,7 @@ export function talkHandlers(program: Program): Pick<Handlers, TalkRequest> {
       const name = plainFileName(`${studentFirstName} ${dayInWords(date)} ${club}`) || 'talk-through';
       const out = await dialogs.chooseLessonFile(`${name}.mp4`, 'mp4');
       if (out === null) return null;
-      await jobs.run(jobId, 'Making the video', async (run) => {
+      await jobs.run(jobId, say`Making the video`, async (run) => {
         // Loaded when first needed: the window opens sooner.
         const { renderTalk } = await import('../../core/jobs/render-talk.ts');
         const { goals } = book.readGoals();

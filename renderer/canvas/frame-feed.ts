@@ -1,3 +1,4 @@
+import { say } from '../../core/model/say.ts';
 import { AppError } from '../../core/model/errors.ts';
 import { createStore } from '../shell/state/store.ts';
 import type { Store } from '../shell/state/store.ts';
@@ -233,7 +234,7 @@ function withNoneMade(all: Readonly<Record<string, CopyState>>, sentence: string
 function noMorePictures(): AppError {
   return new AppError(
     'pictures-stopped',
-    'The part of Baybook that makes pictures of clips stopped several times and was not started again. Your book is safe.',
+    say`The part of Baybook that makes pictures of clips stopped several times and was not started again. Your book is safe.`,
   );
 }
 

@@ -53,7 +53,7 @@ export function RepeatPlacing({ stage }: { readonly stage: PlacingStage }) {
         )}
         <progress className={pageStyles.progress} value={done} max={of} aria-label={say`Points placed`} />
         <PlacingKeys accepts={wanted === null ? say`next frame` : null}>
-          <KeyWords keys="Esc">{say`leaves the check`}</KeyWords>
+          <KeyWords keys={say`Esc`}>{say`leaves the check`}</KeyWords>
         </PlacingKeys>
         {wanted === null ? (
           <Button look="main" onPress={() => repeatHand.send({ type: 'key', key: 'Enter' })}>{say`Next frame`}</Button>

@@ -244,8 +244,8 @@ function UndoRedo() {
   const next = useStore(app, (state) => state.history.undone.at(-1) ?? null);
   return (
     <div className={styles.pair}>
-      <StepButton name="Undo" edit={last} step="undo" />
-      <StepButton name="Redo" edit={next} step="redo" />
+      <StepButton name={say`Undo`} edit={last} step="undo" />
+      <StepButton name={say`Redo`} edit={next} step="redo" />
     </div>
   );
 }

@@ -35,7 +35,7 @@ export async function findFfmpeg(options: { setting?: string } = {}): Promise<Ff
     if (version !== null) return { path: setting, version, from: 'setting', warning: null };
     throw new AppError(
       'ffmpeg-missing',
-      `The video program that BAYBOOK_FFMPEG names (${setting}) does not run. Correct or clear that variable of the system and start Baybook again.`,
+      say`The video program that BAYBOOK_FFMPEG names (${setting}) does not run. Correct or clear that variable of the system and start Baybook again.`,
       { detail: { path: setting } },
     );
   }

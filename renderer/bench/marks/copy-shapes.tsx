@@ -75,8 +75,11 @@ function Places(props: {
     <Picker
       label={label}
       value=""
-      none={say`${way} another frame ...`}
-      options={places.map((place) => ({ value: place.id, label: `${way} ${place.label}` }))}
+      none={way === 'from' ? say`from another frame ...` : say`to another frame ...`}
+      options={places.map(({ id, label: place }) => ({
+        value: id,
+        label: way === 'from' ? say`from ${place}` : say`to ${place}`,
+      }))}
       onChange={(id) => {
         const place = places.find((each) => each.id === id);
         if (place !== undefined) onChoose(place);

@@ -58,10 +58,10 @@ export function PlacingKeys(props: { readonly accepts: string | null; readonly c
   const nudge = nudgeKeysInWords();
   return (
     <KeyList>
-      {props.accepts === null ? null : <KeyWords keys="Enter">{props.accepts}</KeyWords>}
+      {props.accepts === null ? null : <KeyWords keys={say`Enter`}>{props.accepts}</KeyWords>}
       {nudge === null ? null : <KeyWords keys={nudge.coarse}>{say`1 px`}</KeyWords>}
       {nudge === null ? null : <KeyWords keys={nudge.fine}>{say`0.1 px`}</KeyWords>}
-      <KeyWords keys="Backspace">{say`back one`}</KeyWords>
+      <KeyWords keys={say`Backspace`}>{say`back one`}</KeyWords>
       {props.children}
     </KeyList>
   );

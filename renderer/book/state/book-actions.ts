@@ -67,14 +67,14 @@ export async function saveLesson(id: string | null, fields: NewLesson): Promise<
   const lesson = await (id === null
     ? ask('lesson/add', fields)
     : ask('lesson/change', { id, date, club, handedness, note }));
-  if (id === null) await ask('swing/add', { lessonId: lesson.id, label: 'Swing 1' });
+  if (id === null) await ask('swing/add', { lessonId: lesson.id, label: say`Swing 1` });
   await readBook();
   return lesson;
 }
 
 /** Adds a swing to a lesson, named by its place, e.g. "Swing 3". */
 export async function addSwing(lessonId: string, swingsBefore: number): Promise<string> {
-  const swing = await ask('swing/add', { lessonId, label: `Swing ${String(swingsBefore + 1)}` });
+  const swing = await ask('swing/add', { lessonId, label: say`Swing ${String(swingsBefore + 1)}` });
   await readBook();
   return swing.id;
 }

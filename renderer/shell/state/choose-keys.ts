@@ -1,3 +1,4 @@
+import { say } from '../../../core/model/say.ts';
 import type { KeyChoices } from './key-choices.ts';
 
 interface KeyedCommand {
@@ -8,14 +9,14 @@ interface KeyedCommand {
 
 /** Keys that a mark, a dialog or the system needs as they are. */
 const FIXED: Readonly<Record<string, string>> = {
-  Escape: 'Esc cancels and lets go.',
-  Enter: 'Enter accepts a point and presses buttons.',
-  Backspace: 'Backspace goes back one.',
-  Delete: 'Delete takes the selected mark away.',
-  Tab: 'Tab goes from one control to the next.',
-  'Shift+Tab': 'Tab goes from one control to the next.',
-  ' ': 'Space held moves the picture.',
-  h: 'H says that a body point is hidden.',
+  Escape: say`Esc cancels and lets go.`,
+  Enter: say`Enter accepts a point and presses buttons.`,
+  Backspace: say`Backspace goes back one.`,
+  Delete: say`Delete takes the selected mark away.`,
+  Tab: say`Tab goes from one control to the next.`,
+  'Shift+Tab': say`Tab goes from one control to the next.`,
+  ' ': say`Space held moves the picture.`,
+  h: say`H says that a body point is hidden.`,
 };
 const SYSTEM = /^(Alt\+|F\d+$|Mod\+[qwnr]$|Mod\+Shift\+[ri]$)/;
 const HALVES = new Set(['Shift', 'Control', 'Alt', 'Meta', 'AltGraph', 'CapsLock', 'Dead', 'Unidentified']);
@@ -25,7 +26,7 @@ export function refusalOf(key: string): string | null | undefined {
   const last = key === '+' || key.endsWith('++') ? '+' : (key.split('+').at(-1) ?? '');
   if (HALVES.has(last)) return undefined;
   if (FIXED[key] !== undefined) return FIXED[key];
-  return SYSTEM.test(key) ? 'The system or the window uses this key.' : null;
+  return SYSTEM.test(key) ? say`The system or the window uses this key.` : null;
 }
 
 function keysNow(command: KeyedCommand, choices: KeyChoices): readonly string[] {
