@@ -57,7 +57,8 @@ const ALLOWED: readonly (readonly [file: string, begins: string])[] = [
     ...['No space left', 'Disk quota', 'File too large', 'Permission denied', 'Read-only file', 'No such file'],
     ...['Not a directory', 'Is a directory', 'File name too long'],
   ].map((begins) => ['core/files/file-trouble.ts', begins] as const),
-  // What ffmpeg says.
+  // What ffmpeg says, and what a printer's driver does.
+  ['electron/printer.ts', 'Print job canceled'],
   ['core/video/index/clip-source.ts', 'Input #0'],
   // The name of a typeface.
   ['core/painting/styles.ts', 'Source Sans 3'],

@@ -59,7 +59,7 @@ export function lessonHandlers(program: Needs): Pick<Handlers, LessonRequest> {
 
     async 'lesson/pdf'({ jobId, paper, ...order }) {
       const source = orderOf(book, order);
-      return jobs.run(jobId, 'Making the PDF', async (run) => {
+      return jobs.run(jobId, say`Making the PDF`, async (run) => {
         const { makeLesson, makePdf } = await import('../../core/jobs/lesson-files.ts');
         return makePdf(await makeLesson(source, await program.findFfmpeg(), run), paper, new Date(), run);
       });
