@@ -77,7 +77,7 @@ export function stillHandlers(program: Program): Pick<Handlers, StillRequests> {
 
     'drag/start'({ path }) {
       if (!granted.hasFile(path))
-        throw new AppError('bad-request', 'Only files that were saved here can be dragged out.');
+        throw new AppError('bad-request', say`Only files that were saved here can be dragged out.`);
       program.dragFile(path);
       return null;
     },
