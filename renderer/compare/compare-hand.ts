@@ -5,7 +5,9 @@ import type { CommandGroup } from '../shell/commands.ts';
 import { backTo } from '../shell/state/go-back.ts';
 
 /** Then and now are looked at: frames, playing, the picture, how one lies to the other, and undo. Nothing is marked. */
-const GROUPS: ReadonlySet<CommandGroup> = new Set<CommandGroup>(['Frames', 'Picture', 'Comparison', 'Edit', 'Program']);
+const GROUPS: ReadonlySet<CommandGroup> = new Set<CommandGroup>([
+  ...(['Frames', 'Picture', 'Comparison', 'Talk-through', 'Edit', 'Program'] as const),
+]);
 /** What of these only the bench has. */
 const NOT_HERE: ReadonlySet<string> = new Set(['both-views', 'loupe', 'picture-readings']);
 

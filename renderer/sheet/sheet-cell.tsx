@@ -20,7 +20,7 @@ import { ReadingList } from './reading-list.tsx';
 import styles from './sheet-page.module.css';
 import { Still } from '../swing/still.tsx';
 import { useIntoSight } from '../shell/use-into-sight.ts';
-import { keyTitle } from '../shell/key-words.ts';
+import { withKey } from '../shell/key-words.ts';
 import { frameInWords } from '../shell/words.ts';
 import { attempt } from '../shell/state/messages.ts';
 import { copyStill, copyStillText, stillToDrag, type StillHere } from './state/copy-actions.ts';
@@ -126,7 +126,7 @@ function CopyStill({ view, checkpoint }: StillHere) {
       <Button
         small
         look="quiet"
-        label={[say`Copy still: ${where}`, keyTitle('copy-still')].filter((part) => part !== '').join('. ')}
+        label={withKey(say`Copy still: ${where}`, 'copy-still')}
         disabled={busy}
         onPress={() => void attempt(() => copyStill({ view, checkpoint }))}
       >{say`Copy still`}</Button>

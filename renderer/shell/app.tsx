@@ -5,6 +5,7 @@ import { VIEW_LABELS } from '../../core/model/words.ts';
 import { isolated } from '../../core/model/isolated.ts';
 import { app } from './state/app-state.ts';
 import { benchClip } from '../bench/state/bench-actions.ts';
+import { withKey } from './key-words.ts';
 import { attempt } from './state/messages.ts';
 import { openRepeatCheck } from '../repeat/state/repeat-check.ts';
 import { goalsSaving } from '../goals/state/goals.ts';
@@ -181,7 +182,7 @@ function TalkButtons({ at }: { readonly at: string }) {
           small
           look="quiet"
           label={say`Record a talk-through`}
-          hint={say`Record a talk-through, or go on with it`}
+          hint={withKey(say`Record a talk-through, or go on with it`, 'record')}
           onPress={() => void attempt(() => recordTalk())}
         >{say`Record`}</Button>
       ) : null}

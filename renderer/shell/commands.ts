@@ -30,6 +30,8 @@ import { liftShadows } from '../bench/state/picture-light.ts';
 import { acceptProposal } from '../bench/state/proposals.ts';
 import { nextPictureReadings } from '../bench/state/picture-readings.ts';
 import { copyStillAtHand } from '../sheet/state/copy-actions.ts';
+import { togglePause } from '../talk/state/recording.ts';
+import { recordOrStop } from '../talk/state/talk.ts';
 import { openHelp, openSettings } from './state/go-back.ts';
 import { NUDGES } from '../tools/nudge.ts';
 import { TOOLS } from '../tools/tool.ts';
@@ -42,6 +44,7 @@ export const COMMAND_GROUPS = [
   'Marks',
   'Picture',
   'Comparison',
+  'Talk-through',
   'Edit',
   'Program',
 ] as const;
@@ -54,6 +57,7 @@ export const GROUP_LABELS: Readonly<Record<CommandGroup, string>> = {
   Marks: say`Marks`,
   Picture: say`Picture`,
   Comparison: say`Comparison`,
+  'Talk-through': say`Talk-through`,
   Edit: say`Edit`,
   Program: say`Program`,
 };
@@ -242,6 +246,24 @@ const EDIT: readonly Command[] = [
   },
 ];
 
+/** With Shift, beside the keys that play and draw: nobody begins to record by a slip of the hand. */
+const TALKING: readonly Command[] = [
+  {
+    id: 'record',
+    label: say`Record a talk-through, or stop`,
+    group: 'Talk-through',
+    keys: ['Shift+r'],
+    run: () => void attempt(recordOrStop),
+  },
+  {
+    id: 'pause',
+    label: say`Pause the recording, or go on`,
+    group: 'Talk-through',
+    keys: ['Shift+p'],
+    run: togglePause,
+  },
+];
+
 /** Everything that has a key, in the order in which it is listed. What else a tool does with a mark is not here (tools/keys.ts). */
 export const COMMANDS: readonly Command[] = [
   ...FRAMES,
@@ -255,6 +277,7 @@ export const COMMANDS: readonly Command[] = [
   LIFT,
   READINGS,
   ...COMPARISON,
+  ...TALKING,
   ...EDIT,
   LIST,
   HELP,

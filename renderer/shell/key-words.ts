@@ -45,6 +45,11 @@ export function keyTitle(commandId: string): string {
   return first === undefined ? '' : say`Key ${keyInWords(first, onMac())}`;
 }
 
+/** Words for a tooltip with the key of a command behind them, where it has one. */
+export function withKey(words: string, commandId: string): string {
+  return [words, keyTitle(commandId)].filter((part) => part !== '').join('. ');
+}
+
 /** The keys that move a mark, for a sentence; null where the coach has taken one of them away. */
 export function nudgeKeysInWords(isMac: boolean = onMac()): NudgeKeys | null {
   const [coarse, fine] = [false, true].map((isFine) => oneSetInWords(isFine, isMac));

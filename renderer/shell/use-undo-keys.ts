@@ -7,7 +7,7 @@ import { COMMANDS } from './commands.ts';
 import { isTextSelected, TYPING } from '../bench/surface/use-keys.ts';
 
 /**
- * Undo, redo and the list of keys by their keys on every page, and on the sheet the copy of a still; on the bench its own keys
+ * Undo, redo, recording and the list of keys by their keys on every page, and on the sheet the copy of a still; on the bench its own keys
  * see to that, and in a repeat check
  * there is nothing to take back. Esc leaves the goals and the lesson page.
  */
@@ -22,10 +22,10 @@ export function useUndoKeys(): void {
       if ((onGoals || at === 'lesson page') && key === 'Escape') return goBack();
       const command = COMMANDS.find(({ id, ...each }) => isEverywhere(id) && keysOf({ id, ...each }).includes(key));
       // A lesson's edits are not taken back where nobody sees them.
-      if (command === undefined || (onGoals && command.id !== 'list-keys' && command.id !== 'help')) return;
+      if (command === undefined || (onGoals && EDITS.has(command.id))) return;
       if (command.id === 'copy-still' && (at !== 'sheet' || isTextSelected())) return;
       event.preventDefault();
-      command.run();
+      if (!event.repeat || command.repeats === true) command.run();
     };
     window.addEventListener('keydown', onKey);
     return () => window.removeEventListener('keydown', onKey);
@@ -37,6 +37,8 @@ const ELSEWHERE: ReadonlySet<Route['at']> = new Set<Route['at']>([
   ...(['repeat check', 'bench', 'comparison', 'settings', 'help'] as const),
 ]);
 
+const EDITS: ReadonlySet<string> = new Set(['undo', 'redo', 'copy-still']);
+
 function isEverywhere(id: string): boolean {
-  return id === 'undo' || id === 'redo' || id === 'copy-still' || id === 'list-keys' || id === 'help';
+  return EDITS.has(id) || id === 'record' || id === 'pause' || id === 'list-keys' || id === 'help';
 }

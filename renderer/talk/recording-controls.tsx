@@ -1,6 +1,7 @@
 import { useEffect } from 'react';
 import { say } from '../../core/model/say.ts';
 import { Button } from '../controls/button.tsx';
+import { keyTitle, withKey } from '../shell/key-words.ts';
 import { attempt } from '../shell/state/messages.ts';
 import { useStore } from '../shell/state/store.ts';
 import { screenOfWindow } from './screen.ts';
@@ -24,7 +25,7 @@ export function RecordingControls() {
       <div className={styles.controls} role="group" aria-label={say`Recording`}>
         <Button small onPress={() => void attempt(tryMicrophoneAgain)}>{say`Try again`}</Button>
         <Button small onPress={() => void attempt(recordWithoutSound)}>{say`Record without sound`}</Button>
-        <Stop words={say`Cancel`} />
+        <Stop isOn={false} />
       </div>
     );
   const isOn = stage === 'recording' || stage === 'paused';
@@ -33,20 +34,27 @@ export function RecordingControls() {
       <Time />
       <Meter />
       <Microphones />
-      <Button small look="quiet" disabled={!isOn} onPress={togglePause}>
+      <Button small look="quiet" disabled={!isOn} hint={keyTitle('pause')} onPress={togglePause}>
         {stage === 'paused' ? say`Go on` : say`Pause`}
       </Button>
-      <Stop words={isOn || stage === 'ending' ? say`Stop` : say`Cancel`} />
+      <Stop isOn={isOn || stage === 'ending'} />
     </div>
   );
 }
 
-function Stop({ words }: { readonly words: string }) {
+function Stop({ isOn }: { readonly isOn: boolean }) {
   const isEnding = useStore(recording, ({ stage }) => stage === 'ending');
-  const label = words === 'Stop' ? say`Stop recording` : say`Cancel recording`;
+  const label = isOn ? say`Stop recording` : say`Cancel recording`;
   return (
-    <Button small look="main" disabled={isEnding} label={label} onPress={() => void attempt(finishTalk)}>
-      {words}
+    <Button
+      small
+      look="main"
+      disabled={isEnding}
+      label={label}
+      hint={withKey(label, 'record')}
+      onPress={() => void attempt(finishTalk)}
+    >
+      {isOn ? say`Stop` : say`Cancel`}
     </Button>
   );
 }

@@ -23,11 +23,13 @@ export interface OpenMicrophone {
 /**
  * Opens a microphone (null: the system's own choice) and calls back with every heap of samples within -1..1. The sound is
  * taken as it is: what a call would filter out belongs to the coach's voice.
+ * `gone` hears of it when the one that is listened to is pulled out.
  * @throws what the browser says where there is none or it may not be had; the right to listen is taken back then.
  */
 export async function openMicrophone(
   id: string | null,
   hear: (samples: Float32Array) => void,
+  gone: () => void,
 ): Promise<OpenMicrophone> {
   await ask('talk/microphone', { open: true });
   let context: AudioContext | null = null;
@@ -60,6 +62,8 @@ export async function openMicrophone(
       stream = next;
       source = opened.createMediaStreamSource(next);
       source.connect(capture);
+      // Not where we stop it ourselves.
+      for (const track of next.getTracks()) track.addEventListener('ended', () => stream === next && gone());
     };
     await change(id);
     return { change, choices, close };
@@ -78,11 +82,12 @@ async function choices(): Promise<readonly MicrophoneChoice[]> {
   );
 }
 
+export const NO_MICROPHONE = say`No microphone was found. Plug one in and try again, or record without sound.`;
+
 /** Why a microphone cannot be had, in words that say what to do. */
 export function microphoneTrouble(error: unknown): string {
   const name = error instanceof DOMException ? error.name : '';
-  if (name === 'NotFoundError' || name === 'OverconstrainedError')
-    return say`No microphone was found. Plug one in and try again, or record without sound.`;
+  if (name === 'NotFoundError' || name === 'OverconstrainedError') return NO_MICROPHONE;
   if (name === 'NotAllowedError')
     return say`This computer does not let Baybook use the microphone. Allow it in the system’s privacy settings, or record without sound.`;
   return say`The microphone does not answer. Another program may be using it. Try again, or record without sound.`;

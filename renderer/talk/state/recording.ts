@@ -1,3 +1,4 @@
+import { AppError } from '../../../core/model/errors.ts';
 import { say } from '../../../core/model/say.ts';
 import { recordingClock } from '../../../core/talk/recording-clock.ts';
 import type { RecordingClock } from '../../../core/talk/recording-clock.ts';
@@ -7,7 +8,7 @@ import { app } from '../../shell/state/app-state.ts';
 import { sayTrouble, solved, tellTrouble } from '../../shell/state/messages.ts';
 import { createStore } from '../../shell/state/store.ts';
 import { changeTalk, settleWrites } from '../../swing/state/edit-actions.ts';
-import { microphoneTrouble, openMicrophone, SAMPLE_RATE } from './microphone.ts';
+import { microphoneTrouble, NO_MICROPHONE, openMicrophone, SAMPLE_RATE } from './microphone.ts';
 import type { MicrophoneChoice, OpenMicrophone } from './microphone.ts';
 import { createTakeLog } from './take-log.ts';
 import type { ScreenNow, TakeLog } from './take-log.ts';
@@ -54,6 +55,8 @@ const HAND_OVER_MS = 100;
 const ABOUT = 'microphone';
 const NOTHING_HEARD = say`Nothing is heard. Check that the right microphone is chosen and not muted.`;
 
+const MICROPHONE_GONE = say`The microphone is gone, so the recording is paused. All that you said is kept. Plug it in or choose another one, then press “Go on”.`;
+
 let hands: RecordingHands | null = null;
 let running: Running | null = null;
 
@@ -70,6 +73,8 @@ interface Running {
   readonly wanted: TakeWanted;
   readonly log: TakeLog;
   microphone: OpenMicrophone | null;
+  /** The microphone was pulled out: nothing is heard until another one is had. */
+  deaf: boolean;
   /** The take in the program, once it is begun. */
   take: number | null;
   /** Of the sound, or of the computer where there is none, since recording went on last. */
@@ -90,7 +95,7 @@ export async function startRecording(wanted: TakeWanted): Promise<void> {
   const { swing } = app.get();
   if (running !== null || swing === null) return;
   const mine: Running = {
-    ...{ swingId: swing.swing.id, wanted, log: createTakeLog(wanted.drawn), microphone: null, take: null },
+    ...{ swingId: swing.swing.id, wanted, log: createTakeLog(wanted.drawn), microphone: null, take: null, deaf: false },
     ...{ clock: recordingClock(), base: 0, samples: 0, startedAt: 0, sound: [], handing: Promise.resolve() },
     ...{ timer: null, stopFollowing: () => undefined },
   };
@@ -118,6 +123,7 @@ export async function chooseMicrophone(id: string | null): Promise<void> {
   set({ microphone: id });
   try {
     await running?.microphone?.change(id);
+    if (running !== null) running.deaf = false;
     solved(ABOUT);
   } catch (error) {
     sayTrouble(microphoneTrouble(error), null, ABOUT);
@@ -126,7 +132,7 @@ export async function chooseMicrophone(id: string | null): Promise<void> {
 
 async function listenAndCount(mine: Running): Promise<void> {
   try {
-    const opened = await openMicrophone(recording.get().microphone, hearFor(mine));
+    const opened = await openMicrophone(recording.get().microphone, hearFor(mine), () => microphoneGone(mine));
     if (running !== mine) return void opened.close();
     mine.microphone = opened;
     solved(ABOUT);
@@ -144,7 +150,7 @@ async function countIn(mine: Running): Promise<void> {
   for (let left = COUNT_IN; left > 0; left--) {
     set({ stage: 'count-in', left });
     await new Promise((resolve) => setTimeout(resolve, 1000));
-    if (running !== mine) return;
+    if (running !== mine || recording.get().stage !== 'count-in') return;
   }
   try {
     const { swingId, wanted, microphone } = mine;
@@ -201,6 +207,23 @@ function hearFor(mine: Running): (samples: Float32Array) => void {
   };
 }
 
+/** It was pulled out. The sound is the clock, so the time stops with it; what was recorded is whole. */
+function microphoneGone(mine: Running): void {
+  if (running !== mine) return;
+  const { stage } = recording.get();
+  if (stage === 'recording' || stage === 'paused') {
+    mine.deaf = true;
+    if (stage === 'recording') pause(mine);
+    set({ level: 0 });
+    sayTrouble(MICROPHONE_GONE, null, ABOUT);
+  } else if (stage !== 'ending') {
+    void mine.microphone?.close().catch(() => undefined);
+    mine.microphone = null;
+    set({ stage: 'silent', level: null });
+    sayTrouble(NO_MICROPHONE, null, ABOUT);
+  }
+}
+
 /** The meter falls slower than the sound, so that it can be read. */
 const FALL = 0.04;
 function level(next: number): void {
@@ -223,9 +246,15 @@ function handOver(mine: Running): void {
   mine.handing = mine.handing.then(() => ask('talk/append', { sound, events, time }));
   mine.handing.catch((error: unknown) => {
     if (running !== mine) return;
-    tellTrouble(error);
+    tellTrouble(error instanceof AppError ? stoppedBy(error) : error);
     void stopRecording();
   });
+}
+
+/** What kept the recording from going on, with what became of it. */
+function stoppedBy({ code, message }: AppError): AppError {
+  const kept = say`The recording has stopped. What you said until then is kept: press “Record” to go on from there.`;
+  return new AppError(code, `${message} ${kept}`);
 }
 
 function joined(heaps: readonly Int16Array[]): Int16Array | null {
@@ -244,12 +273,33 @@ function joined(heaps: readonly Int16Array[]): Int16Array | null {
 export function togglePause(): void {
   const { stage } = recording.get();
   if (running === null) return;
-  if (stage === 'paused') goOn(running);
-  if (stage !== 'recording') return;
-  const { microphone, samples } = running;
+  if (stage === 'recording') pause(running);
+  else if (stage === 'paused' && running.deaf) void hearAgain(running);
+  else if (stage === 'paused') goOn(running);
+}
+
+function pause(mine: Running): void {
+  const { microphone, samples } = mine;
   const now = performance.now();
-  running.base = microphone === null ? timeAt(running, now) : running.base + (samples * 1000) / SAMPLE_RATE;
+  mine.base = microphone === null ? timeAt(mine, now) : mine.base + (samples * 1000) / SAMPLE_RATE;
   set({ stage: 'paused' });
+}
+
+/** Goes on with the microphone once it is there again, or with the one that the system has in its place. */
+async function hearAgain(mine: Running): Promise<void> {
+  const { microphone } = mine;
+  if (microphone === null) return;
+  try {
+    await microphone.change(recording.get().microphone).catch(() => microphone.change(null));
+  } catch {
+    if (running === mine) sayTrouble(MICROPHONE_GONE, null, ABOUT);
+    return;
+  }
+  if (running !== mine) return;
+  mine.deaf = false;
+  solved(ABOUT);
+  set({ microphones: await microphone.choices() });
+  if (running === mine && recording.get().stage === 'paused') goOn(mine);
 }
 
 /**

@@ -19,7 +19,7 @@ import { mayGoOut } from '../../swing/state/consent.ts';
 import { changeTalk, settleWrites } from '../../swing/state/edit-actions.ts';
 import { readSwingAgain } from '../../swing/state/swing-actions.ts';
 import { forgetLoudness } from './take-sound.ts';
-import { recordedSwing, startRecording, stopRecording } from './recording.ts';
+import { recordedSwing, recording, startRecording, stopRecording } from './recording.ts';
 
 /** What was recorded on a swing; `recorded` is null where nothing was. */
 export interface TalkOfSwing {
@@ -103,6 +103,13 @@ export async function finishTalk(): Promise<void> {
   await readTalk();
   const { route, swing } = app.get();
   if (swing !== null && route.at !== 'talk') setApp({ route: { at: 'talk', under: placeOf(route) } });
+}
+
+/** Begins to record on the open swing, from where it stopped; ends a recording that runs, or calls it off. */
+export async function recordOrStop(): Promise<void> {
+  if (recording.get().stage !== 'off') return finishTalk();
+  const { swing } = app.get();
+  if (swing !== null && swing.clips.length > 0) await recordTalk();
 }
 
 /** Takes in a take that was broken off, from where it was begun. */

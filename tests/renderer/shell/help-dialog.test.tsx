@@ -1,7 +1,10 @@
 // @vitest-environment jsdom
-import { beginEmpty, show } from '../shown-view.tsx';
-import { screen, within } from '@testing-library/react';
-import { describe, expect, test, vi } from 'vitest';
+import { beginEmpty, program, show } from '../shown-view.tsx';
+import { act, screen, within } from '@testing-library/react';
+import { describe, expect, test } from 'vitest';
+import { AppError } from '../../../core/model/errors.ts';
+import { Printed } from '../../../renderer/printed.tsx';
+import { turn } from '../controlled-program.ts';
 import { HelpDialog } from '../../../renderer/shell/help-dialog.tsx';
 import { openHelp, openSettings } from '../../../renderer/shell/state/go-back.ts';
 import { app } from '../../../renderer/shell/state/app-state.ts';
@@ -32,18 +35,27 @@ describe('help', () => {
     expect(part('Support').textContent).toContain('Baybook sends nothing.');
   });
 
-  test('prints the filming guide when that is asked for, and not before', async () => {
-    const print = vi.fn();
-    vi.stubGlobal('print', print);
-    const { hand } = show(<HelpDialog onClose={() => undefined} />);
+  test('prints the filming guide when that is asked for, alone, and says there why it could not be', async () => {
+    const { hand } = show(
+      <>
+        <HelpDialog onClose={() => undefined} />
+        <Printed />
+      </>,
+    );
     await hand.click(page('Filming guide'));
     const words = part('Filming guide').textContent;
     for (const said of ['Height', 'Distance', 'square to the target line', 'Rate', 'Shutter', 'For next month'])
       expect(words).toContain(said);
-    expect(print).not.toHaveBeenCalled();
+    expect(program.asked).toEqual([]);
     await hand.click(page('Print this guide'));
-    expect(print).toHaveBeenCalledOnce();
-    vi.unstubAllGlobals();
+    await act(turn);
+    const paper = document.querySelector('[data-printed]');
+    expect([paper?.parentElement, words?.startsWith(paper?.textContent ?? '-')]).toEqual([document.body, true]);
+    const asked = program.next('program/print');
+    expect(asked.input).toEqual({ paper: null });
+    await act(() => asked.refuse(new AppError('not-printed', 'No printer.')));
+    expect(within(part('Filming guide')).getByRole('alert').textContent).toBe('No printer.');
+    expect(document.querySelector('[data-printed]')).toBeNull();
   });
 
   test('lies over the page, and gives way to the settings', () => {
