@@ -35,7 +35,7 @@ export function DragOut({ prepare }: { readonly prepare: () => Promise<string | 
         void attempt(carry);
       }}
     >
-      <span aria-hidden="true">⠿ </span>
+      <span aria-hidden="true">⠿</span>
       {say`Drag out`}
     </span>
   );

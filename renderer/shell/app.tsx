@@ -57,7 +57,7 @@ export function App() {
       <CountIn />
       <ConsentDialog />
       {closing ? <Closing /> : null}
-      <div className={styles.bars}>
+      <div className={styles.bars} data-at={at}>
         <JobBars />
         <MessageBar />
       </div>

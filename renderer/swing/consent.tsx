@@ -21,7 +21,7 @@ export function ConsentNote({ swing }: { readonly swing: BookSwing }) {
     <div className={lay.column} role="group" aria-label={say`Consent`}>
       <p>{isMissing ? CHILD : say`Consent is given for this lesson.`}</p>
       <div className={lay.row}>
-        <Button small {...(isMissing ? {} : { look: 'quiet' as const })} onPress={() => setConsent(isMissing)}>
+        <Button small onPress={() => setConsent(isMissing)}>
           {isMissing ? say`Consent is given` : say`Take consent back`}
         </Button>
       </div>

@@ -71,7 +71,7 @@ function Time() {
   return (
     <span className={styles.time} data-stage={stage}>
       <span className={styles.dot} aria-hidden="true" />
-      <span role="status" className={styles.spoken}>
+      <span role="status" {...(stage === 'paused' ? {} : { className: styles.spoken })}>
         {words}
       </span>
       <span aria-label={say`Recorded so far: ${clockOf(seconds)}`}>{clockOf(seconds)}</span>
@@ -86,6 +86,7 @@ function Meter() {
   return (
     <span
       role="meter"
+      title={say`Microphone level`}
       aria-label={say`Microphone level`}
       aria-valuemin={0}
       aria-valuemax={100}
@@ -104,6 +105,7 @@ function Microphones() {
   return (
     <select
       aria-label={say`Microphone`}
+      title={say`Microphone`}
       className={styles.microphones}
       value={chosen ?? ''}
       onChange={({ target }) => void chooseMicrophone(target.value === '' ? null : target.value)}

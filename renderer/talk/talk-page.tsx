@@ -9,6 +9,7 @@ import { goBack } from '../shell/state/go-back.ts';
 import { app } from '../shell/state/app-state.ts';
 import { attempt, tellTrouble } from '../shell/state/messages.ts';
 import { useStore } from '../shell/state/store.ts';
+import { keyTitle } from '../shell/key-words.ts';
 import { useAnswer } from '../shell/use-answer.ts';
 import { useReport } from '../swing/use-report.ts';
 import { HerePanel } from './here-panel.tsx';
@@ -17,6 +18,7 @@ import { clockOf } from './recording-controls.tsx';
 import { SavePanel } from './save-panel.tsx';
 import { dropBrokenOff, keepBrokenOff, readTalk, recordTalk, removeTalk, talkFrom, talkOfSwing } from './state/talk.ts';
 import styles from './talk.module.css';
+import lay from '../controls/lay.module.css';
 
 /** The coach's spoken review of a swing: recorded, put right, saved as a video. */
 export function TalkPage({ swing }: { readonly swing: BookSwing }) {
@@ -95,7 +97,12 @@ function NothingYet() {
     <div className={styles.empty}>
       <h2>{say`Talk your student through the swing`}</h2>
       <p>{say`Step, play, zoom and draw as always while you speak. You can put it right afterwards, and save it as a video. Recording begins after a count of three.`}</p>
-      <Button look="main" onPress={() => void attempt(() => recordTalk())}>{say`Record`}</Button>
+      <Button
+        look="main"
+        hint={keyTitle('record')}
+        onPress={() => void attempt(() => recordTalk())}
+      >{say`Record`}</Button>
+      <p className={lay.soft}>{say`Record, or stop: ${keyTitle('record')}. Pause, or go on: ${keyTitle('pause')}.`}</p>
     </div>
   );
 }
