@@ -3,6 +3,7 @@ import '@fontsource/source-sans-3/600.css';
 import './theme.css';
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
+import { I18nProvider } from 'react-aria-components';
 import { LANGUAGE_TAG } from '../core/model/language.ts';
 import { STYLE_COLOURS } from '../core/painting/styles.ts';
 import { readBook } from './book/state/book-actions.ts';
@@ -48,7 +49,10 @@ readLibrary().catch(tellTrouble);
 for (const type of ['dragover', 'drop'] as const) window.addEventListener(type, (event) => event.preventDefault());
 createRoot(root).render(
   <StrictMode>
-    <App />
+    {/* What the controls' own library says by itself. */}
+    <I18nProvider locale={LANGUAGE_TAG}>
+      <App />
+    </I18nProvider>
     <Printed />
   </StrictMode>,
 );

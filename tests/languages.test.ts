@@ -2,7 +2,22 @@ import { readFileSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { GERMAN } from '../core/model/german.ts';
+import shippedGoals from '../resources/goals.json' with { type: 'json' };
 import { keysIn, programFiles, unspokenIn } from './support/sentences-in-code.ts';
+
+/** The texts of a goals file: sentences and names, and no ids. */
+function textsOf(goals: typeof shippedGoals): readonly string[] {
+  return [
+    ...[goals.name, goals.about],
+    ...goals.wanted.flatMap(({ words, basis, miss }) => [words, basis, miss.low, miss.high]),
+    ...goals.chains.flatMap((chain) => [
+      chain.name,
+      chain.leadsTo,
+      chain.basis,
+      ...chain.links.map(({ words }) => words),
+    ]),
+  ].filter((text) => text !== '');
+}
 
 const FOLDER = join(import.meta.dirname, '..', 'resources', 'languages', 'de');
 const files = programFiles();
@@ -22,8 +37,14 @@ describe('German', () => {
     expect(missing.map(({ file, words }) => `${file}: ${words}`)).toEqual([]);
   });
 
+  test('has every text of the goals that ship with the program', () => {
+    expect(textsOf(shippedGoals).filter((text) => !Object.hasOwn(GERMAN, text))).toEqual([]);
+    // It looks at all of them.
+    expect(textsOf(shippedGoals).length).toBeGreaterThan(20);
+  });
+
   test('has no sentence that nobody says, and none in two files', () => {
-    const said = new Set(keys.map(({ words }) => words));
+    const said = new Set([...keys.map(({ words }) => words), ...textsOf(shippedGoals)]);
     expect(Object.keys(GERMAN).filter((key) => !said.has(key))).toEqual([]);
     const all = readdirSync(FOLDER).flatMap((name) =>
       Object.keys(JSON.parse(readFileSync(join(FOLDER, name), 'utf8')) as Record<string, string>),

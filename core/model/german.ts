@@ -8,6 +8,7 @@ import program from '../../resources/languages/de/program.json' with { type: 'js
 import repeat from '../../resources/languages/de/repeat.json' with { type: 'json' };
 import sent from '../../resources/languages/de/sent.json' with { type: 'json' };
 import sheet from '../../resources/languages/de/sheet.json' with { type: 'json' };
+import shippedGoals from '../../resources/languages/de/shipped-goals.json' with { type: 'json' };
 import students from '../../resources/languages/de/students.json' with { type: 'json' };
 import words from '../../resources/languages/de/words.json' with { type: 'json' };
 
@@ -23,6 +24,7 @@ export const GERMAN: Readonly<Record<string, string>> = {
   ...repeat,
   ...sent,
   ...sheet,
+  ...shippedGoals,
   ...students,
   ...words,
 };

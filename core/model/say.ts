@@ -35,6 +35,11 @@ export function loweredFirst(words: string): string {
 
 const CATALOGUE: ReadonlyMap<string, string> = new Map(LANGUAGE === 'de' ? Object.entries(GERMAN) : []);
 
+/** A text of a file that ships with the program, by itself its key; one of the coach's is in no catalogue and stays. */
+export function saidText(text: string): string {
+  return CATALOGUE.get(text) ?? text;
+}
+
 /** Each sentence of the code is one object for as long as the program runs. */
 const known = new WeakMap<TemplateStringsArray, readonly (string | number)[]>();
 

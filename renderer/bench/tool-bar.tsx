@@ -50,7 +50,7 @@ export const ToolBar = memo(function ToolBar({ clip }: { readonly clip: BookClip
   );
 });
 
-const READINGS_WORDS = { none: 'no', chosen: 'chosen', all: 'all' } as const;
+const READINGS_WORDS = { none: say`no`, chosen: say`chosen`, all: say`all` } as const;
 
 /** Says which readings are drawn on the picture; a press shows the next lot. */
 function ReadingsButton() {

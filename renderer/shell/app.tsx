@@ -120,7 +120,7 @@ function Trail() {
       {at === 'book' ? <span className={styles.brand}>{say`Baybook`}</span> : null}
       <nav aria-label={say`Where you are`} className={styles.trail}>
         <ol className={styles.trail}>
-          <Step name="Students" here={at === 'book'} go={() => backTo('book')} />
+          <Step name={say`Students`} here={at === 'book'} go={() => backTo('book')} />
           {swing === null ? null : (
             <Step
               name={sheetWords}
@@ -135,10 +135,10 @@ function Trail() {
               <ViewSwitch clip={clip} />
             </li>
           )}
-          {at === 'comparison' ? <Step name="Then and now" here go={goBack} /> : null}
-          {at === 'talk' ? <Step name="Talk-through" here go={goBack} /> : null}
-          {at === 'lesson page' ? <Step name="Lesson page" here go={goBack} /> : null}
-          {onGoals ? <Step name="Goals" here go={goBack} /> : null}
+          {at === 'comparison' ? <Step name={say`Then and now`} here go={goBack} /> : null}
+          {at === 'talk' ? <Step name={say`Talk-through`} here go={goBack} /> : null}
+          {at === 'lesson page' ? <Step name={say`Lesson page`} here go={goBack} /> : null}
+          {onGoals ? <Step name={say`Goals`} here go={goBack} /> : null}
         </ol>
       </nav>
       {swing === null ? null : <CopyStatus />}

@@ -63,22 +63,7 @@ export function keysIn(file: ts.SourceFile): readonly Said[] {
 
 /** Attributes of the page that are no text for people. */
 const NO_TEXT = new Set([
-  ...[
-    'className',
-    'key',
-    'id',
-    'role',
-    'type',
-    'name',
-    'kind',
-    'look',
-    'side',
-    'size',
-    'd',
-    'viewBox',
-    'fill',
-    'stroke',
-  ],
+  ...['className', 'key', 'id', 'role', 'type', 'kind', 'look', 'side', 'size', 'd', 'viewBox', 'fill', 'stroke'],
   ...['href', 'src', 'inputMode', 'autoComplete', 'aria-live', 'strokeLinecap', 'transform', 'points', 'tool', 'value'],
   ...['picture', 'which', 'as', 'layout', 'aria-current', 'aria-hidden', 'textAnchor', 'accept', 'preserveAspectRatio'],
   ...[

@@ -1,3 +1,4 @@
+import { LANGUAGE } from '../../model/language.ts';
 import { say } from '../../model/say.ts';
 import { READING_IDS } from '../../model/reading.ts';
 import type { ReadingId } from '../../model/reading.ts';
@@ -5,7 +6,7 @@ import { CHECKPOINTS, CHECKPOINT_LABELS } from '../../model/words.ts';
 import type { Checkpoint } from '../../model/words.ts';
 import { CATALOGUE } from '../catalogue/catalogue.ts';
 import { isWithdrawn } from '../catalogue/where-read.ts';
-import { JUDGEMENT_MEANINGS, VERDICT_MEANINGS } from './words.ts';
+import { JUDGEMENT_MEANINGS, JUDGEMENT_WORDS, VERDICT_MEANINGS, VERDICT_WORDS } from './words.ts';
 
 /** What the words of the program mean: one source for the glossary and for the hint where a word stands. */
 
@@ -125,19 +126,19 @@ export interface GlossaryPart {
 
 /** All of it, part by part. */
 export function glossary(): readonly GlossaryPart[] {
-  const named = (meanings: Readonly<Record<string, string>>): readonly GlossaryEntry[] =>
-    Object.entries(meanings).map(([term, means]) => ({ term: capital(term), means }));
+  const named = <Id extends string>(meanings: Readonly<Record<Id, string>>, words: Readonly<Record<Id, string>>) =>
+    (Object.keys(meanings) as Id[]).map((id): GlossaryEntry => ({ term: capital(words[id]), means: meanings[id] }));
   return [
     {
       title: say`Words`,
-      entries: Object.values(TERMS).toSorted((one, other) => one.term.localeCompare(other.term, 'en')),
+      entries: Object.values(TERMS).toSorted((one, other) => one.term.localeCompare(other.term, LANGUAGE)),
     },
     {
       title: say`Checkpoints`,
       entries: CHECKPOINTS.map((id) => ({ term: CHECKPOINT_LABELS[id], means: CHECKPOINT_MEANINGS[id] })),
     },
-    { title: say`Verdicts on a change`, entries: named(VERDICT_MEANINGS) },
-    { title: say`Against your goals`, entries: named(JUDGEMENT_MEANINGS) },
+    { title: say`Verdicts on a change`, entries: named(VERDICT_MEANINGS, VERDICT_WORDS) },
+    { title: say`Against your goals`, entries: named(JUDGEMENT_MEANINGS, JUDGEMENT_WORDS) },
     {
       title: say`Readings`,
       entries: READING_IDS.filter((id) => !isWithdrawn(id)).map((id) => ({
