@@ -1,17 +1,18 @@
 import { say } from '../model/say.ts';
 import { sideOf } from '../geometry/point.ts';
+import type { BodyPointId } from '../model/body-points.ts';
 import type { FrameRef } from '../model/frame.ts';
 import type { FrameMarks, Shape } from '../model/mark.ts';
 import { sameReading, type MeasuredReading } from '../model/reading.ts';
 import { carriedIds, marksShownOn, type MarkedClip, type MarkedSwing } from '../model/swing.ts';
-import type { TalkClip, TalkPane } from '../model/talk.ts';
+import type { TalkClip, TalkPane, TalkPointName } from '../model/talk.ts';
 import { CHECKPOINT_LABELS, CHECKPOINTS, VIEW_LABELS, type Checkpoint } from '../model/words.ts';
 import { drawListOf, type DrawItem } from '../painting/draw-list.ts';
 import { labelTextsOf } from '../painting/mark-labels.ts';
 import { readingItems } from '../painting/reading-items.ts';
 import type { Style } from '../painting/styles.ts';
 import type { LessonReport } from '../report/lesson-report.ts';
-import type { TalkDrawing, TalkState } from '../talk/talk-state.ts';
+import { pointKey, type TalkDrawing, type TalkState } from '../talk/talk-state.ts';
 
 /** The swing a picture is of, and its clip. @throws Error where the talk-through shows what is not there. */
 export function clipOfPane(report: LessonReport, { which, view }: TalkClip): { swing: MarkedSwing; clip: MarkedClip } {
@@ -24,9 +25,9 @@ export function clipOfPane(report: LessonReport, { which, view }: TalkClip): { s
 /** What is drawn over one picture at one time, in its own coordinates: the same items as on a still. */
 export function paneMarks(
   pane: TalkPane,
-  state: Pick<TalkState, 'drawings' | 'marks'>,
+  state: Pick<TalkState, 'drawings' | 'points' | 'marks'>,
   report: LessonReport,
-  /** Ids of shapes that are drawn while talking; of the swing's own marks they are left out. */
+  /** Shapes and body points that come while talking (`drawnMarks`); of the swing's own marks they are left out. */
   drawn: ReadonlySet<string>,
 ): readonly DrawItem[] {
   const { swing, clip } = clipOfPane(report, pane);
@@ -38,7 +39,7 @@ export function paneMarks(
   const side = sideOf(swing.handedness);
   const others = swing.clips.filter((each) => each !== clip);
   const { figures } = report;
-  const readings = readingsOf(pane, state, report);
+  const readings = readingsOf(pane, state, report).filter((reading) => isPlaced(reading, pane, state, clip, drawn));
   return [
     ...drawListOf(marks, { look, ...size, labels, quiet }),
     ...readings.flatMap((reading) => readingItems(reading, { clip, side, look, figures, others })),
@@ -52,14 +53,41 @@ function showsOnly({ id, kind }: Shape, drawn: ReadonlySet<string>): boolean {
 
 function shownMarks(
   pane: TalkPane,
-  { drawings, marks }: Pick<TalkState, 'drawings' | 'marks'>,
+  { drawings, points, marks }: Pick<TalkState, 'drawings' | 'points' | 'marks'>,
   clip: MarkedClip,
   drawn: ReadonlySet<string>,
 ): FrameMarks {
   const own = marksShownOn(clip, pane.frame);
   const here = drawings.filter((each) => isOn(each, pane)).map(({ shape }) => shape);
   if (!marks.shown) return { ...own, points: {}, shapes: here };
-  return { ...own, shapes: [...own.shapes.filter(({ id }) => !drawn.has(id)), ...here] };
+  const placed = [
+    ...Object.entries(own.points).filter(([point]) => !drawn.has(pointKey({ ...pane, point: point as BodyPointId }))),
+    ...points.filter((each) => isOfFrame(each, pane)).map(({ point, place }) => [point, place] as const),
+  ];
+  return {
+    ...own,
+    points: Object.fromEntries(placed),
+    shapes: [...own.shapes.filter(({ id }) => !drawn.has(id)), ...here],
+  };
+}
+
+function isOfFrame({ which, view, frame }: TalkPointName, pane: TalkPane): boolean {
+  return which === pane.which && view === pane.view && sameFrame(frame, pane.frame);
+}
+
+/** Whether all body points that a reading is computed from are there by now. */
+function isPlaced(
+  { from }: MeasuredReading,
+  { which, view }: TalkClip,
+  { points }: Pick<TalkState, 'points'>,
+  clip: MarkedClip,
+  drawn: ReadonlySet<string>,
+): boolean {
+  return from.every(({ point, checkpoint }) => {
+    const frame = clip.checkpoints[checkpoint];
+    const key = frame === undefined ? '' : pointKey({ which, view, frame, point });
+    return !drawn.has(key) || points.some((each) => pointKey(each) === key);
+  });
 }
 
 function isOn({ which, view, frame, shape }: TalkDrawing, pane: TalkPane): boolean {

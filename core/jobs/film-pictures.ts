@@ -7,7 +7,7 @@ import { openFilmPainter } from '../sheet/film-painter.ts';
 import { cardPictures, type FilmRun } from '../talk/film-plan.ts';
 import type { ClipIndex } from '../time/clip-index.ts';
 import { frameWithPts } from '../time/frame-table.ts';
-import { drawnShapes } from '../talk/talk-state.ts';
+import { drawnMarks } from '../talk/talk-state.ts';
 import { openPictureSequence, type PictureSequence } from '../video/decode/picture-sequence.ts';
 import { clipKey, type TalkWork } from './talk-orders.ts';
 
@@ -28,7 +28,7 @@ export function openFilmPictures(work: TalkWork, runs: readonly FilmRun[], signa
   const report = reportOf({ now, then, goals, ...(placing === null ? {} : { placing }) });
   const sequences = openSequences(work, runs, signal);
   const painter = openFilmPainter({
-    ...{ shape: work.shape, report, burnCaptions: work.burnCaptions, drawn: drawnShapes(talk) },
+    ...{ shape: work.shape, report, burnCaptions: work.burnCaptions, drawn: drawnMarks(talk) },
     read: sequences.read,
   });
   const card = painter

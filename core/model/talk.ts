@@ -1,10 +1,11 @@
+import type { BodyPointId } from './body-points.ts';
 import type { FrameRef } from './frame.ts';
-import type { Shape } from './mark.ts';
+import type { PlacedPoint, Shape } from './mark.ts';
 import type { ReadingKey } from './reading.ts';
 import type { View } from './words.ts';
 
 /** The version of talk files that this program writes. Files with a higher one are refused. */
-export const TALK_FILE_VERSION = 1;
+export const TALK_FILE_VERSION = 2;
 
 /** What a talk-through may hold. An hour of stepping and pointing stays far below. */
 export const TALK_LIMITS = {
@@ -23,6 +24,12 @@ export const TALK_LIMITS = {
 export interface TalkClip {
   readonly which: 'then' | 'now';
   readonly view: View;
+}
+
+/** Which body point of which frame. */
+export interface TalkPointName extends TalkClip {
+  readonly frame: FrameRef;
+  readonly point: BodyPointId;
 }
 
 /** A part of a picture, in picture coordinates; `width` and `height` > 0. */
@@ -54,6 +61,8 @@ export type TalkEvent = { readonly at: number } & (
   /** A shape is there from now on, or has changed; on its frame, or where it is carried on all of its clip. */
   | ({ readonly kind: 'draw'; readonly frame: FrameRef; readonly shape: Shape } & TalkClip)
   | { readonly kind: 'erase'; readonly shape: string }
+  /** A body point is there from now on, or elsewhere; `place` null: it is gone. */
+  | ({ readonly kind: 'point'; readonly place: PlacedPoint | null } & TalkPointName)
   /** Whether the swing's own marks are shown, and which readings stand on the pictures. */
   | { readonly kind: 'marks'; readonly shown: boolean; readonly readings: readonly ReadingKey[] }
   | { readonly kind: 'pointer'; readonly place: TalkPointer | null }

@@ -8,7 +8,7 @@ import {
   type TalkTake,
 } from '../model/talk.ts';
 import { frameRef } from './frames.ts';
-import { picturePoint, shape } from './marks.ts';
+import { bodyPoint, picturePoint, placedPoint, shape } from './marks.ts';
 import { readingKey } from './reading-key.ts';
 import { countFromZero, finiteNumber, identifier, positive, view } from './scalars.ts';
 
@@ -70,6 +70,13 @@ const event = {
   zoom: v.strictObject({ at: time, kind: v.literal('zoom'), pane, part }),
   draw: v.strictObject({ at: time, kind: v.literal('draw'), which, view, frame: frameRef, shape }),
   erase: v.strictObject({ at: time, kind: v.literal('erase'), shape: identifier }),
+  point: v.strictObject({
+    ...{ at: time, kind: v.literal('point'), which, view, frame: frameRef, point: bodyPoint },
+    place: v.pipe(
+      v.nullable(placedPoint),
+      v.description('Where it is from now on; null: it is gone. Since version 2.'),
+    ),
+  }),
   marks: v.strictObject({
     at: time,
     kind: v.literal('marks'),
@@ -92,7 +99,7 @@ export const talkEvent: v.GenericSchema<unknown, TalkEvent> = v.pipe(
   v.variant('kind', Object.values(event)),
   v.description(
     'What happened. show: other pictures. frame, zoom: of one picture. draw: a shape is there from now on, or has changed. ' +
-      'erase: it is gone. marks: what else is shown. pointer: where it is. caption: words until the next ones, empty: none. ' +
+      'erase: it is gone. point: the same of a body point. marks: what else is shown. pointer: where it is. caption: words until the next ones, empty: none. ' +
       'chapter: a finding begins.',
   ),
 );

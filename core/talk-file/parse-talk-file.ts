@@ -24,7 +24,7 @@ function clipsAreThere({ takes, swings }: Pick<TalkFile, 'takes' | 'swings'>): b
   return takes.every(({ events }) =>
     events.every((event) => {
       if (event.kind === 'show') return event.panes.every((pane) => known.has(`${pane.which} ${pane.view}`));
-      return event.kind !== 'draw' || known.has(`${event.which} ${event.view}`);
+      return (event.kind !== 'draw' && event.kind !== 'point') || known.has(`${event.which} ${event.view}`);
     }),
   );
 }
@@ -34,7 +34,7 @@ export const talkFile = v.pipe(
     $schema: v.exactOptional(v.pipe(v.string('must be text'), v.description('Optional; for editors.'))),
     format: v.pipe(v.literal('baybook-talk'), v.description('Says that this is a talk-through.')),
     version: v.pipe(
-      v.picklist([TALK_FILE_VERSION]),
+      v.picklist([1, TALK_FILE_VERSION]),
       v.description('Version of the format. A program refuses a version above the ones it knows.'),
     ),
     swings: v.pipe(

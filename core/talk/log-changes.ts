@@ -1,8 +1,8 @@
 import type { TalkEvent, TalkPane } from '../model/talk.ts';
-import type { TalkDrawing, TalkState } from './talk-state.ts';
+import { pointKey, type TalkDrawing, type TalkPoint, type TalkState } from './talk-state.ts';
 
 /** What is recorded of the screen while a coach talks. */
-export type TalkScene = Pick<TalkState, 'panes' | 'drawings' | 'marks' | 'pointer'>;
+export type TalkScene = Pick<TalkState, 'panes' | 'drawings' | 'points' | 'marks' | 'pointer'>;
 
 type Happened = TalkEvent extends infer Each ? (Each extends TalkEvent ? Omit<Each, 'at'> : never) : never;
 
@@ -15,6 +15,7 @@ export function logChanges(before: TalkScene | null, now: TalkScene, at: number)
   return [
     ...paneChanges(before?.panes ?? [], now.panes),
     ...drawingChanges(before?.drawings ?? [], now.drawings),
+    ...pointChanges(before?.points ?? [], now.points),
     ...(same(before?.marks ?? null, now.marks) ? [] : [{ kind: 'marks', ...now.marks } as const]),
     ...(same(before?.pointer ?? null, now.pointer) ? [] : [{ kind: 'pointer', place: now.pointer } as const]),
   ].map((happened): TalkEvent => ({ at, ...happened }));
@@ -40,6 +41,18 @@ function drawingChanges(before: readonly TalkDrawing[], now: readonly TalkDrawin
     ...now
       .filter((drawing) => !same(was.get(drawing.shape.id), drawing))
       .map((drawing) => ({ kind: 'draw', ...drawing }) as const),
+  ];
+}
+
+function pointChanges(before: readonly TalkPoint[], now: readonly TalkPoint[]): readonly Happened[] {
+  if (before === now) return [];
+  const was = new Map(before.map((each) => [pointKey(each), each]));
+  const is = new Set(now.map(pointKey));
+  return [
+    ...before
+      .filter((each) => !is.has(pointKey(each)))
+      .map((each) => ({ kind: 'point', ...each, place: null }) as const),
+    ...now.filter((each) => !same(was.get(pointKey(each)), each)).map((each) => ({ kind: 'point', ...each }) as const),
   ];
 }
 

@@ -25,7 +25,7 @@ export function timeMarks(talk: Talk): readonly TimeMark[] {
     const isPlayed = at - lastFrame < PLAYED_MS;
     const isFrame = framesOf(before) !== framesOf(state);
     if (isFrame) lastFrame = at;
-    const isDrawing = before.drawings !== state.drawings;
+    const isDrawing = before.drawings !== state.drawings || before.points !== state.points;
     const isDrawn = at - lastDrawing < PLAYED_MS;
     if (isDrawing) lastDrawing = at;
     return [

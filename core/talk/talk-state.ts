@@ -1,7 +1,7 @@
 import type { FrameRef } from '../model/frame.ts';
-import type { Shape } from '../model/mark.ts';
+import type { PlacedPoint, Shape } from '../model/mark.ts';
 import type { ReadingKey } from '../model/reading.ts';
-import type { Talk, TalkClip, TalkEvent, TalkPane, TalkPointer } from '../model/talk.ts';
+import type { Talk, TalkClip, TalkEvent, TalkPane, TalkPointer, TalkPointName } from '../model/talk.ts';
 import { recordedAt } from './talk-time.ts';
 
 /** A shape that was drawn while talking. */
@@ -10,10 +10,21 @@ export interface TalkDrawing extends TalkClip {
   readonly shape: Shape;
 }
 
+/** A body point that was placed while talking. */
+export interface TalkPoint extends TalkPointName {
+  readonly place: PlacedPoint;
+}
+
+/** Tells one body point of one frame from all others, and from the ids of shapes. A frame's number may change, its time not. */
+export function pointKey({ which, view, frame, point }: TalkPointName): string {
+  return `${which} ${view} ${frame.pts} ${point}`;
+}
+
 /** All that is to be seen at one time. Parts that do not change stay the same values. */
 export interface TalkState {
   readonly panes: readonly TalkPane[];
   readonly drawings: readonly TalkDrawing[];
+  readonly points: readonly TalkPoint[];
   readonly marks: { readonly shown: boolean; readonly readings: readonly ReadingKey[] };
   readonly pointer: TalkPointer | null;
   readonly caption: string;
@@ -25,6 +36,7 @@ export interface TalkState {
 export const NOTHING_SHOWN: TalkState = {
   panes: [],
   drawings: [],
+  points: [],
   marks: { shown: true, readings: [] },
   pointer: null,
   caption: '',
@@ -56,6 +68,13 @@ export function after(state: TalkState, event: TalkEvent): TalkState {
     case 'erase': {
       const drawings = state.drawings.filter((each) => each.shape.id !== event.shape);
       return drawings.length === state.drawings.length ? state : { ...state, drawings };
+    }
+    case 'point': {
+      const { which, view, frame, point, place } = event;
+      const key = pointKey(event);
+      const others = state.points.filter((each) => pointKey(each) !== key);
+      if (place !== null) return { ...state, points: [...others, { which, view, frame, point, place }] };
+      return others.length === state.points.length ? state : { ...state, points: others };
     }
     case 'marks':
       return { ...state, marks: { shown: event.shown, readings: event.readings } };
@@ -116,9 +135,16 @@ export function changesOf(talk: Talk): readonly { readonly at: number; readonly 
   return changes;
 }
 
-/** Ids of the shapes that are drawn while talking: until then they are not there, though the swing has them by now. */
-export function drawnShapes({ takes }: Pick<Talk, 'takes'>): ReadonlySet<string> {
+/**
+ * Ids of the shapes that are drawn while talking, and keys of the body points that are placed: until then they are not there,
+ * though the swing has them by now.
+ */
+export function drawnMarks({ takes }: Pick<Talk, 'takes'>): ReadonlySet<string> {
   return new Set(
-    takes.flatMap(({ events }) => events.flatMap((each) => (each.kind === 'draw' ? [each.shape.id] : []))),
+    takes.flatMap(({ events }) =>
+      events.flatMap((each) =>
+        each.kind === 'draw' ? [each.shape.id] : each.kind === 'point' ? [pointKey(each)] : [],
+      ),
+    ),
   );
 }

@@ -11,7 +11,7 @@ import { placePanes, type PanePlace } from '../../core/film/pane-places.ts';
 import { kindOf } from '../../core/shapes/shapes.ts';
 import type { LessonReport } from '../../core/report/lesson-report.ts';
 import { FILM_SIZES } from '../../core/talk/film-plan.ts';
-import { drawnShapes, NOTHING_SHOWN, stateAt, type TalkState } from '../../core/talk/talk-state.ts';
+import { drawnMarks, NOTHING_SHOWN, stateAt, type TalkState } from '../../core/talk/talk-state.ts';
 import { useStore } from '../shell/state/store.ts';
 import { changeTalk } from '../swing/state/edit-actions.ts';
 import { pick } from '../tools/pick.ts';
@@ -36,7 +36,7 @@ export function Preview({ talk, swing, then, report }: PreviewProps) {
   const time = useStore(cursor, (state) => state.time);
   const playing = useStore(cursor, (state) => state.playing);
   const [arrived, setArrived] = useState(0);
-  const drawn = useMemo(() => drawnShapes(talk), [talk]);
+  const drawn = useMemo(() => drawnMarks(talk), [talk]);
   const state = useMemo(() => stateAt(talk, time) ?? NOTHING_SHOWN, [talk, time]);
   const [held, setHeld] = useState<Held | null>(null);
   const swings = useMemo(() => ({ now: swing, then }), [swing, then]);

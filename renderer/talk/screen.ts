@@ -1,8 +1,9 @@
 import type { Affine } from '../../core/compare/lay-over.ts';
+import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { BookClip } from '../../core/model/book.ts';
 import type { ReadingKey } from '../../core/model/reading.ts';
 import type { PicturePart, TalkPane, TalkPointer } from '../../core/model/talk.ts';
-import type { TalkDrawing } from '../../core/talk/talk-state.ts';
+import type { TalkDrawing, TalkPoint } from '../../core/talk/talk-state.ts';
 import { readingsInSight } from '../bench/state/readings-in-sight.ts';
 import { app } from '../shell/state/app-state.ts';
 import type { AppState } from '../shell/state/app-state.ts';
@@ -65,7 +66,7 @@ function screenNow(): ScreenNow {
   const isBench = placeOf(state.route).at === 'bench';
   return {
     panes: pictures.map(({ pane }) => pane),
-    drawings: drawingsOf(state),
+    ...marksOf(state),
     marks: { shown: true, readings: isBench ? readingsInSight.get() : NO_READINGS },
     pointer: pointerIn(pictures),
   };
@@ -138,19 +139,27 @@ function pointerIn(pictures: readonly Picture[]): TalkPointer | null {
   return null;
 }
 
-let drawn: { readonly of: unknown; readonly draft: unknown; readonly drawings: readonly TalkDrawing[] } | null = null;
+type Marks = Pick<ScreenNow, 'drawings' | 'points'>;
+let drawn: { readonly of: unknown; readonly draft: unknown; readonly marks: Marks } | null = null;
 
-/** All shapes on the open swing's clips, with the one that is being drawn; the same value as long as none changes. */
-function drawingsOf({ swing, bench }: AppState): readonly TalkDrawing[] {
+/** All shapes and body points on the open swing's clips, with what is being drawn; the same value as long as none changes. */
+function marksOf({ swing, bench }: AppState): Marks {
   const draft = bench?.draft ?? null;
   const clips = swing?.clips ?? [];
-  if (drawn?.of === clips && drawn.draft === draft) return drawn.drawings;
-  const drawings = clips.flatMap((clip) => {
+  if (drawn?.of === clips && drawn.draft === draft) return drawn.marks;
+  const frames = clips.flatMap((clip) => {
     const live = draft === null || clip.id !== bench?.clipId ? clip : withMarks(clip, draft);
-    return live.marks.flatMap(({ frame, shapes }) =>
-      shapes.map((shape): TalkDrawing => ({ which: 'now', view: clip.view, frame, shape })),
-    );
+    return live.marks.map((marks) => ({
+      ...marks,
+      of: { which: 'now', view: clip.view, frame: marks.frame } as const,
+    }));
   });
-  drawn = { of: clips, draft, drawings };
-  return drawings;
+  const marks = {
+    drawings: frames.flatMap(({ of, shapes }) => shapes.map((shape): TalkDrawing => ({ ...of, shape }))),
+    points: frames.flatMap(({ of, points }) =>
+      Object.entries(points).map(([point, place]): TalkPoint => ({ ...of, point: point as BodyPointId, place })),
+    ),
+  };
+  drawn = { of: clips, draft, marks };
+  return marks;
 }

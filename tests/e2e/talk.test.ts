@@ -14,7 +14,7 @@ import { seriousViolations } from './accessibility.ts';
 import { drawWithClaps, listenToClaps } from './clapping.ts';
 import { openDemoProgram } from './demo-program.ts';
 import type { DemoProgram } from './demo-program.ts';
-import { answerDialogs, ask } from './page-hands.ts';
+import { answerDialogs, ask, draggedFile } from './page-hands.ts';
 
 /** The file that is the microphone has a clap so often. */
 const EVERY_MS = 1000;
@@ -116,6 +116,7 @@ describe('a talk-through', () => {
       }
     }
     await button('Close').click();
+    expect(await draggedFile(demo.program.app, page, page.getByText('Drag out'))).toBe(out);
   }
 
   test('mark and clap are together in the video at its start and its end, also after a cut and a retake', async () => {

@@ -1,8 +1,8 @@
 import type { TalkEvent } from '../../../core/model/talk.ts';
 import { logChanges, type TalkScene } from '../../../core/talk/log-changes.ts';
-import type { TalkDrawing } from '../../../core/talk/talk-state.ts';
+import { pointKey } from '../../../core/talk/talk-state.ts';
 
-/** What is on the screen, with all that is drawn on the swing. */
+/** What is on the screen, with all that is drawn and placed on the swing. */
 export type ScreenNow = TalkScene;
 
 /** Turns looks at the screen into what happened, for one take. */
@@ -14,37 +14,32 @@ export interface TakeLog {
 }
 
 /**
- * Marks that were there before the take belong to the swing and are no drawings of it, until a hand changes them: then
- * the log also tells how they looked at the beginning. `drawn`: ids of shapes that an earlier take drew; they are never
- * the swing's own.
+ * Marks that were there before the take belong to the swing and are none of it, until a hand changes them: then the log also
+ * tells how they looked at the beginning. `drawn`: what an earlier take drew or placed (`drawnMarks`), never the swing's own.
  */
 export function createTakeLog(drawn: ReadonlySet<string>): TakeLog {
   let before: TalkScene | null = null;
   let last = 0;
   let events: TalkEvent[] = [];
-  const own = new Map<string, TalkDrawing>();
-
-  function withoutOwn(drawings: readonly TalkDrawing[]): readonly TalkDrawing[] {
-    if (before === null)
-      for (const drawing of drawings) if (!drawn.has(drawing.shape.id)) own.set(drawing.shape.id, drawing);
-    const now = new Map(drawings.map((drawing) => [drawing.shape.id, drawing]));
-    for (const [id, drawing] of own) {
-      const is = now.get(id);
-      if (is !== undefined && isSame(is, drawing)) continue;
-      own.delete(id);
-      // Whoever reads the log puts it where it belongs.
-      events.push({ at: 0, kind: 'draw', ...drawing });
-      if (before !== null) before = { ...before, drawings: [...before.drawings, drawing] };
-    }
-    return drawings.filter(({ shape }) => !own.has(shape.id));
-  }
+  const drawings = ownMarks<TalkScene['drawings'][number]>(drawn, ({ shape }) => shape.id);
+  const points = ownMarks<TalkScene['points'][number]>(drawn, pointKey);
 
   return {
     look(screen, at) {
       if (screen.panes.length === 0) return;
       // Input has its own clock, which may lie a little before the last look.
       last = before === null ? 0 : Math.max(last, at);
-      const now = { ...screen, drawings: withoutOwn(screen.drawings) };
+      const [drawing, placing] = [drawings.look(screen.drawings), points.look(screen.points)];
+      // Whoever reads the log puts them where they belong.
+      for (const each of drawing.touched) events.push({ at: 0, kind: 'draw', ...each });
+      for (const each of placing.touched) events.push({ at: 0, kind: 'point', ...each });
+      if (before !== null && drawing.touched.length + placing.touched.length > 0)
+        before = {
+          ...before,
+          drawings: [...before.drawings, ...drawing.touched],
+          points: [...before.points, ...placing.touched],
+        };
+      const now = { ...screen, drawings: drawing.others, points: placing.others };
       events.push(...logChanges(before, now, last));
       before = now;
     },
@@ -56,6 +51,26 @@ export function createTakeLog(drawn: ReadonlySet<string>): TakeLog {
   };
 }
 
-function isSame(one: TalkDrawing, other: TalkDrawing): boolean {
-  return one.shape === other.shape || JSON.stringify(one) === JSON.stringify(other);
+/** Keeps apart what was there at the first look; `touched`: how that looked of it which a hand has changed since. */
+function ownMarks<Mark>(drawn: ReadonlySet<string>, keyOf: (mark: Mark) => string) {
+  let own: Map<string, Mark> | null = null;
+  return {
+    look(marks: readonly Mark[]): { readonly touched: readonly Mark[]; readonly others: readonly Mark[] } {
+      own ??= new Map(marks.filter((mark) => !drawn.has(keyOf(mark))).map((mark) => [keyOf(mark), mark]));
+      const now = new Map(marks.map((mark) => [keyOf(mark), mark]));
+      const touched: Mark[] = [];
+      for (const [key, mark] of own) {
+        const is = now.get(key);
+        if (is !== undefined && isSame(is, mark)) continue;
+        own.delete(key);
+        touched.push(mark);
+      }
+      const kept = own;
+      return { touched, others: marks.filter((mark) => !kept.has(keyOf(mark))) };
+    },
+  };
+}
+
+function isSame(one: unknown, other: unknown): boolean {
+  return one === other || JSON.stringify(one) === JSON.stringify(other);
 }

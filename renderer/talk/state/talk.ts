@@ -3,7 +3,7 @@ import type { RecordedTalk } from '../../../electron/ipc/contract.ts';
 import type { BookSwing } from '../../../core/model/book.ts';
 import type { Talk } from '../../../core/model/talk.ts';
 import type { FilmShape } from '../../../core/talk/film-plan.ts';
-import { drawnShapes, stateAt } from '../../../core/talk/talk-state.ts';
+import { drawnMarks, stateAt } from '../../../core/talk/talk-state.ts';
 import { talkLength } from '../../../core/talk/talk-time.ts';
 import { closingOf, wholeTalk } from '../../../core/talk/whole-talk.ts';
 import { ask } from '../../api.ts';
@@ -80,7 +80,7 @@ export async function recordTalk(from?: number): Promise<void> {
   }
   const start = talk === null ? null : Math.round(from ?? talkLength(talk));
   showSomething(talk, start ?? 0);
-  await startRecording({ from: start, drawn: talk === null ? new Set() : drawnShapes(talk) });
+  await startRecording({ from: start, drawn: talk === null ? new Set() : drawnMarks(talk) });
 }
 
 /** Brings a picture to the bench where no large one is in sight: the one that was shown there, else the first that is named. */

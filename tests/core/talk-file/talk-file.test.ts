@@ -48,7 +48,7 @@ test('what is no talk-through is refused with a sentence', async () => {
     ['', 'file-empty'],
     ['{', 'talk-file-invalid'],
     ['{}', 'talk-file-invalid'],
-    [JSON.stringify({ ...sample(), version: 2 }), 'talk-file-newer'],
+    [JSON.stringify({ ...sample(), version: 3 }), 'talk-file-newer'],
   ] as const) {
     writeFileSync(path, text);
     await expect(readTalkFile(path)).rejects.toMatchObject({ code });

@@ -6,7 +6,7 @@ import { seeded } from '../../support/seeded.ts';
 import { frame, line, pane } from './sample-talk.ts';
 
 const scene = (part: Partial<TalkScene> = {}): TalkScene => ({
-  ...{ panes: [pane(0)], drawings: [], marks: { shown: true, readings: [] }, pointer: null },
+  ...{ panes: [pane(0)], drawings: [], points: [], marks: { shown: true, readings: [] }, pointer: null },
   ...part,
 });
 const drawing = (id: number, x = 10) =>

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { TalkEdit } from '../../../core/model/talk.ts';
 import { edited, editedBy } from '../../../core/talk/talk-edits.ts';
-import { changesOf, drawnShapes, stateAt } from '../../../core/talk/talk-state.ts';
+import { changesOf, drawnMarks, stateAt } from '../../../core/talk/talk-state.ts';
 import { heardAt, recordedAt, talkLength } from '../../../core/talk/talk-time.ts';
 import { seeded } from '../../support/seeded.ts';
 import { frame, line, pane, sampleTalk, shapeId } from './sample-talk.ts';
@@ -90,7 +90,7 @@ describe('drawings and frames', () => {
     const talk = edited(sampleTalk(), { kind: 'remove-drawing', shape: shapeId(1) });
     for (let time = 0; time <= 10_000; time += 500)
       expect(stateAt(talk, time)?.drawings.map(({ shape }) => shape.id)).toEqual(time < 6000 ? [] : [shapeId(2)]);
-    expect(drawnShapes(talk)).toEqual(new Set([shapeId(2)]));
+    expect(drawnMarks(talk)).toEqual(new Set([shapeId(2)]));
   });
 
   test('a frame is swapped for as long as it was shown, in its picture alone', () => {

@@ -38,7 +38,7 @@ beforeEach(() => {
     return Promise.resolve({ ok: true, value });
   });
   setApp({ swing: swingOf('a'), then: null, messages: [], history: emptyHistory() });
-  screen = { panes: [pane(0)], drawings: [], marks: { shown: true, readings: [] }, pointer: null };
+  screen = { panes: [pane(0)], drawings: [], points: [], marks: { shown: true, readings: [] }, pointer: null };
   connectRecording({
     screen: () => screen,
     follow(listener) {

@@ -1,12 +1,13 @@
 import { expect, test } from 'vitest';
 import type { TalkEvent } from '../../../core/model/talk.ts';
-import { after, NOTHING_SHOWN } from '../../../core/talk/talk-state.ts';
+import { after, NOTHING_SHOWN, type TalkPoint } from '../../../core/talk/talk-state.ts';
 import { createTakeLog } from '../../../renderer/talk/state/take-log.ts';
 import { frame, line, pane, shapeId } from '../../core/talk/sample-talk.ts';
 
 const screen = (drawings: readonly ReturnType<typeof line>[], index = 0) => ({
   panes: [pane(index)],
   drawings: drawings.map((shape) => ({ which: 'now', view: 'down-the-line', frame: frame(4), shape }) as const),
+  points: [],
   marks: { shown: true, readings: [] },
   pointer: null,
 });
@@ -36,6 +37,30 @@ test('once it is changed or deleted, the log tells how it looked at the beginnin
   expect(seenAfter(events, 899)).toEqual([line(1, 10), line(2, 50)]);
   expect(seenAfter(events, 1799)).toEqual([line(1, 30), line(2, 50)]);
   expect(seenAfter(events)).toEqual([line(1, 30)]);
+});
+
+test('a body point is there from when it was placed, also after it was moved or taken away; one of before only once a hand moves it', () => {
+  const at = (x: number, point: TalkPoint['point'] = 'tailbone'): TalkPoint => ({
+    ...{ which: 'now', view: 'down-the-line', frame: frame(4), point, place: { x, y: 7, hidden: false } },
+  });
+  const log = createTakeLog(NONE);
+  log.look({ ...screen([]), points: [at(1, 'ball'), at(2, 'neck-base')] }, 0);
+  log.look({ ...screen([]), points: [at(1, 'ball'), at(2, 'neck-base'), at(5)] }, 900);
+  log.look({ ...screen([]), points: [at(1, 'ball'), at(3, 'neck-base'), at(6)] }, 1800);
+  log.look({ ...screen([]), points: [at(1, 'ball'), at(3, 'neck-base')] }, 2700);
+  const events = log.taken().toSorted((one, other) => one.at - other.at);
+  const placed = (until: number) =>
+    events
+      .filter((event) => event.at <= until)
+      .reduce(after, NOTHING_SHOWN)
+      .points.map(({ point, place }) => `${point} ${String(place.x)}`)
+      .toSorted();
+  expect([0, 900, 1800, 2700].map(placed)).toEqual([
+    ['neck-base 2'],
+    ['neck-base 2', 'tailbone 5'],
+    ['neck-base 3', 'tailbone 6'],
+    ['neck-base 3'],
+  ]);
 });
 
 test('what an earlier take drew is a drawing from the beginning on', () => {
