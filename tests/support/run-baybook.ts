@@ -9,9 +9,17 @@ export interface CommandOutcome {
 
 const ENTRY = join(import.meta.dirname, '..', '..', 'core', 'cli', 'baybook.mjs');
 
-/** Runs the command as a coach would, in a process of its own. `stopAfter`: SIGINT when standard error matches. */
-export function runBaybook(argv: readonly string[], stopAfter?: RegExp): Promise<CommandOutcome> {
-  const child = spawn(process.execPath, [ENTRY, ...argv], { stdio: ['ignore', 'pipe', 'pipe'] });
+/**
+ * Runs the command as a coach would, in a process of its own. `stopAfter`: SIGINT when standard error matches. `environment`:
+ * variables besides those of the test.
+ */
+export function runBaybook(
+  argv: readonly string[],
+  stopAfter?: RegExp,
+  environment: Readonly<Record<string, string>> = {},
+): Promise<CommandOutcome> {
+  const env = { ...process.env, ...environment };
+  const child = spawn(process.execPath, [ENTRY, ...argv], { stdio: ['ignore', 'pipe', 'pipe'], env });
   let out = '';
   let said = '';
   let stopped = false;
