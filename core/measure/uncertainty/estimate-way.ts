@@ -51,8 +51,9 @@ export function estimateWay(
   const jacobian = [slopesX.map((slope, i) => dx * slope + dy * (slopesY[i] ?? 0))];
   const coverage = coverageOf({ ...first, jacobian }, inputs);
   const [below, above] = wanted === 'length' ? lengthsIn(way, ellipse, coverage) : directionsIn(way, ellipse, coverage);
-  // The interval is not even about the value; u is that of one as wide that is.
-  const u = (above - below) / 2 / coverage;
+  // The interval is not even about the value; u is that of one as wide that is. A direction's is that of its longer side: in a
+  // difference of two nobody knows which sides face each other, and the mean of both holds in 93.6 of 100.
+  const u = (wanted === 'direction' ? Math.max(-below, above) : (above - below) / 2) / coverage;
   const parts = budgetOfFirstOrder({ ...first, jacobian }, inputs);
   const together = Math.hypot(...parts.map((part) => part.u));
   return {

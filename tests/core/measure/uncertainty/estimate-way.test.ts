@@ -21,7 +21,21 @@ describe('the length of a way and its direction', () => {
     within(length?.u ?? Number.NaN, Math.hypot(1.2, 0.8), 0.005);
     const direction = estimateWay(wayOf, inputs(300, 400, 2, 1), 'direction');
     within(direction?.value ?? Number.NaN, Math.atan2(3, 4), 1e-12);
-    within(direction?.u ?? Number.NaN, Math.hypot(1.6, 0.6) / 500, 1e-5);
+    // That of the longer side, which is longer by some 1.96 u².
+    within(direction?.u ?? Number.NaN, Math.hypot(1.6, 0.6) / 500, 3e-5);
+  });
+
+  it('states a direction as surely as its longer side has it, so that differences hold whichever sides face each other', () => {
+    // Errors of 4 toward +x and of 0.5 toward +y: directions near +y bend away from +x.
+    const {
+      value = 0,
+      u = 0,
+      interval = [0, 0],
+      coverage = 0,
+    } = estimateWay(wayOf, inputs(10, 20, 4, 0.5), 'direction') ?? {};
+    const [below, above] = [value - interval[0], interval[1] - value];
+    expect(Math.abs(below - above)).toBeGreaterThan(0.1 * below);
+    within(u * coverage, Math.max(below, above), 1e-12);
   });
 
   it('is told from +y, + toward +x', () => {
