@@ -69,6 +69,10 @@ export function honestyTable({ lessons }: VerdictWorth): WorthTable {
       row(say`Nothing changed, yet “changed”`, ({ changed }) => percent(changed.mean, 1)),
       row(say`the same of the reading where it is said most`, ({ changed }) => percent(changed.most, 1)),
       row(say`Nothing changed, yet something “worth a look”`, ({ worthALook }) => percent(worthALook, 1)),
+      row(
+        say`Nothing changed, and “no change” is said`,
+        ({ noChange }) => `${percent(noChange.said, 1)} (${percent(noChange.oracle, 1)})`,
+      ),
     ],
   };
 }

@@ -16,7 +16,8 @@ import type { TrialResult } from '../support/verdict-trials.ts';
  * and how often "changed" is said though nothing did. Then it prints how often a change of some size is seen.
  * --pairs N (default 400): a count of 95 % is then known to 2 %. --bare: without ground marks. --click PX. --definition MM:
  * shared and anew alike. --reality X: everything is drawn X times as large as the program states. --swings N a lesson.
- * --keep: with 1, 3 and 5 swings a lesson; the tables are kept in resources/verdicts.json and docs/verdicts.md.
+ * --keep: with 1, 3 and 5 swings a lesson; the tables are kept in resources/verdicts.json and docs/verdicts.md, those of another
+ * reality in docs/verdicts.md only.
  */
 const { values } = parseArgs({
   options: {
@@ -57,10 +58,13 @@ const show = (swings: number, result: TrialResult): void => {
 if (values.keep) {
   const [one, three, five] = [trialOf(1), trialOf(3), trialOf(5)];
   for (const [swings, result] of [[1, one] as const, [3, three] as const, [5, five] as const]) show(swings, result);
-  await keepWorth({
-    date: new Date().toISOString().slice(0, 10),
-    pairs,
-    lessons: [lessonsWorth(1, one), lessonsWorth(3, three), lessonsWorth(5, five)],
-    smallest: smallestOfAll(one, three),
-  });
+  await keepWorth(
+    {
+      date: new Date().toISOString().slice(0, 10),
+      pairs,
+      lessons: [lessonsWorth(1, one), lessonsWorth(3, three), lessonsWorth(5, five)],
+      smallest: smallestOfAll(one, three),
+    },
+    values.reality,
+  );
 } else show(Number(values.swings), trialOf(Number(values.swings)));

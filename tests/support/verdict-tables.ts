@@ -1,4 +1,4 @@
-import { verdictOnTrial, verdictsScreened } from '../../core/compare/verdicts.ts';
+import { isEquivalent, verdictOnTrial, verdictsScreened } from '../../core/compare/verdicts.ts';
 import { oneSided } from '../../core/measure/uncertainty/levels.ts';
 import { NORMAL_COVERAGE, studentPart } from '../../core/measure/uncertainty/freedom.ts';
 import { deviation, meanOf } from './verdict-trials.ts';
@@ -16,9 +16,12 @@ export function oraclePower(change: number, sd: number): number {
   return normalPart(change / sd - NORMAL_COVERAGE) + normalPart(-change / sd - NORMAL_COVERAGE);
 }
 
-/** How often he can say "no change" where there is none. */
-export function oracleEquivalence(tolerance: number, sd: number): number {
-  const room = tolerance / sd - oneSided(NORMAL_COVERAGE);
+/**
+ * How often he can say "no change" where there is none. `coverage`: of one who has the true standard deviation but must judge as
+ * if it were as unsure as the player's scatter is.
+ */
+export function oracleEquivalence(tolerance: number, sd: number, coverage = NORMAL_COVERAGE): number {
+  const room = tolerance / sd - oneSided(coverage);
   return room <= 0 ? 0 : 2 * normalPart(room) - 1;
 }
 
@@ -35,8 +38,23 @@ export function readingTable({ tried, pairs }: TrialResult): string {
     ...lines,
     '',
     `held, all: ${percent(meanOf(held))}; least ${percent(Math.min(...held))}; ${String(held.filter((part) => part < 0.92).length)} of ${String(held.length)} below 92 %`,
+    noChangeWords(tried),
     `comparisons with anything "worth a look" though nothing changed: ${percent(looked)} (± ${percent(halfWidth(looked, pairs.length))})`,
   ].join('\n');
+}
+
+function noChangeWords(tried: readonly Tried[]): string {
+  const known = tried.filter(({ comparisons }) => comparisons.length > 1 && comparisons[0]?.tolerance !== null);
+  const oracle = (coverageOf: (each: Tried) => number) =>
+    meanOf(
+      known.map((each) => {
+        const sd = deviation(each.comparisons.map(({ difference }) => difference));
+        return oracleEquivalence(each.comparisons[0]?.tolerance ?? 0, sd, coverageOf(each));
+      }),
+    );
+  const said = meanOf(known.map(({ comparisons }) => comparisons.filter(isEquivalent).length / comparisons.length));
+  const asUnsure = oracle(({ comparisons }) => meanOf(comparisons.map(({ coverage }) => coverage)));
+  return `"no change" where nothing did: ${percent(said)}; oracle ${percent(oracle(() => NORMAL_COVERAGE))}; as unsure of the scatter ${percent(asUnsure)}`;
 }
 
 function coverageIn({ truth, held, errors, us }: Tried): readonly string[] {
