@@ -1,6 +1,8 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { demoStory } from '../core/demo/demo-story.ts';
+import type { DemoStory } from '../core/demo/demo-story.ts';
 import { GERMAN } from '../core/model/german.ts';
 import shippedGoals from '../resources/goals.json' with { type: 'json' };
 import { keysIn, programFiles, unspokenIn } from './support/sentences-in-code.ts';
@@ -18,6 +20,22 @@ function textsOf(goals: typeof shippedGoals): readonly string[] {
     ]),
   ].filter((text) => text !== '');
 }
+
+/** What the invented coach of the demo wrote. */
+function textsOfDemo({ lessons, pages }: DemoStory): readonly string[] {
+  return [lessons.then, lessons.now]
+    .flatMap(({ club, note }) => [club, note])
+    .concat(
+      [pages.then, pages.now].flatMap(({ findings, keyThoughts, drills, filmNext }) => [
+        ...findings.map(({ words }) => words),
+        ...keyThoughts,
+        ...drills.flatMap(({ title, steps, counts, caution }) => [title, ...steps, counts, caution]),
+        ...[filmNext.what, filmNext.how],
+      ]),
+    );
+}
+
+const SHIPPED = [...textsOf(shippedGoals), ...textsOfDemo(demoStory())];
 
 const FOLDER = join(import.meta.dirname, '..', 'resources', 'languages', 'de');
 const files = programFiles();
@@ -37,14 +55,14 @@ describe('German', () => {
     expect(missing.map(({ file, words }) => `${file}: ${words}`)).toEqual([]);
   });
 
-  test('has every text of the goals that ship with the program', () => {
-    expect(textsOf(shippedGoals).filter((text) => !Object.hasOwn(GERMAN, text))).toEqual([]);
+  test('has every text of the goals and of the demo that ship with the program', () => {
+    expect(SHIPPED.filter((text) => !Object.hasOwn(GERMAN, text))).toEqual([]);
     // It looks at all of them.
-    expect(textsOf(shippedGoals).length).toBeGreaterThan(20);
+    expect(SHIPPED.length).toBeGreaterThan(40);
   });
 
   test('has no sentence that nobody says, and none in two files', () => {
-    const said = new Set([...keys.map(({ words }) => words), ...textsOf(shippedGoals)]);
+    const said = new Set([...keys.map(({ words }) => words), ...SHIPPED]);
     expect(Object.keys(GERMAN).filter((key) => !said.has(key))).toEqual([]);
     const all = readdirSync(FOLDER).flatMap((name) =>
       Object.keys(JSON.parse(readFileSync(join(FOLDER, name), 'utf8')) as Record<string, string>),

@@ -1,5 +1,6 @@
 import demo from '../../resources/demo-scenario.json' with { type: 'json' };
 import type { Drill, LessonPage } from '../model/lesson-page.ts';
+import { saidText } from '../model/say.ts';
 import type { Handedness } from '../model/words.ts';
 import { studentHandedness } from './demo-scenario.ts';
 import type { DemoLesson } from './demo-scenario.ts';
@@ -15,15 +16,32 @@ export interface DemoStory {
   readonly pages: Readonly<Record<DemoLesson, LessonPage>>;
 }
 
+/** In the language of the program, like what a coach of that language would have typed. */
 export function demoStory(): DemoStory {
-  const { student, club, lessons } = demo;
+  const { student, lessons } = demo;
+  const club = saidText(demo.club);
   return {
     student: { firstName: student.firstName, lastName: student.lastName, handedness: studentHandedness() },
     lessons: {
-      then: { date: lessons.then.date, club, note: lessons.then.note },
-      now: { date: lessons.now.date, club, note: lessons.now.note },
+      then: { date: lessons.then.date, club, note: saidText(lessons.then.note) },
+      now: { date: lessons.now.date, club, note: saidText(lessons.now.note) },
     },
-    pages: { then: THEN, now: NOW },
+    pages: { then: spoken(THEN), now: spoken(NOW) },
+  };
+}
+
+function spoken({ findings, keyThoughts, drills, filmNext }: LessonPage): LessonPage {
+  return {
+    findings: findings.map((finding) => ({ ...finding, words: saidText(finding.words) })),
+    keyThoughts: keyThoughts.map(saidText),
+    drills: drills.map((drill) => ({
+      ...drill,
+      title: saidText(drill.title),
+      steps: drill.steps.map(saidText),
+      counts: saidText(drill.counts),
+      caution: saidText(drill.caution),
+    })),
+    filmNext: { what: saidText(filmNext.what), how: saidText(filmNext.how) },
   };
 }
 

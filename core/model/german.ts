@@ -1,6 +1,7 @@
 import bench from '../../resources/languages/de/bench.json' with { type: 'json' };
 import book from '../../resources/languages/de/book.json' with { type: 'json' };
 import clips from '../../resources/languages/de/clips.json' with { type: 'json' };
+import demo from '../../resources/languages/de/demo.json' with { type: 'json' };
 import goals from '../../resources/languages/de/goals.json' with { type: 'json' };
 import lesson from '../../resources/languages/de/lesson.json' with { type: 'json' };
 import measure from '../../resources/languages/de/measure.json' with { type: 'json' };
@@ -17,6 +18,7 @@ export const GERMAN: Readonly<Record<string, string>> = {
   ...bench,
   ...book,
   ...clips,
+  ...demo,
   ...goals,
   ...lesson,
   ...measure,
