@@ -6,6 +6,7 @@ export default {
     'electron/frames/server.ts',
     'core/sheet/still-worker.ts',
     'core/jobs/talk-worker.ts',
+    'core/pose/pose-worker.ts',
     'core/files/probe-process.ts',
     'core/video/index/container-process.ts',
     'renderer/main.tsx',
@@ -17,8 +18,8 @@ export default {
   project: ['{core,electron,renderer,tests}/**/*.{ts,tsx,js,mjs}', '!tests/support/layer-table.d.ts'],
   // An export that its own file uses as well is no dead code.
   ignoreExportsUsedInFile: true,
-  // Read as files: the page is given the first, the compiler the second, a PDF the third.
-  ignoreDependencies: ['axe-core', 'node-api-headers', '@expo-google-fonts/source-sans-3'],
+  // Read as files: by the pose model, the page, the compiler, a PDF.
+  ignoreDependencies: ['@mediapipe/pose', 'axe-core', 'node-api-headers', '@expo-google-fonts/source-sans-3'],
   // Of the system; the tests that need them say so or install them.
   ignoreBinaries: ['perl', 'mkfifo', 'unshare', 'Xvfb', 'ffprobe', 'strace'],
 };

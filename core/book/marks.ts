@@ -5,7 +5,7 @@ import { AppError } from '../model/errors.ts';
 import type { FrameMarks, PlacedPoint, Shape } from '../model/mark.ts';
 import { argument } from '../parse/argument.ts';
 import { bodyPoint, frameMarks, shape as shapeSchema } from '../parse/marks.ts';
-import { countFromZero, finiteNumber, wholeNumber } from '../parse/scalars.ts';
+import { countFromZero, finiteNumber, positive, wholeNumber } from '../parse/scalars.ts';
 import { requireClip } from './clips.ts';
 import type { BookDatabase } from './database.ts';
 import { frameOfClip } from './frame-of-clip.ts';
@@ -35,8 +35,8 @@ export function markOperations(database: BookDatabase): MarkOperations {
         if (points.length === 0 && checked.shapes.length === 0) return;
         const frame = { clip_id: clipId, frame_index: index };
         database.insert('marked_frame', { ...frame, pts });
-        for (const [id, { x, y, hidden }] of points)
-          database.insert('placed_point', { ...frame, body_point: id, x, y, hidden });
+        for (const [id, { x, y, hidden, guess = null }] of points)
+          database.insert('placed_point', { ...frame, body_point: id, x, y, hidden, guess });
         checked.shapes.forEach((shape, position) => {
           insertShape(database, clipId, index, position, shape);
         });
@@ -65,6 +65,7 @@ const pointRow = v.strictObject({
   x: finiteNumber,
   y: finiteNumber,
   hidden: flag,
+  guess: v.nullable(positive),
 });
 const shapeRow = v.strictObject({
   frame_index: countFromZero,
@@ -74,7 +75,11 @@ const shapeRow = v.strictObject({
 /** All marked frames of a clip in presentation order; shapes in the order they are painted. */
 export function marksOf(database: BookDatabase, clipId: string): readonly FrameMarks[] {
   const points = grouped(
-    database.all(pointRow, 'SELECT frame_index, body_point, x, y, hidden FROM placed_point WHERE clip_id = ?', clipId),
+    database.all(
+      pointRow,
+      'SELECT frame_index, body_point, x, y, hidden, guess FROM placed_point WHERE clip_id = ?',
+      clipId,
+    ),
     (row) => row.frame_index,
   );
   const shapes = grouped(
@@ -84,7 +89,8 @@ export function marksOf(database: BookDatabase, clipId: string): readonly FrameM
   const sql = 'SELECT frame_index, pts FROM marked_frame WHERE clip_id = ? ORDER BY frame_index';
   return database.all(frameRow, sql, clipId).map(({ frame_index, pts }) => {
     const placed: Partial<Record<BodyPointId, PlacedPoint>> = {};
-    for (const { body_point, x, y, hidden } of points.get(frame_index) ?? []) placed[body_point] = { x, y, hidden };
+    for (const { body_point, x, y, hidden, guess } of points.get(frame_index) ?? [])
+      placed[body_point] = { x, y, hidden, ...(guess === null ? {} : { guess }) };
     return {
       frame: { index: frame_index, pts },
       points: placed,

@@ -13,6 +13,11 @@ export interface PicturePoint {
 /** A body point as the coach placed it. `hidden`: the place was guessed because something covers it. */
 export interface PlacedPoint extends PicturePoint {
   readonly hidden: boolean;
+  /**
+   * The coach accepted the place as it was proposed, and has not moved it: how far such a place lies from the coach's own,
+   * standard deviation in each of x and y, pixels, > 0. Left out of a point that a hand placed.
+   */
+  readonly guess?: number;
 }
 
 /**

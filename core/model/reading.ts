@@ -93,6 +93,7 @@ export const READING_NOTES = [
   'head-size-assumed', // how much of its box the head fills is assumed
   'head-turn-assumed', // the head's outline is that of address
   'hidden-point', // a point it uses was marked hidden
+  'proposed-point', // a point it uses was accepted as it was proposed
   'no-plumb', // vertical is the picture's own
   'uncalibrated', // lengths are pixels of the picture
   'known-length-plane', // holds only in the known length's plane

@@ -18,6 +18,14 @@ export const placedPoint = v.pipe(
       v.boolean('must be true or false'),
       v.description('true: the place was guessed because something covers it.'),
     ),
+    guess: v.exactOptional(
+      v.pipe(
+        positive,
+        v.description(
+          "The place was accepted as it was proposed: standard deviation in pixels from the coach's own. Left out: placed by hand. Since version 6.",
+        ),
+      ),
+    ),
   }),
   v.description('A body point as the coach placed it.'),
 );

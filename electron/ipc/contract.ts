@@ -12,6 +12,7 @@ import type { SoundEnvelope } from '../../core/model/sound.ts';
 import type { TalkEvent, TalkTake } from '../../core/model/talk.ts';
 import type { Checkpoint, Handedness, View } from '../../core/model/words.ts';
 import type { StillFormat, StillLayout } from '../../core/report/still-file.ts';
+import type { ProposedPoints } from '../../core/model/proposed-points.ts';
 import type { FilmShape } from '../../core/talk/film-plan.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import type { ClipSummary } from '../../core/time/clip-summary.ts';
@@ -115,6 +116,11 @@ export interface Requests {
   };
   /** A job: looks through a clip of the book for address, top and impact. Nothing is kept. */
   'clip/propose': { in: { jobId: string; id: string }; out: ProposedSwing | NoProposal };
+  /** A job: looks for the body points on frames of a clip of a swing; null where nobody is seen. Nothing is kept. */
+  'clip/propose-points': {
+    in: { jobId: string; swingId: string; id: string; frames: readonly number[] };
+    out: readonly (ProposedPoints | null)[];
+  };
   /** A job: tells the book where the file of a clip is now. Only a file with the very same bytes is taken. */
   'clip/relink': { in: { jobId: string; id: string; path: string }; out: Clip };
   'clip/index': { in: { id: string }; out: ClipIndex };

@@ -6,6 +6,7 @@ import type { Book } from '../../core/book/book.ts';
 import { clipPath, relinkClip } from '../../core/book/media.ts';
 import { findStrays, straySentences } from '../../core/book/strays.ts';
 import { importClip } from '../../core/jobs/import-clip.ts';
+import { proposePoints } from '../../core/jobs/propose-points.ts';
 import { proposeClip } from '../../core/jobs/propose-clip.ts';
 import { readClipIndex } from '../../core/video/index/read-clip-index.ts';
 import { swingsOfClip } from '../../core/jobs/swings-of-clip.ts';
@@ -195,6 +196,18 @@ export function handlersOf(program: Program): Handlers {
     async 'clip/propose'({ jobId, id }) {
       const clip = { path: await clipPath(book, id), index: book.clipIndex(id) };
       return jobs.run(jobId, null, async (run) => proposeClip(clip, await findFfmpeg(), run));
+    },
+
+    async 'clip/propose-points'({ jobId, swingId, id, frames: wanted }) {
+      const { lesson, clips } = book.openSwing(swingId);
+      const clip = clips.find((each) => each.id === id);
+      if (clip === undefined) throw new AppError('no-such-record', say`This clip is not in the swing any more.`);
+      const index = book.clipIndex(id);
+      if (wanted.some((frame) => index.frames[frame] === undefined))
+        throw new AppError('no-such-frame', say`This clip has no such frame. Choose another frame.`);
+      const { view } = clip;
+      const order = { path: await clipPath(book, id), index, view, handedness: lesson.handedness, frames: wanted };
+      return jobs.run(jobId, null, async (run) => proposePoints(order, await findFfmpeg(), run));
     },
 
     async 'clip/show'({ id }) {

@@ -141,6 +141,12 @@ const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Reques
   'clip/import': importOrder,
   'clip/relink': v.strictObject({ jobId, id: identifier, path }),
   'clip/propose': v.strictObject({ jobId, id: identifier }),
+  'clip/propose-points': v.strictObject({
+    jobId,
+    swingId: identifier,
+    id: identifier,
+    frames: v.pipe(v.array(countFromZero), v.minLength(1, 'must name a frame'), v.maxLength(8, 'are too many at once')),
+  }),
   'clip/index': byId,
   'clip/show': byId,
   'clip/glance': byId,

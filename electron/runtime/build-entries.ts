@@ -6,6 +6,7 @@ export const MAIN_ENTRIES = {
   main: 'electron/main.ts',
   'still-worker': 'core/sheet/still-worker.ts',
   'talk-worker': 'core/jobs/talk-worker.ts',
+  'pose-worker': 'core/pose/pose-worker.ts',
   'frame-server': 'electron/frames/server.ts',
   'probe-process': 'core/files/probe-process.ts',
   'container-process': 'core/video/index/container-process.ts',

@@ -42,7 +42,8 @@ export interface HintScene {
   /** The body point that the guided run asks for. */
   readonly asked: BodyPointId | null;
   /** Whether it has a start on this frame. */
-  readonly hasStart: boolean;
+  /** Where the asked-for point may start: where it is proposed, or stood on the marked frame before. */
+  readonly start: 'proposed' | 'before' | null;
   readonly follows: PathSubject;
   /** Whether the path that is followed has a place on this frame. */
   readonly hasPlace: boolean;
@@ -120,10 +121,13 @@ function selectedHint(tool: ToolState, selected: Target, { asked, nudge }: HintS
   return say`${moves}${hidden}Delete removes it. Esc: deselect.`;
 }
 
-function pointsHint({ asked, hasStart, next }: HintScene): string {
+function pointsHint({ asked, start, next }: HintScene): string {
   if (asked === null) return [say`All body points of this view are placed.`, next ?? ''].join(' ').trim();
   const place = say`Place ${placeWords(asked)}`;
-  return hasStart ? say`${place} Enter accepts the dashed ring, where it stood before.` : place;
+  if (start === null) return place;
+  return start === 'before'
+    ? say`${place} Enter accepts the dashed ring, where it stood before.`
+    : say`${place} Enter accepts the dashed ring, where it is proposed.`;
 }
 
 function pathHint({ follows, hasPlace }: HintScene): string {

@@ -21,7 +21,9 @@ export type Shift = PicturePoint;
 export function movedMarks(marks: FrameMarks, target: Target, by: Shift): FrameMarks {
   if (target.kind === 'point') {
     const placed = marks.points[target.point];
-    return placed === undefined ? marks : withPoint(marks, target.point, { ...placed, ...shifted(placed, by) });
+    if (placed === undefined) return marks;
+    // A hand has moved it: it is no longer where it was proposed.
+    return withPoint(marks, target.point, { ...shifted(placed, by), hidden: placed.hidden });
   }
   return withShape(marks, target.id, (shape) => kindOf(shape).moved(shape, target.handle, by));
 }

@@ -108,7 +108,10 @@ function stepKey(
   const start = scene.starts[next];
   if (key === 'Enter') {
     // A start that is right needs no second look; a point in the middle of nowhere has to be moved first.
-    const commit = placedAt(scene, next, start ?? scene.centre);
+    const { guess } = start ?? {};
+    const placed = placedAt(scene, next, start ?? scene.centre);
+    const at = placed.points[next];
+    const commit = guess === undefined || at === undefined ? placed : withPoint(placed, next, { ...at, guess });
     return { ...going(state, null, start === undefined ? { kind: 'point', point: next } : null), commit };
   }
   return unused(state, scene);

@@ -1,5 +1,5 @@
 import type { BodyPointId } from '../../core/model/body-points.ts';
-import type { FrameMarks, PicturePoint, Shape } from '../../core/model/mark.ts';
+import type { FrameMarks, PicturePoint, PlacedPoint, Shape } from '../../core/model/mark.ts';
 import { SHAPE_KINDS } from '../../core/shapes/shapes.ts';
 import type { KindBy } from '../../core/shapes/shapes.ts';
 import { withNewShape } from './change-marks.ts';
@@ -80,8 +80,8 @@ export interface ToolScene {
   readonly run: readonly BodyPointId[];
   /** The body point that the run asks for, or null when all are placed. */
   readonly next: BodyPointId | null;
-  /** Where body points stood on the checkpoint before: a place to start from, which is not a placed point yet. */
-  readonly starts: Readonly<Partial<Record<BodyPointId, PicturePoint>>>;
+  /** Where body points are proposed, or stood on the checkpoint before: a place to start from, which is not a placed point yet. */
+  readonly starts: Readonly<Partial<Record<BodyPointId, PicturePoint & Pick<PlacedPoint, 'guess'>>>>;
   /** Middle of what is visible, where a point goes that is placed by key and has no start. */
   readonly centre: PicturePoint;
   readonly path: PathScene;

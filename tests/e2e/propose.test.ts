@@ -1,10 +1,11 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import type { BodyPointId } from '../../core/model/body-points.ts';
 import type { BookClip } from '../../core/model/book.ts';
 import { within } from '../support/within.ts';
 import { clipOf, openDemoProgram } from './demo-program.ts';
 import type { DemoProgram } from './demo-program.ts';
-import { clearNames } from './write-edits.ts';
+import { clearMarks, clearNames } from './write-edits.ts';
 
 /** What the scene knows of the demo is the truth; the program finds its frames by looking at the pictures alone. */
 describe('a proposed swing', () => {
@@ -55,5 +56,38 @@ describe('a proposed swing', () => {
     await page.keyboard.press('Control+z');
     await page.getByText(/^Impact\? .* Enter names/).waitFor();
     expect(clipOf(await demo.readSwing(), 'face-on').checkpoints.impact).toBeUndefined();
+  });
+
+  test('has its body points proposed on a frame: one press, one edit, each within what it says of itself', async () => {
+    const top = truth.checkpoints.top?.index ?? 0;
+    const marked = truth.marks.find(({ frame }) => frame.index === top);
+    if (marked === undefined) throw new Error('top is not marked');
+    await clearMarks(page, truth);
+    await page.reload();
+    await demo.openSwing();
+    await page.getByRole('button', { name: 'Open clip, Face on' }).click();
+    const go = page.getByRole('textbox', { name: 'Go to frame' });
+    await go.fill(String(top));
+    await go.press('Enter');
+    await page.getByText('Exact picture').waitFor();
+    await page.keyboard.press('p');
+    await page.getByRole('button', { name: 'Propose the points' }).click();
+    await page.getByText(/^\d+ points are proposed\./).waitFor({ timeout: 90_000 });
+    expect(clipOf(await demo.readSwing(), 'face-on').marks.some(({ frame }) => frame.index === top)).toBe(false);
+    await page.getByRole('button', { name: 'Accept all that are left' }).click();
+    await page.getByRole('button', { name: 'Head centre, placed' }).waitFor();
+
+    const points = async () =>
+      clipOf(await demo.readSwing(), 'face-on').marks.find(({ frame }) => frame.index === top)?.points ?? {};
+    const found = Object.entries(await points());
+    expect(found.length).toBeGreaterThanOrEqual(14);
+    for (const [point, placed] of found) {
+      const real = marked.points[point as BodyPointId];
+      if (real === undefined || placed.guess === undefined) throw new Error(`${point} is not a proposed one`);
+      const off = Math.max(Math.abs(placed.x - real.x), Math.abs(placed.y - real.y)) / placed.guess;
+      expect(off, point).toBeLessThan(3.5);
+    }
+    await page.keyboard.press('Control+z');
+    await expect.poll(async () => Object.keys(await points())).toEqual([]);
   });
 });

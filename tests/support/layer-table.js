@@ -63,6 +63,11 @@ export const LAYERS = {
     folders: ['core/model', 'core/time', 'core/geometry', 'core/measure', 'core/shapes', 'core/compare', 'core/report'],
   },
   'core/propose': { ...PURE, folders: ['core/model'] },
+  'core/pose': {
+    folders: ['core/model', 'core/propose'],
+    packages: ['@litertjs/core'],
+    node: true,
+  },
   'core/talk': { ...PURE, folders: ['core/model'] },
   'core/film': {
     ...PURE,
@@ -146,6 +151,7 @@ export const LAYERS = {
       'core/report',
       'core/scene',
       'core/propose',
+      'core/pose',
       'core/painting',
       'core/film',
       'core/talk',

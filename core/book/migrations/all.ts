@@ -13,6 +13,7 @@ import { lessonPages } from './0011-lesson-page.ts';
 import { namings } from './0012-namings.ts';
 import { talkEdits } from './0013-talk-edits.ts';
 import { children } from './0014-children.ts';
+import { proposedPoints } from './0015-proposed-points.ts';
 
 /** Every step a book has ever taken, in order. Append only: a step that has been released is never edited. */
 export const MIGRATIONS: readonly Migration[] = [
@@ -30,4 +31,5 @@ export const MIGRATIONS: readonly Migration[] = [
   namings,
   talkEdits,
   children,
+  proposedPoints,
 ];

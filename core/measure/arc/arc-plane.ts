@@ -1,4 +1,4 @@
-import type { PicturePoint } from '../../model/mark.ts';
+import type { PicturePoint, PlacedPoint } from '../../model/mark.ts';
 import { fitLine } from '../../geometry/fit-line.ts';
 import { inclineFromHorizontal } from '../../geometry/line.ts';
 import { toSwing } from '../../geometry/point.ts';
@@ -75,8 +75,8 @@ function byShaft(
   // The grip lies away from the ball, so the line rises backwards: from the ground it is the rest of half a turn.
   const value = Math.PI - Math.abs(rise);
   const length = Math.hypot(top.along - bottom.along, top.up - bottom.up);
-  const sigma = (point: 'grip-end' | 'clubhead', hidden: boolean) =>
-    placingSigma(placing, clip.height, point, hidden).sigma;
-  const u = Math.hypot(sigma('grip-end', grip.hidden), sigma('clubhead', head.hidden)) / length;
+  const sigma = (point: 'grip-end' | 'clubhead', { hidden, guess }: PlacedPoint) =>
+    placingSigma(placing, clip.height, point, hidden, guess).sigma;
+  const u = Math.hypot(sigma('grip-end', grip), sigma('clubhead', head)) / length;
   return { by: 'shaft', value, u: Math.hypot(u, SHAFT_PLANE_U) };
 }

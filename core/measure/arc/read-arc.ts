@@ -183,9 +183,10 @@ function notesOf(
 ): readonly ReadingNote[] {
   const notes: ReadingNote[] = [];
   const { assumed } = placingSigma(context.placing, context.clip.height, 'clubhead', false);
-  const { hidden, assumed: others } = inputs.remarks();
+  const { hidden, guessed, assumed: others } = inputs.remarks();
   if (assumed || others || unit.unit === 'cm') notes.push('placing-assumed');
   if (hidden) notes.push('hidden-point');
+  if (guessed) notes.push('proposed-point');
   if (context.plumb === null) notes.push('no-plumb');
   if (unit.unit === 'px') notes.push('uncalibrated');
   if (unit.unit === 'cm') notes.push(unit.isOffPlane ? 'off-known-length-plane' : 'known-length-plane');

@@ -1,5 +1,4 @@
 import type { BodyPointId } from '../../model/body-points.ts';
-import type { PicturePoint } from '../../model/mark.ts';
 import { marksAt } from '../../model/swing.ts';
 import type { MarkedClip } from '../../model/swing.ts';
 import type { Checkpoint, View } from '../../model/words.ts';
@@ -68,10 +67,10 @@ function acrossView(other: MarkedClip, side: 1 | -1, placing: PlacingErrors) {
   const perMetre = pixelsPerMetre(other, placing);
   const middle = (lead.x + trail.x) / 2;
   return (point: BodyPointId, checkpoint: Checkpoint): { readonly value: number; readonly u: number } | null => {
-    const placed: (PicturePoint & { readonly hidden: boolean }) | undefined = marksAt(other, checkpoint)?.points[point];
+    const placed = marksAt(other, checkpoint)?.points[point];
     if (placed === undefined) return null;
     const value = (side * (placed.x - middle)) / perMetre;
-    const click = placingSigma(placing, other.height, point, placed.hidden).sigma / perMetre;
+    const click = placingSigma(placing, other.height, point, placed.hidden, placed.guess).sigma / perMetre;
     return { value, u: Math.hypot(click, OTHER_VIEW_U) };
   };
 }

@@ -124,8 +124,8 @@ function isContradicted(
     const [ahead, behind] = [first, second].map((spot) => placeOf(spot, clip, sideOf(handedness)));
     if (!ahead || !behind) return 0;
     const [sigma, other] = [first, second].map(([point, checkpoint]) => {
-      const hidden = marksAt(clip, checkpoint)?.points[point]?.hidden ?? false;
-      return placingSigma(placing, clip.height, point, hidden).sigma;
+      const placed = marksAt(clip, checkpoint)?.points[point];
+      return placingSigma(placing, clip.height, point, placed?.hidden ?? false, placed?.guess).sigma;
     });
     const by = ahead.along - behind.along;
     const least = first[1] === second[1] ? 0 : LEAST_WAY * clip.height;

@@ -42,8 +42,8 @@ export interface PlaceInputs {
   /** From then on points are seen straightened; the head box and what is held against it stay as they are seen. */
   readonly addLens: (lens: ClipLens) => void;
   readonly from: readonly { readonly point: BodyPointId; readonly checkpoint: Checkpoint }[];
-  /** Whether any input's placing error is assumed, and whether any point is hidden. */
-  readonly remarks: () => { readonly assumed: boolean; readonly hidden: boolean };
+  /** Whether any input's placing error is assumed, any point is hidden, and any was accepted as it was proposed. */
+  readonly remarks: () => { readonly assumed: boolean; readonly hidden: boolean; readonly guessed: boolean };
 }
 
 /** In the order in which a box's edges are listed. */
@@ -85,6 +85,7 @@ export function gatherPlaceInputs(
   let ground: { readonly map: GroundMap; readonly first: number } | null = null;
   let assumed = false;
   let hidden = false;
+  let guessed = false;
 
   const add = (quantity: Quantity): number => {
     const known = slots.get(quantity.name);
@@ -96,9 +97,10 @@ export function gatherPlaceInputs(
     const placed = marks(checkpoint)?.points[point];
     const known = pointSlots.get(checkpoint) ?? new Map<BodyPointId, number>();
     if (known.has(point) || placed === undefined) return;
-    const error = placingSigma(placing, clip.height, point, placed.hidden);
+    const error = placingSigma(placing, clip.height, point, placed.hidden, placed.guess);
     assumed ||= error.assumed;
     hidden ||= placed.hidden;
+    guessed ||= placed.guess !== undefined;
     const scatter = { ...scatterOf(error.sigma, opinion, point, checkpoint), ...restsOn(point, error.freedom) };
     known.set(point, add({ name: `${point} at ${checkpoint}, x`, value: placed.x, ...scatter }));
     add({ name: `${point} at ${checkpoint}, y`, value: placed.y, ...scatter });
@@ -257,7 +259,7 @@ export function gatherPlaceInputs(
     addGround,
     addLens,
     from,
-    remarks: () => ({ assumed, hidden }),
+    remarks: () => ({ assumed, hidden, guessed }),
   };
 }
 

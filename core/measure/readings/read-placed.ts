@@ -224,11 +224,12 @@ function notesOf(
   context: ClipContext,
   unit: LengthUnit | null,
   result: Estimate,
-  remarks: { readonly assumed: boolean; readonly hidden: boolean },
+  remarks: ReturnType<PlaceInputs['remarks']>,
 ): readonly ReadingNote[] {
   const notes: ReadingNote[] = [];
   if (remarks.assumed || (unit?.unit === 'cm' && !entry.ground)) notes.push('placing-assumed');
   if (remarks.hidden) notes.push('hidden-point');
+  if (remarks.guessed) notes.push('proposed-point');
   // A roll of the camera drops out of a change of an angle.
   if (entry.upright && context.plumb === null && key.aspect === 'value') notes.push('no-plumb');
   if (context.lens !== null && !entry.headBox) notes.push('lens-straightened');

@@ -30,17 +30,19 @@ export const HIDDEN_FACTOR = 3;
 
 /**
  * Standard deviation in pixels of a picture `height` lines high, with its degrees of freedom: Infinity where it is
- * assumed.
+ * assumed. `guess`: of a place that was accepted as it was proposed; it counts where it is larger.
  */
 export function placingSigma(
   placing: PlacingErrors,
   height: number,
   point: BodyPointId | null,
   hidden: boolean,
+  guess = 0,
 ): { readonly sigma: number; readonly assumed: boolean; readonly freedom: number } {
   const known = point === null ? undefined : placing.known[point];
   const freedom = point === null || known === undefined ? undefined : placing.freedom?.[point];
   const perLines = known ?? placing.assumed;
   const sigma = (perLines * height * (hidden ? HIDDEN_FACTOR : 1)) / PLACING_LINES;
+  if (guess > sigma) return { sigma: guess, assumed: true, freedom: Infinity };
   return { sigma, assumed: known === undefined, freedom: freedom ?? Infinity };
 }

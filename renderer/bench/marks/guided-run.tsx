@@ -7,7 +7,10 @@ import type { BookClip } from '../../../core/model/book.ts';
 import type { FrameMarks } from '../../../core/model/mark.ts';
 import { app } from '../../shell/state/app-state.ts';
 import { askForPoint, pointAskedFor, runOf } from '../state/bench-actions.ts';
+import { acceptPoints, openPoints, proposeBodyPoints, proposedOn, proposedPoints } from '../state/proposed-points.ts';
 import { startsFor } from '../state/starts.ts';
+import { Button } from '../../controls/button.tsx';
+import { attempt } from '../../shell/state/messages.ts';
 import { useStore } from '../../shell/state/store.ts';
 import { HIDDEN_KEY } from '../../tools/keys.ts';
 import benchStyles from '../bench-page.module.css';
@@ -20,8 +23,12 @@ import styles from './guided-run.module.css';
 export function GuidedRun({ clip, marks }: { readonly clip: BookClip; readonly marks: FrameMarks }) {
   const asked = useStore(app, pointAskedFor);
   const handedness = useStore(app, (state) => state.swing?.lesson.handedness ?? 'right');
+  useStore(proposedPoints, (all) => all);
+  const busy = useStore(app, (state) => state.jobs.length > 0);
   const starts = startsFor(clip, marks.frame.index);
   const run = runOf(clip, marks.frame.index);
+  const proposed = openPoints(clip, marks, run).length;
+  const isLookedAt = Object.keys(proposedOn(clip, marks.frame.index)).length > 0;
   const inHand = asked !== null && marks.points[asked] !== undefined;
   const placed = run.filter((point) => marks.points[point] !== undefined).length;
   return (
@@ -39,6 +46,24 @@ export function GuidedRun({ clip, marks }: { readonly clip: BookClip; readonly m
           </div>
           <BodyFigure view={clip.view} handedness={handedness} point={asked} />
         </div>
+      )}
+      {proposed > 0 ? (
+        <>
+          <p>
+            {proposed === 1 ? say`1 point is proposed.` : say`${proposed} points are proposed.`}{' '}
+            {say`Enter accepts the dashed ring, a press puts the point elsewhere.`}
+          </p>
+          <Button
+            hint={say`They count where they stand, with a wider ±, until you move them.`}
+            onPress={() => acceptPoints(clip, marks, run)}
+          >{say`Accept all that are left`}</Button>
+        </>
+      ) : asked === null || isLookedAt ? null : (
+        <Button
+          hint={say`Baybook looks for the joints on this frame. You say whether they are right.`}
+          disabled={busy}
+          onPress={() => void attempt(() => proposeBodyPoints(clip, marks.frame.index))}
+        >{say`Propose the points`}</Button>
       )}
       <PlacingKeys accepts={asked !== null && starts[asked] !== undefined ? say`accepts the dashed ring` : null}>
         <KeyWords keys={HIDDEN_KEY.toUpperCase()}>{say`hidden`}</KeyWords>

@@ -1,28 +1,33 @@
 import { BODY_POINTS } from '../../../core/model/body-points.ts';
 import type { BodyPointId } from '../../../core/model/body-points.ts';
 import type { BookClip } from '../../../core/model/book.ts';
-import type { PicturePoint } from '../../../core/model/mark.ts';
+import type { PicturePoint, PlacedPoint } from '../../../core/model/mark.ts';
+import { proposedOn, proposedPoints } from './proposed-points.ts';
 
-export type Starts = Readonly<Partial<Record<BodyPointId, PicturePoint>>>;
+/** With `guess` where the place is proposed (core/model/proposed-points.ts). */
+export type Start = PicturePoint & Pick<PlacedPoint, 'guess'>;
+export type Starts = Readonly<Partial<Record<BodyPointId, Start>>>;
 
 /** Of each clip the frame that was asked for last: the picture, the run, the enlarged view and the tool all ask for one. */
-const known = new WeakMap<BookClip, { readonly index: number; readonly starts: Starts }>();
+const known = new WeakMap<BookClip, { readonly index: number; readonly proposed: unknown; readonly starts: Starts }>();
 
 /**
- * Of each body point the place on the nearest marked frame before this one: from there the guided run starts. None on a
- * frame without a name, which may be a frame on the way to another. The same value for the same clip and frame.
+ * Where the guided run starts each body point: where it is proposed, else where it stood on the nearest marked frame before this
+ * one; that not on a frame without a name, which may be a frame on the way to another. The same value for the same clip and
+ * frame, until points are proposed.
  */
 export function startsFor(clip: BookClip, index: number): Starts {
   const last = known.get(clip);
-  if (last?.index === index) return last.starts;
-  const starts = findStarts(clip, index);
-  known.set(clip, { index, starts });
+  const proposed = proposedPoints.get();
+  if (last?.index === index && last.proposed === proposed) return last.starts;
+  const starts = { ...findStarts(clip, index), ...proposedOn(clip, index, proposed) };
+  known.set(clip, { index, proposed, starts });
   return starts;
 }
 
 function findStarts(clip: BookClip, index: number): Starts {
   if (Object.values(clip.checkpoints).every((named) => named.index !== index)) return {};
-  const starts: Partial<Record<BodyPointId, PicturePoint>> = {};
+  const starts: Partial<Record<BodyPointId, Start>> = {};
   for (const { frame, points } of clip.marks)
     if (frame.index < index)
       for (const point of BODY_POINTS) {

@@ -13,6 +13,7 @@ import { pointAskedFor } from '../state/bench-actions.ts';
 import { groundPlan } from '../state/ground-plan.ts';
 import { run } from '../playback/state/playback.ts';
 import { openProposals, proposals, proposalWords } from '../state/proposals.ts';
+import { proposedPoints } from '../state/proposed-points.ts';
 import { startsFor } from '../state/starts.ts';
 import type { Starts } from '../state/starts.ts';
 import { useStore } from '../../shell/state/store.ts';
@@ -75,6 +76,7 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
   const unseen = useStore(unseenMarks, (all) => (shown === undefined ? null : unseenOn(all, clip.id, shown.pts)));
   const ahead = useMemo(() => (unseen === null ? NO_TARGETS : leftUnseen(clip, unseen)), [unseen, clip]);
   // A draft is of this frame; starts come from the frames before it.
+  useStore(proposedPoints, (all) => all);
   const starts = isPlacing ? startsFor(clip, at) : NO_STARTS;
   const here = useMemo(
     () => (isFollowing && marks !== null ? pathRings(marks, follows) : []),
@@ -95,7 +97,9 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
   }, [marks, draft, selected, sources, drawn, clip.width, clip.height, look, at, asked, starts, here, ahead]);
 
   const words = frameInWords(clip, index, at);
-  const hasStart = asked !== null && starts[asked] !== undefined;
+  const startAt = asked === null ? undefined : starts[asked];
+  const start =
+    startAt === undefined ? null : startAt.guess === undefined ? ('before' as const) : ('proposed' as const);
   const [proposed] = openProposals(
     clip,
     useStore(proposals, (each) => each),
@@ -104,7 +108,7 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
   const next =
     proposed === undefined ? usual : say`${proposalWords(proposed)} Enter names this frame; arrow keys put it right.`;
   const nudge = nudgeKeysInWords();
-  const hintScene = { selected, asked, hasStart, follows, hasPlace: here.length > 0, next, plan, nudge };
+  const hintScene = { selected, asked, start, follows, hasPlace: here.length > 0, next, plan, nudge };
   return (
     <Surface
       {...{ clip, source, picture, late }}

@@ -134,6 +134,23 @@ describe('notes tell what a value rests on', () => {
     within(reading.u, Math.hypot(3, 3 * HIDDEN_FACTOR), 1e-6);
   });
 
+  it('a point that stands where it was proposed errs as it says of itself, but never less than one placed by hand', () => {
+    const swing = swingOf({ view: 'face-on', placed });
+    const proposed = (guess: number) => ({
+      ...swing,
+      clips: swing.clips.map((clip) => ({
+        ...clip,
+        marks: clip.marks.map((marks, k) =>
+          k === 1 ? { ...marks, points: { 'head-centre': { x: 480, y: 190, hidden: false, guess } } } : marks,
+        ),
+      })),
+    });
+    expect(shift(proposed(14)).notes).toContain('proposed-point');
+    within(shift(proposed(14)).u, Math.hypot(3, 14), 1e-6);
+    within(shift(proposed(0.5)).u, Math.hypot(3, 3), 1e-6);
+    expect(shift(swing).notes).not.toContain('proposed-point');
+  });
+
   it('a placing error from a repeat check is used for its point, and is not called assumed', () => {
     const swing = swingOf({ view: 'face-on', placed });
     const placing = { known: { 'head-centre': 1 }, assumed: 3 } as const;

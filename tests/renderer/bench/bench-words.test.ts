@@ -10,7 +10,7 @@ import { BARE } from '../tools/pointer-script.ts';
 const SCENE: HintScene = {
   selected: null,
   asked: 'tailbone',
-  hasStart: false,
+  start: null,
   follows: 'clubhead',
   hasPlace: false,
   next: null,
@@ -29,7 +29,7 @@ test('a path says on which frames it has places, and leaves out those between wh
 
 test('Enter is offered only where there is a place of the frame before', () => {
   const offered = /Enter accepts the dashed ring, where it stood before\.$/;
-  expect(hintFor(idle('points'), { ...SCENE, hasStart: true })).toMatch(offered);
+  expect(hintFor(idle('points'), { ...SCENE, start: 'before' })).toMatch(offered);
   expect(hintFor(idle('points'), SCENE)).not.toMatch(offered);
   expect(hintFor(idle('points'), { ...SCENE, asked: null })).toBe('All body points of this view are placed.');
 });

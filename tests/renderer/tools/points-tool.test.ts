@@ -74,6 +74,22 @@ test('with all points placed a press on nothing keeps nothing', () => {
   expect(new PointerScript('points').down(5, 5).up(5, 5).kept).toEqual([]);
 });
 
+test('what is accepted where it was proposed tells so until a hand moves it', () => {
+  const hand = new PointerScript('points');
+  hand.starts = { tailbone: { x: 300, y: 410, guess: 6 } };
+  hand.next = 'tailbone';
+  hand.key('Enter');
+  expect(hand.marks.points.tailbone).toEqual({ x: 300, y: 410, hidden: false, guess: 6 });
+  hand.next = null;
+  hand.down(300, 410).move(320, 410).up(320, 410);
+  expect(hand.marks.points.tailbone).toEqual({ x: 320, y: 410, hidden: false });
+
+  const clicked = new PointerScript('points');
+  clicked.starts = { tailbone: { x: 300, y: 410, guess: 6 } };
+  clicked.next = 'tailbone';
+  expect(clicked.click({ x: 301, y: 411 }).marks.points.tailbone).toEqual({ x: 301, y: 411, hidden: false });
+});
+
 describe('from where a point stood on the frame before', () => {
   const starts = { tailbone: { x: 300.25, y: 410 }, 'neck-base': { x: 330, y: 260 } };
   const asking = (next: 'tailbone' | 'neck-base') => {

@@ -1,0 +1,58 @@
+import { say } from '../model/say.ts';
+import type { ProposedPoints } from '../model/proposed-points.ts';
+import type { Handedness, View } from '../model/words.ts';
+import { findPoses } from '../pose/pose-thread.ts';
+import { bodyPointsOf } from '../propose/pose.ts';
+import type { ClipIndex } from '../time/clip-index.ts';
+import { openPictureSequence } from '../video/decode/picture-sequence.ts';
+import type { Ffmpeg } from '../video/process/find-ffmpeg.ts';
+import { stopIfCancelled, type JobContext } from './job-context.ts';
+
+/** What is looked at: frames of a clip, and who is seen on them. */
+export interface PointsOrder {
+  readonly path: string;
+  readonly index: ClipIndex;
+  readonly view: View;
+  readonly handedness: Handedness;
+  /** Each a frame of the clip. */
+  readonly frames: readonly number[];
+}
+
+/**
+ * Where the body points may be on some frames, one answer a frame; null where nobody is seen. Each frame is looked at together
+ * with the one before and the one after, which steadies it: a joint moves little meanwhile.
+ *
+ * @throws AppError as reading frames may throw, and `cancelled`.
+ */
+export async function proposePoints(
+  { path, index, view, handedness, frames }: PointsOrder,
+  ffmpeg: Ffmpeg,
+  { signal, report }: JobContext,
+): Promise<readonly (ProposedPoints | null)[]> {
+  const { width, height } = index;
+  const near = (frame: number): readonly number[] =>
+    [frame - 1, frame, frame + 1].filter((each) => index.frames[each] !== undefined);
+  const sequence = await openPictureSequence(path, index, frames.flatMap(near), { ffmpeg, signal });
+  const groups = [];
+  try {
+    for (const frame of frames) {
+      const pictures = [];
+      for (const each of near(frame)) pictures.push({ width, height, data: await sequence.picture(each) });
+      groups.push(pictures);
+    }
+  } finally {
+    await sequence.close();
+  }
+  const label = say`Looking for body points`;
+  report(label, 0, frames.length);
+  try {
+    const onPose = (found: number): void => report(label, found, frames.length);
+    const poses = await findPoses({ groups }, { signal, onPose });
+    return poses.map((pose) =>
+      pose === null ? null : bodyPointsOf(pose.landmarks, pose.square, { view, handedness }),
+    );
+  } catch (cause) {
+    stopIfCancelled(signal);
+    throw cause;
+  }
+}

@@ -1,0 +1,69 @@
+import type { BodyPointId } from '../../../core/model/body-points.ts';
+import type { BookClip } from '../../../core/model/book.ts';
+import type { FrameMarks, PlacedPoint } from '../../../core/model/mark.ts';
+import type { ProposedPoint, ProposedPoints } from '../../../core/model/proposed-points.ts';
+import { say } from '../../../core/model/say.ts';
+import { ask } from '../../api.ts';
+import { runJob } from '../../shell/state/jobs.ts';
+import { tellDone } from '../../shell/state/messages.ts';
+import { createStore } from '../../shell/state/store.ts';
+import { keepMarks } from '../../swing/state/edit-actions.ts';
+
+/** Body points that were proposed, by clip and frame, for as long as the program runs; none of them counts. */
+type Proposed = Readonly<Record<string, Readonly<Record<number, ProposedPoints>>>>;
+export const proposedPoints = createStore<Proposed>({});
+
+/** Looks for the body points of a frame, and of the one before it that was marked by hand, against which they are set right. */
+export async function proposeBodyPoints(clip: BookClip, frame: number): Promise<void> {
+  const swingId = clip.swingId;
+  const before = markedBefore(clip, frame);
+  const frames = [frame, ...(before === null ? [] : [before.frame.index])];
+  const found = await runJob(say`Looking for body points`, (jobId) =>
+    ask('clip/propose-points', { jobId, swingId, id: clip.id, frames }),
+  );
+  const [here] = found;
+  if (here === null || here === undefined)
+    return void tellDone(say`Nobody is seen on this frame. Place the points by hand.`);
+  const all = Object.fromEntries(frames.flatMap((each, at) => (found[at] ? [[each, found[at]]] : [])));
+  proposedPoints.update((known) => ({ ...known, [clip.id]: { ...known[clip.id], ...all } }));
+}
+
+/**
+ * Where the points of a frame are proposed. By how much the coach put them elsewhere on the marked frame before, they are
+ * moved here too: what program and coach mean by a joint differs, and by much the same on two frames of a swing.
+ */
+export function proposedOn(clip: BookClip, frame: number, all: Proposed = proposedPoints.get()): ProposedPoints {
+  const here = all[clip.id]?.[frame];
+  if (here === undefined) return {};
+  const before = markedBefore(clip, frame);
+  const there = before === null ? undefined : all[clip.id]?.[before.frame.index];
+  return Object.fromEntries(
+    Object.entries(here).map(([id, { x, y, guess }]): [string, ProposedPoint] => {
+      const [placed, proposed] = [before?.points[id as BodyPointId], there?.[id as BodyPointId]];
+      const isByHand = placed !== undefined && placed.guess === undefined && !placed.hidden && proposed !== undefined;
+      return [id, isByHand ? { x: x + placed.x - proposed.x, y: y + placed.y - proposed.y, guess } : { x, y, guess }];
+    }),
+  );
+}
+
+/** The nearest frame before this one with a point that a hand placed. */
+function markedBefore(clip: BookClip, frame: number): FrameMarks | null {
+  const isByHand = ({ points }: FrameMarks): boolean => Object.values(points).some(({ guess }) => guess === undefined);
+  return clip.marks.findLast((marks) => marks.frame.index < frame && isByHand(marks)) ?? null;
+}
+
+/** The points of a frame's run that are proposed and not placed. */
+export function openPoints(clip: BookClip, marks: FrameMarks, run: readonly BodyPointId[]): readonly BodyPointId[] {
+  const proposed = proposedOn(clip, marks.frame.index);
+  return run.filter((point) => proposed[point] !== undefined && marks.points[point] === undefined);
+}
+
+/** Places all of them where they are proposed, in one edit. */
+export function acceptPoints(clip: BookClip, marks: FrameMarks, run: readonly BodyPointId[]): void {
+  const proposed = proposedOn(clip, marks.frame.index);
+  const placed = openPoints(clip, marks, run).flatMap((point): readonly [BodyPointId, PlacedPoint][] => {
+    const at = proposed[point];
+    return at === undefined ? [] : [[point, { ...at, hidden: false }]];
+  });
+  if (placed.length > 0) keepMarks(clip.id, { ...marks, points: { ...marks.points, ...Object.fromEntries(placed) } });
+}

@@ -1,0 +1,50 @@
+// @vitest-environment jsdom
+import { beginEmpty } from '../../shown-view.tsx';
+import { beforeEach, describe, expect, test } from 'vitest';
+import type { FrameMarks } from '../../../../core/model/mark.ts';
+import { openPoints, proposedOn, proposedPoints } from '../../../../renderer/bench/state/proposed-points.ts';
+import { startsFor } from '../../../../renderer/bench/state/starts.ts';
+import { clipOf } from '../../sample-swing.ts';
+
+beginEmpty();
+beforeEach(() => proposedPoints.update(() => ({})));
+
+const marks = (index: number, points: FrameMarks['points'] = {}): FrameMarks => ({
+  frame: { index, pts: index },
+  points,
+  shapes: [],
+});
+const clipWith = (...all: readonly FrameMarks[]) => ({ ...clipOf('c'), marks: all });
+const propose = (frame: number, x: number): void =>
+  proposedPoints.update((all) => ({
+    ...all,
+    c: { ...all['c'], [frame]: { 'trail-hip': { x, y: 10, guess: 4 }, 'trail-knee': { x: x + 1, y: 20, guess: 5 } } },
+  }));
+
+describe('proposed body points', () => {
+  test('are where the guided run starts, on a frame without a name too, as soon as they are there', () => {
+    const clip = clipWith();
+    expect(startsFor(clip, 9)).toEqual({});
+    propose(9, 100);
+    expect(startsFor(clip, 9)['trail-hip']).toEqual({ x: 100, y: 10, guess: 4 });
+  });
+
+  test('are set right by what the coach put elsewhere on the frame before; not by what stands where it was proposed', () => {
+    const byHand = { x: 93, y: 14, hidden: false };
+    const clip = clipWith(marks(3, { 'trail-hip': byHand, 'trail-knee': { x: 80, y: 80, hidden: false, guess: 5 } }));
+    propose(3, 100);
+    propose(9, 200);
+    expect(proposedOn(clip, 9)).toEqual({
+      'trail-hip': { x: 193, y: 14, guess: 4 },
+      'trail-knee': { x: 201, y: 20, guess: 5 },
+    });
+  });
+
+  test('that are placed are not open any more', () => {
+    propose(9, 100);
+    const run = ['trail-hip', 'trail-knee', 'ball'] as const;
+    expect(openPoints(clipWith(), marks(9), run)).toEqual(['trail-hip', 'trail-knee']);
+    const placed = marks(9, { 'trail-hip': { x: 1, y: 1, hidden: false } });
+    expect(openPoints(clipWith(), placed, run)).toEqual(['trail-knee']);
+  });
+});
