@@ -19,4 +19,19 @@ describeOn(CLIP)('a real clip', () => {
     // Before the club moves, which is at 72.
     within(proposed['address']?.frame ?? -1, 48, 24);
   });
+
+  test('has its joints named on those frames where the view is told; what is no view is refused in a sentence', async () => {
+    const out: string[] = [];
+    const said: string[] = [];
+    const context = { out: (line: string) => void out.push(line), say: (line: string) => void said.push(line) };
+    const { signal } = new AbortController();
+    const words = ['propose', outsideMedia(CLIP), '--json', '--view', 'down-the-line', '--hand', 'right'];
+    expect(await runCommandLine(words, { ...context, signal })).toBe(0);
+    const { points } = JSON.parse(out.join('')) as { points: Record<string, Record<string, { x: number }>> };
+    expect(Object.keys(points)).toHaveLength(3);
+    // As placed by eye (tests/support/golf-swing.ts), within what the model says of a hip there.
+    within(points['143']?.['trail-hip']?.x ?? -1, 145, 25);
+    expect(await runCommandLine([...words.slice(0, 3), '--view', 'behind'], { ...context, signal })).not.toBe(0);
+    expect(said.join(' ')).toContain('--view takes down-the-line or face-on.');
+  }, 120_000);
 });

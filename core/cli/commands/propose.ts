@@ -1,7 +1,12 @@
 import { proposeClip } from '../../jobs/propose-clip.ts';
+import type { JobContext } from '../../jobs/job-context.ts';
+import { proposePoints, type PointsOrder } from '../../jobs/propose-points.ts';
 import { readVerifiedIndex } from '../../jobs/verified-index.ts';
 import type { ProposedSwing } from '../../model/proposal.ts';
-import { CHECKPOINT_LABELS, CHECKPOINTS } from '../../model/words.ts';
+import type { ProposedPoints } from '../../model/proposed-points.ts';
+import { CHECKPOINT_LABELS, CHECKPOINTS, HANDEDNESS, VIEWS } from '../../model/words.ts';
+import type { Ffmpeg } from '../../video/process/find-ffmpeg.ts';
+import { AppError } from '../../model/errors.ts';
 import { findFfmpeg } from '../../video/process/find-ffmpeg.ts';
 import type { Command } from '../command.ts';
 import { columns } from '../table.ts';
@@ -11,27 +16,71 @@ export const proposeCommand: Command = {
   name: 'propose',
   summary: 'Look through clips for the swing and say which frames may be address, top and impact.',
   operands: { shown: 'CLIP...', least: 1, most: 1000 },
-  options: { json: { type: 'boolean', help: 'print JSON, an object a clip' } },
+  options: {
+    view: {
+      type: 'string',
+      value: 'VIEW',
+      help: 'where the camera stood, down-the-line or face-on: names body points too',
+    },
+    hand: { type: 'string', value: 'HAND', help: 'the hand the player plays with, right or left; right when left out' },
+    json: { type: 'boolean', help: 'print JSON, an object a clip' },
+  },
   details: [
     'One swing a clip, from a camera that stands still. Impact is the last frame with the ball at rest; without a ball',
     'that is seen to go it is unsure. Address is the last frame before lasting motion. Nothing is written.',
-    'With --json each object is {"clip", "proposed"} or {"clip", "why"}.',
+    'With --view the joints on those frames are looked for as well, by a pose model on this computer: how many, or with',
+    '--json where: "points": {frame: {point: {"x", "y", "guess"}}}, pixels, guess a standard deviation.',
+    'With --json each object is {"clip", "proposed", "points"} or {"clip", "why"}.',
   ],
   async run(args, { out, say, signal }) {
     const ffmpeg = await findFfmpeg();
+    const who = playerOf(args.text('view'), args.text('hand'));
     for (const clip of args.operands) {
       const index = await readVerifiedIndex(clip, { ffmpeg, signal });
-      const found = await proposeClip({ path: clip, index }, ffmpeg, { signal, report: () => undefined });
+      const run = { signal, report: () => undefined };
+      const found = await proposeClip({ path: clip, index }, ffmpeg, run);
+      const frames = typeof found === 'string' || who === null ? [] : namedFrames(found);
+      const seen = who === null ? [] : await pointsOn(frames, { path: clip, index, ...who }, ffmpeg, run);
       if (args.has('json')) {
-        out(JSON.stringify(typeof found === 'string' ? { clip, why: found } : { clip, proposed: found }));
+        const points = who === null ? {} : { points: Object.fromEntries(seen) };
+        out(JSON.stringify(typeof found === 'string' ? { clip, why: found } : { clip, proposed: found, ...points }));
         continue;
       }
       if (args.operands.length > 1) out(`${clip}:`);
       if (typeof found === 'string') say(WHY[found]);
       else for (const line of columns(rowsOf(found))) out(line);
+      for (const [frame, points] of seen)
+        out(`frame ${String(frame)}: ${String(Object.keys(points).length)} body points`);
     }
   },
 };
+
+/** Who is seen, as the options say; null: no body points are asked for. */
+function playerOf(view: string | undefined, hand: string | undefined): Player | null {
+  if (view === undefined && hand === undefined) return null;
+  const [seenFrom, handedness] = [
+    VIEWS.find((each) => each === view),
+    HANDEDNESS.find((each) => each === (hand ?? 'right')),
+  ];
+  if (seenFrom === undefined) throw new AppError('bad-arguments', `--view takes ${VIEWS.join(' or ')}.`);
+  if (handedness === undefined) throw new AppError('bad-arguments', `--hand takes ${HANDEDNESS.join(' or ')}.`);
+  return { view: seenFrom, handedness };
+}
+
+type Player = Pick<PointsOrder, 'view' | 'handedness'>;
+
+function namedFrames({ address, top, impact }: ProposedSwing): readonly number[] {
+  return [...new Set([address.frame, top.frame, impact.frame])];
+}
+
+async function pointsOn(
+  frames: readonly number[],
+  clip: Omit<PointsOrder, 'frames'>,
+  ...how: [Ffmpeg, JobContext]
+): Promise<readonly (readonly [number, ProposedPoints])[]> {
+  const found = frames.length === 0 ? [] : await proposePoints({ ...clip, frames }, ...how);
+  return frames.map((frame, at) => [frame, found[at] ?? {}]);
+}
 
 const WHY = {
   'nothing swings': 'No swing is seen in this clip.',
