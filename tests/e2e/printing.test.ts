@@ -6,6 +6,7 @@ import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { openDemoProgram } from './demo-program.ts';
 import type { DemoProgram } from './demo-program.ts';
+import { sized } from '../support/sized.ts';
 import { within } from '../support/within.ts';
 import { answerDialogs } from './page-hands.ts';
 
@@ -104,10 +105,15 @@ describe('printing', () => {
     await page.keyboard.press('Escape');
   });
 
-  test.each([
-    ['A4', 595, 842],
-    ['Letter', 612, 792],
-  ] as const)('of a lesson gives the printer the very pages of its PDF, on %s', async (paper, width, height) => {
+  test.each(
+    sized(
+      [['A4', 595, 842]] as const,
+      [
+        ['A4', 595, 842],
+        ['Letter', 612, 792],
+      ] as const,
+    ),
+  )('of a lesson gives the printer the very pages of its PDF, on %s', async (paper, width, height) => {
     const file = join(demo.folder, `${paper}.pdf`);
     if (!(await button('Save PDF').isVisible())) {
       await demo.openSwing();

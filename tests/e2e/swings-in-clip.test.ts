@@ -26,7 +26,13 @@ describe('a lesson filmed in two long clips', () => {
   const button = (name: string | RegExp): Locator => page.getByRole('button', { name });
   const ticks = (): Locator => page.getByRole('group', { name: 'Swings in this clip' }).getByRole('checkbox');
   const film = (view: 'face-on' | 'down-the-line') =>
-    filmSession(join(folder, `${view}.mp4`), ffmpeg, { view, strikes: 3, practices: 1, random: seeded(SEED) });
+    filmSession(join(folder, `${view}.mp4`), ffmpeg, {
+      view,
+      strikes: 3,
+      practices: 1,
+      lines: 300,
+      random: seeded(SEED),
+    });
 
   async function swingsOfBook(): Promise<readonly BookSwing[]> {
     const [student] = await ask(page, 'student/list', null);

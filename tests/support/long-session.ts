@@ -9,16 +9,19 @@ import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
 
 const RATE = 30;
 const SOUND_RATE = 48_000;
-const LINES = 400;
 /** The bay next door, seen through a gap in the net. */
 const NEXT_DOOR = { left: 12, top: 60, lines: 96 } as const;
 /** Places between two scene frames that are told apart: what was painted once is not painted again. */
 const PLACES = 2;
+/** Grain is drawn once and laid on each picture from another place on: a prime, so that it never lies the same. */
+const GRAIN = 99_991;
 
 export interface SessionOrder {
   readonly view: View;
   readonly strikes: number;
   readonly practices: number;
+  /** Of the picture; the search looks at no more than 400. */
+  readonly lines?: number;
   /** 0 to 1, from a seed. */
   readonly random: () => number;
 }
@@ -48,9 +51,9 @@ interface Swing {
  * is not heard, and there are noises that are no strikes.
  */
 export async function filmSession(out: string, ffmpeg: Ffmpeg, order: SessionOrder): Promise<Session> {
-  const { view, random } = order;
+  const { view, random, lines = 400 } = order;
   const between = (least: number, most: number): number => least + (most - least) * random();
-  const scene = smallScene('then', view, LINES);
+  const scene = smallScene('then', view, lines);
   const kinds = shuffled(
     [...Array<'strike'>(order.strikes).fill('strike'), ...Array<'practice'>(order.practices).fill('practice')],
     random,
@@ -121,10 +124,11 @@ async function* pictures(seconds: number, film: Film, random: () => number): Asy
   const player = posed(scene, view, 'then', swings);
   const beside = smallScene('now', view, NEXT_DOOR.lines);
   const other = posed(beside, view, 'now', neighbour);
+  const grain = Float32Array.from({ length: GRAIN }, () => 8 * (random() - 0.5));
   for (let frame = 0; frame < seconds * RATE; frame += 1) {
     const picture = new Uint8Array(player(frame / RATE));
     layIn(picture, scene.picture.width, other(frame / RATE), beside.picture.width);
-    addGrain(picture, 1 + 0.006 * Math.sin(1.7 * frame), random);
+    addGrain(picture, 1 + 0.006 * Math.sin(1.7 * frame), grain, Math.floor(random() * GRAIN));
     yield picture;
     await new Promise((resolve) => {
       setImmediate(resolve);
@@ -186,11 +190,10 @@ function layIn(picture: Uint8Array, width: number, small: Uint8Array, wide: numb
     );
 }
 
-function addGrain(picture: Uint8Array, light: number, random: () => number): void {
+function addGrain(picture: Uint8Array, light: number, grain: Float32Array, from: number): void {
   for (let at = 0; at < picture.length; at += 4) {
-    const grain = 8 * (random() - 0.5);
-    for (let of = at; of < at + 3; of += 1)
-      picture[of] = Math.min(255, Math.max(0, light * (picture[of] ?? 0) + grain));
+    const off = grain[(from + at / 4) % GRAIN] ?? 0;
+    for (let of = at; of < at + 3; of += 1) picture[of] = Math.min(255, Math.max(0, light * (picture[of] ?? 0) + off));
   }
 }
 
