@@ -81,8 +81,8 @@ const BEHIND = { x: 36, y: 15 } as const;
  * The body points that a view uses, from the model's landmarks. Neck base and tailbone are derived: the one from the middle of the
  * shoulders, the other from that of the hips. Club and ball are none of the model's.
  *
- * Face on the player's lead side is toward the target and the feet stay where they are, so a player whom the model took for
- * one seen from behind is turned round.
+ * Face on the player's lead side is toward the target, and the feet stay where they are. So a player whom the model took for one
+ * seen from behind is turned round.
  */
 export function bodyPointsOf(
   landmarks: readonly Landmark[],

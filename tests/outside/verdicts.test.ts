@@ -138,7 +138,7 @@ describe('lessons of one, three and five swings', () => {
     const seen = results.map(({ result }) => powersOf(result, 8));
     for (const [i] of asked.entries())
       expect(seen[2]?.[i]?.[0] ?? 0, asked[i]).toBeGreaterThan((seen[0]?.[i]?.[0] ?? 1) + 0.15);
-    // A count of a half in so few pairs is known to a few tenths, and so is the true scatter, by which the oracle's power moves by
+    // A count of a half in so few pairs is known to a few tenths, and so is the true scatter. By that the oracle's power moves, by
     // 0.9 of its relative error where it moves most. `npm run power` holds it to 5 points.
     const slack = 0.05 + 2 * Math.hypot(Math.sqrt(0.25 / (2 * PAIRS)), 0.9 / Math.sqrt(2 * (PAIRS - 1)));
     for (const [mine, oracle] of seen.flat()) expect(mine).toBeGreaterThan(oracle - slack);
