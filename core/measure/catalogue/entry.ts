@@ -176,4 +176,4 @@ export const VALUE: readonly ReadingAspect[] = ['value'];
 export const VALUE_AND_CHANGE: readonly ReadingAspect[] = ['value', 'change'];
 export const TOWARD_BALL = { plus: say`toward the ball`, minus: say`away from the ball` };
 export const TOWARD_TARGET = { plus: say`toward the target`, minus: say`away from the target` };
-export const UP_DOWN = { plus: 'up', minus: 'down' };
+export const UP_DOWN = { plus: say`up`, minus: say`down` };

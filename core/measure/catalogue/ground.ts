@@ -117,7 +117,7 @@ export const GROUND_ENTRIES = {
     ...GROUND,
     label: say`Toe line`,
     formula: say`How far the line from trail toe to lead toe is turned from the target line, on the ground.`,
-    sign: { plus: 'closed', minus: 'open' },
+    sign: { plus: say`closed`, minus: say`open` },
     checkpoints: ['address'],
     points: { here: ['lead-toe', 'trail-toe'], address: [] },
     ...angleBy(({ groundHere }) => {
