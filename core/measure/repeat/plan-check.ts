@@ -20,7 +20,7 @@ export interface ClipToCheck extends MarkedClip {
   readonly id: string;
 }
 
-/** A frame that could be shown again: every point on it that was placed in sight. */
+/** A frame that could be shown again: every point on it that a hand placed in sight. */
 export interface RepeatCandidate extends RepeatChoice {
   readonly view: View;
   /** The first of its names in the order of a swing, or null. */
@@ -32,8 +32,9 @@ const FIRST: readonly Checkpoint[] = ['address', 'top', 'impact'];
 const INQUIRED: readonly Checkpoint[] = [...FIRST, ...CHECKPOINTS.filter((name) => !FIRST.includes(name))];
 
 /**
- * Marked frames with a body point in sight (a hidden one is guessed, its scatter is no placing error), named ones
- * first: address, top and impact of every clip, then the others. The first `SUGGESTED_FRAMES` make a good check.
+ * Marked frames with a body point in sight that a hand placed: address, top and impact of every clip first, then other named
+ * ones, then the rest. A hidden point is guessed, and one that stands where it was proposed is not the coach's: the scatter of
+ * neither is a placing error. The first `SUGGESTED_FRAMES` make a good check.
  */
 export function repeatCandidates(clips: readonly ClipToCheck[]): readonly RepeatCandidate[] {
   const candidates = clips.flatMap((clip) =>
@@ -52,7 +53,8 @@ export function repeatCandidates(clips: readonly ClipToCheck[]): readonly Repeat
 function pointsInSight({ points }: FrameMarks, view: View): readonly BodyPointId[] {
   return BODY_POINTS.filter((point) => {
     const placed = points[point];
-    return placed !== undefined && !placed.hidden && BODY_POINT_INFO[point].views.includes(view);
+    if (placed === undefined || placed.hidden || placed.guess !== undefined) return false;
+    return BODY_POINT_INFO[point].views.includes(view);
   });
 }
 

@@ -20,14 +20,20 @@ describe('frames to repeat', () => {
     );
   });
 
-  it('name no point that was hidden, that its view does not use, or that is not there', () => {
+  it('name no point that was hidden, that stands where it was proposed, that its view does not use, or that is not there', () => {
     const [clip] = CLIPS;
     const [marks] = clip?.marks ?? [];
     if (clip === undefined || marks === undefined) throw new Error('the invented swing has no marks');
     const at = { x: 1, y: 1, hidden: false };
     const few = {
       ...marks,
-      points: { ball: at, tailbone: { ...at, hidden: true }, 'lead-elbow': at, 'neck-base': at },
+      points: {
+        ball: at,
+        tailbone: { ...at, hidden: true },
+        'lead-elbow': at,
+        'neck-base': at,
+        'trail-hip': { ...at, guess: 5 },
+      },
     };
     const [candidate, ...others] = repeatCandidates([{ ...clip, view: 'down-the-line', marks: [few] }]);
     expect(candidate?.points).toEqual(['neck-base', 'ball']);
