@@ -32,7 +32,9 @@ function findStarts(clip: BookClip, index: number): Starts {
     if (frame.index < index)
       for (const point of BODY_POINTS) {
         const placed = points[point];
-        if (placed !== undefined) starts[point] = { x: placed.x, y: placed.y };
+        if (placed === undefined) continue;
+        const { x, y, guess } = placed;
+        starts[point] = guess === undefined ? { x, y } : { x, y, guess };
       }
   return starts;
 }

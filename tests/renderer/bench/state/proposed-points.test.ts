@@ -40,6 +40,14 @@ describe('proposed body points', () => {
     });
   });
 
+  test('that were accepted keep their error where a later frame starts from them', () => {
+    const accepted = { x: 80, y: 80, hidden: false, guess: 5 };
+    const byHand = { x: 90, y: 90, hidden: false };
+    const named = { checkpoints: { top: { index: 9, pts: 9, ticks: 1 } } };
+    const clip = { ...clipWith(marks(3, { 'trail-knee': accepted, 'trail-hip': byHand })), ...named };
+    expect(startsFor(clip, 9)).toEqual({ 'trail-knee': { x: 80, y: 80, guess: 5 }, 'trail-hip': { x: 90, y: 90 } });
+  });
+
   test('that are placed are not open any more', () => {
     propose(9, 100);
     const run = ['trail-hip', 'trail-knee', 'ball'] as const;
