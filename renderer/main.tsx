@@ -6,6 +6,7 @@ import { createRoot } from 'react-dom/client';
 import { I18nProvider } from 'react-aria-components';
 import { LANGUAGE_TAG } from '../core/model/language.ts';
 import { STYLE_COLOURS } from '../core/painting/styles.ts';
+import { forgetProposed } from './bench/state/forget-proposed.ts';
 import { readBook } from './book/state/book-actions.ts';
 import { rememberSwings } from './book/state/last-swing.ts';
 import { stills } from './swing/feed.ts';
@@ -34,7 +35,10 @@ for (const look of ['then', 'now'] as const)
 followWindUp();
 readWrites().catch(tellTrouble);
 followJobs();
-followSettling(stills.forget);
+followSettling((clipId) => {
+  stills.forget(clipId);
+  forgetProposed(clipId);
+});
 followUnseen();
 followScreens();
 followRecordedSwing();

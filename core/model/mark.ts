@@ -120,7 +120,7 @@ export interface TextShape extends ShapeBase {
 }
 
 /** What a path follows. */
-export const PATH_SUBJECTS = ['clubhead', 'hands'] as const;
+export const PATH_SUBJECTS = ['clubhead', 'hands', 'head', 'ball'] as const;
 export type PathSubject = (typeof PATH_SUBJECTS)[number];
 
 /** One thing followed over frames, whatever frame the path is kept with. A clip has at most one of each. */
@@ -134,6 +134,8 @@ export interface PathShape extends ShapeBase {
 /** A place with the frame it was taken on: its time stamp, which stays right when frames are numbered anew. */
 export interface PathPlace extends PicturePoint {
   readonly pts: number;
+  /** As of a placed point: accepted where it was followed to, pixels, > 0. Left out of a place that a hand put there. */
+  readonly guess?: number;
 }
 
 /** A place of the picture whose place on the flat ground is known. */

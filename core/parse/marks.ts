@@ -6,6 +6,15 @@ import { byName } from './by-name.ts';
 import { frameRef, timeStamp } from './frames.ts';
 import { finiteNumber, identifier, length, positive } from './scalars.ts';
 
+const proposedGuess = v.exactOptional(
+  v.pipe(
+    positive,
+    v.description(
+      "The place was accepted as it was proposed: standard deviation in pixels from the coach's own. Left out: placed by hand. Since version 6.",
+    ),
+  ),
+);
+
 const place = {
   x: v.pipe(finiteNumber, v.description('Pixels from the left edge, to the right.')),
   y: v.pipe(finiteNumber, v.description('Pixels from the upper edge, down.')),
@@ -18,14 +27,7 @@ export const placedPoint = v.pipe(
       v.boolean('must be true or false'),
       v.description('true: the place was guessed because something covers it.'),
     ),
-    guess: v.exactOptional(
-      v.pipe(
-        positive,
-        v.description(
-          "The place was accepted as it was proposed: standard deviation in pixels from the coach's own. Left out: placed by hand. Since version 6.",
-        ),
-      ),
-    ),
+    guess: proposedGuess,
   }),
   v.description('A body point as the coach placed it.'),
 );
@@ -184,9 +186,12 @@ const path = v.pipe(
   v.strictObject({
     ...base,
     kind: v.literal('path'),
-    subject: v.pipe(v.picklist(PATH_SUBJECTS), v.description('What is followed.')),
+    subject: v.pipe(
+      v.picklist(PATH_SUBJECTS),
+      v.description('What is followed; the head and the ball since version 6.'),
+    ),
     places: v.pipe(
-      v.array(v.strictObject({ ...place, pts: timeStamp })),
+      v.array(v.strictObject({ ...place, pts: timeStamp, guess: proposedGuess })),
       v.minLength(1, 'must have a place'),
       v.check(
         (places) => places.every(({ pts }, at) => at === 0 || pts > (places[at - 1]?.pts ?? Infinity)),

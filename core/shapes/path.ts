@@ -21,7 +21,7 @@ export const path = {
     },
   },
   handles: () => [],
-  moved: (shape, _, by) => ({ ...shape, places: shape.places.map(({ pts, ...at }) => ({ ...shifted(at, by), pts })) }),
+  moved: (shape, _, by) => ({ ...shape, places: shape.places.map((place) => ({ ...place, ...shifted(place, by) })) }),
   figures: ({ places }) => dottedLine(places),
   labelAt: ({ places }) => lastOf(places),
   numbers: () => [],

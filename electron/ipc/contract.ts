@@ -4,6 +4,8 @@ import type { NoProposal, ProposedSwing, SwingOfClip } from '../../core/model/pr
 import type { EditWrite, KeptEdits } from '../../core/model/edit.ts';
 import type { ErrorCode, ErrorDetail } from '../../core/model/errors.ts';
 import type { CoachLibrary, EarlierPage } from '../../core/model/lesson-page.ts';
+import type { FollowedThing } from '../../core/model/followed.ts';
+import type { PathSubject, PicturePoint } from '../../core/model/mark.ts';
 import type { FrameSpan } from '../../core/model/frame.ts';
 import type { NewRepeatCheck, RepeatCheck } from '../../core/model/repeat-check.ts';
 import type { Goals, ReadGoals } from '../../core/model/goals.ts';
@@ -120,6 +122,11 @@ export interface Requests {
   'clip/propose-points': {
     in: { jobId: string; swingId: string; id: string; frames: readonly number[] };
     out: readonly (ProposedPoints | null)[];
+  };
+  /** A job: follows a thing over the frames of a clip from where it is on one. Nothing is kept. */
+  'clip/follow': {
+    in: { jobId: string; id: string; subject: PathSubject; frame: number; at: PicturePoint; until: number };
+    out: FollowedThing;
   };
   /** A job: tells the book where the file of a clip is now. Only a file with the very same bytes is taken. */
   'clip/relink': { in: { jobId: string; id: string; path: string }; out: Clip };

@@ -6,6 +6,7 @@ import type { Book } from '../../core/book/book.ts';
 import { clipPath, relinkClip } from '../../core/book/media.ts';
 import { findStrays, straySentences } from '../../core/book/strays.ts';
 import { importClip } from '../../core/jobs/import-clip.ts';
+import { followThing } from '../../core/jobs/follow-thing.ts';
 import { proposePoints } from '../../core/jobs/propose-points.ts';
 import { proposeClip } from '../../core/jobs/propose-clip.ts';
 import { readClipIndex } from '../../core/video/index/read-clip-index.ts';
@@ -208,6 +209,14 @@ export function handlersOf(program: Program): Handlers {
       const { view } = clip;
       const order = { path: await clipPath(book, id), index, view, handedness: lesson.handedness, frames: wanted };
       return jobs.run(jobId, null, async (run) => proposePoints(order, await findFfmpeg(), run));
+    },
+
+    async 'clip/follow'({ jobId, id, frame, until, ...thing }) {
+      const index = book.clipIndex(id);
+      if (until <= frame || index.frames[until] === undefined)
+        throw new AppError('no-such-frame', say`This clip has no such frame. Choose another frame.`);
+      const order = { ...thing, frame, until, path: await clipPath(book, id), index };
+      return jobs.run(jobId, null, async (run) => followThing(order, await findFfmpeg(), run));
     },
 
     async 'clip/show'({ id }) {

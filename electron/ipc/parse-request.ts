@@ -1,6 +1,7 @@
 import * as v from 'valibot';
 import { say } from '../../core/model/say.ts';
 import { BIN_KINDS } from '../../core/model/bin.ts';
+import { PATH_SUBJECTS } from '../../core/model/mark.ts';
 import { argument } from '../../core/parse/argument.ts';
 import { editWrite } from '../../core/parse/edit.ts';
 import { checkpoint } from '../../core/parse/frames.ts';
@@ -9,6 +10,7 @@ import { newRepeatCheck } from '../../core/parse/repeat-check.ts';
 import {
   countFromZero,
   day,
+  finiteNumber,
   handedness,
   identifier,
   note,
@@ -146,6 +148,11 @@ const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Reques
     swingId: identifier,
     id: identifier,
     frames: v.pipe(v.array(countFromZero), v.minLength(1, 'must name a frame'), v.maxLength(8, 'are too many at once')),
+  }),
+  'clip/follow': v.strictObject({
+    ...{ jobId, id: identifier, frame: countFromZero, until: countFromZero },
+    subject: v.picklist(PATH_SUBJECTS),
+    at: v.strictObject({ x: finiteNumber, y: finiteNumber }),
   }),
   'clip/index': byId,
   'clip/show': byId,

@@ -47,6 +47,8 @@ export interface HintScene {
   readonly follows: PathSubject;
   /** Whether the path that is followed has a place on this frame. */
   readonly hasPlace: boolean;
+  /** Whether it was followed to this frame, and nobody has said so yet. */
+  readonly isProposed: boolean;
   /** What is next on the usual way through a lesson (next-step.ts), or null. */
   readonly next: string | null;
   /** What the ground tool clicks; null while no size was typed. */
@@ -130,13 +132,20 @@ function pointsHint({ asked, start, next }: HintScene): string {
     : say`${place} Enter accepts the dashed ring, where it is proposed.`;
 }
 
-function pathHint({ follows, hasPlace }: HintScene): string {
-  return hasPlace
-    ? say`Drag its place, or click where it belongs. Delete takes it away, Backspace goes back a frame.`
-    : follows === 'hands'
-      ? say`Click the hands on this frame; the next frame comes by itself. Backspace goes back a frame.`
-      : say`Click the clubhead on this frame; the next frame comes by itself. Backspace goes back a frame.`;
+function pathHint({ follows, hasPlace, isProposed }: HintScene): string {
+  if (hasPlace)
+    return say`Drag its place, or click where it belongs. Delete takes it away, Backspace goes back a frame.`;
+  if (isProposed)
+    return say`Enter accepts the dashed ring and goes on; a click puts it elsewhere. Backspace goes back a frame.`;
+  return CLICK_IT[follows];
 }
+
+const CLICK_IT: Readonly<Record<PathSubject, string>> = {
+  clubhead: say`Click the clubhead on this frame; the next frame comes by itself. Backspace goes back a frame.`,
+  hands: say`Click the hands on this frame; the next frame comes by itself. Backspace goes back a frame.`,
+  head: say`Click the head on this frame; the next frame comes by itself. Backspace goes back a frame.`,
+  ball: say`Click the ball on this frame; the next frame comes by itself. Backspace goes back a frame.`,
+};
 
 function placeWords(point: BodyPointId): string {
   const { label, where } = BODY_POINT_INFO[point];

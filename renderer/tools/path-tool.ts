@@ -11,6 +11,8 @@ export interface PathScene {
   readonly shape: PathShape | null;
   /** Time stamp of the frame on the bench. */
   readonly pts: number;
+  /** Where it was followed to on this frame, and nobody has said so yet; left out: nowhere. */
+  readonly proposed?: PathPlace | undefined;
 }
 
 /** The path's place on the frame on the bench, or null. */
@@ -21,7 +23,8 @@ export function placeOnPath({ shape, pts }: PathScene): PathPlace | null {
 /**
  * Follows one thing frame by frame. `following`: its place goes with the pointer until it is let go. A press puts its place
  * on this frame, and on release the next frame comes. A press near the place that is there takes that one, and the frame
- * stays. Backspace goes back one frame, Delete takes the place on this frame away.
+ * stays. Enter accepts the place that is proposed on this frame, and the next frame comes. Backspace goes back one frame, Delete
+ * takes the place on this frame away.
  */
 export function stepPath(state: Extract<ToolState, { tool: 'path' }>, event: GestureEvent, scene: ToolScene): ToolStep {
   const { path } = scene;
@@ -41,6 +44,8 @@ export function stepPath(state: Extract<ToolState, { tool: 'path' }>, event: Ges
 
 function stepKey(state: ToolState, key: string, scene: ToolScene): ToolStep {
   if (key === 'Backspace') return { ...going(state, null, scene.selected), goBy: -1 };
+  if (key === 'Enter' && scene.path.proposed !== undefined)
+    return { ...going(state, null), commit: withPlaces(scene.path, [scene.path.proposed], scene.newId), goBy: 1 };
   if (key !== 'Delete' || placeOnPath(scene.path) === null) return unused(state, scene);
   return { ...going(state, null), commit: withoutPlace(scene.path) };
 }
@@ -54,9 +59,14 @@ function following(
 }
 
 /** The marks that keep the path, with its place on this frame put at `at`; a path that is new gets `id`. */
-export function withPlace({ home, shape, subject, pts }: PathScene, at: PicturePoint, id: string): FrameMarks {
-  const others = (shape?.places ?? []).filter((place) => place.pts !== pts);
-  const places = [...others, { ...at, pts }].toSorted((one, other) => one.pts - other.pts);
+export function withPlace(path: PathScene, at: PicturePoint, id: string): FrameMarks {
+  return withPlaces(path, [{ x: at.x, y: at.y, pts: path.pts }], id);
+}
+
+/** The same with places of several frames. */
+export function withPlaces({ home, shape, subject }: PathScene, added: readonly PathPlace[], id: string): FrameMarks {
+  const others = (shape?.places ?? []).filter((place) => added.every(({ pts }) => pts !== place.pts));
+  const places = [...others, ...added].toSorted((one, other) => one.pts - other.pts);
   if (shape === null) return { ...home, shapes: [...home.shapes, { kind: 'path', id, subject, places }] };
   return { ...home, shapes: home.shapes.map((each) => (each.id === shape.id ? { ...shape, places } : each)) };
 }

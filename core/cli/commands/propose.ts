@@ -2,6 +2,9 @@ import { proposeClip } from '../../jobs/propose-clip.ts';
 import type { JobContext } from '../../jobs/job-context.ts';
 import { proposePoints, type PointsOrder } from '../../jobs/propose-points.ts';
 import { readVerifiedIndex } from '../../jobs/verified-index.ts';
+import { followThing, type FollowOrder } from '../../jobs/follow-thing.ts';
+import type { FollowedThing } from '../../model/followed.ts';
+import { PATH_SUBJECTS } from '../../model/mark.ts';
 import type { ProposedSwing } from '../../model/proposal.ts';
 import type { ProposedPoints } from '../../model/proposed-points.ts';
 import { CHECKPOINT_LABELS, CHECKPOINTS, HANDEDNESS, VIEWS } from '../../model/words.ts';
@@ -23,6 +26,11 @@ export const proposeCommand: Command = {
       help: 'where the camera stood, down-the-line or face-on: names body points too',
     },
     hand: { type: 'string', value: 'HAND', help: 'the hand the player plays with, right or left; right when left out' },
+    follow: {
+      type: 'string',
+      value: 'WHAT,FRAME,X,Y',
+      help: `follow a thing from a place on: ${PATH_SUBJECTS.join(', ')}; frame and pixels`,
+    },
     json: { type: 'boolean', help: 'print JSON, an object a clip' },
   },
   details: [
@@ -30,20 +38,25 @@ export const proposeCommand: Command = {
     'that is seen to go it is unsure. Address is the last frame before lasting motion. Nothing is written.',
     'With --view the joints on those frames are looked for as well, by a pose model on this computer: how many, or with',
     '--json where: "points": {frame: {point: {"x", "y", "guess"}}}, pixels, guess a standard deviation.',
-    'With --json each object is {"clip", "proposed", "points"} or {"clip", "why"}.',
+    'With --follow also {"followed": {"places": [{"frame", "x", "y"}], "lost"}}: frame by frame until it is lost, and why; null at',
+    'the end of the clip.',
+    'With --json each object is {"clip", "proposed", "points", "followed"} or {"clip", "why"}.',
   ],
   async run(args, { out, say, signal }) {
     const ffmpeg = await findFfmpeg();
     const who = playerOf(args.text('view'), args.text('hand'));
+    const thing = thingOf(args.text('follow'));
     for (const clip of args.operands) {
       const index = await readVerifiedIndex(clip, { ffmpeg, signal });
       const run = { signal, report: () => undefined };
       const found = await proposeClip({ path: clip, index }, ffmpeg, run);
       const frames = typeof found === 'string' || who === null ? [] : namedFrames(found);
       const seen = who === null ? [] : await pointsOn(frames, { path: clip, index, ...who }, ffmpeg, run);
+      const followed = thing === null ? null : await followFrom(thing, { path: clip, index }, ffmpeg, run);
       if (args.has('json')) {
         const points = who === null ? {} : { points: Object.fromEntries(seen) };
-        out(JSON.stringify(typeof found === 'string' ? { clip, why: found } : { clip, proposed: found, ...points }));
+        const more = { ...points, ...(followed === null ? {} : { followed }) };
+        out(JSON.stringify({ clip, ...(typeof found === 'string' ? { why: found } : { proposed: found }), ...more }));
         continue;
       }
       if (args.operands.length > 1) out(`${clip}:`);
@@ -51,9 +64,47 @@ export const proposeCommand: Command = {
       else for (const line of columns(rowsOf(found))) out(line);
       for (const [frame, points] of seen)
         out(`frame ${String(frame)}: ${String(Object.keys(points).length)} body points`);
+      if (thing !== null && followed !== null) out(followedWords(thing, followed));
     }
   },
 };
+
+type Thing = Pick<FollowOrder, 'subject' | 'frame' | 'at'>;
+
+/** What is followed, as the option says; null: nothing is. */
+function thingOf(text: string | undefined): Thing | null {
+  if (text === undefined) return null;
+  const [what, ...numbers] = text.split(',');
+  const subject = PATH_SUBJECTS.find((each) => each === what);
+  const [frame = NaN, x = NaN, y = NaN] = numbers.map((each) => (each.trim() === '' ? NaN : Number(each)));
+  const isRight =
+    numbers.length === 3 && Number.isInteger(frame) && frame >= 0 && Number.isFinite(x) && Number.isFinite(y);
+  if (subject === undefined || !isRight)
+    throw new AppError(
+      'bad-arguments',
+      `--follow takes ${PATH_SUBJECTS.join(', ')} and then frame, x and y, e.g. hands,60,183,316.`,
+    );
+  return { subject, frame, at: { x, y } };
+}
+
+function followFrom(
+  thing: Thing,
+  clip: Pick<FollowOrder, 'path' | 'index'>,
+  ...how: [Ffmpeg, JobContext]
+): Promise<FollowedThing> {
+  const until = clip.index.frames.length - 1;
+  if (thing.frame >= until)
+    throw new AppError(
+      'no-such-frame',
+      `Nothing comes after frame ${String(thing.frame)}; the last is ${String(until)}.`,
+    );
+  return followThing({ ...thing, ...clip, until }, ...how);
+}
+
+function followedWords({ subject, frame }: Thing, { places, lost }: FollowedThing): string {
+  const end = places.at(-1)?.frame ?? frame;
+  return `${subject}: followed to frame ${String(end)}${lost === null ? '' : `, then lost: ${lost}`}`;
+}
 
 /** Who is seen, as the options say; null: no body points are asked for. */
 function playerOf(view: string | undefined, hand: string | undefined): Player | null {

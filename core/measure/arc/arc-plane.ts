@@ -5,7 +5,7 @@ import { toSwing } from '../../geometry/point.ts';
 import type { MarkedClip } from '../../model/swing.ts';
 import { marksAt } from '../../model/swing.ts';
 import { plumbOf } from '../camera/calibration.ts';
-import { clubheadPathOf, inSwing, placesOf } from './clubhead-path.ts';
+import { clubheadPathOf, inSwing, largestGuess, placesOf } from './clubhead-path.ts';
 import { straightened } from '../camera/lens-of-clip.ts';
 import { placingSigma } from '../uncertainty/placing.ts';
 import type { PlacingErrors } from '../uncertainty/placing.ts';
@@ -50,10 +50,11 @@ function byPath(
 ): Found {
   const path = clubheadPathOf(clip);
   if (path === null) return null;
-  const places = inSwing(placesOf(path, 'impact', clip), straighten, stance);
+  const placed = placesOf(path, 'impact', clip);
+  const places = inSwing(placed, straighten, stance);
   const line = fitLine(places.map(({ along, up }) => ({ x: along, y: up })));
   if (line === null || places.length < FEWEST_PLACES) return null;
-  const { sigma } = placingSigma(placing, clip.height, 'clubhead', false);
+  const { sigma } = placingSigma(placing, clip.height, 'clubhead', false, largestGuess(placed));
   // The path is not quite flat, which shows as more scatter than placing has.
   const scatter = Math.max(sigma, line.residual * Math.sqrt(places.length / (places.length - 2)));
   return { by: 'path', value: Math.abs(line.direction), u: scatter * line.directionUncertainty };

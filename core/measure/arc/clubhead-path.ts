@@ -32,6 +32,11 @@ export function placesOf(path: PathShape, part: PathPart, { checkpoints }: Pick<
   return path.places.filter(({ pts }) => pts >= from && pts <= to);
 }
 
+/** The largest error of places that were accepted where they were followed to, pixels; 0 where a hand put all of them. */
+export function largestGuess(places: readonly PathPlace[]): number {
+  return Math.max(0, ...places.map(({ guess = 0 }) => guess));
+}
+
 /** Places as the player has them, straightened and turned upright. */
 export function inSwing(
   places: readonly PathPlace[],

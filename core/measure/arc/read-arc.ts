@@ -11,7 +11,7 @@ import type { ArcOff, UncertainArc } from './arc-of-clip.ts';
 import { arcPlaneOf } from './arc-plane.ts';
 import type { ArcPlane } from './arc-plane.ts';
 import type { ArcEntry } from '../catalogue/entry.ts';
-import { clubheadPathOf, inSwing, placesOf } from './clubhead-path.ts';
+import { clubheadPathOf, inSwing, largestGuess, placesOf } from './clubhead-path.ts';
 import type { PathPart } from './clubhead-path.ts';
 import { estimate } from '../uncertainty/estimate.ts';
 import { chooseLengthUnit } from '../camera/length-unit.ts';
@@ -39,10 +39,10 @@ export function arcContextOf(context: ClipContext): ArcContext {
   const plane = downTheLine === undefined ? null : arcPlaneOf(downTheLine, side, placing);
   const path = clubheadPathOf(clip);
   const straighten = lens === null ? (at: PlacedPoint | { x: number; y: number }) => at : lens.at([]);
-  const { sigma, freedom } = placingSigma(placing, clip.height, 'clubhead', false);
   const arcOf = (part: PathPart): UncertainArc | ArcRefusal | null => {
     if (path === null) return null;
     const places = placesOf(path, part, clip);
+    const { sigma, freedom } = placingSigma(placing, clip.height, 'clubhead', false, largestGuess(places));
     const incline = plane?.quantity.value ?? Math.PI / 2;
     const depth = arcDepthOf(context, part, incline);
     const upright = (tilt: number, off: readonly number[]) => {
@@ -186,7 +186,9 @@ function notesOf(
   const { hidden, guessed, assumed: others } = inputs.remarks();
   if (assumed || others || unit.unit === 'cm') notes.push('placing-assumed');
   if (hidden) notes.push('hidden-point');
-  if (guessed) notes.push('proposed-point');
+  const path = clubheadPathOf(context.clip);
+  const isFollowed = path !== null && largestGuess(placesOf(path, 'impact', context.clip)) > 0;
+  if (guessed || isFollowed) notes.push('proposed-point');
   if (context.plumb === null) notes.push('no-plumb');
   if (unit.unit === 'px') notes.push('uncalibrated');
   if (unit.unit === 'cm') notes.push(unit.isOffPlane ? 'off-known-length-plane' : 'known-length-plane');

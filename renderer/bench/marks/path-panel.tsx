@@ -8,15 +8,20 @@ import type { FrameMarks } from '../../../core/model/mark.ts';
 import { markedSwingOf } from '../../../core/model/swing.ts';
 import { app } from '../../shell/state/app-state.ts';
 import { follow, pathScene } from '../state/bench-actions.ts';
+import { acceptFollowed, dropFollowed, followOn, followsFrom } from '../state/followed.ts';
+import { followed, openPlaces } from '../state/open-places.ts';
 import { keepMarks } from '../../swing/state/edit-actions.ts';
 import { useStore } from '../../shell/state/store.ts';
 import { withoutTarget } from '../../tools/change-marks.ts';
 import { placeOnPath } from '../../tools/path-tool.ts';
+import type { PathScene } from '../../tools/path-tool.ts';
+import { frameWithPts } from '../../../core/time/frame-table.ts';
+import { attempt } from '../../shell/state/messages.ts';
 import { arcProgress } from './arc-progress.ts';
 import styles from '../bench-page.module.css';
 import lay from '../../controls/lay.module.css';
 import { Button } from '../../controls/button.tsx';
-import { SUBJECT_LABELS, placesInWords } from './path-words.ts';
+import { LOST_WORDS, PATH_TITLES, SUBJECT_LABELS, placesInWords } from './path-words.ts';
 
 /** What the path tool follows, and how far it has come. */
 export function PathPanel({ clip, marks }: { readonly clip: BookClip; readonly marks: FrameMarks }) {
@@ -31,7 +36,7 @@ export function PathPanel({ clip, marks }: { readonly clip: BookClip; readonly m
   const here = placeOnPath(path) !== null;
   return (
     <section className={styles.card} aria-label={say`Path`}>
-      <h2>{follows === 'hands' ? say`Path of the hands` : say`Path of the clubhead`}</h2>
+      <h2>{PATH_TITLES[follows]}</h2>
       <div className={styles.row} role="group" aria-label={say`What the path follows`}>
         {PATH_SUBJECTS.map((subject) => (
           <Button key={subject} small pressed={subject === follows} onPress={() => follow(subject)}>
@@ -47,6 +52,7 @@ export function PathPanel({ clip, marks }: { readonly clip: BookClip; readonly m
           ? say`Drag its place on this frame, or Delete takes it away.`
           : say`Click it on this frame; the next frame comes by itself.`
       } Backspace goes back a frame.`}</p>
+      <Followed clip={clip} marks={marks} path={path} />
       {follows === 'clubhead' ? <GoodFor clip={clip} /> : null}
       {shape === null ? null : (
         <div className={styles.row}>
@@ -58,6 +64,58 @@ export function PathPanel({ clip, marks }: { readonly clip: BookClip; readonly m
         </div>
       )}
     </section>
+  );
+}
+
+/** Following by the program: what it proposes counts when the coach says so. */
+function Followed({
+  clip,
+  marks,
+  path,
+}: {
+  readonly clip: BookClip;
+  readonly marks: FrameMarks;
+  readonly path: PathScene;
+}) {
+  const busy = useStore(app, (state) => state.jobs.length > 0);
+  const chains = useStore(followed, (all) => all[clip.id]);
+  const index = useStore(app, (state) => state.indexes[clip.id]);
+  const { subject, shape } = path;
+  const { places, lost } = openPlaces(chains ?? [], shape, subject);
+  const lostOn = lost === null || index === undefined ? null : frameWithPts(index, lost.pts);
+  return (
+    <>
+      {places.length === 0 ? null : (
+        <>
+          <p>
+            {places.length === 1 ? say`1 place is proposed.` : say`${String(places.length)} places are proposed.`}{' '}
+            {say`Look through them: a click puts one elsewhere, and what comes after it goes.`}
+          </p>
+          <div className={styles.row}>
+            <Button
+              look="main"
+              small
+              hint={say`They count where they stand, with a wider ±, until you move them.`}
+              onPress={() => acceptFollowed(clip, marks, subject)}
+            >{say`Accept all that are left`}</Button>
+            <Button small look="quiet" onPress={() => dropFollowed(clip.id, subject)}>{say`Drop them`}</Button>
+          </div>
+        </>
+      )}
+      {lost === null || lostOn === null ? null : (
+        <p role="status">
+          {say`Lost on frame ${String(lostOn)}: ${LOST_WORDS[lost.why]}. Click it there, then follow it on.`}
+        </p>
+      )}
+      {followsFrom(path) === null ? null : (
+        <Button
+          small
+          disabled={busy}
+          hint={say`Baybook follows it over the frames that come, until it is lost. You say whether that is right.`}
+          onPress={() => void attempt(() => followOn(clip, marks, subject))}
+        >{say`Follow it on`}</Button>
+      )}
+    </>
   );
 }
 

@@ -1,7 +1,28 @@
 import { say } from '../../../core/model/say.ts';
+import type { LostWhy } from '../../../core/model/followed.ts';
 import type { PathSubject } from '../../../core/model/mark.ts';
 
-export const SUBJECT_LABELS: Readonly<Record<PathSubject, string>> = { clubhead: say`Clubhead`, hands: say`Hands` };
+export const SUBJECT_LABELS: Readonly<Record<PathSubject, string>> = {
+  clubhead: say`Clubhead`,
+  hands: say`Hands`,
+  head: say`Head`,
+  ball: say`Ball`,
+};
+
+export const PATH_TITLES: Readonly<Record<PathSubject, string>> = {
+  clubhead: say`Path of the clubhead`,
+  hands: say`Path of the hands`,
+  head: say`Path of the head`,
+  ball: say`Path of the ball`,
+};
+
+/** Why it is not followed on, as the end of a sentence. */
+export const LOST_WORDS: Readonly<Record<LostWhy, string>> = {
+  'out of the picture': say`it leaves the picture`,
+  'nothing to hold on to': say`too little is seen of it`,
+  'looks like nothing there': say`nothing there looks like it`,
+  'not the same way back': say`it is not told apart from what is beside it`,
+};
 
 /** How many places a path has and on which frames. `numbers`: frame numbers in rising order, each once. */
 export function placesInWords(numbers: readonly number[]): string {

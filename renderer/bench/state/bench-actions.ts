@@ -22,6 +22,7 @@ import type { AppState, BenchState } from '../../shell/state/app-state.ts';
 import { keepMarks } from '../../swing/state/edit-actions.ts';
 import { inNextLook } from './drawing-look.ts';
 import { groundPlan } from './ground-plan.ts';
+import { followed, openPlaces } from './open-places.ts';
 import { tellDone } from '../../shell/state/messages.ts';
 import { withPlace } from '../../shell/state/route.ts';
 import { startsFor } from './starts.ts';
@@ -60,6 +61,12 @@ export function keptMarks(state: AppState): FrameMarks | null {
   const clip = benchClip(state);
   const frame = benchFrame(state);
   return clip === null || frame === null ? null : marksOn(clip, frame);
+}
+
+/** The path with its place on this frame that it was followed to and nobody has said so. */
+function withProposed(clip: BookClip, path: PathScene): PathScene {
+  const { places } = openPlaces(followed.get()[clip.id] ?? [], path.shape, path.subject);
+  return { ...path, proposed: places.find(({ pts }) => pts === path.pts) };
 }
 
 /** The path that is followed on the clip, and the marks that keep it. */
@@ -185,7 +192,7 @@ export function sendToTool(event: ToolEvent, reach: number, centre: PicturePoint
   const next = pointAskedFor(state);
   const run = runOf(clip, bench.index);
   const starts = startsFor(clip, bench.index);
-  const path = pathScene(clip, marks, bench.follows);
+  const path = withProposed(clip, pathScene(clip, marks, bench.follows));
   const ground = groundScene(clip, marks);
   const newId = idOfDraft(bench.draft, marks) ?? crypto.randomUUID();
   const scene = { marks, selected: kept, reach, newId, run, next, starts, centre, path, ground };

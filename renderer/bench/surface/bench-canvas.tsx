@@ -9,7 +9,8 @@ import { bodyPlaces } from '../../../core/painting/plain-marks.ts';
 import type { ClipIndex } from '../../../core/time/clip-index.ts';
 import { showRound } from '../../canvas/bench-view.ts';
 import { app } from '../../shell/state/app-state.ts';
-import { pointAskedFor } from '../state/bench-actions.ts';
+import { pathScene, pointAskedFor } from '../state/bench-actions.ts';
+import { followed, openPlaces } from '../state/open-places.ts';
 import { groundPlan } from '../state/ground-plan.ts';
 import { run } from '../playback/state/playback.ts';
 import { openProposals, proposals, proposalWords } from '../state/proposals.ts';
@@ -23,7 +24,7 @@ import type { Target } from '../../tools/target.ts';
 import { nudgeKeysInWords } from '../../shell/key-words.ts';
 import { nextOnBench } from '../../shell/next-step.ts';
 import { aheadWords, pictureWords } from './picture-words.ts';
-import { pathRings, ringsOf, startRings, unseenRings } from './rings.ts';
+import { followedRings, pathRings, ringsOf, startRings, unseenRings } from './rings.ts';
 import { hintFor } from '../tool-words.ts';
 import { Hint } from './hint.tsx';
 import { benchHand } from './bench-hand.ts';
@@ -78,23 +79,43 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
   // A draft is of this frame; starts come from the frames before it.
   useStore(proposedPoints, (all) => all);
   const starts = isPlacing ? startsFor(clip, at) : NO_STARTS;
+  const chains = useStore(followed, (all) => all[clip.id]);
   const here = useMemo(
     () => (isFollowing && marks !== null ? pathRings(marks, follows) : []),
     [isFollowing, marks, follows],
   );
+  const followedTo = useMemo(() => {
+    if (!isFollowing || marks === null || chains === undefined) return [];
+    return followedRings(marks, openPlaces(chains, pathScene(drawn, marks, follows).shape, follows).places);
+  }, [isFollowing, marks, chains, drawn, follows]);
   const over = useMemo(() => {
     if (marks === null) return null;
     const labels = labelTextsOf(marks, drawn);
     const quiet = carriedIds(drawn, at);
     const own = drawListOf(marks, { look, width: clip.width, height: clip.height, labels, quiet });
-    const rings = [...here, ...ringsOf(marks, selected, sources), ...unseenRings(marks, ahead)];
+    const rings = [...followedTo, ...here, ...ringsOf(marks, selected, sources), ...unseenRings(marks, ahead)];
     return {
       items: [...own, ...sources.lines],
       rings: [...startRings(marks, starts, asked), ...rings],
       steady: draft !== null,
       keepFree: bodyPlaces(marks, clip.height),
     };
-  }, [marks, draft, selected, sources, drawn, clip.width, clip.height, look, at, asked, starts, here, ahead]);
+  }, [
+    marks,
+    draft,
+    selected,
+    sources,
+    drawn,
+    clip.width,
+    clip.height,
+    look,
+    at,
+    asked,
+    starts,
+    here,
+    followedTo,
+    ahead,
+  ]);
 
   const words = frameInWords(clip, index, at);
   const startAt = asked === null ? undefined : starts[asked];
@@ -107,8 +128,9 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
   const usual = useStore(app, (state) => nextOnBench(clip, at, state.bench?.looksFor ?? null));
   const next =
     proposed === undefined ? usual : say`${proposalWords(proposed)} Enter names this frame; arrow keys put it right.`;
+  const isProposed = followedTo.some(({ kind }) => kind === 'next');
   const nudge = nudgeKeysInWords();
-  const hintScene = { selected, asked, start, follows, hasPlace: here.length > 0, next, plan, nudge };
+  const hintScene = { selected, asked, start, follows, hasPlace: here.length > 0, isProposed, next, plan, nudge };
   return (
     <Surface
       {...{ clip, source, picture, late }}

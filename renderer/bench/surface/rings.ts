@@ -1,6 +1,6 @@
 import { BODY_POINTS } from '../../../core/model/body-points.ts';
 import type { BodyPointId } from '../../../core/model/body-points.ts';
-import type { FrameMarks, PathSubject, PicturePoint } from '../../../core/model/mark.ts';
+import type { FrameMarks, PathPlace, PathSubject, PicturePoint } from '../../../core/model/mark.ts';
 import type { StageRing } from '../../canvas/stage.ts';
 import { handlesOf } from '../../tools/target.ts';
 import type { Target } from '../../tools/target.ts';
@@ -58,6 +58,18 @@ export function unseenRings(marks: FrameMarks, targets: readonly Target[]): read
     return handlesOf(shape).map(({ at }) => at);
   });
   return places.map((at): StageRing => ({ at, kind: 'unseen' }));
+}
+
+/** Frames before and after this one whose proposed places show. */
+const NEAR = 12;
+
+/** Where the path is followed to and nobody has said so: this frame's place stronger, and those of the frames near it. */
+export function followedRings({ frame }: FrameMarks, proposed: readonly PathPlace[]): readonly StageRing[] {
+  const here = proposed.findIndex(({ pts }) => pts >= frame.pts);
+  const middle = here < 0 ? proposed.length : here;
+  return proposed
+    .slice(Math.max(0, middle - NEAR), middle + NEAR + 1)
+    .map((at): StageRing => ({ at, kind: at.pts === frame.pts ? 'next' : 'start' }));
 }
 
 /** The place of the path that is followed, on the frame that the marks are of. */

@@ -30,6 +30,27 @@ describe('the arc of the clubhead', () => {
     expect(radius.budget.map(({ source }) => source)).toEqual(expect.arrayContaining(['placing', 'scale']));
   });
 
+  it('is less sure, and says so, where a place stands where the club was followed to', () => {
+    const [byHand, swing] = [measured(arcSwing(), 'arc-radius'), arcSwing()];
+    const clips = swing.clips.map((clip) => ({
+      ...clip,
+      marks: clip.marks.map((marks) => ({
+        ...marks,
+        shapes: marks.shapes.map((each) =>
+          each.kind === 'path' ? { ...each, places: each.places.map((place) => ({ ...place, guess: 9 })) } : each,
+        ),
+      })),
+    }));
+    const followed = measured({ ...swing, clips }, 'arc-radius');
+    within(followed.value, byHand.value, 1e-6);
+    const placed = ({ budget }: MeasuredReading) => budget.find(({ source }) => source === 'placing')?.u ?? NaN;
+    // 9 pixels and not 3; one of three parts of placing, the ends of the known length, are a hand's own in both.
+    expect(placed(followed)).toBeGreaterThan(2 * placed(byHand));
+    expect(followed.u).toBeGreaterThan(byHand.u);
+    expect(followed.notes).toContain('proposed-point');
+    expect(byHand.notes).not.toContain('proposed-point');
+  });
+
   it('fitted as it looks, where nothing tells its incline, is too large and says so', () => {
     const radius = measured(arcSwing({ downTheLine: 'nothing' }), 'arc-radius');
     expect(radius.notes).toContain('no-plane');

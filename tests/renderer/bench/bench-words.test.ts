@@ -13,6 +13,7 @@ const SCENE: HintScene = {
   start: null,
   follows: 'clubhead',
   hasPlace: false,
+  isProposed: false,
   next: null,
   plan: null,
   nudge: { coarse: 'Ctrl+arrow keys', fine: 'Ctrl+Shift+arrow keys' },
