@@ -72,6 +72,7 @@ export default defineConfig({
           include: ['tests/e2e/**/*.test.ts'],
           testTimeout: 180_000 * times,
           hookTimeout: 300_000,
+          isolate: false,
           ...PATIENT,
         },
       },

@@ -2,12 +2,12 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { check, describeFacts } from '../core/cli/check.ts';
 import { prepareParts, runPart } from './support/run-part.ts';
-import { PARTS } from './support/test-parts.ts';
 import { addTallies, type Outcome, type Tally } from './support/test-report.ts';
 
 /**
  * `npm test` runs all parts, `npm test -- unit media` some, `npm run check` the first. `npm run test:long` (`--long`) runs
- * what is sampled per commit at its full size (tests/support/sized.ts, drawn.ts). It gets what the machine lacks
+ * what is sampled per commit at its full size (tests/support/sized.ts, drawn.ts); `--all` runs all files that a commit may
+ * leave out (tests/support/files-of-commit.ts), at a commit's size. It gets what the machine lacks
  * (or names it), lists every test that failed, and ends with one line, "N passed, N failed". The exit code is 0 only when
  * nothing failed.
  */
@@ -17,7 +17,10 @@ const say = (line: string): void => console.log(line);
 
 const words = process.argv.slice(2);
 if (words.includes('--long')) process.env['BAYBOOK_TESTS'] = 'long';
-const wanted = words.filter((word) => word !== '--long');
+if (words.includes('--all')) process.env['BAYBOOK_FILES'] = 'all';
+const wanted = words.filter((word) => !['--long', '--all'].includes(word));
+// Which files a part runs follows from these two.
+const { PARTS } = await import('./support/test-parts.ts');
 const unknown = wanted.filter((name) => !PARTS.some((part) => part.name === name));
 if (unknown.length > 0) {
   console.error(`There is no part "${unknown.join(' ')}". Parts: ${PARTS.map((part) => part.name).join(', ')}.`);

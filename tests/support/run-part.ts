@@ -65,7 +65,7 @@ async function runStep(projectFolder: string, step: Step, say: (line: string) =>
   if (first.reported === null || again.length === 0 || again.length > MOST_AGAIN) return judge(first);
 
   say(`\n${again.length} files failed beside others, and run again alone:`);
-  const alone = [...step.vitest.filter((word) => !word.startsWith('--maxWorkers')), '--maxWorkers=1', ...again];
+  const alone = [...step.vitest.filter((word) => !/^--maxWorkers|\.test\.ts$/.test(word)), '--maxWorkers=1', ...again];
   const second = await runVitest(projectFolder, `${step.name}-again`, alone);
   if (second.reported === null) return judge(first);
   const exitCode = second.exitCode === 0 ? 0 : first.exitCode;

@@ -2,6 +2,7 @@ import { buildProgram } from '../../electron/runtime/build-program.ts';
 import { meetNeeds, SCREENLESS_TEST_NEEDS } from '../../electron/bare-machine/debian-packages.ts';
 import { takeElectron } from '../../electron/runtime/take-electron.ts';
 import { takeFfmpeg } from '../../electron/runtime/take-ffmpeg.ts';
+import { filesOfCommit } from './files-of-commit.ts';
 
 /**
  * A command of a part. `vitest` names the project (and files) to run; `script` a program among the packages. `again`: files
@@ -24,7 +25,7 @@ export const PARTS: readonly Part[] = [
   {
     name: 'check',
     steps: [
-      { name: 'types', script: 'typescript/bin/tsc', args: ['--build'] },
+      { name: 'types', script: 'typescript-7/bin/tsc', args: ['--build'] },
       { name: 'lint', script: 'eslint/bin/eslint.js', args: ['.'] },
       { name: 'format', script: 'prettier/bin/prettier.cjs', args: ['--check', '--log-level', 'warn', '.'] },
       { name: 'unused', script: 'knip/bin/knip.js', args: ['--no-progress'] },
@@ -35,8 +36,8 @@ export const PARTS: readonly Part[] = [
   vitestPart('unit', prepareFfmpeg),
   vitestPart('outside', prepareFfmpeg),
   // Half of the time these wait for processes of their own.
-  vitestPart('media', prepareFfmpeg, { more: ['--maxWorkers=3'], again: true }),
-  vitestPart('window', prepareWindow, { more: ['--maxWorkers=3'], again: true }),
+  vitestPart('media', prepareFfmpeg, { more: ['--maxWorkers=3', ...filesOfCommit('tests/media')], again: true }),
+  vitestPart('window', prepareWindow, { more: ['--maxWorkers=3', ...filesOfCommit('tests/e2e')], again: true }),
 ];
 
 interface PartOptions {
