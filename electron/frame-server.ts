@@ -65,6 +65,11 @@ export class FrameServer {
     else this.#post({ type: 'open', clip, facts, ffmpeg, glance: isGlance });
   }
 
+  /** Whether pictures of the clip are wanted. */
+  has(clip: string): boolean {
+    return this.#open.has(clip);
+  }
+
   /** Resolves when nothing reads the clip's file any more. */
   async close(clip: string): Promise<void> {
     if (!this.#open.delete(clip) || this.#process === null) return;

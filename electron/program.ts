@@ -23,7 +23,8 @@ import { FrameServer } from './frame-server.ts';
 import { INTERNAL_SENTENCE } from './ipc/answer.ts';
 import { GrantedPaths } from './ipc/granted-paths.ts';
 import { answerWindow, sendClipSettled, sendFramesStopped, sendJobReport } from './ipc/handle.ts';
-import { handlersOf } from './ipc/handlers.ts';
+import { handlersOf, keepUnwatched } from './ipc/handlers.ts';
+import { Keeping } from './ipc/keeping.ts';
 import { Outgoing } from './ipc/outgoing.ts';
 import { Recordings } from './ipc/recordings.ts';
 import { RunningJobs } from './ipc/running-jobs.ts';
@@ -121,8 +122,17 @@ async function start(): Promise<void> {
 
   async function show(clipId: string, glance = false): Promise<void> {
     const ffmpeg = await findFfmpeg();
-    frames.open(clipId, await servedFacts(book, clipId), ffmpeg, glance);
+    frames.open(clipId, await servedFacts(book, clipId, ffmpeg), ffmpeg, glance);
   }
+
+  /** Pictures that come from the whole of a clip are asked of its part from now on. */
+  const keeping = new Keeping({
+    ...{ book, findFfmpeg },
+    onKept: async (before, now) => {
+      if (before !== now) await frames.close(before);
+      else if (frames.has(now)) await show(now, true).catch(() => undefined);
+    },
+  });
 
   /** So that the first lesson that is opened need not wait for them. Where there is no ffmpeg, that is told when it is needed. */
   function prepareForPictures(): void {
@@ -168,7 +178,7 @@ async function start(): Promise<void> {
       version: readVersion(),
       electron: process.versions.electron,
       place,
-      ...{ book, findFfmpeg, jobs, granted, sounds, recordings, microphone },
+      ...{ book, findFfmpeg, jobs, keeping, granted, sounds, recordings, microphone },
       openClips: readers,
       clearTraces,
       settings: {
@@ -201,6 +211,8 @@ async function start(): Promise<void> {
   keepWindowPlace(window, windowPlacePath);
   leaving.follow(window);
   window.webContents.once('did-finish-load', prepareForPictures);
+  // What was ended on its way goes on.
+  for (const id of book.comingClips()) keepUnwatched({ jobs, keeping }, book.findClip(id));
   // A page that is gone, or another one in its place, records nothing any more.
   const stopListening = (): void => {
     microphone.allow(false);

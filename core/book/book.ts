@@ -9,6 +9,7 @@ import type { LessonOperations } from './lessons.ts';
 import type { MarkOperations } from './marks.ts';
 import type { MediaFolder } from './media-folder.ts';
 import type { GoalsOperations } from './goals.ts';
+import type { PartOperations } from './take-part.ts';
 import type { PinOperations } from './pins.ts';
 import type { RepeatCheckOperations } from './repeat-checks.ts';
 import type { SettleOperations } from './settle-clip.ts';
@@ -33,6 +34,7 @@ export interface Book
     EditOperations,
     RepeatCheckOperations,
     SettleOperations,
+    PartOperations,
     BinOperations,
     TalkOperations,
     TraceOperations {

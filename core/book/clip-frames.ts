@@ -14,10 +14,15 @@ export function writeClipIndex(database: BookDatabase, clipId: string, { frames,
   database.run(sql, clipId, JSON.stringify(facts), bytesOfFrames(frames));
 }
 
-/** Puts the settled index in its place. */
-export function replaceClipIndex(database: BookDatabase, clipId: string, { frames, ...facts }: ClipIndex): void {
-  const sql = 'UPDATE clip_frames SET facts = ?, frames = ?, settled = 1 WHERE clip_id = ?';
-  database.run(sql, JSON.stringify(facts), bytesOfFrames(frames), clipId);
+/** Puts another index in its place, held against a decode of the clip or not yet. */
+export function replaceClipIndex(
+  database: BookDatabase,
+  clipId: string,
+  { frames, ...facts }: ClipIndex,
+  settled: boolean,
+): void {
+  const sql = 'UPDATE clip_frames SET facts = ?, frames = ?, settled = ? WHERE clip_id = ?';
+  database.run(sql, JSON.stringify(facts), bytesOfFrames(frames), Number(settled), clipId);
 }
 
 /** Books from before damage and dynamic range were read know of neither. */

@@ -28,6 +28,8 @@ export interface NewClip {
   readonly index: ClipIndex;
   /** Where the clip lies in the file with the original name, when it is only a part of it. */
   readonly kept?: KeptPart | null;
+  /** `file` is still the whole clip, of which the part is to be taken (take-part.ts). Left out = no. */
+  readonly coming?: boolean;
 }
 
 export interface ClipOperations {
@@ -60,7 +62,7 @@ const originalNameRule = v.pipe(v.string('must be text'), v.nonEmpty('must not b
 
 export function clipOperations(database: BookDatabase, media: MediaFolder): ClipOperations {
   return {
-    addClip({ swingId, view, originalName, file, index, kept = null }) {
+    addClip({ swingId, view, originalName, file, index, kept = null, coming = false }) {
       argument(viewSchema, view, say`the view`);
       argument(originalNameRule, originalName, say`the name of the clip file`);
       const facts = argument(clipIndexSchema, index, say`the frame table`);
@@ -76,13 +78,13 @@ export function clipOperations(database: BookDatabase, media: MediaFolder): Clip
         database.run(
           `INSERT INTO clip (id, swing_id, view, original_name, sha256, bytes, stored, file, modified_ms, width, height,
              timebase_num, timebase_den, rate_num, rate_den, capture_num, capture_den, capture_confirmed, frame_count,
-             kept_first, kept_of)
-             VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
+             kept_first, kept_of, coming)
+             VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
           ...[id, swingId, view, originalName, file.sha256, file.bytes, file.how],
           ...[media.keep(file), file.modifiedMs, facts.width, facts.height, facts.timebase.num, facts.timebase.den],
           ...[facts.nominalRate?.num ?? null, facts.nominalRate?.den ?? null],
           ...captureCells(rate),
-          ...[facts.frames.length, part?.first ?? null, part?.of ?? null],
+          ...[facts.frames.length, part?.first ?? null, part?.of ?? null, Number(coming)],
         );
         writeClipIndex(database, id, facts);
         return requireClip(database, id);

@@ -14,6 +14,7 @@ import { lessonPageOperations } from './lesson-pages.ts';
 import { markOperations } from './marks.ts';
 import type { MediaFolder } from './media-folder.ts';
 import { noSuch } from './no-such.ts';
+import { presentEdit } from './successors.ts';
 import { pinOperations } from './pins.ts';
 import { flag } from './rows.ts';
 import { changeTalk } from './talks.ts';
@@ -110,7 +111,8 @@ export function editOperations(database: BookDatabase, media: MediaFolder): Edit
   const undoEdit = (lessonId: string, expected?: Edit): Edit | null => step(lessonId, 'undo', parsed(expected));
   const redoEdit = (lessonId: string, expected?: Edit): Edit | null => step(lessonId, 'redo', parsed(expected));
 
-  function writeEdit(write: EditWrite): void {
+  function writeEdit(given: EditWrite): void {
+    const write = { ...given, edit: presentEdit(database, given.edit) };
     if (write.does === 'make') makeEdit(write.edit);
     else if (write.does === 'continue') continueEdit(write.edit);
     else step(write.lessonId, write.does, parsed(write.edit));

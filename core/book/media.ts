@@ -3,12 +3,14 @@ import { open, rename, rm, stat } from 'node:fs/promises';
 import { basename, extname, join, resolve } from 'node:path';
 import { say } from '../model/say.ts';
 import { writingTrouble } from '../files/file-trouble.ts';
-import { findFile, isNoFile } from '../files/find-file.ts';
+import { contentMark } from '../files/file-identity.ts';
+import { findFile, isNoFile, requireFile } from '../files/find-file.ts';
 import { hashFile } from '../files/hash-file.ts';
 import type { HashedFile } from '../files/hash-file.ts';
 import { syncFolder } from '../files/write-whole-file.ts';
 import type { Clip } from '../model/book.ts';
 import { AppError } from '../model/errors.ts';
+import { arrivalOf } from './arrivals.ts';
 import type { Book } from './book.ts';
 import { requireClip } from './clips.ts';
 import { INCOMING_SUFFIX } from './media-folder.ts';
@@ -92,13 +94,32 @@ function extensionOf(path: string): string {
 
 /**
  * Where the bytes of a clip are now. Size and time of change are looked at each time; only when these differ is a linked
- * file read again.
+ * file read again. For a part that is being taken out of its file it waits until that is done.
  *
- * @throws AppError `clip-moved` when the file is gone, `clip-changed` when it has other bytes, `file-unreadable` when its
- *   disk does not answer, `no-such-record`.
+ * @throws AppError `clip-moved` when the file is gone, `clip-changed` when it has other bytes, `clip-coming` when its part
+ *   is still to be taken, or has other numbers since it was, `file-unreadable` when its disk does not answer, `no-such-record`.
  */
 export async function clipPath(book: Book, clipId: string): Promise<string> {
   const clip = clipFile(book, clipId);
+  if (!clip.coming) return presentPath(book, clipId, clip, async (path) => (await hashFile(path)).sha256);
+  // Whoever waits may hold frames by the numbers of before.
+  if ((await arrivalOf(book.database, clipId)) !== clipId) throw stillComing(clip);
+  return clipPath(book, clipId);
+}
+
+/** Where the whole file is that the part of a clip is still to be taken from. @throws AppError as `clipPath`. */
+export async function wholePath(book: Book, clipId: string): Promise<string> {
+  const clip = clipFile(book, clipId);
+  if (!clip.coming) throw new Error('its part was taken');
+  return presentPath(book, clipId, clip, contentMark);
+}
+
+async function presentPath(
+  book: Book,
+  clipId: string,
+  clip: ClipFile,
+  contentOf: (path: string) => Promise<string>,
+): Promise<string> {
   const path = clip.stored === 'copied' ? join(book.media.path, clip.file) : clip.file;
   const found = await findFile(path).catch((error: unknown) => {
     if (isNoFile(error)) return null;
@@ -107,9 +128,8 @@ export async function clipPath(book: Book, clipId: string): Promise<string> {
   if (found === null) throw movedClip(clip, path);
   if (found.bytes !== clip.bytes) throw changedClip(clip, path);
   if (found.modifiedMs === clip.modifiedMs) return path;
-  const { sha256, modifiedMs } = await hashFile(path);
-  if (sha256 !== clip.sha256) throw changedClip(clip, path);
-  book.database.run('UPDATE clip SET modified_ms = ? WHERE id = ?', modifiedMs, clipId);
+  if ((await contentOf(path)) !== clip.sha256) throw changedClip(clip, path);
+  book.database.run('UPDATE clip SET modified_ms = ? WHERE id = ?', found.modifiedMs, clipId);
   return path;
 }
 
@@ -126,6 +146,7 @@ export async function relinkClip(
   options: Omit<StoreOptions, 'how'> = {},
 ): Promise<Clip> {
   const clip = clipFile(book, clipId);
+  if (clip.coming) return relinkWhole(book, clipId, clip, resolve(path));
   const { sha256 } = await hashFile(resolve(path), { signal: options.signal });
   if (sha256 !== clip.sha256 && clip.isPart)
     throw new AppError(
@@ -133,12 +154,7 @@ export async function relinkClip(
       say`Of "${clip.originalName}" the book kept only a part, which cannot be had from ${path} again. Put its file ${clip.file} back into the folder ${book.media.path}, or remove the clip and add that part anew.`,
       { detail: { path, clipId } },
     );
-  if (sha256 !== clip.sha256)
-    throw new AppError(
-      'clip-changed',
-      say`${path} is not the clip "${clip.originalName}": its content differs. Choose the file that was added then.`,
-      { detail: { path, clipId } },
-    );
+  if (sha256 !== clip.sha256) throw otherClip(clip, path);
   const file = await storeClipFile(book, path, { ...options, how: clip.stored });
   return takeIntoUse(book, file, () =>
     book.database.write(() => {
@@ -148,6 +164,14 @@ export async function relinkClip(
       return requireClip(book.database, clipId);
     }),
   );
+}
+
+/** The whole of which a part is still to be taken is looked for by its size and its two ends. */
+async function relinkWhole(book: Book, clipId: string, clip: ClipFile, path: string): Promise<Clip> {
+  const { bytes, modifiedMs } = await requireFile(path);
+  if (bytes !== clip.bytes || (await contentMark(path)) !== clip.sha256) throw otherClip(clip, path);
+  book.database.run('UPDATE clip SET file = ?, modified_ms = ? WHERE id = ? AND coming = 1', path, modifiedMs, clipId);
+  return requireClip(book.database, clipId);
 }
 
 function clipFile(book: Book, clipId: string): ClipFile {
@@ -172,5 +196,20 @@ function changedClip(clip: ClipFile, path: string): AppError {
     'clip-changed',
     say`The file ${path} is not the one that was added as "${clip.originalName}". Put that one back; the marks were kept.`,
     { detail: { path } },
+  );
+}
+
+function otherClip(clip: ClipFile, path: string): AppError {
+  return new AppError(
+    'clip-changed',
+    say`${path} is not the clip "${clip.originalName}": its content differs. Choose the file that was added then.`,
+    { detail: { path } },
+  );
+}
+
+function stillComing(clip: ClipFile): AppError {
+  return new AppError(
+    'clip-coming',
+    say`The swing of "${clip.originalName}" is still being taken out of ${clip.file}. Try again when that is done.`,
   );
 }

@@ -28,6 +28,7 @@ import { comparisonOperations } from './comparisons.ts';
 import { pinOperations } from './pins.ts';
 import { repeatCheckOperations } from './repeat-checks.ts';
 import { settleOperations } from './settle-clip.ts';
+import { partOperations } from './take-part.ts';
 import { studentOperations } from './students.ts';
 import { swingOperations } from './swings.ts';
 import { clearTracesInBook, traceOperations } from './traces.ts';
@@ -121,6 +122,7 @@ export function openBook(folder: string, options: OpenBookOptions = {}): Book {
       ...editOperations(database, media),
       ...repeatCheckOperations(database),
       ...settleOperations(database),
+      ...partOperations(database, media),
       ...binOperations(database, media),
       ...traceOperations(database),
       ...talkOperations(database, talks),

@@ -76,6 +76,7 @@ export const clipRow = v.pipe(
     frame_count: countFromOne,
     kept_first: v.nullable(countFromZero),
     kept_of: v.nullable(countFromOne),
+    coming: flag,
   }),
   v.transform((row): Clip => ({
     ...{ id: row.id, swingId: row.swing_id, view: row.view, originalName: row.original_name },
@@ -85,11 +86,12 @@ export const clipRow = v.pipe(
     captureRate: captureRateOf(ratioOf(row.capture_num, row.capture_den), row.capture_confirmed),
     frameCount: row.frame_count,
     kept: row.kept_first === null || row.kept_of === null ? null : { first: row.kept_first, of: row.kept_of },
+    ...(row.coming ? { coming: true } : {}),
   })),
 );
 export const CLIP_COLUMNS =
   'id, swing_id, view, original_name, sha256, bytes, stored, width, height, timebase_num, timebase_den, ' +
-  'rate_num, rate_den, capture_num, capture_den, capture_confirmed, frame_count, kept_first, kept_of';
+  'rate_num, rate_den, capture_num, capture_den, capture_confirmed, frame_count, kept_first, kept_of, coming';
 
 /** Where the bytes of a clip lie: `file` is a name in the media folder (copied) or an absolute path (linked). */
 export const clipFileRow = v.pipe(
@@ -101,6 +103,7 @@ export const clipFileRow = v.pipe(
     modified_ms: finiteNumber,
     original_name: v.string(),
     kept_of: v.nullable(countFromOne),
+    coming: flag,
   }),
   v.transform(({ modified_ms, original_name, kept_of, ...rest }) => ({
     ...rest,
@@ -111,4 +114,4 @@ export const clipFileRow = v.pipe(
   })),
 );
 export type ClipFile = v.InferOutput<typeof clipFileRow>;
-export const CLIP_FILE_COLUMNS = 'stored, file, sha256, bytes, modified_ms, original_name, kept_of';
+export const CLIP_FILE_COLUMNS = 'stored, file, sha256, bytes, modified_ms, original_name, kept_of, coming';

@@ -1,23 +1,15 @@
-import { basename, extname, join, resolve } from 'node:path';
+import { basename, resolve } from 'node:path';
 import type { Book } from '../book/book.ts';
 import { storeClipFile, takeIntoUse } from '../book/media.ts';
 import { requireFile } from '../files/find-file.ts';
 import { hashFile } from '../files/hash-file.ts';
-import type { BookSwing, Clip, KeptPart, Swing } from '../model/book.ts';
+import type { BookSwing, Clip } from '../model/book.ts';
 import { say } from '../model/say.ts';
 import { AppError } from '../model/errors.ts';
 import { VIEW_LABELS, type View } from '../model/words.ts';
-import type { FrameSpan } from '../model/frame.ts';
 import type { Ffmpeg } from '../video/process/find-ffmpeg.ts';
-import { keepSpan } from '../video/span/keep-span.ts';
-import type { KeepingStep } from '../video/span/keep-span.ts';
-import { readClipIndex } from '../video/index/read-clip-index.ts';
+import { readRecentIndex } from '../video/index/recent-index.ts';
 import { stopIfCancelled, type JobContext } from './job-context.ts';
-
-const KEEPING_LABELS: Readonly<Record<KeepingStep, string>> = {
-  copy: say`Taking the swing out of the clip`,
-  check: say`Checking the pictures`,
-};
 
 export interface ImportOrder {
   readonly swingId: string;
@@ -27,8 +19,6 @@ export interface ImportOrder {
   readonly path: string;
   /** `copied`: the book takes a copy. `linked`: the file stays where it is and must not be moved. */
   readonly stored: 'copied' | 'linked';
-  /** The frames to keep; null or left out keeps all. What is kept of a clip is always a copy. */
-  readonly span?: FrameSpan | null;
 }
 
 /**
@@ -38,51 +28,17 @@ export interface ImportOrder {
  * The frame table comes from the file's own list and is there at once. It is held against a decode of the whole clip
  * afterwards, with the first pass over it (settle-clip.ts).
  *
- * Of a long clip only a span may be kept: a file of its own then, with the very pictures, from a key picture at or before
- * the span on; the original is only read. To the book that file is the clip, under the original's name.
- *
- * @throws AppError `bad-request` when the swing has a clip of that view or has this very clip, or a span shall be linked
- *   or lies outside of the clip; `format-refused` when the clip cannot be shortened; `no-such-record`, `cancelled`, and
- *   what reading a clip and storing a file may throw.
+ * @throws AppError `bad-request` when the swing has a clip of that view or has this very clip; `no-such-record`,
+ *   `cancelled`, and what reading a clip and storing a file may throw.
  */
 export async function importClip(book: Book, order: ImportOrder, ffmpeg: Ffmpeg, run: JobContext): Promise<Clip> {
   const { signal } = run;
   const path = resolve(order.path);
   const beside = book.openSwing(order.swingId);
   if (order.asNewSwing !== true) refuseSecondClip(beside, order.view);
-  const span = order.span ?? null;
-  if (span !== null && order.stored === 'linked')
-    throw new AppError('bad-request', say`A part of a clip is always copied into the book. Keep all of it to link it.`);
-  const refuseSame = async (file: string): Promise<void> => {
-    if (order.asNewSwing !== true) await refuseSameFile(book, order.swingId, file, signal);
-  };
-  await refuseSame(path);
-  if (span === null) return importFile(book, { ...order, path, originalName: basename(path), kept: null }, ffmpeg, run);
-
-  return book.media.withWorkFolder(async (folder) => {
-    run.report(say`Reading the clip`, 0, null);
-    const index = await readClipIndex(path, { ffmpeg, signal, byTables: true });
-    stopIfCancelled(signal);
-    const out = join(folder, `part${extname(path).toLowerCase()}`);
-    const onProgress = (step: KeepingStep, done: number, total: number) =>
-      run.report(KEEPING_LABELS[step], done, total);
-    const { first } = await keepSpan({ ffmpeg, path, index, ...span, out, signal, onProgress });
-    await refuseSame(out);
-    const kept = { first, of: index.frames.length };
-    return importFile(book, { ...order, path: out, originalName: basename(path), kept }, ffmpeg, run);
-  });
-}
-
-interface FileOrder extends Omit<ImportOrder, 'span'> {
-  readonly originalName: string;
-  readonly kept: KeptPart | null;
-}
-
-async function importFile(book: Book, order: FileOrder, ffmpeg: Ffmpeg, run: JobContext): Promise<Clip> {
-  const { signal } = run;
-  const { view, path, originalName, kept } = order;
+  if (order.asNewSwing !== true) await refuseSameFile(book, order.swingId, path, signal);
   run.report(say`Reading the table of frames`, 0, null);
-  const index = await readClipIndex(path, { ffmpeg, signal, byTables: true });
+  const index = await readRecentIndex(path, { ffmpeg, signal });
   stopIfCancelled(signal);
 
   const label = order.stored === 'copied' ? say`Copying the clip` : say`Reading the clip`;
@@ -92,24 +48,25 @@ async function importFile(book: Book, order: FileOrder, ffmpeg: Ffmpeg, run: Job
     onProgress: (done, total) => run.report(label, done, total),
   });
   // Nothing may come between the stored file and its row: from here on it is too late to cancel.
+  const { view } = order;
   return takeIntoUse(book, file, () =>
-    book.database.write(() => {
-      const swingId = order.asNewSwing === true ? addSwingBeside(book, order.swingId).id : order.swingId;
-      return book.addClip({ swingId, view, originalName, file, index, kept });
-    }),
+    book.database.write(() =>
+      book.addClip({ swingId: swingFor(book, order), view, originalName: basename(path), file, index }),
+    ),
   );
 }
 
-/** A new swing of a swing's lesson, named by its place. */
-function addSwingBeside(book: Book, swingId: string): Swing {
+/** The swing that a clip comes into: the one that is meant, or a new one of its lesson, named by its place. */
+export function swingFor(book: Book, { swingId, asNewSwing }: Pick<ImportOrder, 'swingId' | 'asNewSwing'>): string {
+  if (asNewSwing !== true) return swingId;
   const lessonId = book.openSwing(swingId).lesson.id;
   const lessons = book.listStudents().flatMap((student) => student.lessons);
   const before = lessons.find(({ lesson }) => lesson.id === lessonId)?.swings.length ?? 0;
-  return book.addSwing({ lessonId, label: say`Swing ${before + 1}` });
+  return book.addSwing({ lessonId, label: say`Swing ${before + 1}` }).id;
 }
 
 /** The book refuses it as well, but only after a long decode and a copy. */
-function refuseSecondClip({ clips }: BookSwing, view: View): void {
+export function refuseSecondClip({ clips }: BookSwing, view: View): void {
   if (clips.some((clip) => clip.view === view))
     throw new AppError(
       'bad-request',
@@ -118,9 +75,9 @@ function refuseSecondClip({ clips }: BookSwing, view: View): void {
 }
 
 /** One camera cannot have stood in two places. Only a file of the same length is read to find out. */
-async function refuseSameFile(book: Book, swingId: string, path: string, signal: AbortSignal): Promise<void> {
+export async function refuseSameFile(book: Book, swingId: string, path: string, signal: AbortSignal): Promise<void> {
   const { bytes } = await requireFile(path);
-  const alike = book.openSwing(swingId).clips.filter((clip) => clip.bytes === bytes);
+  const alike = book.openSwing(swingId).clips.filter((clip) => clip.bytes === bytes && clip.coming !== true);
   if (alike.length === 0) return;
   const { sha256 } = await hashFile(path, { signal });
   const same = alike.find((clip) => clip.sha256 === sha256);

@@ -3,7 +3,7 @@ import type { ClipSummary } from '../time/clip-summary.ts';
 import { summariseClip } from '../time/clip-summary.ts';
 import { readClipFile } from '../video/index/clip-format.ts';
 import type { Ffmpeg } from '../video/process/find-ffmpeg.ts';
-import { readClipIndex } from '../video/index/read-clip-index.ts';
+import { readRecentIndex } from '../video/index/recent-index.ts';
 
 /**
  * What a clip holds, from the list of its coded pictures; none is decoded but where the file gives them no times.
@@ -16,6 +16,6 @@ export async function inspectClip(
   signal?: AbortSignal,
 ): Promise<{ readonly look: ClipSummary; readonly index: ClipIndex }> {
   const { bytes } = await readClipFile(path);
-  const index = await readClipIndex(path, { ffmpeg, signal, byTables: true });
+  const index = await readRecentIndex(path, { ffmpeg, signal });
   return { look: summariseClip(index, bytes), index };
 }

@@ -50,12 +50,24 @@ export interface Clip extends ClipFacts {
   readonly frameCount: number;
   /** Where the clip lies in the file that the coach chose; null when it is all of it. */
   readonly kept: KeptPart | null;
+  /** Its part is still to be taken out of the file that the coach chose, and is read from there meanwhile. Left out = no. */
+  readonly coming?: true;
 }
 
 /** A part of a longer clip: frame 0 of the part is frame `first` of the `of` frames of the whole, first < of. */
 export interface KeptPart {
   readonly first: number;
   readonly of: number;
+}
+
+/** What came of taking a part out of a longer clip. */
+export interface PartKept {
+  /** The clip's id from then on: another one where its numbers moved. */
+  readonly id: string;
+  /** By how many frames they moved, >= 0: it had to begin earlier than was told. */
+  readonly shift: number;
+  /** It could not be cut, so that the book took all of the longer clip. */
+  readonly whole: boolean;
 }
 
 /** A clip of the book with its named frames and marks. */

@@ -23,6 +23,7 @@ export const ERROR_CODES = [
   'pictures-stopped',
   'clip-moved',
   'clip-changed',
+  'clip-coming',
   'swing-file-invalid',
   'swing-file-newer',
   'goals-file-invalid',

@@ -1,3 +1,4 @@
+import type { CheckpointFrame } from '../model/frame.ts';
 import type { ClipIndex, ShownFrame } from './clip-index.ts';
 import { ticksToSeconds } from './rational.ts';
 
@@ -25,6 +26,13 @@ export function frameAtSeconds(index: ClipIndex, seconds: number): number | null
 export function frameWithPts(index: Pick<ClipIndex, 'frames'>, pts: number): number | null {
   const found = lastWhere(index.frames, (frame) => frame.pts <= pts);
   return found !== null && index.frames[found]?.pts === pts ? found : null;
+}
+
+/** That frame with its time; null where no frame has this time stamp. */
+export function frameAtPts(index: Pick<ClipIndex, 'frames'>, pts: number): CheckpointFrame | null {
+  const place = frameWithPts(index, pts);
+  const frame = place === null ? undefined : index.frames[place];
+  return place === null || frame === undefined ? null : { index: place, pts, ticks: frame.ticks };
 }
 
 /**

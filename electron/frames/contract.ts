@@ -53,6 +53,8 @@ export interface ServedFacts {
   readonly bytes: number;
   readonly modifiedMs: number;
   readonly index: ClipIndex;
+  /** The frame of that index that is the clip's frame 0: above 0 for a part that is read out of the whole. */
+  readonly first: number;
   /** How to get at its pictures, where that is known: pictures out of the copy need not wait until ffmpeg has said it. */
   readonly source: ClipSource | null;
   /** The identity of its content, by which a proxy is kept; null: no copy is made of it. */

@@ -3,6 +3,7 @@ import { AppError } from '../../core/model/errors.ts';
 import type { ErrorCode } from '../../core/model/errors.ts';
 import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import type { ProxyStore } from '../../core/video/proxy/proxy-store.ts';
+import type { WindowPicture } from '../../core/video/decode/frame-window.ts';
 import type { FromWindow, ServedFacts, ToProgram, ToWindow } from './contract.ts';
 import { CopyMaker } from './copy-maker.ts';
 import { ServedClip } from './served-clip.ts';
@@ -112,9 +113,14 @@ export class FrameDesk {
       // One small picture by itself is a glance; all else is looking.
       if (!single || quality === 'sharp') this.#makers.lookCloser(clip);
       if (single) await this.#makers.opened(clip);
-      const { layout, data } = await (single
-        ? served.single(frame, quality, control.signal)
-        : served.picture(frame, quality, control.signal));
+      const pictureOf = (of: ServedClip): Promise<WindowPicture> =>
+        single ? of.single(frame, quality, control.signal) : of.picture(frame, quality, control.signal);
+      const { layout, data } = await pictureOf(served).catch((cause: unknown) => {
+        // Called off, since the clip's pictures come from another file now.
+        const now = this.#clips.get(clip);
+        if (now === undefined || now === served) throw cause;
+        return pictureOf(now);
+      });
       // A port would copy all of a shared buffer for the part that is meant.
       const own = data.byteLength === data.buffer.byteLength ? data : data.slice();
       if (!control.signal.aborted) window?.({ type: 'picture', id, layout, data: own });
@@ -141,7 +147,9 @@ const INTERNAL: ErrorCode = 'internal';
 
 function sameFile(a: ServedFacts, b: ServedFacts): boolean {
   const file = a.path === b.path && a.bytes === b.bytes && a.modifiedMs === b.modifiedMs && a.sha256 === b.sha256;
-  return file && a.index.frames.length === b.index.frames.length && a.index.frames.every(sameFrame);
+  return (
+    file && a.first === b.first && a.index.frames.length === b.index.frames.length && a.index.frames.every(sameFrame)
+  );
   function sameFrame({ pts }: { readonly pts: number }, place: number): boolean {
     return pts === b.index.frames[place]?.pts;
   }

@@ -49,10 +49,11 @@ export class ServedClip {
   }
 
   /**
-   * The picture of a frame. @throws AppError `clip-changed` or `clip-moved` when the file is not as it was opened (the
+   * The picture of a frame of the clip. @throws AppError `clip-changed` or `clip-moved` when the file is not as it was opened (the
    * program then looks closer), and as `FrameWindow.frame`.
    */
-  async picture(frame: number, quality: PictureQuality, signal: AbortSignal): Promise<WindowPicture> {
+  async picture(ofClip: number, quality: PictureQuality, signal: AbortSignal): Promise<WindowPicture> {
+    const frame = ofClip + this.facts.first;
     if (quality === 'proxy') {
       const copied = await this.#fromCopy(frame);
       if (copied !== null) return copied;
@@ -66,7 +67,8 @@ export class ServedClip {
    * The picture of one frame alone, without those around it and without a word to what stands ready. @throws AppError as
    * `picture`, and as `decodeStill`.
    */
-  async single(frame: number, quality: PictureQuality, dropped: AbortSignal): Promise<WindowPicture> {
+  async single(ofClip: number, quality: PictureQuality, dropped: AbortSignal): Promise<WindowPicture> {
+    const frame = ofClip + this.facts.first;
     const kept = (quality === 'proxy' ? await this.#fromCopy(frame) : null) ?? this.#windows[quality].kept(frame);
     if (kept !== null) return kept;
     const signal = AbortSignal.any([dropped, this.#closing.signal]);
@@ -97,6 +99,7 @@ export class ServedClip {
     };
   }
 
+  /** Frames are those of the file from here on. */
   async #fromCopy(frame: number): Promise<WindowPicture | null> {
     const pts = this.facts.index.frames[frame]?.pts;
     const copy = this.#copy();

@@ -1,5 +1,5 @@
 import type { BinEntry, BinKind } from '../../core/model/bin.ts';
-import type { BookSwing, Clip, Lesson, Student, StudentOverview, Swing } from '../../core/model/book.ts';
+import type { BookSwing, Clip, Lesson, PartKept, Student, StudentOverview, Swing } from '../../core/model/book.ts';
 import type { NoProposal, ProposedSwing, SwingOfClip } from '../../core/model/proposal.ts';
 import type { EditWrite, KeptEdits } from '../../core/model/edit.ts';
 import type { ErrorCode, ErrorDetail } from '../../core/model/errors.ts';
@@ -100,9 +100,9 @@ export interface Requests {
   /** A job: looks through a chosen clip for its swings. Nothing is kept. */
   'clip/find-swings': { in: { jobId: string; path: string }; out: readonly SwingOfClip[] };
   /**
-   * A job: reads the index, then copies or links the file. Report and cancel by `jobId`. With a `span` only that part
-   * is kept, from a key picture at or before it on, as a copy; the chosen file is only read. `asNewSwing`: it comes into a
-   * new swing of that swing's lesson.
+   * A job: reads the index, then copies or links the file. Report and cancel by `jobId`. With a `span` the clip is in the
+   * swing at once, and only that part is kept, from a key picture at or before it on, as a copy (`clip/keep`); the chosen
+   * file is only read. `asNewSwing`: it comes into a new swing of that swing's lesson.
    */
   'clip/import': {
     in: {
@@ -116,6 +116,8 @@ export interface Requests {
     };
     out: Clip;
   };
+  /** A job: takes the part of a clip that is coming out of its file, or waits until that is done. `first`: as its `kept`. */
+  'clip/keep': { in: { jobId: string; id: string; first: number }; out: PartKept };
   /** A job: looks through a clip of the book for address, top and impact. Nothing is kept. */
   'clip/propose': { in: { jobId: string; id: string }; out: ProposedSwing | NoProposal };
   /** A job: looks for the body points on frames of a clip of a swing; null where nobody is seen. Nothing is kept. */

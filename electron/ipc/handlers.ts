@@ -1,15 +1,18 @@
+import { randomUUID } from 'node:crypto';
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { say } from '../../core/model/say.ts';
 import type { Book } from '../../core/book/book.ts';
+import type { Clip } from '../../core/model/book.ts';
 import { clipPath, relinkClip } from '../../core/book/media.ts';
 import { findStrays, straySentences } from '../../core/book/strays.ts';
 import { importClip } from '../../core/jobs/import-clip.ts';
 import { followThing } from '../../core/jobs/follow-thing.ts';
+import { addPart } from '../../core/jobs/keep-part.ts';
 import { proposePoints } from '../../core/jobs/propose-points.ts';
 import { proposeClip } from '../../core/jobs/propose-clip.ts';
-import { readClipIndex } from '../../core/video/index/read-clip-index.ts';
+import { readRecentIndex } from '../../core/video/index/recent-index.ts';
 import { swingsOfClip } from '../../core/jobs/swings-of-clip.ts';
 import { inspectClip } from '../../core/jobs/inspect-clip.ts';
 import { AppError } from '../../core/model/errors.ts';
@@ -28,6 +31,7 @@ import type { GrantedPaths } from './granted-paths.ts';
 import type { ReadSettings } from '../../core/model/settings.ts';
 import { goalsHandlers } from './goals-handlers.ts';
 import type { Outgoing } from './outgoing.ts';
+import type { Keeping } from './keeping.ts';
 import type { RunningJobs } from './running-jobs.ts';
 import { stillHandlers } from './still-handlers.ts';
 import { swingFileHandlers } from './swing-file-handlers.ts';
@@ -46,6 +50,7 @@ export interface Program {
   /** @throws AppError `ffmpeg-missing`. */
   readonly findFfmpeg: () => Promise<Ffmpeg>;
   readonly jobs: RunningJobs;
+  readonly keeping: Keeping;
   readonly granted: GrantedPaths;
   readonly dialogs: Dialogs;
   /** The system's clipboard. */
@@ -176,15 +181,28 @@ export function handlersOf(program: Program): Handlers {
       requireGrantedFile(path);
       return jobs.run(jobId, null, async (run) => {
         const ffmpeg = await findFfmpeg();
-        const index = await readClipIndex(path, { ffmpeg, signal: run.signal, byTables: true });
+        const index = await readRecentIndex(path, { ffmpeg, signal: run.signal });
         return swingsOfClip({ path, index }, ffmpeg, run);
       });
     },
 
     async 'clip/import'({ jobId, ...order }) {
       requireGrantedFile(order.path);
-      return jobs.run(jobId, say`Adding a clip`, async (run) => importClip(book, order, await findFfmpeg(), run));
+      return jobs.run(jobId, say`Adding a clip`, async (run) => {
+        const { span, ...whole } = order;
+        if (span === null) return importClip(book, whole, await findFfmpeg(), run);
+        if (order.stored === 'linked')
+          throw new AppError(
+            'bad-request',
+            say`A part of a clip is always copied into the book. Keep all of it to link it.`,
+          );
+        const clip = await addPart(book, { ...whole, span }, await findFfmpeg(), run);
+        keepUnwatched(program, clip);
+        return clip;
+      });
     },
+
+    'clip/keep': ({ jobId, ...part }) => jobs.run(jobId, say`Adding a clip`, (run) => program.keeping.keep(part, run)),
 
     async 'clip/relink'({ jobId, id, path }) {
       requireGrantedFile(path);
@@ -285,6 +303,11 @@ export function handlersOf(program: Program): Handlers {
       return null;
     },
   };
+}
+
+/** Takes a part out of its clip while nobody watches. What goes wrong is told when its swing is opened. */
+export function keepUnwatched({ jobs, keeping }: Pick<Program, 'jobs' | 'keeping'>, { id, kept }: Clip): void {
+  jobs.run(randomUUID(), null, (run) => keeping.keep({ id, first: kept?.first ?? 0 }, run)).catch(() => undefined);
 }
 
 /** Null when there is none: the window then says what to install, instead of failing at the first clip. */

@@ -141,6 +141,7 @@ const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Reques
   'clip/first-picture': v.strictObject({ path }),
   'clip/find-swings': v.strictObject({ jobId, path }),
   'clip/import': importOrder,
+  'clip/keep': v.strictObject({ jobId, id: identifier, first: countFromZero }),
   'clip/relink': v.strictObject({ jobId, id: identifier, path }),
   'clip/propose': v.strictObject({ jobId, id: identifier }),
   'clip/propose-points': v.strictObject({

@@ -27,8 +27,10 @@ export function swingFileHandlers(program: Needs): Pick<Handlers, SwingFileReque
       if (path === null) return null;
       const paths = new Map<string, string>();
       for (const clip of swing.clips) paths.set(clip.id, await clipPath(book, clip.id));
+      // What names the clips is that of their files now.
+      const now = book.openSwing(id);
       // The system's dialog has asked before it named a file that is there already.
-      const file = swingFileOf(swing, (clip) => paths.get(clip.id) ?? '', dirname(path));
+      const file = swingFileOf(now, (clip) => paths.get(clip.id) ?? '', dirname(path));
       await writeSwingFile(path, file, { overwrite: true });
       return { path };
     },

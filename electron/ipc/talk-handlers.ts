@@ -1,5 +1,6 @@
 import { dirname } from 'node:path';
 import { say } from '../../core/model/say.ts';
+import { clipPath } from '../../core/book/media.ts';
 import { dropTake, readBookTalk, talkOfBook, type BookTalk } from '../../core/jobs/book-talk.ts';
 import { placingOfBook } from '../../core/jobs/placing-of-book.ts';
 import { swingOfBook } from '../../core/jobs/swing-source.ts';
@@ -39,7 +40,10 @@ export function talkHandlers(program: Program): Pick<Handlers, TalkRequest> {
     },
 
     async 'talk/begin'({ swingId, sound, ...begun }) {
-      requireConsent(book.openSwing(swingId));
+      const swing = book.openSwing(swingId);
+      requireConsent(swing);
+      // A take names frames for good: those of a part that is coming may still get other numbers.
+      for (const { id, coming } of swing.clips) if (coming === true) await clipPath(book, id);
       return { take: await recordings.begin(book.talkFolder(swingId), sound, begun) };
     },
 

@@ -4,6 +4,7 @@ import type { BookSwing } from '../../core/model/book.ts';
 import type { View } from '../../core/model/words.ts';
 import { connectFrames, pathOfDroppedFile } from '../api.ts';
 import { app } from '../shell/state/app-state.ts';
+import { isBusy } from '../shell/state/jobs.ts';
 import { attempt, tellTrouble } from '../shell/state/messages.ts';
 import { createPlace } from '../shell/state/place.ts';
 import { useStore } from '../shell/state/store.ts';
@@ -18,7 +19,7 @@ import { Button } from '../controls/button.tsx';
 export function AddClip({ view, swing }: { readonly view: View; readonly swing: BookSwing }) {
   const [path, setPath] = useState<string | null>(null);
   const [over, setOver] = useState(false);
-  const busy = useStore(app, (state) => state.jobs.length > 0);
+  const busy = useStore(app, isBusy);
   useEffect(() => {
     // What shows the first picture is started while the coach still looks for the file.
     connectFrames().catch(() => undefined);

@@ -8,9 +8,11 @@ import type { ClipSummary } from '../../core/time/clip-summary.ts';
 import { LONG_SECONDS } from '../../core/time/clip-summary.ts';
 import { say } from '../../core/model/say.ts';
 import { isolated } from '../../core/model/isolated.ts';
+import { app } from '../shell/state/app-state.ts';
 import { attempt, tellDone } from '../shell/state/messages.ts';
 import { useAnswer } from '../shell/use-answer.ts';
 import type { ImportChoice, PartToKeep } from '../swing/state/swing-actions.ts';
+import { keepPart } from '../swing/state/keeping.ts';
 import { importClip, importSwings, inspectClip } from '../swing/state/swing-actions.ts';
 import { CONSENT } from '../../core/measure/words/cautions.ts';
 import styles from '../swing/clip-head.module.css';
@@ -147,10 +149,13 @@ async function addSwings(clip: Pick<ImportChoice, 'path' | 'view'>, parts: reado
   }
 }
 
-/** Adds the clip, and says where a part of one begins: it may be earlier than was asked for. */
+/** Adds the clip, and says where a part of one begins once it is taken: it may be earlier than was asked for. */
 async function addClip(choice: ImportChoice): Promise<void> {
-  const clip = await importClip(choice);
-  if (clip === null || clip.kept === null || choice.span === null) return;
+  const added = await importClip(choice);
+  if (added === null || choice.span === null) return;
+  const taken = await keepPart(added);
+  const clip = app.get().swing?.clips.find(({ id }) => id === taken?.id);
+  if (clip === undefined || clip.kept === null) return;
   const { first, of } = clip.kept;
   const earlier = choice.span.from - first;
   const why = earlier === 0 ? '' : say` They begin ${countInWords(earlier)} earlier: the clip can only be cut there.`;

@@ -15,6 +15,7 @@ import {
   proposeSwing,
 } from './state/proposals.ts';
 import { app } from '../shell/state/app-state.ts';
+import { isBusy } from '../shell/state/jobs.ts';
 import { nameFrame } from '../swing/state/edit-actions.ts';
 import { useStore } from '../shell/state/store.ts';
 import { checkpointToFind, thisIsWords } from '../shell/next-step.ts';
@@ -28,7 +29,7 @@ import styles from './frame-name.module.css';
  */
 export const FrameName = memo(function FrameName({ clip }: { readonly clip: BookClip }) {
   const at = useStore(app, (state) => state.bench?.index ?? 0);
-  const busy = useStore(app, (state) => state.jobs.length > 0);
+  const busy = useStore(app, isBusy);
   const looksFor = useStore(app, (state) => state.bench?.looksFor ?? null);
   const all = useStore(proposals, (each) => each);
   const [proposed] = openProposals(clip, all);

@@ -7,6 +7,7 @@ import { isolated } from '../../core/model/isolated.ts';
 import { HANDEDNESS_LABELS } from '../../core/model/words.ts';
 import { say } from '../../core/model/say.ts';
 import { app } from '../shell/state/app-state.ts';
+import { isBusy } from '../shell/state/jobs.ts';
 import { lastSwing } from './state/last-swing.ts';
 import { makeDemo } from './state/book-actions.ts';
 import { moveToBin } from '../shell/state/bin.ts';
@@ -79,7 +80,7 @@ function Welcome(props: {
   readonly onBin: () => void;
   readonly form: React.ReactNode;
 }) {
-  const busy = useStore(app, (state) => state.jobs.length > 0);
+  const busy = useStore(app, isBusy);
   return (
     <div className={styles.welcome}>
       <h2>{say`No students yet.`}</h2>

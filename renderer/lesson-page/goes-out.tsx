@@ -9,6 +9,7 @@ import { Button } from '../controls/button.tsx';
 import { Choice, TextEntry } from '../controls/fields.tsx';
 import { Fold } from '../controls/fold.tsx';
 import { app } from '../shell/state/app-state.ts';
+import { isBusy } from '../shell/state/jobs.ts';
 import { attempt } from '../shell/state/messages.ts';
 import { useStore } from '../shell/state/store.ts';
 import { ConsentNote } from '../swing/consent.tsx';
@@ -27,7 +28,7 @@ export function GoesOut(props: {
   readonly isEmpty: boolean;
 }) {
   const { swing, lesson, isEmpty } = props;
-  const busy = useStore(app, (state) => state.jobs.length > 0);
+  const busy = useStore(app, isBusy);
   const letter = useStore(library, (state) => state.letter);
   const [paper, setPaper] = useState<LessonFilesOrder['paper']>('A4');
   const save = (as: LessonFile) => void attempt(() => saveLesson(as, paper));

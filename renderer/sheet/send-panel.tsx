@@ -13,6 +13,7 @@ import {
 } from '../../core/report/checkpoints.ts';
 import { OFFERED_WIDTHS, STILL_WIDTH, type StillFormat, type StillLayout } from '../../core/report/still-file.ts';
 import { app } from '../shell/state/app-state.ts';
+import { isBusy } from '../shell/state/jobs.ts';
 import { openLessonPage } from '../lesson-page/state/page-actions.ts';
 import { attempt } from '../shell/state/messages.ts';
 import { ConsentNote } from '../swing/consent.tsx';
@@ -48,7 +49,7 @@ interface SendPanelProps {
 
 /** What of the sheet is saved as stills, and how. */
 export function SendPanel({ swing, then }: SendPanelProps) {
-  const busy = useStore(app, (state) => state.jobs.length > 0);
+  const busy = useStore(app, isBusy);
   const [ticked, setTicked] = useState<Readonly<Record<string, boolean>>>({});
   const [layout, setLayout] = useState<StillLayout>('phone');
   const [format, setFormat] = useState<StillFormat>('jpeg');

@@ -10,6 +10,7 @@ import { cellOf } from '../../core/report/cell.ts';
 import type { LessonReport } from '../../core/report/lesson-report.ts';
 import { cropOfClip } from '../../core/painting/crop.ts';
 import { app } from '../shell/state/app-state.ts';
+import { isBusy } from '../shell/state/jobs.ts';
 import { openBench } from '../bench/state/bench-actions.ts';
 import { nameFrame } from '../swing/state/edit-actions.ts';
 import { useStore } from '../shell/state/store.ts';
@@ -120,7 +121,7 @@ export function SheetCell({ checkpoint, view, time, swing, compared, withReading
 /** The still of this row to be pasted, and what it says. */
 function CopyStill({ view, checkpoint }: StillHere) {
   const where = `${CHECKPOINT_LABELS[checkpoint]}, ${VIEW_LABELS[view]}`;
-  const busy = useStore(app, (state) => state.jobs.length > 0);
+  const busy = useStore(app, isBusy);
   return (
     <div className={styles.copy}>
       <Button

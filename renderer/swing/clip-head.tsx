@@ -76,7 +76,12 @@ function MoreDialog({ clip, changeable, onClose, go }: MoreDialogProps) {
   const clips = useStore(app, (state) => state.swing?.clips);
   const others = (clips ?? []).filter((other) => other.id !== clip.id);
   const leftOut = useStore(app, (state) => leftOutInWords(state.indexes[clip.id]?.leftOut ?? null));
-  const stored = clip.stored === 'copied' ? say`Copied into the book.` : say`The file stays where you keep it.`;
+  const stored =
+    clip.stored === 'copied'
+      ? say`Copied into the book.`
+      : clip.coming === true
+        ? say`Its swing is still being taken out of that file. Leave it where it is until then.`
+        : say`The file stays where you keep it.`;
   return (
     <Dialog title={isolated(clip.originalName)} onClose={onClose}>
       <p>{said`${clip.width} × ${clip.height}, ${clip.frameCount} frames, ${captureRateInWords(clip.captureRate)}. ${stored}${

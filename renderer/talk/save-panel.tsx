@@ -9,6 +9,7 @@ import { Button } from '../controls/button.tsx';
 import { DragOut } from '../controls/drag-out.tsx';
 import { Check, Choice } from '../controls/fields.tsx';
 import { app } from '../shell/state/app-state.ts';
+import { isBusy } from '../shell/state/jobs.ts';
 import { attempt } from '../shell/state/messages.ts';
 import { useStore } from '../shell/state/store.ts';
 import { ConsentNote } from '../swing/consent.tsx';
@@ -19,7 +20,7 @@ import lay from '../controls/lay.module.css';
 
 /** As what the talk-through goes out. */
 export function SavePanel({ swing, saved }: { readonly swing: BookSwing; readonly saved: SavedTalk | null }) {
-  const busy = useStore(app, (state) => state.jobs.length > 0);
+  const busy = useStore(app, isBusy);
   const [shape, setShape] = useState<FilmShape>('wide');
   const [burns, setBurns] = useState(false);
   return (

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import type { Clip } from '../../core/model/book.ts';
+import type { BookClip } from '../../core/model/book.ts';
 import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import { decodedCodes, makeCodedClip } from '../support/coded-clip.ts';
 import { readCode } from '../support/coded-picture.ts';
@@ -12,7 +12,7 @@ import { withEdits } from '../support/edit-lists.ts';
 import { seriousViolations } from './accessibility.ts';
 import { launchBaybook } from './launch.ts';
 import type { RunningBaybook } from './launch.ts';
-import { answerDialogs, ask } from './page-hands.ts';
+import { answerDialogs, ask, leaveBench } from './page-hands.ts';
 
 const ffmpeg = await findFfmpeg();
 /** 75 seconds at 30 a second, a key picture every second. */
@@ -24,6 +24,8 @@ describe('a clip of 75 seconds', () => {
   let page: Page;
   let folder: string;
   let path: string;
+  /** While this file is there, no part is checked to its end. */
+  let held: string;
   let before: { sha256: string; modified: number };
 
   const factsOf = async () => ({
@@ -37,15 +39,37 @@ describe('a clip of 75 seconds', () => {
   const to = (): Locator => page.getByLabel('To, seconds');
   const keepOnly = (): Locator => page.getByRole('checkbox', { name: 'Keep only the swing' });
 
-  async function clipsOfBook(): Promise<readonly Clip[]> {
+  async function clipsOfBook(): Promise<readonly BookClip[]> {
     const students = await ask(page, 'student/list', null);
     return (await ask(page, 'swing/open', { id: students[0]?.lessons[0]?.swings[0]?.swing.id ?? '' })).clips;
+  }
+
+  /** The number of the picture on the bench, once it shows that frame of the clip, sharp. */
+  async function codeOnBench(frame: number): Promise<number> {
+    const canvas = page.locator(`[role="application"] canvas[data-shown="${frame}"][data-quality="sharp"]`);
+    const data = await canvas.evaluate((element: HTMLCanvasElement) => {
+      const { zoom, left, top } = element.dataset;
+      const scale = (element.width / element.clientWidth) * Number(zoom);
+      const [x, y] = [(Number(left) * scale) / Number(zoom), (Number(top) * scale) / Number(zoom)];
+      // As small as it was: a test takes its time over large pictures.
+      const small = new OffscreenCanvas(192, 128).getContext('2d');
+      small?.drawImage(element, x, y, 192 * scale, 128 * scale, 0, 0, 192, 128);
+      return [...(small?.getImageData(0, 0, 192, 128).data ?? [])];
+    });
+    return readCode({ width: 192, height: 128, data: Uint8Array.from(data), step: 4 });
   }
 
   /** An ffmpeg that makes no first picture, so that one that shows comes from the window's own decoder. */
   async function withoutSmallPictures(): Promise<string> {
     const script = join(folder, 'ffmpeg');
-    const lines = ['#!/bin/sh', 'case "$*" in *mjpeg*) exit 1;; esac', `exec ${ffmpeg.path} "$@"`, ''];
+    const lines = [
+      '#!/bin/sh',
+      'case "$*" in *mjpeg*) exit 1;; esac',
+      // The check of a part that is kept takes until the test lets it go on.
+      `case "$*" in *framehash*) while [ -e '${held}' ]; do sleep 0.05; done;; esac`,
+      `exec ${ffmpeg.path} "$@"`,
+      '',
+    ];
     await writeFile(script, lines.join('\n'), { mode: 0o755 });
     return script;
   }
@@ -64,6 +88,7 @@ describe('a clip of 75 seconds', () => {
   beforeAll(async () => {
     folder = await mkdtemp(join(tmpdir(), 'baybook-long-'));
     path = join(folder, 'Bay 3, left running.mp4');
+    held = join(folder, 'held');
     const args = ['-c:v', 'libx264', '-preset', 'ultrafast', '-pix_fmt', 'yuv420p', '-bf', '2', '-g', '30'];
     makeCodedClip(ffmpeg, FRAMES, '30', [...args, path]);
     before = await factsOf();
@@ -171,12 +196,31 @@ describe('a clip of 75 seconds', () => {
     await page.getByText('Keeps 2.43 s, 73 frames').waitFor();
   });
 
-  test('comes in as the swing alone, under its own name, picture for picture', async () => {
+  test('is on the bench as the swing alone before that is cut, and can be named and stepped through', async () => {
+    await writeFile(held, '');
     await button('Add the swing').click();
+    await button('Open clip, down the line').click();
+    expect(await codeOnBench(0)).toBe(1230);
+    for (let press = 0; press < 3; press += 1) await page.keyboard.press('ArrowRight');
+    await page.keyboard.press('4');
+    expect(await codeOnBench(3)).toBe(1233);
+    const [clip] = await clipsOfBook();
+    expect(clip).toMatchObject({ coming: true, kept: { first: 1230, of: FRAMES } });
+    expect(await readdir(join(folder, 'book', 'media'))).toEqual([expect.stringMatching(/\.incoming$/)]);
+  });
+
+  test('comes in as the swing alone, under its own name, picture for picture', async () => {
+    await rm(held);
     await page
       .getByText(/^Kept frames 1,230 to 1,31\d of the 2,250 of Bay 3, left running\.mp4\. They begin 15/)
       .waitFor();
+    // The hand is where it was, and what it did is there.
+    expect(await codeOnBench(3)).toBe(1233);
     const [clip] = await clipsOfBook();
+    expect(clip?.checkpoints.top?.index).toBe(3);
+    await page.keyboard.press('ArrowRight');
+    expect(await codeOnBench(4)).toBe(1234);
+    await leaveBench(page);
     expect(clip).toMatchObject({ originalName: 'Bay 3, left running.mp4', stored: 'copied' });
     expect(clip?.kept).toEqual({ first: 1230, of: FRAMES });
     const [file] = await readdir(join(folder, 'book', 'media'));

@@ -93,6 +93,6 @@ describe('a lesson filmed in two long clips', () => {
     await expect
       .poll(async () => (await swingsOfBook()).map(({ clips }) => clips.map(({ view }) => view)), { timeout: 20_000 })
       .toEqual(Array.from({ length: 3 }, () => ['down-the-line', 'face-on']));
-    expect(await readdir(join(folder, 'book', 'media'))).toHaveLength(6);
+    await expect.poll(() => readdir(join(folder, 'book', 'media')), { timeout: 60_000 }).toHaveLength(6);
   });
 });

@@ -9,6 +9,7 @@ import type { ClipSource } from '../../core/video/index/clip-source.ts';
 import type { WindowPicture } from '../../core/video/decode/frame-window.ts';
 import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import { readClipIndex } from '../../core/video/index/read-clip-index.ts';
+import { keepSpan } from '../../core/video/span/keep-span.ts';
 import { runningCount } from '../../core/video/process/run-ffmpeg.ts';
 import { ProxyStore } from '../../core/video/proxy/proxy-store.ts';
 import type { ServedFacts, ToProgram, ToWindow } from '../../electron/frames/contract.ts';
@@ -38,7 +39,7 @@ afterAll(() => {
 
 function facts(file = path, sha256: string | null = SHA): ServedFacts {
   const { size, mtimeMs } = statSync(file);
-  return { path: file, bytes: size, modifiedMs: mtimeMs, index, source: { ...source, path: file }, sha256 };
+  return { path: file, bytes: size, modifiedMs: mtimeMs, index, first: 0, source: { ...source, path: file }, sha256 };
 }
 
 /** A desk with a page that keeps what it was sent. */
@@ -122,6 +123,26 @@ describe('pictures', () => {
     void desk.open('b', facts(path, null), ffmpeg);
     const requests = [want(10, 'sharp', 'a'), want(200, 'sharp', 'b'), want(11, 'proxy', 'a'), want(199, 'proxy', 'b')];
     expect(await codesOf(...requests)).toEqual([10, 200, 11, 199]);
+  });
+});
+
+describe('a part of a clip that is read out of the whole', () => {
+  it('shows its own frames, and goes over to its own file without one that is wrong or missing', async () => {
+    const { desk, want, wantSingle, codesOf } = newDesk();
+    const first = 200;
+    const from = { ...facts(path, null), first };
+    void desk.open('a', from, ffmpeg);
+    expect(await codesOf(want(0, 'sharp'), wantSingle(99, 'sharp'), wantSingle(1, 'proxy'))).toEqual([200, 299, 201]);
+    const out = join(temporaryFolder(), 'part.mp4');
+    const kept = await keepSpan({ ffmpeg, path, index, from: 250, to: FRAMES - 1, out });
+    expect(kept.first).toBe(250);
+    const part = { ...facts(out, 'b'.repeat(64)), index: await readClipIndex(out, { ffmpeg }), source: null };
+    void desk.open('b', { ...from, first: kept.first }, ffmpeg);
+    // Some are asked of the whole and not there yet, when the part takes its place.
+    const asked = [want(20, 'sharp', 'b'), ...[0, 40, 7, 49].map((frame) => wantSingle(frame, 'sharp', 'b'))];
+    await desk.open('b', part, ffmpeg);
+    asked.push(want(12, 'proxy', 'b'));
+    expect(await codesOf(...asked)).toEqual([270, 250, 290, 257, 299, 262]);
   });
 });
 

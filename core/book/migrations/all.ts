@@ -14,6 +14,7 @@ import { namings } from './0012-namings.ts';
 import { talkEdits } from './0013-talk-edits.ts';
 import { children } from './0014-children.ts';
 import { proposedPoints } from './0015-proposed-points.ts';
+import { coming } from './0016-coming.ts';
 
 /** Every step a book has ever taken, in order. Append only: a step that has been released is never edited. */
 export const MIGRATIONS: readonly Migration[] = [
@@ -32,4 +33,5 @@ export const MIGRATIONS: readonly Migration[] = [
   talkEdits,
   children,
   proposedPoints,
+  coming,
 ];

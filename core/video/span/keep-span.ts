@@ -6,6 +6,7 @@ import { writingTrouble } from '../../files/file-trouble.ts';
 import { refuseExisting } from '../../files/refuse-existing.ts';
 import { AppError } from '../../model/errors.ts';
 import type { ClipIndex } from '../../time/clip-index.ts';
+import { frameRate } from '../../time/frame-rate.ts';
 import { entryFrame } from '../../time/frame-table.ts';
 import { spanLosses } from '../../time/span-losses.ts';
 import type { SpanPlan } from '../../time/span-plan.ts';
@@ -22,7 +23,7 @@ import { readPictureClock, shiftAt } from '../index/picture-clock.ts';
 import { pictureSums } from './picture-sums.ts';
 import { readClipIndex } from '../index/read-clip-index.ts';
 import { findSecondFields } from '../index/second-fields.ts';
-import { spanInputOptions, spanOutputOptions, spanOutputs } from './span-arguments.ts';
+import { spanInputOptions, spanOutputOptions, spanOutputs, ticksTaken } from './span-arguments.ts';
 import type { ReadingRange } from './span-arguments.ts';
 
 export type KeepingStep = 'copy' | 'check';
@@ -70,17 +71,13 @@ const COMPARED_AFTER_KEY = 16;
  */
 export async function keepSpan(order: SpanToKeep): Promise<KeptSpan> {
   const { ffmpeg, path, index, out, signal } = order;
-  refuseBadSpan(order);
   await refuseExisting(out);
-  const source = await readIndexedSource(path, index, { ffmpeg, signal });
-  if (source.codec === 'h264' && !source.progressive && (await findSecondFields(source, { ffmpeg, signal })).size > 0)
-    throw cannotShorten(path, say`its file stores each picture in two halves`);
+  const { source, found: likeliest } = await findPart(order);
   // The end of its name stays, for folders that clear away by it what a kill left.
   const temporary = join(dirname(out), `.${randomUUID()}-${basename(out)}`);
   try {
     for (let passOver = 0; passOver < MOST_KEYS_TRIED; passOver += 1) {
-      const found = await findSpan(source, index, order, passOver, { ffmpeg, signal });
-      if (found === null && passOver === 0) throw cannotShorten(path, say`its file does not give every picture a time`);
+      const found = passOver === 0 ? likeliest : await findSpan(source, index, order, passOver, { ffmpeg, signal });
       if (found === null) break;
       const sound = await copySpan(source, order, found, temporary);
       const kept = await readKept(source, order, found.plan, temporary);
@@ -99,7 +96,31 @@ export async function keepSpan(order: SpanToKeep): Promise<KeptSpan> {
   }
 }
 
-function refuseBadSpan({ index: { frames }, from, to }: SpanToKeep): void {
+/**
+ * Where the part will most likely begin and end, and its table of frames, before anything is cut: numbers hold as long as
+ * it does begin there, which only a decode can tell. Throws AppError as `keepSpan` for a clip that cannot be cut at all.
+ */
+export async function findPart(
+  order: Pick<SpanToKeep, 'ffmpeg' | 'path' | 'index' | 'from' | 'to' | 'signal'>,
+): Promise<{ readonly source: ClipSource; readonly found: FoundSpan; readonly part: ClipIndex }> {
+  const { ffmpeg, path, index, signal } = order;
+  refuseBadSpan(order);
+  const source = await readIndexedSource(path, index, { ffmpeg, signal });
+  if (source.codec === 'h264' && !source.progressive && (await findSecondFields(source, { ffmpeg, signal })).size > 0)
+    throw cannotShorten(path, say`its file stores each picture in two halves`);
+  const found = await findSpan(source, index, order, 0, { ffmpeg, signal });
+  if (found === null) throw cannotShorten(path, say`its file does not give every picture a time`);
+  const { first, last } = found.plan;
+  const moved = ticksTaken(source.format, index.frames[first]?.pts ?? 0);
+  const frames = index.frames.slice(first, last + 1).map((frame) => ({ ...frame, pts: frame.pts - moved }));
+  const rate = frameRate(
+    frames.map(({ pts }) => pts),
+    index.timebase,
+  );
+  return { source, found, part: { ...index, ...rate, frames, damage: [] } };
+}
+
+function refuseBadSpan({ index: { frames }, from, to }: Pick<SpanToKeep, 'index' | 'from' | 'to'>): void {
   const isFrame = (frame: number): boolean => Number.isInteger(frame) && frame >= 0 && frame < frames.length;
   if (isFrame(from) && isFrame(to) && from <= to) return;
   throw new AppError(

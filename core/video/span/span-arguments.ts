@@ -34,6 +34,11 @@ const MUXERS: Readonly<Record<ClipFormat, readonly string[]>> = {
  */
 const BEGINS_AT_0: ReadonlySet<ClipFormat> = new Set(['mov', 'matroska', 'avi']);
 
+/** By how many ticks all times of a part are earlier than in its clip; `first`: the time of its first frame there. */
+export function ticksTaken(format: ClipFormat, first: number): number {
+  return BEGINS_AT_0.has(format) ? first : 0;
+}
+
 /** Ways to write a shortened clip, best first: a container that does not take the sound is better than none. */
 export function spanOutputs(format: ClipFormat, fileName: string, sound: boolean): readonly SpanOutput[] {
   const quickTime = format === 'mov' && fileName.toLowerCase().endsWith('.mov');
@@ -62,7 +67,7 @@ export function spanOutputOptions(
 ): string[] {
   const [first, last] = [index.frames[plan.first], index.frames[plan.last]];
   if (first === undefined || last === undefined) throw new Error('a plan must lie within its clip');
-  const begins = BEGINS_AT_0.has(source.format) ? first.pts : 0;
+  const begins = ticksTaken(source.format, first.pts);
   const { num, den } = index.timebase;
 
   const args = ['-map', `0:${source.stream}`, ...(sound ? ['-map', '0:a'] : []), '-map_metadata', '0'];

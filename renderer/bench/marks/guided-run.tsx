@@ -6,6 +6,7 @@ import type { BodyPointId } from '../../../core/model/body-points.ts';
 import type { BookClip } from '../../../core/model/book.ts';
 import type { FrameMarks } from '../../../core/model/mark.ts';
 import { app } from '../../shell/state/app-state.ts';
+import { isBusy } from '../../shell/state/jobs.ts';
 import { askForPoint, pointAskedFor, runOf } from '../state/bench-actions.ts';
 import { acceptPoints, openPoints, proposeBodyPoints, proposedOn, proposedPoints } from '../state/proposed-points.ts';
 import { startsFor } from '../state/starts.ts';
@@ -24,7 +25,7 @@ export function GuidedRun({ clip, marks }: { readonly clip: BookClip; readonly m
   const asked = useStore(app, pointAskedFor);
   const handedness = useStore(app, (state) => state.swing?.lesson.handedness ?? 'right');
   useStore(proposedPoints, (all) => all);
-  const busy = useStore(app, (state) => state.jobs.length > 0);
+  const busy = useStore(app, isBusy);
   const starts = startsFor(clip, marks.frame.index);
   const run = runOf(clip, marks.frame.index);
   const proposed = openPoints(clip, marks, run).length;

@@ -15,6 +15,9 @@ import type { History } from '../../swing/state/history.ts';
 import type { Route } from './route.ts';
 import { createStore } from './store.ts';
 
+/** `aside`: it goes on beside whatever the coach does; left out = no. */
+export type ShownJob = JobReport & { readonly aside?: boolean };
+
 export interface NextStep {
   readonly label: string;
   readonly run: () => void;
@@ -87,7 +90,7 @@ export interface AppState {
   readonly saving: SaveState;
   /** Trouble in the order it came, each until it is answered or solved; after it the latest of what was done. */
   readonly messages: readonly Message[];
-  readonly jobs: readonly JobReport[];
+  readonly jobs: readonly ShownJob[];
 }
 
 export const app = createStore<AppState>({

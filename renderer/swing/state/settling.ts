@@ -1,6 +1,8 @@
 import { say } from '../../../core/model/say.ts';
+import type { PartKept } from '../../../core/model/book.ts';
 import type { ClipIndex } from '../../../core/time/clip-index.ts';
 import { frameWithPts } from '../../../core/time/frame-table.ts';
+import { numbersDiffer } from '../../../core/time/settle-index.ts';
 import type { ClipSettled } from '../../../electron/ipc/contract.ts';
 import { ask, onClipSettled } from '../../api.ts';
 import { app } from '../../shell/state/app-state.ts';
@@ -38,13 +40,41 @@ async function takeOver({ clipId, changed, damaged }: ClipSettled): Promise<void
       );
     return;
   }
+  const counts = await readAnew(clipId, clipId, (bench, before, now) => onSamePicture(bench, clipId, before, now));
+  if (counts === null) return;
+  const { now, counted } = counts;
+  tellDone(
+    say`Every frame of the clip was read: it has ${String(now)}, not ${String(counted)}. What you named and marked stayed on its picture.`,
+  );
+}
+
+/**
+ * Takes over that a clip has a file of its own. Where it had to begin `shift` frames earlier it has another id; the bench
+ * stays on the picture it shows.
+ */
+export async function takeOverKept(clipId: string, { id, shift }: PartKept): Promise<void> {
+  bookChanged();
+  await readAnew(clipId, id, (bench) =>
+    bench.clipId === clipId ? atFrame({ ...bench, clipId: id }, bench.index + shift) : bench,
+  );
+}
+
+/**
+ * Reads a clip's table anew, with all that names its frames, and puts the bench on the frame it has to show now. Answers how
+ * many frames there are and were; null where the clip is not open any more.
+ */
+async function readAnew(
+  clipId: string,
+  id: string,
+  benchNow: (bench: BenchState, before: ClipIndex, now: ClipIndex) => BenchState,
+): Promise<{ readonly now: number; readonly counted: number } | null> {
   // A table that is being read is of before.
   placeOf(clipId).leave();
   const [isOpen, isThen] = [openPlace.holds(), thenPlace.holds()];
   // Changes under way name frames by their old numbers.
   const read = await readSettled(async () => {
     const { swing, then } = app.get();
-    const index = await ask('clip/index', { id: clipId });
+    const index = await ask('clip/index', { id });
     const again = swing === null ? null : await ask('swing/open', { id: swing.swing.id });
     // Edits name frames too, and were given their new numbers with the others.
     const history = again === null ? null : await ask('edit/list', { lessonId: again.lesson.id });
@@ -53,19 +83,18 @@ async function takeOver({ clipId, changed, damaged }: ClipSettled): Promise<void
   });
   const before = app.get().indexes[clipId];
   // Closed meanwhile: what is opened from now on is read with its new numbers.
-  if (before === undefined) return;
+  if (before === undefined) return null;
   const { index, again, history, thenAgain } = read;
+  // Where no number is another, what is made of the frames stays.
+  const isSame = !numbersDiffer(before.frames, index.frames);
   app.update((state) => ({
     ...state,
-    indexes: { ...state.indexes, [clipId]: index },
+    indexes: { ...state.indexes, [id]: isSame ? { ...index, frames: before.frames } : index },
     ...(isOpen() ? { swing: again, history: history ?? state.history } : {}),
     ...(isThen() ? { then: thenAgain } : {}),
-    bench: onSamePicture(state.bench, clipId, before, index),
+    bench: state.bench === null ? null : benchNow(state.bench, before, index),
   }));
-  const [now, counted] = [index.frames.length, before.frames.length];
-  tellDone(
-    say`Every frame of the clip was read: it has ${String(now)}, not ${String(counted)}. What you named and marked stayed on its picture.`,
-  );
+  return { now: index.frames.length, counted: before.frames.length };
 }
 
 /** Where the frame table of each clip is shown. */
@@ -83,9 +112,11 @@ function showIndex(clipId: string, index: ClipIndex): void {
   );
 }
 
-function onSamePicture(bench: BenchState | null, clipId: string, before: ClipIndex, now: ClipIndex): BenchState | null {
-  const pts = bench?.clipId === clipId ? before.frames[bench.index]?.pts : undefined;
-  if (bench === null || pts === undefined) return bench;
-  const place = frameWithPts(now, pts) ?? 0;
-  return place === bench.index ? bench : { ...bench, index: place, picture: 'coming' };
+function onSamePicture(bench: BenchState, clipId: string, before: ClipIndex, now: ClipIndex): BenchState {
+  const pts = bench.clipId === clipId ? before.frames[bench.index]?.pts : undefined;
+  return pts === undefined ? bench : atFrame(bench, frameWithPts(now, pts) ?? 0);
+}
+
+function atFrame(bench: BenchState, index: number): BenchState {
+  return index === bench.index ? bench : { ...bench, index, picture: 'coming' };
 }

@@ -1,5 +1,5 @@
 import { say } from '../../../core/model/say.ts';
-import type { BookClip, BookSwing } from '../../../core/model/book.ts';
+import type { BookClip, BookSwing, Clip } from '../../../core/model/book.ts';
 import type { FrameSpan } from '../../../core/model/frame.ts';
 import type { View } from '../../../core/model/words.ts';
 import type { ClipIndex } from '../../../core/time/clip-index.ts';
@@ -12,6 +12,7 @@ import { readBook } from '../../book/state/book-actions.ts';
 import { openBench } from '../../bench/state/bench-actions.ts';
 import { openPlace, readSettled, redo, settleWrites, undo } from './edit-actions.ts';
 import { emptyHistory } from './history.ts';
+import { keepPart } from './keeping.ts';
 import { runJob } from '../../shell/state/jobs.ts';
 import { lastStep } from './last-step.ts';
 import { tellDone, tellTrouble } from '../../shell/state/messages.ts';
@@ -79,9 +80,15 @@ function withIndexes(state: AppState, read: Indexes): Pick<AppState, 'indexes'> 
   return { indexes: { ...state.indexes, ...read } };
 }
 
-/** Has the proxies of these clips made, where they are missing. One whose file is gone says so where it is shown. */
+/**
+ * Has the proxies of these clips made, where they are missing, and parts taken that are still coming. A clip whose file is
+ * gone says so where it is shown.
+ */
 function prepare(clips: readonly BookClip[]): void {
-  for (const clip of clips) ask('clip/show', { id: clip.id }).catch(() => undefined);
+  for (const clip of clips) {
+    ask('clip/show', { id: clip.id }).catch(() => undefined);
+    if (clip.coming === true) void keepPart(clip);
+  }
 }
 
 /** The frame tables of clips that the window does not have yet. */
@@ -174,7 +181,10 @@ export interface PartToKeep {
   readonly swingId: string | null;
 }
 
-/** Brings parts of one clip into swings of the open swing's lesson, one after the other; each that came in stays. */
+/**
+ * Brings parts of one clip into swings of the open swing's lesson, one after the other; each that came in stays. They are
+ * there at once and taken out of the clip meanwhile.
+ */
 export async function importSwings(
   clip: Pick<ImportChoice, 'path' | 'view'>,
   parts: readonly PartToKeep[],
@@ -182,17 +192,20 @@ export async function importSwings(
 ): Promise<void> {
   const open = app.get().swing?.swing.id;
   if (open === undefined) return;
+  const added: Clip[] = [];
   try {
     for (const { span, swingId } of parts) {
       const into = { swingId: swingId ?? open, asNewSwing: swingId === null };
-      await runJob(say`Reading the clip`, (jobId) =>
+      const part = await runJob(say`Reading the clip`, (jobId) =>
         ask('clip/import', { jobId, ...into, ...clip, stored: 'copied', span }),
       );
+      added.push(part);
       onAdded();
     }
   } finally {
     await readSwingAgain();
     await readBook();
+    for (const part of added) void keepPart(part);
   }
 }
 

@@ -9,6 +9,7 @@ import { GrantedPaths } from '../../../electron/ipc/granted-paths.ts';
 import { handlersOf, type Program } from '../../../electron/ipc/handlers.ts';
 import { Outgoing } from '../../../electron/ipc/outgoing.ts';
 import { Recordings } from '../../../electron/ipc/recordings.ts';
+import { Keeping } from '../../../electron/ipc/keeping.ts';
 import { RunningJobs } from '../../../electron/ipc/running-jobs.ts';
 import { WriteRows } from '../../../electron/ipc/unwritten.ts';
 import { addSample, addSampleClip, sampleFrame } from '../../core/book/sample.ts';
@@ -36,12 +37,14 @@ const NOBODY: Dialogs = {
 function newProgram(dialogs: Partial<Dialogs> = {}, changed: Partial<Program> = {}) {
   const closed: string[] = [];
   const book = newBook();
+  const findFfmpeg = async () => ({ path: 'ffmpeg', version: '5.1', from: 'system', warning: null }) as const;
   const program: Program = {
     version: '1.2.3',
     electron: '33.2.1',
     place: 'en-GB',
     book,
-    findFfmpeg: async () => ({ path: 'ffmpeg', version: '5.1', from: 'system', warning: null }),
+    findFfmpeg,
+    keeping: new Keeping({ book, findFfmpeg, onKept: async () => undefined }),
     jobs: new RunningJobs(() => undefined),
     granted: new GrantedPaths(),
     dialogs: { ...NOBODY, ...dialogs },

@@ -63,6 +63,7 @@ const GOOD: { readonly [Name in keyof Requests]: Requests[Name]['in'] } = {
   'clip/first-picture': { path: 'swing.mp4' },
   'clip/find-swings': { jobId: 'f', path: 'session.mp4' },
   'clip/import': { jobId: 'job', swingId: ID, view: 'face-on', path: 'swing.mp4', stored: 'copied', span: null },
+  'clip/keep': { jobId: 'job', id: ID, first: 7 },
   'clip/relink': { jobId: 'job', id: ID, path: 'swing.mp4' },
   'clip/index': { id: ID },
   'clip/show': { id: ID },
