@@ -178,10 +178,15 @@ export const ROWS = {
       read: kind('bytes read to bring it into the book / its size', 'ratio', atMost(1.1)),
       keep: kind('keeping a swing of four seconds / raw decode of the swing', 'ratio', atMost(3)),
       keepTime: told('keeping a swing of four seconds', 'ms'),
-      // From the press that keeps it; it is taken out of the clip meanwhile.
-      keepShown: kind('the bench shows a swing of four seconds that is kept', 'ms', atMost(2000)),
-      keepDone: told('that swing is in a file of its own', 'ms'),
-      keepWrong: kind('wrong frames until then and after', 'frames', atMost(0)),
+    },
+  },
+  keep: {
+    asks: 'a swing of four seconds is kept of three minutes, until the bench shows it',
+    long: {
+      // It is taken out of the clip meanwhile.
+      shown: kind('bench shows a swing that is kept, from the press', 'ms', atMost(2000)),
+      done: told('that swing is in a file of its own', 'ms'),
+      wrong: kind('wrong frames until then and after', 'frames', atMost(0)),
     },
   },
   talk: {

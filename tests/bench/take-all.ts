@@ -4,6 +4,7 @@ import type { BenchRun } from './bench-run.ts';
 import { takeLengthFigures, takePlainFigures } from './plain/take-plain-figures.ts';
 import { takeTalkFigures } from './plain/take-talk.ts';
 import { takeClipFigures } from './window/take-clip.ts';
+import { takeKeepFigures } from './window/take-keep.ts';
 import { takeJumpsByLength } from './window/take-lengths.ts';
 import { takeLongFigures } from './window/take-long.ts';
 import { takePairFigures } from './window/take-pair.ts';
@@ -33,6 +34,7 @@ export async function takeAll(run: BenchRun, clips: readonly ClipName[]): Promis
   if (clips.includes('1080p240')) {
     if (run.wants('memory')) await take('two clips', () => takePairFigures(run));
     if (run.wants('long')) await take('three minutes', () => takeLongFigures(run));
+    if (run.wants('keep')) await take('a swing of three minutes', () => takeKeepFigures(run));
     if (run.wants('talk')) await take('the video of a talk-through', () => takeTalkFigures(run));
     if (run.wants('length')) {
       await take('lengths outside the window', () => takeLengthFigures(run));
