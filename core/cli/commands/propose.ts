@@ -38,8 +38,8 @@ export const proposeCommand: Command = {
     'that is seen to go it is unsure. Address is the last frame before lasting motion. Nothing is written.',
     'With --view the joints on those frames are looked for as well, by a pose model on this computer: how many, or with',
     '--json where: "points": {frame: {point: {"x", "y", "guess"}}}, pixels, guess a standard deviation.',
-    'With --follow also {"followed": {"places": [{"frame", "x", "y"}], "lost"}}: frame by frame until it is lost, and why; null at',
-    'the end of the clip.',
+    'With --follow also {"followed": {"places": [{"frame", "x", "y"}], "lost"}}: frame by frame until it is lost, and',
+    'why; null at the end of the clip.',
     'With --json each object is {"clip", "proposed", "points", "followed"} or {"clip", "why"}.',
   ],
   async run(args, { out, say, signal }) {
