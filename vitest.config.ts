@@ -8,7 +8,8 @@ const LONG = new RegExp(
   `/(${[
     ...['coverage[\\w-]*', 'kill', 'edits'],
     ...['demo-book', 'ill-clips', 'keep-span', 'command-line', 'proxy-outside', 'frame-window', 'conformance'],
-    ...['nothing-leaves', 'demo-lesson', 'new-user', 'repeat-check', 'closing', 'bench', 'feel', 'walk'],
+    ...['nothing-leaves', 'demo-lesson', 'new-user', 'repeat-check', 'closing', 'feel', 'walk', 'talk', 'printing'],
+    ...['swings-in-clip', 'goals', 'early-clicks', 'recording-trouble', 'frames', 'render-talk', 'swings-of-clip'],
   ].join('|')})\\.test\\.ts$`,
 );
 

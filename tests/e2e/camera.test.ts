@@ -25,8 +25,9 @@ describe('ground marks and edges', () => {
 
   beforeAll(async () => {
     folder = await mkdtemp(join(tmpdir(), 'baybook-camera-'));
-    await copyDemoBook(join(folder, 'book'));
-    program = await launchBaybook({ bookFolder: join(folder, 'book'), width: 1280, height: 720 });
+    await copyDemoBook(join(folder, 'book'), join(folder, 'settings', 'scrub-copies'));
+    const [bookFolder, userData] = [join(folder, 'book'), join(folder, 'settings')];
+    program = await launchBaybook({ bookFolder, userData, width: 1280, height: 720 });
     page = program.window;
     page.setDefaultTimeout(20_000);
     const [first] = await ask(page, 'student/list', null);

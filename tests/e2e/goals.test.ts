@@ -22,7 +22,7 @@ describe('the goals', () => {
 
   beforeAll(async () => {
     folder = await mkdtemp(join(tmpdir(), 'baybook-goals-'));
-    await copyDemoBook(join(folder, 'book'));
+    await copyDemoBook(join(folder, 'book'), join(folder, 'settings', 'scrub-copies'));
     await start();
   });
   afterAll(async () => {
@@ -31,7 +31,8 @@ describe('the goals', () => {
   });
 
   async function start(): Promise<void> {
-    program = await launchBaybook({ bookFolder: join(folder, 'book'), width: 1280, height: 720 });
+    const [bookFolder, userData] = [join(folder, 'book'), join(folder, 'settings')];
+    program = await launchBaybook({ bookFolder, userData, width: 1280, height: 720 });
     page = program.window;
     page.setDefaultTimeout(20_000);
     await button(/^Swing 1 down the line/)

@@ -59,7 +59,7 @@ describe('a repeat check', () => {
 
   beforeAll(async () => {
     folder = await mkdtemp(join(tmpdir(), 'baybook-repeat-'));
-    await copyDemoBook(join(folder, 'book'));
+    await copyDemoBook(join(folder, 'book'), join(folder, 'settings', 'scrub-copies'));
     await open();
     const students = await ask(page, 'student/list', null);
     swing = await ask(page, 'swing/open', { id: students[0]?.lessons[0]?.swings[0]?.swing.id ?? '' });
@@ -73,7 +73,8 @@ describe('a repeat check', () => {
   });
 
   async function open(): Promise<void> {
-    program = await launchBaybook({ bookFolder: join(folder, 'book'), width: 1280, height: 720 });
+    const [bookFolder, userData] = [join(folder, 'book'), join(folder, 'settings')];
+    program = await launchBaybook({ bookFolder, userData, width: 1280, height: 720 });
     page = program.window;
     page.setDefaultTimeout(40_000);
   }

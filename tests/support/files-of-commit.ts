@@ -9,9 +9,19 @@ import { drawn } from './drawn.ts';
  */
 export const BESIDE: Readonly<Record<string, readonly string[]>> = {
   'tests/e2e': [
-    ...['run-and-both', 'repeat-check', 'recording-trouble', 'printing', 'languages', 'swings-in-clip', 'feel'],
-    ...['camera', 'drag-out', 'life', 'job', 'long-clip', 'strip', 'undo', 'wanted-here', 'roads-out', 'no-file'],
-    ...['damage', 'long-names'],
+    ...[
+      'printing',
+      'swings-in-clip',
+      'goals',
+      'early-clicks',
+      'languages',
+      'repeat-check',
+      'feel',
+      'shapes',
+      'readings',
+    ],
+    ...['run-and-both', 'recording-trouble', 'life', 'drag-out', 'job', 'undo', 'camera', 'swing-file', 'guided-run'],
+    ...['wanted-here', 'roads-out', 'strip', 'bench', 'long-clip', 'no-file', 'damage', 'long-names'],
   ],
   'tests/media': [
     ...['swings-of-clip', 'proxy-outside', 'proxy-resume', 'german', 'backward-times', 'sound-clock', 'find-damage'],
