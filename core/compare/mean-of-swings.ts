@@ -9,13 +9,24 @@ export interface LessonReading {
   readonly mean: number;
   /** u of what is the same in all of them: where the camera stood, where the coach takes a joint to lie. */
   readonly common: number;
+  /** Of it what another lesson of this player has too, by name: signed, what it makes of the mean. */
+  readonly ofPlayer: ReadonlyMap<string, number>;
 }
 
 /** Readings of one thing from the swings of one lesson, one or more, all in one unit. */
 export function lessonReading(readings: readonly MeasuredReading[]): LessonReading {
   const mean = readings.reduce((sum, { value }) => sum + value, 0) / readings.length;
-  const commons = readings.map(({ shared }) => Math.hypot(...shared.map(({ part }) => part)));
-  return { readings, mean, common: commons.reduce((sum, each) => sum + each, 0) / readings.length };
+  // Each swing's marks give it slopes of its own. What one error makes of the mean is the mean of what it makes of each.
+  const ofPlayer = new Map<string, number>();
+  let day = 0;
+  for (const { shared } of readings) {
+    let square = 0;
+    for (const { name, by, part } of shared)
+      if (by === 'day') square += part ** 2;
+      else ofPlayer.set(name, (ofPlayer.get(name) ?? 0) + part / readings.length);
+    day += Math.sqrt(square) / readings.length;
+  }
+  return { readings, mean, common: Math.hypot(day, ...ofPlayer.values()), ofPlayer };
 }
 
 export interface Scatter {
@@ -124,13 +135,11 @@ export function uncertaintyWith(
   return { u: Math.hypot(scattered, known), coverage: coverageFactor(sure) };
 }
 
-/** Covariance of two lessons by one coach of one player, from their first swings. */
-function alike({ readings: [then] }: LessonReading, { readings: [now] }: LessonReading): number {
-  if (then === undefined || now === undefined) return 0;
-  return then.shared.reduce((sum, { name, by, part }) => {
-    const other = by === 'player' ? now.shared.find((each) => each.name === name) : undefined;
-    return sum + part * (other?.part ?? 0);
-  }, 0);
+/** Covariance of two lessons by one coach of one player. */
+function alike(then: LessonReading, now: LessonReading): number {
+  let sum = 0;
+  for (const [name, part] of then.ofPlayer) sum += part * (now.ofPlayer.get(name) ?? 0);
+  return sum;
 }
 
 /** One in a hundred swings is called odd that is not. */

@@ -7,11 +7,15 @@ import { sameReading } from '../model/reading.ts';
 import type { ReadingAspect, ReadingId, ReadingKey, Unit } from '../model/reading.ts';
 import { CHECKPOINT_LABELS } from '../model/words.ts';
 
-/** How often a change of some size is seen, with the right sign and with the wrong one; `oracle`: by who knows its true scatter. */
+/**
+ * How often a change of some size is seen, with the right sign and with the wrong one. `oracle`: by who knows its true scatter;
+ * `unsure`: by who knows all of it but how far this player's swings lie apart.
+ */
 interface Power extends ReadingKey {
   readonly unit: Unit;
   readonly change: number;
   readonly seen: number;
+  readonly unsure: number;
   readonly oracle: number;
   readonly wrong: number;
 }
@@ -25,7 +29,7 @@ export interface LessonsWorth {
   readonly changed: { readonly mean: number; readonly most: number; readonly high: number };
   /** Comparisons with anything "worth a look" though nothing changed. */
   readonly worthALook: number;
-  readonly noChange: { readonly said: number; readonly oracle: number };
+  readonly noChange: { readonly said: number; readonly unsure: number; readonly oracle: number };
   readonly power: readonly Power[];
 }
 
@@ -71,13 +75,14 @@ export function honestyTable({ lessons }: VerdictWorth): WorthTable {
       row(say`Nothing changed, yet something “worth a look”`, ({ worthALook }) => percent(worthALook, 1)),
       row(
         say`Nothing changed, and “no change” is said`,
-        ({ noChange }) => `${percent(noChange.said, 1)} (${percent(noChange.oracle, 1)})`,
+        ({ noChange }) =>
+          `${percent(noChange.said, 1)} (${percent(noChange.unsure, 1)}, ${percent(noChange.oracle, 1)})`,
       ),
     ],
   };
 }
 
-/** How often a change of some size is seen; in brackets how often whoever knows the true scatter sees it. */
+/** How often a change of some size is seen; in brackets by who does not know the player's scatter but all else, and by who knows all. */
 export function powerTable({ lessons }: VerdictWorth): WorthTable {
   const [first] = lessons;
   return {
@@ -86,7 +91,7 @@ export function powerTable({ lessons }: VerdictWorth): WorthTable {
       say`${labelOf(asked)} at ${lowered(CHECKPOINT_LABELS[asked.checkpoint])}, ${formatTyped(asked.change, asked.unit)}`,
       ...lessons.map(({ power }) => {
         const same = power.find((each) => sameReading(each, asked) && each.change === asked.change);
-        return same === undefined ? '' : `${percent(same.seen)} (${percent(same.oracle)})`;
+        return same === undefined ? '' : `${percent(same.seen)} (${percent(same.unsure)}, ${percent(same.oracle)})`;
       }),
     ]),
   };
@@ -95,7 +100,7 @@ export function powerTable({ lessons }: VerdictWorth): WorthTable {
 /** When and how it was tried, and how sure a count is. */
 export function triedWords({ date, pairs }: VerdictWorth): string {
   const sure = Math.round(196 * Math.sqrt((0.05 * 0.95) / pairs));
-  return say`Tried on ${dayInWords(date)} against a body in space that the program does not know: ${String(pairs)} pairs of lessons, cameras set up anew, ground marks, clicks of 3 px, joints 10 mm off, swings 2° and 1 cm apart. A count near 95 % is known to ${String(sure)} %. In brackets: what whoever knew the true scatter would see.`;
+  return say`Tried on ${dayInWords(date)} against a body in space that the program does not know: ${String(pairs)} pairs of lessons, cameras set up anew, ground marks, clicks of 3 px, joints 10 mm off, swings 2° and 1 cm apart. A count near 95 % is known to ${String(sure)} %. In brackets: what would be seen by who knew all but this player’s scatter, and by who knew that too.`;
 }
 
 /** What change of a reading shows as a rule, for the goals; null where it was not tried in that unit. */

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { demoScenario } from '../../core/demo/demo-scenario.ts';
 import { readSwing } from '../../core/measure/readings/read-swing.ts';
+import { ASSUMED_SET_UP } from '../../core/measure/camera/set-up-errors.ts';
 import { ASSUMED_PLACING } from '../../core/measure/uncertainty/placing.ts';
 import { sameReading } from '../../core/model/reading.ts';
 import type { MeasuredReading, ReadingId } from '../../core/model/reading.ts';
@@ -9,6 +10,7 @@ import type { View } from '../../core/model/words.ts';
 import { ON_LINE } from '../support/off-camera.ts';
 import type { OffBy } from '../support/off-camera.ts';
 import { ALL_MARKS, offScene } from '../support/off-scene.ts';
+import type { Marking } from '../support/off-scene.ts';
 import { within } from '../support/within.ts';
 
 /**
@@ -17,9 +19,14 @@ import { within } from '../support/within.ts';
  */
 const SCENARIO = demoScenario('then');
 
-function arcReading(id: ReadingId, off: Partial<OffBy>, knownLengths: readonly ('player' | 'ball')[] = ['player']) {
+function arcReading(
+  id: ReadingId,
+  off: Partial<OffBy>,
+  knownLengths: Marking['knownLengths'] = ['player'],
+  stickNearer: Readonly<Record<View, number>> = { 'face-on': 0, 'down-the-line': 0 },
+) {
   const cameras = { 'face-on': { ...ON_LINE, ...off }, 'down-the-line': ON_LINE };
-  const { seen } = offScene(SCENARIO, cameras, { ...ALL_MARKS, knownLengths });
+  const { seen } = offScene(SCENARIO, cameras, { ...ALL_MARKS, knownLengths, stickNearer });
   const found = readSwing(seen, ASSUMED_PLACING).find((reading) => reading.id === id);
   if (found?.state !== 'measured') throw new Error(`${id} was not read`);
   return found;
@@ -49,16 +56,25 @@ describe('how unsure the arc is of depth', () => {
   /** Of the demo's camera, metres: far from the ball, and from the ankles. */
   const [near, far] = [6.4 - 0.83, 6.4];
 
-  it('a known length off its plane changes a radius as it changes all lengths there, and the ball’s depth by its own u', () => {
-    // 15 cm of the known length, and 5.5 cm of a ball seen from the other view: stated parts, by D / (D - d).
-    const expected = radius.value * Math.hypot(0.15 / far, 0.055 / near);
+  /** What 15 cm of a known length nearer and farther really make of it: of each length, and of the depths that heights tell. */
+  const moved = (planes: Marking['knownLengths']): number => {
+    const [nearer = Number.NaN, farther = Number.NaN] = [0.15, -0.15].map(
+      (by) => arcReading('arc-radius', {}, planes, { 'face-on': by, 'down-the-line': 0 }).value,
+    );
+    return Math.abs(nearer - farther) / 2;
+  };
+
+  it('a known length off its plane changes a radius by as much as it says, and the ball’s depth by its own u', () => {
+    // 3 cm of a ball seen from the other view, whose camera is told: a stated part, by D / (D - d).
+    const expected = Math.hypot(moved(['player']), (radius.value * 0.028) / near);
     within(depthOf(radius), expected, 0.1 * expected);
+    // More than it changes all lengths there.
+    expect(moved(['player'])).toBeGreaterThan(1.08 * radius.value * (0.15 / far));
   });
 
   it('a known length at the ball shares the ball’s depth, and may lie off it as any other', () => {
     const atBall = arcReading('arc-radius', {}, ['ball']);
-    const expected = atBall.value * (0.15 / near);
-    within(depthOf(atBall), expected, 0.1 * expected);
+    within(depthOf(atBall), moved(['ball']), 0.1 * moved(['ball']));
     expect(arcReading('clubhead-speed', {}, ['ball']).shared.map(({ name }) => name)).not.toContain(
       'depth of the ball',
     );
@@ -86,7 +102,10 @@ describe('depths that the other view tells', () => {
       })),
     })),
   });
-  const [before, after] = [1, 1.06].map((by) => byView('face-on', longer(by)));
+  const { from, to } = SCENARIO.cameras['down-the-line'];
+  /** A stick 15 cm off its plane, and a hundredth for its ends. */
+  const scaleU = Math.hypot(ASSUMED_SET_UP.plane / Math.hypot(from.x - to.x, from.z - to.z), 0.01);
+  const [before, after] = [1, 1 + scaleU].map((by) => byView('face-on', longer(by)));
 
   it('are wrong together where that view’s scale is, which moves a reading by as much as it says', () => {
     const told = (before ?? []).flatMap((reading) => {
@@ -96,7 +115,7 @@ describe('depths that the other view tells', () => {
       return [{ reading, moved: same.value - reading.value, said: scale.part }];
     });
     expect(told.length).toBeGreaterThan(30);
-    // First order against 6 %: a tenth, or what is nothing beside the reading's own u.
+    // First order against 3 %: a tenth, or what is nothing beside the reading's own u.
     for (const { reading, moved, said } of told)
       within(moved, said, Math.max(0.1 * Math.abs(said), 0.02 * reading.u), `${reading.id} at ${reading.checkpoint}`);
   });

@@ -9,9 +9,10 @@ import {
   trigamma,
   varianceOfLog,
 } from '../../core/measure/uncertainty/log-chi-square.ts';
-import { coverageFactor } from '../../core/measure/uncertainty/freedom.ts';
+import { coverageFactor, studentPart } from '../../core/measure/uncertainty/freedom.ts';
 import { seeded } from '../../core/measure/uncertainty/seeded.ts';
 import type { Seeded } from '../../core/measure/uncertainty/seeded.ts';
+import { oraclePower, unsurePower } from '../support/oracles.ts';
 import { sized } from '../support/sized.ts';
 import { within } from '../support/within.ts';
 
@@ -55,6 +56,26 @@ it('twelve variances of 4 degrees of freedom have the prior that limma finds', (
   within(freedom, 29.0879487, 1e-5);
   within(Math.exp(mean + meanOfLog(freedom)), 1.372469976, 1e-8);
 });
+
+it('what may be seen by who must estimate a scatter is what the noncentral t says', () => {
+  // SciPy 1.17.1: c = t.ppf(0.975, freedom), nct.sf(c, freedom, change) + nct.cdf(-c, freedom, change).
+  for (const [freedom, change, power] of [
+    [8, 1, 0.143256],
+    [8, 2.5, 0.593078],
+    [8, 4, 0.936743],
+    [16, 1, 0.15595],
+    [16, 2.5, 0.65106],
+    [30.5, 2.5, 0.677509],
+    [30.5, 4, 0.97201],
+  ] as const)
+    within(unsurePower(change, 1, coverageFactor(freedom), 3), power, 0.001, `${String(freedom)}, ${String(change)}`);
+  // Of one swing each nothing is estimated: the coverage alone tells. And who knows the scatter needs 1.96.
+  within(unsurePower(2.5, 1, coverageFactor(8), 1), 1 - normalBelow(coverageFactor(8) - 2.5), 1e-4);
+  within(unsurePower(2.5, 1, 1.96, 3), oraclePower(2.5, 1), 1e-9);
+});
+
+/** SciPy would say scipy.stats.norm.cdf: Student's distribution of very many degrees of freedom. */
+const normalBelow = (z: number): number => studentPart(z, 1e6);
 
 /** Of readings in which nothing is the marks'. */
 const priorOfAll = (readings: readonly Contrasts[]) => priorOf(readings.map((contrasts) => ({ contrasts, own: 1 })));

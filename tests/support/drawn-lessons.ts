@@ -34,6 +34,8 @@ export interface Drawing {
   readonly scatter: Readonly<Partial<Record<Unit, number>>>;
   /** Of a tempo, which is a ratio too. */
   readonly tempo: number;
+  /** Players differ: the stated scatter is worth so many degrees of freedom. Left out: all scatter as stated. */
+  readonly worth?: number;
   /** Seconds that the instant meant lies off the frame that is named. */
   readonly naming: Readonly<Record<TimedCheckpoint, number>>;
 }
@@ -57,6 +59,7 @@ export const DRAWING: Drawing = {
 export function drawnTimes(by: number, { distance, definition, scatter, tempo, naming, ...rest }: Drawing): Drawing {
   const { yaw, roll, height, lens, plane, click } = rest;
   return {
+    ...rest,
     ...{ yaw: by * yaw, roll: by * roll, height: by * height, lens: by * lens, plane: by * plane, click: by * click },
     distance: [distance[0], by * distance[1]],
     definition: { shared: by * definition.shared, anew: by * definition.anew },

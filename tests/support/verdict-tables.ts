@@ -1,29 +1,13 @@
 import { isEquivalent, verdictOnTrial, verdictsScreened } from '../../core/compare/verdicts.ts';
-import { oneSided } from '../../core/measure/uncertainty/levels.ts';
-import { NORMAL_COVERAGE, studentPart } from '../../core/measure/uncertainty/freedom.ts';
+import { NORMAL_COVERAGE } from '../../core/measure/uncertainty/freedom.ts';
+import { oracleEquivalence, oraclePower, unsurePower } from './oracles.ts';
 import { deviation, meanOf } from './verdict-trials.ts';
 import type { TrialResult, Tried } from './verdict-trials.ts';
 
-/** The normal distribution's part below z. */
-const normalPart = (z: number): number => studentPart(z, 1e6);
 const percent = (part: number): string => `${(100 * part).toFixed(1)} %`;
 
 /** Half of the 95 % interval of a part counted in so many trials, at most: at a half it is widest. */
 const halfWidth = (part: number, trials: number): number => 1.96 * Math.sqrt((part * (1 - part)) / trials);
-
-/** Whoever knows the true standard deviation of a difference: how often he sees a change of that size, and with the right sign. */
-export function oraclePower(change: number, sd: number): number {
-  return normalPart(change / sd - NORMAL_COVERAGE) + normalPart(-change / sd - NORMAL_COVERAGE);
-}
-
-/**
- * How often he can say "no change" where there is none. `coverage`: of one who has the true standard deviation but must judge as
- * if it were as unsure as the player's scatter is.
- */
-export function oracleEquivalence(tolerance: number, sd: number, coverage = NORMAL_COVERAGE): number {
-  const room = tolerance / sd - oneSided(coverage);
-  return room <= 0 ? 0 : 2 * normalPart(room) - 1;
-}
 
 /** A line for each reading: what its ± holds, and what is said of it though nothing changed. */
 export function readingTable({ tried, pairs }: TrialResult): string {
@@ -92,18 +76,20 @@ export const ASKED = [
 ] as const;
 
 /** What a change of some size has for a chance of being seen, of being told with the wrong sign, and what an oracle would see. */
-export function powerTable({ tried }: TrialResult): string {
+export function powerTable({ tried }: TrialResult, swings: number): string {
   const lines = ASKED.flatMap(([name, changes]) => {
     const found = tried.find((each) => each.name === name);
     if (found === undefined) throw new Error(`power: ${name} was not read`);
     return changes.map((change) => {
       const { seen, wrong } = powerOf(found, change);
       const sd = deviation(found.comparisons.map(({ difference }) => difference));
+      const unsure = unsurePower(change, sd, meanOf(found.comparisons.map(({ coverage }) => coverage)), swings);
       return [
         name.padEnd(42),
         String(change).padStart(3),
         percent(seen).padStart(7),
         `± ${percent(halfWidth(seen, 2 * found.comparisons.length))}`,
+        `not knowing the scatter ${percent(unsure)}`,
         `oracle ${percent(oraclePower(change, sd))}`,
         `wrong sign ${percent(wrong)}`,
       ].join('  ');

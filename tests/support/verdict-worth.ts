@@ -1,6 +1,8 @@
 import { isEquivalent, verdictOnTrial, verdictsScreened } from '../../core/compare/verdicts.ts';
+import { NORMAL_COVERAGE } from '../../core/measure/uncertainty/freedom.ts';
 import type { LessonsWorth, VerdictWorth } from '../../core/report/verdict-worth.ts';
-import { oracleEquivalence, oraclePower, powerOf, ASKED } from './verdict-tables.ts';
+import { oracleEquivalence, oraclePower, unsurePower } from './oracles.ts';
+import { powerOf, ASKED } from './verdict-tables.ts';
 import { deviation, meanOf } from './verdict-trials.ts';
 import type { TrialResult, Tried } from './verdict-trials.ts';
 
@@ -31,9 +33,16 @@ export function lessonsWorth(swings: number, { tried, pairs }: TrialResult): Les
       const found = tried.find((each) => each.name === name);
       if (found === undefined) throw new Error(`power: ${name} was not read`);
       const sd = deviation(found.comparisons.map(({ difference }) => difference));
+      const coverage = meanOf(found.comparisons.map((each) => each.coverage));
       return changes.map((change) => {
         const { seen, wrong } = powerOf(found, change);
-        const numbers = { seen: short(seen), oracle: short(oraclePower(change, sd)), wrong: short(wrong) };
+        const known = { unsure: unsurePower(change, sd, coverage, swings), oracle: oraclePower(change, sd) };
+        const numbers = {
+          seen: short(seen),
+          unsure: short(known.unsure),
+          oracle: short(known.oracle),
+          wrong: short(wrong),
+        };
         return { ...found.key, unit: found.comparisons[0]?.unit ?? 'deg', change, ...numbers };
       });
     }),
@@ -44,10 +53,17 @@ export function lessonsWorth(swings: number, { tried, pairs }: TrialResult): Les
 function noChangeIn(compared: readonly Tried[]): LessonsWorth['noChange'] {
   const known = compared.filter(({ comparisons: [first] }) => first !== undefined && first.tolerance !== null);
   const said = known.map(({ comparisons }) => part(comparisons, isEquivalent));
-  const oracle = known.map(({ comparisons }) =>
-    oracleEquivalence(comparisons[0]?.tolerance ?? 0, deviation(comparisons.map(({ difference }) => difference))),
-  );
-  return { said: short(meanOf(said)), oracle: short(meanOf(oracle)) };
+  const could = (coverageOf: (each: Tried) => number) =>
+    known.map((each) => {
+      const sd = deviation(each.comparisons.map(({ difference }) => difference));
+      return oracleEquivalence(each.comparisons[0]?.tolerance ?? 0, sd, coverageOf(each));
+    });
+  const unsure = could(({ comparisons }) => meanOf(comparisons.map(({ coverage }) => coverage)));
+  return {
+    said: short(meanOf(said)),
+    unsure: short(meanOf(unsure)),
+    oracle: short(meanOf(could(() => NORMAL_COVERAGE))),
+  };
 }
 
 /** For each reading and unit the smallest change that shows, a median over its checkpoints, with one swing a lesson and with three. */

@@ -7,7 +7,10 @@ import type { PathPart } from './clubhead-path.ts';
 
 /** How far from the camera the clubhead's path lies, and what that makes of its places. */
 export interface ArcDepth {
-  /** The camera's inputs, the nearness of the ball, and how far the club's plane leads beside the target line. */
+  /**
+   * The camera's inputs, the nearness of the ball, how far the club's plane leads beside the target line, and how far the known
+   * length lies off its plane: by it heights are told in metres, and so depths.
+   */
   readonly loose: readonly Quantity[];
   /** Where a place of the path would be seen from far off; `off`: how far the inputs of `loose` are off, 0 where left out. */
   readonly look: (off: readonly number[]) => (place: PicturePoint) => PicturePoint;
@@ -22,8 +25,16 @@ const DIRECTION_U = (5 * Math.PI) / 180;
  * is nearer than the ankles looks larger, so heights of the picture itself would put it too far back. Whether the plane leads
  * beside the target line nobody sees: the clubhead's places far from the ball, which the other view shows, lie off it.
  */
-export function arcDepthOf({ clip, side, stand, lens, plumb }: ClipContext, part: PathPart, incline: number): ArcDepth {
+export function arcDepthOf(
+  { clip, side, stand, lens, plumb, scaleOf }: ClipContext,
+  part: PathPart,
+  incline: number,
+): ArcDepth {
   const { quantities, ballDepth, pixelsPerMetre } = stand;
+  const distance = quantities[stand.distanceAt]?.value ?? Infinity;
+  const known = scaleOf('player');
+  // The ball's own nearness is among them already.
+  const beside = known === null ? [] : stand.planeDepth(known.plane).filter(({ name }) => name !== ballDepth.name);
   const ball = marksAt(clip, 'address')?.points.ball ?? marksAt(clip, 'impact')?.points.ball;
   const marked = ball ?? { x: clip.width / 2, y: clip.height };
   const lowest = lens === null ? marked : lens.straighten(marked);
@@ -38,7 +49,8 @@ export function arcDepthOf({ clip, side, stand, lens, plumb }: ClipContext, part
   };
   const look: ArcDepth['look'] = (off) => {
     const at = stand.look(quantities.map(({ value }, i) => value + (off[i] ?? 0)));
-    const [nearer = 0, turned = 0] = off.slice(quantities.length);
+    const [nearer = 0, turned = 0, nearerLength = 0] = off.slice(quantities.length);
+    const perMetre = pixelsPerMetre * (1 - nearerLength / distance);
     const slope = direction.value + turned;
     const near = ballDepth.value + nearer;
     const foot = upright(at(lowest, near));
@@ -46,7 +58,7 @@ export function arcDepthOf({ clip, side, stand, lens, plumb }: ClipContext, part
     const short = (place: PicturePoint, depth: number): number => {
       const { along, up } = upright(at(place, depth));
       const [ahead, above] = [along - foot.along, up - foot.up];
-      return near + (ahead * slope - above / Math.tan(incline)) / pixelsPerMetre - depth;
+      return near + (ahead * slope - above / Math.tan(incline)) / perMetre - depth;
     };
     return (place) => {
       // Along a ray that is a straight line: two depths tell where it is 0.
@@ -54,5 +66,5 @@ export function arcDepthOf({ clip, side, stand, lens, plumb }: ClipContext, part
       return at(place, flush / (flush - farther));
     };
   };
-  return { loose: [...quantities, ballDepth, direction], look };
+  return { loose: [...quantities, ballDepth, direction, ...beside], look };
 }

@@ -1,57 +1,73 @@
+import { toSwing } from '../../geometry/point.ts';
+import type { Stance, SwingPoint } from '../../geometry/point.ts';
 import type { BodyPointId } from '../../model/body-points.ts';
+import type { PicturePoint } from '../../model/mark.ts';
 import { marksAt } from '../../model/swing.ts';
 import type { MarkedClip } from '../../model/swing.ts';
 import type { Checkpoint, View } from '../../model/words.ts';
 import { placingSigma } from '../uncertainty/placing.ts';
 import type { PlacingErrors } from '../uncertainty/placing.ts';
+import type { Quantity } from '../uncertainty/uncertain.ts';
+import { plumbOf } from './calibration.ts';
+import type { CalibratedClip } from './calibration.ts';
+import { cameraPlaceOf } from './camera-of-clip.ts';
+import { straightened } from './lens-of-clip.ts';
+import { lookFrom } from './look-from.ts';
+import { isOfOpinion } from './of-opinion.ts';
 import { pixelsPerMetre } from './picture-scale.ts';
 import { usualPlace } from './posture.ts';
 import { ASSUMED_SET_UP } from './set-up-errors.ts';
 
+/** Part by which the other view's scale may be off where nothing tells from how near it was filmed. Ours. */
+const OTHER_SCALE_U = 0.06;
+/** And by which its known length was placed wrongly, a metre of some 400 pixels. */
+const OTHER_LENGTH_U = 0.01;
+
 /** How much nearer to the camera a point lies than the middle between the ankles at address, metres. */
 export interface Depth {
   readonly value: number;
-  /** Besides `scaleU`. */
+  /** What is unsure of it besides all that follows: of what is seen in the other view its click, and where a joint is taken to lie there. */
   readonly u: number;
+  /** How far a joint is always taken to lie off in the other view. */
+  readonly takenU: number;
+  /** Metres for each radian that the other view's camera is turned, and that it is rolled: these move all depths together. */
+  readonly perYaw: number;
+  readonly perRoll: number;
   /** Part of the value by which all depths that the other view tells are wrong together; 0 where it does not tell it. */
   readonly scaleU: number;
   /** Seen in the other view at the same checkpoint; else taken from a usual posture. */
   readonly isSeen: boolean;
 }
 
-export type DepthOf = (point: BodyPointId, checkpoint: Checkpoint) => Depth;
-
-/** What makes a depth seen in the other view unsure besides its click: that view's yaw and definition, metres, and its scale, as a part. */
-const OTHER_VIEW_U = 0.025;
-const OTHER_SCALE_U = 0.06;
+/** Depths of a clip's points. */
+export interface Depths {
+  readonly of: (point: BodyPointId, checkpoint: Checkpoint) => Depth;
+  /** How the other view's camera is turned and rolled, each told as how far it is off, radians; scale: as a part. None without one. */
+  readonly by: { readonly yaw: Quantity; readonly roll: Quantity; readonly scale: Quantity } | null;
+}
 
 /**
  * Depths of the points of a clip: of those that the swing's other view shows at the same checkpoint, from where they lie across
- * that view; of others from a usual posture, with its spread. `side`: 1 for a right-hander.
+ * that view; of others from a usual posture, with its spread. Where ground marks tell the other view's camera, places are as they
+ * would be seen from far off along its line. `side`: 1 for a right-hander.
  */
 export function depthsIn(
-  clip: Pick<MarkedClip, 'view'>,
+  clip: MarkedClip,
   others: readonly MarkedClip[],
   side: 1 | -1,
   placing: PlacingErrors,
-): DepthOf {
-  const widened = (placing.setUp ?? ASSUMED_SET_UP).depth;
+): Depths {
+  const errors = placing.setUp ?? ASSUMED_SET_UP;
   const other = others.find(({ view }) => view !== clip.view);
-  const seen = other === undefined ? null : acrossView(other, side, placing);
-  return (point, checkpoint) => {
-    const across = seen?.(point, checkpoint) ?? null;
-    if (across !== null) {
-      const seenU = { u: widened * across.u, scaleU: widened * OTHER_SCALE_U };
-      return { value: nearer(clip.view, across.value), ...seenU, isSeen: true };
-    }
+  const seen = other === undefined ? null : acrossView(other, clip, side, placing);
+  const of: Depths['of'] = (point, checkpoint) => {
+    const across = seen?.across(point, checkpoint) ?? null;
+    if (across !== null) return { ...across, value: nearer(clip.view, across.value), isSeen: true };
     const { target, ball, u } = usualPlace(point, checkpoint);
-    return {
-      value: nearer(clip.view, clip.view === 'face-on' ? ball : target),
-      u: widened * u,
-      scaleU: 0,
-      isSeen: false,
-    };
+    const value = nearer(clip.view, clip.view === 'face-on' ? ball : target);
+    return { value, u: errors.depth * u, takenU: 0, perYaw: 0, perRoll: 0, scaleU: 0, isSeen: false };
   };
+  return { of, by: seen?.by ?? null };
 }
 
 /** The camera down the line stands away from the target, the one face on stands on the ball's side. */
@@ -59,18 +75,67 @@ function nearer(view: View, along: number): number {
   return view === 'face-on' ? along : -along;
 }
 
-/** Where a view shows its points across, metres from the middle between the ankles at address. null without both ankles. */
-function acrossView(other: MarkedClip, side: 1 | -1, placing: PlacingErrors) {
-  const feet = marksAt(other, 'address')?.points ?? {};
-  const [lead, trail] = [feet['lead-ankle'], feet['trail-ankle']];
-  if (lead === undefined || trail === undefined) return null;
+/** Where the other view shows its points across, metres from the middle between the ankles at address. null without both ankles. */
+function acrossView(other: MarkedClip, own: MarkedClip, side: 1 | -1, placing: PlacingErrors) {
+  const errors = placing.setUp ?? ASSUMED_SET_UP;
+  const { sigma } = placingSigma(placing, other.height, null, false);
   const perMetre = pixelsPerMetre(other, placing);
-  const middle = (lead.x + trail.x) / 2;
-  return (point: BodyPointId, checkpoint: Checkpoint): { readonly value: number; readonly u: number } | null => {
+  const { clip } = straightened(other, sigma);
+  const plumb = plumbOf(clip, side, sigma)?.quantity ?? null;
+  const camera = toldCamera(clip, side, sigma);
+  const look =
+    camera === null
+      ? null
+      : lookFrom(other, perMetre, {
+          ...{ yaw: camera.yaw.value, pitch: camera.pitch.value, distance: camera.distance.value, lens: 0 },
+        });
+  const plain = fromAnkles(own, pixelsPerMetre(own, placing), { side, tilt: 0 });
+  const straighten = clip.straighten ?? ((at: PicturePoint) => at);
+  const seen = fromAnkles(other, perMetre, { side, tilt: plumb?.value ?? 0 }, (at, point, checkpoint) => {
+    const off = plain?.(point, checkpoint) ?? null;
+    return look === null || off === null ? at : look(straighten(at), nearer(other.view, off.along));
+  });
+  if (seen === null) return null;
+  const widened = errors.depth;
+  const scaleU = camera === null ? OTHER_SCALE_U : Math.hypot(errors.plane / camera.distance.value, OTHER_LENGTH_U);
+  const across = (point: BodyPointId, checkpoint: Checkpoint) => {
     const placed = marksAt(other, checkpoint)?.points[point];
-    if (placed === undefined) return null;
-    const value = (side * (placed.x - middle)) / perMetre;
+    const place = seen(point, checkpoint);
+    if (placed === undefined || place === null) return null;
     const click = placingSigma(placing, other.height, point, placed.hidden, placed.guess).sigma / perMetre;
-    return { value, u: Math.hypot(click, OTHER_VIEW_U) };
+    const { shared, anew } = isOfOpinion(point) ? errors.definition : { shared: 0, anew: 0 };
+    return {
+      value: place.along,
+      ...{ u: widened * Math.hypot(click, anew), takenU: widened * shared, scaleU: widened * scaleU },
+      ...{ perYaw: plain?.(point, checkpoint)?.along ?? 0, perRoll: place.up },
+    };
+  };
+  const ofCamera = { value: 0, source: 'depth', shared: 'day' } as const;
+  const yaw: Quantity = { name: 'yaw of the other view', ...ofCamera, u: widened * (camera?.yaw.u ?? errors.yaw) };
+  const roll: Quantity = { name: 'roll of the other view', ...ofCamera, u: widened * (plumb?.u ?? errors.roll) };
+  const scale: Quantity = { name: 'scale of depths', ...ofCamera, value: 1, u: widened * scaleU };
+  return { across, by: { yaw, roll, scale } };
+}
+
+/** null where no ground marks tell it, or contradict themselves. */
+function toldCamera(clip: MarkedClip & CalibratedClip, side: 1 | -1, sigma: number) {
+  const place = cameraPlaceOf(clip, side, sigma);
+  return place?.state === 'told' && !place.isMixedUp && !place.isStrained ? place : null;
+}
+
+type Moved = (at: PicturePoint, point: BodyPointId, checkpoint: Checkpoint) => PicturePoint;
+
+/** Where a clip shows a point, metres from the middle of the ankles at address, which the other view sees alike. */
+function fromAnkles(clip: MarkedClip, perMetre: number, stance: Stance, moved: Moved = (at) => at) {
+  const seen = (point: BodyPointId, checkpoint: Checkpoint): SwingPoint | null => {
+    const placed = marksAt(clip, checkpoint)?.points[point];
+    return placed === undefined ? null : toSwing(moved(placed, point, checkpoint), stance);
+  };
+  const [lead, trail] = [seen('lead-ankle', 'address'), seen('trail-ankle', 'address')];
+  if (lead === null || trail === null) return null;
+  const [along, up] = [(lead.along + trail.along) / 2, (lead.up + trail.up) / 2];
+  return (point: BodyPointId, checkpoint: Checkpoint): SwingPoint | null => {
+    const at = seen(point, checkpoint);
+    return at === null ? null : { along: (at.along - along) / perMetre, up: (at.up - up) / perMetre };
   };
 }

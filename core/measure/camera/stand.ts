@@ -7,22 +7,12 @@ import type { PlacingErrors } from '../uncertainty/placing.ts';
 import { calibratingShapes } from './calibration.ts';
 import { cameraPlaceOf } from './camera-of-clip.ts';
 import { depthsIn } from './depth-of-point.ts';
-import type { DepthOf } from './depth-of-point.ts';
+import type { Depth, Depths } from './depth-of-point.ts';
 import { straightened } from './lens-of-clip.ts';
+import { lookFrom } from './look-from.ts';
 import { pixelsPerMetre } from './picture-scale.ts';
 import { ASSUMED_SET_UP } from './set-up-errors.ts';
 import type { SetUpErrors } from './set-up-errors.ts';
-
-/** How a camera stands off the place that it should stand at, radians and metres. */
-interface Standing {
-  /** + it looks to the right of its line. */
-  readonly yaw: number;
-  /** + it looks up. */
-  readonly pitch: number;
-  readonly distance: number;
-  /** Part by which the lens moves what lies half a diagonal from the middle outward. */
-  readonly lens: number;
-}
 
 /**
  * Where the camera of a clip stands, as far as it is told, and what is unsure of it. A place in the picture and its depth
@@ -36,7 +26,9 @@ export interface CameraStand {
   /** Of the quantities those that turn the camera: how much they do depends on depths. */
   readonly turning: readonly number[];
   readonly pixelsPerMetre: number;
-  readonly depthOf: DepthOf;
+  readonly depthOf: Depths['of'];
+  /** What is unsure of the camera of the view that tells depths; null where none does. */
+  readonly depthsBy: Depths['by'];
   readonly errors: SetUpErrors;
   /** With these values of its quantities: a place of that depth (metres nearer than the ankles), seen from far off, in pixels. */
   readonly look: (values: readonly number[]) => (place: PicturePoint, depth: number) => PicturePoint;
@@ -77,9 +69,9 @@ export function cameraStandOf(
   const input = (name: string, value: number, u: number): Quantity => ({
     ...{ name, value, u, source: 'camera', shared: 'day' },
   });
-  const depthOf = depthsIn(clip, others, side, placing);
+  const { of: depthOf, by: depthsBy } = depthsIn(clip, others, side, placing);
   const ball = depthOf('ball', 'address');
-  const nearness = { name: 'depth of the ball', value: ball.value, u: Math.hypot(ball.u, ball.scaleU * ball.value) };
+  const nearness = { name: 'depth of the ball', value: ball.value, u: uOf(ball, depthsBy) };
   const ballDepth: Quantity = { ...nearness, source: 'depth', shared: 'day' };
   const quantities = [
     input('camera yaw', told?.yaw.value ?? 0, told?.yaw.u ?? errors.yaw),
@@ -93,6 +85,7 @@ export function cameraStandOf(
     turning: [YAW, PITCH],
     pixelsPerMetre: perMetre,
     depthOf,
+    depthsBy,
     errors,
     look: (values) =>
       lookFrom(clip, perMetre, {
@@ -112,30 +105,9 @@ export function cameraStandOf(
   };
 }
 
-/**
- * The ray through a place in the picture meets the plane of that depth, square to the view's line; where it does, seen from
- * far off along the line. The camera stands level `distance` from the ankles and looks at them, turned by yaw and pitch
- * about them (R. Hartley & A. Zisserman, Multiple View Geometry, chapter 6). At no depth, yaw, pitch and lens nothing moves.
- */
-function lookFrom({ width, height }: MarkedClip, perMetre: number, { yaw, pitch, distance, lens }: Standing) {
-  const [middleX, middleY] = [width / 2, height / 2];
-  const halfDiagonal = Math.hypot(middleX, middleY);
-  const [sin, cos, tilt, level] = [Math.sin(yaw), Math.cos(yaw), Math.sin(pitch), Math.cos(pitch)];
-  // Axes: to the right, up, and from the player to the camera.
-  const forward = [sin * level, tilt, -cos * level] as const;
-  const right = [cos, 0, sin] as const;
-  const down = [sin * tilt, -level, -cos * tilt] as const;
-  return ({ x, y }: PicturePoint, depth: number): PicturePoint => {
-    const [offX, offY] = [x - middleX, y - middleY];
-    const bend = 1 - lens * ((offX * offX + offY * offY) / (halfDiagonal * halfDiagonal));
-    // Metres at the ankles' distance: no difference of large numbers is taken, however far the camera stands.
-    const [u, v] = [(offX * bend) / perMetre, (offY * bend) / perMetre];
-    const off = (axis: 0 | 1 | 2): number => u * right[axis] + v * down[axis];
-    const ray = (axis: 0 | 1 | 2): number => off(axis) / distance + forward[axis];
-    const across = (axis: 0 | 1): number =>
-      (forward[2] * off(axis) - forward[axis] * off(2) + depth * ray(axis)) / ray(2);
-    return { x: middleX + perMetre * across(0), y: middleY - perMetre * across(1) };
-  };
+/** All that is unsure of a depth, metres. */
+function uOf({ value, u, takenU, perYaw, perRoll, scaleU }: Depth, by: Depths['by']): number {
+  return Math.hypot(u, takenU, perYaw * (by?.yaw.u ?? 0), perRoll * (by?.roll.u ?? 0), scaleU * value);
 }
 
 /** Tangent of how far the plumbs and levels of a clip lie to the right of its middle, on average; 0 without any. */

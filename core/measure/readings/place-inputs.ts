@@ -8,6 +8,8 @@ import type { MarkedClip } from '../../model/swing.ts';
 import type { Checkpoint } from '../../model/words.ts';
 import type { Places } from '../catalogue/entry.ts';
 import type { GroundMap } from '../camera/ground.ts';
+import type { Depth } from '../camera/depth-of-point.ts';
+import { isOfOpinion } from '../camera/of-opinion.ts';
 import type { CameraStand } from '../camera/stand.ts';
 import { HEAD_FILLS, anywhereIn, headMoved, headWidens } from './head-outline.ts';
 import type { HeadSource } from './head-outline.ts';
@@ -78,9 +80,9 @@ export function gatherPlaceInputs(
   // As `pointSlots`: depth of a point, and how far it is always taken to lie off.
   const depthSlots = new Map<Checkpoint, Map<BodyPointId, number>>();
   const takenSlots = new Map<BodyPointId, number>();
-  /** The other view's scale, and the depths that it tells. */
-  let scaleSlot: number | null = null;
-  const scaled = new Set<number>();
+  /** The other view's scale and camera, and what they do to the depths that it tells. */
+  let depthsBy: { readonly scale: number; readonly yaw: number; readonly roll: number } | null = null;
+  const told = new Map<number, Pick<Depth, 'perYaw' | 'perRoll'> & { readonly taken: number | null }>();
   let lens: { readonly of: ClipLens; readonly first: number } | null = null;
   let ground: { readonly map: GroundMap; readonly first: number } | null = null;
   let assumed = false;
@@ -109,15 +111,18 @@ export function gatherPlaceInputs(
     if (stand !== null) addInSpace(stand.of, point, checkpoint);
   };
   const addInSpace = (of: CameraStand, point: BodyPointId, at: Checkpoint): void => {
-    const { value, u, scaleU, isSeen } = of.depthOf(point, at);
+    const { value, u, takenU, perYaw, perRoll, isSeen } = of.depthOf(point, at);
     const usual = isSeen ? {} : ({ shared: 'player' } as const);
     const depths = depthSlots.get(at) ?? new Map<BodyPointId, number>();
     const slot = add({ name: `${point} at ${at}, depth`, value, u, source: 'depth', ...usual });
     depths.set(point, slot);
     depthSlots.set(at, depths);
-    if (isSeen) {
-      scaleSlot = add({ name: 'scale of depths', value: 1, u: scaleU, source: 'depth', shared: 'day' });
-      scaled.add(slot);
+    if (isSeen && of.depthsBy !== null) {
+      const { scale, yaw, roll } = of.depthsBy;
+      depthsBy = { scale: add(scale), yaw: add(yaw), roll: add(roll) };
+      const off = { value: 0, u: takenU, source: 'depth', shared: 'player' } as const;
+      const taken = takenU === 0 ? null : add({ name: `${point} is taken, depth`, ...off });
+      told.set(slot, { perYaw, perRoll, taken });
     }
     if (takenSlots.has(point) || !isOfOpinion(point)) return;
     const taken = {
@@ -139,7 +144,8 @@ export function gatherPlaceInputs(
     if (stand === null) return [];
     const { of, first } = stand;
     const depths = [...depthSlots.values()].flatMap((points) => [...points.values()]);
-    if (scaleSlot !== null) depths.push(scaleSlot);
+    // What moves all depths of a day together goes with this camera's turn as each depth does.
+    if (depthsBy !== null) depths.push(depthsBy.scale, depthsBy.yaw, depthsBy.roll);
     return of.turning.flatMap((turn) => depths.map((depth) => [first + turn, depth] as const));
   };
   const addHeadBox = (box: BoxShape): void => {
@@ -204,8 +210,14 @@ export function gatherPlaceInputs(
       const taken = takenSlots.get(point);
       const at =
         taken === undefined ? place : { x: place.x + valueAt(values, taken), y: place.y + valueAt(values, taken + 1) };
-      const by = scaleSlot !== null && scaled.has(depth) ? valueAt(values, scaleSlot) : 1;
-      return look(at, by * valueAt(values, depth));
+      return look(at, depthIn(depth));
+    };
+    const depthIn = (slot: number): number => {
+      const plain = valueAt(values, slot);
+      const by = told.get(slot);
+      if (by === undefined || depthsBy === null) return plain;
+      const turned = by.perYaw * valueAt(values, depthsBy.yaw) + by.perRoll * valueAt(values, depthsBy.roll);
+      return valueAt(values, depthsBy.scale) * plain + turned + (by.taken === null ? 0 : valueAt(values, by.taken));
     };
     // One map for all points of a view: it costs more than the points.
     let toGround: ReturnType<GroundMap['at']> | null = null;
@@ -287,15 +299,6 @@ function pixelsPerMetreAt(stand: CameraStand, point: BodyPointId, at: Checkpoint
   const { value: distance } = stand.quantities[stand.distanceAt] ?? { value: Infinity };
   return stand.pixelsPerMetre / (1 - stand.depthOf(point, at).value / distance);
 }
-
-/** What stands free on the ground or in the hands is where it is seen; joints lie under clothes and skin. */
-function isOfOpinion(point: BodyPointId): boolean {
-  return !IN_SIGHT.has(point);
-}
-
-const IN_SIGHT: ReadonlySet<BodyPointId> = new Set<BodyPointId>([
-  ...(['lead-heel', 'lead-toe', 'trail-heel', 'trail-toe', 'grip-end', 'clubhead', 'ball'] as const),
-]);
 
 /** A body point's placing error is one estimate wherever the point is placed. */
 export function restsOn(point: BodyPointId, freedom: number): Pick<Quantity, 'rests'> {

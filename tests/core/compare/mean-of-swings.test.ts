@@ -43,6 +43,19 @@ describe('the difference of two lessons with several swings', () => {
     within(differenceOfMeans(lesson([4, 6], taken), lesson([5, 7], taken))?.u ?? 0, plain, 1e-12);
   });
 
+  it('holds what one coach always does with one player as it is on the mean: each swing’s marks give it slopes of their own', () => {
+    const swings = (values: readonly number[], parts: readonly number[]) =>
+      lessonReading(
+        values.map((value, i) => reading(value, [{ name: 'taken', by: 'player', part: parts[i] ?? Number.NaN }])),
+      );
+    const plain = differenceOfMeans(lesson([4, 6, 5]), lesson([5, 7, 6]))?.u ?? 0;
+    const unlike = (then: readonly number[], now: readonly number[]) =>
+      differenceOfMeans(swings([4, 6, 5], then), swings([5, 7, 6], now))?.u ?? 0;
+    within(unlike([1, 3, 2], [2.5, 1.5, 2]), plain, 1e-12);
+    // An error that turns a mean by 2 then and by -1 now turns their difference by 3.
+    within(unlike([1, 3, 2], [-1, -2, 0]), Math.hypot(plain, 3), 1e-12);
+  });
+
   it('lies in its interval 95 times of 100 where nothing changed, cameras set up anew', () => {
     const numbers = seeded(5);
     const trials = 4000;

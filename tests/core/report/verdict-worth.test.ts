@@ -28,8 +28,11 @@ describe('what the program and its page say verdicts are worth', () => {
     expect(pairs).toBeGreaterThanOrEqual(200);
     expect(lessons.map(({ swings }) => swings)).toEqual([1, 3, 5]);
     for (const { held, changed, worthALook, noChange, power } of lessons) {
-      const parts = [held.mean, held.least, changed.mean, changed.most, worthALook, noChange.said, noChange.oracle];
-      for (const part of [...parts, ...power.flatMap(({ seen, oracle, wrong }) => [seen, oracle, wrong])]) {
+      const parts = [held.mean, held.least, changed.mean, changed.most, worthALook, ...Object.values(noChange)];
+      for (const part of [
+        ...parts,
+        ...power.flatMap(({ seen, unsure, oracle, wrong }) => [seen, unsure, oracle, wrong]),
+      ]) {
         expect(part).toBeGreaterThanOrEqual(0);
         expect(part).toBeLessThanOrEqual(1);
       }
@@ -48,7 +51,10 @@ describe('what the program and its page say verdicts are worth', () => {
       expect(changed.most, name).toBeLessThan(0.06 + slackOf(0.06, pairs));
       expect(worthALook, name).toBeLessThan(0.06 + slackOf(0.06, pairs));
       expect(noChange.said, name).toBeGreaterThan(0.9 * noChange.oracle - 0.02);
-      for (const { seen, oracle, wrong, id, change } of power) {
+      for (const { seen, unsure, oracle, wrong, id, change } of power) {
+        // Whoever knows less sees less, and what is unsure of him is all that it costs.
+        expect(unsure, `${name}, ${id} ${String(change)}`).toBeLessThanOrEqual(oracle);
+        expect(seen, `${name}, ${id} ${String(change)}`).toBeGreaterThan(unsure - 0.03 - slackOf(0.5, 2 * pairs) / 2);
         expect(wrong, `${name}, ${id} ${String(change)}`).toBeLessThanOrEqual(0.005 + slackOf(0.005, 2 * pairs));
         expect(seen, `${name}, ${id} ${String(change)}`).toBeGreaterThan(oracle - 0.05 - slackOf(0.5, 2 * pairs) / 2);
       }

@@ -1,0 +1,80 @@
+import { describe, expect, it } from 'vitest';
+import { demoScenario } from '../../../../core/demo/demo-scenario.ts';
+import { depthsIn } from '../../../../core/measure/camera/depth-of-point.ts';
+import { ASSUMED_PLACING } from '../../../../core/measure/uncertainty/placing.ts';
+import { VIEWS } from '../../../../core/model/words.ts';
+import type { View } from '../../../../core/model/words.ts';
+import { checkpointFrames } from '../../../../core/scene/checkpoint-frames.ts';
+import { pointsInWorld, poseOfFrame } from '../../../../core/scene/truth.ts';
+import { radians } from '../../../../core/scene/vector.ts';
+import { ON_LINE } from '../../../support/off-camera.ts';
+import type { OffBy } from '../../../support/off-camera.ts';
+import { ALL_MARKS, offScene } from '../../../support/off-scene.ts';
+import { within } from '../../../support/within.ts';
+
+const SCENARIO = demoScenario('then');
+const FRAMES = checkpointFrames(SCENARIO);
+const CHECKPOINTS = ['address', 'top', 'impact'] as const;
+const POINTS = ['head-centre', 'neck-base', 'lead-shoulder', 'trail-shoulder', 'trail-hip', 'grip-end'] as const;
+const PLACES = VIEWS.flatMap((view) =>
+  CHECKPOINTS.flatMap((checkpoint) => POINTS.map((point) => ({ view, checkpoint, point }))),
+);
+
+/** Depths of every place, with both cameras off by so much. */
+function depthsWith(off: Partial<OffBy>, isTold: boolean) {
+  const camera = { ...ON_LINE, ...off };
+  const marking = { ...ALL_MARKS, ground: isTold, plumb: isTold, path: false, checkpoints: CHECKPOINTS };
+  const { seen } = offScene(SCENARIO, { 'face-on': camera, 'down-the-line': camera }, marking);
+  return PLACES.map(({ view, checkpoint, point }) => {
+    const [clip] = seen.clips.filter((each) => each.view === view);
+    const others = seen.clips.filter((each) => each.view !== view);
+    if (clip === undefined) throw new Error('there are two views');
+    const { of, by } = depthsIn(clip, others, 1, ASSUMED_PLACING);
+    return { name: `${point}, ${view}, ${checkpoint}`, by, ...of(point, checkpoint) };
+  });
+}
+
+/** How much nearer to the camera a place of the scene lies than the middle of the ankles, metres. */
+function trueDepth({ view, checkpoint, point }: (typeof PLACES)[number]): number {
+  const at = pointsInWorld(poseOfFrame(SCENARIO, FRAMES[checkpoint]))[point];
+  const feet = pointsInWorld(poseOfFrame(SCENARIO, FRAMES.address));
+  const [lead, trail] = [feet['lead-ankle'], feet['trail-ankle']];
+  const along = (of: View) => (of === 'face-on' ? at.z - (lead.z + trail.z) / 2 : (lead.x + trail.x) / 2 - at.x);
+  return along(view);
+}
+
+describe('depths that the other view tells', () => {
+  it.each([
+    ['on their line', {}],
+    ['turned', { yaw: 6 }],
+    ['turned the other way, rolled and higher', { yaw: -6, roll: 2, above: 0.2 }],
+  ])('are those of the body where marks tell the cameras: %s', (_, off) => {
+    for (const [i, found] of depthsWith(off, true).entries()) {
+      const place = PLACES[i];
+      if (place === undefined) throw new Error('as many places as depths');
+      expect(found.isSeen).toBe(true);
+      // Two centimetres, or what its scale is unsure by: the stick does not lie at the ankles. A roll of 2 degrees alone made 5 cm.
+      within(found.value, trueDepth(place), Math.max(0.02, 2 * found.scaleU * Math.abs(found.value)), found.name);
+    }
+  });
+
+  it('are off by what is said of a camera that nothing tells: a degree of yaw and of roll', () => {
+    const straight = depthsWith({}, false);
+    for (const [off, per] of [
+      [{ yaw: 1 }, 'perYaw'],
+      [{ roll: 1 }, 'perRoll'],
+    ] as const) {
+      const moved = depthsWith(off, false).map(({ value }, i) => value - (straight[i]?.value ?? Number.NaN));
+      for (const view of VIEWS) {
+        const here = straight
+          .map((each, i) => ({ ...each, by: moved[i] ?? 0 }))
+          .filter((_, i) => PLACES[i]?.view === view);
+        // Of one sign or the other, but of one for all.
+        const sign = Math.sign(here.reduce((sum, each) => sum + each.by * each[per], 0));
+        for (const each of here) within(each.by, sign * each[per] * radians(1), 0.004, `${per}, ${each.name}`);
+      }
+    }
+    for (const { by } of straight) expect(by?.yaw.u).toBeGreaterThan(radians(2.9));
+    for (const { by } of depthsWith({}, true)) expect(by?.yaw.u).toBeLessThan(radians(1));
+  });
+});

@@ -1,0 +1,73 @@
+import { createHash } from 'node:crypto';
+import { appendFileSync, existsSync, mkdirSync, readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { deflateRawSync, inflateRawSync } from 'node:zlib';
+import type { MeasuredReading } from '../../core/model/reading.ts';
+import { drawnPair, knownTruth } from '../support/verdict-trials.ts';
+import type { DrawnPair, Trials } from '../support/verdict-trials.ts';
+
+const ROOT = join(import.meta.dirname, '../..');
+/** Whatever makes a pair's readings: with any other code they are drawn anew. What is said of them is always worked out anew. */
+const MADE_BY = ['core/geometry', 'core/measure', 'core/scene'];
+const DRAWN_BY = ['drawn-lessons.ts', 'off-scene.ts', 'off-camera.ts', 'marked-again.ts'];
+
+/**
+ * The pairs of these trials, one after the other. Each is written to a file as soon as it is drawn, so a run that was stopped goes
+ * on where it was: a line each, and a pair that was cut off in writing is drawn again. `options`: all that says how it is drawn.
+ */
+export function* keptPairs(
+  trials: Trials,
+  swings: number,
+  options: object,
+  folder = join(ROOT, 'out/power'),
+): Generator<DrawnPair> {
+  mkdirSync(folder, { recursive: true });
+  const hash = createHash('sha256').update(JSON.stringify([Object.entries(options).toSorted(), swings]));
+  const drawnBy = DRAWN_BY.map((name) => join(ROOT, 'tests/support', name));
+  for (const file of [join(ROOT, 'resources/demo-scenario.json'), ...MADE_BY.flatMap(filesIn), ...drawnBy])
+    hash.update(readFileSync(file));
+  const path = join(folder, `${hash.digest('hex').slice(0, 16)}.txt`);
+  const lines = existsSync(path) ? readFileSync(path, 'utf8').split('\n') : [];
+  // Behind the end of the last line is nothing, or what was cut off.
+  if (lines.pop()) appendFileSync(path, '\n');
+  const kept = lines.filter((line) => readLessons(line) !== null);
+  for (let pair = 0; pair < trials.pairs; pair += 1) {
+    const known = readLessons(kept[pair] ?? '');
+    if (known !== null) yield { lessons: known, truth: knownTruth(trials.scenario) };
+    else {
+      const { lessons: drawn, truth } = drawnPair(trials, pair, swings);
+      const told = (lesson: DrawnPair['lessons'][0]) => lesson.map((swing) => swing.map(toldOf));
+      const lessons = [told(drawn[0]), told(drawn[1])] as const;
+      appendFileSync(path, `${deflateRawSync(JSON.stringify(lessons)).toString('base64')}\n`);
+      if ((pair + 1) % 20 === 0) console.error(`${String(pair + 1)} of ${String(trials.pairs)} pairs`);
+      yield { lessons, truth };
+    }
+  }
+}
+
+/**
+ * What verdicts need of a reading. What one day has in common counts as one: only what the same coach does with the same player
+ * is told by name from day to day.
+ */
+function toldOf(reading: MeasuredReading): MeasuredReading {
+  const ofPlayer = reading.shared.filter(({ by, part }) => by === 'player' && part !== 0);
+  const ofDay = reading.shared.filter(({ by }) => by === 'day').map(({ part }) => part);
+  const day = { name: 'day', by: 'day', part: Math.hypot(...ofDay) } as const;
+  const shared = ofDay.length === 0 ? ofPlayer : [...ofPlayer, day];
+  return { ...reading, shared, budget: [], from: [], shapes: [] };
+}
+
+function readLessons(line: string): DrawnPair['lessons'] | null {
+  try {
+    return JSON.parse(inflateRawSync(Buffer.from(line, 'base64')).toString()) as DrawnPair['lessons'];
+  } catch {
+    return null;
+  }
+}
+
+function filesIn(folder: string): readonly string[] {
+  return readdirSync(join(ROOT, folder), { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile())
+    .map(({ parentPath, name }) => join(parentPath, name))
+    .toSorted();
+}
