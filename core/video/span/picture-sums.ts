@@ -30,7 +30,8 @@ export async function pictureSums(
   args.push('-frames:v', String(range.to - range.from + 1), '-c:v', 'rawvideo');
   // 128 bits, and quicker than reading the samples from memory.
   args.push('-f', 'framehash', '-hash', 'murmur3', '-flush_packets', '1', '-');
-  const run = startFfmpeg(ffmpeg, args, { signal });
+  // The coach is at work on the pictures meanwhile.
+  const run = startFfmpeg(ffmpeg, args, { signal, lowPriority: true });
   let text = '';
   run.output.on('data', (chunk: Buffer) => {
     text += chunk.toString('latin1');
