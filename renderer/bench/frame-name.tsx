@@ -7,6 +7,7 @@ import { CHECKPOINTS, CHECKPOINT_LABELS } from '../../core/model/words.ts';
 import { keyTitle } from '../shell/key-words.ts';
 import { attempt } from '../shell/state/messages.ts';
 import {
+  PROPOSE_HINT,
   acceptProposal,
   goToProposed,
   openProposals,
@@ -73,7 +74,7 @@ export const FrameName = memo(function FrameName({ clip }: { readonly clip: Book
           </Button>
           <Button
             look="quiet"
-            hint={say`Baybook looks for address, top and impact. You say whether they are right.`}
+            hint={PROPOSE_HINT}
             disabled={busy}
             onPress={() => void attempt(() => proposeSwing(clip))}
           >{say`Propose this swing`}</Button>

@@ -14,6 +14,8 @@ import { withMarks } from '../swing/state/swing-edit.ts';
 import { AddClip } from '../add-clip/add-clip.tsx';
 import { ClipHead } from '../swing/clip-head.tsx';
 import { swingsBefore } from './earlier-swings.ts';
+import { PROPOSE_HINT, isUnnamed, proposeSwing } from '../bench/state/proposals.ts';
+import { attempt } from '../shell/state/messages.ts';
 import { nextOnSheet } from '../shell/next-step.ts';
 import { Button } from '../controls/button.tsx';
 import { ChangedSummary } from './changed-summary.tsx';
@@ -53,6 +55,7 @@ export function SheetPage({ swing }: { readonly swing: BookSwing }) {
             <strong>{say`Next:`}</strong>{' '}
             {nextOnSheet(swing, then === null && earlier.some(({ sharesView }) => sharesView))}
           </p>
+          <ProposeSwing swing={swing} />
           <ThenPicker swing={swing} students={students ?? []} earlier={earlier} />
         </div>
         {then === null || report === null ? null : <ChangedSummary report={report} />}
@@ -97,6 +100,21 @@ export function SheetPage({ swing }: { readonly swing: BookSwing }) {
       </div>
       <SendPanel swing={swing} then={then} />
     </div>
+  );
+}
+
+/** One press for what is to be found in all clips; the bench then leads through it. */
+function ProposeSwing({ swing: { clips } }: { readonly swing: BookSwing }) {
+  const busy = useStore(app, (state) => state.jobs.length > 0);
+  const first = VIEWS.flatMap((view) => clips.filter((clip) => clip.view === view)).find(isUnnamed);
+  if (first === undefined) return null;
+  return (
+    <Button
+      look="quiet"
+      hint={PROPOSE_HINT}
+      disabled={busy}
+      onPress={() => void attempt(() => proposeSwing(first))}
+    >{say`Propose this swing`}</Button>
   );
 }
 

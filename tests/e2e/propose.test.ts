@@ -1,11 +1,20 @@
+import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { BodyPointId } from '../../core/model/body-points.ts';
+import { clipPath } from '../../core/book/media.ts';
+import { openBook } from '../../core/book/open-book.ts';
 import type { BookClip } from '../../core/model/book.ts';
+import { VIEWS, VIEW_LABELS } from '../../core/model/words.ts';
+import { copyDemoBook } from '../support/demo-book.ts';
 import { within } from '../support/within.ts';
 import { clipOf, openDemoProgram } from './demo-program.ts';
 import type { DemoProgram } from './demo-program.ts';
+import { answerDialogs } from './page-hands.ts';
 import { clearMarks, clearNames } from './write-edits.ts';
+
+/** A press of a key or a button and the choice of a file count one each. */
+const MOST_INPUTS = 15;
 
 /** What the scene knows of the demo is the truth; the program finds its frames by looking at the pictures alone. */
 describe('a proposed swing', () => {
@@ -29,7 +38,7 @@ describe('a proposed swing', () => {
     await page.getByText('Exact picture').waitFor();
     await page.getByRole('button', { name: 'Propose this swing' }).click();
     await page
-      .getByText(/^Address\? .* Enter names this frame; arrow keys put it right\.$/)
+      .getByText(/^Address\? .* Enter names this frame.*; arrow keys put it right\.$/)
       .waitFor({ timeout: 60_000 });
     expect(clipOf(await demo.readSwing(), 'face-on').checkpoints).toEqual({});
 
@@ -122,4 +131,68 @@ describe('a proposed swing', () => {
     await expect.poll(async () => (await path()).length).toBe(1);
     await page.getByText(/^\d+ places are proposed\./).waitFor();
   });
+
+  test(
+    `from the import of both views to a compared still it takes at most ${String(MOST_INPUTS)} inputs`,
+    { timeout: 400_000 },
+    async () => {
+      const filmed = join(demo.folder, 'filmed');
+      await copyDemoBook(filmed);
+      const book = openBook(filmed);
+      const from = book.openSwing(demo.ids.now);
+      const files = await Promise.all(VIEWS.map((view) => clipPath(book, clipOf(from, view).id)));
+      book.close();
+
+      let inputs = 0;
+      const press = async (name: string | RegExp, limit = 30_000): Promise<void> => {
+        inputs += 1;
+        await page.getByRole('button', { name }).first().click({ timeout: limit });
+      };
+      await page.reload();
+      // A lesson of today, empty: from here on inputs are counted.
+      await page.getByRole('button', { name: 'Add a lesson' }).first().click();
+      await page.getByRole('dialog').getByRole('button', { name: 'Add lesson' }).click();
+      const card = page.getByRole('article').filter({ hasText: 'Press “Swing 1” to add the clips you filmed.' });
+      await card.getByRole('button', { name: /^Swing 1/ }).click();
+      for (const [place, view] of VIEWS.entries()) {
+        await answerDialogs(demo.program.app, files[place] ?? '');
+        await press(`Add a clip, ${VIEW_LABELS[view].toLowerCase()}`);
+        // The file is chosen in the system's dialog.
+        inputs += 1;
+        const dialog = page.getByRole('dialog');
+        await dialog.getByText(/^\d+ frames, /).waitFor({ timeout: 60_000 });
+        inputs += 1;
+        await dialog.getByRole('button', { name: 'Add clip' }).click();
+        await dialog.waitFor({ state: 'detached', timeout: 60_000 });
+      }
+      await page.getByText('All saved').waitFor();
+
+      await press('Propose this swing');
+      for (const view of VIEWS)
+        for (const checkpoint of ['Address', 'Top', 'Impact']) {
+          const hint = page.getByText(
+            new RegExp(`^${checkpoint}\\? .* Enter names this frame and accepts the dashed points`),
+          );
+          await hint.waitFor({ timeout: 120_000 });
+          await page
+            .getByText(new RegExp(`^${VIEW_LABELS[view]}`))
+            .first()
+            .waitFor();
+          inputs += 1;
+          await page.keyboard.press('Enter');
+        }
+      await press(/^Compare with the last one: /);
+      const row = page.getByRole('row', {
+        name: /^Hip rise .*: (changed|no change|can't tell|worth a look)/,
+      });
+      await row.first().waitFor();
+      await press(/^Copy still: Top, Down the line/);
+      await page
+        .getByText(/^Copied the still of/)
+        .first()
+        .waitFor({ timeout: 60_000 });
+      console.log(`From two files to a compared still: ${String(inputs)} inputs.`);
+      expect(inputs).toBeLessThanOrEqual(MOST_INPUTS);
+    },
+  );
 });

@@ -1,14 +1,17 @@
 import { say } from '../../../core/model/say.ts';
 import type { BookClip } from '../../../core/model/book.ts';
 import type { NoProposal, ProposedFrame, ProposedSwing } from '../../../core/model/proposal.ts';
-import { CHECKPOINT_LABELS, type Checkpoint } from '../../../core/model/words.ts';
+import type { FrameMarks } from '../../../core/model/mark.ts';
+import { CHECKPOINT_LABELS, VIEW_LABELS, type Checkpoint } from '../../../core/model/words.ts';
 import { ask } from '../../api.ts';
 import { app } from '../../shell/state/app-state.ts';
 import { runJob } from '../../shell/state/jobs.ts';
-import { tellDone } from '../../shell/state/messages.ts';
+import { attempt, tellDone } from '../../shell/state/messages.ts';
 import { createStore } from '../../shell/state/store.ts';
 import { nameFrame } from '../../swing/state/edit-actions.ts';
-import { goTo } from './bench-actions.ts';
+import { pointsOfView } from '../../tools/points-tool.ts';
+import { benchClip, closeBench, goTo, keptMarks, openBench } from './bench-actions.ts';
+import { acceptPoints, openPoints, proposedPoints, proposePointsOn } from './proposed-points.ts';
 
 /** In the order in which they are gone through. */
 const PROPOSED = ['address', 'top', 'impact'] as const satisfies readonly (Checkpoint & keyof ProposedSwing)[];
@@ -16,22 +19,84 @@ const PROPOSED = ['address', 'top', 'impact'] as const satisfies readonly (Check
 /** What was proposed of each clip, for as long as the program runs; none of it counts. */
 export const proposals = createStore<Readonly<Record<string, ProposedSwing>>>({});
 
+export const PROPOSE_HINT = say`Baybook looks for address, top and impact of both views, and for the joints on them. You say whether they are right.`;
+
 const WHY: Readonly<Record<NoProposal, string>> = {
   'nothing swings': say`No swing was found in this clip. Find the frames by hand.`,
   'all moves': say`Too much moves in this clip to find the swing. Find the frames by hand.`,
 };
 
 /**
- * Looks through a clip for its swing, and goes to the first frame that it may be. Whoever went on to another frame meanwhile, or
- * has a hand at work there, stays: "Back to frame" leads to it.
+ * Looks through the clips of the open swing, that one first, for address, top and impact, and for the joints on each of them. As
+ * soon as one is through, its first frame comes. Whoever went on to another frame meanwhile, or has a hand at work there, stays:
+ * "Back to frame" leads to it. A cancel ends all of it; frames that were found stay.
  */
-export async function proposeSwing({ id }: Pick<BookClip, 'id'>): Promise<void> {
-  const asked = app.get().bench;
-  const found = await runJob(say`Looking for the swing`, (jobId) => ask('clip/propose', { jobId, id }));
-  if (typeof found === 'string') return void tellDone(WHY[found]);
-  proposals.update((all) => ({ ...all, [id]: found }));
-  const { bench } = app.get();
-  if (bench?.clipId === id && bench.index === asked?.index && bench.tool.name === 'idle') goToProposed();
+export async function proposeSwing(first: Pick<BookClip, 'id'>): Promise<void> {
+  const { swing, bench: asked } = app.get();
+  const clips = swing?.clips ?? [];
+  const inOrder = [...clips.filter(({ id }) => id === first.id), ...clips.filter(({ id }) => id !== first.id)];
+  begunFrom = asked === null ? 'sheet' : 'bench';
+  waitsAt = placeNow();
+  for (const clip of inOrder.filter(isUnnamed)) {
+    const isWhole = await proposeClip(clip);
+    const { bench, swing: open } = app.get();
+    if (open?.swing.id !== swing?.swing.id) return;
+    const [next] = openProposals(clip, proposals.get());
+    const isThere = placeNow() === waitsAt && (bench === null || bench.tool.name === 'idle');
+    if (next !== undefined && isThere) {
+      waitsAt = null;
+      if (bench?.clipId === clip.id) goTo(next.frame);
+      else openBench(clip.id, next.frame);
+    }
+    if (!isWhole) return;
+  }
+  if (waitsAt !== null && waitsAt === placeNow()) leave();
+}
+
+/** Where the coach goes once all of it is accepted: back to where it was asked for. */
+let begunFrom: 'sheet' | 'bench' = 'bench';
+/** Where the coach is while there is nothing to accept yet: who is still there is taken to what comes. Null: there is something. */
+let waitsAt: string | null = null;
+
+/** Where the window stands: a frame on the bench, or a page. */
+function placeNow(): string {
+  const { bench, comparing, route } = app.get();
+  if (bench !== null) return `${bench.clipId} ${String(bench.index)}`;
+  return comparing === null ? JSON.stringify(route) : 'comparison';
+}
+
+function leave(): void {
+  waitsAt = null;
+  if (begunFrom === 'sheet' && app.get().bench !== null) closeBench();
+  begunFrom = 'bench';
+}
+
+/** Whether one of the frames that are looked for has no name yet. */
+export function isUnnamed({ checkpoints }: Pick<BookClip, 'checkpoints'>): boolean {
+  return PROPOSED.some((checkpoint) => checkpoints[checkpoint] === undefined);
+}
+
+/**
+ * Proposes frames and joints of one clip; false where the joints were not looked for, as it was cancelled meanwhile. Nothing is
+ * proposed before all is there: whoever pressed Enter sooner would name a frame that nobody looked at.
+ */
+async function proposeClip(clip: BookClip): Promise<boolean> {
+  const { id } = clip;
+  const known = app.get().indexes[id];
+  const isCurrent = (): boolean => app.get().indexes[id] === known;
+  const found =
+    proposals.get()[id] ?? (await runJob(say`Looking for the swing`, (jobId) => ask('clip/propose', { jobId, id })));
+  if (typeof found === 'string') {
+    tellDone(`${VIEW_LABELS[clip.view]}: ${WHY[found]}`);
+    return true;
+  }
+  const frames = new Set(openProposals(clip, { [id]: found }).map(({ frame }) => frame));
+  const looked = proposedPoints.get()[id] ?? {};
+  const wanted = [...frames].filter((frame) => looked[frame] === undefined);
+  const isWhole = await attempt(() => proposePointsOn(clip, wanted, isCurrent));
+  // Frames that were numbered anew meanwhile are not those that were looked at.
+  if (isCurrent()) proposals.update((all) => ({ ...all, [id]: found }));
+  return isWhole;
 }
 
 /** A checkpoint that the clip has no frame for, and the frame that it may be. */
@@ -64,13 +129,33 @@ export function goToProposed(): void {
   if (next !== undefined) goTo(next.frame);
 }
 
-/** The frame on the bench gets the name that is proposed first, also where the coach went on a step; then the next one comes. */
+/**
+ * The frame on the bench gets the name that is proposed first, also where the coach went on a step; the points that are proposed on
+ * it are accepted with it. Then the next one comes, at last of the other view.
+ */
 export function acceptProposal(): void {
   const { bench } = app.get();
   const [next] = openHere();
   if (bench === null || next === undefined) return;
+  const [clip, marks] = [benchClip(app.get()), keptMarks(app.get())];
+  // Only what is seen on it: after a step other points stand here, or none.
+  if (clip !== null && marks !== null && bench.index === next.frame)
+    acceptPoints(clip, marks, pointsOfView(clip.view, next.checkpoint));
   nameFrame(bench.clipId, next.checkpoint, bench.index);
-  goToProposed();
+  if (openHere().length > 0) return goToProposed();
+  for (const other of app.get().swing?.clips ?? []) {
+    const [first] = openProposals(other, proposals.get());
+    if (first !== undefined) return openBench(other.id, first.frame);
+  }
+  // Another clip is still looked through.
+  if (app.get().jobs.length > 0) waitsAt = placeNow();
+  else leave();
+}
+
+/** The points that Enter would accept with the name of the frame on the bench. */
+export function pointsWithName(clip: BookClip, marks: FrameMarks, proposed: OpenProposal | undefined): number {
+  if (proposed === undefined) return 0;
+  return openPoints(clip, marks, pointsOfView(clip.view, proposed.checkpoint)).length;
 }
 
 function openHere(): readonly OpenProposal[] {

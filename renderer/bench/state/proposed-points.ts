@@ -4,6 +4,7 @@ import type { FrameMarks, PlacedPoint } from '../../../core/model/mark.ts';
 import type { ProposedPoint, ProposedPoints } from '../../../core/model/proposed-points.ts';
 import { say } from '../../../core/model/say.ts';
 import { ask } from '../../api.ts';
+import { app } from '../../shell/state/app-state.ts';
 import { runJob } from '../../shell/state/jobs.ts';
 import { tellDone } from '../../shell/state/messages.ts';
 import { createStore } from '../../shell/state/store.ts';
@@ -15,17 +16,32 @@ export const proposedPoints = createStore<Proposed>({});
 
 /** Looks for the body points of a frame, and of the one before it that was marked by hand, against which they are set right. */
 export async function proposeBodyPoints(clip: BookClip, frame: number): Promise<void> {
-  const swingId = clip.swingId;
   const before = markedBefore(clip, frame);
+  const index = app.get().indexes[clip.id];
   const frames = [frame, ...(before === null ? [] : [before.frame.index])];
+  const seen = await proposePointsOn(clip, frames, () => app.get().indexes[clip.id] === index);
+  if (!seen.includes(frame)) tellDone(say`Nobody is seen on this frame. Place the points by hand.`);
+}
+
+/**
+ * Looks for the body points of some frames; answers with those on which somebody is seen. `isCurrent`: whether the clip's frames
+ * still have the numbers that were asked for; else nothing is kept.
+ */
+export async function proposePointsOn(
+  clip: BookClip,
+  frames: readonly number[],
+  isCurrent: () => boolean,
+): Promise<readonly number[]> {
+  if (frames.length === 0) return [];
+  const { swingId, id } = clip;
   const found = await runJob(say`Looking for body points`, (jobId) =>
-    ask('clip/propose-points', { jobId, swingId, id: clip.id, frames }),
+    ask('clip/propose-points', { jobId, swingId, id, frames }),
   );
-  const [here] = found;
-  if (here === null || here === undefined)
-    return void tellDone(say`Nobody is seen on this frame. Place the points by hand.`);
-  const all = Object.fromEntries(frames.flatMap((each, at) => (found[at] ? [[each, found[at]]] : [])));
-  proposedPoints.update((known) => ({ ...known, [clip.id]: { ...known[clip.id], ...all } }));
+  if (!isCurrent()) return frames;
+  // Where nobody is seen nothing is proposed, and that was looked for too.
+  const all = Object.fromEntries(frames.map((each, at) => [each, found[at] ?? {}]));
+  proposedPoints.update((known) => ({ ...known, [id]: { ...known[id], ...all } }));
+  return frames.filter((_, at) => found[at] !== null);
 }
 
 /**

@@ -13,7 +13,7 @@ import { pathScene, pointAskedFor } from '../state/bench-actions.ts';
 import { followed, openPlaces } from '../state/open-places.ts';
 import { groundPlan } from '../state/ground-plan.ts';
 import { run } from '../playback/state/playback.ts';
-import { openProposals, proposals, proposalWords } from '../state/proposals.ts';
+import { openProposals, pointsWithName, proposals, proposalWords } from '../state/proposals.ts';
 import { proposedPoints } from '../state/proposed-points.ts';
 import { startsFor } from '../state/starts.ts';
 import type { Starts } from '../state/starts.ts';
@@ -78,7 +78,12 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
   const ahead = useMemo(() => (unseen === null ? NO_TARGETS : leftUnseen(clip, unseen)), [unseen, clip]);
   // A draft is of this frame; starts come from the frames before it.
   useStore(proposedPoints, (all) => all);
-  const starts = isPlacing ? startsFor(clip, at) : NO_STARTS;
+  const [proposed] = openProposals(
+    clip,
+    useStore(proposals, (each) => each),
+  );
+  const isNextProposed = proposed?.frame === at;
+  const starts = isPlacing || isNextProposed ? startsFor(clip, at) : NO_STARTS;
   const chains = useStore(followed, (all) => all[clip.id]);
   const here = useMemo(
     () => (isFollowing && marks !== null ? pathRings(marks, follows) : []),
@@ -121,13 +126,13 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
   const startAt = asked === null ? undefined : starts[asked];
   const start =
     startAt === undefined ? null : startAt.guess === undefined ? ('before' as const) : ('proposed' as const);
-  const [proposed] = openProposals(
-    clip,
-    useStore(proposals, (each) => each),
-  );
   const usual = useStore(app, (state) => nextOnBench(clip, at, state.bench?.looksFor ?? null));
   const next =
-    proposed === undefined ? usual : say`${proposalWords(proposed)} Enter names this frame; arrow keys put it right.`;
+    proposed === undefined
+      ? usual
+      : marks !== null && isNextProposed && pointsWithName(clip, marks, proposed) > 0
+        ? say`${proposalWords(proposed)} Enter names this frame and accepts the dashed points; arrow keys put it right.`
+        : say`${proposalWords(proposed)} Enter names this frame; arrow keys put it right.`;
   const isProposed = followedTo.some(({ kind }) => kind === 'next');
   const nudge = nudgeKeysInWords();
   const hintScene = { selected, asked, start, follows, hasPlace: here.length > 0, isProposed, next, plan, nudge };
