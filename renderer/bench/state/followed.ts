@@ -1,6 +1,6 @@
 import type { BookClip } from '../../../core/model/book.ts';
-import { FOLLOWED_GUESS, type FollowedThing } from '../../../core/model/followed.ts';
-import type { FrameMarks, PathPlace, PathSubject } from '../../../core/model/mark.ts';
+import { followedGuess, type FollowedThing } from '../../../core/model/followed.ts';
+import type { FrameMarks, PathPlace, PathSubject, PicturePoint } from '../../../core/model/mark.ts';
 import { say } from '../../../core/model/say.ts';
 import { frameWithPts } from '../../../core/time/frame-table.ts';
 import { PLACING_LINES } from '../../../core/measure/uncertainty/placing.ts';
@@ -56,13 +56,14 @@ function chainOf(
   { height }: Pick<BookClip, 'height'>,
   ptsOf: (frame: number) => number | undefined,
 ): Chain {
-  const guess = (FOLLOWED_GUESS[subject] * height) / PLACING_LINES;
+  const guess = (at: PicturePoint): number =>
+    followedGuess(subject, Math.hypot(at.x - from.x, at.y - from.y), height / PLACING_LINES);
   const lostAt = ptsOf((places.at(-1)?.frame ?? frame) + 1);
   return {
     ...{ subject, from },
     places: places.flatMap(({ frame: on, x, y }) => {
       const pts = ptsOf(on);
-      return pts === undefined ? [] : [{ x, y, pts, guess }];
+      return pts === undefined ? [] : [{ x, y, pts, guess: guess({ x, y }) }];
     }),
     lost: lost === null || lostAt === undefined ? null : { why: lost, pts: lostAt },
   };

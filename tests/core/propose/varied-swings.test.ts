@@ -6,7 +6,7 @@ import { sized } from '../../support/sized.ts';
 import { variedSwing, type VariedSwing } from '../../support/varied-swing.ts';
 
 /** Other players, tempos, hands, cameras and rates than the program was made by; the truth is the scene's geometry. */
-const SWINGS = sized(4, 200);
+const SWINGS = sized(2, 200);
 const SEED = 30_11;
 
 function motionOf({ clip }: VariedSwing): readonly number[] {

@@ -74,11 +74,30 @@ describe('a thing that was followed', () => {
     acceptFollowed(clip(), marks(), 'clubhead');
     expect(path()?.places.map(({ pts }) => pts)).toEqual([1, 2, 3, 4]);
     // Five pixels of 1080 lines, on a picture 50 lines high.
-    expect(path()?.places.map(({ guess }) => guess)).toEqual([undefined, ...new Array<number>(3).fill(250 / 1080)]);
+    expect(path()?.places.map(({ guess }) => guess)).toEqual([
+      undefined,
+      ...new Array<number>(3).fill(5 * (50 / 1080)),
+    ]);
     expect(openPts()).toEqual([]);
     undo();
     expect(path()?.places).toEqual([FROM]);
     expect(openPts()).toEqual([2, 3, 4]);
+  });
+
+  test('has a wider error the farther hands or a head have come from where they were placed; a clubhead has not', async () => {
+    const found = {
+      places: [2, 3].map((frame) => ({ frame, x: 10 + 40 * (frame - 1), y: 10 + 30 * (frame - 1) })),
+      lost: null,
+    };
+    const marked = { frame: { index: 1, pts: 1 }, points: {}, shapes: [{ ...shape(FROM), subject: 'hands' as const }] };
+    setApp({ swing: swingOf('a', [{ ...clipOf('x', 9), marks: [marked] }]) });
+    const run = followOn(clip(), marks(), 'hands');
+    await program.next('clip/follow').answer<'clip/follow'>(found);
+    await run;
+    const places = openPlaces(followed.get()['x'] ?? [], path(), 'hands').places;
+    // Eight pixels of 1080 lines on a picture 50 lines high, and a tenth of a way of 50 and of 100 pixels.
+    const near = (8 * 50) / 1080;
+    expect(places.map(({ guess }) => guess)).toEqual([Math.hypot(near, 5), Math.hypot(near, 10)]);
   });
 
   test('is accepted frame by frame with Enter; a place elsewhere by hand takes away what was followed after it', async () => {
