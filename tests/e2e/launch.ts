@@ -1,4 +1,5 @@
 import { mkdtemp, rm } from 'node:fs/promises';
+import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { _electron, type ElectronApplication, type Page } from 'playwright-core';
@@ -49,6 +50,7 @@ const START_LIMIT = 60_000;
 const CLOSE_LIMIT = 10_000;
 const SCREEN_MARGIN = 64;
 const OWN_PROJECT = join(import.meta.dirname, '..', '..');
+const { cache, resolve } = createRequire(import.meta.url);
 
 /**
  * Opens Baybook as a coach would, on the runtime that `npm start` would take, after building it when its sources are
@@ -85,6 +87,8 @@ export async function launchBaybook(options: LaunchOptions = {}): Promise<Runnin
     const dist = (await options.startedBy?.(electron.executable)) ?? dirname(electron.executable);
     if (electron.kind === 'carried' || options.startedBy !== undefined)
       process.env['ELECTRON_OVERRIDE_DIST_PATH'] = dist;
+    // That package finds its Electron once a process, and files of this project share one.
+    Reflect.deleteProperty(cache, resolve('electron/index.js'));
     const app = await _electron.launch({
       args: [...chooseElectronOptions(readMachine()), ...(options.chromium ?? []), appFolder],
       cwd: appFolder,

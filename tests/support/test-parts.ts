@@ -33,9 +33,9 @@ export const PARTS: readonly Part[] = [
     ],
     prepare: async () => undefined,
   },
-  vitestPart('unit', prepareFfmpeg),
+  // Part of the time these wait for processes of their own.
+  vitestPart('unit', prepareFfmpeg, { more: ['--maxWorkers=3'] }),
   vitestPart('outside', prepareFfmpeg),
-  // Half of the time these wait for processes of their own.
   vitestPart('media', prepareFfmpeg, { more: ['--maxWorkers=3', ...filesOfCommit('tests/media')], again: true }),
   vitestPart('window', prepareWindow, { more: ['--maxWorkers=3', ...filesOfCommit('tests/e2e')], again: true }),
 ];
