@@ -47,12 +47,12 @@ export function PathPanel({ clip, marks }: { readonly clip: BookClip; readonly m
       <p role="status">
         {placesInWords(numbers)} {here || shape === null ? '' : say`No place on this frame yet.`}
       </p>
+      <Followed clip={clip} marks={marks} path={path} />
       <p className={lay.soft}>{said`${
         here
           ? say`Drag its place on this frame, or Delete takes it away.`
           : say`Click it on this frame; the next frame comes by itself.`
       } Backspace goes back a frame.`}</p>
-      <Followed clip={clip} marks={marks} path={path} />
       {follows === 'clubhead' ? <GoodFor clip={clip} /> : null}
       {shape === null ? null : (
         <div className={styles.row}>
@@ -87,10 +87,7 @@ function Followed({
     <>
       {places.length === 0 ? null : (
         <>
-          <p>
-            {places.length === 1 ? say`1 place is proposed.` : say`${String(places.length)} places are proposed.`}{' '}
-            {say`Look through them: a click puts one elsewhere, and what comes after it goes.`}
-          </p>
+          <p>{places.length === 1 ? say`1 place is proposed.` : say`${String(places.length)} places are proposed.`}</p>
           <div className={styles.row}>
             <Button
               look="main"
@@ -100,6 +97,7 @@ function Followed({
             >{say`Accept all that are left`}</Button>
             <Button small look="quiet" onPress={() => dropFollowed(clip.id, subject)}>{say`Drop them`}</Button>
           </div>
+          <p>{say`Look through them: a click puts one elsewhere, and what comes after it goes.`}</p>
         </>
       )}
       {lost === null || lostOn === null ? null : (
