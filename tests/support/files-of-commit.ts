@@ -3,9 +3,9 @@ import { join } from 'node:path';
 import { drawn } from './drawn.ts';
 
 /**
- * Files beside the main job, of which each commit runs a third: journeys through one corner of the window, and clips that
+ * Files beside the main job, of which each commit runs a quarter: journeys through one corner of the window, and clips that
  * are ill in one way. What the job needs, what could lose work and what keeps things private always runs. Neighbours run
- * at different commits, so that each third takes about as long.
+ * at different commits, so that each quarter takes about as long.
  */
 export const BESIDE: Readonly<Record<string, readonly string[]>> = {
   'tests/e2e': [
@@ -22,7 +22,7 @@ export const BESIDE: Readonly<Record<string, readonly string[]>> = {
   ],
 };
 
-const GROUPS = [0, 1, 2];
+export const GROUPS = [0, 1, 2, 3];
 const PROJECT = join(import.meta.dirname, '..', '..');
 
 /**
