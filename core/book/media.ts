@@ -96,8 +96,8 @@ function extensionOf(path: string): string {
  * Where the bytes of a clip are now. Size and time of change are looked at each time; only when these differ is a linked
  * file read again. For a part that is being taken out of its file it waits until that is done.
  *
- * @throws AppError `clip-moved` when the file is gone, `clip-changed` when it has other bytes, `clip-coming` when its part
- *   is still to be taken, or has other numbers since it was, `file-unreadable` when its disk does not answer, `no-such-record`.
+ * @throws AppError `clip-moved` when the file is gone, `clip-changed` when it has other bytes. `clip-coming` when its part
+ *   is still to be taken, or has other numbers since it was. `file-unreadable` when its disk does not answer, `no-such-record`.
  */
 export async function clipPath(book: Book, clipId: string): Promise<string> {
   const clip = clipFile(book, clipId);

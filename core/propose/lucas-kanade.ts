@@ -13,9 +13,9 @@ const LEAST_STRUCTURE = 0.05;
  * brighter or darker as fits best. (Bouguet, "Pyramidal Implementation of the Lucas Kanade Feature Tracker", 2000; from
  * memory. Held against a vision library in tests/outside.) Null where the finest level tells nothing.
  *
- * @param at in samples of the finest level of `before`
- * @param guess where it may be, in samples of the finest level of `after`
- * @param windowAt the window of a level; 0 is the finest
+ * @param at in samples of the finest level of `before`.
+ * @param guess where it may be, in samples of the finest level of `after`.
+ * @param windowAt the window of a level; 0 is the finest.
  */
 export function shiftOf(
   before: Pyramid,

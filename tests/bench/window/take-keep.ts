@@ -26,8 +26,8 @@ export async function takeKeepFigures(run: BenchRun): Promise<void> {
 }
 
 /**
- * Keeps a swing of four seconds and opens it the moment that it can be: ms until the bench shows it, ms until it has a file of
- * its own, and how many pictures were wrong while a hand jumped about in it from its first picture till after that.
+ * Keeps a swing of four seconds and opens it the moment that it can be. Ms until the bench shows it, and until it has a file of
+ * its own. How many pictures were wrong while a hand jumped about in it, from its first picture till after that.
  */
 async function takeKeeping(clip: SeenClip) {
   const session = await openSession(['Swing 1']);

@@ -5,7 +5,7 @@ import { findFfmpeg } from '../../../core/video/process/find-ffmpeg.ts';
 import { addSample } from '../../core/book/sample.ts';
 
 /**
- * Adds frames 120 to 199 of the clip `process.argv[3]` to a new book in `process.argv[2]`, names the one that shows picture
+ * Adds frames 120 to 199 of the clip `process.argv[3]` to a new book in `process.argv[2]`. Names the one that shows picture
  * 150, prints the clip's id, and takes the part until it is killed as it says `process.argv[4]`.
  */
 const [, , folder = '', path = '', at = ''] = process.argv;
