@@ -1,4 +1,4 @@
-import { mkdir, readdir, readFile, rename, stat, writeFile } from 'node:fs/promises';
+import { appendFile, copyFile, mkdir, readdir, readFile, rename, stat, truncate, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -149,7 +149,9 @@ describe('then and now', () => {
     await button('Add a swing').first().click();
     const media = join(demo.folder, 'book', 'media');
     const before = (await readdir(media)).toSorted();
-    const long = join(media, before[0] ?? '');
+    const long = join(demo.folder, 'long.mp4');
+    await copyFile(join(media, before[0] ?? ''), long);
+    await pad(long, 40_000_000);
     await dropOn(button('Add a clip, face on'), long);
     const cancelled = await pressOnceThere(page, 'Cancel: Reading');
     await button('Add clip').click();
@@ -218,6 +220,14 @@ describe('then and now', () => {
   });
 
   /** Drops a real file of the disk on a place, as the coach's hand would. */
+  /** Puts so many bytes behind a clip, in a box that players pass over, so that its import lasts until it is stopped. */
+  async function pad(path: string, bytes: number): Promise<void> {
+    const { size } = await stat(path);
+    const head = Buffer.from('0000free');
+    head.writeUInt32BE(bytes);
+    await appendFile(path, head);
+    await truncate(path, size + bytes);
+  }
   async function dropOn(place: Locator, path: string): Promise<void> {
     await page.evaluate(() => {
       const input = document.createElement('input');
