@@ -1,4 +1,4 @@
-import { existsSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { builtinModules } from 'node:module';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
@@ -6,7 +6,7 @@ import { MAIN_ENTRIES } from '../electron/runtime/build-entries.ts';
 import { FREE, LAYERS, layerOf } from './support/layer-table.js';
 import { listCodeFiles, readImports, type ProjectImport } from './support/project-imports.ts';
 
-/** Holds the project against tests/support/layer-table.js with a resolver of its own: lint can be switched off in a line. */
+/** Holds the project against tests/support/layer-table.js. No line of a file can switch it off, as it could a rule of lint. */
 
 const root = join(import.meta.dirname, '..');
 const files = listCodeFiles(root);
@@ -59,6 +59,12 @@ test('what only a bare machine needs is loaded by nothing that is built', () => 
       if (target !== null && !typeOnly) built.add(target);
   expect(built.size).toBeGreaterThan(200);
   expect([...built].filter((file) => file.startsWith('electron/bare-machine/'))).toEqual([]);
+});
+
+test('lint keeps clocks and chance out of just the pure folders', () => {
+  const named = /"core\/\{(?<names>[a-z,]+)\}\/\*\*\/\*\.ts"/.exec(readFileSync(join(root, '.oxlintrc.json'), 'utf8'));
+  const pure = Object.keys(LAYERS).filter((layer) => LAYERS[layer]?.pure);
+  expect(named?.groups?.['names']?.split(',').map((name) => `core/${name}`)).toEqual(pure);
 });
 
 test('pure folders use no package and no Node module', () => {

@@ -12,7 +12,10 @@ import { fileURLToPath } from 'node:url';
 
 const here = fileURLToPath(new URL('.', import.meta.url));
 
-/** Node runs TypeScript directly from 22.18 on, in the 23 line from 23.6 on. */
+/**
+ * Node runs TypeScript directly from 22.18 on, in the 23 line from 23.6 on.
+ * @param {string} version
+ */
 function isRecent(version) {
   const [major = 0, minor = 0] = version.split('.').map(Number);
   return major > 23 || (major === 23 && minor >= 6) || (major === 22 && minor >= 18);

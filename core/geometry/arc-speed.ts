@@ -38,7 +38,8 @@ export type SpeedRefusal =
   | 'instant-too-far';
 
 export type SpeedResult =
-  { readonly state: 'fitted'; readonly speed: ArcSpeed } | { readonly state: 'refused'; readonly reason: SpeedRefusal };
+  | { readonly state: 'fitted'; readonly speed: ArcSpeed }
+  | { readonly state: 'refused'; readonly reason: SpeedRefusal };
 
 /** Places that a speed is made from: a parabola of the phase over time takes three, the others steady it. */
 export const SPEED_PLACES = 5;

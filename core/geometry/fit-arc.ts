@@ -45,7 +45,8 @@ export type ArcRefusal =
   | 'low-point-too-far';
 
 export type ArcResult =
-  { readonly state: 'fitted'; readonly arc: ArcFit } | { readonly state: 'refused'; readonly reason: ArcRefusal };
+  | { readonly state: 'fitted'; readonly arc: ArcFit }
+  | { readonly state: 'refused'; readonly reason: ArcRefusal };
 
 /** Three tell an arc; as many again show how well it fits. */
 export const FEWEST_POINTS = 6;

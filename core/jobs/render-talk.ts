@@ -106,7 +106,7 @@ async function clipsOf({ talk, now, then }: TalkOrder, signal: AbortSignal): Pro
   return clips;
 }
 
-function inThread(work: TalkWork, { signal, report }: JobContext): Promise<FilmFacts> {
+async function inThread(work: TalkWork, { signal, report }: JobContext): Promise<FilmFacts> {
   const worker = new Worker(WORKER_FILE, { workerData: work });
   running.add(worker);
   let timer: NodeJS.Timeout | undefined;
@@ -131,10 +131,12 @@ function inThread(work: TalkWork, { signal, report }: JobContext): Promise<FilmF
   });
   // The thread is gone before the caller goes on, so that nothing of it writes any more.
   const gone = new Promise<void>((resolve) => worker.once('exit', () => resolve()));
-  return result.finally(async () => {
+  try {
+    return await result;
+  } finally {
     await gone;
     clearTimeout(timer);
     signal.removeEventListener('abort', cancel);
     running.delete(worker);
-  });
+  }
 }

@@ -12,7 +12,14 @@ import type { Checkpoint, View } from './words.ts';
  * core/book/renumber-edits.ts, which the compiler does not name.
  */
 export type Edit =
-  MarksEdit | CheckpointEdit | CaptureRateEdit | ViewEdit | PinsEdit | PageEdit | TalkChange | ConsentEdit;
+  | MarksEdit
+  | CheckpointEdit
+  | CaptureRateEdit
+  | ViewEdit
+  | PinsEdit
+  | PageEdit
+  | TalkChange
+  | ConsentEdit;
 
 interface EditOfSwing {
   readonly swingId: string;

@@ -2,7 +2,10 @@ import type { PathSubject, PicturePoint } from './mark.ts';
 
 /** Why a thing is not followed on. */
 export type LostWhy =
-  'out of the picture' | 'nothing to hold on to' | 'looks like nothing there' | 'not the same way back';
+  | 'out of the picture'
+  | 'nothing to hold on to'
+  | 'looks like nothing there'
+  | 'not the same way back';
 
 /** Where a thing was followed to on one frame. */
 export interface FollowedPlace extends PicturePoint {

@@ -97,7 +97,15 @@ export interface LabelItem extends Inked {
 
 /** What has its place by itself: all but labels, whose place is only found when they are painted. */
 export type PlacedItem =
-  SegmentItem | PolylineItem | BoxItem | CircleItem | ArcItem | WedgeItem | PointItem | PlaceItem | WordsItem;
+  | SegmentItem
+  | PolylineItem
+  | BoxItem
+  | CircleItem
+  | ArcItem
+  | WedgeItem
+  | PointItem
+  | PlaceItem
+  | WordsItem;
 
 /** One thing to draw, in picture coordinates. */
 export type DrawItem = PlacedItem | LabelItem;

@@ -85,7 +85,8 @@ function swapped(talk: Talk, { at, pane, frame }: Extract<TalkEdit, { kind: 'swa
 }
 
 type Titled =
-  { readonly kind: 'caption'; readonly text: string } | { readonly kind: 'chapter'; readonly title: string };
+  | { readonly kind: 'caption'; readonly text: string }
+  | { readonly kind: 'chapter'; readonly title: string };
 
 function withEventAt(talk: Talk, at: number, what: Titled): Talk {
   const recorded = recordedAt(talk, at);

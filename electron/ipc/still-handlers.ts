@@ -11,7 +11,12 @@ import { requireConsent } from './consent.ts';
 import type { Program } from './handlers.ts';
 
 type StillRequests =
-  'stills/save' | 'stills/show-folder' | 'stills/copy' | 'stills/copy-text' | 'stills/drag' | 'drag/start';
+  | 'stills/save'
+  | 'stills/show-folder'
+  | 'stills/copy'
+  | 'stills/copy-text'
+  | 'stills/drag'
+  | 'drag/start';
 
 /** Stills as files in a folder of the coach's, or one of them to be pasted. */
 export function stillHandlers(program: Program): Pick<Handlers, StillRequests> {

@@ -69,7 +69,7 @@ function GoOn({ students }: { readonly students: readonly StudentOverview[] }) {
   const name = `${isolated(student.firstName)}, ${lessonName(lesson)}, ${isolated(label)}`;
   return (
     <Button label={say`Go on with ${name}`} onPress={() => void attempt(() => openSwing(id))}>
-      <span>{said`Go on with ${(<strong>{isolated(student.firstName)}</strong>)}, ${dayInWords(lesson.date)}`}</span>
+      <span>{said`Go on with ${<strong>{isolated(student.firstName)}</strong>}, ${dayInWords(lesson.date)}`}</span>
     </Button>
   );
 }

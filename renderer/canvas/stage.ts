@@ -119,9 +119,6 @@ export function createStage(element: HTMLCanvasElement, pointer: StagePointer): 
     renderOnAddRemove: false,
     enableRetinaScaling: true,
     defaultCursor: 'crosshair',
-    fireRightClick: false,
-    fireMiddleClick: false,
-    stopContextMenu: true,
   });
   const marks = new MarksObject({ objectCaching: false, evented: false, selectable: false });
   canvas.add(marks);

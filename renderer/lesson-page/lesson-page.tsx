@@ -1,4 +1,4 @@
-import { useCallback, useMemo } from 'react';
+import { useMemo } from 'react';
 import { say } from '../../core/model/say.ts';
 import { said } from '../controls/said.tsx';
 import type { BookSwing } from '../../core/model/book.ts';
@@ -28,7 +28,7 @@ const askEarlier = (swingId: string) => ask('page/earlier', { swingId });
 export function LessonPage({ swing }: { readonly swing: BookSwing }) {
   const then = useStore(app, (state) => state.then);
   const report = useReport(swing, then)?.report ?? null;
-  const came = useAnswer(swing.swing.id, useCallback(askEarlier, []));
+  const came = useAnswer(swing.swing.id, askEarlier);
   const before = came !== null && 'answer' in came ? came.answer : null;
   const against = useReport(before?.swing === undefined ? null : swing, before?.swing ?? null)?.report ?? null;
   const asked = useMemo(

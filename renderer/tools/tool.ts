@@ -58,14 +58,17 @@ export type ToolName = (typeof TOOLS)[number];
 
 /** down / move / up: the main button, pen or finger. `key`: a key as the browser names it. */
 export type GestureEvent =
-  { readonly type: 'down' | 'move' | 'up'; readonly at: PicturePoint } | { readonly type: 'key'; readonly key: string };
+  | { readonly type: 'down' | 'move' | 'up'; readonly at: PicturePoint }
+  | { readonly type: 'key'; readonly key: string };
 
 /**
  * `cancel`: Esc, a lost pointer, or the frame going away. `nudge`: the mark that keys mean goes this way, in picture pixels.
  * Both mean the same in every tool (step-tool.ts).
  */
 export type ToolEvent =
-  GestureEvent | { readonly type: 'cancel' } | { readonly type: 'nudge'; readonly by: PicturePoint };
+  | GestureEvent
+  | { readonly type: 'cancel' }
+  | { readonly type: 'nudge'; readonly by: PicturePoint };
 
 /** What a tool may look at. */
 export interface ToolScene {

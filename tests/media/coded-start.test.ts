@@ -25,7 +25,11 @@ afterAll(() => rm(folder, { recursive: true, force: true }));
 
 async function startOf(path: string): Promise<CodedStart | null> {
   const file = await open(path);
-  return readCodedStart(path, file).finally(() => file.close());
+  try {
+    return await readCodedStart(path, file);
+  } finally {
+    await file.close();
+  }
 }
 
 /**

@@ -22,7 +22,11 @@ const H264 = ['-c:v', 'libx264', '-preset', 'fast', '-pix_fmt', 'yuv420p', '-bf'
 
 async function listedOf(path: string): Promise<ListedPictures | null> {
   const file = await open(path);
-  return readListedPictures(file).finally(() => file.close());
+  try {
+    return await readListedPictures(file);
+  } finally {
+    await file.close();
+  }
 }
 
 /** Whether the tables are plain; if they are, that they list what ffmpeg lists, in its order, to the last flag. */
@@ -101,7 +105,7 @@ describe('a file whose tables are not plain is left to ffmpeg', () => {
     const late = 2 / 30;
     const edits: readonly (readonly [hidden: boolean, pictures: readonly Edit[] | null])[] = [
       [false, [{ seconds: 48 / 30, media: late }]],
-      [false, [{ seconds: 1, media: null }, { seconds: 48 / 30, media: late }]], // prettier-ignore
+      [false, [{ seconds: 1, media: null }, { seconds: 48 / 30, media: late }]], // oxfmt-ignore
       [false, null],
       [true, [{ seconds: 40 / 30, media: 10 / 30 }]],
       [true, [{ seconds: 1, media: late }]],

@@ -1,6 +1,6 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { format, resolveConfig } from 'prettier';
+import { format } from 'oxfmt';
 import { dayInWords } from '../../core/model/day-in-words.ts';
 import { honestyTable, powerTable, triedWords } from '../../core/report/verdict-worth.ts';
 import type { VerdictWorth, WorthTable } from '../../core/report/verdict-worth.ts';
@@ -27,8 +27,7 @@ export async function keepWorth(worth: VerdictWorth, reality: string): Promise<v
   const words = reality === '1' ? triedWords(worth) : realityWords(worth, reality);
   const tables = [words, table(honestyTable(worth)), table(powerTable(worth))].join('\n\n');
   const written = `${text.slice(0, from)}${marks[0]}\n\n${tables}\n\n${text.slice(to)}`;
-  const style = await resolveConfig(page);
-  writeFileSync(page, await format(written, { ...style, filepath: page }));
+  writeFileSync(page, (await format(page, written)).code);
 }
 
 function realityWords({ date, pairs }: VerdictWorth, reality: string): string {

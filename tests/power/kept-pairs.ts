@@ -22,7 +22,9 @@ export function* keptPairs(
   folder = join(ROOT, 'out/power'),
 ): Generator<DrawnPair> {
   mkdirSync(folder, { recursive: true });
-  const hash = createHash('sha256').update(JSON.stringify([Object.entries(options).toSorted(), swings]));
+  const hash = createHash('sha256').update(
+    JSON.stringify([Object.entries(options).toSorted(([a], [b]) => (a < b ? -1 : 1)), swings]),
+  );
   const drawnBy = DRAWN_BY.map((name) => join(ROOT, 'tests/support', name));
   for (const file of [join(ROOT, 'resources/demo-scenario.json'), ...MADE_BY.flatMap(filesIn), ...drawnBy])
     hash.update(readFileSync(file));

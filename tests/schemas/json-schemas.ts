@@ -1,6 +1,6 @@
 import { toJsonSchema } from '@valibot/to-json-schema';
 import type { ConversionConfig } from '@valibot/to-json-schema';
-import { format, resolveConfig } from 'prettier';
+import { format } from 'oxfmt';
 import type { GenericSchema } from 'valibot';
 import { captureRate, checkpoint, checkpointFrame, frameIndex, frameRef, timeStamp } from '../../core/parse/frames.ts';
 import { frameMarks, picturePoint, placedPoint } from '../../core/parse/marks.ts';
@@ -36,11 +36,11 @@ export async function jsonSchemas(): Promise<ReadonlyMap<string, string>> {
     ['goals', `urn:baybook:pattern:${String(GOALS_FILE_VERSION)}`, goalsFile, goals],
     ['talk', `urn:baybook:talk:${String(TALK_FILE_VERSION)}`, talkFile, talk],
   ] as const;
-  const style = (await resolveConfig(import.meta.filename)) ?? {};
   const texts = files.map(async ([called, id, schema, definitions]): Promise<[string, string]> => {
     const { $schema, ...rest } = jsonSchemaOf(schema, definitions);
     const text = JSON.stringify({ $schema, $id: id, ...rest });
-    return [`${called}.schema.json`, await format(text, { ...style, parser: 'json' })];
+    const name = `${called}.schema.json`;
+    return [name, (await format(name, text, { printWidth: 120 })).code];
   });
   return new Map(await Promise.all(texts));
 }

@@ -36,8 +36,13 @@ export async function copyDemoBook(folder: string, proxyFolder: string | null = 
       () => true,
       () => waited > LONGEST_MAKING_MS,
     );
-    if (isFirst) await make(made).finally(() => rm(`${made}.making`, { recursive: true, force: true }));
-    else await rest(LOOK_MS);
+    if (isFirst) {
+      try {
+        await make(made);
+      } finally {
+        await rm(`${made}.making`, { recursive: true, force: true });
+      }
+    } else await rest(LOOK_MS);
   }
   await cp(join(made, 'book'), folder, { recursive: true });
   if (proxyFolder !== null) await cp(join(made, 'proxies'), proxyFolder, { recursive: true });

@@ -298,7 +298,10 @@ function view(rooms, packages = []) {
 /** Folders under no layer rule: tests may import anything, resources hold no code. */
 export const FREE = ['tests'];
 
-/** The layer a file belongs to: the longest listed folder that contains it, or null. `path` is relative, with '/'. */
+/**
+ * The layer a file belongs to: the longest listed folder that contains it, or null. `path` is relative, with '/'.
+ * @param {string} path
+ */
 export function layerOf(path) {
   const folders = Object.keys(LAYERS).filter((folder) => path.startsWith(folder + '/'));
   folders.sort((a, b) => b.length - a.length);

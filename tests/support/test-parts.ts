@@ -26,8 +26,8 @@ export const PARTS: readonly Part[] = [
     name: 'check',
     steps: [
       { name: 'types', script: 'typescript-7/bin/tsc', args: ['--build'] },
-      { name: 'lint', script: 'eslint/bin/eslint.js', args: ['.'] },
-      { name: 'format', script: 'prettier/bin/prettier.cjs', args: ['--check', '--log-level', 'warn', '.'] },
+      { name: 'lint', script: 'oxlint/bin/oxlint', args: [] },
+      { name: 'format', script: 'oxfmt/bin/oxfmt', args: ['--check', '.'] },
       { name: 'unused', script: 'knip/bin/knip.js', args: ['--no-progress'] },
       { name: 'layers', vitest: ['--project', 'unit', 'tests/layers.test.ts'] },
     ],

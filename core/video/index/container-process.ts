@@ -15,7 +15,11 @@ answerOrders(async ({ path, wants }: ContainerOrder): Promise<CodedStart | Liste
   try {
     const file = await open(path);
     const reading = wants === 'start' ? readCodedStart(path, file) : readListedPictures(file);
-    return await reading.finally(() => file.close());
+    try {
+      return await reading;
+    } finally {
+      await file.close();
+    }
   } catch {
     // What is wrong with a file is said by ffmpeg's reading of it.
     return null;

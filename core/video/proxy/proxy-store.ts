@@ -192,7 +192,11 @@ export class ProxyStore {
       if (file.result !== null) return true;
       return await buildProxy(file, subject.index, source, run, { ensureRoom, held: () => lock.held() });
     } finally {
-      await file.endWriting().finally(() => lock.release());
+      try {
+        await file.endWriting();
+      } finally {
+        await lock.release();
+      }
     }
   }
 

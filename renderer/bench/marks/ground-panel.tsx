@@ -70,7 +70,7 @@ export function GroundPanel({ clip, marks }: { readonly clip: BookClip; readonly
         {plan === null ? (
           say`Type the sizes first; the places are clicked after that.`
         ) : (
-          <>{said`Click ${(<strong>{nextPlaceWords(plan, clicked)}</strong>)}. ${clicked} of ${plan.places.length} clicked.`}</>
+          <>{said`Click ${<strong>{nextPlaceWords(plan, clicked)}</strong>}. ${clicked} of ${plan.places.length} clicked.`}</>
         )}
       </p>
       {shape === null ? null : (

@@ -18,7 +18,7 @@ export function LayingSticks({ onClose }: { readonly onClose: () => void }) {
         <li>{say`Start filming, let the sticks be seen for a moment, then take them away and let the player swing.`}</li>
         <li>{say`Here, type both lengths and click the four ends on a frame that shows them.`}</li>
       </ol>
-      <p>{said`${(<strong>{say`Nobody swings while the sticks lie where club or ball can strike them.`}</strong>)} Keep children and everybody else well clear of the club, also of the player's back and of the line to the target.`}</p>
+      <p>{said`${<strong>{say`Nobody swings while the sticks lie where club or ball can strike them.`}</strong>} Keep children and everybody else well clear of the club, also of the player's back and of the line to the target.`}</p>
       <div className={dialogStyles.actions}>
         <Button look="main" onPress={onClose} autoFocus>{say`Close`}</Button>
       </div>

@@ -58,7 +58,7 @@ export const ReadingRow = memo(function ReadingRow(props: ReadingRowProps) {
         {wanted === null || wanted.judgement === null ? null : (
           <span
             className={styles.wide}
-          >{said`Goal ${formatWanted(wanted.range)}: ${(<strong title={JUDGEMENT_MEANINGS[wanted.judgement]}>{JUDGEMENT_WORDS[wanted.judgement]}</strong>)}`}</span>
+          >{said`Goal ${formatWanted(wanted.range)}: ${<strong title={JUDGEMENT_MEANINGS[wanted.judgement]}>{JUDGEMENT_WORDS[wanted.judgement]}</strong>}`}</span>
         )}
         {wanted === null || wanted.miss === null ? null : (
           <span className={styles.miss}>

@@ -12,7 +12,7 @@ import {
 } from 'react-aria-components';
 import { say } from '../../../core/model/say.ts';
 import { PLAIN_LIGHT, isPlain, pictureLight } from '../state/picture-light.ts';
-import type { PictureLight } from '../state/picture-light.ts';
+import type { PictureLight as Light } from '../state/picture-light.ts';
 import { useStore } from '../../shell/state/store.ts';
 import buttons from '../../controls/button.module.css';
 import { Button } from '../../controls/button.tsx';
@@ -21,7 +21,7 @@ import styles from './picture-light.module.css';
 /** Brightness, contrast and lifted shadows of the picture on the bench; nothing but the eye sees them. */
 export function PictureLight() {
   const look = useStore(pictureLight, (state) => state);
-  const set = (part: Partial<PictureLight>) => pictureLight.update((before) => ({ ...before, ...part }));
+  const set = (part: Partial<Light>) => pictureLight.update((before) => ({ ...before, ...part }));
   return (
     <DialogTrigger>
       <AriaButton

@@ -76,10 +76,17 @@ export async function readWrites(): Promise<void> {
 
 /** Takes in changes that were kept in another folder, from a file that the coach chooses. */
 export async function bringInKept(choose: boolean): Promise<void> {
-  // Some may be in the book also where others could not be brought in.
-  const readAgain = () => Promise.all([readBook(), readSwingAgain(), readGoals(), readSettings()]);
-  const kept = await ask('kept/take-in', { choose }).finally(readAgain);
+  const kept = await takeIn(choose);
   if (kept !== null) tellKept(kept);
+}
+
+async function takeIn(choose: boolean) {
+  try {
+    return await ask('kept/take-in', { choose });
+  } finally {
+    // Some may be in the book also where others could not be brought in.
+    await Promise.all([readBook(), readSwingAgain(), readGoals(), readSettings()]);
+  }
 }
 
 function tellKept({ takenIn, sentence }: KeptFacts): void {

@@ -38,7 +38,11 @@ export async function takeClip(store: ClipStore, name: FilmName): Promise<string
     else if (film.kind === 'repeated') {
       const list = `${making}.list`;
       await writeFile(list, repeatedList(film, source));
-      await runPlain(store.ffmpeg, repeatArguments(list, making)).finally(() => rm(list, { force: true }));
+      try {
+        await runPlain(store.ffmpeg, repeatArguments(list, making));
+      } finally {
+        await rm(list, { force: true });
+      }
     } else {
       const still = `${making}.still`;
       await writeFile(still, stillPicture(stillSize(film.size)));

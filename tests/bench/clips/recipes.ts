@@ -4,7 +4,13 @@ import type { Size } from './code-strip.ts';
 
 /** Name of a clip file: those the rows are about, and the other lengths of the first. */
 export type FilmName =
-  ClipName | '1080p240-20s' | '1080p240-second' | '1080p240-5s' | '1080p240-2s' | '1080p240-180s' | 'edit-whole';
+  | ClipName
+  | '1080p240-20s'
+  | '1080p240-second'
+  | '1080p240-5s'
+  | '1080p240-2s'
+  | '1080p240-180s'
+  | 'edit-whole';
 
 /** A clip that is painted and encoded. */
 interface Painted {

@@ -52,7 +52,7 @@ test('spread frames lie one in each part, in an order that is not theirs', () =>
 });
 
 test('more frames than there are give each once', () => {
-  expect(spreadFrames(0, 2, 50, seeded(4)).toSorted()).toEqual([0, 1, 2]);
+  expect(spreadFrames(0, 2, 50, seeded(4)).toSorted((a, b) => a - b)).toEqual([0, 1, 2]);
 });
 
 test('single steps stay within the clip and never begin at an unknown place', () => {

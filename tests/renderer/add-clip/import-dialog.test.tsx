@@ -88,7 +88,8 @@ describe('a long clip with several swings', () => {
 
   test('says how far it is looked through; meanwhile a part is set by hand', async () => {
     await openLong();
-    const { jobId } = program.asked.find(({ name }) => name === 'clip/find-swings')?.input as { jobId: string };
+    const asked = program.asked.find(({ name }) => name === 'clip/find-swings');
+    const jobId = (asked?.input as { jobId: string } | undefined)?.jobId ?? '';
     act(() => program.reportJob({ jobId, label: '', done: 345, total: 1000 }));
     expect(screen.getByText(/^Looking for swings: 34 %/)).toBeTruthy();
     expect(press('Add the swing')).toHaveProperty('disabled', false);
