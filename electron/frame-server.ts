@@ -1,6 +1,7 @@
 import { MessageChannelMain, utilityProcess } from 'electron';
 import type { UtilityProcess, WebContents } from 'electron';
 import type { Ffmpeg } from '../core/video/process/find-ffmpeg.ts';
+import type { ProxySide } from '../core/video/proxy/proxy-size.ts';
 import { ProxyStore } from '../core/video/proxy/proxy-store.ts';
 import type { FromProgram, ServedFacts, ToProgram } from './frames/contract.ts';
 import { FRAMES_PORT_CHANNEL } from './ipc/channels.ts';
@@ -10,6 +11,8 @@ export interface FrameServerOptions {
   readonly entry: string;
   /** Where proxies are kept. */
   readonly folder: string;
+  /** The longer side of a copy's pictures that suits the screens there are now. */
+  readonly longest: () => ProxySide;
   /** The page that pictures go to, or null while there is none. */
   readonly window: () => WebContents | null;
   readonly onDecoded: (message: ToProgram & { readonly type: 'decoded' }) => void;
@@ -62,7 +65,7 @@ export class FrameServer {
     this.#open.set(clip, { facts, ffmpeg, glance: isGlance });
     this.#used = true;
     if (this.#process === null) this.#start();
-    else this.#post({ type: 'open', clip, facts, ffmpeg, glance: isGlance });
+    else this.#post({ type: 'open', clip, facts, ffmpeg, glance: isGlance, longest: this.#options.longest() });
   }
 
   /** Whether pictures of the clip are wanted. */
@@ -124,7 +127,8 @@ export class FrameServer {
     this.#process = child;
     child.on('message', (message: ToProgram) => this.#hear(message));
     child.once('exit', (code) => this.#gone(child, code));
-    for (const [clip, entry] of this.#open) this.#post({ type: 'open', clip, ...entry });
+    const longest = this.#options.longest();
+    for (const [clip, entry] of this.#open) this.#post({ type: 'open', clip, longest, ...entry });
     if (this.#connected) this.#sendPort();
   }
 

@@ -15,6 +15,7 @@ import { showUnits } from '../core/measure/words/shown-units.ts';
 import type { Settings } from '../core/model/settings.ts';
 import { registerFonts } from '../core/sheet/fonts.ts';
 import { readSoundEnvelope } from '../core/video/decode/sound-envelope.ts';
+import { sideForScreen } from '../core/video/proxy/proxy-size.ts';
 import { ClipSounds } from './clip-sounds.ts';
 import { closeNetwork } from './closed-network.ts';
 import { endProgram } from './end-program.ts';
@@ -34,6 +35,7 @@ import { Leaving } from './leaving.ts';
 import { Microphone } from './microphone.ts';
 import { windowPrinter } from './printer.ts';
 import { rememberFfmpeg } from './remember-ffmpeg.ts';
+import { longestScreenSide } from './screen-size.ts';
 import { setMenu } from './menu.ts';
 import { inspectedFacts, servedFacts } from './served-facts.ts';
 import { openBookAtStart } from './open-book-at-start.ts';
@@ -87,6 +89,7 @@ async function start(): Promise<void> {
   const frames = new FrameServer({
     entry: join(import.meta.dirname, 'frame-server.js'),
     folder: join(app.getPath('userData'), 'scrub-copies'),
+    longest: () => sideForScreen(longestScreenSide()),
     window: () => window?.webContents ?? null,
     onDecoded: ({ clip, pass }) => void settle(clip, pass),
     onFault: (what, cause) => log.write(what, cause),

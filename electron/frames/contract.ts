@@ -4,6 +4,7 @@ import type { ClipIndex } from '../../core/time/clip-index.ts';
 import type { DecodePass } from '../../core/time/settle-index.ts';
 import type { ClipSource } from '../../core/video/index/clip-source.ts';
 import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
+import type { ProxySide } from '../../core/video/proxy/proxy-size.ts';
 
 /**
  * What the frame server, a process of its own, hears and says. Types only: the window imports no code from here. It
@@ -69,6 +70,8 @@ export type FromProgram =
       readonly ffmpeg: Ffmpeg;
       /** Only a few pictures are wanted: a copy is read where there is one, and none is made. */
       readonly glance: boolean;
+      /** The longer side of a copy's pictures that suits the screens there are. */
+      readonly longest: ProxySide;
     }
   /** Answered by `closed` once nothing reads the file any more. */
   | { readonly type: 'close'; readonly clip: string; readonly id: number }

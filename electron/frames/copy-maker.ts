@@ -3,6 +3,8 @@ import { AppError } from '../../core/model/errors.ts';
 import type { DecodePass } from '../../core/time/settle-index.ts';
 import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import type { ProxyStore, ClipProxy } from '../../core/video/proxy/proxy-store.ts';
+import { LARGEST_SIDE } from '../../core/video/proxy/proxy-size.ts';
+import type { ProxySide } from '../../core/video/proxy/proxy-size.ts';
 import type { CopyState, ServedFacts } from './contract.ts';
 
 export interface CopyMakerOptions {
@@ -13,6 +15,16 @@ export interface CopyMakerOptions {
   /** A whole copy means that every frame of the clip was decoded once. Told once for each clip that is opened. */
   readonly decoded: (clip: string, pass: DecodePass) => void;
 }
+
+/** What is wanted of a clip's copy. */
+export interface Copying {
+  /** Only a few pictures are wanted: what there is of it is read, and none is made. */
+  readonly glance: boolean;
+  /** As `ProxySubject`. */
+  readonly longest: ProxySide;
+}
+
+export const LOOKED_AT: Copying = { glance: false, longest: LARGEST_SIDE };
 
 interface Entry {
   readonly clip: string;
@@ -44,11 +56,12 @@ export class CopyMaker {
   }
 
   /** Opens the copy of a clip and has what is missing of it made; at a glance, only what there is of it is read. */
-  async open(clip: string, facts: ServedFacts, ffmpeg: Ffmpeg, glance = false): Promise<void> {
-    const { sha256 } = facts;
+  async open(clip: string, facts: ServedFacts, ffmpeg: Ffmpeg, copying: Copying = LOOKED_AT): Promise<void> {
+    const { sha256, index } = facts;
+    const { glance, longest } = copying;
     if (sha256 === null || this.#ended || this.#entries.has(clip)) return;
     const entry: Entry = {
-      ...{ clip, facts, ffmpeg, opening: this.#options.copies.open({ sha256, index: facts.index }), copy: null },
+      ...{ clip, facts, ffmpeg, opening: this.#options.copies.open({ sha256, index, longest }), copy: null },
       ...{ stop: new AbortController(), doing: 'waiting', sentence: null, glance },
     };
     this.#entries.set(clip, entry);

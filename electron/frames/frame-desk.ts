@@ -5,7 +5,8 @@ import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import type { ProxyStore } from '../../core/video/proxy/proxy-store.ts';
 import type { WindowPicture } from '../../core/video/decode/frame-window.ts';
 import type { FromWindow, ServedFacts, ToProgram, ToWindow } from './contract.ts';
-import { CopyMaker } from './copy-maker.ts';
+import { CopyMaker, LOOKED_AT } from './copy-maker.ts';
+import type { Copying } from './copy-maker.ts';
 import { ServedClip } from './served-clip.ts';
 
 /** Where messages to a page go. */
@@ -49,17 +50,17 @@ export class FrameDesk {
     this.#makers.tellAll();
   }
 
-  /** Opens a clip, or opens it anew with other facts. `glance`: for a few pictures, without a copy being made. */
-  async open(clip: string, facts: ServedFacts, ffmpeg: Ffmpeg, glance = false): Promise<void> {
+  /** Opens a clip, or opens it anew with other facts. */
+  async open(clip: string, facts: ServedFacts, ffmpeg: Ffmpeg, copying: Copying = LOOKED_AT): Promise<void> {
     this.#resting = false;
     const before = this.#clips.get(clip);
     if (before !== undefined && sameFile(before.facts, facts)) {
-      if (!glance) this.#makers.attend(clip);
+      if (!copying.glance) this.#makers.attend(clip);
       return;
     }
     this.#clips.set(clip, new ServedClip(facts, ffmpeg, () => this.#makers.copyOf(clip)));
     if (before !== undefined) await Promise.all([before.close(), this.#makers.close(clip)]);
-    await this.#makers.open(clip, facts, ffmpeg, glance);
+    await this.#makers.open(clip, facts, ffmpeg, copying);
   }
 
   /** Resolves when nothing reads the clip's file any more. */

@@ -11,7 +11,7 @@ import { decodeStill } from '../../core/video/decode/read-still.ts';
 import { openFrameWindow } from '../../core/video/decode/frame-window.ts';
 import type { FrameWindow, WindowPicture } from '../../core/video/decode/frame-window.ts';
 import type { ClipProxy } from '../../core/video/proxy/proxy-store.ts';
-import { proxyLayout } from '../../core/video/proxy/proxy-encoder.ts';
+import { proxyLayout } from '../../core/video/proxy/proxy-size.ts';
 import type { ServedFacts } from './contract.ts';
 import { PictureQueue } from './picture-queue.ts';
 
@@ -105,7 +105,7 @@ export class ServedClip {
     const copy = this.#copy();
     if (pts === undefined || copy === null || !copy.has(pts)) return null;
     const data = await copy.read(pts);
-    return data === null ? null : { layout: proxyLayout(this.facts.index), data };
+    return data === null ? null : { layout: proxyLayout(copy), data };
   }
 
   async #decode(frame: number, quality: PictureQuality, signal: AbortSignal): Promise<WindowPicture> {

@@ -33,8 +33,8 @@ process.parentPort.on('message', ({ data, ports }) => {
   const message = data as FromProgram;
   if (message.type === 'connect') connect(ports[0]);
   else if (message.type === 'open') {
-    const { clip, facts, ffmpeg, glance } = message;
-    void desk.open(clip, facts, ffmpeg, glance);
+    const { clip, facts, ffmpeg, glance, longest } = message;
+    void desk.open(clip, facts, ffmpeg, { glance, longest });
   } else if (message.type === 'close')
     void desk.close(message.clip).then(() => program({ type: 'closed', id: message.id }));
   else if (message.type === 'keep-only') deleting = Promise.all([deleting, keepOnly(message.sha256s, message.id)]);

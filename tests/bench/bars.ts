@@ -69,6 +69,9 @@ export const ROWS = {
     each: {
       ratio: kind('proxy / raw decode', 'ratio', atMost(2.2)),
       size: kind('proxy on disk', 'KB a frame', atMost(150)),
+      // As on a small laptop; the figure above is for a screen of 1920 pixels and more.
+      small: kind('proxy for a small screen / raw decode', 'ratio', atMost(1.5)),
+      all: kind('proxy for a small screen, settling, strip and sound / raw decode', 'ratio', atMost(1.6)),
     },
   },
   step: {

@@ -281,11 +281,11 @@ describe('the copy', () => {
 
   it('at a glance gives small pictures and makes no copy; who looks closer has it made', async () => {
     const { desk, want, wantSingle, codesOf, whole, toWindow } = newDesk();
-    await desk.open('a', facts(), ffmpeg, true);
+    await desk.open('a', facts(), ffmpeg, { glance: true, longest: 1280 });
     expect(await codesOf(wantSingle(40, 'proxy'))).toEqual([40]);
     expect(toWindow.filter(({ type }) => type === 'copy')).toEqual([]);
     await desk.rest();
-    await desk.open('a', facts(), ffmpeg, true);
+    await desk.open('a', facts(), ffmpeg, { glance: true, longest: 1280 });
     expect(await codesOf(want(41, 'proxy'))).toEqual([41]);
     await whole();
   });

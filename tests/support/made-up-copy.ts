@@ -23,7 +23,7 @@ export function add(file: ProxyFile, all: readonly number[]): void {
 }
 
 export async function opened(folder: string, title = TITLE): Promise<ProxyFile> {
-  const file = new ProxyFile(folder, SHA, title);
+  const file = new ProxyFile(folder, SHA, [title]);
   await file.load();
   return file;
 }

@@ -1,12 +1,12 @@
 import type { PictureLayout, PictureQuality } from '../../model/picture-layout.ts';
 import type { ClipIndex } from '../../time/clip-index.ts';
 import type { ClipSource } from '../index/clip-source.ts';
-import { proxyLayout } from '../proxy/proxy-encoder.ts';
+import { proxyLayout, proxySize } from '../proxy/proxy-size.ts';
 import { assumedMatrix, samplesAsStored } from './picture-filter.ts';
 
 /** How pictures of a clip travel: the same for all frames of one quality. */
 export function layoutOf(quality: PictureQuality, index: ClipIndex, source: ClipSource): PictureLayout {
-  if (quality === 'proxy') return proxyLayout(index);
+  if (quality === 'proxy') return proxyLayout(proxySize(index));
   const { colour, pixelFormat } = source;
   const named = colour.matrix === 'bt709' ? 'bt709' : 'bt601';
   return {

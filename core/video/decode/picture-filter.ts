@@ -3,7 +3,8 @@ import { turnedSize } from '../../time/display-size.ts';
 import type { Size } from '../../time/display-size.ts';
 import type { ClipSource } from '../index/clip-source.ts';
 import type { ColourFacts } from '../index/parse-header.ts';
-import { proxySize } from '../proxy/proxy-encoder.ts';
+import { proxySize } from '../proxy/proxy-size.ts';
+import type { ProxySide } from '../proxy/proxy-size.ts';
 
 /**
  * What a picture is wanted for: exact colours for stills and measuring (`png`, `rgba`), the clip's own samples where
@@ -78,7 +79,7 @@ function fittedSize(
 
 /**
  * The filters that turn a decoded picture into what is shown: 8-bit sRGB (`proxy`: BT.709), square pixels, mirrored and
- * turned upright; always of the size that the index tells. `cube` names the table that brings high dynamic range to sRGB, in the process's working folder; null
+ * turned upright; always of the size that the index tells, or of the `longest` side of proxy pictures. `cube` names the table that brings high dynamic range to sRGB, in the process's working folder; null
  * without one.
  */
 export function pictureFilter(
@@ -86,10 +87,11 @@ export function pictureFilter(
   source: Pick<ClipSource, 'colour' | 'storedWidth' | 'storedHeight'>,
   kind: PictureKind,
   cube: string | null,
+  longest?: ProxySide,
 ): string {
   const { colour } = source;
   // Turning back gives the size before the turn: width and height change places or do not.
-  const size = turnedSize(kind === 'proxy' ? proxySize(index) : index, index.turn);
+  const size = turnedSize(kind === 'proxy' ? proxySize(index, longest) : index, index.turn);
   const filters: string[] = [];
   const scale = [`scale=${fittedSize(source, size)}`, `flags=${kind === 'proxy' ? QUICK_SCALER : SCALER}`];
   if (kind === 'i420') filters.push('format=yuv420p|yuvj420p', scale.join(':'));

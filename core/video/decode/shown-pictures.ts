@@ -1,5 +1,6 @@
 import type { ClipIndex } from '../../time/clip-index.ts';
 import type { ClipSource } from '../index/clip-source.ts';
+import type { ProxySide } from '../proxy/proxy-size.ts';
 import { inputArguments, keepTimesArguments } from '../process/ffmpeg-arguments.ts';
 import type { Ffmpeg } from '../process/find-ffmpeg.ts';
 import { hdrCurve, pictureFilter, selectFilter } from './picture-filter.ts';
@@ -28,12 +29,14 @@ export function shownPictures(
     readonly enterAt: number | null;
     /** Filters for what is shown, after all others. */
     readonly then?: string;
+    /** Of proxy pictures; the largest when not given. */
+    readonly longest?: ProxySide;
   },
 ): ShownPictures {
-  const { kind, first, last, enterAt, then } = wanted;
+  const { kind, first, last, enterAt, then, longest } = wanted;
   const curve = hdrCurve(source.colour);
   const cube = curve === null ? null : toneCube(curve);
-  const show = pictureFilter(index, source, kind, cube?.name ?? null);
+  const show = pictureFilter(index, source, kind, cube?.name ?? null, longest);
   const args = [...inputArguments(source.path, source.format, enterAt), '-map', `0:${source.stream}`];
   const filters = [selectFilter(first, last), show, ...(then === undefined ? [] : [then])];
   args.push('-vf', filters.join(','), ...keepTimesArguments(ffmpeg, index.timebase));

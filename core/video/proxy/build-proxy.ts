@@ -10,6 +10,7 @@ import { processError } from '../process/run-ffmpeg.ts';
 import type { ProcessEnd } from '../process/run-ffmpeg.ts';
 import type { ProxyFile } from './proxy-file.ts';
 import { startProxyPass } from './proxy-pass.ts';
+import type { ProxySide } from './proxy-size.ts';
 import type { ProxyPass } from './proxy-pass.ts';
 import { unlessAborted } from '../process/unless-aborted.ts';
 
@@ -47,7 +48,7 @@ export interface BuildPlace {
 export async function buildProxy(
   file: ProxyFile,
   index: ClipIndex,
-  { path, ffmpeg }: ProxySource,
+  { path, ffmpeg, longest }: ProxySource & { readonly longest: ProxySide },
   run: ProxyBuild,
   place: BuildPlace,
 ): Promise<boolean> {
@@ -55,7 +56,7 @@ export async function buildProxy(
   const source = await readIndexedSource(path, index, { ffmpeg, signal: run.signal });
   let mayEnter = !file.complained;
   for (;;) {
-    const pass = startProxyPass(source, index, ffmpeg, { from: file.lastPts, mayEnter, signal: run.signal });
+    const pass = startProxyPass(source, index, ffmpeg, { from: file.lastPts, mayEnter, longest, signal: run.signal });
     const came = await takeFrames(pass, file, index.frames.length, run, place).catch(async (error: unknown) => {
       await stopPass(pass);
       throw error;

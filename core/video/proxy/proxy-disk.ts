@@ -26,14 +26,16 @@ export function copyOfFile(name: string): string | null {
 
 export interface OpenedCopy {
   readonly data: FileHandle;
+  /** Its place among the titles asked for. */
+  readonly which: number;
   readonly table: ProxyTable;
 }
 
-/** Opens a copy as far as it holds; null when there is none with that title, or it cannot be opened. */
+/** Opens a copy as far as it holds; null when there is none with one of the titles, or it cannot be opened. */
 export async function openCopyFiles(
   folder: string,
   sha256: string,
-  title: string,
+  titles: readonly string[],
   flags: 'r' | 'r+',
 ): Promise<OpenedCopy | null> {
   let data: FileHandle | null = null;
@@ -41,8 +43,11 @@ export async function openCopyFiles(
     // The list before the size: whatever it says had been written by then.
     const text = await readFile(tablePath(folder, sha256), 'latin1');
     data = await open(dataPath(folder, sha256), flags);
-    const table = parseTable(text, title, (await data.stat()).size);
-    if (table !== null) return { data, table };
+    const { size } = await data.stat();
+    for (const [which, title] of titles.entries()) {
+      const table = parseTable(text, title, size);
+      if (table !== null) return { data, which, table };
+    }
   } catch {
     // A copy that cannot be opened is as good as none; writing a new one will tell what is wrong.
   }

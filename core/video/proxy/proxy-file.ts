@@ -28,7 +28,8 @@ interface KeptFrame extends TableFrame {
 export class ProxyFile {
   readonly #folder: string;
   readonly #sha256: string;
-  readonly #title: string;
+  readonly #titles: readonly string[];
+  #which = 0;
   #frames = new Map<number, KeptFrame>();
   #data: FileHandle | null = null;
   #table: FileHandle | null = null;
@@ -42,11 +43,16 @@ export class ProxyFile {
   /** A picture was not what its checksum says: nothing here is relied on when the copy is next built. */
   #spoilt = false;
 
-  /** `title` as `tableTitle`. */
-  constructor(folder: string, sha256: string, title: string) {
+  /** `titles` as `tableTitle`: a copy with any of them is taken over, and a new one gets the first. */
+  constructor(folder: string, sha256: string, titles: readonly [string, ...string[]]) {
     this.#folder = folder;
     this.#sha256 = sha256;
-    this.#title = title;
+    this.#titles = titles;
+  }
+
+  /** The place of its title among those it may have; 0 as long as there is no copy. */
+  get which(): number {
+    return this.#which;
   }
 
   get count(): number {
@@ -178,7 +184,7 @@ export class ProxyFile {
   }
 
   async #openFiles(flags: 'r' | 'r+'): Promise<OpenedCopy | null> {
-    return openCopyFiles(this.#folder, this.#sha256, this.#title, flags);
+    return openCopyFiles(this.#folder, this.#sha256, this.#titles, flags);
   }
 
   /** Shows what was found, or nothing, instead of what was shown before. Reads under way end with the old file. */
@@ -192,6 +198,7 @@ export class ProxyFile {
       at += frame.bytes;
     }
     this.#data = found?.data ?? null;
+    this.#which = found?.which ?? 0;
     this.#end = table ?? EMPTY_TABLE;
     this.#bytesOnDisk = at;
     [this.#batch, this.#batchBytes] = [[], 0];
@@ -208,10 +215,10 @@ export class ProxyFile {
     await rm(this.#dataPath, { force: true });
     const data = await open(this.#dataPath, 'wx+');
     const table: ProxyTable = { ...EMPTY_TABLE, frames: [], dataBytes: 0, complained: false, complete: null };
-    await this.#takeOver({ data, table });
+    await this.#takeOver({ data, which: 0, table });
     this.#spoilt = false;
     this.#table = await open(this.#tablePath, 'wx');
-    await this.#append(Buffer.alloc(0), [this.#title]);
+    await this.#append(Buffer.alloc(0), this.#titles.slice(0, 1));
   }
 
   async #append(data: Uint8Array, lines: readonly string[]): Promise<void> {

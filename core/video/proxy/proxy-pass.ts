@@ -10,6 +10,7 @@ import { startFfmpeg } from '../process/run-ffmpeg.ts';
 import type { FfmpegProcess } from '../process/run-ffmpeg.ts';
 import { shownPictures } from '../decode/shown-pictures.ts';
 import { proxyEncoderArguments } from './proxy-encoder.ts';
+import type { ProxySide } from './proxy-size.ts';
 
 /** A pass stands still for as long as somebody waits for a picture, and may be of a long clip on a slow machine. */
 const PASS_LIMIT_MS = 24 * 60 * 60_000;
@@ -30,13 +31,18 @@ export function startProxyPass(
   source: ClipSource,
   index: ClipIndex,
   ffmpeg: Ffmpeg,
-  options: { readonly from: number | null; readonly mayEnter: boolean; readonly signal: AbortSignal },
+  options: {
+    readonly from: number | null;
+    readonly mayEnter: boolean;
+    readonly longest: ProxySide;
+    readonly signal: AbortSignal;
+  },
 ): ProxyPass {
-  const { from, signal } = options;
+  const { from, longest, signal } = options;
   const frameIndex = from === null || !options.mayEnter ? null : frameWithPts(index, from);
   const enterAt = frameIndex === null ? null : entrySeconds(index, source.format, frameIndex);
   const last = from === null ? null : Number.MAX_SAFE_INTEGER;
-  const shown = shownPictures(source, index, ffmpeg, { kind: 'proxy', first: from, last, enterAt });
+  const shown = shownPictures(source, index, ffmpeg, { kind: 'proxy', longest, first: from, last, enterAt });
   const args = ['-v', DAMAGE_REPORT_LEVEL, ...shown.args];
   args.push(...proxyEncoderArguments('copy'), ...framePipeArguments('h264'));
   const run = startFfmpeg(ffmpeg, args, {

@@ -8,9 +8,10 @@ import type { DecodePass } from '../../time/settle-index.ts';
 import { buildProxy } from './build-proxy.ts';
 import type { ProxyBuild, ProxySource } from './build-proxy.ts';
 import { lockPath } from './proxy-disk.ts';
-import { proxySize } from './proxy-encoder.ts';
 import { ProxyFile } from './proxy-file.ts';
 import { takeProxyLock } from './proxy-lock.ts';
+import { LARGEST_SIDE, PROXY_SIDES, proxySize } from './proxy-size.ts';
+import type { ProxySide } from './proxy-size.ts';
 import { deleteCopy, makeRoom, storedCopies } from './proxy-room.ts';
 import type { RoomLimits } from './proxy-room.ts';
 import { tableTitle } from './proxy-table.ts';
@@ -22,11 +23,13 @@ export type { ProxyBuild, ProxySource } from './build-proxy.ts';
 export interface ProxySubject {
   readonly sha256: string;
   readonly index: ClipIndex;
+  /** The longer side that suits the screen, the largest when not given. A copy that is larger is as good. */
+  readonly longest?: ProxySide;
 }
 
 /** The proxy of one clip, usable while it grows. */
 export interface ClipProxy {
-  /** Pixels, even. */
+  /** Pixels, even; of a copy that another run of the program began, as that made it. */
   readonly width: number;
   readonly height: number;
   /** Pictures that can be read, and their bytes. */
@@ -53,6 +56,8 @@ const FOLLOW_MS = 500;
 /** One clip's copy, for all who have it open in this process. */
 interface Held {
   readonly file: ProxyFile;
+  /** What its pictures are of, as it stands. */
+  readonly longest: () => ProxySide;
   readonly loaded: Promise<void>;
   users: number;
   building: { readonly done: Promise<unknown>; readonly stop: AbortController } | null;
@@ -77,7 +82,12 @@ export class ProxyStore {
     const { file } = held;
     let released = false;
     const copy: ClipProxy = {
-      ...proxySize(subject.index),
+      get width() {
+        return proxySize(subject.index, held.longest()).width;
+      },
+      get height() {
+        return proxySize(subject.index, held.longest()).height;
+      },
       get count() {
         return file.count;
       },
@@ -190,7 +200,8 @@ export class ProxyStore {
     try {
       await file.beginWriting();
       if (file.result !== null) return true;
-      return await buildProxy(file, subject.index, source, run, { ensureRoom, held: () => lock.held() });
+      const place = { ensureRoom, held: () => lock.held() };
+      return await buildProxy(file, subject.index, { ...source, longest: held.longest() }, run, place);
     } finally {
       try {
         await file.endWriting();
@@ -200,11 +211,17 @@ export class ProxyStore {
     }
   }
 
-  #hold({ sha256, index }: ProxySubject): Held {
+  #hold({ sha256, index, longest = LARGEST_SIDE }: ProxySubject): Held {
     let held = this.#held.get(sha256);
     if (held === undefined) {
-      const file = new ProxyFile(this.#folder, checked(sha256), tableTitle(index));
-      held = { file, loaded: file.load(), users: 0, building: null };
+      const larger = PROXY_SIDES.filter((side) => side > longest);
+      const titles = larger.map((side) => tableTitle(index, side));
+      const file = new ProxyFile(this.#folder, checked(sha256), [tableTitle(index, longest), ...titles]);
+      const sides = [longest, ...larger];
+      held = {
+        ...{ file, loaded: file.load(), users: 0, building: null },
+        longest: () => sides[file.which] ?? longest,
+      };
       this.#held.set(sha256, held);
     }
     held.users += 1;

@@ -1,7 +1,9 @@
 import { crc32 } from 'node:zlib';
 import type { ClipIndex } from '../../time/clip-index.ts';
 import { ratioText } from '../../time/rational.ts';
-import { PROXY_RECIPE, proxySize } from './proxy-encoder.ts';
+import { PROXY_RECIPE } from './proxy-encoder.ts';
+import { proxySize } from './proxy-size.ts';
+import type { ProxySide } from './proxy-size.ts';
 
 /**
  * The list that stands beside the pictures of a proxy. A text, only ever appended to: one line of what the copy is,
@@ -47,8 +49,9 @@ const COMPLETE_WITH_ERRORS = 'complete with errors';
 /** The first line: what the pictures were made from and how. A copy with another one is of no use. */
 export function tableTitle(
   index: Pick<ClipIndex, 'width' | 'height' | 'turn' | 'mirrored' | 'timebase' | 'dynamicRange'>,
+  longest: ProxySide,
 ): string {
-  const { width, height } = proxySize(index);
+  const { width, height } = proxySize(index, longest);
   const upright = `${index.turn}${index.mirrored ? ' mirrored' : ''}`;
   return `${NAME} ${PROXY_RECIPE} ${width}x${height} ${ratioText(index.timebase)} ${index.dynamicRange} ${upright}`;
 }

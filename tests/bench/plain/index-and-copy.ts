@@ -4,6 +4,8 @@ import { join } from 'node:path';
 import { hashFile } from '../../../core/files/hash-file.ts';
 import { prepareContainerReader } from '../../../core/video/index/read-container.ts';
 import { readClipIndex } from '../../../core/video/index/read-clip-index.ts';
+import { LARGEST_SIDE } from '../../../core/video/proxy/proxy-size.ts';
+import type { ProxySide } from '../../../core/video/proxy/proxy-size.ts';
 import { ProxyStore } from '../../../core/video/proxy/proxy-store.ts';
 import type { BenchClip } from '../bench-clip.ts';
 
@@ -25,13 +27,16 @@ export interface CopyCost {
 }
 
 /** Makes a clip's proxy in an empty folder, and throws when it does not hold the frames that the clip shows. */
-export async function timeCopy({ name, path, ffmpeg, index, truth }: BenchClip): Promise<CopyCost> {
+export async function timeCopy(
+  { name, path, ffmpeg, index, truth }: BenchClip,
+  longest: ProxySide = LARGEST_SIDE,
+): Promise<CopyCost> {
   const folder = await mkdtemp(join(tmpdir(), 'baybook-bench-copy-'));
   try {
     const { sha256 } = await hashFile(path);
     const copies = new ProxyStore(folder);
     const start = performance.now();
-    const copy = await copies.open({ sha256, index });
+    const copy = await copies.open({ sha256, index, longest });
     const { delivered } = await copies.build(copy, { path, ffmpeg }, { signal: new AbortController().signal });
     const lasted = performance.now() - start;
     await copy.release();

@@ -5,10 +5,13 @@ import { takeBenchClip } from '../bench-clip.ts';
 import type { FilmName } from '../clips/recipes.ts';
 import type { BenchClip } from '../bench-clip.ts';
 import { median, ratio } from '../statistics.ts';
+import { PROXY_SIDES } from '../../../core/video/proxy/proxy-size.ts';
+import { timeFirstPass } from './first-pass.ts';
 import { timeCopy, timeIndex } from './index-and-copy.ts';
 import { timeRawDecode } from './plain-ffmpeg.ts';
 
 const KB = 1024;
+const [SMALL_SIDE] = PROXY_SIDES;
 /** The index is read in a small part of a second: more repeats cost nothing. */
 const INDEX_REPEATS = 5;
 
@@ -18,6 +21,7 @@ export async function takePlainFigures(run: BenchRun, name: ClipName, clip: Benc
   if (!wants.index && !wants.copy) return;
   const repeats = run.quick ? 1 : 3;
   const [decodes, indexes, copies, sizes]: [number[], number[], number[], number[]] = [[], [], [], []];
+  const [smalls, alls]: [number[], number[]] = [[], []];
   for (let repeat = 1; repeat <= repeats; repeat += 1) {
     run.say(`${name}: plain decode${wants.copy ? ' and proxy' : ''}, ${repeat} of ${repeats} ...`);
     decodes.push(await timeRawDecode(clip));
@@ -26,6 +30,8 @@ export async function takePlainFigures(run: BenchRun, name: ClipName, clip: Benc
     const copy = await timeCopy(clip);
     copies.push(copy.lasted);
     sizes.push(copy.bytesPerFrame / KB);
+    smalls.push((await timeCopy(clip, SMALL_SIDE)).lasted);
+    alls.push(await timeFirstPass(clip, SMALL_SIDE));
   }
   const decode = median(decodes);
   const { index, copy } = ROWS;
@@ -38,6 +44,8 @@ export async function takePlainFigures(run: BenchRun, name: ClipName, clip: Benc
   if (!wants.copy) return;
   run.enter(copy.each.ratio, name, ratio(median(copies), decode));
   run.enter(copy.each.size, name, median(sizes));
+  run.enter(copy.each.small, name, ratio(median(smalls), decode));
+  run.enter(copy.each.all, name, ratio(median(alls), decode));
 }
 
 /** What a frame costs in a short and in a long clip of the same film. */

@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { setTimeout as rest } from 'node:timers/promises';
 import { hashFile } from '../../../core/files/hash-file.ts';
+import { PROXY_SIDES } from '../../../core/video/proxy/proxy-size.ts';
 import { ProxyStore } from '../../../core/video/proxy/proxy-store.ts';
 import type { BenchClip } from '../bench-clip.ts';
 import type { Session } from './session.ts';
@@ -21,7 +22,7 @@ const FOLDER = 'scrub-copies';
 export async function followCopy({ program }: Session, { name, path, index }: BenchClip): Promise<CopyProgress> {
   const { sha256 } = await hashFile(path);
   const look = async (): Promise<{ count: number; complete: boolean }> => {
-    const copy = await new ProxyStore(join(program.userData, FOLDER)).open({ sha256, index });
+    const copy = await new ProxyStore(join(program.userData, FOLDER)).open({ sha256, index, longest: PROXY_SIDES[0] });
     const { count, complete } = copy;
     await copy.release();
     return { count, complete };

@@ -16,7 +16,7 @@ const CLIP: Pick<ClipIndex, 'width' | 'height' | 'turn' | 'mirrored' | 'timebase
   ...{ width: 1080, height: 1920, turn: 90, mirrored: false },
   ...{ timebase: { num: 1, den: 15360 }, dynamicRange: 'sdr' },
 };
-const TITLE = tableTitle(CLIP);
+const TITLE = tableTitle(CLIP, 1280);
 const FRAMES: readonly TableFrame[] = [
   { pts: -512, bytes: 1, crc: 0 },
   { pts: -511, bytes: 70_000, crc: 0xffffffff },
@@ -101,6 +101,7 @@ describe('the list of a proxy', () => {
       { timebase: { num: 1, den: 600 } },
       { dynamicRange: 'hlg' },
     ];
-    for (const other of others) expect(parseTable(TEXT, tableTitle({ ...CLIP, ...other }), DATA_BYTES)).toBe(null);
+    for (const other of others)
+      expect(parseTable(TEXT, tableTitle({ ...CLIP, ...other }, 1280), DATA_BYTES)).toBe(null);
   });
 });
