@@ -10,11 +10,11 @@ import {
   PROPOSE_HINT,
   acceptProposal,
   goToProposed,
-  openProposals,
-  proposals,
+  nameByHand,
   proposalWords,
   proposeSwing,
 } from './state/proposals.ts';
+import { openProposals, proposals } from './state/open-proposals.ts';
 import { app } from '../shell/state/app-state.ts';
 import { isBusy } from '../shell/state/jobs.ts';
 import { nameFrame } from '../swing/state/edit-actions.ts';
@@ -69,7 +69,7 @@ export const FrameName = memo(function FrameName({ clip }: { readonly clip: Book
         </>
       ) : wanted === null ? null : (
         <>
-          <Button look="main" hint={CHECKPOINT_MEANINGS[wanted]} onPress={() => nameFrame(clip.id, wanted, at)}>
+          <Button look="main" hint={CHECKPOINT_MEANINGS[wanted]} onPress={() => nameByHand(clip.id, wanted, at)}>
             {thisIsWords(wanted)}
           </Button>
           <Button

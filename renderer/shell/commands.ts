@@ -15,7 +15,6 @@ import {
   showThen,
   stepCompared,
 } from '../compare/state/comparing.ts';
-import { nameFrame } from '../swing/state/edit-actions.ts';
 import { attempt } from './state/messages.ts';
 import { stepEdits } from '../swing/state/swing-actions.ts';
 import {
@@ -27,7 +26,7 @@ import {
 } from '../bench/playback/state/playback.ts';
 import { loupe } from '../bench/state/loupe.ts';
 import { liftShadows } from '../bench/state/picture-light.ts';
-import { acceptProposal } from '../bench/state/proposals.ts';
+import { acceptProposal, nameByHand } from '../bench/state/proposals.ts';
 import { nextPictureReadings } from '../bench/state/picture-readings.ts';
 import { copyStillAtHand } from '../sheet/state/copy-actions.ts';
 import { togglePause } from '../talk/state/recording.ts';
@@ -116,7 +115,7 @@ const NAMING: readonly Command[] = CHECKPOINTS.map((checkpoint, place) => ({
   keys: [String(place + 1)],
   run() {
     const { bench } = app.get();
-    if (bench !== null) nameFrame(bench.clipId, checkpoint, bench.index);
+    if (bench !== null) nameByHand(bench.clipId, checkpoint, bench.index);
   },
 }));
 

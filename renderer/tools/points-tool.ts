@@ -47,7 +47,7 @@ const AT_THE_POINTER: PicturePoint = { x: 0, y: 0 };
 /**
  * Places body points one after another. A press puts the asked-for point under the pointer until it is let go. A press near
  * its start that becomes a drag takes it along from there, without a jump; a press near a placed point that becomes a drag
- * moves that one instead, unless the start is as near. One that stays a click places where it was clicked: two joints often
+ * moves that one instead, unless the start is as near; so does one near the dashed ring of another point. One that stays a click places where it was clicked: two joints often
  * lie on top of each other. By keys alone: Enter puts it at its start, else in the middle of the view. A nudge puts it
  * there and one step on (nudge.ts). Backspace takes the last one away and asks for it again.
  */
@@ -61,12 +61,43 @@ export function stepPoints(
   if (event.type === 'key') return stepKey(state, event, scene);
   if (event.type !== 'down') return unused(state, scene);
   const near = pick({ ...scene.marks, shapes: [] }, event.at, scene.reach);
-  const start = startWithin(scene, event.at, awayFrom(near, scene.marks, event.at));
+  const rival = awayFrom(near, scene.marks, event.at);
+  const start = startWithin(scene, event.at, rival);
+  const ring = ringWithin(scene, scene.starts, event.at, start === null ? rival : apart(start, event.at));
+  if (ring !== null && scene.next !== null) return takeRing(scene, ring, scene.next, event.at);
   if (near !== null && start === null) return takeHold('points', near, event.at);
   if (scene.next === null) return going(state, null);
   const by = start === null ? AT_THE_POINTER : { x: start.x - event.at.x, y: start.y - event.at.y };
-  const placing = { tool: 'points', name: 'placing', point: scene.next, from: event.at, by } as const;
-  return going(placing, placedAt(scene, scene.next, start ?? event.at));
+  const { next } = scene;
+  const placing = { tool: 'points', name: 'placing', point: next, click: next, from: event.at, by } as const;
+  return going(placing, placedAt(scene, next, start ?? event.at));
+}
+
+/**
+ * The proposed point, not placed yet, whose dashed ring is nearest to `at`, within reach and nearer than `rival` pixels; null:
+ * none. A hand that takes a ring means it, whichever point is asked for.
+ */
+export function ringWithin(
+  { marks, reach }: ToolScene,
+  rings: ToolScene['starts'],
+  at: PicturePoint,
+  rival: number,
+): BodyPointId | null {
+  let best: { readonly point: BodyPointId | null; readonly away: number } = { point: null, away: Infinity };
+  for (const point of BODY_POINTS) {
+    const ring = rings[point];
+    if (ring?.guess === undefined || marks.points[point] !== undefined) continue;
+    const away = apart(ring, at);
+    if (away <= reach && away < Math.min(rival, best.away)) best = { point, away };
+  }
+  return best.point;
+}
+
+/** Takes a proposed point along from its ring, without a jump. `click`: what is placed where the press stays a click. */
+export function takeRing(scene: ToolScene, point: BodyPointId, click: BodyPointId, at: PicturePoint): ToolStep {
+  const ring = scene.starts[point] ?? at;
+  const by = { x: ring.x - at.x, y: ring.y - at.y };
+  return going({ tool: 'points', name: 'placing', point, click, from: at, by }, placedAt(scene, point, ring));
 }
 
 /** The start of the asked-for point, not placed yet, where it is within reach and no farther than `rival`; else null. */
@@ -76,7 +107,8 @@ function startWithin(scene: ToolScene, at: PicturePoint, rival: number): Picture
   return start !== undefined && apart(start, at) <= Math.min(reach, rival) ? start : null;
 }
 
-function awayFrom(target: Target | null, marks: FrameMarks, at: PicturePoint): number {
+/** How far a placed point is from `at`, pixels; none: without end. */
+export function awayFrom(target: Target | null, marks: FrameMarks, at: PicturePoint): number {
   const placed = target?.kind === 'point' ? marks.points[target.point] : undefined;
   return placed === undefined ? Infinity : apart(placed, at);
 }
@@ -94,7 +126,9 @@ function stepHeld(
   if (scene.next === null || event.type !== 'up' || !isClick(state.from, event, scene))
     return stepHolding(state, event, scene);
   const { from } = state;
-  return stepPlacing({ tool: 'points', name: 'placing', point: scene.next, from, by: AT_THE_POINTER }, event, scene);
+  const { next } = scene;
+  const placing = { tool: 'points', name: 'placing', point: next, click: next, from, by: AT_THE_POINTER } as const;
+  return stepPlacing(placing, event, scene);
 }
 
 function stepKey(
@@ -130,8 +164,9 @@ function stepBack(state: ToolState, scene: ToolScene): ToolStep {
 
 function stepPlacing(state: Extract<ToolState, { name: 'placing' }>, event: GestureEvent, scene: ToolScene): ToolStep {
   if (event.type === 'key' || event.type === 'down') return going(state, null, scene.selected);
-  const by = isClick(state.from, event, scene) ? AT_THE_POINTER : state.by;
-  const marks = placedAt(scene, state.point, { x: event.at.x + by.x, y: event.at.y + by.y });
+  const isClicked = isClick(state.from, event, scene);
+  const [point, by] = isClicked ? [state.click, AT_THE_POINTER] : [state.point, state.by];
+  const marks = placedAt(scene, point, { x: event.at.x + by.x, y: event.at.y + by.y });
   if (event.type === 'move') return going(state, marks);
-  return { ...going(idle('points'), null, { kind: 'point', point: state.point }), commit: marks };
+  return { ...going(idle('points'), null, { kind: 'point', point }), commit: marks };
 }

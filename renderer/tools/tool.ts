@@ -19,6 +19,8 @@ export type ToolState =
       readonly tool: 'points';
       readonly name: 'placing';
       readonly point: BodyPointId;
+      /** What a press that stays a click places: another one where a ring that was not asked for is taken. */
+      readonly click: BodyPointId;
       readonly from: PicturePoint;
       /** From the pointer to the point: not zero when its start was taken beside its middle. */
       readonly by: PicturePoint;
@@ -85,6 +87,8 @@ export interface ToolScene {
   readonly next: BodyPointId | null;
   /** Where body points are proposed, or stood on the checkpoint before: a place to start from, which is not a placed point yet. */
   readonly starts: Readonly<Partial<Record<BodyPointId, PicturePoint & Pick<PlacedPoint, 'guess'>>>>;
+  /** Those proposed places that show while no run asks for them; left out: none. */
+  readonly offered?: ToolScene['starts'];
   /** Middle of what is visible, where a point goes that is placed by key and has no start. */
   readonly centre: PicturePoint;
   readonly path: PathScene;

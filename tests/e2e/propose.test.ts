@@ -39,7 +39,7 @@ describe('a proposed swing', () => {
     await page.getByRole('button', { name: 'Propose this swing' }).click();
     await page
       .getByText(/^Address\? .* Enter names this frame.*; arrow keys put it right\.$/)
-      .waitFor({ timeout: 60_000 });
+      .waitFor({ timeout: 120_000 });
     expect(clipOf(await demo.readSwing(), 'face-on').checkpoints).toEqual({});
 
     await page.keyboard.press('Enter');

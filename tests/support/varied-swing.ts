@@ -1,4 +1,4 @@
-import { CLOTHES } from '../../core/demo/clothes.ts';
+import { CLOTHES, type Clothes } from '../../core/demo/clothes.ts';
 import { demoScenario, DEMO_LESSONS } from '../../core/demo/demo-scenario.ts';
 import { framePainter } from '../../core/demo/frame-painter.ts';
 import { VIEWS, type View } from '../../core/model/words.ts';
@@ -18,12 +18,22 @@ export interface VariedSwing {
   readonly clip: LumaClip;
 }
 
+/** A swing that is not filmed yet: what happens, and through which camera. */
+export interface VariedScene {
+  readonly view: View;
+  readonly scenario: Scenario;
+  readonly clothes: Clothes;
+  /** Standard deviation of the camera's grain, grey values; part of the light that flickers. */
+  readonly grain: number;
+  readonly flicker: number;
+}
+
 /**
  * A swing that no program knows: another player's tempo, hand and posture, another camera's rate, place and noise, light
  * that flickers. The ball is struck, or, `practice`, is not there.
  * @param random 0 to 1
  */
-export function variedSwing(random: () => number, { practice = false } = {}): VariedSwing {
+export function variedScene(random: () => number, { practice = false } = {}): VariedScene {
   const between = (least: number, most: number): number => least + (most - least) * random();
   const pick = <Item>(items: readonly Item[]): Item => {
     const item = items[Math.floor(random() * items.length)];
@@ -58,15 +68,19 @@ export function variedSwing(random: () => number, { practice = false } = {}): Va
     },
     ball: practice ? { ...scene.ball, radius: 1e-6 } : scene.ball,
   };
-  const paint = framePainter(scenario, view, CLOTHES[lesson]);
+  return { view, scenario, clothes: CLOTHES[lesson], grain: between(1, 4), flicker: between(0, 0.01) };
+}
+
+/** The swing of `variedScene`, filmed; the grain comes from the same draws. */
+export function variedSwing(random: () => number, how: { readonly practice?: boolean } = {}): VariedSwing {
+  const { view, scenario, clothes, grain, flicker } = variedScene(random, how);
+  const paint = framePainter(scenario, view, clothes);
   const { width, height } = scenario.picture;
-  const grain = between(1, 4);
-  const flicker = between(0, 0.01);
   const pictures = Array.from({ length: scenario.frameCount }, (_, frame) =>
     seen(paint(frame), { grain, light: 1 + flicker * Math.sin(1.7 * frame) }, random),
   );
   return {
-    ...{ view, framesPerSecond },
+    ...{ view, framesPerSecond: scenario.framesPerSecond },
     truth: checkpointFrames(scenario),
     clip: {
       ...{ width, height, from: 0, to: pictures.length },

@@ -25,6 +25,7 @@ import { groundPlan } from './ground-plan.ts';
 import { followed, openPlaces } from './open-places.ts';
 import { tellDone } from '../../shell/state/messages.ts';
 import { withPlace } from '../../shell/state/route.ts';
+import { openProposals, proposals } from './open-proposals.ts';
 import { startsFor } from './starts.ts';
 import { marksOn } from '../../swing/state/swing-edit.ts';
 import { changedTargets, forgetUnseen, noteUnseen } from '../../swing/state/unseen-marks.ts';
@@ -195,7 +196,8 @@ export function sendToTool(event: ToolEvent, reach: number, centre: PicturePoint
   const path = withProposed(clip, pathScene(clip, marks, bench.follows));
   const ground = groundScene(clip, marks);
   const newId = idOfDraft(bench.draft, marks) ?? crypto.randomUUID();
-  const scene = { marks, selected: kept, reach, newId, run, next, starts, centre, path, ground };
+  const offered = isProposedFrame(clip, bench.index) ? starts : {};
+  const scene = { marks, selected: kept, reach, newId, run, next, starts, offered, centre, path, ground };
   const step = stepTool(bench.tool, event, scene);
   if (!step.used) return false;
   if (isOfTheHand(event) && bench.picture !== 'coming') forgetUnseen(clip.id, marks.frame.pts);
@@ -219,6 +221,11 @@ export function sendToTool(event: ToolEvent, reach: number, centre: PicturePoint
   });
   if (step.goBy !== undefined) stepBy(step.goBy);
   return true;
+}
+
+/** Whether it is the frame that is proposed next: its points show as dashed rings whichever tool is in hand. */
+export function isProposedFrame(clip: BookClip, index: number): boolean {
+  return openProposals(clip, proposals.get())[0]?.frame === index;
 }
 
 /** The shape that the gesture is drawing keeps its name from the first move until it is kept; null: none is drawn. */

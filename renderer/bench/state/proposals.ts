@@ -1,23 +1,17 @@
 import { say } from '../../../core/model/say.ts';
 import type { BookClip } from '../../../core/model/book.ts';
-import type { NoProposal, ProposedFrame, ProposedSwing } from '../../../core/model/proposal.ts';
+import type { NoProposal } from '../../../core/model/proposal.ts';
 import type { FrameMarks } from '../../../core/model/mark.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS, type Checkpoint } from '../../../core/model/words.ts';
 import { ask } from '../../api.ts';
 import { app } from '../../shell/state/app-state.ts';
 import { runJob } from '../../shell/state/jobs.ts';
 import { attempt, tellDone } from '../../shell/state/messages.ts';
-import { createStore } from '../../shell/state/store.ts';
 import { nameFrame } from '../../swing/state/edit-actions.ts';
-import { pointsOfView } from '../../tools/points-tool.ts';
-import { benchClip, closeBench, goTo, keptMarks, openBench } from './bench-actions.ts';
+import { nextPoint, pointsOfView } from '../../tools/points-tool.ts';
+import { benchClip, chooseTool, closeBench, goTo, keptMarks, openBench, runOf } from './bench-actions.ts';
+import { lookedThrough, openProposals, PROPOSED, proposals, type OpenProposal } from './open-proposals.ts';
 import { acceptPoints, openPoints, proposedPoints, proposePointsOn } from './proposed-points.ts';
-
-/** In the order in which they are gone through. */
-const PROPOSED = ['address', 'top', 'impact'] as const satisfies readonly (Checkpoint & keyof ProposedSwing)[];
-
-/** What was proposed of each clip, for as long as the program runs; none of it counts. */
-export const proposals = createStore<Readonly<Record<string, ProposedSwing>>>({});
 
 export const PROPOSE_HINT = say`Baybook looks for address, top and impact of both views, and for the joints on them. You say whether they are right.`;
 
@@ -29,7 +23,8 @@ const WHY: Readonly<Record<NoProposal, string>> = {
 /**
  * Looks through the clips of the open swing, that one first, for address, top and impact, and for the joints on each of them. As
  * soon as one is through, its first frame comes. Whoever went on to another frame meanwhile, or has a hand at work there, stays:
- * "Back to frame" leads to it. A cancel ends all of it; frames that were found stay.
+ * "Back to frame" leads to it. A clip in which nothing is found comes to the bench too, as its frames are found by hand now. A cancel
+ * ends all of it; frames that were found stay.
  */
 export async function proposeSwing(first: Pick<BookClip, 'id'>): Promise<void> {
   const { swing, bench: asked } = app.get();
@@ -38,15 +33,16 @@ export async function proposeSwing(first: Pick<BookClip, 'id'>): Promise<void> {
   begunFrom = asked === null ? 'sheet' : 'bench';
   waitsAt = placeNow();
   for (const clip of inOrder.filter(isUnnamed)) {
+    lookedThrough.update((all) => ({ ...all, [clip.id]: true }));
     const isWhole = await proposeClip(clip);
     const { bench, swing: open } = app.get();
     if (open?.swing.id !== swing?.swing.id) return;
     const [next] = openProposals(clip, proposals.get());
     const isThere = placeNow() === waitsAt && (bench === null || bench.tool.name === 'idle');
-    if (next !== undefined && isThere) {
+    if (isThere && (next !== undefined || isWhole)) {
       waitsAt = null;
-      if (bench?.clipId === clip.id) goTo(next.frame);
-      else openBench(clip.id, next.frame);
+      if (bench?.clipId !== clip.id) openBench(clip.id, next?.frame ?? 0);
+      else if (next !== undefined) goTo(next.frame);
     }
     if (!isWhole) return;
   }
@@ -99,24 +95,6 @@ async function proposeClip(clip: BookClip): Promise<boolean> {
   return isWhole;
 }
 
-/** A checkpoint that the clip has no frame for, and the frame that it may be. */
-export interface OpenProposal extends ProposedFrame {
-  readonly checkpoint: Checkpoint;
-}
-
-/** The proposed frames that nobody has named or passed over yet. */
-export function openProposals(
-  clip: Pick<BookClip, 'id' | 'checkpoints'>,
-  all: Readonly<Record<string, ProposedSwing>>,
-): readonly OpenProposal[] {
-  const found = all[clip.id];
-  if (found === undefined) return [];
-  return PROPOSED.filter((checkpoint) => clip.checkpoints[checkpoint] === undefined).map((checkpoint) => ({
-    checkpoint,
-    ...found[checkpoint],
-  }));
-}
-
 /** E.g. "Impact? The ball is gone from where it lay.", "Address? Unsure: the last frame before lasting motion." */
 export function proposalWords({ checkpoint, by, sure }: OpenProposal): string {
   const label = CHECKPOINT_LABELS[checkpoint];
@@ -149,7 +127,26 @@ export function acceptProposal(): void {
   }
   // Another clip is still looked through.
   if (app.get().jobs.length > 0) waitsAt = placeNow();
+  else if (begunFrom === 'bench' && bench.index !== next.frame) takePointsInHand();
   else leave();
+}
+
+/**
+ * A hand names the frame on the bench. Frames and points were asked for in one press: where that has brought no points for this
+ * frame, the coach places them, so their tool comes to hand. It costs no press more than without any proposal.
+ */
+export function nameByHand(clipId: string, checkpoint: Checkpoint, index: number): void {
+  nameFrame(clipId, checkpoint, index);
+  takePointsInHand();
+}
+
+function takePointsInHand(): void {
+  const { bench } = app.get();
+  const [clip, marks] = [benchClip(app.get()), keptMarks(app.get())];
+  if (bench === null || clip === null || marks === null || lookedThrough.get()[clip.id] !== true) return;
+  const run = runOf(clip, bench.index);
+  const isIdle = bench.tool.tool === 'move' && bench.tool.name === 'idle';
+  if (isIdle && openPoints(clip, marks, run).length === 0 && nextPoint(run, marks, null) !== null) chooseTool('points');
 }
 
 /** The points that Enter would accept with the name of the frame on the bench. */

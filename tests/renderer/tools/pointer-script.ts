@@ -18,6 +18,7 @@ export class PointerScript {
   run: readonly BodyPointId[] = pointsOfView('down-the-line', null);
   next: BodyPointId | null = null;
   starts: ToolScene['starts'] = {};
+  offered: ToolScene['starts'] = {};
   /** Frames gone on since the first, each one tick long. */
   gone = 0;
   asked: BodyPointId | null = null;
@@ -42,6 +43,7 @@ export class PointerScript {
       run: this.run,
       next: this.next,
       starts: this.starts,
+      offered: this.offered,
       path: { subject: 'clubhead', home: this.marks, shape: this.path(), pts: this.marks.frame.pts + this.gone },
       ground: this.elsewhere ?? {
         plan: this.plan,

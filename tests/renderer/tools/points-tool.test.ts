@@ -204,3 +204,39 @@ test('H says of the selected point that its place is a guess, and takes that bac
   expect(hand.marks.points['trail-hip']?.hidden).toBe(true);
   expect(hand.key('h').marks.points['trail-hip']?.hidden).toBe(false);
 });
+
+describe('the dashed ring of a proposed point', () => {
+  const rings = { 'lead-hip': { x: 10, y: 10, guess: 4 }, 'lead-knee': { x: 40, y: 60, guess: 4 } };
+  const placed = (hand: PointerScript) => hand.marks.points;
+
+  test('that is not asked for is dragged right at once; a click beside it places what is asked for', () => {
+    const hand = new PointerScript('points');
+    [hand.next, hand.starts] = ['lead-hip', rings];
+    hand.down(42, 60).move(60, 60).up(72, 65);
+    expect(placed(hand)).toEqual({ 'lead-knee': { x: 70, y: 65, hidden: false } });
+    hand.click({ x: 41, y: 61 });
+    expect(placed(hand)['lead-hip']).toEqual({ x: 41, y: 61, hidden: false });
+  });
+
+  test('is dragged with no tool in hand where it shows, and nowhere else; a placed point that is nearer goes first', () => {
+    const hand = new PointerScript('move');
+    hand.starts = rings;
+    hand.down(42, 60).up(72, 65);
+    expect(placed(hand)).toEqual({});
+    hand.offered = rings;
+    hand.down(42, 60).up(72, 65);
+    expect(placed(hand)).toEqual({ 'lead-knee': { x: 70, y: 65, hidden: false } });
+    hand.marks = { ...hand.marks, points: { ball: { x: 13, y: 10, hidden: false } } };
+    hand.state = { tool: 'move', name: 'idle' };
+    hand.down(13, 11).up(23, 11);
+    expect(placed(hand)).toEqual({ ball: { x: 23, y: 10, hidden: false } });
+  });
+
+  test('that was only where the point stood before is none to take', () => {
+    const hand = new PointerScript('move');
+    hand.starts = { 'lead-knee': { x: 40, y: 60 } };
+    hand.offered = hand.starts;
+    hand.down(42, 60).up(72, 65);
+    expect(placed(hand)).toEqual({});
+  });
+});
