@@ -10,6 +10,7 @@ import { forgetProposed } from './bench/state/forget-proposed.ts';
 import { readBook } from './book/state/book-actions.ts';
 import { rememberSwings } from './book/state/last-swing.ts';
 import { stills } from './swing/feed.ts';
+import { followNamed } from './swing/follow-named.ts';
 import { prepareMeasuring } from './swing/measuring.ts';
 import { followUnseen } from './swing/state/follow-unseen.ts';
 import { followJobs } from './shell/state/jobs.ts';
@@ -40,6 +41,7 @@ followSettling((clipId) => {
   forgetProposed(clipId);
 });
 followUnseen();
+followNamed();
 followScreens();
 followRecordedSwing();
 rememberSwings();

@@ -1,4 +1,5 @@
 import type { ErrorCode } from '../../core/model/errors.ts';
+import type { FrameSpan } from '../../core/model/frame.ts';
 import type { PictureLayout, PictureQuality } from '../../core/model/picture-layout.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import type { DecodePass } from '../../core/time/settle-index.ts';
@@ -29,6 +30,8 @@ export type FromWindow =
   | { readonly type: 'drop'; readonly id: number }
   /** The clip is not looked at any more: what stands ready for it is let go. */
   | { readonly type: 'leave'; readonly clip: string }
+  /** Which frames of the clip have a name now; their part of the copy is made before others. */
+  | { readonly type: 'named'; readonly clip: string; readonly frames: readonly number[] }
   /** The coach stops the making of the proxy, or lets it go on. */
   | { readonly type: 'copy'; readonly clip: string; readonly make: boolean };
 
@@ -43,6 +46,8 @@ export interface CopyState {
   /** Frames; `total` is what the table promises. */
   readonly written: number;
   readonly total: number;
+  /** Which frames it holds, rising; not in the order in which they were made. */
+  readonly ready: readonly FrameSpan[];
   /** Why it failed and what to do, else null. */
   readonly sentence: string | null;
 }

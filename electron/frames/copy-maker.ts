@@ -1,11 +1,14 @@
 import { say } from '../../core/model/say.ts';
 import { AppError } from '../../core/model/errors.ts';
+import { spansOf } from '../../core/time/damaged-spans.ts';
 import type { DecodePass } from '../../core/time/settle-index.ts';
 import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import type { ProxyStore, ClipProxy } from '../../core/video/proxy/proxy-store.ts';
 import { LARGEST_SIDE } from '../../core/video/proxy/proxy-size.ts';
 import type { ProxySide } from '../../core/video/proxy/proxy-size.ts';
+import type { LookedAt } from '../../core/video/proxy/copy-order.ts';
 import type { CopyState, ServedFacts } from './contract.ts';
+import { RestingPointer } from './resting-pointer.ts';
 
 export interface CopyMakerOptions {
   readonly copies: ProxyStore;
@@ -38,16 +41,21 @@ interface Entry {
   sentence: string | null;
   /** Nobody looks closer yet: it is neither made nor told of. */
   glance: boolean;
+  /** Where the hand rests in it. */
+  readonly pointer: RestingPointer;
 }
 
-/** Frames between two reports. */
+/** Frames between two reports, and of a long clip which part: each says of every frame whether it is there. */
 const REPORT_EVERY = 12;
+const REPORT_PART = 1 / 400;
 
 /** Makes proxies in the background, one at a time, the clip looked at last first. */
 export class CopyMaker {
   readonly #options: CopyMakerOptions;
   /** In the order of interest, the latest last. */
   readonly #entries = new Map<string, Entry>();
+  /** Names of frames, also of clips that are not open yet. */
+  readonly #named = new Map<string, readonly number[]>();
   #running: { readonly entry: Entry; readonly ended: Promise<void> } | null = null;
   #ended = false;
 
@@ -63,6 +71,7 @@ export class CopyMaker {
     const entry: Entry = {
       ...{ clip, facts, ffmpeg, opening: this.#options.copies.open({ sha256, index, longest }), copy: null },
       ...{ stop: new AbortController(), doing: 'waiting', sentence: null, glance },
+      pointer: new RestingPointer(this.#named.get(clip) ?? []),
     };
     this.#entries.set(clip, entry);
     try {
@@ -114,6 +123,17 @@ export class CopyMaker {
     if (entry === undefined || [...this.#entries.keys()].at(-1) === clip) return;
     this.#entries.delete(clip);
     this.#entries.set(clip, entry);
+  }
+
+  /** A hand asked for a frame of the clip. */
+  point(clip: string, frame: number): void {
+    this.#entries.get(clip)?.pointer.move(frame);
+  }
+
+  /** These frames of the clip have a name now. */
+  name(clip: string, frames: readonly number[]): void {
+    this.#named.set(clip, frames);
+    this.#entries.get(clip)?.pointer.name(frames);
   }
 
   /** Stops the making, or lets it go on where it stopped. */
@@ -170,15 +190,17 @@ export class CopyMaker {
   }
 
   async #make(entry: Entry, copy: ClipProxy): Promise<void> {
-    const { facts, ffmpeg, stop } = entry;
+    const { facts, ffmpeg, stop, pointer } = entry;
     let told = copy.count;
+    const every = Math.max(REPORT_EVERY, facts.index.frames.length * REPORT_PART);
     const onFrame = (written: number): void => {
-      if (written - told < REPORT_EVERY) return;
+      if (written - told < every) return;
       told = written;
       if (entry.doing === 'making') this.#tell(entry);
     };
     try {
-      const run = { signal: stop.signal, giveWay: this.#options.giveWay, onFrame };
+      const lookedAt = (): LookedAt => pointer.lookedAt();
+      const run = { signal: stop.signal, giveWay: this.#options.giveWay, onFrame, lookedAt };
       await this.#options.copies.build(copy, { path: facts.path, ffmpeg }, run);
       this.#whole(entry, copy);
     } catch (cause) {
@@ -202,8 +224,9 @@ export class CopyMaker {
 
   #tell(entry: Entry): void {
     if (entry.glance) return;
-    const total = entry.facts.index.frames.length;
-    const { doing, sentence } = entry;
-    this.#options.tell(entry.clip, { doing, written: entry.copy?.count ?? 0, total, sentence });
+    const { frames } = entry.facts.index;
+    const { doing, sentence, copy } = entry;
+    const ready = copy === null ? [] : spansOf(frames.map(({ pts }) => copy.has(pts)));
+    this.#options.tell(entry.clip, { doing, written: copy?.count ?? 0, total: frames.length, ready, sentence });
   }
 }

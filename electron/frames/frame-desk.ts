@@ -101,6 +101,7 @@ export class FrameDesk {
       this.#requests.get(message.id)?.abort();
       this.#requests.delete(message.id);
     } else if (message.type === 'leave') void this.#clips.get(message.clip)?.rest();
+    else if (message.type === 'named') this.#makers.name(message.clip, message.frames);
     else this.#makers.setMaking(message.clip, message.make);
   }
 
@@ -113,6 +114,7 @@ export class FrameDesk {
       if (served === undefined) throw new AppError('no-such-record', say`This clip is not open.`);
       // One small picture by itself is a glance; all else is looking.
       if (!single || quality === 'sharp') this.#makers.lookCloser(clip);
+      if (!single) this.#makers.point(clip, frame);
       if (single) await this.#makers.opened(clip);
       const pictureOf = (of: ServedClip): Promise<WindowPicture> =>
         single ? of.single(frame, quality, control.signal) : of.picture(frame, quality, control.signal);

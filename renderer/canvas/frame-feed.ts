@@ -18,6 +18,8 @@ export interface FrameFeed {
   single(clip: string, frame: number, quality: PictureQuality, signal: AbortSignal): Promise<ImageBitmap>;
   /** The clip is not looked at any more. */
   leave(clip: string): void;
+  /** Which frames of a clip have a name: their part of its proxy is made before others. */
+  name(clip: string, frames: readonly number[]): void;
   /** Stops the making of a clip's proxy, or lets it go on. */
   setMaking(clip: string, make: boolean): void;
   /** Calls back when the data of a picture has come, before it is decoded; returns how to stop. */
@@ -67,6 +69,8 @@ export function createFrameFeed(options: FrameFeedOptions): FrameFeed {
   const decoders = new Map<string | typeof SINGLE, PictureDecoder>();
   const arrivals = new Set<(clip: string, frame: number) => void>();
   const startsAgain = new Set<() => void>();
+  /** Told again to a frame server that is started anew. */
+  const named = new Map<string, readonly number[]>();
   const copies = createStore<Readonly<Record<string, CopyState>>>({});
   let port: MessagePort | null = null;
   let requested = false;
@@ -83,6 +87,7 @@ export function createFrameFeed(options: FrameFeedOptions): FrameFeed {
     stopped = false;
     opened.onmessage = ({ data }: MessageEvent<ToWindow>) => hear(data);
     // A frame server that was started anew knows nothing of what was asked before.
+    for (const [clip, frames] of named) send({ type: 'named', clip, frames });
     for (const [id, request] of requests) send({ type: 'want', id, ...asked(request) });
   });
 
@@ -208,6 +213,10 @@ export function createFrameFeed(options: FrameFeedOptions): FrameFeed {
       decoders.get(clip)?.rest();
       decoders.delete(clip);
       if (port !== null) send({ type: 'leave', clip });
+    },
+    name(clip, frames) {
+      named.set(clip, frames);
+      if (port !== null) send({ type: 'named', clip, frames });
     },
     onArrival(listener) {
       arrivals.add(listener);

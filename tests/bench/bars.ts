@@ -71,6 +71,9 @@ export const ROWS = {
       size: kind('proxy on disk', 'KB a frame', atMost(150)),
       // As on a small laptop; the figure above is for a screen of 1920 pixels and more.
       small: kind('proxy for a small screen / raw decode', 'ratio', atMost(1.5)),
+      // Other programs on the machine change the time that it takes, not the work.
+      work: told('proxy / raw decode, processor time', 'ratio'),
+      smallWork: kind('proxy for a small screen / raw decode, processor time', 'ratio', atMost(1.5)),
       all: kind('proxy for a small screen, settling, strip and sound / raw decode', 'ratio', atMost(1.6)),
     },
   },

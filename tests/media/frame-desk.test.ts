@@ -11,6 +11,7 @@ import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import { readClipIndex } from '../../core/video/index/read-clip-index.ts';
 import { keepSpan } from '../../core/video/span/keep-span.ts';
 import { runningCount } from '../../core/video/process/run-ffmpeg.ts';
+import { partStarts } from '../../core/video/proxy/copy-order.ts';
 import { ProxyStore } from '../../core/video/proxy/proxy-store.ts';
 import type { ServedFacts, ToProgram, ToWindow } from '../../electron/frames/contract.ts';
 import { FrameDesk } from '../../electron/frames/frame-desk.ts';
@@ -225,6 +226,22 @@ describe('the copy', () => {
       clip: 'a',
       pass: { errors: false, delivered: index.frames.map(({ pts }) => pts) },
     });
+  });
+
+  it('is made of the frames with a name before others, and says which frames it has', async () => {
+    const { desk, whole, toWindow } = newDesk();
+    const { length } = index.frames;
+    const last = length - 1;
+    desk.hear({ type: 'named', clip: 'a', frames: [last] });
+    await desk.open('a', facts(), ffmpeg);
+    await whole();
+    const states = toWindow.flatMap((each) => (each.type === 'copy' ? each.state : []));
+    const begun = states.find(({ ready }) => ready.length > 0)?.ready[0];
+    expect(begun?.from).toBe(partStarts(index, 'mov').at(-1));
+    expect(begun?.from).toBeGreaterThan(0);
+    for (const { written, ready } of states)
+      expect(ready.reduce((sum, { from, to }) => sum + to - from + 1, 0)).toBe(written);
+    expect(states.at(-1)?.ready).toEqual([{ from: 0, to: last }]);
   });
 
   it('is stopped and goes on where it was', async () => {

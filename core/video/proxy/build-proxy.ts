@@ -1,49 +1,38 @@
-import { setImmediate as nextTurn } from 'node:timers/promises';
 import { say } from '../../model/say.ts';
 import { AppError } from '../../model/errors.ts';
 import type { ClipIndex } from '../../time/clip-index.ts';
+import { frameWithPts } from '../../time/frame-table.ts';
 import { readClipFile } from '../index/clip-format.ts';
 import { readIndexedSource } from '../index/clip-source.ts';
 import type { ClipSource } from '../index/clip-source.ts';
 import type { Ffmpeg } from '../process/find-ffmpeg.ts';
 import { processError } from '../process/run-ffmpeg.ts';
 import type { ProcessEnd } from '../process/run-ffmpeg.ts';
+import { buildParts } from './build-parts.ts';
+import { partStarts } from './copy-order.ts';
+import { endedByForce, flush, isPrefix, keepAndCancel, owning, readNext, stopPass } from './copy-work.ts';
+import type { BuildPlace, CopyWork, ProxyBuild } from './copy-work.ts';
 import type { ProxyFile } from './proxy-file.ts';
 import { startProxyPass } from './proxy-pass.ts';
-import type { ProxySide } from './proxy-size.ts';
 import type { ProxyPass } from './proxy-pass.ts';
-import { unlessAborted } from '../process/unless-aborted.ts';
+import type { ProxySide } from './proxy-size.ts';
 
 export interface ProxySource {
   readonly path: string;
   readonly ffmpeg: Ffmpeg;
 }
 
-export interface ProxyBuild {
-  readonly signal: AbortSignal;
-  /** Awaited before each picture is taken: until it settles, the pass stands still. */
-  readonly giveWay?: (() => Promise<void>) | undefined;
-  /** Called after each picture: how many are there, and how many the clip's table of frames lists. */
-  readonly onFrame?: ((written: number, total: number) => void) | undefined;
-}
-
-export interface BuildPlace {
-  /** Throws when there is no room for so many bytes. */
-  ensureRoom(bytes: number): Promise<void>;
-  /** Whether we are still the ones who write. */
-  held(): Promise<boolean>;
-}
-
 /**
- * Makes the pictures that a copy lacks, from those it has on to the end of the clip. Returns whether it got there: false
- * when another process took over the copy meanwhile.
+ * Makes the pictures that a copy lacks: the parts of the clip that are looked at first, then the others. Returns whether it
+ * got to the end: false when another process took over the copy meanwhile.
  *
- * A pass that goes on within a clip begins at the key picture before. That is a shortcut, taken only as long as the
- * decoder has nothing to say and begins exactly where the copy ends; else the clip is decoded from its first byte, and
- * what comes out is what one pass over all of it gives, whatever is wrong with the clip.
+ * A pass that begins within a clip enters at the key picture before. That is a shortcut, taken only as long as the decoder
+ * has nothing to say and delivers exactly the frames of the clip's table. A picture counts only once the one behind it in
+ * the table has come, so nothing hides between two parts. Else the clip is decoded from its first byte, and what comes out
+ * is what one pass over all of it gives, whatever is wrong with the clip.
  *
  * Throws AppError: `cancelled`, `disk-full`, `not-writable`, `clip-damaged` when nothing at all can be decoded,
- * `ffmpeg-failed`, `ffmpeg-missing`, and as `readIndexedSource`.
+ * `clip-changed`, `ffmpeg-failed`, `ffmpeg-missing`, and as `readIndexedSource`.
  */
 export async function buildProxy(
   file: ProxyFile,
@@ -53,24 +42,62 @@ export async function buildProxy(
   place: BuildPlace,
 ): Promise<boolean> {
   const before = await readClipFile(path);
+  const requireSame = async (): Promise<void> => {
+    const after = await readClipFile(path);
+    if (after.bytes !== before.bytes || after.modifiedMs !== before.modifiedMs)
+      throw new AppError('clip-changed', say`${path} is not the clip it was; add it again.`, { detail: { path } });
+  };
   const source = await readIndexedSource(path, index, { ffmpeg, signal: run.signal });
-  let mayEnter = !file.complained;
-  for (;;) {
-    const pass = startProxyPass(source, index, ffmpeg, { from: file.lastPts, mayEnter, longest, signal: run.signal });
-    const came = await takeFrames(pass, file, index.frames.length, run, place).catch(async (error: unknown) => {
-      await stopPass(pass);
-      throw error;
+  const startPass = (from: number | null, enterFor: number | null): ProxyPass =>
+    startProxyPass(source, index, ffmpeg, { from, enterFor, longest, signal: run.signal });
+  const work: CopyWork = { file, index, run, place, startPass };
+  const starts = partStarts(index, source.format);
+  const hasParts = starts.length > 1;
+  if (hasParts && !file.complained) {
+    const made = await buildParts(work, starts);
+    if (made.came === 'lost') return false;
+    // A disk that was pulled out looks like a damaged clip; this tells them apart.
+    await requireSame();
+    if (made.came === 'failed') throw passError(source, made.end, ffmpeg);
+    if (made.came === 'whole') return finish(work, { errors: false, complained: false });
+    return buildFromStart(work, source, ffmpeg, {
+      anew: !isPrefix(work),
+      complained: true,
+      mayEnter: false,
+      requireSame,
     });
+  }
+  const mayEnter = !file.complained;
+  return buildFromStart(work, source, ffmpeg, { anew: false, complained: hasParts, mayEnter, requireSame });
+}
+
+/**
+ * Goes on from the latest picture, or begins `anew` once the first picture has come: what is there of the clip's middle
+ * would hide what a pass from its start has to say. `complained` as the list of pictures tells it.
+ */
+async function buildFromStart(
+  work: CopyWork,
+  source: ClipSource,
+  ffmpeg: Ffmpeg,
+  how: {
+    readonly anew: boolean;
+    readonly complained: boolean;
+    readonly mayEnter: boolean;
+    readonly requireSame: () => Promise<void>;
+  },
+): Promise<boolean> {
+  const { file, index, run } = work;
+  const { anew, complained, requireSame } = how;
+  let { mayEnter } = how;
+  for (;;) {
+    const from = anew ? null : file.lastPts;
+    const pass = work.startPass(from, from === null || !mayEnter ? null : frameWithPts(index, from));
+    const came = await owning(pass, takeFrames(pass, work, from, how));
     if (came === 'lost') {
       await stopPass(pass);
       return false;
     }
-    if (run.signal.aborted) {
-      await stopPass(pass);
-      // What was made so far is worth keeping; where that fails it is only made again.
-      if (await place.held()) await file.flush(pass.run.complained()).catch(() => undefined);
-      throw new AppError('cancelled', say`Cancelled.`);
-    }
+    if (run.signal.aborted) return keepAndCancel(work, pass, complained);
     if (came === 'astray' || came === 'broken') pass.run.stop();
     // One that came to the end of its output is left to end by itself, so that its exit code tells how it went.
     const end = await pass.run.end;
@@ -80,46 +107,43 @@ export async function buildProxy(
       continue;
     }
     if (came !== 'ended' || endedByForce(end)) throw passError(source, end, ffmpeg);
-    // A disk that was pulled out looks like a damaged clip; this tells them apart.
-    const after = errors ? await readClipFile(path) : before;
-    if (after.bytes !== before.bytes || after.modifiedMs !== before.modifiedMs)
-      throw new AppError('clip-changed', say`${path} is not the clip it was; add it again.`, { detail: { path } });
-    await place.ensureRoom(file.batch.bytes);
-    if (!(await place.held())) return false;
-    await file.flush(errors);
-    await file.complete(errors);
-    return true;
+    if (errors) await requireSame();
+    return finish(work, { errors, complained: complained || errors });
   }
 }
 
-async function stopPass(pass: ProxyPass): Promise<void> {
-  pass.run.stop();
-  await pass.run.end;
+async function finish(
+  work: CopyWork,
+  { errors, complained }: { readonly errors: boolean; readonly complained: boolean },
+): Promise<boolean> {
+  if (!(await flush(work, complained))) return false;
+  await work.file.complete(errors);
+  return true;
 }
 
 /**
- * Takes the pictures of a pass into the copy. `ended`: to the end of its output, or as far as it was let; `nothing`: that
- * held no picture; `broken`: it is no list of pictures; `astray`: the pass entered within the clip and does not continue
- * what is there; `lost`: the copy is another process's now.
+ * Takes the pictures of a pass into the copy, those later than `from`. `ended`: to the end of its output, or as far as it was
+ * let; `nothing`: that held no picture; `broken`: it is no list of pictures; `astray`: the pass entered within the clip and
+ * does not continue what is there; `lost`: the copy is another process's now.
  */
 async function takeFrames(
   pass: ProxyPass,
-  file: ProxyFile,
-  total: number,
-  { signal, giveWay, onFrame }: ProxyBuild,
-  place: BuildPlace,
+  work: CopyWork,
+  from: number | null,
+  { anew, complained }: { readonly anew: boolean; readonly complained: boolean },
 ): Promise<'ended' | 'nothing' | 'broken' | 'astray' | 'lost'> {
-  const from = file.lastPts;
+  const { file, run, place } = work;
   let came: 'ended' | 'nothing' = 'nothing';
   let joined = !pass.entered;
   for (;;) {
-    if (giveWay !== undefined) await unlessAborted(giveWay(), signal);
-    const next = await pass.frames.next().catch(() => null);
-    // ffmpeg complains of a picture before it delivers it. One turn lets the complaint in, which comes by another pipe.
-    await nextTurn();
+    const next = await readNext(pass, run);
     if (next === null) return 'broken';
-    if (signal.aborted || next.done === true) return came;
+    if (run.signal.aborted || next.done === true) return came;
     if (pass.entered && pass.run.complained()) return 'astray';
+    if (anew && came === 'nothing') {
+      if (!(await place.held())) return 'lost';
+      await file.startOver();
+    }
     came = 'ended';
     const frame = next.value;
     if (from !== null && frame.pts <= from) {
@@ -128,18 +152,9 @@ async function takeFrames(
     }
     if (!joined) return 'astray';
     file.add(frame);
-    if (file.batch.full) {
-      await place.ensureRoom(file.batch.bytes);
-      if (!(await place.held())) return 'lost';
-      await file.flush(pass.run.complained());
-    }
-    onFrame?.(file.count, total);
+    if (file.batch.full && !(await flush(work, complained || pass.run.complained()))) return 'lost';
+    run.onFrame?.(file.count, work.index.frames.length);
   }
-}
-
-/** Whether something other than the clip ended ffmpeg: a signal, or on Windows a code beyond those that programs use. */
-function endedByForce(end: ProcessEnd): boolean {
-  return end.exitCode === null || end.exitCode < 0 || end.exitCode > 255;
 }
 
 function passError(source: ClipSource, end: ProcessEnd, ffmpeg: Ffmpeg): AppError {

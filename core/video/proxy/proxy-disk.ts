@@ -1,8 +1,9 @@
 import { open, readFile } from 'node:fs/promises';
 import type { FileHandle } from 'node:fs/promises';
 import { join } from 'node:path';
-import { parseTable } from './proxy-table.ts';
-import type { ProxyTable } from './proxy-table.ts';
+import { crc32 } from 'node:zlib';
+import { parseTable, tableText } from './proxy-table.ts';
+import type { ProxyTable, TableEnd, TableFrame } from './proxy-table.ts';
 
 /** The pictures of a copy, one after another. Names on the disk stay as they are, so that no copy is left behind. */
 export function dataPath(folder: string, sha256: string): string {
@@ -55,8 +56,41 @@ export async function openCopyFiles(
   return null;
 }
 
-/** Writes all of `data` at an offset. */
-export async function writeAll(file: FileHandle, data: Uint8Array, at: number): Promise<void> {
+/**
+ * Appends pictures and their lines to a copy that holds as far as `at` says; returns where its list ends then. What fails
+ * leaves it as it was.
+ */
+export async function appendToCopy(
+  files: { readonly data: FileHandle; readonly list: FileHandle },
+  at: { readonly data: number; readonly list: TableEnd },
+  data: Uint8Array,
+  lines: readonly string[],
+): Promise<TableEnd> {
+  const { text, end } = tableText(at.list, lines);
+  try {
+    await writeAll(files.data, data, at.data);
+    await writeAll(files.list, Buffer.from(text), at.list.length);
+    return end;
+  } catch (error) {
+    // Half a batch would only take up room; what is cut off here would otherwise be cut off when it is opened.
+    await files.data.truncate(at.data).catch(() => undefined);
+    await files.list.truncate(at.list.length).catch(() => undefined);
+    throw error;
+  }
+}
+
+/** The picture at an offset; `spoilt` when it is not what was written, null when the disk does not answer for now. */
+export async function readChecked(
+  file: FileHandle,
+  { at, bytes, crc }: TableFrame & { readonly at: number },
+): Promise<Uint8Array | 'spoilt' | null> {
+  const data = new Uint8Array(bytes);
+  const { bytesRead } = await file.read(data, 0, bytes, at).catch(() => ({ bytesRead: null }));
+  if (bytesRead === null) return null;
+  return bytesRead === bytes && crc32(data) === crc ? data : 'spoilt';
+}
+
+async function writeAll(file: FileHandle, data: Uint8Array, at: number): Promise<void> {
   for (let done = 0; done < data.length;) {
     const { bytesWritten } = await file.write(data, done, data.length - done, at + done);
     done += bytesWritten;

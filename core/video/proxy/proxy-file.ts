@@ -4,10 +4,10 @@ import { crc32 } from 'node:zlib';
 import { writingTrouble } from '../../files/file-trouble.ts';
 import type { DecodePass } from '../../time/settle-index.ts';
 import type { PipedFrame } from '../decode/frame-pipe.ts';
-import { dataPath, lockPath, openCopyFiles, tablePath, writeAll } from './proxy-disk.ts';
+import { appendToCopy, dataPath, lockPath, openCopyFiles, readChecked, tablePath } from './proxy-disk.ts';
 import type { OpenedCopy } from './proxy-disk.ts';
 import { isHeld } from './proxy-lock.ts';
-import { EMPTY_TABLE, completeLine, complainedLine, frameLine, tableText } from './proxy-table.ts';
+import { EMPTY_TABLE, completeLine, complainedLine, frameLine } from './proxy-table.ts';
 import type { ProxyTable, TableEnd, TableFrame } from './proxy-table.ts';
 
 /** A batch is written when it holds this much. */
@@ -68,7 +68,7 @@ export class ProxyFile {
     return this.#spoilt ? null : this.#result;
   }
 
-  /** The last picture that is there, in ticks. */
+  /** The latest picture that is there, in ticks. */
   get lastPts(): number | null {
     return this.#lastPts;
   }
@@ -94,13 +94,9 @@ export class ProxyFile {
     if (frame === undefined) return null;
     if (frame.data !== null) return frame.data.slice();
     if (file === null) return null;
-    const data = new Uint8Array(frame.bytes);
-    const { bytesRead } = await file.read(data, 0, frame.bytes, frame.at).catch(() => ({ bytesRead: null }));
-    // A disk that does not answer may do so the next time.
-    if (bytesRead === null) return null;
-    if (bytesRead === frame.bytes && crc32(data) === frame.crc) return data;
-    if (frames === this.#frames) await this.#spoil(pts);
-    return null;
+    const data = await readChecked(file, frame);
+    if (data === 'spoilt' && frames === this.#frames) await this.#spoil(pts);
+    return data instanceof Uint8Array ? data : null;
   }
 
   /** Takes over what is on disk, if it can be used; counts as use of the copy. Never rejects. */
@@ -130,14 +126,14 @@ export class ProxyFile {
     }
   }
 
-  /** Adds a picture later than all before; it can be read at once. */
+  /** Adds a picture of a time that has none; it can be read at once. */
   add({ pts, data }: PipedFrame): void {
-    if (this.#lastPts !== null && pts <= this.#lastPts) throw new Error(`${pts} does not follow ${this.#lastPts}`);
+    if (this.#frames.has(pts)) throw new Error(`there is a picture at ${pts}`);
     const frame = { pts, bytes: data.length, crc: crc32(data), at: this.bytes, data };
     this.#frames.set(pts, frame);
     this.#batch.push(frame);
     this.#batchBytes += data.length;
-    this.#lastPts = pts;
+    this.#lastPts = Math.max(pts, this.#lastPts ?? pts);
   }
 
   /** Writes what was added. Throws AppError `disk-full`, `not-writable`; what was on disk before stays good. */
@@ -153,17 +149,32 @@ export class ProxyFile {
     this.#complained ||= complained;
   }
 
+  /**
+   * Begins anew while it is written, for pictures that come from the clip's start alone. Throws AppError `disk-full`,
+   * `not-writable`.
+   */
+  async startOver(): Promise<void> {
+    try {
+      await this.#table?.close();
+      this.#table = null;
+      await this.#beginAnew(this.#which);
+    } catch (error) {
+      throw writingTrouble(error, this.#dataPath);
+    }
+    await this.flush(true);
+  }
+
   /** Says that nothing is missing; everything must have been flushed. */
   async complete(errors: boolean): Promise<void> {
     await this.#append(Buffer.alloc(0), [completeLine(errors)]);
-    this.#result = { delivered: [...this.#frames.keys()], errors };
+    this.#result = { delivered: this.#times(), errors };
   }
 
   /** Ends writing; what did not reach the disk is forgotten. */
   async endWriting(): Promise<void> {
     for (const { pts } of this.#batch) this.#frames.delete(pts);
     [this.#batch, this.#batchBytes] = [[], 0];
-    this.#lastPts = [...this.#frames.keys()].at(-1) ?? null;
+    this.#lastPts = this.#times().at(-1) ?? null;
     const table = this.#table;
     this.#table = null;
     await table?.close();
@@ -202,37 +213,37 @@ export class ProxyFile {
     this.#end = table ?? EMPTY_TABLE;
     this.#bytesOnDisk = at;
     [this.#batch, this.#batchBytes] = [[], 0];
-    this.#lastPts = table?.frames.at(-1)?.pts ?? null;
+    this.#lastPts = this.#times().at(-1) ?? null;
     this.#complained = table?.complained ?? false;
     const complete = table?.complete ?? null;
-    this.#result = complete === null ? null : { delivered: [...this.#frames.keys()], errors: complete.errors };
+    this.#result = complete === null ? null : { delivered: this.#times(), errors: complete.errors };
     await before?.close();
   }
 
-  async #beginAnew(): Promise<void> {
+  /** Of all pictures, rising. */
+  #times(): number[] {
+    return [...this.#frames.keys()].sort((a, b) => a - b);
+  }
+
+  async #beginAnew(which = 0): Promise<void> {
     // Made as new files: whoever has the old ones open goes on reading them.
     await rm(this.#tablePath, { force: true });
     await rm(this.#dataPath, { force: true });
     const data = await open(this.#dataPath, 'wx+');
     const table: ProxyTable = { ...EMPTY_TABLE, frames: [], dataBytes: 0, complained: false, complete: null };
-    await this.#takeOver({ data, which: 0, table });
+    await this.#takeOver({ data, which, table });
     this.#spoilt = false;
     this.#table = await open(this.#tablePath, 'wx');
-    await this.#append(Buffer.alloc(0), this.#titles.slice(0, 1));
+    await this.#append(Buffer.alloc(0), this.#titles.slice(which, which + 1));
   }
 
   async #append(data: Uint8Array, lines: readonly string[]): Promise<void> {
     const [file, table] = [this.#data, this.#table];
     if (file === null || table === null) throw new Error('the copy is not open for writing');
-    const { text, end } = tableText(this.#end, lines);
+    const at = { data: this.#bytesOnDisk, list: this.#end };
     try {
-      await writeAll(file, data, this.#bytesOnDisk);
-      await writeAll(table, Buffer.from(text), this.#end.length);
-      this.#end = end;
+      this.#end = await appendToCopy({ data: file, list: table }, at, data, lines);
     } catch (error) {
-      // Half a batch would only take up room; what is cut off here would otherwise be cut off when it is opened.
-      await file.truncate(this.#bytesOnDisk).catch(() => undefined);
-      await table.truncate(this.#end.length).catch(() => undefined);
       throw writingTrouble(error, this.#dataPath);
     }
   }

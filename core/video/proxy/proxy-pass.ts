@@ -1,5 +1,4 @@
 import type { ClipIndex } from '../../time/clip-index.ts';
-import { frameWithPts } from '../../time/frame-table.ts';
 import type { ClipSource } from '../index/clip-source.ts';
 import { DAMAGE_REPORT_LEVEL, tellsOfDamage } from '../index/damage-lines.ts';
 import { entrySeconds } from '../index/entry-point.ts';
@@ -24,8 +23,8 @@ export interface ProxyPass {
 }
 
 /**
- * One ffmpeg that decodes a clip to its end and makes a proxy picture of every frame, or of the one at `from` (ticks) and
- * all later ones. `mayEnter` lets it begin at the key picture before that one where the container allows.
+ * One ffmpeg that decodes a clip to its end and makes a proxy picture of every frame, or of those at `from` (ticks) and
+ * later. `enterFor` (a frame's number) lets it begin at the key picture before that one where the container allows.
  */
 export function startProxyPass(
   source: ClipSource,
@@ -33,14 +32,13 @@ export function startProxyPass(
   ffmpeg: Ffmpeg,
   options: {
     readonly from: number | null;
-    readonly mayEnter: boolean;
+    readonly enterFor: number | null;
     readonly longest: ProxySide;
     readonly signal: AbortSignal;
   },
 ): ProxyPass {
-  const { from, longest, signal } = options;
-  const frameIndex = from === null || !options.mayEnter ? null : frameWithPts(index, from);
-  const enterAt = frameIndex === null ? null : entrySeconds(index, source.format, frameIndex);
+  const { from, enterFor, longest, signal } = options;
+  const enterAt = enterFor === null ? null : entrySeconds(index, source.format, enterFor);
   const last = from === null ? null : Number.MAX_SAFE_INTEGER;
   const shown = shownPictures(source, index, ffmpeg, { kind: 'proxy', longest, first: from, last, enterAt });
   const args = ['-v', DAMAGE_REPORT_LEVEL, ...shown.args];

@@ -31,17 +31,17 @@ export interface TableEnd {
 }
 
 export interface ProxyTable extends TableEnd {
-  /** In rising order of time. */
+  /** In the order in which they were made; no two of one time. */
   readonly frames: readonly TableFrame[];
   /** Bytes of the pictures together. */
   readonly dataBytes: number;
-  /** Whether the decoder complained up to here. */
+  /** Whether the decoder complained, or the clip's table did not hold: it is gone on with from the clip's start alone. */
   readonly complained: boolean;
   /** Once nothing is missing: whether there was any error. Null before. */
   readonly complete: { readonly errors: boolean } | null;
 }
 
-const NAME = 'baybook-scrub-copy 1';
+const NAME = 'baybook-scrub-copy 2';
 const COMPLAINED = 'complained';
 const COMPLETE = 'complete';
 const COMPLETE_WITH_ERRORS = 'complete with errors';
@@ -82,11 +82,12 @@ export function completeLine(errors: boolean): string {
 }
 
 /**
- * Reads a list as far as it holds: lines that are whole, of pictures that lie within `dataBytes`, in rising order of
- * time. Null when it is not the list of a copy with that title.
+ * Reads a list as far as it holds: lines that are whole, of pictures that lie within `dataBytes`, each of a
+ * time of its own. Null when it is not the list of a copy with that title.
  */
 export function parseTable(text: string, title: string, dataBytes: number): ProxyTable | null {
   const frames: TableFrame[] = [];
+  const times = new Set<number>();
   let [complained, complete]: [boolean, ProxyTable['complete']] = [false, null];
   let [length, check, data] = [0, 0, 0];
   while (complete === null) {
@@ -101,9 +102,9 @@ export function parseTable(text: string, title: string, dataBytes: number): Prox
     else if (line === COMPLETE || line === COMPLETE_WITH_ERRORS) complete = { errors: line === COMPLETE_WITH_ERRORS };
     else {
       const frame = parseFrame(line);
-      const last = frames.at(-1);
       if (frame === null || data + frame.bytes > dataBytes) break;
-      if (last !== undefined && frame.pts <= last.pts) break;
+      if (times.has(frame.pts)) break;
+      times.add(frame.pts);
       frames.push(frame);
       data += frame.bytes;
     }

@@ -109,12 +109,16 @@ async function fillStrip(canvas: HTMLCanvasElement, order: StripOrder): Promise<
   if (feed.copies.get()[clip]?.doing !== 'whole') await standIn(clip, standIns(index, frames), { paint, signal });
   if (signal.aborted) return;
   canvas.dataset['whole'] = 'true';
-  for (const [cell, frame] of frames.entries()) {
-    // A copy may lack what is damaged; the strip is not worth a decode of its own.
-    if (isDamaged(index, frame) || cells.isExact(cell)) continue;
-    await until(() => hasCopied(clip, frame) && isHandFree(), signal);
-    if (signal.aborted) return;
-    const picture = await feed.picture(clip, frame, 'proxy', signal).catch(() => null);
+  // A copy may lack what is damaged; the strip is not worth a decode of its own.
+  const waiting = new Set(frames.filter((frame, cell) => !isDamaged(index, frame) && !cells.isExact(cell)));
+  while (waiting.size > 0) {
+    const copied = (): number | undefined => [...waiting].find((frame) => hasCopied(clip, frame));
+    await until(() => copied() !== undefined && isHandFree(), signal);
+    const frame = copied();
+    if (signal.aborted || frame === undefined) return;
+    waiting.delete(frame);
+    // By itself: that a strip is filled says nothing of where the hand is.
+    const picture = await feed.single(clip, frame, 'proxy', signal).catch(() => null);
     if (signal.aborted) return picture?.close();
     if (picture !== null) paint(picture, frame);
     await pause(PAUSE_MS);
@@ -154,7 +158,9 @@ async function standIn(
 
 function hasCopied(clip: string, frame: number): boolean {
   const copy = feed.copies.get()[clip];
-  return copy !== undefined && (copy.doing === 'whole' || copy.written > frame);
+  return (
+    copy !== undefined && (copy.doing === 'whole' || copy.ready.some(({ from, to }) => from <= frame && frame <= to))
+  );
 }
 
 /** Whether the hand rests: nothing that is waited for on the bench may come later for this. */

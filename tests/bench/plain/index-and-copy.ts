@@ -7,6 +7,7 @@ import { readClipIndex } from '../../../core/video/index/read-clip-index.ts';
 import { LARGEST_SIDE } from '../../../core/video/proxy/proxy-size.ts';
 import type { ProxySide } from '../../../core/video/proxy/proxy-size.ts';
 import { ProxyStore } from '../../../core/video/proxy/proxy-store.ts';
+import { between, processorTime } from './processor-time.ts';
 import type { BenchClip } from '../bench-clip.ts';
 
 /** Milliseconds that the index of a clip takes in the window, where nothing is known of the clip. */
@@ -23,6 +24,8 @@ export async function timeIndex({ path, ffmpeg }: Pick<BenchClip, 'path' | 'ffmp
 export interface CopyCost {
   /** Milliseconds. */
   readonly lasted: number;
+  /** Milliseconds of processor time, of ffmpeg and our own; null where the system does not tell. */
+  readonly worked: number | null;
   readonly bytesPerFrame: number;
 }
 
@@ -35,14 +38,15 @@ export async function timeCopy(
   try {
     const { sha256 } = await hashFile(path);
     const copies = new ProxyStore(folder);
-    const start = performance.now();
+    const [start, before] = [performance.now(), processorTime()];
     const copy = await copies.open({ sha256, index, longest });
     const { delivered } = await copies.build(copy, { path, ffmpeg }, { signal: new AbortController().signal });
     const lasted = performance.now() - start;
+    const worked = between(before, processorTime());
     await copy.release();
     if (delivered.length !== truth.frames.length || truth.frames.some(({ pts }, place) => pts !== delivered[place]))
       throw new Error(`${name}: the proxy holds other frames than the clip shows`);
-    return { lasted, bytesPerFrame: (await copies.usedBytes()) / delivered.length };
+    return { lasted, worked, bytesPerFrame: (await copies.usedBytes()) / delivered.length };
   } finally {
     await rm(folder, { recursive: true, force: true });
   }

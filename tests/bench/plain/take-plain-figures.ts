@@ -7,6 +7,7 @@ import type { BenchClip } from '../bench-clip.ts';
 import { median, ratio } from '../statistics.ts';
 import { PROXY_SIDES } from '../../../core/video/proxy/proxy-size.ts';
 import { timeFirstPass } from './first-pass.ts';
+import { between, processorTime } from './processor-time.ts';
 import { timeCopy, timeIndex } from './index-and-copy.ts';
 import { timeRawDecode } from './plain-ffmpeg.ts';
 
@@ -22,15 +23,21 @@ export async function takePlainFigures(run: BenchRun, name: ClipName, clip: Benc
   const repeats = run.quick ? 1 : 3;
   const [decodes, indexes, copies, sizes]: [number[], number[], number[], number[]] = [[], [], [], []];
   const [smalls, alls]: [number[], number[]] = [[], []];
+  const works: Readonly<Record<'decode' | 'copy' | 'small', number[]>> = { decode: [], copy: [], small: [] };
   for (let repeat = 1; repeat <= repeats; repeat += 1) {
     run.say(`${name}: plain decode${wants.copy ? ' and proxy' : ''}, ${repeat} of ${repeats} ...`);
+    const before = processorTime();
     decodes.push(await timeRawDecode(clip));
+    works.decode.push(between(before, processorTime()) ?? NaN);
     for (let each = 0; wants.index && each < INDEX_REPEATS; each += 1) indexes.push(await timeIndex(clip));
     if (!wants.copy) continue;
     const copy = await timeCopy(clip);
     copies.push(copy.lasted);
     sizes.push(copy.bytesPerFrame / KB);
-    smalls.push((await timeCopy(clip, SMALL_SIDE)).lasted);
+    works.copy.push(copy.worked ?? NaN);
+    const small = await timeCopy(clip, SMALL_SIDE);
+    smalls.push(small.lasted);
+    works.small.push(small.worked ?? NaN);
     alls.push(await timeFirstPass(clip, SMALL_SIDE));
   }
   const decode = median(decodes);
@@ -45,6 +52,8 @@ export async function takePlainFigures(run: BenchRun, name: ClipName, clip: Benc
   run.enter(copy.each.ratio, name, ratio(median(copies), decode));
   run.enter(copy.each.size, name, median(sizes));
   run.enter(copy.each.small, name, ratio(median(smalls), decode));
+  run.enter(copy.each.work, name, ratio(median(works.copy), median(works.decode)));
+  run.enter(copy.each.smallWork, name, ratio(median(works.small), median(works.decode)));
   run.enter(copy.each.all, name, ratio(median(alls), decode));
 }
 

@@ -100,13 +100,17 @@ describe('a proxy on disk', () => {
     await again.close();
   });
 
-  it('takes no picture out of order', async () => {
+  it('takes pictures in any order, and none twice', async () => {
     const file = await opened(temporaryFolder());
     await file.beginWriting();
-    add(file, [3]);
+    add(file, [30, 3, 10]);
     expect(() => {
       add(file, [3]);
-    }).toThrow('3 does not follow 3');
+    }).toThrow('there is a picture at 3');
+    await file.flush(false);
+    await file.complete(false);
+    expect([file.lastPts, file.result]).toEqual([30, { delivered: [3, 10, 30], errors: false }]);
+    expect(await readable(file, [3, 10, 30])).toEqual([3, 10, 30]);
     await file.endWriting();
     await file.close();
   });

@@ -87,10 +87,10 @@ describe('the list of a proxy', () => {
     }
   });
 
-  it('ends where times do not rise, though the line itself is sound', () => {
-    const frames = [FRAMES[1], FRAMES[0]].flatMap((frame) => (frame === undefined ? [] : [frameLine(frame)]));
-    const { text } = tableText(EMPTY_TABLE, [TITLE, ...frames]);
-    expect(parseTable(text, TITLE, DATA_BYTES)?.frames).toEqual([FRAMES[1]]);
+  it('is of pictures in any order, and ends where a time comes again, though the line itself is sound', () => {
+    const frames = [1, 3, 0, 3, 2].flatMap((place) => FRAMES[place] ?? []);
+    const { text } = tableText(EMPTY_TABLE, [TITLE, ...frames.map(frameLine)]);
+    expect(parseTable(text, TITLE, 2 * DATA_BYTES)?.frames).toEqual(frames.slice(0, 3));
   });
 
   it('is not taken for that of another clip or another size', () => {
