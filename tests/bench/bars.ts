@@ -195,6 +195,19 @@ export const ROWS = {
       wrong: kind('wrong frames until then and after', 'frames', atMost(0)),
     },
   },
+  two: {
+    asks: 'two cameras: what is measured for one clip, for two of one swing',
+    pair: {
+      // As for one clip, though the copy of the first is being made meanwhile.
+      picture: kind('first picture of the second clip after choosing it', 'ms', atMost(600)),
+      pictures: kind('first picture of the second clip / of the first', 'ratio', atMost(1.5)),
+      strip: kind('strip of the second clip whole, from its picture on the bench', 'ms', atMost(3000)),
+      stripShare: told('strip of the second clip whole / raw decode of both', 'ratio'),
+      // Both are made in turn while the bench is looked at, so this is no bar of one pass.
+      copies: kind('both proxies whole, from then / raw decode of both', 'ratio', atMost(2.2)),
+      keep: kind('keeping a swing of both / raw decode of both swings', 'ratio', atMost(3)),
+    },
+  },
   talk: {
     asks: 'the video of a talk-through of two minutes',
     talk: {

@@ -23,6 +23,7 @@ const ASKED = [
   'cost against clip length (2, 5, 10, 20 s)',
   'the first seconds of a clip of three minutes',
   'a swing of four seconds is kept of three minutes, until the bench shows it',
+  'two cameras: what is measured for one clip, for two of one swing',
   'the video of a talk-through of two minutes',
 ];
 
@@ -31,6 +32,7 @@ const all = planFigures(CLIPS, ROW_NAMES);
 function takenOn(name: RowName): readonly string[] {
   if (name === 'length') return [LENGTHS];
   if (name === 'long' || name === 'keep') return [LONG];
+  if (name === 'two') return [PAIR];
   if (name === 'talk') return ['1080p240'];
   return name === 'drag' ? [LARGE] : CLIPS;
 }

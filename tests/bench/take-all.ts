@@ -7,6 +7,7 @@ import { takeClipFigures } from './window/take-clip.ts';
 import { takeKeepFigures } from './window/take-keep.ts';
 import { takeJumpsByLength } from './window/take-lengths.ts';
 import { takeLongFigures } from './window/take-long.ts';
+import { takeTwoCameras } from './window/take-two.ts';
 import { takePairFigures } from './window/take-pair.ts';
 
 /** One part of a run did not come to its end; its figures have no value. */
@@ -33,6 +34,7 @@ export async function takeAll(run: BenchRun, clips: readonly ClipName[]): Promis
   }
   if (clips.includes('1080p240')) {
     if (run.wants('memory')) await take('two clips', () => takePairFigures(run));
+    if (run.wants('two')) await take('two cameras', () => takeTwoCameras(run));
     if (run.wants('long')) await take('three minutes', () => takeLongFigures(run));
     if (run.wants('keep')) await take('a swing of three minutes', () => takeKeepFigures(run));
     if (run.wants('talk')) await take('the video of a talk-through', () => takeTalkFigures(run));

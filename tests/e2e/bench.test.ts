@@ -31,6 +31,7 @@ const PER_COMMIT: readonly Part[] = [
 const LONG: readonly Part[] = [
   { clip: '1080p240', rows: ['memory'] },
   { clip: '1080p240', rows: ['length'] },
+  { clip: '1080p240', rows: ['two'] },
 ];
 const PARTS = [...drawn(PER_COMMIT), ...sized([], LONG)];
 
