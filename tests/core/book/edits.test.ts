@@ -150,7 +150,7 @@ describe('edits of a lesson', () => {
     const { done } = book.listEdits(lessonId);
     expect(done).toHaveLength(MOST_KEPT_EDITS);
     expect(done[0]).toMatchObject({ before: { points: { ball: { x: 3 } } } });
-  });
+  }, 120_000);
 });
 
 /** Ids of shapes are made anew for each call. */

@@ -10,6 +10,7 @@ import type { MarkedClip } from '../../../core/model/swing.ts';
 import type { Checkpoint } from '../../../core/model/words.ts';
 import { checkpointFrames } from '../../../core/scene/checkpoint-frames.ts';
 import { headBoxAt, truthOf } from '../../../core/scene/truth.ts';
+import { drawn } from '../../support/drawn.ts';
 
 /**
  * Where head and cap truly are is told by the painted figure: every corner of its surfaces, seen by the camera. The program
@@ -44,7 +45,7 @@ function headBoxOf(lesson: Lesson, size: number): BoxShape {
   };
 }
 
-function clipOf(lesson: Lesson, drawn: Drawn, size: number): MarkedClip {
+function clipOf(lesson: Lesson, boxes: Drawn, size: number): MarkedClip {
   const scenario = scenarios[lesson];
   const frames = checkpointFrames(scenario);
   const names = ['address', ...WATCHED] as const;
@@ -55,7 +56,7 @@ function clipOf(lesson: Lesson, drawn: Drawn, size: number): MarkedClip {
     checkpoints: Object.fromEntries(names.map((name) => [name, at(frames[name])])),
     marks: names.map((name) => {
       const head = boxOf(`head at ${name}`, 'head', headSeen(scenario, 'face-on', frames[name]));
-      const isDrawn = drawn === 'on every frame' || (drawn === 'at address' && name === 'address');
+      const isDrawn = boxes === 'on every frame' || (boxes === 'at address' && name === 'address');
       return {
         frame: at(frames[name]),
         points: {
@@ -91,9 +92,9 @@ function truthIn(lesson: Lesson, checkpoint: Checkpoint, box: BoxShape): number 
 const SIZES = [1, 0.9] as const;
 const cases = LESSONS.flatMap((lesson) => SIZES.flatMap((size) => WATCHED.map((at) => ({ lesson, size, at }))));
 
-describe.each(['nothing', 'at address', 'on every frame'] as const)('with %s drawn round the head', (drawn) => {
-  it.each(cases)('$lesson, $at, a box of $size: the ± holds where the cap is', ({ lesson, size, at }) => {
-    const clip = clipOf(lesson, drawn, size);
+describe.each(['nothing', 'at address', 'on every frame'] as const)('with %s drawn round the head', (boxes) => {
+  it.each(drawn(cases, 0, 10))('$lesson, $at, a box of $size: the ± holds where the cap is', ({ lesson, size, at }) => {
+    const clip = clipOf(lesson, boxes, size);
     const reading = readingOf(clip, 'head-box', at);
     const truth = truthIn(lesson, at, headBoxOf(lesson, size));
     expect(reading.interval[0]).toBeLessThanOrEqual(truth);

@@ -24,6 +24,7 @@ import { writeSwingFile } from '../../../core/swing-file/write-swing-file.ts';
 import { readClipFile } from '../../../core/video/index/clip-format.ts';
 import { writeSettings } from '../../../electron/settings-file.ts';
 import { USUAL_SETTINGS } from '../../../core/model/settings.ts';
+import { drawn } from '../../support/drawn.ts';
 import { sized } from '../../support/sized.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
 import { expectRefused, expectThrown, expectTrouble } from '../../support/trouble.ts';
@@ -220,7 +221,7 @@ describe('the command line', () => {
     chmodSync(folder, 0o755);
   });
 
-  it.each([
+  const COMMANDS: readonly (readonly [string, (path: string) => string[]])[] = [
     ['frames', (path: string) => ['frames', path]],
     ['still', (path: string) => ['still', path, '--index', '0', '--out', '/nowhere/a.png']],
     ['read', (path: string) => ['read', path]],
@@ -230,10 +231,12 @@ describe('the command line', () => {
     ['goals import', (path: string) => ['goals', 'import', path]],
     ['read with goals', (path: string) => ['compare', path, path, '--goals', path]],
     ['read with a book', (path: string) => ['read', path, '--book', path]],
-  ])('%s gives one sentence for a bad path', (name, argv) => {
+  ];
+
+  it.each(drawn(COMMANDS, 0, 3))('%s gives one sentence for a bad path', (name, argv) => {
     const { folder, through, long } = badPaths();
     const all = [folder, through, long];
-    // Per commit another one for each command: each takes the start of a program.
+    // Per commit another one for each of three commands: each takes the start of a program.
     for (const path of sized([all[name.length % all.length] ?? folder], all)) {
       const { status, stderr } = baybook(...argv(path));
       expect(status).toBe(2);

@@ -9,6 +9,7 @@ import { CHECKPOINTS, VIEWS } from '../../../core/model/words.ts';
 import { within } from '../../support/within.ts';
 import { ALL_SHAPES, HEIGHT, WIDTH, inventedSwing, movedSwing } from './invented-swing.ts';
 import { STEADY } from '../../support/steady.ts';
+import { sized } from '../../support/sized.ts';
 
 const SEED = 271828;
 const numbers = seeded(SEED);
@@ -45,7 +46,7 @@ function expectAlike(a: readonly Reading[], b: readonly Reading[], factor = () =
 describe(`readings of any placement (seed ${SEED})`, () => {
   it('have the same sign and value for the mirrored left-hander', () => {
     const mirror = ({ x, y }: PicturePoint) => ({ x: WIDTH - x, y });
-    for (let trial = 0; trial < 10; trial += 1) {
+    for (let trial = 0; trial < sized(4, 10); trial += 1) {
       const right = scattered();
       const left: MarkedSwing = { ...movedSwing(right, mirror), handedness: 'left' };
       expectAlike(readSwing(right, STEADY), readSwing(left, STEADY));
