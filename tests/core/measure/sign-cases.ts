@@ -31,6 +31,8 @@ const BACK = { tailbone: [300, 600], 'neck-base': [600, 200] } as const;
 /** Right angle to BACK, 200 px and 150 px: from lead shoulder up and away from the ball. */
 const SQUARE = { 'lead-shoulder': [700, 400], 'trail-shoulder': [500, 250] } as const;
 const FACING = { 'head-centre': [500, 200], 'lead-shoulder': [600, 300], 'trail-shoulder': [400, 300] } as const;
+/** 300 toward the ball and 400 down: 500 px. */
+const SHAFT = { 'grip-end': [500, 400], clubhead: [800, 800] } as const;
 const behind = (placed: Given['placed']): Given => ({ view: 'down-the-line', placed });
 const facing = (placed: Given['placed'], shapes: Given['shapes'] = []): Given => ({ view: 'face-on', placed, shapes });
 
@@ -153,7 +155,7 @@ export const SIGN_CASES: readonly SignCase[] = [
     value: B,
     unit: 'deg',
     why: 'the clubhead is 300 toward the ball and 400 below the grip',
-    given: behind({ address: { 'grip-end': [500, 400], clubhead: [800, 800] } }),
+    given: behind({ address: SHAFT }),
   },
   {
     id: 'hip-rise',
@@ -271,5 +273,21 @@ export const SIGN_CASES: readonly SignCase[] = [
     unit: '% shoulder width',
     why: 'ankles 250 px apart, shoulders 200 px',
     given: facing({ address: { ...FACING, 'lead-ankle': [620, 800], 'trail-ankle': [370, 800] } }),
+  },
+  {
+    id: 'hands-off-plane',
+    at: 'top',
+    value: 0.2,
+    unit: 'club lengths',
+    why: 'the grip end is 100 px square to the shaft of 500 px, toward the ball and up',
+    given: behind({ address: SHAFT, top: { 'grip-end': [580, 340] } }),
+  },
+  {
+    id: 'head-off-plane',
+    at: 'takeaway',
+    value: -0.1,
+    unit: 'club lengths',
+    why: 'the clubhead is 50 px square to the shaft of 500 px, toward the player and down',
+    given: behind({ address: SHAFT, takeaway: { clubhead: [760, 830] } }),
   },
 ];
