@@ -2,6 +2,8 @@ import { say } from '../../core/model/say.ts';
 import { AppError } from '../../core/model/errors.ts';
 import { spansOf } from '../../core/time/damaged-spans.ts';
 import type { DecodePass } from '../../core/time/settle-index.ts';
+import type { HardwareTrials } from '../../core/video/decode/hardware-trials.ts';
+import { readIndexedSource } from '../../core/video/index/clip-source.ts';
 import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import type { ProxyStore, ClipProxy } from '../../core/video/proxy/proxy-store.ts';
 import { LARGEST_SIDE } from '../../core/video/proxy/proxy-size.ts';
@@ -12,6 +14,8 @@ import { RestingPointer } from './resting-pointer.ts';
 
 export interface CopyMakerOptions {
   readonly copies: ProxyStore;
+  /** Which hardware may decode, tried after the first copy of each kind of clip; none when not given. */
+  readonly decoders?: HardwareTrials;
   /** Resolves when nobody waits for a picture; the making pauses until then. */
   readonly giveWay: () => Promise<void>;
   readonly tell: (clip: string, state: CopyState) => void;
@@ -201,11 +205,22 @@ export class CopyMaker {
     try {
       const lookedAt = (): LookedAt => pointer.lookedAt();
       const run = { signal: stop.signal, giveWay: this.#options.giveWay, onFrame, lookedAt };
-      await this.#options.copies.build(copy, { path: facts.path, ffmpeg }, run);
+      const { copies, decoders } = this.#options;
+      await copies.build(copy, { path: facts.path, ffmpeg, decoders }, run);
       this.#whole(entry, copy);
+      await this.#tryHardware(entry);
     } catch (cause) {
       if (!stop.signal.aborted) this.#fail(entry, cause);
     }
+  }
+
+  /** Where nothing else is to be made, so that no clip waits for it. */
+  async #tryHardware({ facts, ffmpeg, stop }: Entry): Promise<void> {
+    const { decoders, giveWay } = this.#options;
+    const isWaiting = [...this.#entries.values()].some(({ doing, glance }) => doing === 'waiting' && !glance);
+    if (decoders === undefined || isWaiting || stop.signal.aborted) return;
+    const source = facts.source ?? (await readIndexedSource(facts.path, facts.index, { ffmpeg }).catch(() => null));
+    if (source !== null) await decoders.tryOnce(source, facts.index, { ffmpeg, signal: stop.signal, giveWay });
   }
 
   #whole(entry: Entry, copy: ClipProxy): void {

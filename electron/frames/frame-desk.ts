@@ -1,6 +1,7 @@
 import { say } from '../../core/model/say.ts';
 import { AppError } from '../../core/model/errors.ts';
 import type { ErrorCode } from '../../core/model/errors.ts';
+import type { HardwareTrials } from '../../core/video/decode/hardware-trials.ts';
 import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import type { ProxyStore } from '../../core/video/proxy/proxy-store.ts';
 import type { WindowPicture } from '../../core/video/decode/frame-window.ts';
@@ -29,10 +30,12 @@ export class FrameDesk {
   /** Requests under way of the present page, by id. */
   readonly #requests = new Map<number, AbortController>();
 
-  constructor(copies: ProxyStore, program: (message: ToProgram) => void) {
+  /** `decoders`: which hardware may decode; the software alone when not given. */
+  constructor(copies: ProxyStore, program: (message: ToProgram) => void, decoders?: HardwareTrials) {
     this.#program = program;
     this.#makers = new CopyMaker({
       copies,
+      ...(decoders === undefined ? {} : { decoders }),
       giveWay: () => this.#giveWay(),
       tell: (clip, state) => {
         this.#window?.({ type: 'copy', clip, state });

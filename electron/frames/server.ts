@@ -1,4 +1,5 @@
 import type { MessagePortMain } from 'electron';
+import { HardwareTrials } from '../../core/video/decode/hardware-trials.ts';
 import { ProxyStore } from '../../core/video/proxy/proxy-store.ts';
 import type { FromProgram, FromWindow, ToProgram } from './contract.ts';
 import { FrameDesk } from './frame-desk.ts';
@@ -13,7 +14,7 @@ if (folder === undefined) throw new Error('frame server: the folder of the proxi
 
 const program = (message: ToProgram): void => process.parentPort.postMessage(message);
 const copies = new ProxyStore(folder);
-const desk = new FrameDesk(copies, program);
+const desk = new FrameDesk(copies, program, new HardwareTrials(folder));
 
 /** Copies being deleted; the process does not end in the middle of it. */
 let deleting: Promise<unknown> = Promise.resolve();

@@ -8,7 +8,10 @@ import type { ClipSource } from '../index/clip-source.ts';
 import type { Ffmpeg } from '../process/find-ffmpeg.ts';
 import { processError } from '../process/run-ffmpeg.ts';
 import type { ProcessEnd } from '../process/run-ffmpeg.ts';
+import type { DecoderChoice } from '../decode/hardware-decoder.ts';
+import type { HardwareTrials } from '../decode/hardware-trials.ts';
 import { buildParts } from './build-parts.ts';
+import type { PartsMade } from './build-parts.ts';
 import { partStarts } from './copy-order.ts';
 import { endedByForce, flush, isPrefix, keepAndCancel, owning, readNext, stopPass } from './copy-work.ts';
 import type { BuildPlace, CopyWork, ProxyBuild } from './copy-work.ts';
@@ -20,6 +23,8 @@ import type { ProxySide } from './proxy-size.ts';
 export interface ProxySource {
   readonly path: string;
   readonly ffmpeg: Ffmpeg;
+  /** Which hardware may decode it; the software does when not given. */
+  readonly decoders?: Pick<HardwareTrials, 'chosen' | 'refuse'> | undefined;
 }
 
 /**
@@ -29,7 +34,7 @@ export interface ProxySource {
  * A pass that begins within a clip enters at the key picture before. That is a shortcut, taken only as long as the decoder
  * has nothing to say and delivers exactly the frames of the clip's table. A picture counts only once the one behind it in
  * the table has come, so nothing hides between two parts. Else the clip is decoded from its first byte, and what comes out
- * is what one pass over all of it gives, whatever is wrong with the clip.
+ * is what one pass over all of it gives, whatever is wrong with the clip; always by software.
  *
  * Throws AppError: `cancelled`, `disk-full`, `not-writable`, `clip-damaged` when nothing at all can be decoded,
  * `clip-changed`, `ffmpeg-failed`, `ffmpeg-missing`, and as `readIndexedSource`.
@@ -37,7 +42,7 @@ export interface ProxySource {
 export async function buildProxy(
   file: ProxyFile,
   index: ClipIndex,
-  { path, ffmpeg, longest }: ProxySource & { readonly longest: ProxySide },
+  { path, ffmpeg, longest, decoders }: ProxySource & { readonly longest: ProxySide },
   run: ProxyBuild,
   place: BuildPlace,
 ): Promise<boolean> {
@@ -48,13 +53,24 @@ export async function buildProxy(
       throw new AppError('clip-changed', say`${path} is not the clip it was; add it again.`, { detail: { path } });
   };
   const source = await readIndexedSource(path, index, { ffmpeg, signal: run.signal });
-  const startPass = (from: number | null, enterFor: number | null): ProxyPass =>
-    startProxyPass(source, index, ffmpeg, { from, enterFor, longest, signal: run.signal });
-  const work: CopyWork = { file, index, run, place, startPass };
+  const workBy = (decoder: DecoderChoice | null): CopyWork => ({
+    ...{ file, index, run, place },
+    startPass: (from, enterFor) =>
+      startProxyPass(source, index, ffmpeg, { from, enterFor, longest, decoder, signal: run.signal }),
+  });
+  const work = workBy(null);
   const starts = partStarts(index, source.format);
   const hasParts = starts.length > 1;
   if (hasParts && !file.complained) {
-    const made = await buildParts(work, starts);
+    const hardware = (await decoders?.chosen(ffmpeg, source)) ?? null;
+    let made = await buildParts(workBy(hardware), starts);
+    if (hardware !== null && hasFailed(made)) {
+      await decoders?.refuse(ffmpeg, source);
+      if (!(await place.held())) return false;
+      // What a decoder made before it failed is not relied on.
+      await file.startOver(false);
+      made = await buildParts(work, starts);
+    }
     if (made.came === 'lost') return false;
     // A disk that was pulled out looks like a damaged clip; this tells them apart.
     await requireSame();
@@ -69,6 +85,11 @@ export async function buildProxy(
   }
   const mayEnter = !file.complained;
   return buildFromStart(work, source, ffmpeg, { anew: false, complained: hasParts, mayEnter, requireSame });
+}
+
+/** Whether that may be the decoder's fault. */
+function hasFailed(made: PartsMade): boolean {
+  return made.came === 'astray' || (made.came === 'failed' && made.end.startError === null);
 }
 
 /**
@@ -142,7 +163,7 @@ async function takeFrames(
     if (pass.entered && pass.run.complained()) return 'astray';
     if (anew && came === 'nothing') {
       if (!(await place.held())) return 'lost';
-      await file.startOver();
+      await file.startOver(true);
     }
     came = 'ended';
     const frame = next.value;

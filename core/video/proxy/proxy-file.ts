@@ -150,10 +150,10 @@ export class ProxyFile {
   }
 
   /**
-   * Begins anew while it is written, for pictures that come from the clip's start alone. Throws AppError `disk-full`,
-   * `not-writable`.
+   * Begins anew while it is written; `complained`: for pictures that come from the clip's start alone. Throws AppError
+   * `disk-full`, `not-writable`.
    */
-  async startOver(): Promise<void> {
+  async startOver(complained: boolean): Promise<void> {
     try {
       await this.#table?.close();
       this.#table = null;
@@ -161,7 +161,7 @@ export class ProxyFile {
     } catch (error) {
       throw writingTrouble(error, this.#dataPath);
     }
-    await this.flush(true);
+    await this.flush(complained);
   }
 
   /** Says that nothing is missing; everything must have been flushed. */

@@ -4,6 +4,7 @@ import { DAMAGE_REPORT_LEVEL, tellsOfDamage } from '../index/damage-lines.ts';
 import { entrySeconds } from '../index/entry-point.ts';
 import type { Ffmpeg } from '../process/find-ffmpeg.ts';
 import { framePipeArguments, readFramePipe } from '../decode/frame-pipe.ts';
+import type { DecoderChoice } from '../decode/hardware-decoder.ts';
 import type { PipedFrame } from '../decode/frame-pipe.ts';
 import { startFfmpeg } from '../process/run-ffmpeg.ts';
 import type { FfmpegProcess } from '../process/run-ffmpeg.ts';
@@ -34,19 +35,22 @@ export function startProxyPass(
     readonly from: number | null;
     readonly enterFor: number | null;
     readonly longest: ProxySide;
+    /** In place of the software's. */
+    readonly decoder: DecoderChoice | null;
     readonly signal: AbortSignal;
   },
 ): ProxyPass {
-  const { from, enterFor, longest, signal } = options;
+  const { from, enterFor, longest, decoder, signal } = options;
   const enterAt = enterFor === null ? null : entrySeconds(index, source.format, enterFor);
   const last = from === null ? null : Number.MAX_SAFE_INTEGER;
   const shown = shownPictures(source, index, ffmpeg, { kind: 'proxy', longest, first: from, last, enterAt });
-  const args = ['-v', DAMAGE_REPORT_LEVEL, ...shown.args];
+  const args = ['-v', DAMAGE_REPORT_LEVEL, ...(decoder?.args ?? []), ...shown.args];
   args.push(...proxyEncoderArguments('copy'), ...framePipeArguments('h264'));
   const run = startFfmpeg(ffmpeg, args, {
     ...{ signal, timeLimitMs: PASS_LIMIT_MS, folder: shown.folder, lowPriority: true },
-    // Of one that enters within the clip any trouble counts: it is begun anew from the start, where it may be harmless.
-    isComplaint: (line) => tellsOfDamage(line, source) || (enterAt !== null && /\[(error|fatal|panic)\] /.test(line)),
+    // Of one that enters within the clip, or by hardware, any trouble counts: from the start and by software it may be harmless.
+    isComplaint: (line) =>
+      tellsOfDamage(line, source) || ((enterAt !== null || decoder !== null) && /\[(error|fatal|panic)\] /.test(line)),
   });
   return { frames: readFramePipe(run.output), run, entered: enterAt !== null };
 }

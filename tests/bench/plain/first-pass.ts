@@ -7,6 +7,7 @@ import { hashFile } from '../../../core/files/hash-file.ts';
 import { settleIndex } from '../../../core/time/settle-index.ts';
 import { readSoundEnvelope } from '../../../core/video/decode/sound-envelope.ts';
 import { readClipIndex } from '../../../core/video/index/read-clip-index.ts';
+import { isAtLeast } from '../../../core/video/process/find-ffmpeg.ts';
 import { ProxyStore } from '../../../core/video/proxy/proxy-store.ts';
 import type { ClipProxy } from '../../../core/video/proxy/proxy-store.ts';
 import type { ProxySide } from '../../../core/video/proxy/proxy-size.ts';
@@ -53,9 +54,10 @@ async function decodeStrip(
   copy: ClipProxy,
   frames: readonly { readonly pts: number }[],
 ): Promise<void> {
-  const run = spawn(ffmpeg.path, ['-v', 'error', '-f', 'h264', '-i', 'pipe:0', '-f', 'framecrc', 'pipe:1'], {
-    stdio: ['pipe', 'pipe', 'inherit'],
-  });
+  // Each as it comes: by their times, which these have none of, one would be left out.
+  const unpaced = isAtLeast(ffmpeg.version, '5.1') ? ['-fps_mode', 'passthrough'] : ['-vsync', '0'];
+  const args = ['-v', 'error', '-f', 'h264', '-i', 'pipe:0', ...unpaced, '-f', 'framecrc', 'pipe:1'];
+  const run = spawn(ffmpeg.path, args, { stdio: ['pipe', 'pipe', 'inherit'] });
   const ended = once(run, 'close');
   let said = '';
   run.stdout.on('data', (text: Buffer) => (said += text.toString('latin1')));
