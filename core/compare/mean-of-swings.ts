@@ -18,15 +18,27 @@ export function lessonReading(readings: readonly MeasuredReading[]): LessonReadi
   const mean = readings.reduce((sum, { value }) => sum + value, 0) / readings.length;
   // Each swing's marks give it slopes of its own. What one error makes of the mean is the mean of what it makes of each.
   const ofPlayer = new Map<string, number>();
+  const ofMarks = copiedMarks(readings);
   let day = 0;
   for (const { shared } of readings) {
     let square = 0;
     for (const { name, by, part } of shared)
       if (by === 'day') square += part ** 2;
-      else ofPlayer.set(name, (ofPlayer.get(name) ?? 0) + part / readings.length);
+      else if (by === 'player') ofPlayer.set(name, (ofPlayer.get(name) ?? 0) + part / readings.length);
     day += Math.sqrt(square) / readings.length;
   }
-  return { readings, mean, common: Math.hypot(day, ...ofPlayer.values()), ofPlayer };
+  return { readings, mean, common: Math.hypot(day, ...ofPlayer.values(), ...ofMarks), ofPlayer };
+}
+
+/** What errors of marks make of the mean that two swings or more have alike: marks that each swing was given anew scatter with it. */
+function copiedMarks(readings: readonly MeasuredReading[]): readonly number[] {
+  const found = new Map<string, { readonly part: number; readonly count: number }>();
+  for (const { shared } of readings)
+    for (const { name, by, part } of shared) {
+      const { part: before, count } = found.get(name) ?? { part: 0, count: 0 };
+      if (by === 'marks') found.set(name, { part: before + part / readings.length, count: count + 1 });
+    }
+  return [...found.values()].flatMap(({ part, count }) => (count > 1 ? [part] : []));
 }
 
 export interface Scatter {

@@ -141,8 +141,11 @@ export interface BudgetPart {
 export interface SharedPart {
   /** The same name in two readings is the same error. */
   readonly name: string;
-  /** player: in every reading of this player by this coach. day: as long as the camera stands where it stood. */
-  readonly by: 'player' | 'day';
+  /**
+   * player: in every reading of this player by this coach. day: as long as the camera stands where it stood. marks: wherever the
+   * very same marks tell it, copied and not clicked anew; the name holds what they tell.
+   */
+  readonly by: 'player' | 'day' | 'marks';
   /** Signed, in the reading's unit: what one standard deviation of the error makes of the value. */
   readonly part: number;
 }

@@ -38,7 +38,10 @@ export function* keptPairs(
     if (known !== null) yield { lessons: known, truth: knownTruth(trials.scenario) };
     else {
       const { lessons: drawn, truth } = drawnPair(trials, pair, swings);
-      const told = (lesson: DrawnPair['lessons'][0]) => lesson.map((swing) => swing.map(toldOf));
+      const told = (lesson: DrawnPair['lessons'][0]) => {
+        const copied = copiedIn(lesson);
+        return lesson.map((swing) => swing.map((each) => toldOf(each, copied)));
+      };
       const lessons = [told(drawn[0]), told(drawn[1])] as const;
       appendFileSync(path, `${deflateRawSync(JSON.stringify(lessons)).toString('base64')}\n`);
       if ((pair + 1) % 20 === 0) console.error(`${String(pair + 1)} of ${String(trials.pairs)} pairs`);
@@ -47,12 +50,25 @@ export function* keptPairs(
   }
 }
 
+/** Names of what marks tell that two swings of a lesson have alike. */
+function copiedIn(lesson: DrawnPair['lessons'][0]): ReadonlySet<string> {
+  const seen = new Set<string>();
+  const copied = new Set<string>();
+  for (const swing of lesson) {
+    const names = swing.flatMap(({ shared }) => shared.filter(({ by }) => by === 'marks').map(({ name }) => name));
+    for (const name of new Set(names)) (seen.has(name) ? copied : seen).add(name);
+  }
+  return copied;
+}
+
 /**
  * What verdicts need of a reading. What one day has in common counts as one: only what the same coach does with the same player
- * is told by name from day to day.
+ * is told by name from day to day, and marks by name from swing to swing of a lesson, as far as they were copied.
  */
-function toldOf(reading: MeasuredReading): MeasuredReading {
-  const ofPlayer = reading.shared.filter(({ by, part }) => by === 'player' && part !== 0);
+function toldOf(reading: MeasuredReading, copied: ReadonlySet<string>): MeasuredReading {
+  const ofPlayer = reading.shared.filter(
+    ({ by, name, part }) => part !== 0 && (by === 'player' || (by === 'marks' && copied.has(name))),
+  );
   const ofDay = reading.shared.filter(({ by }) => by === 'day').map(({ part }) => part);
   const day = { name: 'day', by: 'day', part: Math.hypot(...ofDay) } as const;
   const shared = ofDay.length === 0 ? ofPlayer : [...ofPlayer, day];

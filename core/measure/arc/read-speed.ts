@@ -1,5 +1,5 @@
 import { SPEED_PLACES, speedOnArc } from '../../geometry/arc-speed.ts';
-import type { Reading, ReadingKey, ReadingNote, UncertaintySource } from '../../model/reading.ts';
+import type { Reading, ReadingKey, ReadingNote, SharedPart, UncertaintySource } from '../../model/reading.ts';
 import type { MarkedClip } from '../../model/swing.ts';
 import { slowingOf } from '../../time/swing-clock.ts';
 import type { UncertainArc } from './arc-of-clip.ts';
@@ -84,7 +84,7 @@ export function readSpeed(key: ReadingKey, context: ArcContext, arc: UncertainAr
     interval: [Math.max(0, value - half), value + half],
     coverage,
     method: 'first-order',
-    shared: depthParts(context.stand, scale).map((each) => ({ ...each, by: 'day', part: value * each.part })),
+    shared: depthParts(context.stand, scale).map((each) => ({ ...each, part: value * each.part })),
     budget: budget.filter((part) => part.u > 0).toSorted((one, other) => other.u - one.u),
     from: [],
     shapes: [...new Set([...(path === null ? [] : [path.id]), ...scale.shapeIds])],
@@ -105,19 +105,23 @@ function planeFactor({ quantities, distanceAt, planeDepth }: CameraStand, { plan
 function depthParts(
   { quantities, distanceAt, ballDepth, planeDepth }: CameraStand,
   { plane }: Scale,
-): readonly { readonly name: string; readonly part: number }[] {
+): readonly SharedPart[] {
   const distance = quantities[distanceAt];
   if (distance === undefined) return [];
   const known = planeDepth(plane);
   const apart = depthOf(known) - ballDepth.value;
-  const far = { name: distance.name, part: (apart / distance.value ** 2) * distance.u };
+  const by = distance.shared ?? 'day';
+  const far: SharedPart = { name: distance.name, by, part: (apart / distance.value ** 2) * distance.u };
   // What ball and known length have alike moves both.
   const alone = [ballDepth, ...known].filter(
     ({ name }, _, all) => all.filter((each) => each.name === name).length === 1,
   );
   return [
     far,
-    ...alone.map(({ name, u }) => ({ name, part: ((name === ballDepth.name ? 1 : -1) * u) / distance.value })),
+    ...alone.map(({ name, u }): SharedPart => {
+      const part = ((name === ballDepth.name ? 1 : -1) * u) / distance.value;
+      return { name, by: 'day', part };
+    }),
   ];
 }
 

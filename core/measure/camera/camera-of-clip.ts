@@ -1,5 +1,5 @@
 import { fitGroundCamera } from '../../geometry/fit-ground-camera.ts';
-import type { GroundCameraRefusal } from '../../geometry/fit-ground-camera.ts';
+import type { GroundCameraFit, GroundCameraRefusal } from '../../geometry/fit-ground-camera.ts';
 import { yawOf } from '../../geometry/ground-camera.ts';
 import { distort } from '../../geometry/lens.ts';
 import type { Lens } from '../../geometry/lens.ts';
@@ -115,6 +115,24 @@ export function cameraPlaceOf(
   return placeOfMarks(map.shape, side, map.sigma, width, height, view, straighten);
 }
 
+/** The camera as its marks tell it, ground counted from their middle in mm; null where they do not. `sigma`: as above. */
+export function groundCameraOf(clip: MarkedClip & CalibratedClip, sigma: number): GroundCameraFit | null {
+  const map = groundOf(clip, sigma);
+  if (map === null || 'reason' in map) return null;
+  const fit = fitOfMarks(map.shape, map.sigma, clip.width, clip.height, clip.straighten);
+  return fit.state === 'fitted' ? fit : null;
+}
+
+const fitOfMarks = remembered(
+  (shape: GroundShape, sigma: number, width: number, height: number, straighten: CalibratedClip['straighten']) => {
+    // Counted from the middle of the marks, wherever the coach measured from.
+    const middle = (of: 'target' | 'ball') =>
+      shape.places.reduce((sum, place) => sum + place[of], 0) / shape.places.length;
+    const pairs = groundPairs(shape, straighten, { target: middle('target'), ball: middle('ball') });
+    return fitGroundCamera(pairs, { width, height }, sigma);
+  },
+);
+
 const placeOfMarks = remembered(cameraOfMarks);
 
 function cameraOfMarks(
@@ -126,11 +144,7 @@ function cameraOfMarks(
   view: View,
   straighten: CalibratedClip['straighten'],
 ): CameraPlace | CameraNotTold {
-  // Counted from the middle of the marks, wherever the coach measured from.
-  const middle = (of: 'target' | 'ball') =>
-    shape.places.reduce((sum, place) => sum + place[of], 0) / shape.places.length;
-  const pairs = groundPairs(shape, straighten, { target: middle('target'), ball: middle('ball') });
-  const fit = fitGroundCamera(pairs, { width, height }, sigma);
+  const fit = fitOfMarks(shape, sigma, width, height, straighten);
   if (fit.state === 'refused') return { state: 'not-told', reason: fit.reason, marks: fit.marks };
   const { camera, uncertainty } = fit;
   const told = (of: keyof typeof camera, unit = 1): CameraNumber => ({

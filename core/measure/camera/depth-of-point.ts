@@ -9,14 +9,13 @@ import { placingSigma } from '../uncertainty/placing.ts';
 import type { PlacingErrors } from '../uncertainty/placing.ts';
 import type { Quantity } from '../uncertainty/uncertain.ts';
 import { plumbOf } from './calibration.ts';
-import type { CalibratedClip } from './calibration.ts';
-import { cameraPlaceOf } from './camera-of-clip.ts';
 import { straightened } from './lens-of-clip.ts';
 import { lookFrom } from './look-from.ts';
 import { isOfOpinion } from './of-opinion.ts';
 import { pixelsPerMetre } from './picture-scale.ts';
 import { usualPlace } from './posture.ts';
 import { ASSUMED_SET_UP } from './set-up-errors.ts';
+import { toldBy, toldCameraOf } from './told-camera.ts';
 
 /** Part by which the other view's scale may be off where nothing tells from how near it was filmed. Ours. */
 const OTHER_SCALE_U = 0.06;
@@ -82,7 +81,7 @@ function acrossView(other: MarkedClip, own: MarkedClip, side: 1 | -1, placing: P
   const perMetre = pixelsPerMetre(other, placing);
   const { clip } = straightened(other, sigma);
   const plumb = plumbOf(clip, side, sigma)?.quantity ?? null;
-  const camera = toldCamera(clip, side, sigma);
+  const camera = toldCameraOf(clip, side, sigma);
   const look =
     camera === null
       ? null
@@ -111,16 +110,18 @@ function acrossView(other: MarkedClip, own: MarkedClip, side: 1 | -1, placing: P
     };
   };
   const ofCamera = { value: 0, source: 'depth', shared: 'day' } as const;
-  const yaw: Quantity = { name: 'yaw of the other view', ...ofCamera, u: widened * (camera?.yaw.u ?? errors.yaw) };
-  const roll: Quantity = { name: 'roll of the other view', ...ofCamera, u: widened * (plumb?.u ?? errors.roll) };
+  const byMarks = { ...ofCamera, shared: 'marks' } as const;
+  const [yawName, rollName] = ['yaw of the other view', 'roll of the other view'];
+  const yaw: Quantity =
+    camera === null
+      ? { name: yawName, ...ofCamera, u: widened * errors.yaw }
+      : { name: camera.named(yawName), ...byMarks, u: widened * camera.yaw.u };
+  const roll: Quantity =
+    plumb === null
+      ? { name: rollName, ...ofCamera, u: widened * errors.roll }
+      : { name: toldBy(rollName, plumb.value), ...byMarks, u: widened * plumb.u };
   const scale: Quantity = { name: 'scale of depths', ...ofCamera, value: 1, u: widened * scaleU };
   return { across, by: { yaw, roll, scale } };
-}
-
-/** null where no ground marks tell it, or contradict themselves. */
-function toldCamera(clip: MarkedClip & CalibratedClip, side: 1 | -1, sigma: number) {
-  const place = cameraPlaceOf(clip, side, sigma);
-  return place?.state === 'told' && !place.isMixedUp && !place.isStrained ? place : null;
 }
 
 type Moved = (at: PicturePoint, point: BodyPointId, checkpoint: Checkpoint) => PicturePoint;

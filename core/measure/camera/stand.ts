@@ -5,7 +5,6 @@ import { valueAt } from '../uncertainty/value-at.ts';
 import { placingSigma } from '../uncertainty/placing.ts';
 import type { PlacingErrors } from '../uncertainty/placing.ts';
 import { calibratingShapes } from './calibration.ts';
-import { cameraPlaceOf } from './camera-of-clip.ts';
 import { depthsIn } from './depth-of-point.ts';
 import type { Depth, Depths } from './depth-of-point.ts';
 import { straightened } from './lens-of-clip.ts';
@@ -13,6 +12,7 @@ import { lookFrom } from './look-from.ts';
 import { pixelsPerMetre } from './picture-scale.ts';
 import { ASSUMED_SET_UP } from './set-up-errors.ts';
 import type { SetUpErrors } from './set-up-errors.ts';
+import { toldCameraOf } from './told-camera.ts';
 
 /**
  * Where the camera of a clip stands, as far as it is told, and what is unsure of it. A place in the picture and its depth
@@ -49,9 +49,6 @@ export function asSeen(stand: CameraStand): CameraStand {
 
 const [YAW, PITCH, DISTANCE, LENS] = [0, 1, 2, 3] as const;
 
-/** The middle of ground marks need not be the player's: metres. */
-const MARKS_BESIDE = 0.15;
-
 /** How a clip's camera stands. `others`: the swing's other views, which tell depths. `side`: 1 for a right-hander. */
 export function cameraStandOf(
   clip: MarkedClip,
@@ -62,21 +59,27 @@ export function cameraStandOf(
   const errors = placing.setUp ?? ASSUMED_SET_UP;
   const { sigma } = placingSigma(placing, clip.height, null, false);
   const straight = straightened(clip, sigma);
-  const place = cameraPlaceOf(straight.clip, side, sigma);
-  const told = place?.state === 'told' && !place.isMixedUp && !place.isStrained ? place : null;
+  const told = toldCameraOf(straight.clip, side, sigma);
   const perMetre = pixelsPerMetre(clip, placing);
-  const distance = told === null ? errors.distance : { ...told.distance, u: Math.hypot(told.distance.u, MARKS_BESIDE) };
+  const distance = told?.distance ?? errors.distance;
   const input = (name: string, value: number, u: number): Quantity => ({
-    ...{ name, value, u, source: 'camera', shared: 'day' },
+    name,
+    value,
+    u,
+    source: 'camera',
+    shared: 'day',
   });
+  // Told by marks it is as sure as these were clicked, which is anew for each swing unless they are copied.
+  const camera = (name: string, value: number, u: number): Quantity =>
+    told === null ? input(name, value, u) : { name: told.named(name), value, u, source: 'camera', shared: 'marks' };
   const { of: depthOf, by: depthsBy } = depthsIn(clip, others, side, placing);
   const ball = depthOf('ball', 'address');
   const nearness = { name: 'depth of the ball', value: ball.value, u: uOf(ball, depthsBy) };
   const ballDepth: Quantity = { ...nearness, source: 'depth', shared: 'day' };
   const quantities = [
-    input('camera yaw', told?.yaw.value ?? 0, told?.yaw.u ?? errors.yaw),
-    input('camera pitch', told?.pitch.value ?? 0, told?.pitch.u ?? errors.height / errors.distance.value),
-    input('camera distance', distance.value, distance.u),
+    camera('camera yaw', told?.yaw.value ?? 0, told?.yaw.u ?? errors.yaw),
+    camera('camera pitch', told?.pitch.value ?? 0, told?.pitch.u ?? errors.height / errors.distance.value),
+    camera('camera distance', distance.value, distance.u),
     input('camera lens', 0, straight.lens === null ? errors.lens : 0),
   ];
   return {

@@ -8,6 +8,7 @@ import { CATALOGUE } from '../catalogue/catalogue.ts';
 import { isReadAt } from '../catalogue/where-read.ts';
 import { cameraPlaceOf } from '../camera/camera-of-clip.ts';
 import { cameraStandOf } from '../camera/stand.ts';
+import { toldCameraOf } from '../camera/told-camera.ts';
 import { groundOf } from '../camera/ground.ts';
 import { ASSUMED_PLACING, placingSigma } from '../uncertainty/placing.ts';
 import type { PlacingErrors } from '../uncertainty/placing.ts';
@@ -103,7 +104,7 @@ export function clipContextOf(
   const { clip: straight, lens } = straightened(clip, sigma);
   // Known from ground marks, else assumed: how much depth matters depends on it.
   const camera = cameraPlaceOf(straight, side, sigma);
-  const distance = camera?.state === 'told' ? camera.distance.value : undefined;
+  const distance = toldCameraOf(straight, side, sigma)?.distance.value;
   return {
     clip,
     side,

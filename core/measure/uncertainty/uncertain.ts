@@ -24,11 +24,11 @@ export interface Quantity {
   readonly rests?: RestsOn;
   /** Where u comes from several sources: their own parts, independent, with u the root of the sum of their squares. */
   readonly parts?: readonly { readonly source: UncertaintySource; readonly u: number }[];
-  /** The error is the same in another reading of this player (`player`), or only of this camera on this day (`day`). */
+  /** The error is the same in another reading of this player (`player`), of this camera on this day (`day`), or by these marks (`marks`). */
   readonly shared?: Sharing;
 }
 
-/** How far an error reaches: to all readings of one player by one coach, or to those of one day. */
+/** How far an error reaches: to all readings of one player by one coach, to those of one day, or of the same marks. */
 export type Sharing = SharedPart['by'];
 
 /** Correlation coefficient of two inputs, by their places in the list; in [-1, 1]. Pairs not listed are independent. */

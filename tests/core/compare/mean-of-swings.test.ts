@@ -56,6 +56,19 @@ describe('the difference of two lessons with several swings', () => {
     within(unlike([1, 3, 2], [-1, -2, 0]), Math.hypot(plain, 3), 1e-12);
   });
 
+  it('holds an error of marks where they were copied from swing to swing; marks that are clicked anew scatter with their swings', () => {
+    const swings = (values: readonly number[], names: readonly string[]) =>
+      lessonReading(values.map((value, i) => reading(value, [{ name: names[i] ?? '', by: 'marks', part: 0.8 }])));
+    const now = lesson([5, 7, 6]);
+    const plain = differenceOfMeans(lesson([4, 6, 5]), now)?.u ?? 0;
+    const u = (...names: readonly string[]) => differenceOfMeans(swings([4, 6, 5], names), now)?.u ?? 0;
+    within(u('a', 'b', 'c'), plain, 1e-12);
+    within(u('a', 'a', 'a'), Math.hypot(plain, 0.8), 1e-12);
+    // Two of three swings have it alike: what it makes of their mean.
+    within(u('a', 'a', 'c'), Math.hypot(plain, (2 / 3) * 0.8), 1e-12);
+    within(swings([4], ['a']).common, 0, 1e-12);
+  });
+
   it('lies in its interval 95 times of 100 where nothing changed, cameras set up anew', () => {
     const numbers = seeded(5);
     const trials = 4000;
