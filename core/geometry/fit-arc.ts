@@ -120,7 +120,16 @@ export function fitFreeArc(points: readonly SwingPoint[], incline: number): Free
   });
   const residuals = (parameters: readonly number[]) =>
     (parameters[2] ?? 0) > 0 ? points.map((point) => nearestOnArc(arcOf(parameters), point).distance / size) : null;
-  const fit = leastSquares(residuals, [0, 0, 1], [1, 1, 1]);
+  // The nearest place is where the distance does not change along the arc: only what moves the arc outward counts.
+  const slopes = (parameters: readonly number[]) => {
+    const arc = arcOf(parameters);
+    return points.map((point) => {
+      const { phase, outward } = nearestOnArc(arc, point);
+      const grows = outward.along * Math.cos(phase) + outward.up * flat * Math.sin(phase);
+      return [-outward.along, -outward.up, -grows];
+    });
+  };
+  const fit = leastSquares(residuals, [0, 0, 1], [1, 1, 1], slopes);
   if (fit === null) return null;
   const arc = arcOf(fit.parameters);
   return {

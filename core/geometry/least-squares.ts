@@ -22,13 +22,14 @@ const DIFFERENCE = 1e-6;
 
 /**
  * Parameters for which the sum of squared residuals is least, by Gauss and Newton with Marquardt's damping from a start
- * near the answer. `sizes`: for each parameter how much of it is a noticeable change (> 0). Slopes are central differences.
- * null where residuals are not defined at the start.
+ * near the answer. `sizes`: for each parameter how much of it is a noticeable change (> 0). Slopes are central differences, unless
+ * `slopesAt` gives them: a row of each residual, a column of each parameter. null where residuals are not defined at the start.
  */
 export function leastSquares(
   residualsOf: (parameters: Vector) => Vector | null,
   start: Vector,
   sizes: Vector,
+  slopesAt: (parameters: Vector) => Matrix | null = (parameters) => slopesOf(residualsOf, parameters, sizes),
 ): LeastSquares | null {
   let parameters = start;
   let residuals = residualsOf(parameters);
@@ -37,7 +38,7 @@ export function leastSquares(
   let damping = 1e-6;
   let lastLength = Infinity;
   for (let step = 0; step < MOST_STEPS; step += 1) {
-    const slopes = slopesOf(residualsOf, parameters, sizes);
+    const slopes = slopesAt(parameters);
     if (slopes === null) break;
     const moved = dampedStep(slopes, residuals, damping);
     if (moved === null) {
@@ -62,7 +63,7 @@ export function leastSquares(
       if (damping > 1e12) break;
     }
   }
-  const slopes = slopesOf(residualsOf, parameters, sizes);
+  const slopes = slopesAt(parameters);
   const covariance = slopes === null ? null : invert(multiply(transpose(slopes), slopes));
   return { parameters, residuals, sum, covariance };
 }

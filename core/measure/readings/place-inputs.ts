@@ -48,6 +48,9 @@ export interface PlaceInputs {
   readonly remarks: () => { readonly assumed: boolean; readonly hidden: boolean; readonly guessed: boolean };
 }
 
+/** Place of the pitch among the quantities of a stand. */
+const PITCH_AT = 1;
+
 /** In the order in which a box's edges are listed. */
 const SIDES = ['left', 'top', 'right', 'bottom'] as const;
 
@@ -189,9 +192,19 @@ export function gatherPlaceInputs(
     tiltSlot = add(tilt);
   };
 
+  // Mostly a point is moved and the camera stays: its look is worked out once.
+  let lastLook: { readonly standing: readonly number[]; readonly look: ReturnType<CameraStand['look']> } | null = null;
+  const lookFor = ({ of, first }: { readonly of: CameraStand; readonly first: number }, values: readonly number[]) => {
+    if (lastLook?.standing.every((value, i) => Object.is(value, values[first + i])) === true) return lastLook.look;
+    const standing = values.slice(first, first + of.quantities.length);
+    lastLook = { standing, look: of.look(standing) };
+    return lastLook.look;
+  };
   const view = (values: readonly number[], at: Checkpoint, asSeen = false): Places => {
-    const standing = stand === null ? [] : values.slice(stand.first, stand.first + stand.of.quantities.length);
-    const leans = stand === null || asSeen || tiltSlot === null ? 0 : stand.of.plumbPerPitch * (standing[1] ?? 0);
+    const leans =
+      stand === null || asSeen || tiltSlot === null
+        ? 0
+        : stand.of.plumbPerPitch * valueAt(values, stand.first + PITCH_AT);
     const stance = { side, tilt: tiltSlot === null ? 0 : valueAt(values, tiltSlot) + leans };
     const seen = (point: BodyPointId, checkpoint: Checkpoint): PicturePoint => {
       const slot = pointSlots.get(checkpoint)?.get(point);
@@ -202,7 +215,7 @@ export function gatherPlaceInputs(
       lens === null ? null : lens.of.at(values.slice(lens.first, lens.first + lens.of.quantities.length));
     const straightened = (point: BodyPointId, checkpoint: Checkpoint): PicturePoint =>
       straight === null ? seen(point, checkpoint) : straight(seen(point, checkpoint));
-    const look = stand === null || asSeen ? null : stand.of.look(standing);
+    const look = stand === null || asSeen ? null : lookFor(stand, values);
     const picture = (point: BodyPointId, checkpoint: Checkpoint): PicturePoint => {
       const place = straightened(point, checkpoint);
       const depth = depthSlots.get(checkpoint)?.get(point);

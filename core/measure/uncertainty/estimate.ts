@@ -2,7 +2,7 @@ import { toDegrees, wrapAngle } from '../../geometry/angle.ts';
 import type { BudgetPart, SharedPart } from '../../model/reading.ts';
 import { budgetByTrials, budgetOfFirstOrder, withPart } from './budget.ts';
 import { coverageOf } from './coverage.ts';
-import { propagateFirstOrder, propagateMonteCarlo } from './uncertain.ts';
+import { movedOne, propagateFirstOrder, propagateMonteCarlo } from './uncertain.ts';
 import type { FirstOrder, Inputs, MonteCarlo, Quantity } from './uncertain.ts';
 
 /** A value with its uncertainty, in the unit of the model. */
@@ -104,13 +104,16 @@ function productsOf(
   deviation: (values: readonly number[]) => readonly [number] | null,
   { quantities, products = [] }: Inputs,
 ): number {
-  const start = quantities.map((quantity) => quantity.value);
+  const values = quantities.map((quantity) => quantity.value);
   const added = products.map(([i, j]) => {
-    const [one, other] = [quantities[i]?.u ?? 0, quantities[j]?.u ?? 0];
-    if (one === 0 || other === 0) return 0;
-    const corner = (a: number, b: number): number =>
-      deviation(start.map((value, at) => (at === i ? value + a * one : at === j ? value + b * other : value)))?.[0] ??
-      0;
+    const [one, other] = [quantities[i], quantities[j]];
+    if (one === undefined || other === undefined || one.u === 0 || other.u === 0) return 0;
+    const corner = (a: number, b: number): number => {
+      [values[i], values[j]] = [one.value + a * one.u, other.value + b * other.u];
+      const off = deviation(values)?.[0] ?? 0;
+      [values[i], values[j]] = [one.value, other.value];
+      return off;
+    };
     return (corner(1, 1) - corner(1, -1) - corner(-1, 1) + corner(-1, -1)) / 4;
   });
   return Math.hypot(...added);
@@ -158,11 +161,13 @@ export function inDegrees({ value, u, interval: [low, high], budget, shared, ...
 
 /** Sum of the formula's second differences over one u of each input: how far it bends within its uncertainty. */
 function bendOf(deviation: (values: readonly number[]) => readonly [number] | null, inputs: Inputs): number {
-  const start = inputs.quantities.map((quantity) => quantity.value);
+  const at = movedOne(
+    inputs.quantities.map((quantity) => quantity.value),
+    deviation,
+  );
   const bend = (quantity: Quantity, index: number): number => {
-    const at = (by: number) => deviation(start.map((value, i) => (i === index ? value + by : value)));
-    const ahead = at(quantity.u);
-    const behind = at(-quantity.u);
+    const ahead = at(index, quantity.u);
+    const behind = at(index, -quantity.u);
     if (ahead === null || behind === null) return Infinity;
     return Math.abs(ahead[0] + behind[0]) / 2;
   };

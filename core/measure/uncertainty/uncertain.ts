@@ -72,10 +72,26 @@ export function propagateFirstOrder(model: Model, inputs: Inputs): FirstOrder | 
   const start = quantities.map((quantity) => quantity.value);
   const values = model(start);
   if (values === null) return null;
-  const slopes = quantities.map((quantity, index) => slopesAlong(model, values, start, index, quantity));
+  const at = movedOne(start, model);
+  const slopes = quantities.map((quantity, index) => slopesAlong(at, values, index, quantity));
   const jacobian = values.map((_, result) => slopes.map((slope) => slope[result] ?? 0));
   const covariance = jacobian.map((rowA) => jacobian.map((rowB) => covarianceOf(rowA, rowB, inputs)));
   return { values, jacobian, covariance };
+}
+
+/**
+ * A model at a start of which one value is moved by so much, over and over: all such lists are the same one, which is put back.
+ * A reading is asked hundreds of times so.
+ */
+export function movedOne<Answer>(start: readonly number[], model: (values: readonly number[]) => Answer) {
+  const values = [...start];
+  return (index: number, by: number): Answer => {
+    const before = values[index] ?? Number.NaN;
+    values[index] = before + by;
+    const answer = model(values);
+    values[index] = before;
+    return answer;
+  };
 }
 
 /** Of two results, from the slopes of each along every input. */
@@ -90,16 +106,15 @@ function covarianceOf(rowA: readonly number[], rowB: readonly number[], inputs: 
 }
 
 function slopesAlong(
-  model: Model,
+  at: (index: number, by: number) => readonly number[] | null,
   values: readonly number[],
-  start: readonly number[],
   index: number,
   quantity: Quantity,
 ): readonly number[] {
   // An input without uncertainty adds nothing; its slope is still reported, over a step that suits its size.
   const step = quantity.u > 0 ? STEP * quantity.u : 1e-6 * Math.max(1, Math.abs(quantity.value));
   const slopesOver = (by: number): readonly (number | null)[] => {
-    const moved = model(start.map((value, i) => (i === index ? value + by : value)));
+    const moved = at(index, by);
     return values.map((value, result) => (moved === null ? null : ((moved[result] ?? value) - value) / by));
   };
   const ahead = slopesOver(step);
