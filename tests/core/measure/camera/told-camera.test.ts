@@ -1,0 +1,61 @@
+import { describe, expect, it } from 'vitest';
+import { demoScenario } from '../../../../core/demo/demo-scenario.ts';
+import { toldCameraOf } from '../../../../core/measure/camera/told-camera.ts';
+import { marksAt } from '../../../../core/model/swing.ts';
+import type { MarkedClip } from '../../../../core/model/swing.ts';
+import type { View } from '../../../../core/model/words.ts';
+import { ON_LINE } from '../../../support/off-camera.ts';
+import type { OffBy } from '../../../support/off-camera.ts';
+import { ALL_MARKS, offScene } from '../../../support/off-scene.ts';
+import { within } from '../../../support/within.ts';
+
+const SCENARIO = demoScenario('then');
+const CLICK = 3;
+/** The camera face on stands so far from the ankles; the middle of the mat's corners lies 35 cm before them. */
+const FAR = 6.4;
+
+function clipOf(view: View, off: Partial<OffBy> = {}): MarkedClip {
+  const camera = { ...ON_LINE, ...off };
+  const clip = offScene(SCENARIO, { 'down-the-line': camera, 'face-on': camera }, ALL_MARKS).seen.clips.find(
+    (each) => each.view === view,
+  );
+  if (clip === undefined) throw new Error('both views are filmed');
+  return clip;
+}
+
+/** The same clip without its ankles at address. */
+function withoutAnkles(clip: MarkedClip): MarkedClip {
+  const address = marksAt(clip, 'address');
+  const points = Object.fromEntries(
+    Object.entries(address?.points ?? {}).filter(([point]) => !point.endsWith('-ankle')),
+  );
+  return { ...clip, marks: clip.marks.map((marks) => (marks === address ? { ...marks, points } : marks)) };
+}
+
+describe('how far a camera that ground marks tell stands from the player', () => {
+  // An ankle is taken to stand half a centimetre higher than this body's: that is 4 cm of ground at 6 m.
+  it.each([0, 1.4])('is counted from between the ankles, %d m nearer, wherever the mat lies', (nearer) => {
+    const told = toldCameraOf(clipOf('face-on', { nearer }), 1, CLICK);
+    within(told?.distance.value ?? Number.NaN, FAR - nearer, 0.05);
+    // 2 cm of an ankle's height are 13 cm there, and the clicks on the mat come on top.
+    expect(told?.distance.u).toBeGreaterThan(0.1);
+    expect(told?.distance.u).toBeLessThan(0.3);
+  });
+
+  it('and down the line too, where one ankle stands before the other', () => {
+    within(toldCameraOf(clipOf('down-the-line'), 1, CLICK)?.distance.value ?? Number.NaN, 6.2, 0.05);
+  });
+
+  it('without ankles is that of the middle of the marks, and less sure than that lies off', () => {
+    const told = toldCameraOf(withoutAnkles(clipOf('face-on')), 1, CLICK);
+    within(told?.distance.value ?? Number.NaN, FAR - 0.35, 0.01);
+    expect(told?.distance.u).toBeGreaterThan(0.3);
+  });
+
+  it('its numbers have the same name as long as the very same marks tell them', () => {
+    const [clip, nearer] = [clipOf('face-on'), clipOf('face-on', { yaw: 1 })];
+    const nameOf = (of: MarkedClip) => toldCameraOf(of, 1, CLICK)?.named('camera yaw');
+    expect(nameOf(withoutAnkles(clip))).toBe(nameOf(clip));
+    expect(nameOf(nearer)).not.toBe(nameOf(clip));
+  });
+});
