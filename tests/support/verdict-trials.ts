@@ -124,7 +124,7 @@ const OF_PLAYERS = 0x51ed270b;
 
 /**
  * What is said of a pair with each number of swings. Lessons of fewer swings are parts of those of most: swings that were drawn
- * are used, and the player's scatter is drawn anew, until each number of swings was compared `again` times.
+ * are used, round and round, and the player's scatter is drawn anew, until each number of swings was compared `again` times.
  */
 export function comparedPair(
   trials: Trials,
@@ -137,12 +137,13 @@ export function comparedPair(
   const [then, now] = lessons;
   const singles = then.map((swing, i) => [...swing, ...(now[i] ?? [])].flatMap((each) => singleOf(each, truth)));
   const compared = counts.flatMap((swings) => {
-    const parts = Math.floor(then.length / swings);
     return Array.from({ length: again }, (_, time) => {
-      const from = (time % parts) * swings;
+      const from = time * swings;
       const player = drawnScatter(numbers, drawing);
       const [before, after] = lessons.map((lesson) =>
-        lesson.slice(from, from + swings).map((swing) => scattered(swing, numbers, drawing, player)),
+        Array.from({ length: swings }, (__, i) => lesson[(from + i) % lesson.length] ?? []).map((swing) =>
+          scattered(swing, numbers, drawing, player),
+        ),
       );
       const all = comparedLessons(before ?? [], after ?? [], trials);
       return { swings, comparisons: all.map(withoutReadings) };

@@ -38,6 +38,9 @@ export interface Depth {
   readonly isSeen: boolean;
 }
 
+/** The same, told as where the other view shows the point across: not yet nearer or farther. */
+type Across = Omit<Depth, 'isSeen'>;
+
 /** Depths of a clip's points. */
 export interface Depths {
   readonly of: (point: BodyPointId, checkpoint: Checkpoint) => Depth;
@@ -60,13 +63,38 @@ export function depthsIn(
   const other = others.find(({ view }) => view !== clip.view);
   const seen = other === undefined ? null : acrossView(other, clip, side, placing);
   const of: Depths['of'] = (point, checkpoint) => {
-    const across = seen?.across(point, checkpoint) ?? null;
+    const across = seen === null ? null : (seen.across(point, checkpoint) ?? byHips(seen.across, point, checkpoint));
     if (across !== null) return { ...across, value: nearer(clip.view, across.value), isSeen: true };
     const { target, ball, u } = usualPlace(point, checkpoint);
     const value = nearer(clip.view, clip.view === 'face-on' ? ball : target);
     return { value, u: errors.depth * u, takenU: 0, perYaw: 0, perRoll: 0, scaleU: 0, isSeen: false };
   };
   return { of, by: seen?.by ?? null };
+}
+
+/** The hips turn otherwise than usual by some 15 degrees, which carries a tailbone 10 cm behind them so far, metres. Ours. */
+const TAILBONE_U = 0.03;
+
+/**
+ * A tailbone is marked down the line only, but the hips that it hangs on are seen face on too: it lies behind their middle, by a
+ * usual turn. null for any other point, and without both hips.
+ */
+function byHips(
+  across: (point: BodyPointId, checkpoint: Checkpoint) => Across | null,
+  point: BodyPointId,
+  checkpoint: Checkpoint,
+): Across | null {
+  if (point !== 'tailbone') return null;
+  const [lead, trail] = [across('lead-hip', checkpoint), across('trail-hip', checkpoint)];
+  if (lead === null || trail === null) return null;
+  const usual = (of: BodyPointId) => usualPlace(of, checkpoint).target;
+  const mean = (of: keyof Across) => (lead[of] + trail[of]) / 2;
+  return {
+    value: mean('value') + usual('tailbone') - (usual('lead-hip') + usual('trail-hip')) / 2,
+    ...{ u: Math.hypot(lead.u, trail.u) / 2, scaleU: mean('scaleU') },
+    takenU: Math.hypot(Math.hypot(lead.takenU, trail.takenU) / 2, TAILBONE_U),
+    ...{ perYaw: mean('perYaw'), perRoll: mean('perRoll') },
+  };
 }
 
 /** The camera down the line stands away from the target, the one face on stands on the ball's side. */
@@ -97,7 +125,7 @@ function acrossView(other: MarkedClip, own: MarkedClip, side: 1 | -1, placing: P
   if (seen === null) return null;
   const widened = errors.depth;
   const scaleU = camera === null ? OTHER_SCALE_U : Math.hypot(errors.plane / camera.distance.value, OTHER_LENGTH_U);
-  const across = (point: BodyPointId, checkpoint: Checkpoint) => {
+  const across = (point: BodyPointId, checkpoint: Checkpoint): Across | null => {
     const placed = marksAt(other, checkpoint)?.points[point];
     const place = seen(point, checkpoint);
     if (placed === undefined || place === null) return null;

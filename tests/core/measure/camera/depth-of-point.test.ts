@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { demoScenario } from '../../../../core/demo/demo-scenario.ts';
 import { depthsIn } from '../../../../core/measure/camera/depth-of-point.ts';
 import { ASSUMED_PLACING } from '../../../../core/measure/uncertainty/placing.ts';
+import type { BodyPointId } from '../../../../core/model/body-points.ts';
 import { VIEWS } from '../../../../core/model/words.ts';
 import type { View } from '../../../../core/model/words.ts';
 import { checkpointFrames } from '../../../../core/scene/checkpoint-frames.ts';
@@ -20,6 +21,12 @@ const PLACES = VIEWS.flatMap((view) =>
   CHECKPOINTS.flatMap((checkpoint) => POINTS.map((point) => ({ view, checkpoint, point }))),
 );
 
+interface Place {
+  readonly view: View;
+  readonly checkpoint: (typeof CHECKPOINTS)[number];
+  readonly point: BodyPointId;
+}
+
 /** Depths of every place, with both cameras off by so much. */
 function depthsWith(off: Partial<OffBy>, isTold: boolean) {
   const camera = { ...ON_LINE, ...off };
@@ -35,7 +42,7 @@ function depthsWith(off: Partial<OffBy>, isTold: boolean) {
 }
 
 /** How much nearer to the camera a place of the scene lies than the middle of the ankles, metres. */
-function trueDepth({ view, checkpoint, point }: (typeof PLACES)[number]): number {
+function trueDepth({ view, checkpoint, point }: Place): number {
   const at = pointsInWorld(poseOfFrame(SCENARIO, FRAMES[checkpoint]))[point];
   const feet = pointsInWorld(poseOfFrame(SCENARIO, FRAMES.address));
   const [lead, trail] = [feet['lead-ankle'], feet['trail-ankle']];
@@ -55,6 +62,30 @@ describe('depths that the other view tells', () => {
       expect(found.isSeen).toBe(true);
       // Two centimetres, or what its scale is unsure by: the stick does not lie at the ankles. A roll of 2 degrees alone made 5 cm.
       within(found.value, trueDepth(place), Math.max(0.02, 2 * found.scaleU * Math.abs(found.value)), found.name);
+    }
+  });
+
+  it('tell a tailbone by the hips, which that view sees too: surer than a usual posture, and as far off as it says', () => {
+    const clips = offScene(SCENARIO, { 'face-on': ON_LINE, 'down-the-line': ON_LINE }, { ...ALL_MARKS, path: false })
+      .seen.clips;
+    const [own, faceOn] = VIEWS.map((view) => clips.find((clip) => clip.view === view));
+    if (own === undefined || faceOn === undefined) throw new Error('there are two views');
+    const withoutHips = {
+      ...faceOn,
+      marks: faceOn.marks.map((marks) => ({
+        ...marks,
+        points: Object.fromEntries(Object.entries(marks.points).filter(([point]) => !point.endsWith('-hip'))),
+      })),
+    };
+    for (const checkpoint of CHECKPOINTS) {
+      const place = { view: 'down-the-line', checkpoint, point: 'tailbone' } as const;
+      const [found, usual] = [faceOn, withoutHips].map((other) =>
+        depthsIn(own, [other], 1, ASSUMED_PLACING).of('tailbone', checkpoint),
+      );
+      if (found === undefined || usual === undefined) throw new Error('two depths');
+      expect([found.isSeen, usual.isSeen]).toEqual([true, false]);
+      expect(Math.hypot(found.u, found.takenU)).toBeLessThan(0.6 * usual.u);
+      within(found.value, trueDepth(place), 2 * Math.hypot(found.u, found.takenU), `tailbone at ${checkpoint}`);
     }
   });
 
