@@ -2,9 +2,15 @@ import { say } from '../model/say.ts';
 import type { NoProposal, ProposedSwing } from '../model/proposal.ts';
 import type { LumaClip } from '../propose/luma.ts';
 import { motionBetween, smoothed } from '../propose/motion.ts';
+import { heardWith, type Heard } from '../propose/heard-with.ts';
 import { proposeSwing } from '../propose/propose-swing.ts';
+import { soundOnsets } from '../propose/sound-onsets.ts';
 import type { ClipIndex } from '../time/clip-index.ts';
+import { ticksToSeconds } from '../time/rational.ts';
+import { slownessOf } from '../time/swing-clock.ts';
 import { lumaSize, readLuma } from '../video/decode/read-luma.ts';
+import { readSoundEnvelope } from '../video/decode/sound-envelope.ts';
+import type { ReadOptions } from '../video/index/clip-source.ts';
 import type { Ffmpeg } from '../video/process/find-ffmpeg.ts';
 import { stopIfCancelled, type JobContext } from './job-context.ts';
 
@@ -32,7 +38,8 @@ export async function proposeClip(
     run.report(say`Looking for the swing`, frame + 1, last + 1);
   }
   stopIfCancelled(run.signal);
-  return proposeSwing(smoothed(motion), async (from, to): Promise<LumaClip> => {
+  const heard = await witnessOf(path, index, { ffmpeg, signal: run.signal });
+  const clipOf = async (from: number, to: number): Promise<LumaClip> => {
     const found = new Map<number, Uint8Array>();
     const span = { from, to };
     for await (const { frame, samples } of readLuma(path, index, { ...whole, span, lines: LINES.ball }))
@@ -51,5 +58,19 @@ export async function proposeClip(
         return picture;
       },
     };
-  });
+  };
+  return proposeSwing(smoothed(motion), clipOf, heard);
+}
+
+/** What the clip's sound says of an impact on a frame; of a clip without sound nothing. */
+async function witnessOf(path: string, index: ClipIndex, how: ReadOptions): Promise<(impact: number) => Heard> {
+  const sound = await readSoundEnvelope(path, index, how);
+  if (sound === null) return () => 'nothing';
+  const [onsets, slowness] = [soundOnsets(sound), slownessOf(index)];
+  return (impact) => {
+    const [last, next] = [index.frames[impact], index.frames[impact + 1] ?? index.frames[impact]];
+    if (last === undefined || next === undefined) return 'nothing';
+    const from = ticksToSeconds(last.pts, index.timebase);
+    return heardWith(onsets, { from, to: ticksToSeconds(next.pts + next.ticks, index.timebase) }, slowness);
+  };
 }

@@ -11,6 +11,8 @@ export interface ProposedFrame {
 /** The checkpoints that are proposed, each a frame of the clip. Nothing of it counts until a coach has said so. */
 export interface ProposedSwing {
   readonly address: ProposedFrame;
+  /** Null where the club is not seen well enough. */
+  readonly takeaway: ProposedFrame | null;
   readonly top: ProposedFrame;
   readonly impact: ProposedFrame;
 }

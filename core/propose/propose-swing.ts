@@ -1,7 +1,10 @@
 import { say } from '../model/say.ts';
 import { findStruckBall, type StruckBall } from './find-ball.ts';
-import type { NoProposal, ProposedSwing } from '../model/proposal.ts';
+import type { NoProposal, ProposedFrame, ProposedSwing } from '../model/proposal.ts';
+import { findClubStart } from './club-start.ts';
 import { findStart } from './find-start.ts';
+import { findTakeaway } from './find-takeaway.ts';
+import type { Heard } from './heard-with.ts';
 import type { LumaClip } from './luma.ts';
 import { turnRounds, type TurnRound } from './turn-rounds.ts';
 
@@ -9,9 +12,16 @@ import { turnRounds, type TurnRound } from './turn-rounds.ts';
 const GONE_AFTER = 1.6;
 const SOONEST = 0.4;
 
-/** The player is looked at from this part of the way back before its motion shows, and is still for this part of it. */
-const BEFORE = 0.5;
-const STILL = 0.15;
+/** The player is looked at from this part of the way back before it, as it takes so many times the way down at least. */
+const BEFORE = 0.9;
+const BACK_OF_DOWN = 2.5;
+/** The player is still for this part of the way back before its motion shows; looked at from so long before it. */
+const STILL = { part: 0.15, from: 0.5 } as const;
+/** Pictures after top that tell what moves, part of the way back. */
+const AFTER = 0.12;
+
+/** A ball that looks less like one needs to be heard too. */
+const FAINT = 0.4;
 
 /** Two ways of finding the start agree within this part of the way back. */
 const AGREE = 0.06;
@@ -37,13 +47,15 @@ export function goneBy({ top, peak }: TurnRound, frames: number): number {
 }
 
 /**
- * Address, top and impact of the one swing of a clip. The turn-round at which a ball is struck wins; without any, the most
+ * Address, takeaway, top and impact of the one swing of a clip. The turn-round at which a ball is struck wins; without any, the most
  * marked one, and then impact is the frame of most motion and unsure.
+ * @param heard what the sound says of an impact: it moves nothing, and makes what the picture shows more or less sure
  * @param clipOf the pictures of a span of frames, both included, each no larger than it takes to see a ball
  */
 export async function proposeSwing(
   motion: readonly number[],
   clipOf: (from: number, to: number) => Promise<LumaClip>,
+  heard: (impact: number) => Heard = () => 'nothing',
 ): Promise<ProposedSwing | NoProposal> {
   const rounds = searchSpans(motion);
   if (typeof rounds === 'string') return rounds;
@@ -58,17 +70,48 @@ export async function proposeSwing(
   const [first] = rounds;
   const round = best?.round ?? first;
   if (round === undefined) return 'nothing swings';
-  const still = Math.max(5, Math.round(STILL * (round.top - round.start)));
-  const from = Math.max(0, round.start - Math.round(BEFORE * (round.top - round.start)));
-  const start = findStart(await clipOf(from, round.top), still, round.top);
-  // From frame to frame a slow start is not seen, against a picture at rest a sway is: where both say the same it is sure.
-  const agree = Math.abs(start - round.start) <= Math.max(2, AGREE * (round.top - start));
+  const back = Math.round(Math.max(round.top - round.start, BACK_OF_DOWN * (round.peak - round.top)));
+  const from = Math.max(0, round.top - Math.round((1 + BEFORE) * back));
+  const clip = await clipOf(from, Math.min(motion.length - 1, round.top + Math.round(AFTER * back)));
+  const club = best === null ? null : findClubStart(clip, best.ball, { back, top: round.top });
+  const takeaway =
+    best === null || club === null ? null : findTakeaway(clip, best.ball, { start: club, top: round.top });
   return {
-    address: { frame: start, sure: best !== null && agree, by: say`the last frame before lasting motion` },
+    address:
+      club === null
+        ? addressByPlayer(clip, round, best !== null)
+        : { frame: club.frame, sure: club.clear, by: say`the last frame before the club moves for good` },
+    takeaway:
+      takeaway === null ? null : { ...takeaway, by: say`the clubhead has come up to the hands, so the shaft is level` },
     top: { frame: round.top, sure: best !== null, by: say`the end of the lull between the way back and the way down` },
-    impact:
-      best === null
-        ? { frame: round.peak, sure: false, by: say`most motion; no ball was seen to go` }
-        : { frame: best.ball.frame, sure: true, by: say`the ball is gone from where it lay` },
+    impact: impactBy(round, best?.ball ?? null, heard),
   };
+}
+
+/** By all that moves, where the club at the ball does not tell. */
+function addressByPlayer(clip: LumaClip, { start, top }: TurnRound, isStruck: boolean): ProposedFrame {
+  const back = top - start;
+  const from = Math.max(clip.from, start - Math.round(STILL.from * back));
+  const found = findStart({ ...clip, from }, Math.max(5, Math.round(STILL.part * back)), top);
+  // From frame to frame a slow start is not seen, against a picture at rest a sway is: where both say the same it is sure.
+  const agree = Math.abs(found - start) <= Math.max(2, AGREE * (top - found));
+  return { frame: found, sure: isStruck && agree, by: say`the last frame before lasting motion` };
+}
+
+/** The picture says which frame; the sound only how sure that is. */
+function impactBy({ peak }: TurnRound, ball: StruckBall | null, heard: (impact: number) => Heard): ProposedFrame {
+  if (ball === null) {
+    const isHeard = heard(peak) === 'with it';
+    const by = isHeard
+      ? say`most motion, and a strike is heard with it; no ball was seen to go`
+      : say`most motion; no ball was seen to go`;
+    return { frame: peak, sure: false, by };
+  }
+  const { frame, likeness } = ball;
+  const sound = heard(frame);
+  if (sound === 'with it')
+    return { frame, sure: true, by: say`the ball is gone from where it lay, and a strike is heard with it` };
+  if (sound === 'before it')
+    return { frame, sure: false, by: say`the ball is gone from where it lay, but a strike is heard before it` };
+  return { frame, sure: likeness >= FAINT, by: say`the ball is gone from where it lay` };
 }

@@ -14,7 +14,8 @@ import {
   proposalWords,
   proposeSwing,
 } from './state/proposals.ts';
-import { openProposals, proposals } from './state/open-proposals.ts';
+import { openProposals, openTakeaway, proposals } from './state/open-proposals.ts';
+import { openBench } from './state/bench-actions.ts';
 import { app } from '../shell/state/app-state.ts';
 import { isBusy } from '../shell/state/jobs.ts';
 import { nameFrame } from '../swing/state/edit-actions.ts';
@@ -33,7 +34,8 @@ export const FrameName = memo(function FrameName({ clip }: { readonly clip: Book
   const busy = useStore(app, isBusy);
   const looksFor = useStore(app, (state) => state.bench?.looksFor ?? null);
   const all = useStore(proposals, (each) => each);
-  const [proposed] = openProposals(clip, all);
+  const [proposed] = openProposals(clip, all, looksFor);
+  const takeaway = proposed === undefined ? openTakeaway(clip, all) : null;
   const here = CHECKPOINTS.find((checkpoint) => clip.checkpoints[checkpoint]?.index === at);
   const wanted = checkpointToFind(clip, looksFor);
   const options = CHECKPOINTS.map((value) => {
@@ -67,7 +69,15 @@ export const FrameName = memo(function FrameName({ clip }: { readonly clip: Book
             <Button look="quiet" small onPress={goToProposed}>{said`Back to frame ${proposed.frame}`}</Button>
           )}
         </>
-      ) : wanted === null ? null : (
+      ) : wanted === null ? (
+        takeaway === null ? null : (
+          <Button
+            look="quiet"
+            hint={CHECKPOINT_MEANINGS.takeaway}
+            onPress={() => openBench(clip.id, takeaway.frame, 'takeaway')}
+          >{said`Takeaway may be frame ${takeaway.frame}`}</Button>
+        )
+      ) : (
         <>
           <Button look="main" hint={CHECKPOINT_MEANINGS[wanted]} onPress={() => nameByHand(clip.id, wanted, at)}>
             {thisIsWords(wanted)}

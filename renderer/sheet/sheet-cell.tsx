@@ -11,6 +11,7 @@ import type { LessonReport } from '../../core/report/lesson-report.ts';
 import { cropOfClip } from '../../core/painting/crop.ts';
 import { app } from '../shell/state/app-state.ts';
 import { isBusy } from '../shell/state/jobs.ts';
+import { lookFrom, proposals } from '../bench/state/open-proposals.ts';
 import { openBench } from '../bench/state/bench-actions.ts';
 import { nameFrame } from '../swing/state/edit-actions.ts';
 import { useStore } from '../shell/state/store.ts';
@@ -55,7 +56,7 @@ export function SheetCell({ checkpoint, view, time, swing, compared, withReading
         {time === 'then' ? null : (
           <Button
             label={say`Find ${label}, ${VIEW_LABELS[view]}`}
-            onPress={() => openBench(clip.id, 0, checkpoint)}
+            onPress={() => openBench(clip.id, lookFrom(clip, checkpoint, proposals.get()), checkpoint)}
           >{said`Find ${lowered(label)}`}</Button>
         )}
       </div>

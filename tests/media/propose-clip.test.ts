@@ -16,8 +16,11 @@ describeOn(CLIP)('a real clip', () => {
     within(proposed['top']?.frame ?? -1, 118, 2);
     expect([143, 144]).toContain(proposed['impact']?.frame);
     expect(proposed['impact']?.sure).toBe(true);
-    // Before the club moves, which is at 72.
-    within(proposed['address']?.frame ?? -1, 48, 24);
+    // By eye the club leaves at 72, after a waggle; the hands are never quite calm, which is said.
+    within(proposed['address']?.frame ?? -1, 71, 2);
+    expect(proposed['address']?.sure).toBe(false);
+    // By eye the shaft is level at 83.
+    within(proposed['takeaway']?.frame ?? -1, 83, 2);
   });
 
   test('has its joints named on those frames where the view is told; what is no view is refused in a sentence', async () => {

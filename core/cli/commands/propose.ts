@@ -14,10 +14,10 @@ import { findFfmpeg } from '../../video/process/find-ffmpeg.ts';
 import type { Command } from '../command.ts';
 import { columns } from '../table.ts';
 
-/** `baybook propose CLIP...`: which frames may be address, top and impact. */
+/** `baybook propose CLIP...`: which frames may be address, takeaway, top and impact. */
 export const proposeCommand: Command = {
   name: 'propose',
-  summary: 'Look through clips for the swing and say which frames may be address, top and impact.',
+  summary: 'Look through clips for the swing and say which frames may be address, takeaway, top and impact.',
   operands: { shown: 'CLIP...', least: 1, most: 1000 },
   options: {
     view: {
@@ -35,7 +35,8 @@ export const proposeCommand: Command = {
   },
   details: [
     'One swing a clip, from a camera that stands still. Impact is the last frame with the ball at rest; without a ball',
-    'that is seen to go it is unsure. Address is the last frame before lasting motion. Nothing is written.',
+    'that is seen to go it is unsure. Address is the last frame before the club moves for good, takeaway the first with',
+    'the shaft level; left out where the club is not seen well enough. Nothing is written.',
     'With --view the joints on those frames are looked for as well, by a pose model on this computer: how many, or with',
     '--json where: "points": {frame: {point: {"x", "y", "guess"}}}, pixels, guess a standard deviation.',
     'With --follow also {"followed": {"places": [{"frame", "x", "y"}], "lost"}}: frame by frame until it is lost, and',

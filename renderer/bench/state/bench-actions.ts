@@ -225,7 +225,7 @@ export function sendToTool(event: ToolEvent, reach: number, centre: PicturePoint
 
 /** Whether it is the frame that is proposed next: its points show as dashed rings whichever tool is in hand. */
 export function isProposedFrame(clip: BookClip, index: number): boolean {
-  return openProposals(clip, proposals.get())[0]?.frame === index;
+  return openProposals(clip, proposals.get(), app.get().bench?.looksFor ?? null)[0]?.frame === index;
 }
 
 /** The shape that the gesture is drawing keeps its name from the first move until it is kept; null: none is drawn. */

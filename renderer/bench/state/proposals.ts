@@ -158,5 +158,5 @@ export function pointsWithName(clip: BookClip, marks: FrameMarks, proposed: Open
 function openHere(): readonly OpenProposal[] {
   const { bench, swing } = app.get();
   const clip = swing?.clips.find(({ id }) => id === bench?.clipId);
-  return clip === undefined ? [] : openProposals(clip, proposals.get());
+  return clip === undefined ? [] : openProposals(clip, proposals.get(), bench?.looksFor ?? null);
 }

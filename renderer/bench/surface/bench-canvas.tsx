@@ -82,6 +82,7 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
   const [proposed] = openProposals(
     clip,
     useStore(proposals, (each) => each),
+    useStore(app, (state) => state.bench?.looksFor ?? null),
   );
   const isNextProposed = proposed?.frame === at;
   const starts = isPlacing || isNextProposed ? startsFor(clip, at) : NO_STARTS;

@@ -192,6 +192,7 @@ async function withBad(lesson: Lesson, bad: Bad, order: Order): Promise<number> 
         ? 'nothing swings'
         : {
             address: wrongFrame(WANTED.address, bad),
+            takeaway: null,
             top: wrongFrame(WANTED.top, bad),
             impact: wrongFrame(WANTED.impact, bad),
           };

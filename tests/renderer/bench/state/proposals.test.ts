@@ -1,8 +1,8 @@
 import { beforeEach, describe, expect, test } from 'vitest';
 import type { ProposedSwing } from '../../../../core/model/proposal.ts';
 import { AppError } from '../../../../core/model/errors.ts';
-import { closeBench, goTo } from '../../../../renderer/bench/state/bench-actions.ts';
-import { proposals } from '../../../../renderer/bench/state/open-proposals.ts';
+import { closeBench, goTo, openBench } from '../../../../renderer/bench/state/bench-actions.ts';
+import { lookFrom, openProposals, proposals } from '../../../../renderer/bench/state/open-proposals.ts';
 import { acceptProposal, proposeSwing } from '../../../../renderer/bench/state/proposals.ts';
 import { proposedPoints } from '../../../../renderer/bench/state/proposed-points.ts';
 import { app, setApp } from '../../../../renderer/shell/state/app-state.ts';
@@ -12,7 +12,7 @@ import { WRITTEN, controlProgram, turn } from '../../controlled-program.ts';
 import { clipOf, indexOf, swingOf } from '../../sample-swing.ts';
 
 const frame = (at: number) => ({ frame: at, sure: true, by: 'motion' });
-const FOUND: ProposedSwing = { address: frame(2), top: frame(5), impact: frame(7) };
+const FOUND: ProposedSwing = { address: frame(2), takeaway: null, top: frame(5), impact: frame(7) };
 const HIP = { 'lead-knee': { x: 10, y: 10, guess: 3 } };
 let program: ReturnType<typeof controlProgram>;
 
@@ -107,4 +107,20 @@ describe('one press for a whole swing', () => {
     expect(bench()).toEqual(['x', 2]);
     expect(program.asked).toEqual([]);
   });
+});
+
+test('a takeaway is no step of the run: whoever looks for it begins at its frame, and Enter names it', async () => {
+  const run = proposeSwing({ id: 'x' });
+  await answerClip({ ...FOUND, takeaway: frame(3) });
+  await answerClip('nothing swings');
+  await run;
+  for (let enter = 0; enter < 3; enter += 1) acceptProposal();
+  const named = clip('x');
+  if (named === undefined) throw new Error('the clip is gone');
+  expect(named.checkpoints.takeaway).toBeUndefined();
+  expect(openProposals(named, proposals.get())).toEqual([]);
+  openBench('x', lookFrom(named, 'takeaway', proposals.get()), 'takeaway');
+  expect(bench()).toEqual(['x', 3]);
+  acceptProposal();
+  expect(clip('x')?.checkpoints.takeaway?.index).toBe(3);
 });
