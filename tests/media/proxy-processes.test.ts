@@ -12,10 +12,11 @@ import { drawn } from '../support/drawn.ts';
 import { CLIP_SHA, NEVER, expectWhole, numbers, plainClip } from '../support/proxy-builds.ts';
 import type { PlainClip } from '../support/proxy-builds.ts';
 import { proxyCodes } from '../support/proxy-pictures.ts';
+import { lasting } from '../support/sized.ts';
 
 const ffmpeg = await findFfmpeg();
 /** For a machine that is busy with other things. */
-const PATIENCE = { timeout: 30_000 };
+const PATIENCE = { timeout: lasting(30_000) };
 
 afterAll(() => {
   expect(runningCount()).toBe(0);

@@ -9,7 +9,7 @@ import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import { describeOn, outsideMedia } from '../support/outside-media.ts';
 import { filmSession } from '../support/long-session.ts';
 import { seeded } from '../support/seeded.ts';
-import { sized } from '../support/sized.ts';
+import { lasting, sized } from '../support/sized.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 
 const ffmpeg = await findFfmpeg();
@@ -44,26 +44,36 @@ test.each(SESSIONS)(
   300_000,
 );
 
-test('a cancel ends it', async () => {
-  const path = join(temporaryFolder(), 'session.mp4');
-  await filmSession(path, ffmpeg, { view: 'face-on', strikes: 1, practices: 0, random: seeded(9) });
-  const index = await readClipIndex(path, { ffmpeg, byTables: true });
-  const control = new AbortController();
-  const report = (_: string, done: number): void => {
-    if (done > 20) control.abort();
-  };
-  const run = swingsOfClip({ path, index }, ffmpeg, { signal: control.signal, report });
-  await expect(run).rejects.toMatchObject({ code: 'cancelled' });
-  await expect(run).rejects.toBeInstanceOf(AppError);
-}, 120_000);
+test(
+  'a cancel ends it',
+  async () => {
+    const path = join(temporaryFolder(), 'session.mp4');
+    await filmSession(path, ffmpeg, { view: 'face-on', strikes: 1, practices: 0, random: seeded(9) });
+    const index = await readClipIndex(path, { ffmpeg, byTables: true });
+    const control = new AbortController();
+    const report = (_: string, done: number): void => {
+      if (done > 20) control.abort();
+    };
+    const run = swingsOfClip({ path, index }, ffmpeg, { signal: control.signal, report });
+    await expect(run).rejects.toMatchObject({ code: 'cancelled' });
+    await expect(run).rejects.toBeInstanceOf(AppError);
+  },
+  lasting(120_000),
+);
 
 const CLIP = 'golf/down-the-line-slow.mp4';
 describeOn(CLIP)('a real clip, its labels set by eye (its manifest)', () => {
-  test('shows its one strike at 143 or 144, seen and heard', async () => {
-    const path = outsideMedia(CLIP);
-    const index = await readClipIndex(path, { ffmpeg, byTables: true });
-    const struck = (await swingsOfClip({ path, index }, ffmpeg, UNWATCHED)).filter(({ seen, heard }) => seen || heard);
-    expect(struck).toMatchObject([{ seen: true, heard: true }]);
-    expect([143, 144]).toContain(struck[0]?.impact);
-  }, 120_000);
+  test(
+    'shows its one strike at 143 or 144, seen and heard',
+    async () => {
+      const path = outsideMedia(CLIP);
+      const index = await readClipIndex(path, { ffmpeg, byTables: true });
+      const struck = (await swingsOfClip({ path, index }, ffmpeg, UNWATCHED)).filter(
+        ({ seen, heard }) => seen || heard,
+      );
+      expect(struck).toMatchObject([{ seen: true, heard: true }]);
+      expect([143, 144]).toContain(struck[0]?.impact);
+    },
+    lasting(120_000),
+  );
 });

@@ -8,3 +8,8 @@ const IS_LONG = process.env['BAYBOOK_TESTS'] === 'long';
 export function sized<Size>(short: Size, long: Size): Size {
   return IS_LONG ? long : short;
 }
+
+/** How long a test may take, ms: what is tried many times as often may take many times as long. */
+export function lasting(ms: number): number {
+  return sized(ms, 10 * ms);
+}

@@ -8,7 +8,7 @@ import type { Book } from '../../../core/book/open-book.ts';
 import { seeded } from '../../support/seeded.ts';
 import { killAtRandom } from './children/kill-at-random.ts';
 import { addSample, addSampleClip, sampleIndex } from './sample.ts';
-import { sized } from '../../support/sized.ts';
+import { lasting, sized } from '../../support/sized.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
 import { newBook, reopen } from './with-book.ts';
 
@@ -20,42 +20,46 @@ const childAt = (name: string): string => join(import.meta.dirname, 'children', 
 const integrity = (book: Book): unknown =>
   book.database.all(v.unknown(), 'SELECT integrity_check AS state FROM pragma_integrity_check');
 
-test(`marks stored before a kill -9 are all there after it (seed ${String(SEED)})`, { timeout: 40_000 }, async () => {
-  const random = seeded(SEED);
-  let book = newBook();
-  const clip = await addSampleClip(book, addSample(book).swing.id);
-  const newest = new Map<number, number>();
-  let next = 0;
-  for (let kill = 0; kill < MARK_ROUNDS; kill += 1) {
-    book.close();
-    const args = [book.folder, clip.id, String(next)];
-    const { lines, signal, stderr } = await killAtRandom(childAt('save-marks.ts'), args, random() * 60);
-    expect({ signal, stderr, some: lines.length > 0 }).toEqual({ signal: 'SIGKILL', stderr: '', some: true });
-    const acknowledged = Number(lines.at(-1));
-    for (const line of lines) newest.set(Number(line) % 5, Number(line));
+test(
+  `marks stored before a kill -9 are all there after it (seed ${String(SEED)})`,
+  { timeout: lasting(40_000) },
+  async () => {
+    const random = seeded(SEED);
+    let book = newBook();
+    const clip = await addSampleClip(book, addSample(book).swing.id);
+    const newest = new Map<number, number>();
+    let next = 0;
+    for (let kill = 0; kill < MARK_ROUNDS; kill += 1) {
+      book.close();
+      const args = [book.folder, clip.id, String(next)];
+      const { lines, signal, stderr } = await killAtRandom(childAt('save-marks.ts'), args, random() * 60);
+      expect({ signal, stderr, some: lines.length > 0 }).toEqual({ signal: 'SIGKILL', stderr: '', some: true });
+      const acknowledged = Number(lines.at(-1));
+      for (const line of lines) newest.set(Number(line) % 5, Number(line));
 
-    book = reopen(book.folder);
-    expect(integrity(book)).toEqual([{ state: 'ok' }]);
-    for (const marks of book.readMarks(clip.id)) {
-      // One round may have been stored whole and not been printed any more; nothing else may differ.
-      const found = marks.points.clubhead?.x ?? NaN;
-      if (found !== acknowledged + 1) expect(found).toBe(newest.get(marks.frame.index));
-      newest.set(marks.frame.index, found);
-      expect(marks.points.ball).toEqual({ x: found + 1e-9, y: 1 - found, hidden: false });
-      expect(marks.shapes.map((shape) => (shape.kind === 'circle' ? shape.radius : shape.kind))).toEqual([
-        found,
-        'box',
-      ]);
+      book = reopen(book.folder);
+      expect(integrity(book)).toEqual([{ state: 'ok' }]);
+      for (const marks of book.readMarks(clip.id)) {
+        // One round may have been stored whole and not been printed any more; nothing else may differ.
+        const found = marks.points.clubhead?.x ?? NaN;
+        if (found !== acknowledged + 1) expect(found).toBe(newest.get(marks.frame.index));
+        newest.set(marks.frame.index, found);
+        expect(marks.points.ball).toEqual({ x: found + 1e-9, y: 1 - found, hidden: false });
+        expect(marks.shapes.map((shape) => (shape.kind === 'circle' ? shape.radius : shape.kind))).toEqual([
+          found,
+          'box',
+        ]);
+      }
+      expect(book.readMarks(clip.id)).toHaveLength(newest.size);
+      next = Math.max(...newest.values()) + 1;
     }
-    expect(book.readMarks(clip.id)).toHaveLength(newest.size);
-    next = Math.max(...newest.values()) + 1;
-  }
-});
+  },
+);
 
 test(
   `a kill -9 while importing leaves whole clips and no half ones (seed ${String(SEED)})`,
   // Each program that is killed starts another one, which looks at files for it.
-  { timeout: 80_000 },
+  { timeout: lasting(80_000) },
   async () => {
     const random = seeded(SEED + 1);
     let book = newBook();
@@ -96,7 +100,7 @@ test(
 test(
   `a kill -9 while a book is being made leaves a folder that opens (seed ${String(SEED)})`,
   // Each program that is killed starts another one, which looks at files for it.
-  { timeout: 80_000 },
+  { timeout: lasting(80_000) },
   async () => {
     const random = seeded(SEED + 2);
     for (let kill = 0; kill < OPEN_ROUNDS; kill += 1) {

@@ -9,7 +9,7 @@ import { CHECKPOINTS, VIEWS } from '../../../core/model/words.ts';
 import { within } from '../../support/within.ts';
 import { ALL_SHAPES, HEIGHT, WIDTH, inventedSwing, movedSwing } from './invented-swing.ts';
 import { STEADY } from '../../support/steady.ts';
-import { sized } from '../../support/sized.ts';
+import { lasting, sized } from '../../support/sized.ts';
 
 const SEED = 271828;
 const numbers = seeded(SEED);
@@ -44,15 +44,19 @@ function expectAlike(a: readonly Reading[], b: readonly Reading[], factor = () =
 }
 
 describe(`readings of any placement (seed ${SEED})`, () => {
-  it('have the same sign and value for the mirrored left-hander', () => {
-    const mirror = ({ x, y }: PicturePoint) => ({ x: WIDTH - x, y });
-    for (let trial = 0; trial < sized(4, 10); trial += 1) {
-      const right = scattered();
-      const left: MarkedSwing = { ...movedSwing(right, mirror), handedness: 'left' };
-      expectAlike(readSwing(right, STEADY), readSwing(left, STEADY));
-      expectAlike(readSwing(right), readSwing(left));
-    }
-  }, 60_000);
+  it(
+    'have the same sign and value for the mirrored left-hander',
+    () => {
+      const mirror = ({ x, y }: PicturePoint) => ({ x: WIDTH - x, y });
+      for (let trial = 0; trial < sized(4, 10); trial += 1) {
+        const right = scattered();
+        const left: MarkedSwing = { ...movedSwing(right, mirror), handedness: 'left' };
+        expectAlike(readSwing(right, STEADY), readSwing(left, STEADY));
+        expectAlike(readSwing(right), readSwing(left));
+      }
+    },
+    lasting(60_000),
+  );
 
   it('do not change when the whole picture is moved', () => {
     const move = ({ x, y }: PicturePoint) => ({ x: x + 137.25, y: y - 61.5 });
@@ -95,34 +99,38 @@ describe(`readings of any placement (seed ${SEED})`, () => {
     expectAlike(lengths(swing), lengths({ ...swing, clips }), () => 2);
   });
 
-  it('are numbers or have a reason, also when all points are on one line, on one place, or far outside the picture', () => {
-    const places: readonly ((index: number) => PicturePoint)[] = [
-      (index) => ({ x: 100 + 10 * index, y: 100 + 10 * index }),
-      (index) => ({ x: 500, y: 10 * index }),
-      (index) => ({ x: 10 * index, y: 500 }),
-      (index) => ({ x: 1 + 0.1 * index, y: 2 + 0.3 * index }),
-      () => ({ x: 0, y: 0 }),
-      () => ({ x: 640.5, y: 333.25 }),
-      (index) => ({ x: -1e6 * index, y: 1e6 * (index % 3) }),
-    ];
-    for (const shapes of [ALL_SHAPES, { plumb: false, knownLength: false, headBox: false }])
-      for (const place of places) {
-        const swing = inventedSwing(shapes);
-        const clips = swing.clips.map((clip) => ({
-          ...clip,
-          marks: clip.marks.map((marks) => ({
-            ...marks,
-            points: Object.fromEntries(BODY_POINTS.map((point, k) => [point, { ...place(k), hidden: false }])),
-          })),
-        }));
-        for (const reading of readSwing({ ...swing, clips })) {
-          if (reading.state === 'missing') continue;
-          const { value, u, interval } = reading;
-          expect([value, u, ...interval].every(Number.isFinite)).toBe(true);
-          expect(u).toBeGreaterThanOrEqual(0);
+  it(
+    'are numbers or have a reason, also when all points are on one line, on one place, or far outside the picture',
+    () => {
+      const places: readonly ((index: number) => PicturePoint)[] = [
+        (index) => ({ x: 100 + 10 * index, y: 100 + 10 * index }),
+        (index) => ({ x: 500, y: 10 * index }),
+        (index) => ({ x: 10 * index, y: 500 }),
+        (index) => ({ x: 1 + 0.1 * index, y: 2 + 0.3 * index }),
+        () => ({ x: 0, y: 0 }),
+        () => ({ x: 640.5, y: 333.25 }),
+        (index) => ({ x: -1e6 * index, y: 1e6 * (index % 3) }),
+      ];
+      for (const shapes of [ALL_SHAPES, { plumb: false, knownLength: false, headBox: false }])
+        for (const place of places) {
+          const swing = inventedSwing(shapes);
+          const clips = swing.clips.map((clip) => ({
+            ...clip,
+            marks: clip.marks.map((marks) => ({
+              ...marks,
+              points: Object.fromEntries(BODY_POINTS.map((point, k) => [point, { ...place(k), hidden: false }])),
+            })),
+          }));
+          for (const reading of readSwing({ ...swing, clips })) {
+            if (reading.state === 'missing') continue;
+            const { value, u, interval } = reading;
+            expect([value, u, ...interval].every(Number.isFinite)).toBe(true);
+            expect(u).toBeGreaterThanOrEqual(0);
+          }
         }
-      }
-  }, 60_000);
+    },
+    lasting(60_000),
+  );
 
   it('are the same when read twice', () => {
     const swing = scattered();

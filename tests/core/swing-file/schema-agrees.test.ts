@@ -9,7 +9,7 @@ import { CHECKPOINTS } from '../../../core/model/words.ts';
 import { DAY } from '../../../core/parse/day.ts';
 import { drawn } from '../../support/drawn.ts';
 import { at, changed, placesIn } from '../../support/json-places.ts';
-import { sized } from '../../support/sized.ts';
+import { lasting, sized } from '../../support/sized.ts';
 import { sampleSwing } from './sample-swing.ts';
 
 const schema: object = JSON.parse(
@@ -74,23 +74,29 @@ describe('the schema and the parser say the same', () => {
   /** Of each place so many: the whole takes seconds, and neighbours try other ones. */
   const most = sized(8, wrong.length);
 
-  test(`on each of ${String(places.length * most)} files with one value replaced or left out`, () => {
-    const apart: string[] = [];
-    let good = 0;
-    for (const [place, path] of places.entries())
-      for (const to of drawn(wrong, most * place, most)) {
-        const file = changed(sampleSwing(), path, to);
-        const parsed = parses(file);
-        if (parsed) good += 1;
-        // What no schema can say (see its description): one time stamp a frame, one entry a frame, ids once, a path in order.
-        const beyond =
-          /^clips\.\d\.(marks\.\d\.(frame\.(index|pts)|shapes\.\d+\.(id|places\.\d\.pts))|checkpoints\.[a-z-]+\.(index|pts))$/;
-        if (parsed !== fits(file) && !(fits(file) && beyond.test(path.join('.'))))
-          apart.push(`${path.join('.')} = ${JSON.stringify(to)}: parser ${String(parsed)}, schema ${String(!parsed)}`);
-      }
-    expect(apart).toEqual([]);
-    expect(good).toBeGreaterThan((places.length * most) / wrong.length);
-  }, 60_000);
+  test(
+    `on each of ${String(places.length * most)} files with one value replaced or left out`,
+    () => {
+      const apart: string[] = [];
+      let good = 0;
+      for (const [place, path] of places.entries())
+        for (const to of drawn(wrong, most * place, most)) {
+          const file = changed(sampleSwing(), path, to);
+          const parsed = parses(file);
+          if (parsed) good += 1;
+          // What no schema can say (see its description): one time stamp a frame, one entry a frame, ids once, a path in order.
+          const beyond =
+            /^clips\.\d\.(marks\.\d\.(frame\.(index|pts)|shapes\.\d+\.(id|places\.\d\.pts))|checkpoints\.[a-z-]+\.(index|pts))$/;
+          if (parsed !== fits(file) && !(fits(file) && beyond.test(path.join('.'))))
+            apart.push(
+              `${path.join('.')} = ${JSON.stringify(to)}: parser ${String(parsed)}, schema ${String(!parsed)}`,
+            );
+        }
+      expect(apart).toEqual([]);
+      expect(good).toBeGreaterThan((places.length * most) / wrong.length);
+    },
+    lasting(60_000),
+  );
 
   test('on each object with a surplus field, also one with a name that every object knows', () => {
     for (const path of places) {

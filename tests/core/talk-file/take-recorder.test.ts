@@ -7,7 +7,7 @@ import { readTakes } from '../../../core/talk-file/read-takes.ts';
 import { takeFiles } from '../../../core/talk-file/take-files.ts';
 import { beginTake } from '../../../core/talk-file/take-recorder.ts';
 import { seeded } from '../../support/seeded.ts';
-import { sized } from '../../support/sized.ts';
+import { lasting, sized } from '../../support/sized.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
 import { killAtRandom } from '../book/children/kill-at-random.ts';
 import { firstTake, frame, pane } from '../talk/sample-talk.ts';
@@ -82,7 +82,7 @@ test('a take of which nothing is left to be seen keeps its number free', async (
 
 test(
   'of a recording that is killed (kill -9) all is there that was handed over, sound and what was shown',
-  { timeout: 60_000 },
+  { timeout: lasting(60_000) },
   async () => {
     const random = seeded(31);
     for (let round = 0; round < sized(3, 12); round++) {
