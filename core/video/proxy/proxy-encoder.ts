@@ -5,7 +5,7 @@
  */
 
 /** Names what the pictures are made with; copies made otherwise are made anew. */
-export const PROXY_RECIPE = 'h264-crf20-3';
+export const PROXY_RECIPE = 'h264-crf20-4';
 
 /**
  * The encoder. Every picture is an IDR picture with its parameter sets in front. `copy`: as much at once as there are

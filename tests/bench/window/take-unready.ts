@@ -18,8 +18,6 @@ export interface Judged {
   readonly share: number;
 }
 
-/** The program may hold this many frames more than it has written. */
-const UNWRITTEN = 64;
 const LEAST_PICKS = 3;
 
 /** Jumps to frames that the proxy, which is being made, does not hold yet. */
@@ -32,12 +30,12 @@ export async function pickUnready(
   const { length } = clip.truth.frames;
   const most = run.quick ? 3 : 6;
   const answers: Answer[] = [];
-  // From the middle to the end and over again: far from one another, and the copy comes there last.
+  // From the middle to the end and over again: far from one another, so that the copy, which follows the hand, is elsewhere.
   for (let pick = 0; pick < most; pick += 1) {
     const target = Math.floor(length * (0.55 + 0.44 * ((pick * 0.618) % 1)));
-    if ((await copy.count()) + UNWRITTEN > target) continue;
+    if (!(await copy.lacks(target))) continue;
     const [answer] = await page.evaluate((orders) => window.bench.carryOut(orders), [jumpTo(target)]);
-    if (answer !== undefined && (await copy.count()) + UNWRITTEN < target) answers.push(answer);
+    if (answer !== undefined && (await copy.lacks(target))) answers.push(answer);
     // A hand does not jump on at once; in between the copy goes on.
     await rest(300);
   }
