@@ -18,7 +18,15 @@ export const BESIDE: Readonly<Record<string, readonly string[]>> = {
     ...['swings-of-clip', 'proxy-outside', 'keep-span', 'proxy-resume', 'german', 'outside-clips', 'backward-times'],
     ...['sound-clock', 'find-damage', 'follow-thing', 'conformance', 'proxy-processes', 'verified-index'],
     ...['field-clips', 'decoded-size', 'proxy-folder', 'bad-input'],
-    ...['proxy-growth', 'encode-clip', 'sound-envelope', 'coded-start', 'left-out', 'listed-pictures'],
+    ...[
+      'proxy-growth',
+      'encode-clip',
+      'hardware-decoder',
+      'sound-envelope',
+      'coded-start',
+      'left-out',
+      'listed-pictures',
+    ],
   ],
 };
 
