@@ -25,6 +25,8 @@ const GONE = 0.4;
 const HALF = 0.5;
 /** Frames about the strike that may be either: the club passes over the ball. */
 const EITHER = 2;
+/** How much a ball counts that is there before those frames and gone after them, and goes little by little. */
+const OVER_FEW = 0.5;
 /** Frames over which a picture before, and one after, is averaged. */
 const MEAN = 5;
 /** Least part of the frames that must agree. */
@@ -100,7 +102,13 @@ function whenGone(
   let at = best.at;
   for (let near = Math.max(0, best.at - EITHER); near <= Math.min(shown.length - 2, best.at + EITHER); near += 1)
     if (isLast(near)) at = near;
-  return { frame: from + at, agree: best.agree, step: Math.min(1, Math.max(0, stepAt(shown, at))) };
+  return { frame: from + at, agree: best.agree, step: Math.min(1, Math.max(0, howSudden(shown, at))) };
+}
+
+/** From one frame to the next, and half as much over a few: a club may cover a ball little by little before it strikes it. */
+function howSudden(shown: readonly number[], at: number): number {
+  const over = (shown[Math.max(0, at - EITHER)] ?? 0) - (shown[Math.min(shown.length - 1, at + 1 + EITHER)] ?? 0);
+  return Math.max(stepAt(shown, at), OVER_FEW * over);
 }
 
 const stepAt = (shown: readonly number[], at: number): number => (shown[at] ?? 0) - (shown[at + 1] ?? 0);

@@ -27,7 +27,7 @@ const FAINT = 0.4;
 const AGREE = 0.06;
 
 /** Of its frames at most this part may move by more than this part of the swing, else the camera moves. */
-const STEADY = { part: 0.5, motion: 0.3 } as const;
+const STEADY = { part: 0.65, motion: 0.3 } as const;
 
 /**
  * Which pictures of a clip are looked at for a ball: from before each possible top until the club is through. Frames, both
