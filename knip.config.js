@@ -7,6 +7,7 @@ export default {
     'core/sheet/still-worker.ts',
     'core/jobs/talk-worker.ts',
     'core/pose/pose-worker.ts',
+    'core/jobs/follow-worker.ts',
     'core/files/probe-process.ts',
     'core/video/index/container-process.ts',
     'renderer/main.tsx',

@@ -1,10 +1,10 @@
 import type { FollowedPlace, FollowedThing } from '../model/followed.ts';
 import type { PathSubject, PicturePoint } from '../model/mark.ts';
 import { say } from '../model/say.ts';
-import { beginFollowing, followStep, type Following } from '../propose/follow.ts';
 import type { ClipIndex } from '../time/clip-index.ts';
 import { lumaSize, readLuma } from '../video/decode/read-luma.ts';
 import type { Ffmpeg } from '../video/process/find-ffmpeg.ts';
+import { startFollowing } from './follow-thread.ts';
 import { stopIfCancelled, type JobContext } from './job-context.ts';
 
 export interface FollowOrder {
@@ -25,7 +25,8 @@ const RADIUS: Readonly<Record<PathSubject, number>> = { clubhead: 12, hands: 16,
 const LEAST_RADIUS = 5;
 
 /**
- * Follows a thing from where a hand put it, frame by frame, until it is lost or the last frame has come.
+ * Follows a thing from where a hand put it, frame by frame, until it is lost or the last frame has come; in a thread that ends
+ * with it.
  *
  * @throws AppError as reading the clip may throw, and `cancelled`.
  */
@@ -35,20 +36,24 @@ export async function followThing(order: FollowOrder, ffmpeg: Ffmpeg, run: JobCo
   const scale = height / index.height;
   const radius = Math.max(LEAST_RADIUS, Math.round((RADIUS[subject] * height) / MOST_LINES));
   const places: FollowedPlace[] = [];
-  let state: Following | null = null;
   const span = { from: first, to: until };
-  for await (const { frame, samples } of readLuma(path, index, {
-    ...{ ffmpeg, signal: run.signal, span, lines: MOST_LINES },
-  })) {
-    // A frame without a picture shows nothing to follow on; the thing is looked for on the one after it.
-    if (state === null) state = beginFollowing({ picture: samples, at: { x: at.x * scale, y: at.y * scale } });
-    else {
-      const next: ReturnType<typeof followStep> = followStep(state, samples, { width, height, radius });
-      if ('lost' in next) return { places, lost: next.lost };
-      state = next;
-      places.push({ frame, x: next.last.at.x / scale, y: next.last.at.y / scale });
+  const from = { x: at.x * scale, y: at.y * scale };
+  const thread = startFollowing({ at: from, width, height, radius });
+  try {
+    let begun = false;
+    for await (const { frame, samples } of readLuma(path, index, {
+      ...{ ffmpeg, signal: run.signal, span, lines: MOST_LINES },
+    })) {
+      stopIfCancelled(run.signal);
+      // A frame without a picture shows nothing to follow on; the thing is looked for on the one after it.
+      const to = await thread.next(new Uint8Array(samples));
+      if ('lost' in to) return { places, lost: to.lost };
+      if (begun) places.push({ frame, x: to.at.x / scale, y: to.at.y / scale });
+      begun = true;
+      run.report(say`Following it`, frame - first, until - first);
     }
-    run.report(say`Following it`, frame - first, until - first);
+  } finally {
+    await thread.end();
   }
   stopIfCancelled(run.signal);
   return { places, lost: null };

@@ -7,6 +7,7 @@ export const MAIN_ENTRIES = {
   'still-worker': 'core/sheet/still-worker.ts',
   'talk-worker': 'core/jobs/talk-worker.ts',
   'pose-worker': 'core/pose/pose-worker.ts',
+  'follow-worker': 'core/jobs/follow-worker.ts',
   'frame-server': 'electron/frames/server.ts',
   'probe-process': 'core/files/probe-process.ts',
   'container-process': 'core/video/index/container-process.ts',

@@ -8,9 +8,16 @@ import { temporaryFolder } from '../../support/temporary-folder.ts';
 const OLD = 1_700_000_000;
 const BUILT = OLD + 100;
 const OUTPUTS = [
-  ...['main', 'still-worker', 'talk-worker', 'pose-worker', 'frame-server', 'probe-process', 'container-process'].map(
-    (name) => `out/main/${name}.js`,
-  ),
+  ...[
+    'main',
+    'still-worker',
+    'talk-worker',
+    'pose-worker',
+    'follow-worker',
+    'frame-server',
+    'probe-process',
+    'container-process',
+  ].map((name) => `out/main/${name}.js`),
   ...['out/preload/preload.cjs', 'out/renderer/index.html'],
 ];
 
