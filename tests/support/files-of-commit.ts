@@ -20,6 +20,7 @@ export const BESIDE: Readonly<Record<string, readonly string[]>> = {
     ...['field-clips', 'decoded-size', 'proxy-folder', 'bad-input'],
     ...[
       'proxy-growth',
+      'proxy-order',
       'encode-clip',
       'hardware-decoder',
       'sound-envelope',
