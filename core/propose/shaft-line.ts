@@ -1,12 +1,10 @@
 import type { PicturePoint } from '../model/mark.ts';
 import type { Luma } from './luma.ts';
+import { thinLine } from './thin-line.ts';
 
 /** It is looked along from the clubhead's edge as far as this, parts of the picture's height. */
 const LONG = { from: 0.02, to: 0.22 } as const;
-/** Beside a shaft, this far off, the pictures do not differ as they do on it; part of the height. */
-const BESIDE = 0.012;
-/** A difference of less is noise, and one of more counts no more; grey values. */
-const NOISE = 8;
+/** A difference of more counts no more; grey values. */
 const MOST = 30;
 /** It stands out from what is beside it by so much on the mean over its length, grey values. */
 const STANDS_OUT = 5;
@@ -22,15 +20,10 @@ export function shaftFrom(
   now: Luma,
   ground: Luma,
   head: PicturePoint,
-  { width, height }: { readonly width: number; readonly height: number },
+  size: { readonly width: number; readonly height: number },
 ): number | null {
-  const value = (x: number, y: number): number => {
-    const [u, v] = [Math.round(x), Math.round(y)];
-    if (u < 0 || v < 0 || u >= width || v >= height) return 0;
-    const at = v * width + u;
-    return Math.min(MOST, Math.max(0, Math.abs((now[at] ?? 0) - (ground[at] ?? 0)) - NOISE));
-  };
-  const beside = Math.max(2, BESIDE * height);
+  const { height } = size;
+  const standsOut = thinLine(now, ground, size, MOST);
   const [from, to] = [LONG.from * height, LONG.to * height];
   let best = { sum: STANDS_OUT * (to - from), angle: NaN };
   for (let angle = -180; angle < 180; angle += STEP) {
@@ -39,8 +32,7 @@ export function shaftFrom(
       let sum = 0;
       for (let along = from; along <= to; along += 1) {
         const [x, y] = [head.x + along * dx - off * dy, head.y + along * dy + off * dx];
-        const round = Math.max(value(x - beside * dy, y + beside * dx), value(x + beside * dy, y - beside * dx));
-        sum += Math.max(-MOST, value(x, y) - round);
+        sum += standsOut(x, y, dx, dy);
       }
       if (sum > best.sum) best = { sum, angle };
     }

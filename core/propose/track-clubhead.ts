@@ -30,14 +30,14 @@ export interface ClubheadPlace extends PicturePoint {
 }
 
 /**
- * Follows the clubhead on its way back from the ball: near where its speed says, the largest patch of what is not on the picture
- * without the club, and, once it is quick, neither on the pictures a little before and after. Frames on which it does not
- * show are left out; it is looked for farther off then.
+ * Follows the clubhead on its way back from the ball. It is the largest patch, near where its speed says, of what is not on the
+ * picture without the club. Once it is quick, it is not on the pictures a little before and after either. Frames on which
+ * it does not show are left out; it is looked for farther off then.
  *
- * @param ground the picture without the club
- * @param from its place at rest, about, and the last frame of that
- * @param back frames that the way back takes, about
- * @param step frames from one look to the next, >= 1
+ * @param ground the picture without the club.
+ * @param from its place at rest, about, and the last frame of that.
+ * @param back frames that the way back takes, about.
+ * @param step frames from one look to the next, >= 1.
  */
 export function trackClubhead(
   clip: LumaClip,

@@ -48,6 +48,7 @@ function offOf(point: BodyPointId, round: number): PicturePoint {
   return { x: ((5 * n) % 9) - 4, y: ((7 * n) % 11) - 5 };
 }
 
+/** One journey through one window: each test goes on where the one before ended, so that the file is longer than others. */
 describe('a repeat check', () => {
   let folder: string;
   let program: RunningBaybook;
