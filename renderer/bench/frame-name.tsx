@@ -72,7 +72,7 @@ export const FrameName = memo(function FrameName({ clip }: { readonly clip: Book
       ) : wanted === null ? (
         takeaway === null ? null : (
           <Button
-            look="quiet"
+            small
             hint={CHECKPOINT_MEANINGS.takeaway}
             onPress={() => openBench(clip.id, takeaway.frame, 'takeaway')}
           >{said`Takeaway may be frame ${takeaway.frame}`}</Button>
