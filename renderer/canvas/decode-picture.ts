@@ -74,14 +74,27 @@ export function createPictureDecoder(): PictureDecoder {
  * memory is short (500 MB after a hundred frames).
  */
 async function ownBitmap(frame: VideoFrame): Promise<ImageBitmap> {
+  const { width, height } = frame.visibleRect ?? { width: frame.codedWidth, height: frame.codedHeight };
+  const image = lentPixels(width, height);
   try {
-    const { width, height } = frame.visibleRect ?? { width: frame.codedWidth, height: frame.codedHeight };
-    const image = new ImageData(width, height);
     await frame.copyTo(image.data, RGBA);
     return await createImageBitmap(image, AS_IT_STANDS);
   } finally {
     frame.close();
+    lent.push(image);
+    if (lent.length > MOST_LENT) lent.shift();
   }
+}
+
+/** Room for the pixels of pictures on their way: new megabytes for each keep the garbage collector at work. */
+const lent: ImageData[] = [];
+const MOST_LENT = 4;
+
+/** Of that size, not cleared; the borrower gives it back. */
+function lentPixels(width: number, height: number): ImageData {
+  const place = lent.findIndex((each) => each.width === width && each.height === height);
+  const [image] = place < 0 ? [] : lent.splice(place, 1);
+  return image ?? new ImageData(width, height);
 }
 
 /** The library's types do not know yet that a frame can be converted (WebCodecs, VideoFrameCopyToOptions.format). */

@@ -3,6 +3,7 @@ import { meetNeeds, SCREENLESS_TEST_NEEDS } from '../../electron/bare-machine/de
 import { takeElectron } from '../../electron/runtime/take-electron.ts';
 import { takeFfmpeg } from '../../electron/runtime/take-ffmpeg.ts';
 import { filesOfCommit } from './files-of-commit.ts';
+import { makeLeanFfmpeg } from './lean-ffmpeg.ts';
 
 /**
  * A command of a part. `vitest` names the project (and files) to run; `script` a program among the packages. `again`: files
@@ -51,10 +52,11 @@ function vitestPart(name: string, prepare: Part['prepare'], { more = [], again =
 
 async function prepareFfmpeg(_projectFolder: string, say: (line: string) => void): Promise<void> {
   await takeFfmpeg(say);
+  await makeLeanFfmpeg(say);
 }
 
 async function prepareWindow(projectFolder: string, say: (line: string) => void): Promise<void> {
-  await takeFfmpeg(say);
+  await prepareFfmpeg(projectFolder, say);
   if (process.platform === 'linux' && !process.env['DISPLAY'] && !process.env['WAYLAND_DISPLAY'])
     await meetNeeds(SCREENLESS_TEST_NEEDS, say);
   await takeElectron(projectFolder, say);
