@@ -1,7 +1,6 @@
 import { createHash } from 'node:crypto';
-import { cp, mkdir, mkdtemp, readdir, readFile, rename, rm, stat } from 'node:fs/promises';
+import { cp, mkdir, readdir, readFile, rm, stat } from 'node:fs/promises';
 import { join } from 'node:path';
-import { setTimeout as rest } from 'node:timers/promises';
 import { clipPath } from '../../core/book/media.ts';
 import { openBook } from '../../core/book/open-book.ts';
 import type { Book } from '../../core/book/open-book.ts';
@@ -9,11 +8,10 @@ import { makeDemo } from '../../core/jobs/make-demo.ts';
 import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import { ProxyStore } from '../../core/video/proxy/proxy-store.ts';
+import { clearEarlier, madeOnce } from './made-once.ts';
 
 const PROJECT = join(import.meta.dirname, '..', '..');
 const CACHE = join(PROJECT, 'node_modules', '.cache', 'baybook-demo-book');
-const LOOK_MS = 500;
-const LONGEST_MAKING_MS = 240_000;
 /** Folders of core that the makers of the demo and its copies may import: nothing that measures, compares or paints stills. */
 const CORE = ['model', 'time', 'geometry', 'parse', 'files', 'scene', 'video', 'demo', 'book', 'jobs'];
 /** All that the demo is made by or kept in. */
@@ -28,33 +26,14 @@ const MAKERS = [
  */
 export async function copyDemoBook(folder: string, proxyFolder: string | null = null): Promise<void> {
   const ffmpeg = await findFfmpeg();
-  await mkdir(CACHE, { recursive: true });
   const made = join(CACHE, `${await hashOf(MAKERS)}-${ffmpeg.version.replaceAll(/[^\w.-]/g, '_')}`);
-  for (let waited = 0; !(await isThere(made)); waited += LOOK_MS) {
-    // Whoever makes the folder first makes the demo; a maker that was killed is waited for no longer than it could take.
-    const isFirst = await mkdir(`${made}.making`).then(
-      () => true,
-      () => waited > LONGEST_MAKING_MS,
-    );
-    if (isFirst) {
-      try {
-        await make(made);
-      } finally {
-        await rm(`${made}.making`, { recursive: true, force: true });
-      }
-    } else await rest(LOOK_MS);
-  }
+  await madeOnce(made, make);
   await cp(join(made, 'book'), folder, { recursive: true });
   if (proxyFolder !== null) await cp(join(made, 'proxies'), proxyFolder, { recursive: true });
 }
 
-async function isThere(path: string): Promise<boolean> {
-  return (await stat(path).catch(() => null)) !== null;
-}
-
-async function make(made: string): Promise<void> {
-  const earlier = (await readdir(CACHE)).filter((name) => !/making/.test(name));
-  const work = await mkdtemp(join(CACHE, 'making-'));
+async function make(work: string): Promise<void> {
+  await clearEarlier(work.replace(/\.making$/, ''));
   const clipsFolder = join(work, 'clips');
   await mkdir(clipsFolder);
   const book = openBook(join(work, 'book'));
@@ -64,9 +43,6 @@ async function make(made: string): Promise<void> {
   await makeProxies(book, join(work, 'proxies'), ffmpeg);
   book.close();
   await rm(clipsFolder, { recursive: true });
-  await rename(work, made);
-  // Books of earlier sources.
-  for (const name of earlier) await rm(join(CACHE, name), { recursive: true, force: true });
 }
 
 /** As the program makes them when a clip is first looked at. */
