@@ -1,6 +1,7 @@
 import { MessageChannelMain, utilityProcess } from 'electron';
 import type { UtilityProcess, WebContents } from 'electron';
 import type { Ffmpeg } from '../core/video/process/find-ffmpeg.ts';
+import { HardwareTrials } from '../core/video/decode/hardware-trials.ts';
 import type { ProxySide } from '../core/video/proxy/proxy-size.ts';
 import { ProxyStore } from '../core/video/proxy/proxy-store.ts';
 import type { FromProgram, ServedFacts, ToProgram } from './frames/contract.ts';
@@ -83,9 +84,14 @@ export class FrameServer {
     await Promise.all([...this.#open.keys()].map((clip) => this.close(clip)));
   }
 
-  /** Deletes the proxies of all clips but these (SHA-256): by the process while it runs, for it holds some open. */
+  /**
+   * Deletes the proxies of all clips but these (SHA-256), and what was learnt of decoders on others: by the process while it
+   * runs, for it holds some open.
+   */
   async keepOnly(sha256s: ReadonlySet<string>): Promise<void> {
-    if (this.#process === null) await new ProxyStore(this.#options.folder).keepOnly(sha256s);
+    const { folder } = this.#options;
+    if (this.#process === null)
+      await Promise.all([new ProxyStore(folder).keepOnly(sha256s), new HardwareTrials(folder).keepOnly(sha256s)]);
     else await this.#answered(this.#process, (id) => ({ type: 'keep-only', sha256s, id }));
   }
 

@@ -14,7 +14,8 @@ if (folder === undefined) throw new Error('frame server: the folder of the proxi
 
 const program = (message: ToProgram): void => process.parentPort.postMessage(message);
 const copies = new ProxyStore(folder);
-const desk = new FrameDesk(copies, program, new HardwareTrials(folder));
+const decoders = new HardwareTrials(folder);
+const desk = new FrameDesk(copies, program, decoders);
 
 /** Copies being deleted; the process does not end in the middle of it. */
 let deleting: Promise<unknown> = Promise.resolve();
@@ -24,7 +25,7 @@ process.on('uncaughtException', (cause) => {
 });
 
 async function keepOnly(sha256s: ReadonlySet<string>, id: number): Promise<void> {
-  await copies.keepOnly(sha256s).catch((cause: unknown) => {
+  await Promise.all([copies.keepOnly(sha256s), decoders.keepOnly(sha256s)]).catch((cause: unknown) => {
     program({ type: 'fault', what: 'deleting copies', stack: String(cause) });
   });
   program({ type: 'closed', id });

@@ -29,6 +29,8 @@ const EQUAL = hardwareChoice('none');
 /** Leaves out a step of decoding, as a decoder with a fault would: its pictures differ, its times do not. */
 const WRONG: DecoderChoice = { name: 'wrong', args: ['-skip_loop_filter', 'all'] };
 
+const RUN = { signal: NEVER, sha256: CLIP_SHA };
+
 let clip: { readonly path: string; readonly index: ClipIndex; readonly times: readonly number[] };
 let source: ClipSource;
 
@@ -76,11 +78,11 @@ describe('a decoder', () => {
     const compare = (choice: DecoderChoice) => compareDecoder(choice, source, clip.index, { ffmpeg });
     expect(await compare(EQUAL)).toMatchObject({ ran: true, equal: true });
     expect(await compare(WRONG)).toMatchObject({ ran: true, equal: false });
-    expect(await compare(hardwareChoice('nosuch'))).toEqual({ ran: false });
+    expect(await compare(hardwareChoice('nosuch'))).toEqual({ ran: false, late: false });
   });
 
   it('is worth using only where it ran, gave equal pictures and came clearly sooner', () => {
-    expect(isWorthUsing({ ran: false })).toBe(false);
+    expect(isWorthUsing({ ran: false, late: true })).toBe(false);
     expect(isWorthUsing({ ran: true, equal: false, ms: 1, softwareMs: 100 })).toBe(false);
     expect(isWorthUsing({ ran: true, equal: true, ms: 100, softwareMs: 100 })).toBe(false);
     expect(isWorthUsing({ ran: true, equal: true, ms: 81, softwareMs: 100 })).toBe(false);
@@ -94,30 +96,30 @@ describe('what the computer has', () => {
     expect(listed).not.toContain('none');
     const { ffmpeg: noting, told } = noted();
     const folder = temporaryFolder();
-    await new HardwareTrials(folder).tryOnce(source, clip.index, { ffmpeg: noting, signal: NEVER });
+    await new HardwareTrials(folder).tryOnce(source, clip.index, { ffmpeg: noting, ...RUN });
     for (const name of listed) expect(told().filter((line) => line.includes(`-hwaccel ${name} `))).not.toEqual([]);
     const chosen = await new HardwareTrials(folder).chosen(noting, source);
     // On a computer that has one, only what was told apart from nothing may have been taken.
     if (chosen !== null) expect(listed).toContain(chosen.name);
     const before = told().length;
-    await new HardwareTrials(folder).tryOnce(source, clip.index, { ffmpeg: noting, signal: NEVER });
+    await new HardwareTrials(folder).tryOnce(source, clip.index, { ffmpeg: noting, ...RUN });
     expect(told().length).toBe(before);
     const other = { ...source, storedWidth: source.storedWidth + 2 };
-    await new HardwareTrials(folder).tryOnce(other, clip.index, { ffmpeg: noting, signal: NEVER });
+    await new HardwareTrials(folder).tryOnce(other, clip.index, { ffmpeg: noting, ...RUN });
     expect(told().length).toBeGreaterThan(before);
   });
 
   it('is not used where its pictures differ, however quick', async () => {
     const { ffmpeg: slow } = noted(['case "$*" in *skip_loop*) ;; *) sleep 0.4;; esac']);
     const trials = new HardwareTrials(temporaryFolder());
-    await trials.tryOnce(source, clip.index, { ffmpeg: slow, signal: NEVER, choices: [WRONG] });
+    await trials.tryOnce(source, clip.index, { ffmpeg: slow, ...RUN, choices: [WRONG] });
     expect(await trials.chosen(slow, source)).toBe(null);
   });
 
   it('is used where its pictures are equal and come sooner, and known again at the next start', async () => {
     const { ffmpeg: slow } = noted(['case "$*" in *-hwaccel*) ;; *framemd5*) sleep 3;; esac']);
     const folder = temporaryFolder();
-    await new HardwareTrials(folder).tryOnce(source, clip.index, { ffmpeg: slow, signal: NEVER, choices: [EQUAL] });
+    await new HardwareTrials(folder).tryOnce(source, clip.index, { ffmpeg: slow, ...RUN, choices: [EQUAL] });
     expect(await new HardwareTrials(folder).chosen(slow, source)).toEqual(EQUAL);
     // Another program may decode otherwise.
     expect(await new HardwareTrials(folder).chosen({ ...slow, version: '9.9' }, source)).toBe(null);
@@ -128,10 +130,71 @@ describe('what the computer has', () => {
     const trials = new HardwareTrials(temporaryFolder());
     const stop = new AbortController();
     const giveWay = async (): Promise<void> => stop.abort();
-    await trials.tryOnce(source, clip.index, { ffmpeg: noting, signal: stop.signal, giveWay, choices: [EQUAL] });
+    await trials.tryOnce(source, clip.index, {
+      ffmpeg: noting,
+      ...RUN,
+      signal: stop.signal,
+      giveWay,
+      choices: [EQUAL],
+    });
     const before = told().length;
-    await trials.tryOnce(source, clip.index, { ffmpeg: noting, signal: NEVER, choices: [EQUAL] });
+    await trials.tryOnce(source, clip.index, { ffmpeg: noting, ...RUN, choices: [EQUAL] });
     expect(told().length).toBeGreaterThan(before);
+  });
+});
+
+describe('a machine that is too busy to tell', () => {
+  const DAY_MS = 24 * 60 * 60_000;
+
+  it('is asked again on another day, on three days at most; what it says then counts', async () => {
+    const { ffmpeg: noting, told } = noted(['case "$*" in *framemd5*) sleep 5;; esac']);
+    const folder = temporaryFolder();
+    let tries = 0;
+    const tryOn = async (day: number, limitMs: number): Promise<boolean> => {
+      const before = told().length;
+      const run = { ffmpeg: noting, ...RUN, choices: [EQUAL], limitMs };
+      await new HardwareTrials(folder, () => day * DAY_MS).tryOnce(source, clip.index, run);
+      tries += told().length > before ? 1 : 0;
+      return told().length > before;
+    };
+    expect([await tryOn(1, 300), await tryOn(1, 300)]).toEqual([true, false]);
+    expect(await new HardwareTrials(folder).chosen(noting, source)).toBe(null);
+    expect([await tryOn(2, 300), await tryOn(3, 300), await tryOn(4, 300)]).toEqual([true, true, false]);
+    expect(tries).toBe(3);
+  });
+
+  it('finds on another day what it could not find on the first', async () => {
+    const folder = temporaryFolder();
+    const busy = noted(['case "$*" in *framemd5*) sleep 5;; esac']).ffmpeg;
+    const idle = noted(['case "$*" in *-hwaccel*) ;; *framemd5*) sleep 3;; esac']).ffmpeg;
+    const run = { ...RUN, choices: [EQUAL] };
+    await new HardwareTrials(folder, () => 0).tryOnce(source, clip.index, { ...run, ffmpeg: busy, limitMs: 300 });
+    await new HardwareTrials(folder, () => DAY_MS).tryOnce(source, clip.index, { ...run, ffmpeg: idle });
+    expect(await new HardwareTrials(folder).chosen(idle, source)).toEqual(EQUAL);
+  });
+});
+
+describe('what was learnt on a clip', () => {
+  it('goes with the clip, by whatever process, and what is of another make goes too', async () => {
+    const folder = temporaryFolder();
+    const list = join(folder, 'decoders.list');
+    writeFileSync(list, `software h264 yuv420p 4321x1234 5.1\n`);
+    const trials = new HardwareTrials(folder);
+    const other = { ...source, storedWidth: 1234 };
+    await trials.tryOnce(source, clip.index, { ffmpeg, ...RUN, choices: [WRONG] });
+    await trials.tryOnce(other, clip.index, { ffmpeg, signal: NEVER, sha256: 'd'.repeat(64), choices: [WRONG] });
+    const text = () => readFileSync(list, 'utf8');
+    expect(text().trim().split('\n')).toHaveLength(2);
+    expect(text()).not.toContain('4321');
+    await trials.keepOnly(new Set([CLIP_SHA, 'e'.repeat(64)]));
+    expect(text()).toContain(`${source.storedWidth}x`);
+    expect(text()).not.toContain('1234x');
+    await new HardwareTrials(folder).keepOnly(new Set());
+    expect(text()).toBe('');
+    // Nothing is made where there was nothing.
+    const empty = temporaryFolder();
+    await new HardwareTrials(empty).keepOnly(new Set());
+    expect(existsSync(join(empty, 'decoders.list'))).toBe(false);
   });
 });
 
@@ -140,7 +203,7 @@ describe('a copy', () => {
   async function taken(lines: readonly string[] = []) {
     const { ffmpeg: noting, told } = noted(lines);
     const folder = temporaryFolder();
-    await new HardwareTrials(folder).tryOnce(source, clip.index, { ffmpeg: noting, signal: NEVER, choices: [EQUAL] });
+    await new HardwareTrials(folder).tryOnce(source, clip.index, { ffmpeg: noting, ...RUN, choices: [EQUAL] });
     const list = join(folder, 'decoders.list');
     writeFileSync(list, readFileSync(list, 'utf8').replace(/^\w+ /, 'none '));
     const trials = new HardwareTrials(folder);

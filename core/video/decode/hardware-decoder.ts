@@ -5,7 +5,7 @@ import type { ClipSource } from '../index/clip-source.ts';
 import { entrySeconds } from '../index/entry-point.ts';
 import { inputArguments, keepTimesArguments } from '../process/ffmpeg-arguments.ts';
 import type { Ffmpeg } from '../process/find-ffmpeg.ts';
-import { runFfmpeg } from '../process/run-ffmpeg.ts';
+import { requireSuccess, runFfmpeg } from '../process/run-ffmpeg.ts';
 import { selectFilter } from './picture-filter.ts';
 
 /** A way for ffmpeg to decode pictures. */
@@ -17,7 +17,8 @@ export interface DecoderChoice {
 
 /** What came of a decoder on some pictures of a clip. Times are those of both for the same pictures, ms. */
 export type Compared =
-  | { readonly ran: false }
+  /** `late`: a run took longer than it may, perhaps for what else the machine had to do. */
+  | { readonly ran: false; readonly late: boolean }
   | { readonly ran: true; readonly equal: boolean; readonly ms: number; readonly softwareMs: number };
 
 /** Pictures of a group that are compared: enough for every kind of picture in it to come. */
@@ -35,9 +36,10 @@ export function hardwareChoice(name: string): DecoderChoice {
   return { name, args: ['-hwaccel', name] };
 }
 
-/** Those that this ffmpeg was built for, whether or not the machine has them. */
+/** Those that this ffmpeg was built for, whether or not the machine has them. @throws AppError as `requireSuccess`. */
 export async function listHardware(ffmpeg: Ffmpeg, signal?: AbortSignal): Promise<readonly DecoderChoice[]> {
   const { output, end } = await runFfmpeg(ffmpeg, ['-v', 'error', '-hwaccels'], { signal, timeLimitMs: LIMIT_MS });
+  requireSuccess(end);
   if (end.exitCode !== 0) return [];
   const lines = output.toString('latin1').split('\n').slice(1);
   // These two are no hardware: the one is the software, the other falls back to it in silence.
@@ -58,15 +60,17 @@ export async function compareDecoder(
     readonly signal?: AbortSignal;
     /** Awaited before each run. */
     readonly giveWay?: () => Promise<void>;
+    /** Of each run, ms; 20 s when not given. */
+    readonly limitMs?: number;
   },
 ): Promise<Compared> {
   let [ms, softwareMs] = [0, 0];
   for (const group of groupsOf(index)) {
     await options.giveWay?.();
     const tried = await sumsOf(choice, source, index, group, options);
-    if (tried === null) return { ran: false };
+    if ('late' in tried) return { ran: false, late: tried.late };
     const own = await sumsOf(SOFTWARE, source, index, group, options);
-    if (own === null) return { ran: false };
+    if ('late' in own) return { ran: false, late: own.late };
     ms += tried.ms;
     softwareMs += own.ms;
     if (tried.sums !== own.sums) return { ran: true, equal: false, ms, softwareMs };
@@ -85,16 +89,17 @@ function groupsOf(index: ClipIndex): readonly FrameSpan[] {
   return [...new Set(starts)].map((from) => ({ from, to: Math.min(last, from + GROUP_FRAMES - 1) }));
 }
 
-/** The checksums of a span's pictures with their times; null when it did not go without a word. */
+/** The checksums of a span's pictures with their times; else it did not go without a word, or came too late. */
 async function sumsOf(
   choice: DecoderChoice,
   source: ClipSource,
   index: ClipIndex,
   { from, to }: FrameSpan,
-  { ffmpeg, signal }: { readonly ffmpeg: Ffmpeg; readonly signal?: AbortSignal },
-): Promise<{ readonly sums: string; readonly ms: number } | null> {
+  how: { readonly ffmpeg: Ffmpeg; readonly signal?: AbortSignal; readonly limitMs?: number },
+): Promise<{ readonly sums: string; readonly ms: number } | { readonly late: boolean }> {
+  const { ffmpeg, signal, limitMs = LIMIT_MS } = how;
   const [first, last] = [index.frames[from]?.pts, index.frames[to]?.pts];
-  if (first === undefined || last === undefined || source.pixelFormat === null) return null;
+  if (first === undefined || last === undefined || source.pixelFormat === null) return { late: false };
   const enterAt = entrySeconds(index, source.format, from);
   const args = ['-v', 'error', ...choice.args, ...inputArguments(source.path, source.format, enterAt)];
   args.push('-map', `0:${source.stream}`, '-vf', selectFilter(first, last));
@@ -105,10 +110,10 @@ async function sumsOf(
     isQuiet = false;
   };
   const start = performance.now();
-  const { output, end } = await runFfmpeg(ffmpeg, args, { signal, timeLimitMs: LIMIT_MS, lowPriority: true, onReport });
+  const { output, end } = await runFfmpeg(ffmpeg, args, { signal, timeLimitMs: limitMs, lowPriority: true, onReport });
   const ms = performance.now() - start;
   const lines = output.toString('latin1').split('\n');
   const sums = lines.filter((line) => /^\d/.test(line));
-  if (!isQuiet || end.exitCode !== 0 || sums.length !== to - from + 1) return null;
+  if (!isQuiet || end.exitCode !== 0 || sums.length !== to - from + 1) return { late: end.timedOut };
   return { sums: sums.join('\n'), ms };
 }
