@@ -75,7 +75,7 @@ function Places(props: {
     <Picker
       label={label}
       value=""
-      none={way === 'from' ? say`from another frame ...` : say`to another frame ...`}
+      none={way === 'from' ? say`from ...` : say`to ...`}
       options={places.map(({ id, label: place }) => ({
         value: id,
         label: way === 'from' ? say`from ${place}` : say`to ${place}`,
