@@ -1,25 +1,14 @@
 import { open, rm, utimes } from 'node:fs/promises';
 import type { FileHandle } from 'node:fs/promises';
-import { crc32 } from 'node:zlib';
 import { writingTrouble } from '../../files/file-trouble.ts';
 import type { DecodePass } from '../../time/settle-index.ts';
 import type { PipedFrame } from '../decode/frame-pipe.ts';
+import { CopyPictures } from './copy-pictures.ts';
 import { appendToCopy, dataPath, lockPath, openCopyFiles, readChecked, tablePath } from './proxy-disk.ts';
 import type { OpenedCopy } from './proxy-disk.ts';
 import { isHeld } from './proxy-lock.ts';
 import { EMPTY_TABLE, completeLine, complainedLine, frameLine } from './proxy-table.ts';
-import type { ProxyTable, TableEnd, TableFrame } from './proxy-table.ts';
-
-/** A batch is written when it holds this much. */
-const BATCH_BYTES = 1024 * 1024;
-const BATCH_FRAMES = 32;
-
-interface KeptFrame extends TableFrame {
-  /** Offset in the file. */
-  readonly at: number;
-  /** The picture while it is not on disk. */
-  readonly data: Uint8Array | null;
-}
+import type { ProxyTable, TableEnd } from './proxy-table.ts';
 
 /**
  * The two files of one proxy, in the hands of one process. Anyone may read, also while it grows; one at a time
@@ -30,14 +19,10 @@ export class ProxyFile {
   readonly #sha256: string;
   readonly #titles: readonly string[];
   #which = 0;
-  #frames = new Map<number, KeptFrame>();
+  #pictures = new CopyPictures([]);
   #data: FileHandle | null = null;
   #table: FileHandle | null = null;
   #end: TableEnd = EMPTY_TABLE;
-  #bytesOnDisk = 0;
-  #batch: KeptFrame[] = [];
-  #batchBytes = 0;
-  #lastPts: number | null = null;
   #complained = false;
   #result: DecodePass | null = null;
   /** A picture was not what its checksum says: nothing here is relied on when the copy is next built. */
@@ -56,11 +41,11 @@ export class ProxyFile {
   }
 
   get count(): number {
-    return this.#frames.size;
+    return this.#pictures.count;
   }
 
   get bytes(): number {
-    return this.#bytesOnDisk + this.#batchBytes;
+    return this.#pictures.bytes;
   }
 
   /** Null until the copy is whole, and again when it turns out not to be. */
@@ -70,7 +55,7 @@ export class ProxyFile {
 
   /** The latest picture that is there, in ticks. */
   get lastPts(): number | null {
-    return this.#lastPts;
+    return this.#pictures.lastPts;
   }
 
   get complained(): boolean {
@@ -79,23 +64,23 @@ export class ProxyFile {
 
   /** Bytes that the next `flush` will write, and whether it is time for it. */
   get batch(): { readonly bytes: number; readonly full: boolean } {
-    const full = this.#batchBytes >= BATCH_BYTES || this.#batch.length >= BATCH_FRAMES;
+    const { frames, bytes, full } = this.#pictures.batch;
     // Lines are at most 45 bytes; the title and the last lines are short too.
-    return { bytes: this.#batchBytes + 64 * (this.#batch.length + 8), full };
+    return { bytes: bytes + 64 * (frames.length + 8), full };
   }
 
   has(pts: number): boolean {
-    return this.#frames.has(pts);
+    return this.#pictures.has(pts);
   }
 
   /** The picture, its own memory; null when it is not there or not what was written. */
   async read(pts: number): Promise<Uint8Array | null> {
-    const [frames, file, frame] = [this.#frames, this.#data, this.#frames.get(pts)];
+    const [pictures, file, frame] = [this.#pictures, this.#data, this.#pictures.get(pts)];
     if (frame === undefined) return null;
     if (frame.data !== null) return frame.data.slice();
     if (file === null) return null;
     const data = await readChecked(file, frame);
-    if (data === 'spoilt' && frames === this.#frames) await this.#spoil(pts);
+    if (data === 'spoilt' && pictures === this.#pictures) await this.#spoil(pts);
     return data instanceof Uint8Array ? data : null;
   }
 
@@ -127,25 +112,18 @@ export class ProxyFile {
   }
 
   /** Adds a picture of a time that has none; it can be read at once. */
-  add({ pts, data }: PipedFrame): void {
-    if (this.#frames.has(pts)) throw new Error(`there is a picture at ${pts}`);
-    const frame = { pts, bytes: data.length, crc: crc32(data), at: this.bytes, data };
-    this.#frames.set(pts, frame);
-    this.#batch.push(frame);
-    this.#batchBytes += data.length;
-    this.#lastPts = Math.max(pts, this.#lastPts ?? pts);
+  add(picture: PipedFrame): void {
+    this.#pictures.add(picture);
   }
 
   /** Writes what was added. Throws AppError `disk-full`, `not-writable`; what was on disk before stays good. */
   async flush(complained: boolean): Promise<void> {
-    const batch = this.#batch;
+    const pictures = this.#pictures;
+    const batch = [...pictures.batch.frames];
     const lines = batch.map(frameLine);
     if (complained && !this.#complained) lines.push(complainedLine());
     await this.#append(Buffer.concat(batch.flatMap(({ data }) => data ?? [])), lines);
-    for (const frame of batch)
-      if (this.#frames.get(frame.pts) === frame) this.#frames.set(frame.pts, { ...frame, data: null });
-    this.#bytesOnDisk += this.#batchBytes;
-    [this.#batch, this.#batchBytes] = [[], 0];
+    pictures.written(batch);
     this.#complained ||= complained;
   }
 
@@ -167,14 +145,12 @@ export class ProxyFile {
   /** Says that nothing is missing; everything must have been flushed. */
   async complete(errors: boolean): Promise<void> {
     await this.#append(Buffer.alloc(0), [completeLine(errors)]);
-    this.#result = { delivered: this.#times(), errors };
+    this.#result = { delivered: this.#pictures.times(), errors };
   }
 
   /** Ends writing; what did not reach the disk is forgotten. */
   async endWriting(): Promise<void> {
-    for (const { pts } of this.#batch) this.#frames.delete(pts);
-    [this.#batch, this.#batchBytes] = [[], 0];
-    this.#lastPts = this.#times().at(-1) ?? null;
+    this.#pictures.forgetBatch();
     const table = this.#table;
     this.#table = null;
     await table?.close();
@@ -202,27 +178,14 @@ export class ProxyFile {
   async #takeOver(found: OpenedCopy | null): Promise<void> {
     const before = this.#data;
     const table = found?.table ?? null;
-    let at = 0;
-    this.#frames = new Map();
-    for (const frame of table?.frames ?? []) {
-      this.#frames.set(frame.pts, { ...frame, at, data: null });
-      at += frame.bytes;
-    }
+    this.#pictures = new CopyPictures(table?.frames ?? []);
     this.#data = found?.data ?? null;
     this.#which = found?.which ?? 0;
     this.#end = table ?? EMPTY_TABLE;
-    this.#bytesOnDisk = at;
-    [this.#batch, this.#batchBytes] = [[], 0];
-    this.#lastPts = this.#times().at(-1) ?? null;
     this.#complained = table?.complained ?? false;
     const complete = table?.complete ?? null;
-    this.#result = complete === null ? null : { delivered: this.#times(), errors: complete.errors };
+    this.#result = complete === null ? null : { delivered: this.#pictures.times(), errors: complete.errors };
     await before?.close();
-  }
-
-  /** Of all pictures, rising. */
-  #times(): number[] {
-    return [...this.#frames.keys()].sort((a, b) => a - b);
   }
 
   async #beginAnew(which = 0): Promise<void> {
@@ -240,7 +203,7 @@ export class ProxyFile {
   async #append(data: Uint8Array, lines: readonly string[]): Promise<void> {
     const [file, table] = [this.#data, this.#table];
     if (file === null || table === null) throw new Error('the copy is not open for writing');
-    const at = { data: this.#bytesOnDisk, list: this.#end };
+    const at = { data: this.#pictures.bytesOnDisk, list: this.#end };
     try {
       this.#end = await appendToCopy({ data: file, list: table }, at, data, lines);
     } catch (error) {
@@ -253,7 +216,7 @@ export class ProxyFile {
    * is built anew. The list is deleted, so that other runs of the program know; not while somebody is writing it.
    */
   async #spoil(pts: number): Promise<void> {
-    this.#frames.delete(pts);
+    this.#pictures.drop(pts);
     if (this.#spoilt) return;
     this.#spoilt = true;
     if (await isHeld(lockPath(this.#folder, this.#sha256))) return;
