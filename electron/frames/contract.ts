@@ -15,6 +15,12 @@ import type { ProxySide } from '../../core/video/proxy/proxy-size.ts';
 /** The page sends itself this, with the port, when it comes (see preload.ts). */
 export type FramesPortMessage = 'baybook:frames-port';
 
+/**
+ * `hand`: it is moved to, and those around it are made too. `cell`: by itself, as for a cell of the sheet; what stands ready
+ * for the hand stays. `strip`: a key picture, as small as a strip shows it; many at a time are made in one go.
+ */
+export type PictureUse = 'hand' | 'cell' | 'strip';
+
 export type FromWindow =
   /** Answered by `picture` or `none` with the same id. A newer quality for the same clip may cancel an older one. */
   | {
@@ -23,8 +29,7 @@ export type FromWindow =
       readonly clip: string;
       readonly frame: number;
       readonly quality: PictureQuality;
-      /** By itself, as for a cell of the sheet: nothing is made around it, and what stands ready for the hand stays. */
-      readonly single: boolean;
+      readonly use: PictureUse;
     }
   /** The answer is not needed any more; none may come. */
   | { readonly type: 'drop'; readonly id: number }

@@ -124,6 +124,8 @@ export class CopyMaker {
   attend(clip: string): void {
     this.lookCloser(clip);
     const entry = this.#entries.get(clip);
+    // What went wrong may be over: the clip was moved back, or there is room again.
+    if (entry?.doing === 'failed') this.setMaking(clip, true);
     if (entry === undefined || [...this.#entries.keys()].at(-1) === clip) return;
     this.#entries.delete(clip);
     this.#entries.set(clip, entry);
@@ -218,9 +220,10 @@ export class CopyMaker {
   async #tryHardware({ facts, ffmpeg, stop }: Entry): Promise<void> {
     const { decoders, giveWay } = this.#options;
     const isWaiting = [...this.#entries.values()].some(({ doing, glance }) => doing === 'waiting' && !glance);
-    if (decoders === undefined || isWaiting || stop.signal.aborted) return;
+    const { sha256 } = facts;
+    if (decoders === undefined || sha256 === null || isWaiting || stop.signal.aborted) return;
     const source = facts.source ?? (await readIndexedSource(facts.path, facts.index, { ffmpeg }).catch(() => null));
-    if (source !== null) await decoders.tryOnce(source, facts.index, { ffmpeg, signal: stop.signal, giveWay });
+    if (source !== null) await decoders.tryOnce(source, facts.index, { ffmpeg, signal: stop.signal, sha256, giveWay });
   }
 
   #whole(entry: Entry, copy: ClipProxy): void {

@@ -61,7 +61,7 @@ export class FrameDesk {
       if (!copying.glance) this.#makers.attend(clip);
       return;
     }
-    this.#clips.set(clip, new ServedClip(facts, ffmpeg, () => this.#makers.copyOf(clip)));
+    this.#clips.set(clip, new ServedClip(facts, ffmpeg, () => this.#makers.copyOf(clip), copying.longest));
     if (before !== undefined) await Promise.all([before.close(), this.#makers.close(clip)]);
     await this.#makers.open(clip, facts, ffmpeg, copying);
   }
@@ -108,7 +108,7 @@ export class FrameDesk {
     else this.#makers.setMaking(message.clip, message.make);
   }
 
-  async #answer({ id, clip, frame, quality, single }: FromWindow & { readonly type: 'want' }): Promise<void> {
+  async #answer({ id, clip, frame, quality, use }: FromWindow & { readonly type: 'want' }): Promise<void> {
     const window = this.#window;
     const control = new AbortController();
     this.#requests.set(id, control);
@@ -116,11 +116,13 @@ export class FrameDesk {
       const served = this.#clips.get(clip);
       if (served === undefined) throw new AppError('no-such-record', say`This clip is not open.`);
       // One small picture by itself is a glance; all else is looking.
-      if (!single || quality === 'sharp') this.#makers.lookCloser(clip);
-      if (!single) this.#makers.point(clip, frame);
-      if (single) await this.#makers.opened(clip);
-      const pictureOf = (of: ServedClip): Promise<WindowPicture> =>
-        single ? of.single(frame, quality, control.signal) : of.picture(frame, quality, control.signal);
+      if (use === 'hand' || quality === 'sharp') this.#makers.lookCloser(clip);
+      if (use === 'hand') this.#makers.point(clip, frame);
+      else await this.#makers.opened(clip);
+      const pictureOf = (of: ServedClip): Promise<WindowPicture> => {
+        if (use === 'strip') return of.onStrip(frame, control.signal);
+        return use === 'cell' ? of.single(frame, quality, control.signal) : of.picture(frame, quality, control.signal);
+      };
       const { layout, data } = await pictureOf(served).catch((cause: unknown) => {
         // Called off, since the clip's pictures come from another file now.
         const now = this.#clips.get(clip);

@@ -5,15 +5,19 @@ import type { PictureQuality } from '../../core/model/picture-layout.ts';
 import type { ClipSource } from '../../core/video/index/clip-source.ts';
 import { readIndexedSource } from '../../core/video/index/clip-source.ts';
 import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
+import { isOneRunCheaper, readKeyPictures } from '../../core/video/decode/key-pictures.ts';
 import { createFrameCache } from '../../core/video/decode/frame-cache.ts';
 import { layoutOf } from '../../core/video/decode/layout-of.ts';
 import { decodeStill } from '../../core/video/decode/read-still.ts';
 import { openFrameWindow } from '../../core/video/decode/frame-window.ts';
 import type { FrameWindow, WindowPicture } from '../../core/video/decode/frame-window.ts';
 import type { ClipProxy } from '../../core/video/proxy/proxy-store.ts';
-import { proxyLayout } from '../../core/video/proxy/proxy-size.ts';
+import { STRIP_SIDE, proxyLayout, proxySize } from '../../core/video/proxy/proxy-size.ts';
+import type { ProxySide } from '../../core/video/proxy/proxy-size.ts';
 import type { ServedFacts } from './contract.ts';
 import { PictureQueue } from './picture-queue.ts';
+import { StripPictures } from './strip-pictures.ts';
+import type { MakeAll } from './strip-pictures.ts';
 
 /** Bytes kept over all clips: some seconds of proxy pictures, and the sharp frames around where a coach looks. */
 const PROXY_BYTES = 24 * 1024 * 1024;
@@ -32,20 +36,24 @@ export class ServedClip {
   #windows: Readonly<Record<PictureQuality, FrameWindow>>;
   readonly #closing = new AbortController();
   readonly #making = new Set<Promise<unknown>>();
+  readonly #strip: StripPictures;
+  readonly #longest: ProxySide;
   #source: Promise<ClipSource> | null;
 
-  /** `copy` gives the proxy, which may still be growing, or null while there is none. */
-  constructor(facts: ServedFacts, ffmpeg: Ffmpeg, copy: () => ClipProxy | null) {
+  /** `copy` gives the proxy, which may still be growing, or null while there is none; `longest`: of proxy pictures. */
+  constructor(facts: ServedFacts, ffmpeg: Ffmpeg, copy: () => ClipProxy | null, longest: ProxySide) {
+    this.#longest = longest;
     this.facts = facts;
     this.#ffmpeg = ffmpeg;
     this.#copy = copy;
     this.#source = facts.source === null ? null : Promise.resolve(facts.source);
     this.#windows = this.#openWindows();
+    this.#strip = new StripPictures(this.#decodeKeys);
   }
 
   /** Whether ffmpeg is at work for a picture that somebody waits for. */
   get busy(): boolean {
-    return this.#windows.proxy.busy || this.#windows.sharp.busy;
+    return this.#windows.proxy.busy || this.#windows.sharp.busy || this.#strip.busy;
   }
 
   /**
@@ -72,9 +80,16 @@ export class ServedClip {
     const kept = (quality === 'proxy' ? await this.#fromCopy(frame) : null) ?? this.#windows[quality].kept(frame);
     if (kept !== null) return kept;
     const signal = AbortSignal.any([dropped, this.#closing.signal]);
-    const made = singles.ask({ urgent: quality === 'proxy', signal }, () => this.#decode(frame, quality, signal));
-    this.#making.add(made);
-    return made.finally(() => this.#making.delete(made));
+    return this.#owned(
+      singles.ask({ urgent: quality === 'proxy', signal }, () => this.#decode(frame, quality, signal)),
+    );
+  }
+
+  /** The picture of a key picture for a strip, small; larger where it is there already. @throws AppError as `single`. */
+  async onStrip(ofClip: number, signal: AbortSignal): Promise<WindowPicture> {
+    const frame = ofClip + this.facts.first;
+    const kept = (await this.#fromCopy(frame)) ?? this.#windows.proxy.kept(frame);
+    return kept ?? (await this.#strip.picture(frame, signal)) ?? this.single(ofClip, 'proxy', signal);
   }
 
   /** Lets go of what stands ready; pictures may be asked for again. */
@@ -91,10 +106,10 @@ export class ServedClip {
 
   #openWindows(): Readonly<Record<PictureQuality, FrameWindow>> {
     const { path, index } = this.facts;
-    const ffmpeg = this.#ffmpeg;
+    const [ffmpeg, longest] = [this.#ffmpeg, this.#longest];
     const source = (): Promise<ClipSource> => this.#findSource();
     return {
-      proxy: openFrameWindow(path, index, { ffmpeg, source, kind: 'proxy', cache: proxyCache }),
+      proxy: openFrameWindow(path, index, { ffmpeg, source, kind: 'proxy', longest, cache: proxyCache }),
       sharp: openFrameWindow(path, index, { ffmpeg, source, kind: 'sharp', cache: sharpCache }),
     };
   }
@@ -112,8 +127,9 @@ export class ServedClip {
     await this.#requireUnchanged();
     const { index } = this.facts;
     const source = await this.#findSource();
-    const layout = layoutOf(quality, index, source);
-    const still = await decodeStill(source, index, frame, { ffmpeg: this.#ffmpeg, as: layout.kind, signal });
+    const longest = this.#longest;
+    const layout = layoutOf(quality, index, source, longest);
+    const still = await decodeStill(source, index, frame, { ffmpeg: this.#ffmpeg, as: layout.kind, longest, signal });
     if (still === null)
       throw new AppError(
         'no-such-frame',
@@ -122,6 +138,28 @@ export class ServedClip {
     const picture = { layout, data: still.data };
     this.#windows[quality].keep(frame, picture);
     return picture;
+  }
+
+  /** Key pictures in one run; none where one run each is as good. */
+  readonly #decodeKeys: MakeAll = (frames, dropped, deliver) => {
+    const signal = AbortSignal.any([dropped, this.#closing.signal]);
+    const make = async (): Promise<void> => {
+      await this.#requireUnchanged();
+      const { index } = this.facts;
+      const source = await this.#findSource();
+      if (!isOneRunCheaper(source, index, frames)) return;
+      const layout = proxyLayout(proxySize(index, STRIP_SIDE));
+      const options = { ffmpeg: this.#ffmpeg, signal };
+      for await (const { frame, data } of readKeyPictures(source, index, frames, options))
+        deliver(frame, { layout, data });
+    };
+    return this.#owned(singles.ask({ urgent: true, signal }, make));
+  };
+
+  /** Closing waits for it. */
+  #owned<T>(making: Promise<T>): Promise<T> {
+    this.#making.add(making);
+    return making.finally(() => this.#making.delete(making));
   }
 
   /** Looked for once for both windows; what failed is tried again with the next picture. */

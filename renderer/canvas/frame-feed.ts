@@ -4,8 +4,7 @@ import { createStore } from '../shell/state/store.ts';
 import type { Store } from '../shell/state/store.ts';
 import type { PictureQuality } from '../../core/model/picture-layout.ts';
 import type { CopyState, FramesPortMessage, FromWindow, ToWindow } from '../../electron/frames/contract.ts';
-import { createPictureDecoder } from './decode-picture.ts';
-import type { PictureDecoder } from './decode-picture.ts';
+import { BY_ITSELF, createFeedDecoders } from './feed-decoders.ts';
 
 /** The page's end of the frame server. */
 export interface FrameFeed {
@@ -16,6 +15,8 @@ export interface FrameFeed {
   picture(clip: string, frame: number, quality: PictureQuality, signal: AbortSignal): Promise<ImageBitmap>;
   /** The same by itself, as for a cell: what stands ready around the frame that a hand moves from is left alone. */
   single(clip: string, frame: number, quality: PictureQuality, signal: AbortSignal): Promise<ImageBitmap>;
+  /** A key picture by itself, as small as a strip shows it. Those that are asked for at the same time are made in one go. */
+  keyPicture(clip: string, frame: number, signal: AbortSignal): Promise<ImageBitmap>;
   /** The clip is not looked at any more. */
   leave(clip: string): void;
   /** Which frames of a clip have a name: their part of its proxy is made before others. */
@@ -41,7 +42,7 @@ export interface FrameFeedOptions {
   readonly onStopped: (listener: () => void) => unknown;
 }
 
-type Asked = Pick<FromWindow & { readonly type: 'want' }, 'clip' | 'frame' | 'quality' | 'single'>;
+type Asked = Pick<FromWindow & { readonly type: 'want' }, 'clip' | 'frame' | 'quality' | 'use'>;
 
 interface PictureRequest extends Asked {
   /** How often the program was asked to open the clip for it. */
@@ -59,14 +60,9 @@ const MOST_LOOKS = 3;
 /** The program's message to the frame server and ours travel different ways; ours waits a little, ms. */
 const LATER = 30;
 
-/** In place of a clip. */
-const SINGLE = Symbol('single');
-/** How long after its last picture the decoder of single ones is given back, ms. */
-const SINGLE_IDLE_MS = 5000;
-
 export function createFrameFeed(options: FrameFeedOptions): FrameFeed {
   const requests = new Map<number, PictureRequest>();
-  const decoders = new Map<string | typeof SINGLE, PictureDecoder>();
+  const decoders = createFeedDecoders();
   const arrivals = new Set<(clip: string, frame: number) => void>();
   const startsAgain = new Set<() => void>();
   /** Told again to a frame server that is started anew. */
@@ -77,7 +73,6 @@ export function createFrameFeed(options: FrameFeedOptions): FrameFeed {
   /** It died too often: nothing is asked of it until somebody says so, or the program starts it for another clip. */
   let stopped = false;
   let last = 0;
-  let resting: ReturnType<typeof setTimeout> | null = null;
 
   window.addEventListener('message', (event: MessageEvent<unknown>) => {
     const [opened] = event.ports;
@@ -138,15 +133,13 @@ export function createFrameFeed(options: FrameFeedOptions): FrameFeed {
       return;
     }
     requests.delete(message.id);
-    if (!request.single) for (const listener of arrivals) listener(request.clip, request.frame);
-    decoderOf(request.single ? SINGLE : request.clip)
-      .decode(message.layout, message.data)
-      .then(request.resolve, request.reject);
-    if (request.single) restLater();
+    if (request.use === 'hand') for (const listener of arrivals) listener(request.clip, request.frame);
+    const of = request.use === 'hand' ? request.clip : BY_ITSELF;
+    decoders.decode(of, message.layout, message.data).then(request.resolve, request.reject);
   }
 
   function refused(id: number, request: PictureRequest, error: AppError): void {
-    const again = request.single ? LOOK_AGAIN_SINGLE : LOOK_AGAIN;
+    const again = request.use === 'hand' ? LOOK_AGAIN : LOOK_AGAIN_SINGLE;
     if (!again.has(error.code) || request.shown >= MOST_LOOKS) {
       requests.delete(id);
       request.reject(error);
@@ -160,21 +153,6 @@ export function createFrameFeed(options: FrameFeedOptions): FrameFeed {
         request.reject(cause);
       },
     );
-  }
-
-  /** Single pictures share one, so that it stays when a clip is left. */
-  function decoderOf(clip: string | typeof SINGLE): PictureDecoder {
-    const decoder = decoders.get(clip) ?? createPictureDecoder();
-    decoders.set(clip, decoder);
-    return decoder;
-  }
-
-  function restLater(): void {
-    if (resting !== null) clearTimeout(resting);
-    resting = setTimeout(() => {
-      decoders.get(SINGLE)?.rest();
-      decoders.delete(SINGLE);
-    }, SINGLE_IDLE_MS);
   }
 
   function ask(wanted: Asked, signal: AbortSignal): Promise<ImageBitmap> {
@@ -207,11 +185,11 @@ export function createFrameFeed(options: FrameFeedOptions): FrameFeed {
 
   return {
     copies,
-    picture: (clip, frame, quality, signal) => ask({ clip, frame, quality, single: false }, signal),
-    single: (clip, frame, quality, signal) => ask({ clip, frame, quality, single: true }, signal),
+    picture: (clip, frame, quality, signal) => ask({ clip, frame, quality, use: 'hand' }, signal),
+    single: (clip, frame, quality, signal) => ask({ clip, frame, quality, use: 'cell' }, signal),
+    keyPicture: (clip, frame, signal) => ask({ clip, frame, quality: 'proxy', use: 'strip' }, signal),
     leave(clip) {
-      decoders.get(clip)?.rest();
-      decoders.delete(clip);
+      decoders.leave(clip);
       if (port !== null) send({ type: 'leave', clip });
     },
     name(clip, frames) {
@@ -247,6 +225,6 @@ function noMorePictures(): AppError {
   );
 }
 
-function asked({ clip, frame, quality, single }: PictureRequest): Asked {
-  return { clip, frame, quality, single };
+function asked({ clip, frame, quality, use }: PictureRequest): Asked {
+  return { clip, frame, quality, use };
 }

@@ -13,7 +13,7 @@ import { keepSpan } from '../../core/video/span/keep-span.ts';
 import { runningCount } from '../../core/video/process/run-ffmpeg.ts';
 import { partStarts } from '../../core/video/proxy/copy-order.ts';
 import { ProxyStore } from '../../core/video/proxy/proxy-store.ts';
-import type { ServedFacts, ToProgram, ToWindow } from '../../electron/frames/contract.ts';
+import type { PictureUse, ServedFacts, ToProgram, ToWindow } from '../../electron/frames/contract.ts';
 import { FrameDesk } from '../../electron/frames/frame-desk.ts';
 import { makeCodedClip } from '../support/coded-clip.ts';
 import { seeded } from '../support/seeded.ts';
@@ -51,12 +51,13 @@ function newDesk(folder = temporaryFolder()) {
   desk.connect((message) => toWindow.push(message));
   onTestFinished(() => desk.end());
   let last = 0;
-  const ask = (frame: number, quality: PictureQuality, clip: string, single: boolean): number => {
-    desk.hear({ type: 'want', id: (last += 1), clip, frame, quality, single });
+  const ask = (frame: number, quality: PictureQuality, clip: string, use: PictureUse): number => {
+    desk.hear({ type: 'want', id: (last += 1), clip, frame, quality, use });
     return last;
   };
-  const want = (frame: number, quality: PictureQuality, clip = 'a') => ask(frame, quality, clip, false);
-  const wantSingle = (frame: number, quality: PictureQuality, clip = 'a') => ask(frame, quality, clip, true);
+  const want = (frame: number, quality: PictureQuality, clip = 'a') => ask(frame, quality, clip, 'hand');
+  const wantSingle = (frame: number, quality: PictureQuality, clip = 'a') => ask(frame, quality, clip, 'cell');
+  const wantOnStrip = (frame: number, clip = 'a') => ask(frame, 'proxy', clip, 'strip');
   const answer = (id: number): ToWindow | undefined =>
     toWindow.find((message) => message.type !== 'copy' && message.id === id);
   const pictureOf = async (id: number): Promise<WindowPicture> => {
@@ -73,7 +74,7 @@ function newDesk(folder = temporaryFolder()) {
         timeout: 30_000,
       })
       .toBe(true);
-  return { desk, want, wantSingle, answer, pictureOf, codesOf, whole, toProgram, toWindow };
+  return { desk, want, wantSingle, wantOnStrip, answer, pictureOf, codesOf, whole, toProgram, toWindow };
 }
 
 describe('pictures', () => {
@@ -186,6 +187,55 @@ describe('single pictures', () => {
     expect(runningCount()).toBe(0);
     for (const id of others) await expect.poll(() => answer(id)).toMatchObject({ type: 'none', code: 'cancelled' });
     expect(answer(dropped ?? 0)).toBeUndefined();
+  });
+});
+
+describe('pictures of a strip', () => {
+  const keys = () => [...index.frames.keys()].filter((frame) => index.frames[frame]?.key === true);
+
+  it('come all out of one ffmpeg, small, the right ones, and are not kept for the hand', async () => {
+    const { desk, want, wantOnStrip, codesOf, answer } = newDesk();
+    void desk.open('a', facts(path, null), ffmpeg);
+    // Those that are no key pictures, or none of the clip's, come as before or not at all.
+    const asked = [...keys(), 7].map((frame) => wantOnStrip(frame));
+    const none = wantOnStrip(FRAMES);
+    let most = 0;
+    await expect
+      .poll(() => {
+        most = Math.max(most, runningCount());
+        return asked.slice(0, -1).every((id) => answer(id) !== undefined);
+      })
+      .toBe(true);
+    expect(most).toBe(1);
+    expect(await codesOf(...asked)).toEqual([...keys(), 7]);
+    await expect.poll(() => answer(none)).toMatchObject({ type: 'none', code: 'no-such-frame' });
+    const moved = want(keys()[1] ?? 0, 'proxy');
+    await expect.poll(() => answer(moved)).toMatchObject({ type: 'picture' });
+  });
+
+  it('that were dropped are not made: nothing runs soon after, and the next ones come', async () => {
+    const { desk, wantOnStrip, answer, codesOf } = newDesk();
+    void desk.open('a', facts(path, null), ffmpeg);
+    const dropped = keys().map((frame) => wantOnStrip(frame));
+    await expect.poll(() => runningCount(), { interval: 2 }).toBe(1);
+    for (const id of dropped) desk.hear({ type: 'drop', id });
+    await expect.poll(() => runningCount()).toBe(0);
+    expect(await codesOf(wantOnStrip(0))).toEqual([0]);
+    expect(dropped.filter((id) => answer(id)?.type === 'none')).toEqual([]);
+  });
+
+  it('have the machine to themselves: no picture of a copy is taken meanwhile', async () => {
+    const { desk, wantOnStrip, toWindow, whole, pictureOf } = newDesk();
+    await desk.open('a', facts(), ffmpeg);
+    const written = (): number => {
+      const copies = toWindow.flatMap((message) => (message.type === 'copy' ? [message.state.written] : []));
+      return copies.at(-1) ?? 0;
+    };
+    const asked = keys().map((frame) => wantOnStrip(frame));
+    const before = written();
+    await Promise.all(asked.map(pictureOf));
+    expect(written()).toBeLessThan(before + 24);
+    await whole();
   });
 });
 

@@ -27,6 +27,8 @@ export const BESIDE: Readonly<Record<string, readonly string[]>> = {
       'coded-start',
       'left-out',
       'listed-pictures',
+      'key-pictures',
+      'first-minute',
     ],
   ],
 };

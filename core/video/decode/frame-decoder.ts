@@ -9,6 +9,9 @@ import type { Ffmpeg } from '../process/find-ffmpeg.ts';
 import { readFramePipe, soonPipeArguments } from './frame-pipe.ts';
 import { startFfmpeg } from '../process/run-ffmpeg.ts';
 import type { FfmpegProcess, ProcessEnd } from '../process/run-ffmpeg.ts';
+import { QUICK_DECODING } from '../proxy/proxy-encoder.ts';
+import { LARGEST_SIDE } from '../proxy/proxy-size.ts';
+import type { PictureSide } from '../proxy/proxy-size.ts';
 import { shownPictures } from './shown-pictures.ts';
 
 /** A run waits for its reader most of its life; the window ends it when it has been idle. */
@@ -35,7 +38,13 @@ export class FrameDecoder {
     index: ClipIndex,
     ffmpeg: Ffmpeg,
     range: FrameSpan,
-    options: { readonly kind: PictureLayout['kind']; readonly goal: number; readonly fromStart: boolean },
+    options: {
+      readonly kind: PictureLayout['kind'];
+      readonly goal: number;
+      readonly fromStart: boolean;
+      /** Of proxy pictures; the largest when not given. */
+      readonly longest?: PictureSide;
+    },
   ) {
     this.range = range;
     this.fromStart = options.fromStart;
@@ -46,9 +55,9 @@ export class FrameDecoder {
 
     const [first, last] = [index.frames[range.from]?.pts ?? 0, index.frames[range.to]?.pts ?? 0];
     const enterAt = options.fromStart ? null : entrySeconds(index, source.format, range.from);
-    const { kind } = options;
-    const shown = shownPictures(source, index, ffmpeg, { kind, first, last, enterAt });
-    const args = ['-v', 'error', ...shown.args];
+    const { kind, longest = LARGEST_SIDE } = options;
+    const shown = shownPictures(source, index, ffmpeg, { kind, first, last, enterAt, longest });
+    const args = ['-v', 'error', ...(kind === 'proxy' ? QUICK_DECODING : []), ...shown.args];
     args.push('-frames:v', String(range.to - range.from + 1), ...soonPipeArguments(kind));
     this.#run = startFfmpeg(ffmpeg, args, { timeLimitMs: RUN_LIMIT_MS, folder: shown.folder });
   }

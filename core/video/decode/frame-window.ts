@@ -15,6 +15,8 @@ import { FrameDecoder } from './frame-decoder.ts';
 import { layoutOf } from './layout-of.ts';
 import { processError } from '../process/run-ffmpeg.ts';
 import type { ProcessEnd } from '../process/run-ffmpeg.ts';
+import { LARGEST_SIDE } from '../proxy/proxy-size.ts';
+import type { PictureSide } from '../proxy/proxy-size.ts';
 import { jumpRange, prepareRange, reachesSoon } from './window-plan.ts';
 
 export interface FrameWindowOptions {
@@ -23,6 +25,8 @@ export interface FrameWindowOptions {
   readonly kind: PictureQuality;
   /** How to get at the pictures, asked once, when the first is to be made; `readIndexedSource` when not given. */
   readonly source?: () => Promise<ClipSource>;
+  /** Of proxy pictures; the largest when not given. */
+  readonly longest?: PictureSide;
   /** Shared by all windows when not given, 256 MB in all. */
   readonly cache?: FrameCache;
   /** Milliseconds without a request after which the ffmpeg that stands ready is ended. */
@@ -79,6 +83,7 @@ class Window implements FrameWindow {
   readonly #idleMs: number;
   readonly #kind: PictureQuality;
   readonly #reach: WindowReach;
+  readonly #longest: PictureSide;
   #layout: PictureLayout | null = null;
   /** Owns its pictures in the shared cache. */
   readonly #owner = `${(windows += 1)}/`;
@@ -102,6 +107,7 @@ class Window implements FrameWindow {
     this.#idleMs = options.idleMs ?? IDLE_MS;
     this.#kind = options.kind;
     this.#readSource = options.source ?? (() => readIndexedSource(path, index, options));
+    this.#longest = options.longest ?? LARGEST_SIDE;
     this.#reach = MADE_AHEAD[options.kind];
   }
 
@@ -239,10 +245,11 @@ class Window implements FrameWindow {
     }
     if (this.#closed || planned !== this.#planned) return;
     this.#planned = null;
-    const layout = layoutOf(this.#kind, this.#index, source);
+    const layout = layoutOf(this.#kind, this.#index, source, this.#longest);
     this.#layout = layout;
     const run = new FrameDecoder(source, this.#index, this.#ffmpeg, range, {
       kind: layout.kind,
+      longest: this.#longest,
       goal: Math.min(planned.goal, range.to),
       fromStart,
     });

@@ -4,7 +4,7 @@ import type { Size } from '../../time/display-size.ts';
 import type { ClipSource } from '../index/clip-source.ts';
 import type { ColourFacts } from '../index/parse-header.ts';
 import { proxySize } from '../proxy/proxy-size.ts';
-import type { ProxySide } from '../proxy/proxy-size.ts';
+import type { PictureSide } from '../proxy/proxy-size.ts';
 
 /**
  * What a picture is wanted for: exact colours for stills and measuring (`png`, `rgba`), the clip's own samples where
@@ -29,9 +29,15 @@ export type HdrCurve = 'pq' | 'hlg';
  * own making, which may be that of another frame.
  */
 export function selectFilter(first: number | null, last: number | null): string {
-  const later = '(isnan(prev_selected_pts)+gt(pts,prev_selected_pts))';
-  return first === null || last === null ? `select='${later}'` : `select='between(pts,${first},${last})*${later}'`;
+  return first === null || last === null ? `select='${LATER}'` : `select='between(pts,${first},${last})*${LATER}'`;
 }
+
+/** The same for pictures at these times alone (ticks, at least one). */
+export function selectTimesFilter(times: readonly number[]): string {
+  return `select='(${times.map((pts) => `eq(pts,${pts})`).join('+')})*${LATER}'`;
+}
+
+const LATER = '(isnan(prev_selected_pts)+gt(pts,prev_selected_pts))';
 
 /** The curve of a high dynamic range clip, or null for one that is not. */
 export function hdrCurve(colour: ColourFacts): HdrCurve | null {
@@ -87,7 +93,7 @@ export function pictureFilter(
   source: Pick<ClipSource, 'colour' | 'storedWidth' | 'storedHeight'>,
   kind: PictureKind,
   cube: string | null,
-  longest?: ProxySide,
+  longest?: PictureSide,
 ): string {
   const { colour } = source;
   // Turning back gives the size before the turn: width and height change places or do not.

@@ -7,6 +7,9 @@ import type { ClipSource, ReadOptions } from '../index/clip-source.ts';
 import { entrySeconds } from '../index/entry-point.ts';
 import { readFramePipe, soonPipeArguments } from './frame-pipe.ts';
 import { requireSuccess, startFfmpeg } from '../process/run-ffmpeg.ts';
+import { QUICK_DECODING } from '../proxy/proxy-encoder.ts';
+import { LARGEST_SIDE } from '../proxy/proxy-size.ts';
+import type { PictureSide } from '../proxy/proxy-size.ts';
 import type { PictureKind } from './picture-filter.ts';
 import { shownPictures } from './shown-pictures.ts';
 
@@ -23,6 +26,8 @@ export interface Still {
 
 export interface StillOptions extends ReadOptions {
   readonly as: PictureKind;
+  /** Of proxy pictures; the largest when not given. */
+  readonly longest?: PictureSide;
 }
 
 const STILL_LIMIT_MS = 10 * 60_000;
@@ -69,11 +74,12 @@ async function decodeOne(
   source: ClipSource,
   index: ClipIndex,
   pts: number,
-  { ffmpeg, signal, as }: StillOptions,
+  { ffmpeg, signal, as, longest = LARGEST_SIDE }: StillOptions,
   enterAt: number | null,
 ): Promise<Uint8Array | null> {
-  const shown = shownPictures(source, index, ffmpeg, { kind: as, first: pts, last: pts, enterAt });
-  const args = ['-v', 'error', ...shown.args, '-frames:v', '1', ...soonPipeArguments(as)];
+  const shown = shownPictures(source, index, ffmpeg, { kind: as, first: pts, last: pts, enterAt, longest });
+  const quick = as === 'proxy' ? QUICK_DECODING : [];
+  const args = ['-v', 'error', ...quick, ...shown.args, '-frames:v', '1', ...soonPipeArguments(as)];
   const run = startFfmpeg(ffmpeg, args, { signal, timeLimitMs: STILL_LIMIT_MS, folder: shown.folder });
   try {
     const bytes = as === 'png' ? null : rawBytes({ kind: as, width: index.width, height: index.height });

@@ -1,9 +1,9 @@
 import type { ClipIndex } from '../../time/clip-index.ts';
 import type { ClipSource } from '../index/clip-source.ts';
-import type { ProxySide } from '../proxy/proxy-size.ts';
+import type { PictureSide } from '../proxy/proxy-size.ts';
 import { inputArguments, keepTimesArguments } from '../process/ffmpeg-arguments.ts';
 import type { Ffmpeg } from '../process/find-ffmpeg.ts';
-import { hdrCurve, pictureFilter, selectFilter } from './picture-filter.ts';
+import { hdrCurve, pictureFilter, selectFilter, selectTimesFilter } from './picture-filter.ts';
 import type { PictureKind } from './picture-filter.ts';
 import { toneCube } from './tone-cube-file.ts';
 
@@ -24,21 +24,24 @@ export function shownPictures(
   ffmpeg: Ffmpeg,
   wanted: {
     readonly kind: PictureKind;
-    readonly first: number | null;
-    readonly last: number | null;
+    readonly first?: number | null;
+    readonly last?: number | null;
+    /** Of the frames at these times (ticks, at least one) alone, in place of all from `first` to `last`. */
+    readonly times?: readonly number[];
     readonly enterAt: number | null;
     /** Filters for what is shown, after all others. */
     readonly then?: string;
     /** Of proxy pictures; the largest when not given. */
-    readonly longest?: ProxySide;
+    readonly longest?: PictureSide;
   },
 ): ShownPictures {
-  const { kind, first, last, enterAt, then, longest } = wanted;
+  const { kind, first = null, last = null, times, enterAt, then, longest } = wanted;
   const curve = hdrCurve(source.colour);
   const cube = curve === null ? null : toneCube(curve);
   const show = pictureFilter(index, source, kind, cube?.name ?? null, longest);
   const args = [...inputArguments(source.path, source.format, enterAt), '-map', `0:${source.stream}`];
-  const filters = [selectFilter(first, last), show, ...(then === undefined ? [] : [then])];
+  const select = times === undefined ? selectFilter(first, last) : selectTimesFilter(times);
+  const filters = [select, show, ...(then === undefined ? [] : [then])];
   args.push('-vf', filters.join(','), ...keepTimesArguments(ffmpeg, index.timebase));
   return { args, folder: cube?.folder };
 }

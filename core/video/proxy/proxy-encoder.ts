@@ -5,14 +5,27 @@
  */
 
 /** Names what the pictures are made with; copies made otherwise are made anew. */
-export const PROXY_RECIPE = 'h264-crf20-4';
+export const PROXY_RECIPE = 'h264-qp33-5';
+
+/**
+ * The edges of blocks are smoothed only in pictures that others are made from: nothing else depends on the rest, and in a
+ * small picture nobody sees it (57 dB and more). It takes a twentieth off the work.
+ */
+export const QUICK_DECODING = ['-skip_loop_filter', 'noref'] as const;
+
+/**
+ * Fixed, since judging how hard each picture is took a fifth of encoding. An encoder of one's own choice (-crf 20) came to 34 on
+ * noisy pictures and to 27 on a real clip: there bytes are halved now, for 1.4 dB that only a picture that stands still would show,
+ * and that one is made sharp. (x264 codes key pictures by 3 less than it is told.)
+ */
+const QUANTISER = 33;
 
 /**
  * The encoder. Every picture is an IDR picture with its parameter sets in front. `copy`: as much at once as there are
  * cores; `soon`: each picture leaves before the next one comes in, for a run that someone waits for.
  */
 export function proxyEncoderArguments(purpose: 'copy' | 'soon'): string[] {
-  const args = ['-c:v', 'libx264', '-preset', 'ultrafast', '-g', '1', '-crf', '20'];
+  const args = ['-c:v', 'libx264', '-preset', 'ultrafast', '-g', '1', '-qp', String(QUANTISER)];
   if (purpose === 'soon') args.push('-tune', 'zerolatency');
   // Without these a decoder has to guess, and guesses by the size.
   args.push('-colorspace', 'bt709', '-color_primaries', 'bt709', '-color_trc', 'bt709', '-color_range', 'tv');

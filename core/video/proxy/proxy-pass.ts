@@ -9,17 +9,11 @@ import type { PipedFrame } from '../decode/frame-pipe.ts';
 import { startFfmpeg } from '../process/run-ffmpeg.ts';
 import type { FfmpegProcess } from '../process/run-ffmpeg.ts';
 import { shownPictures } from '../decode/shown-pictures.ts';
-import { proxyEncoderArguments } from './proxy-encoder.ts';
+import { QUICK_DECODING, proxyEncoderArguments } from './proxy-encoder.ts';
 import type { ProxySide } from './proxy-size.ts';
 
 /** A pass stands still for as long as somebody waits for a picture, and may be of a long clip on a slow machine. */
 const PASS_LIMIT_MS = 24 * 60 * 60_000;
-
-/**
- * The edges of blocks are smoothed only in pictures that others are made from: nothing else depends on the rest, and in a
- * small picture nobody sees it (57 dB and more). It takes a twentieth off the work.
- */
-const QUICK_DECODING = ['-skip_loop_filter', 'noref'] as const;
 
 export interface ProxyPass {
   /** The proxy pictures in order, as they are read; throws when ffmpeg's output breaks off. */

@@ -9,6 +9,11 @@ import type { Size } from '../../time/display-size.ts';
 export const PROXY_SIDES = [960, 1280] as const;
 export type ProxySide = (typeof PROXY_SIDES)[number];
 
+/** The same of pictures for a strip, which shows them 36 lines high, twice as fine at most. */
+export const STRIP_SIDE = 320;
+/** Of any small picture. */
+export type PictureSide = ProxySide | typeof STRIP_SIDE;
+
 /** Where no screen is known. A 1080-line copy took half as long again to make and paint. */
 export const LARGEST_SIDE: ProxySide = 1280;
 
@@ -20,7 +25,7 @@ export function sideForScreen(pixels: number): ProxySide {
 }
 
 /** Size of a clip's proxy pictures: upright, even sides (4:2:0), at most `longest`, never larger than the frame. */
-export function proxySize(index: Pick<ClipIndex, 'width' | 'height'>, longest: ProxySide = LARGEST_SIDE): Size {
+export function proxySize(index: Pick<ClipIndex, 'width' | 'height'>, longest: PictureSide = LARGEST_SIDE): Size {
   const scale = Math.min(1, longest / Math.max(index.width, index.height));
   const even = (side: number): number => Math.max(2, 2 * Math.round((side * scale) / 2));
   return { width: even(index.width), height: even(index.height) };

@@ -26,8 +26,6 @@ const WAIT_MS = 100;
 const REST_MS = 1500;
 /** A clip that has just been opened may be moved through at once. */
 const FIRST_REST_MS = 500;
-/** The frame server makes so many single pictures at the same time. */
-const AT_ONCE = 2;
 
 /** The clip's own pictures in a row, and under them how loud it is: what the strip is pressed and dragged over. */
 export const FilmStrip = memo(function FilmStrip(props: {
@@ -125,35 +123,32 @@ async function fillStrip(canvas: HTMLCanvasElement, order: StripOrder): Promise<
   }
 }
 
-/** Key pictures by themselves, as many at a time as are made at a time. A hand that moves has the machine to itself. */
+/** Key pictures, all asked for at once: they are made in one go. A hand that moves has the machine to itself. */
 async function standIn(
   clip: string,
   keys: readonly number[],
   { paint, signal }: { readonly paint: (picture: ImageBitmap, frame: number) => void; readonly signal: AbortSignal },
 ): Promise<void> {
-  const waiting = [...keys];
+  let waiting = keys;
   let quietAt = performance.now() + FIRST_REST_MS;
   const forget = app.subscribe(() => {
     if (!isHandFree()) quietAt = performance.now() + REST_MS;
   });
-  const work = async (): Promise<void> => {
-    for (;;) {
-      // Between two moves of a hand its picture is exact for a moment: that is no rest.
-      await until(() => isHandFree() && performance.now() >= quietAt, signal);
-      const frame = signal.aborted ? undefined : waiting.shift();
-      if (frame === undefined) return;
-      const moved = new AbortController();
-      const stop = app.subscribe(() => isHandFree() || moved.abort());
-      const picture = await feed
-        .single(clip, frame, 'proxy', AbortSignal.any([signal, moved.signal]))
-        .catch(() => null)
-        .finally(stop);
-      if (signal.aborted) return picture?.close();
-      if (picture !== null) paint(picture, frame);
-      else if (moved.signal.aborted) waiting.unshift(frame);
-    }
-  };
-  await Promise.all(Array.from({ length: AT_ONCE }, work)).finally(forget);
+  while (waiting.length > 0 && !signal.aborted) {
+    // Between two moves of a hand its picture is exact for a moment: that is no rest.
+    await until(() => isHandFree() && performance.now() >= quietAt, signal);
+    const moved = new AbortController();
+    const stop = app.subscribe(() => isHandFree() || moved.abort());
+    const bring = async (frame: number): Promise<readonly number[]> => {
+      const picture = await feed.keyPicture(clip, frame, AbortSignal.any([signal, moved.signal])).catch(() => null);
+      if (picture !== null && signal.aborted) picture.close();
+      else if (picture !== null) paint(picture, frame);
+      return picture === null && moved.signal.aborted ? [frame] : [];
+    };
+    waiting = (await Promise.all(waiting.map(bring))).flat();
+    stop();
+  }
+  forget();
 }
 
 function hasCopied(clip: string, frame: number): boolean {
