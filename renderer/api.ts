@@ -20,6 +20,7 @@ declare global {
 const PUTTING_IN: ReadonlySet<RequestName> = new Set([
   ...(['student/add', 'student/change', 'lesson/add', 'lesson/change', 'swing/add'] as const),
   ...(['bin/move', 'bin/put-back', 'bin/empty', 'repeat/add', 'repeat/remove', 'goals/reset'] as const),
+  ...(['corrections/forget'] as const),
 ]);
 const underWay = new Set<Promise<unknown>>();
 

@@ -2,6 +2,7 @@ import type { BinOperations } from './bin.ts';
 import type { CheckpointOperations } from './checkpoints.ts';
 import type { ClipOperations } from './clips.ts';
 import type { ComparisonOperations } from './comparisons.ts';
+import type { CorrectionOperations } from './corrections.ts';
 import type { BookDatabase } from './database.ts';
 import type { EditOperations } from './edits.ts';
 import type { LessonPageOperations } from './lesson-pages.ts';
@@ -33,6 +34,7 @@ export interface Book
     GoalsOperations,
     EditOperations,
     RepeatCheckOperations,
+    CorrectionOperations,
     SettleOperations,
     PartOperations,
     BinOperations,

@@ -4,7 +4,7 @@ import type { BodyPointId } from '../model/body-points.ts';
 import { AppError } from '../model/errors.ts';
 import type { FrameMarks, PlacedPoint, Shape } from '../model/mark.ts';
 import { argument } from '../parse/argument.ts';
-import { bodyPoint, frameMarks, shape as shapeSchema } from '../parse/marks.ts';
+import { bodyPoint, frameMarks, proposedPlace, shape as shapeSchema } from '../parse/marks.ts';
 import { countFromZero, finiteNumber, positive, wholeNumber } from '../parse/scalars.ts';
 import { requireClip } from './clips.ts';
 import type { BookDatabase } from './database.ts';
@@ -35,8 +35,10 @@ export function markOperations(database: BookDatabase): MarkOperations {
         if (points.length === 0 && checked.shapes.length === 0) return;
         const frame = { clip_id: clipId, frame_index: index };
         database.insert('marked_frame', { ...frame, pts });
-        for (const [id, { x, y, hidden, guess = null }] of points)
-          database.insert('placed_point', { ...frame, body_point: id, x, y, hidden, guess });
+        for (const [id, { x, y, hidden, guess = null, proposed }] of points) {
+          const kept = proposed === undefined ? null : JSON.stringify(proposed);
+          database.insert('placed_point', { ...frame, body_point: id, x, y, hidden, guess, proposed: kept });
+        }
         checked.shapes.forEach((shape, position) => {
           insertShape(database, clipId, index, position, shape);
         });
@@ -66,6 +68,7 @@ const pointRow = v.strictObject({
   y: finiteNumber,
   hidden: flag,
   guess: v.nullable(positive),
+  proposed: v.nullable(v.pipe(v.string(), v.parseJson(), proposedPlace)),
 });
 const shapeRow = v.strictObject({
   frame_index: countFromZero,
@@ -77,7 +80,7 @@ export function marksOf(database: BookDatabase, clipId: string): readonly FrameM
   const points = grouped(
     database.all(
       pointRow,
-      'SELECT frame_index, body_point, x, y, hidden, guess FROM placed_point WHERE clip_id = ?',
+      'SELECT frame_index, body_point, x, y, hidden, guess, proposed FROM placed_point WHERE clip_id = ?',
       clipId,
     ),
     (row) => row.frame_index,
@@ -89,8 +92,12 @@ export function marksOf(database: BookDatabase, clipId: string): readonly FrameM
   const sql = 'SELECT frame_index, pts FROM marked_frame WHERE clip_id = ? ORDER BY frame_index';
   return database.all(frameRow, sql, clipId).map(({ frame_index, pts }) => {
     const placed: Partial<Record<BodyPointId, PlacedPoint>> = {};
-    for (const { body_point, x, y, hidden, guess } of points.get(frame_index) ?? [])
-      placed[body_point] = { x, y, hidden, ...(guess === null ? {} : { guess }) };
+    for (const { body_point, x, y, hidden, guess, proposed } of points.get(frame_index) ?? [])
+      placed[body_point] = {
+        ...{ x, y, hidden },
+        ...(guess === null ? {} : { guess }),
+        ...(proposed === null ? {} : { proposed }),
+      };
     return {
       frame: { index: frame_index, pts },
       points: placed,

@@ -25,6 +25,7 @@ import { refuseToReplaceMissing, setJournalAside } from './missing-book.ts';
 import { MIGRATIONS } from './migrations/all.ts';
 import { goalsOperations } from './goals.ts';
 import { comparisonOperations } from './comparisons.ts';
+import { correctionOperations } from './corrections.ts';
 import { pinOperations } from './pins.ts';
 import { repeatCheckOperations } from './repeat-checks.ts';
 import { settleOperations } from './settle-clip.ts';
@@ -121,6 +122,7 @@ export function openBook(folder: string, options: OpenBookOptions = {}): Book {
       ...goalsOperations(database),
       ...editOperations(database, media),
       ...repeatCheckOperations(database),
+      ...correctionOperations(database),
       ...settleOperations(database),
       ...partOperations(database, media),
       ...binOperations(database, media),

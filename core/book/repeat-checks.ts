@@ -8,7 +8,8 @@ import type { NewRepeatCheck, RepeatCheck, RepeatFrame } from '../model/repeat-c
 import { argument } from '../parse/argument.ts';
 import { checkpoint } from '../parse/frames.ts';
 import { bodyPoint, shape } from '../parse/marks.ts';
-import { instant, newRepeatCheck, repeatNaming } from '../parse/repeat-check.ts';
+import { instant } from '../parse/instant.ts';
+import { newRepeatCheck, repeatNaming } from '../parse/repeat-check.ts';
 import {
   countFromOne,
   countFromZero,

@@ -1,4 +1,7 @@
 import { say } from '../model/say.ts';
+import { BODY_POINTS } from '../model/body-points.ts';
+import { showLearnt } from '../measure/proposed/show-learnt.ts';
+import type { LearntError } from '../measure/proposed/learn-errors.ts';
 import type { ProposedPoints } from '../model/proposed-points.ts';
 import type { Handedness, View } from '../model/words.ts';
 import { findPoses } from '../pose/pose-thread.ts';
@@ -16,6 +19,8 @@ export interface PointsOrder {
   readonly handedness: Handedness;
   /** Each a frame of the clip. */
   readonly frames: readonly number[];
+  /** What the coach's corrections say of the model; left out: nothing is known. */
+  readonly learnt?: readonly LearntError[];
 }
 
 /**
@@ -25,7 +30,7 @@ export interface PointsOrder {
  * @throws AppError as reading frames may throw, and `cancelled`.
  */
 export async function proposePoints(
-  { path, index, view, handedness, frames }: PointsOrder,
+  { path, index, view, handedness, frames, learnt = [] }: PointsOrder,
   ffmpeg: Ffmpeg,
   { signal, report }: JobContext,
 ): Promise<readonly (ProposedPoints | null)[]> {
@@ -48,9 +53,17 @@ export async function proposePoints(
   try {
     const onPose = (found: number): void => report(label, found, frames.length);
     const poses = await findPoses({ groups }, { signal, onPose });
-    return poses.map((pose) =>
-      pose === null ? null : bodyPointsOf(pose.landmarks, pose.square, { view, handedness }),
-    );
+    const at = new Date().toISOString();
+    return poses.map((pose) => {
+      if (pose === null) return null;
+      const seen = bodyPointsOf(pose.landmarks, pose.square, { view, handedness });
+      const on = { view, handedness, size: pose.square.side, at };
+      const shown = BODY_POINTS.flatMap((point) => {
+        const place = seen[point];
+        return place === undefined ? [] : [[point, showLearnt(point, place, on, learnt)] as const];
+      });
+      return Object.fromEntries(shown);
+    });
   } catch (cause) {
     stopIfCancelled(signal);
     throw cause;

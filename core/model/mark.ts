@@ -18,6 +18,22 @@ export interface PlacedPoint extends PicturePoint {
    * standard deviation in each of x and y, pixels, > 0. Left out of a point that a hand placed.
    */
   readonly guess?: number;
+  /** Where it had been proposed, whether it stands there still or a hand has put it elsewhere. Left out: nothing was proposed. */
+  readonly proposed?: ProposedPlace;
+}
+
+/** Where a body point had been proposed: the place that was shown. */
+export interface ProposedPlace extends PicturePoint {
+  /** Where the pose model saw it, before anything that is known of the coach was taken out. */
+  readonly model: PicturePoint;
+  /** How far such a place is assumed to lie from the coach's, standard deviation in each of x and y, pixels; > 0. */
+  readonly assumed: number;
+  /** The side of the square in which the model saw the body, pixels; > 0. */
+  readonly size: number;
+  /** From so many corrections its error was learnt, >= 1; left out: it was assumed. */
+  readonly learnt?: number;
+  /** When it was proposed: an instant of UTC, ISO 8601 with milliseconds. */
+  readonly at: string;
 }
 
 /**

@@ -5,7 +5,7 @@ import type { ReadingKey } from './reading.ts';
 import type { Checkpoint, Handedness, View } from './words.ts';
 
 /** The version this program writes. Files with a higher one are refused, lower ones are read. */
-export const SWING_FILE_VERSION = 6;
+export const SWING_FILE_VERSION = 7;
 
 /**
  * One swing outside the book, as JSON: everything that was named and marked, and where the clips are. Documented for

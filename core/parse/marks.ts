@@ -1,10 +1,11 @@
 import * as v from 'valibot';
 import { BODY_POINTS } from '../model/body-points.ts';
-import type { FrameMarks, ShapeKind, ShapeLook } from '../model/mark.ts';
+import type { FrameMarks, ProposedPlace, ShapeKind, ShapeLook } from '../model/mark.ts';
 import { GROUND_LAYOUTS, MOST_TEXT, PATH_SUBJECTS, PLANES, SHAPE_COLOURS, SHAPE_THICKNESSES } from '../model/mark.ts';
 import { byName } from './by-name.ts';
 import { frameRef, timeStamp } from './frames.ts';
-import { finiteNumber, identifier, length, positive } from './scalars.ts';
+import { instant } from './instant.ts';
+import { countFromOne, finiteNumber, identifier, length, positive } from './scalars.ts';
 
 const proposedGuess = v.exactOptional(
   v.pipe(
@@ -20,6 +21,22 @@ const place = {
   y: v.pipe(finiteNumber, v.description('Pixels from the upper edge, down.')),
 };
 export const picturePoint = v.pipe(v.strictObject(place), v.description('A place in picture coordinates.'));
+export const proposedPlace: v.GenericSchema<unknown, ProposedPlace> = v.pipe(
+  v.strictObject({
+    ...place,
+    model: v.pipe(v.strictObject(place), v.description('Where the pose model saw it.')),
+    assumed: v.pipe(
+      positive,
+      v.description('How far such a place is assumed to lie off, standard deviation in pixels.'),
+    ),
+    size: v.pipe(positive, v.description('Side of the square in which the body was seen, pixels.')),
+    learnt: v.exactOptional(
+      v.pipe(countFromOne, v.description('From so many corrections its error was learnt; left out: assumed.')),
+    ),
+    at: v.pipe(instant, v.description('When it was proposed.')),
+  }),
+  v.description('Where the point had been proposed. Since version 7.'),
+);
 export const placedPoint = v.pipe(
   v.strictObject({
     ...place,
@@ -28,6 +45,7 @@ export const placedPoint = v.pipe(
       v.description('true: the place was guessed because something covers it.'),
     ),
     guess: proposedGuess,
+    proposed: v.exactOptional(proposedPlace),
   }),
   v.description('A body point as the coach placed it.'),
 );

@@ -1,6 +1,6 @@
 import type { BodyPointId } from '../model/body-points.ts';
 import type { PicturePoint } from '../model/mark.ts';
-import type { ProposedPoint, ProposedPoints } from '../model/proposed-points.ts';
+import type { SeenPoint, SeenPoints } from '../model/proposed-points.ts';
 import type { Handedness, View } from '../model/words.ts';
 
 /** A square of a picture that is looked at, turned so that the body stands upright in it. Pixels and radians clockwise. */
@@ -88,13 +88,13 @@ export function bodyPointsOf(
   landmarks: readonly Landmark[],
   { side }: PoseSquare,
   { view, handedness }: { readonly view: View; readonly handedness: Handedness },
-): ProposedPoints {
+): SeenPoints {
   const at = (place: number): Landmark => landmarks[place] ?? { x: Number.NaN, y: Number.NaN, seen: 0 };
   const [leftAnkle, rightAnkle] = PAIRS.ankle.map(at) as [Landmark, Landmark];
   // The camera looks a right-hander in the face, whose left is then at the right of the picture; so it is for a left-hander.
   const isSwapped = view === 'face-on' && leftAnkle.x < rightAnkle.x;
   const [lead, trail] = (handedness === 'right') !== isSwapped ? ([0, 1] as const) : ([1, 0] as const);
-  const found: Partial<Record<BodyPointId, ProposedPoint>> = {};
+  const found: Partial<Record<BodyPointId, SeenPoint>> = {};
   const put = (point: BodyPointId, { x, y, seen }: Landmark): void => {
     if (!Number.isFinite(x) || !Number.isFinite(y)) return;
     const error = ((ERRORS[point] ?? LARGE_ERROR) * side) / 1000;

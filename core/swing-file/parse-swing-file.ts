@@ -76,12 +76,13 @@ export const swingFile = v.pipe(
     $schema: v.exactOptional(v.pipe(v.string('must be text'), v.description('Optional; for editors.'))),
     format: v.pipe(v.literal('baybook-swing'), v.description('Says that this is a swing file.')),
     version: v.pipe(
-      v.picklist([1, 2, 3, 4, 5, SWING_FILE_VERSION]),
+      v.picklist([1, 2, 3, 4, 5, 6, SWING_FILE_VERSION]),
       v.description(
         'Version of the format. A program refuses a version above the ones it knows. Version 2 added free lines, paths, ' +
           "places on a circle's edge, carried shapes, and pinned readings. Version 3 added levels, ground marks, straight " +
           'edges, the ball as a circle, and where a known length lies and how surely it is known. Version 4 added the head as ' +
-          'a box of its own. Version 5 added the lesson page. Version 6 added whether the student is a child.',
+          'a box of its own. Version 5 added the lesson page. Version 6 added whether the student is a child. ' +
+          'Version 7 added where a point had been proposed.',
       ),
     ),
     student: v.strictObject({

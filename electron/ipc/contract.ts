@@ -14,7 +14,7 @@ import type { SoundEnvelope } from '../../core/model/sound.ts';
 import type { TalkEvent, TalkTake } from '../../core/model/talk.ts';
 import type { Checkpoint, Handedness, View } from '../../core/model/words.ts';
 import type { StillFormat, StillLayout } from '../../core/report/still-file.ts';
-import type { ProposedPoints } from '../../core/model/proposed-points.ts';
+import type { KeptCorrections, ProposedPoints } from '../../core/model/proposed-points.ts';
 import type { FilmShape } from '../../core/talk/film-plan.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import type { ClipSummary } from '../../core/time/clip-summary.ts';
@@ -151,6 +151,11 @@ export interface Requests {
   /** All that are kept, the newest first. */
   'repeat/list': { in: null; out: readonly RepeatCheck[] };
   'repeat/remove': { in: { id: string }; out: null };
+
+  /** Where proposed points were put elsewhere, of all lessons. */
+  'corrections/list': { in: null; out: KeptCorrections };
+  /** What was corrected until now no longer counts. */
+  'corrections/forget': { in: null; out: null };
 
   /** Tries again to write what waits in one row. */
   'writes/retry': { in: { row: RowName }; out: null };

@@ -11,6 +11,7 @@ import { importClip } from '../../core/jobs/import-clip.ts';
 import { followThing } from '../../core/jobs/follow-thing.ts';
 import { addPart } from '../../core/jobs/keep-part.ts';
 import { proposePoints } from '../../core/jobs/propose-points.ts';
+import { learnErrors } from '../../core/measure/proposed/learn-errors.ts';
 import { proposeClip } from '../../core/jobs/propose-clip.ts';
 import { readRecentIndex } from '../../core/video/index/recent-index.ts';
 import { swingsOfClip } from '../../core/jobs/swings-of-clip.ts';
@@ -225,7 +226,9 @@ export function handlersOf(program: Program): Handlers {
       if (wanted.some((frame) => index.frames[frame] === undefined))
         throw new AppError('no-such-frame', say`This clip has no such frame. Choose another frame.`);
       const { view } = clip;
-      const order = { path: await clipPath(book, id), index, view, handedness: lesson.handedness, frames: wanted };
+      const learnt = learnErrors(book.listCorrections().corrections);
+      const of = { view, handedness: lesson.handedness, learnt };
+      const order = { ...of, path: await clipPath(book, id), index, frames: wanted };
       return jobs.run(jobId, null, async (run) => proposePoints(order, await findFfmpeg(), run));
     },
 
@@ -256,6 +259,12 @@ export function handlersOf(program: Program): Handlers {
 
     'repeat/add': (check) => book.addRepeatCheck(check),
     'repeat/list': () => book.listRepeatChecks(),
+    'corrections/list': () => book.listCorrections(),
+    'corrections/forget'() {
+      book.forgetCorrections(new Date().toISOString());
+      return null;
+    },
+
     'repeat/remove'({ id }) {
       book.removeRepeatCheck(id);
       return null;

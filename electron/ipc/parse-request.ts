@@ -164,6 +164,8 @@ const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Reques
   'repeat/add': newRepeatCheck,
   'repeat/list': nothing,
   'repeat/remove': byId,
+  'corrections/list': nothing,
+  'corrections/forget': nothing,
   'writes/retry': v.strictObject({ row: v.picklist(['edits', 'goals', 'settings']) }),
   'writes/read': nothing,
   'kept/take-in': v.strictObject({ choose: v.boolean('must be yes or no') }),

@@ -3,6 +3,7 @@ import { app } from '../shell/state/app-state.ts';
 import { closeRepeatCheck, stageOf } from './state/repeat-check.ts';
 import { useStore } from '../shell/state/store.ts';
 import { KeptChecks } from './kept-checks.tsx';
+import { LearntErrors } from './learnt-errors.tsx';
 import { Button } from '../controls/button.tsx';
 import { RepeatChoosing } from './repeat-choosing.tsx';
 import styles from './repeat-page.module.css';
@@ -24,6 +25,7 @@ export function RepeatPage() {
       <p>{say`You’ll see frames you’ve marked, without marks and shuffled: click the same points again. You’ll see clips without their names: find the same frames again. Then every ± uses your own hand instead of an assumed one.`}</p>
       <RepeatChoosing />
       <KeptChecks />
+      <LearntErrors />
       <div className={lay.row}>
         <Button onPress={closeRepeatCheck}>{say`Close`}</Button>
       </div>

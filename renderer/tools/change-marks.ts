@@ -22,8 +22,10 @@ export function movedMarks(marks: FrameMarks, target: Target, by: Shift): FrameM
   if (target.kind === 'point') {
     const placed = marks.points[target.point];
     if (placed === undefined) return marks;
-    // A hand has moved it: it is no longer where it was proposed.
-    return withPoint(marks, target.point, { ...shifted(placed, by), hidden: placed.hidden });
+    const { hidden, proposed } = placed;
+    // A hand has moved it: it is no longer where it was proposed, and how far off that lay is learnt from.
+    const kept = proposed === undefined ? { hidden } : { hidden, proposed };
+    return withPoint(marks, target.point, { ...shifted(placed, by), ...kept });
   }
   return withShape(marks, target.id, (shape) => kindOf(shape).moved(shape, target.handle, by));
 }

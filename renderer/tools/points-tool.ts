@@ -34,9 +34,14 @@ export function nextPoint(
   return inOrder.find((point) => marks.points[point] === undefined) ?? null;
 }
 
-/** The marks with a body point put at `at`; whether it is hidden stays as it was. */
-export function placedAt(scene: ToolScene, point: BodyPointId, at: PicturePoint): FrameMarks {
-  return withPoint(scene.marks, point, { x: at.x, y: at.y, hidden: scene.marks.points[point]?.hidden ?? false });
+/** The marks with a body point put at `at`; whether it is hidden, and where it had been proposed, stay as they were. */
+export function placedAt({ marks, starts }: ToolScene, point: BodyPointId, at: PicturePoint): FrameMarks {
+  const was = marks.points[point];
+  const { proposed } = was ?? starts[point] ?? {};
+  return withPoint(marks, point, {
+    ...{ x: at.x, y: at.y, hidden: was?.hidden ?? false },
+    ...(proposed === undefined ? {} : { proposed }),
+  });
 }
 
 /** A press that goes no farther than this part of the reach is a click. */

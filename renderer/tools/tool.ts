@@ -86,7 +86,7 @@ export interface ToolScene {
   /** The body point that the run asks for, or null when all are placed. */
   readonly next: BodyPointId | null;
   /** Where body points are proposed, or stood on the checkpoint before: a place to start from, which is not a placed point yet. */
-  readonly starts: Readonly<Partial<Record<BodyPointId, PicturePoint & Pick<PlacedPoint, 'guess'>>>>;
+  readonly starts: Readonly<Partial<Record<BodyPointId, PicturePoint & Pick<PlacedPoint, 'guess' | 'proposed'>>>>;
   /** Those proposed places that show while no run asks for them; left out: none. */
   readonly offered?: ToolScene['starts'];
   /** Middle of what is visible, where a point goes that is placed by key and has no start. */

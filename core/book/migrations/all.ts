@@ -15,6 +15,7 @@ import { talkEdits } from './0013-talk-edits.ts';
 import { children } from './0014-children.ts';
 import { proposedPoints } from './0015-proposed-points.ts';
 import { coming } from './0016-coming.ts';
+import { proposedPlaces } from './0017-proposed-places.ts';
 
 /** Every step a book has ever taken, in order. Append only: a step that has been released is never edited. */
 export const MIGRATIONS: readonly Migration[] = [
@@ -34,4 +35,5 @@ export const MIGRATIONS: readonly Migration[] = [
   children,
   proposedPoints,
   coming,
+  proposedPlaces,
 ];

@@ -6,7 +6,7 @@ import { followThing, type FollowOrder } from '../../jobs/follow-thing.ts';
 import type { FollowedThing } from '../../model/followed.ts';
 import { PATH_SUBJECTS } from '../../model/mark.ts';
 import type { ProposedSwing } from '../../model/proposal.ts';
-import type { ProposedPoints } from '../../model/proposed-points.ts';
+import type { ProposedPoints, SeenPoints } from '../../model/proposed-points.ts';
 import { CHECKPOINT_LABELS, CHECKPOINTS, HANDEDNESS, VIEWS } from '../../model/words.ts';
 import type { Ffmpeg } from '../../video/process/find-ffmpeg.ts';
 import { AppError } from '../../model/errors.ts';
@@ -129,9 +129,11 @@ async function pointsOn(
   frames: readonly number[],
   clip: Omit<PointsOrder, 'frames'>,
   ...how: [Ffmpeg, JobContext]
-): Promise<readonly (readonly [number, ProposedPoints])[]> {
+): Promise<readonly (readonly [number, SeenPoints])[]> {
   const found = frames.length === 0 ? [] : await proposePoints({ ...clip, frames }, ...how);
-  return frames.map((frame, at) => [frame, found[at] ?? {}]);
+  const plain = (points: ProposedPoints): SeenPoints =>
+    Object.fromEntries(Object.entries(points).map(([point, { x, y, guess }]) => [point, { x, y, guess }]));
+  return frames.map((frame, at) => [frame, plain(found[at] ?? {})]);
 }
 
 const WHY = {

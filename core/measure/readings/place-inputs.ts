@@ -102,7 +102,8 @@ export function gatherPlaceInputs(
     const placed = marks(checkpoint)?.points[point];
     const known = pointSlots.get(checkpoint) ?? new Map<BodyPointId, number>();
     if (known.has(point) || placed === undefined) return;
-    const error = placingSigma(placing, clip.height, point, placed.hidden, placed.guess);
+    const isLearnt = placed.proposed?.learnt !== undefined;
+    const error = placingSigma(placing, clip.height, point, placed.hidden, placed.guess, isLearnt);
     assumed ||= error.assumed;
     hidden ||= placed.hidden;
     guessed ||= placed.guess !== undefined;

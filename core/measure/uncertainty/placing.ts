@@ -30,7 +30,8 @@ export const HIDDEN_FACTOR = 3;
 
 /**
  * Standard deviation in pixels of a picture `height` lines high, with its degrees of freedom: Infinity where it is
- * assumed. `guess`: of a place that was accepted as it was proposed; it counts where it is larger.
+ * assumed. `guess`: of a place that was accepted as it was proposed; it counts where it is larger. `isLearnt`: from the coach's own
+ * corrections, and as large as few of them ask for.
  */
 export function placingSigma(
   placing: PlacingErrors,
@@ -38,11 +39,12 @@ export function placingSigma(
   point: BodyPointId | null,
   hidden: boolean,
   guess = 0,
+  isLearnt = false,
 ): { readonly sigma: number; readonly assumed: boolean; readonly freedom: number } {
   const known = point === null ? undefined : placing.known[point];
   const freedom = point === null || known === undefined ? undefined : placing.freedom?.[point];
   const perLines = known ?? placing.assumed;
   const sigma = (perLines * height * (hidden ? HIDDEN_FACTOR : 1)) / PLACING_LINES;
-  if (guess > sigma) return { sigma: guess, assumed: true, freedom: Infinity };
+  if (guess > sigma) return { sigma: guess, assumed: !isLearnt, freedom: Infinity };
   return { sigma, assumed: known === undefined, freedom: freedom ?? Infinity };
 }

@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react';
 import { lowered, say } from '../../../core/model/say.ts';
 import { said } from '../../controls/said.tsx';
+import { guessWords } from '../../../core/measure/proposed/learnt-words.ts';
 import { BODY_POINT_INFO } from '../../../core/model/body-points.ts';
 import type { BodyPointId } from '../../../core/model/body-points.ts';
 import type { BookClip } from '../../../core/model/book.ts';
@@ -28,6 +29,7 @@ export function GuidedRun({ clip, marks }: { readonly clip: BookClip; readonly m
   const busy = useStore(app, isBusy);
   const starts = startsFor(clip, marks.frame.index);
   const run = runOf(clip, marks.frame.index);
+  const start = asked === null ? undefined : starts[asked];
   const proposed = openPoints(clip, marks, run).length;
   const isLookedAt = Object.keys(proposedOn(clip, marks.frame.index)).length > 0;
   const inHand = asked !== null && marks.points[asked] !== undefined;
@@ -54,6 +56,9 @@ export function GuidedRun({ clip, marks }: { readonly clip: BookClip; readonly m
             {proposed === 1 ? say`1 point is proposed.` : say`${proposed} points are proposed.`}{' '}
             {say`Enter accepts the dashed ring, a press puts the point elsewhere.`}
           </p>
+          {start?.guess === undefined ? null : (
+            <p className={lay.soft}>{guessWords(start.guess, start.proposed?.learnt)}</p>
+          )}
           <Button
             hint={say`They count where they stand, with a wider ±, until you move them.`}
             onPress={() => acceptPoints(clip, marks, run)}

@@ -1,5 +1,6 @@
 import { say } from '../../../core/model/say.ts';
 import { BODY_POINT_INFO } from '../../../core/model/body-points.ts';
+import { guessWords } from '../../../core/measure/proposed/learnt-words.ts';
 import { TERMS } from '../../../core/measure/words/glossary.ts';
 import type { BookClip } from '../../../core/model/book.ts';
 import type { BoxShape, FrameMarks } from '../../../core/model/mark.ts';
@@ -36,6 +37,7 @@ interface SelectedMarkProps {
 export function SelectedMark({ clip, marks, selected }: SelectedMarkProps) {
   const shape = selected.kind === 'shape' ? marks.shapes.find((each) => each.id === selected.id) : undefined;
   const point = selected.kind === 'point' ? selected.point : null;
+  const placed = point === null ? undefined : marks.points[point];
   const title = point === null ? kindOf(shape ?? { kind: 'line' }).label : BODY_POINT_INFO[point].label;
   return (
     <section className={`${styles.card ?? ''} ${styles.inSight ?? ''}`} aria-label={say`Selected mark`}>
@@ -43,11 +45,16 @@ export function SelectedMark({ clip, marks, selected }: SelectedMarkProps) {
       {shape === undefined ? null : <strong>{shapeNumbers(shape, clip)}</strong>}
       {point === null ? null : (
         <Check
-          checked={marks.points[point]?.hidden ?? false}
+          checked={placed?.hidden ?? false}
           onChange={(hidden) => keepMarks(clip.id, withHidden(marks, point, hidden))}
         >
           <span title={TERMS.hidden.means}>{say`Hidden: its place is a guess`}</span>
         </Check>
+      )}
+      {placed?.guess === undefined ? null : (
+        <p className={lay.soft}>
+          {say`Stands as proposed.`} {guessWords(placed.guess, placed.proposed?.learnt)}
+        </p>
       )}
       {shape?.kind === 'text' ? <TextWords key={shape.id} clip={clip} marks={marks} shape={shape} /> : null}
       {shape === undefined || !hasLook(shape.kind) ? null : (

@@ -54,10 +54,12 @@ export function proposedOn(clip: BookClip, frame: number, all: Proposed = propos
   const before = markedBefore(clip, frame);
   const there = before === null ? undefined : all[clip.id]?.[before.frame.index];
   return Object.fromEntries(
-    Object.entries(here).map(([id, { x, y, guess }]): [string, ProposedPoint] => {
+    Object.entries(here).map(([id, point]): [string, ProposedPoint] => {
       const [placed, proposed] = [before?.points[id as BodyPointId], there?.[id as BodyPointId]];
       const isByHand = placed !== undefined && placed.guess === undefined && !placed.hidden && proposed !== undefined;
-      return [id, isByHand ? { x: x + placed.x - proposed.x, y: y + placed.y - proposed.y, guess } : { x, y, guess }];
+      if (!isByHand) return [id, point];
+      const shown = { x: point.x + placed.x - proposed.x, y: point.y + placed.y - proposed.y };
+      return [id, { ...point, ...shown, proposed: { ...point.proposed, ...shown } }];
     }),
   );
 }

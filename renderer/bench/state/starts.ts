@@ -4,8 +4,8 @@ import type { BookClip } from '../../../core/model/book.ts';
 import type { PicturePoint, PlacedPoint } from '../../../core/model/mark.ts';
 import { proposedOn, proposedPoints } from './proposed-points.ts';
 
-/** With `guess` where the place is proposed (core/model/proposed-points.ts). */
-export type Start = PicturePoint & Pick<PlacedPoint, 'guess'>;
+/** With `guess` where the place is proposed, and with what is kept of it (core/model/proposed-points.ts). */
+export type Start = PicturePoint & Pick<PlacedPoint, 'guess' | 'proposed'>;
 export type Starts = Readonly<Partial<Record<BodyPointId, Start>>>;
 
 /** Of each clip the frame that was asked for last: the picture, the run, the enlarged view and the tool all ask for one. */

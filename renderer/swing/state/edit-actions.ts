@@ -130,11 +130,18 @@ function offerMarks(clip: BookClip, label: string, before: FrameRef, after: Fram
   const left = marksOn(clip, before);
   if (isBare(left) || !isBare(marksOn(clip, after))) return;
   const frame = { index: after.index, pts: after.pts };
+  // Proposed they were on the other frame.
+  const points = Object.fromEntries(
+    Object.entries(left.points).map(([id, { x, y, hidden, guess }]) => [
+      id,
+      guess === undefined ? { x, y, hidden } : { x, y, hidden, guess },
+    ]),
+  );
   const shapes = left.shapes.map((shape) => ({ ...shape, id: crypto.randomUUID() }));
   const text = say`${label} is now frame ${String(after.index)}. Your marks are still on frame ${String(before.index)}.`;
   tellDone(text, {
     label: say`Copy them here`,
-    run: () => keepMarks(clip.id, { frame, points: left.points, shapes }),
+    run: () => keepMarks(clip.id, { frame, points, shapes }),
     waits: true,
   });
 }

@@ -36,10 +36,19 @@ export const samplePage = (): LessonPage => ({
   filmNext: { what: 'Three swings with the 7 iron', how: 'Down the line, camera at hand height.' },
 });
 
+const PROPOSED = { ...at(1, 2), model: at(0.5, -2), assumed: 12.5, size: 700, at: '2024-02-29T10:00:00.000Z' };
+/** By hand with nothing proposed, accepted as assumed and as learnt, and put elsewhere. */
+const SAID = [
+  {},
+  { guess: 12.5, proposed: PROPOSED },
+  { guess: 9.5, proposed: { ...PROPOSED, learnt: 23 } },
+  { proposed: PROPOSED },
+];
+
 /** An invented swing that uses every field and every kind of mark. */
 export const sampleSwing = (): SwingFile => ({
   format: 'baybook-swing',
-  version: 6,
+  version: 7,
   student: { firstName: 'Robin', child: true },
   lesson: { date: '2024-02-29', club: '7 iron', handedness: 'left' },
   pins: [{ id: 'hip-line', aspect: 'change', view: 'down-the-line', checkpoint: 'top' }],
@@ -57,7 +66,7 @@ export const sampleSwing = (): SwingFile => ({
         {
           frame: { index: 3, pts: 9004 },
           points: Object.fromEntries(
-            BODY_POINTS.map((id, n) => [id, { ...at(n / 3, 1 - n * 1e-9), hidden: n % 2 === 0 }]),
+            BODY_POINTS.map((id, n) => [id, { ...at(n / 3, 1 - n * 1e-9), hidden: n % 2 === 0, ...SAID[n % 4] }]),
           ),
           shapes: [
             { id: shapeId(1), kind: 'line', a: at(0, 0), b: at(1, 2), role: null, lengthMm: null },

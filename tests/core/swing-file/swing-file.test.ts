@@ -115,7 +115,11 @@ describe('the parser names what is wrong', () => {
       /shapes\[6\]\.centre\.x must be a finite number/,
     ],
     ['another format', (text) => text.replace('baybook-swing', 'other'), /format must be baybook-swing/],
-    ['version 0', (text) => text.replace('"version":6', '"version":0'), /version must be 1 or 2 or 3 or 4 or 5 or 6/],
+    [
+      'version 0',
+      (text) => text.replace('"version":7', '"version":0'),
+      /version must be 1 or 2 or 3 or 4 or 5 or 6 or 7/,
+    ],
   ])('%s', (_, spoil, sentence) => {
     expectThrown(() => parseSwingFile(spoiled(spoil)), 'swing-file-invalid', sentence);
   });
@@ -128,8 +132,8 @@ describe('the parser names what is wrong', () => {
   });
 
   test('a newer version is said to be newer, whatever else it holds', () => {
-    const newer = { format: 'baybook-swing', version: 7, somethingNew: [] };
-    expectThrown(() => parseSwingFile(newer), 'swing-file-newer', /version 7; .*up to version 6.*Update Baybook/);
+    const newer = { format: 'baybook-swing', version: 8, somethingNew: [] };
+    expectThrown(() => parseSwingFile(newer), 'swing-file-newer', /version 8; .*up to version 7.*Update Baybook/);
   });
 
   test.each([null, undefined, 7, 'text', [], () => 1])('%s is no swing file', (content) => {

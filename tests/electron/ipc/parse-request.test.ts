@@ -99,6 +99,8 @@ const GOOD: { readonly [Name in keyof Requests]: Requests[Name]['in'] } = {
   },
   'repeat/list': null,
   'repeat/remove': { id: ID },
+  'corrections/list': null,
+  'corrections/forget': null,
   'stills/save': stills,
   'stills/copy': { jobId: 'job', swingId: ID, thenSwingId: OTHER, view: 'face-on', checkpoint: 'top' },
   'stills/drag': { jobId: 'job', swingId: ID, thenSwingId: null, view: 'face-on', checkpoint: 'top' },

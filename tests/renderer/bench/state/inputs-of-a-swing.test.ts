@@ -1,5 +1,6 @@
 import { beforeEach, describe, expect, test } from 'vitest';
 import type { BodyPointId } from '../../../../core/model/body-points.ts';
+import type { FrameMarks } from '../../../../core/model/mark.ts';
 import type { PicturePoint } from '../../../../core/model/mark.ts';
 import type { NoProposal, ProposedSwing } from '../../../../core/model/proposal.ts';
 import type { ProposedPoints } from '../../../../core/model/proposed-points.ts';
@@ -22,6 +23,7 @@ import { app, setApp } from '../../../../renderer/shell/state/app-state.ts';
 import { emptyHistory } from '../../../../renderer/swing/state/history.ts';
 import { WRITTEN, controlProgram, turn } from '../../controlled-program.ts';
 import { clipOf, indexOf, swingOf } from '../../sample-swing.ts';
+import { proposedPointAt } from '../../../support/proposed-point.ts';
 
 const FRAMES = 60;
 const WANTED = { address: 10, top: 25, impact: 40 } as const;
@@ -143,11 +145,21 @@ function begin({ clips, from }: Lesson): void {
   if (from === 'bench') openBench('x', 0);
 }
 
+/** Where points stand; where they had been proposed is kept with them, and is none by hand. */
+function placesOf(points: FrameMarks['points']): FrameMarks['points'] {
+  return Object.fromEntries(
+    Object.entries(points).map(([point, { x, y, hidden, guess }]) => [
+      point,
+      guess === undefined ? { x, y, hidden } : { x, y, hidden, guess },
+    ]),
+  );
+}
+
 /** What stands in the book after it: names, and points without anything proposed in them. */
 function outcome() {
   return app.get().swing?.clips.map(({ checkpoints, marks }) => ({
     names: Object.fromEntries(Object.entries(checkpoints).map(([name, { index }]) => [name, index])),
-    points: Object.fromEntries(marks.map(({ frame, points }) => [frame.index, points])),
+    points: Object.fromEntries(marks.map(({ frame, points }) => [frame.index, placesOf(points)])),
   }));
 }
 
@@ -174,7 +186,7 @@ function wrongPoints(clip: 'x' | 'y', frame: number): ProposedPoints {
   return Object.fromEntries(
     joints.map((point, place) => {
       const { x, y } = belongs(joints[(place + 1) % joints.length] ?? point, frame);
-      return [point, { x, y: y + 3 * REACH, guess: 4 }];
+      return [point, proposedPointAt(x, y + 3 * REACH, 4)];
     }),
   );
 }

@@ -10,10 +10,11 @@ import { undo } from '../../../../renderer/swing/state/edit-actions.ts';
 import { emptyHistory } from '../../../../renderer/swing/state/history.ts';
 import { WRITTEN, controlProgram, turn } from '../../controlled-program.ts';
 import { clipOf, indexOf, swingOf } from '../../sample-swing.ts';
+import { proposedPointAt } from '../../../support/proposed-point.ts';
 
 const frame = (at: number) => ({ frame: at, sure: true, by: 'motion' });
 const FOUND: ProposedSwing = { address: frame(2), takeaway: null, top: frame(5), impact: frame(7) };
-const HIP = { 'lead-knee': { x: 10, y: 10, guess: 3 } };
+const HIP = { 'lead-knee': proposedPointAt(10, 10, 3) };
 let program: ReturnType<typeof controlProgram>;
 
 beforeEach(() => {

@@ -5,6 +5,7 @@ import type { FrameMarks } from '../../../../core/model/mark.ts';
 import { openPoints, proposedOn, proposedPoints } from '../../../../renderer/bench/state/proposed-points.ts';
 import { startsFor } from '../../../../renderer/bench/state/starts.ts';
 import { clipOf } from '../../sample-swing.ts';
+import { proposedPointAt } from '../../../support/proposed-point.ts';
 
 beginEmpty();
 beforeEach(() => proposedPoints.update(() => ({})));
@@ -18,7 +19,10 @@ const clipWith = (...all: readonly FrameMarks[]) => ({ ...clipOf('c'), marks: al
 const propose = (frame: number, x: number): void =>
   proposedPoints.update((all) => ({
     ...all,
-    c: { ...all['c'], [frame]: { 'trail-hip': { x, y: 10, guess: 4 }, 'trail-knee': { x: x + 1, y: 20, guess: 5 } } },
+    c: {
+      ...all['c'],
+      [frame]: { 'trail-hip': proposedPointAt(x, 10, 4), 'trail-knee': proposedPointAt(x + 1, 20, 5) },
+    },
   }));
 
 describe('proposed body points', () => {
@@ -26,7 +30,7 @@ describe('proposed body points', () => {
     const clip = clipWith();
     expect(startsFor(clip, 9)).toEqual({});
     propose(9, 100);
-    expect(startsFor(clip, 9)['trail-hip']).toEqual({ x: 100, y: 10, guess: 4 });
+    expect(startsFor(clip, 9)['trail-hip']).toEqual(proposedPointAt(100, 10, 4));
   });
 
   test('are set right by what the coach put elsewhere on the frame before; not by what stands where it was proposed', () => {
@@ -34,9 +38,12 @@ describe('proposed body points', () => {
     const clip = clipWith(marks(3, { 'trail-hip': byHand, 'trail-knee': { x: 80, y: 80, hidden: false, guess: 5 } }));
     propose(3, 100);
     propose(9, 200);
+    const seen = proposedPointAt(200, 10, 4);
+    const moved = { x: 193, y: 14, guess: 4 };
     expect(proposedOn(clip, 9)).toEqual({
-      'trail-hip': { x: 193, y: 14, guess: 4 },
-      'trail-knee': { x: 201, y: 20, guess: 5 },
+      // Where it was shown is kept, and where the model had seen it.
+      'trail-hip': { ...moved, proposed: { ...seen.proposed, x: 193, y: 14 } },
+      'trail-knee': proposedPointAt(201, 20, 5),
     });
   });
 

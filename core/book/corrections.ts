@@ -1,0 +1,54 @@
+import * as v from 'valibot';
+import { say } from '../model/say.ts';
+import type { KeptCorrections } from '../model/proposed-points.ts';
+import { argument } from '../parse/argument.ts';
+import { instant } from '../parse/instant.ts';
+import { bodyPoint, proposedPlace } from '../parse/marks.ts';
+import { finiteNumber, handedness, identifier, view } from '../parse/scalars.ts';
+import type { BookDatabase } from './database.ts';
+
+export interface CorrectionOperations {
+  /**
+   * Every point of the book that was proposed and that a hand put elsewhere, in sight. What is in the bin does not count, nor
+   * what was proposed before the coach began anew.
+   */
+  listCorrections(): KeptCorrections;
+  /** From now on only what is proposed after `now` counts, an instant of UTC. @throws AppError `bad-request`. */
+  forgetCorrections(now: string): void;
+}
+
+const row = v.strictObject({
+  ...{ body_point: bodyPoint, x: finiteNumber, y: finiteNumber },
+  proposed: v.pipe(v.string(), v.parseJson(), proposedPlace),
+  ...{ view, handedness, lesson_id: identifier },
+});
+const begunRow = v.strictObject({ begun: instant });
+
+export function correctionOperations(database: BookDatabase): CorrectionOperations {
+  return {
+    listCorrections: () =>
+      database.read(() => {
+        const begun = database.one(begunRow, 'SELECT begun FROM learning')?.begun ?? '';
+        const sql = `SELECT body_point, x, y, proposed, view, handedness, lesson_id FROM placed_point
+          JOIN clip ON clip.id = placed_point.clip_id JOIN swing ON swing.id = clip.swing_id
+          JOIN lesson ON lesson.id = swing.lesson_id
+          WHERE proposed IS NOT NULL AND guess IS NULL AND hidden = 0
+          ORDER BY lesson.number, clip.number, frame_index`;
+        const all = database.all(row, sql);
+        const counting = all.filter(({ proposed }) => proposed.at > begun);
+        return {
+          corrections: counting.map(({ body_point: point, x, y, lesson_id: lessonId, ...rest }) => ({
+            ...{ ...rest, point, lessonId, placed: { x, y } },
+          })),
+          leftOut: all.length - counting.length,
+        };
+      }),
+
+    forgetCorrections(now) {
+      const begun = argument(instant, now, say`the instant`);
+      const sql =
+        'INSERT INTO learning (one, begun) VALUES (1, ?) ON CONFLICT (one) DO UPDATE SET begun = excluded.begun';
+      database.write(() => database.run(sql, begun));
+    },
+  };
+}
