@@ -35,7 +35,7 @@ const FARTHEST = 8;
 /** There and back again must lead to where it began, pixels. */
 const WAY_BACK = 0.7;
 /** Less alike is something else: compared with the anchor, with the sight before, and after a search by template. */
-const ALIKE = { anchor: 0.9, before: 0.7, far: 0.88 } as const;
+const ALIKE = { anchor: 0.9, before: 0.8, far: 0.88 } as const;
 /** After a search the place must be more alike by this much than any other. */
 const CLEARLY = 0.06;
 /** What has not moved farther than this, and looks like this at its middle, is at rest, whatever moves beside it. */
