@@ -6,6 +6,7 @@ import { createRoot } from 'react-dom/client';
 import { I18nProvider } from 'react-aria-components';
 import { LANGUAGE_TAG } from '../core/model/language.ts';
 import { STYLE_COLOURS } from '../core/painting/styles.ts';
+import { followMovedNames } from './bench/state/follow-moved-names.ts';
 import { forgetProposed } from './bench/state/forget-proposed.ts';
 import { readBook } from './book/state/book-actions.ts';
 import { rememberSwings } from './book/state/last-swing.ts';
@@ -42,6 +43,7 @@ followSettling((clipId) => {
 });
 followUnseen();
 followNamed();
+followMovedNames();
 followScreens();
 followRecordedSwing();
 rememberSwings();

@@ -15,7 +15,9 @@ import {
   proposeSwing,
 } from './state/proposals.ts';
 import { openProposals, openTakeaway, proposals } from './state/open-proposals.ts';
-import { openBench } from './state/bench-actions.ts';
+import { keptMarks, openBench } from './state/bench-actions.ts';
+import { openOnNamed, proposedPoints } from './state/proposed-points.ts';
+import { proposedWords } from './tool-words.ts';
 import { app } from '../shell/state/app-state.ts';
 import { isBusy } from '../shell/state/jobs.ts';
 import { nameFrame } from '../swing/state/edit-actions.ts';
@@ -34,6 +36,7 @@ export const FrameName = memo(function FrameName({ clip }: { readonly clip: Book
   const busy = useStore(app, isBusy);
   const looksFor = useStore(app, (state) => state.bench?.looksFor ?? null);
   const all = useStore(proposals, (each) => each);
+  const waiting = useWaiting(clip);
   const [proposed] = openProposals(clip, all, looksFor);
   const takeaway = proposed === undefined ? openTakeaway(clip, all) : null;
   const here = CHECKPOINTS.find((checkpoint) => clip.checkpoints[checkpoint]?.index === at);
@@ -55,7 +58,16 @@ export const FrameName = memo(function FrameName({ clip }: { readonly clip: Book
           else if (here !== undefined) nameFrame(clip.id, here, null);
         }}
       />
-      {proposed !== undefined ? (
+      {waiting > 0 ? (
+        <>
+          <p>{proposedWords(waiting)}</p>
+          <Button
+            look="main"
+            hint={keyTitle('accept')}
+            onPress={acceptProposal}
+          >{say`Accept all that are left`}</Button>
+        </>
+      ) : proposed !== undefined ? (
         <>
           <p>{proposalWords(proposed)}</p>
           <Button
@@ -93,3 +105,12 @@ export const FrameName = memo(function FrameName({ clip }: { readonly clip: Book
     </div>
   );
 });
+
+/** How many points wait on the frame, which has its name; none while their own tool is in hand, which counts them itself. */
+function useWaiting(clip: BookClip): number {
+  useStore(proposedPoints, (each) => each);
+  return useStore(app, (state) => {
+    const marks = state.bench?.tool.tool === 'points' ? null : keptMarks(state);
+    return marks === null ? 0 : openOnNamed(clip, marks).length;
+  });
+}

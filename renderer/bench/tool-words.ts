@@ -12,6 +12,11 @@ import type { GroundPlan } from '../tools/ground-plan.ts';
 import type { Target } from '../tools/target.ts';
 import type { ToolName, ToolState } from '../tools/tool.ts';
 
+/** How many points are proposed on a frame. */
+export function proposedWords(count: number): string {
+  return count === 1 ? say`1 point is proposed.` : say`${count} points are proposed.`;
+}
+
 export function toolLabel(tool: ToolName): string {
   if (tool === 'move') return say`Move`;
   return tool === 'points' ? say`Body points` : SHAPES[tool].label;

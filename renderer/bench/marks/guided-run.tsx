@@ -11,6 +11,7 @@ import { isBusy } from '../../shell/state/jobs.ts';
 import { askForPoint, pointAskedFor, runOf } from '../state/bench-actions.ts';
 import { acceptPoints, openPoints, proposeBodyPoints, proposedOn, proposedPoints } from '../state/proposed-points.ts';
 import { startsFor } from '../state/starts.ts';
+import { proposedWords } from '../tool-words.ts';
 import { Button } from '../../controls/button.tsx';
 import { attempt } from '../../shell/state/messages.ts';
 import { useStore } from '../../shell/state/store.ts';
@@ -53,8 +54,7 @@ export function GuidedRun({ clip, marks }: { readonly clip: BookClip; readonly m
       {proposed > 0 ? (
         <>
           <p>
-            {proposed === 1 ? say`1 point is proposed.` : say`${proposed} points are proposed.`}{' '}
-            {say`Enter accepts the dashed ring, a press puts the point elsewhere.`}
+            {proposedWords(proposed)} {say`Enter accepts the dashed ring, a press puts the point elsewhere.`}
           </p>
           {start?.guess === undefined ? null : (
             <p className={lay.soft}>{guessWords(start.guess, start.proposed?.learnt)}</p>

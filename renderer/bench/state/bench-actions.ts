@@ -26,6 +26,7 @@ import { followed, openPlaces } from './open-places.ts';
 import { tellDone } from '../../shell/state/messages.ts';
 import { withPlace } from '../../shell/state/route.ts';
 import { openProposals, proposals } from './open-proposals.ts';
+import { openOnNamed } from './proposed-points.ts';
 import { startsFor } from './starts.ts';
 import { marksOn } from '../../swing/state/swing-edit.ts';
 import { changedTargets, forgetUnseen, noteUnseen } from '../../swing/state/unseen-marks.ts';
@@ -223,8 +224,13 @@ export function sendToTool(event: ToolEvent, reach: number, centre: PicturePoint
   return true;
 }
 
-/** Whether it is the frame that is proposed next: its points show as dashed rings whichever tool is in hand. */
+/**
+ * Whether it is the frame that is proposed next, or one that has its name and waits for its points: these show as dashed rings
+ * whichever tool is in hand.
+ */
 export function isProposedFrame(clip: BookClip, index: number): boolean {
+  const marks = keptMarks(app.get());
+  if (marks?.frame.index === index && openOnNamed(clip, marks).length > 0) return true;
   return openProposals(clip, proposals.get(), app.get().bench?.looksFor ?? null)[0]?.frame === index;
 }
 

@@ -5,13 +5,13 @@ import type { FrameMarks } from '../../../core/model/mark.ts';
 import { CHECKPOINT_LABELS, VIEW_LABELS, type Checkpoint } from '../../../core/model/words.ts';
 import { ask } from '../../api.ts';
 import { app } from '../../shell/state/app-state.ts';
-import { runJob } from '../../shell/state/jobs.ts';
+import { isBusy, runJob } from '../../shell/state/jobs.ts';
 import { attempt, tellDone } from '../../shell/state/messages.ts';
 import { nameFrame } from '../../swing/state/edit-actions.ts';
 import { nextPoint, pointsOfView } from '../../tools/points-tool.ts';
 import { benchClip, chooseTool, closeBench, goTo, keptMarks, openBench, runOf } from './bench-actions.ts';
 import { lookedThrough, openProposals, PROPOSED, proposals, type OpenProposal } from './open-proposals.ts';
-import { acceptPoints, openPoints, proposedPoints, proposePointsOn } from './proposed-points.ts';
+import { acceptPoints, openOnNamed, openPoints, proposedPoints, proposePointsOn } from './proposed-points.ts';
 
 export const PROPOSE_HINT = say`Baybook looks for address, top and impact of both views, and for the joints on them. You say whether they are right.`;
 
@@ -109,13 +109,18 @@ export function goToProposed(): void {
 
 /**
  * The frame on the bench gets the name that is proposed first, also where the coach went on a step; the points that are proposed on
- * it are accepted with it. Then the next one comes, at last of the other view.
+ * it are accepted with it. Then the next one comes, at last of the other view. On a frame that has its name and waits for its points
+ * those are accepted.
  */
 export function acceptProposal(): void {
   const { bench } = app.get();
   const [next] = openHere();
-  if (bench === null || next === undefined) return;
   const [clip, marks] = [benchClip(app.get()), keptMarks(app.get())];
+  if (clip !== null && marks !== null) {
+    const open = openOnNamed(clip, marks);
+    if (open.length > 0) return acceptPoints(clip, marks, open);
+  }
+  if (bench === null || next === undefined) return;
   // Only what is seen on it: after a step other points stand here, or none.
   if (clip !== null && marks !== null && bench.index === next.frame)
     acceptPoints(clip, marks, pointsOfView(clip.view, next.checkpoint));
@@ -126,7 +131,7 @@ export function acceptProposal(): void {
     if (first !== undefined) return openBench(other.id, first.frame);
   }
   // Another clip is still looked through.
-  if (app.get().jobs.length > 0) waitsAt = placeNow();
+  if (isBusy(app.get())) waitsAt = placeNow();
   else if (begunFrom === 'bench' && bench.index !== next.frame) takePointsInHand();
   else leave();
 }

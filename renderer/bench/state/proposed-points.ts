@@ -3,12 +3,14 @@ import type { BookClip } from '../../../core/model/book.ts';
 import type { FrameMarks, PlacedPoint } from '../../../core/model/mark.ts';
 import type { ProposedPoint, ProposedPoints } from '../../../core/model/proposed-points.ts';
 import { say } from '../../../core/model/say.ts';
+import { CHECKPOINTS } from '../../../core/model/words.ts';
 import { ask } from '../../api.ts';
 import { app } from '../../shell/state/app-state.ts';
 import { runJob } from '../../shell/state/jobs.ts';
 import { tellDone } from '../../shell/state/messages.ts';
 import { createStore } from '../../shell/state/store.ts';
 import { keepMarks } from '../../swing/state/edit-actions.ts';
+import { pointsOfView } from '../../tools/points-tool.ts';
 
 /** Body points that were proposed, by clip and frame, for as long as the program runs; none of them counts. */
 type Proposed = Readonly<Record<string, Readonly<Record<number, ProposedPoints>>>>;
@@ -25,17 +27,20 @@ export async function proposeBodyPoints(clip: BookClip, frame: number): Promise<
 
 /**
  * Looks for the body points of some frames; answers with those on which somebody is seen. `isCurrent`: whether the clip's frames
- * still have the numbers that were asked for; else nothing is kept.
+ * still have the numbers that were asked for; else nothing is kept. `aside`: nothing waits for it.
  */
 export async function proposePointsOn(
   clip: BookClip,
   frames: readonly number[],
   isCurrent: () => boolean,
+  aside = false,
 ): Promise<readonly number[]> {
   if (frames.length === 0) return [];
   const { swingId, id } = clip;
-  const found = await runJob(say`Looking for body points`, (jobId) =>
-    ask('clip/propose-points', { jobId, swingId, id, frames }),
+  const found = await runJob(
+    say`Looking for body points`,
+    (jobId) => ask('clip/propose-points', { jobId, swingId, id, frames }),
+    aside,
   );
   if (!isCurrent()) return frames;
   // Where nobody is seen nothing is proposed, and that was looked for too.
@@ -74,6 +79,16 @@ function markedBefore(clip: BookClip, frame: number): FrameMarks | null {
 export function openPoints(clip: BookClip, marks: FrameMarks, run: readonly BodyPointId[]): readonly BodyPointId[] {
   const proposed = proposedOn(clip, marks.frame.index);
   return run.filter((point) => proposed[point] !== undefined && marks.points[point] === undefined);
+}
+
+/**
+ * The points proposed on a named frame on which none is placed: a name was moved there after points were asked for. Enter accepts
+ * them all. Where some are placed, the others were left out by who placed them.
+ */
+export function openOnNamed(clip: BookClip, marks: FrameMarks): readonly BodyPointId[] {
+  const named = CHECKPOINTS.find((checkpoint) => clip.checkpoints[checkpoint]?.index === marks.frame.index);
+  if (named === undefined || Object.keys(marks.points).length > 0) return [];
+  return openPoints(clip, marks, pointsOfView(clip.view, named));
 }
 
 /** Places all of them where they are proposed, in one edit. */

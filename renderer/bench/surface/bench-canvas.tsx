@@ -15,18 +15,18 @@ import { groundPlan } from '../state/ground-plan.ts';
 import { run } from '../playback/state/playback.ts';
 import { openProposals, proposals } from '../state/open-proposals.ts';
 import { pointsWithName, proposalWords } from '../state/proposals.ts';
-import { proposedPoints } from '../state/proposed-points.ts';
+import { openOnNamed, proposedPoints } from '../state/proposed-points.ts';
 import { startsFor } from '../state/starts.ts';
 import type { Starts } from '../state/starts.ts';
 import { useStore } from '../../shell/state/store.ts';
-import { withMarks } from '../../swing/state/swing-edit.ts';
+import { marksOn, withMarks } from '../../swing/state/swing-edit.ts';
 import { leftUnseen, unseenMarks, unseenOn } from '../../swing/state/unseen-marks.ts';
 import type { Target } from '../../tools/target.ts';
 import { nudgeKeysInWords } from '../../shell/key-words.ts';
 import { nextOnBench } from '../../shell/next-step.ts';
 import { aheadWords, pictureWords } from './picture-words.ts';
 import { followedRings, pathRings, ringsOf, startRings, unseenRings } from './rings.ts';
-import { hintFor } from '../tool-words.ts';
+import { hintFor, proposedWords } from '../tool-words.ts';
 import { Hint } from './hint.tsx';
 import { benchHand } from './bench-hand.ts';
 import { benchPictureOf } from './bench-picture.ts';
@@ -85,7 +85,9 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
     useStore(app, (state) => state.bench?.looksFor ?? null),
   );
   const isNextProposed = proposed?.frame === at;
-  const starts = isPlacing || isNextProposed ? startsFor(clip, at) : NO_STARTS;
+  const waiting =
+    marks === null || shown === undefined ? 0 : openOnNamed(clip, marksOn(clip, { index: at, pts: shown.pts })).length;
+  const starts = isPlacing || isNextProposed || waiting > 0 ? startsFor(clip, at) : NO_STARTS;
   const chains = useStore(followed, (all) => all[clip.id]);
   const here = useMemo(
     () => (isFollowing && marks !== null ? pathRings(marks, follows) : []),
@@ -130,11 +132,13 @@ export function BenchCanvas({ clip, index, sources }: BenchCanvasProps) {
     startAt === undefined ? null : startAt.guess === undefined ? ('before' as const) : ('proposed' as const);
   const usual = useStore(app, (state) => nextOnBench(clip, at, state.bench?.looksFor ?? null));
   const next =
-    proposed === undefined
-      ? usual
-      : marks !== null && isNextProposed && pointsWithName(clip, marks, proposed) > 0
-        ? say`${proposalWords(proposed)} Enter names this frame and accepts the dashed points; arrow keys put it right.`
-        : say`${proposalWords(proposed)} Enter names this frame; arrow keys put it right.`;
+    waiting > 0
+      ? say`${proposedWords(waiting)} Enter accepts the dashed points, a drag puts one right.`
+      : proposed === undefined
+        ? usual
+        : marks !== null && isNextProposed && pointsWithName(clip, marks, proposed) > 0
+          ? say`${proposalWords(proposed)} Enter names this frame and accepts the dashed points; arrow keys put it right.`
+          : say`${proposalWords(proposed)} Enter names this frame; arrow keys put it right.`;
   const isProposed = followedTo.some(({ kind }) => kind === 'next');
   const nudge = nudgeKeysInWords();
   const hintScene = { selected, asked, start, follows, hasPlace: here.length > 0, isProposed, next, plan, nudge };

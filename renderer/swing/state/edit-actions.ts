@@ -130,6 +130,12 @@ function offerMarks(clip: BookClip, label: string, before: FrameRef, after: Fram
   const left = marksOn(clip, before);
   if (isBare(left) || !isBare(marksOn(clip, after))) return;
   const frame = { index: after.index, pts: after.pts };
+  // What stands as proposed is nobody's own, and is proposed anew (bench/state/follow-moved-names.ts).
+  if (
+    left.shapes.length === 0 &&
+    Object.values(left.points).every(({ guess, proposed }) => guess !== undefined && proposed !== undefined)
+  )
+    return tellDone(say`${label} is now frame ${String(after.index)}. Its points are looked for there anew.`);
   // Proposed they were on the other frame.
   const points = Object.fromEntries(
     Object.entries(left.points).map(([id, { x, y, hidden, guess }]) => [
