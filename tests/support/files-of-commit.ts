@@ -9,7 +9,17 @@ import { drawn } from './drawn.ts';
  */
 export const BESIDE: Readonly<Record<string, readonly string[]>> = {
   'tests/e2e': [
-    ...['printing', 'swings-in-clip', 'goals', 'early-clicks', 'languages', 'repeat-check', 'propose', 'feel'],
+    ...[
+      'printing',
+      'swings-in-clip',
+      'goals',
+      'early-clicks',
+      'languages',
+      'repeat-check',
+      'propose',
+      'feel',
+      'learnt-errors',
+    ],
     ...['shapes', 'readings', 'run-and-both', 'recording-trouble', 'life', 'drag-out', 'job', 'undo', 'camera'],
     ...['swing-file', 'guided-run', 'wanted-here', 'roads-out', 'strip', 'bench', 'long-clip', 'no-file'],
     ...['damage', 'long-names'],
