@@ -49,10 +49,20 @@ export interface LessonPair {
  * With one swing each the scatter is the assumed one.
  */
 export function compareLessons(pairs: readonly LessonPair[]): readonly Unjudged[] {
-  const together = new Map<string, LessonPair[]>();
-  for (const pair of pairs) together.set(sameSwings(pair), [...(together.get(sameSwings(pair)) ?? []), pair]);
-  const priors = new Map([...together].map(([key, each]) => [key, priorOf(each.map(scatterOfPair))]));
-  return pairs.map((pair) => comparePair(pair, priors.get(sameSwings(pair)) ?? ASSUMED_PRIOR));
+  const read = pairs.map((pair) => ({
+    ...pair,
+    ...{ before: lessonReading(pair.then.readings), after: lessonReading(pair.now.readings) },
+    together: sameSwings(pair),
+  }));
+  const seen = new Map<string, SeenScatter[]>();
+  for (const { before, after, together, judging } of read) {
+    const scatter = seenScatter([before, after], judging.scatter);
+    const others = seen.get(together);
+    if (others === undefined) seen.set(together, [scatter]);
+    else others.push(scatter);
+  }
+  const priors = new Map([...seen].map(([key, each]) => [key, priorOf(each)]));
+  return read.map((pair) => comparePair(pair, priors.get(pair.together) ?? ASSUMED_PRIOR));
 }
 
 function sameSwings({ then, now }: LessonPair): string {
@@ -64,12 +74,13 @@ function sameSwings({ then, now }: LessonPair): string {
   return JSON.stringify([kind, isAlone ? [id, aspect, view, checkpoint] : [], then.labels, now.labels]);
 }
 
-function scatterOfPair({ then, now, judging }: LessonPair): SeenScatter {
-  return seenScatter([lessonReading(then.readings), lessonReading(now.readings)], judging.scatter);
+/** A pair with what its swings say together. */
+interface ReadPair extends LessonPair {
+  readonly before: LessonReading;
+  readonly after: LessonReading;
 }
 
-function comparePair({ then, now, judging }: LessonPair, prior: PriorScatter): Unjudged {
-  const [before, after] = [lessonReading(then.readings), lessonReading(now.readings)];
+function comparePair({ then, now, judging, before, after }: ReadPair, prior: PriorScatter): Unjudged {
   const scatter = steadiedScatter([before, after], judging.scatter, prior);
   const found = differenceOfMeans(before, after, scatter);
   if (found === null) throw new Error('a scatter was given');

@@ -162,11 +162,12 @@ const FEWEST_FOR_ODD = 4;
 /** Places of swings that lie where 99 % of swings like the lesson's others do not: outside of their prediction interval. */
 export function oddSwings(values: readonly number[]): readonly number[] {
   if (values.length < FEWEST_FOR_ODD) return [];
+  const count = values.length - 1;
+  const reach = studentQuantile(ODD, count - 1) * Math.sqrt(1 + 1 / count);
   return values.flatMap((value, place) => {
     const others = values.filter((_, i) => i !== place);
-    const mean = others.reduce((sum, each) => sum + each, 0) / others.length;
-    const s = Math.sqrt(others.reduce((sum, each) => sum + (each - mean) ** 2, 0) / (others.length - 1));
-    const half = studentQuantile(ODD, others.length - 1) * s * Math.sqrt(1 + 1 / others.length);
-    return Math.abs(value - mean) > half ? [place] : [];
+    const mean = others.reduce((sum, each) => sum + each, 0) / count;
+    const s = Math.sqrt(others.reduce((sum, each) => sum + (each - mean) ** 2, 0) / (count - 1));
+    return Math.abs(value - mean) > reach * s ? [place] : [];
   });
 }

@@ -29,7 +29,9 @@ export function verdictOnTrial(given: Difference): Verdict {
 
 /** Whether the 90 % interval lies within the tolerance, which is what two one-sided tests at 5 % come to. */
 export function isEquivalent({ difference, u, coverage, tolerance }: Difference): boolean {
-  return tolerance !== null && Math.abs(difference) + oneSided(coverage) * u < tolerance;
+  // A difference as large as the tolerance never is, however sure: most are, and Student's quantile is dear.
+  if (tolerance === null || Math.abs(difference) >= tolerance) return false;
+  return Math.abs(difference) + oneSided(coverage) * u < tolerance;
 }
 
 /**

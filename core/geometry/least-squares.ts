@@ -1,4 +1,4 @@
-import { entry, invert, multiply, solve, transpose } from './linear.ts';
+import { entry, invert, solve } from './linear.ts';
 import type { Matrix, Vector } from './linear.ts';
 
 /** What a fit found. */
@@ -64,18 +64,28 @@ export function leastSquares(
     }
   }
   const slopes = slopesAt(parameters);
-  const covariance = slopes === null ? null : invert(multiply(transpose(slopes), slopes));
+  const covariance = slopes === null ? null : invert(normalOf(slopes));
   return { parameters, residuals, sum, covariance };
 }
 
 function dampedStep(slopes: Matrix, residuals: Vector, damping: number): number[] | null {
-  const turned = transpose(slopes);
-  const normal = multiply(turned, slopes);
+  const normal = normalOf(slopes);
   // A parameter that changes nothing would make the system singular; it stays where it is.
   const held = (value: number): number => (value === 0 ? 1 : value * (1 + damping));
   const damped = normal.map((row, i) => row.map((value, j) => (i === j ? held(value) : value)));
-  const right = turned.map((row) => row.reduce((total, slope, k) => total + slope * (residuals[k] ?? 0), 0));
+  const right = normal.map((_, j) => slopes.reduce((total, row, k) => total + (row[j] ?? 0) * (residuals[k] ?? 0), 0));
   return solve(damped, right);
+}
+
+/** J^T J, of rows of J. */
+function normalOf(slopes: Matrix): number[][] {
+  const normal = (slopes[0] ?? []).map(() => (slopes[0] ?? []).map(() => 0));
+  for (const row of slopes)
+    for (const [i, sums] of normal.entries()) {
+      const slope = row[i] ?? Number.NaN;
+      for (let j = 0; j < sums.length; j += 1) sums[j] = (sums[j] ?? 0) + slope * (row[j] ?? Number.NaN);
+    }
+  return normal;
 }
 
 /** slopes[residual][parameter]. */

@@ -26,12 +26,14 @@ export function sideOf(handedness: Handedness): 1 | -1 {
 
 /** Mirrors and turns a picture point; the origin stays the picture's upper left corner, scale stays 1. */
 export function toSwing(point: PicturePoint, stance: Stance): SwingPoint {
-  const along = stance.side * point.x;
-  const up = -point.y;
-  if (stance.tilt === 0) return { along, up };
-  const cos = Math.cos(stance.tilt);
-  const sin = Math.sin(stance.tilt);
-  return { along: along * cos - up * sin, up: along * sin + up * cos };
+  return swingFrom(stance)(point);
+}
+
+/** The same for many points of one picture. */
+export function swingFrom({ side, tilt }: Stance): (point: PicturePoint) => SwingPoint {
+  if (tilt === 0) return ({ x, y }) => ({ along: side * x, up: -y });
+  const [cos, sin] = [Math.cos(tilt), Math.sin(tilt)];
+  return ({ x, y }) => ({ along: side * x * cos + y * sin, up: side * x * sin - y * cos });
 }
 
 /** Undoes `toSwing`: where a place as the player has it lies in the picture. */

@@ -21,7 +21,7 @@ import { keptPairs } from './kept-pairs.ts';
  * several: 1,3,5 are the first ones of five. --checkpoints A,B: only these are marked, without path and head box. --worth N: players differ,
  * as far as a scatter that is worth N degrees of freedom says.
  * --keep: with 1, 3 and 5 swings a lesson; the tables are kept in resources/verdicts.json and docs/verdicts.md, those of another
- * reality in docs/verdicts.md only. A run that was stopped goes on with the next pair (out/power).
+ * reality in docs/verdicts.md only. A run that was stopped goes on with the next pair. --folder PATH: pairs are kept there, not in out/power.
  */
 /** A pair takes a second to draw, and a hundredth of that to be compared: each is, so many times, with other scatters of the player. */
 const AGAIN = 3;
@@ -38,9 +38,10 @@ const { values } = parseArgs({
     checkpoints: { type: 'string' },
     worth: { type: 'string' },
     keep: { type: 'boolean', default: false },
+    folder: { type: 'string' },
   },
 });
-const { pairs: wanted, keep, swings = keep ? '1,3,5' : '1', worth, ...options } = values;
+const { pairs: wanted, keep, swings = keep ? '1,3,5' : '1', worth, folder, ...options } = values;
 const [pairs, click, metres] = [Number(wanted), Number(values.click), Number(values.definition) / 1000];
 const counts = swings.split(',').map(Number);
 const definition = { shared: metres, anew: metres };
@@ -64,7 +65,8 @@ const trials = {
 };
 const most = Math.max(...counts);
 const found: PairFound[] = [];
-for (const pair of keptPairs(trials, most, options)) found.push(comparedPair(trials, found.length, pair, counts));
+for (const pair of keptPairs(trials, most, options, folder))
+  found.push(comparedPair(trials, found.length, pair, counts));
 const results = counts.map((count) => ({ count, result: tallied(found, count, trials.scenario) }));
 for (const { count, result } of results) {
   console.log(

@@ -8,7 +8,6 @@ import { readSwing } from '../../core/measure/readings/read-swing.ts';
 import type { PlacingErrors } from '../../core/measure/uncertainty/placing.ts';
 import { seeded } from '../../core/measure/uncertainty/seeded.ts';
 import type { Seeded } from '../../core/measure/uncertainty/seeded.ts';
-import { sameReading } from '../../core/model/reading.ts';
 import type { Comparison, MeasuredReading, ReadingKey } from '../../core/model/reading.ts';
 import type { MarkedSwing } from '../../core/model/swing.ts';
 import { VIEWS } from '../../core/model/words.ts';
@@ -266,17 +265,19 @@ function misnamed(
 
 /** As core/compare/compare-swings.ts does, from readings that are there. */
 function comparedLessons(then: Swings, now: Swings, { goals, placing }: Trials): readonly Comparison[] {
-  const lessonOf = (swings: Swings, key: MeasuredReading): Lesson | null => {
+  const byName = (swings: Swings) => swings.map((swing) => new Map(swing.map((each) => [nameOfKey(each), each])));
+  const lessonOf = (swings: ReturnType<typeof byName>, key: MeasuredReading): Lesson | null => {
     const found = swings.flatMap((swing, i) => {
-      const same = swing.find((each) => sameReading(each, key) && each.unit === key.unit);
-      return same === undefined ? [] : [{ reading: same, label: `Swing ${String(i + 1)}` }];
+      const same = swing.get(nameOfKey(key));
+      return same?.unit === key.unit ? [{ reading: same, label: `Swing ${String(i + 1)}` }] : [];
     });
     const [first, ...others] = found.map(({ reading }) => reading);
     return first === undefined ? null : { readings: [first, ...others], labels: found.map(({ label }) => label) };
   };
   const { scatter } = placing.setUp ?? ASSUMED_SET_UP;
+  const [earlier, later] = [byName(then), byName(now)];
   const pairs = (now[0] ?? []).flatMap((key) => {
-    const [before, after] = [lessonOf(then, key), lessonOf(now, key)];
+    const [before, after] = [lessonOf(earlier, key), lessonOf(later, key)];
     if (before === null || after === null || key.unit === 'px') return [];
     return [{ then: before, now: after, judging: { goals, pins: [], scatter: scatterIn(key, scatter) } }];
   });

@@ -62,12 +62,21 @@ export function depthsIn(
   const errors = placing.setUp ?? ASSUMED_SET_UP;
   const other = others.find(({ view }) => view !== clip.view);
   const seen = other === undefined ? null : acrossView(other, clip, side, placing);
-  const of: Depths['of'] = (point, checkpoint) => {
+  const depthOf: Depths['of'] = (point, checkpoint) => {
     const across = seen === null ? null : (seen.across(point, checkpoint) ?? byHips(seen.across, point, checkpoint));
     if (across !== null) return { ...across, value: nearer(clip.view, across.value), isSeen: true };
     const { target, ball, u } = usualPlace(point, checkpoint);
     const value = nearer(clip.view, clip.view === 'face-on' ? ball : target);
     return { value, u: errors.depth * u, takenU: 0, perYaw: 0, perRoll: 0, scaleU: 0, isSeen: false };
+  };
+  // Every reading asks for its points, and many readings have points in common.
+  const known = new Map<Checkpoint, Map<BodyPointId, Depth>>();
+  const of: Depths['of'] = (point, checkpoint) => {
+    const there = known.get(checkpoint) ?? new Map<BodyPointId, Depth>();
+    known.set(checkpoint, there);
+    const depth = there.get(point) ?? depthOf(point, checkpoint);
+    there.set(point, depth);
+    return depth;
   };
   return { of, by: seen?.by ?? null };
 }

@@ -25,19 +25,19 @@ export function lookFrom(
   const [middleX, middleY] = [width / 2, height / 2];
   const halfDiagonal = Math.hypot(middleX, middleY);
   const [sin, cos, tilt, level] = [Math.sin(yaw), Math.cos(yaw), Math.sin(pitch), Math.cos(pitch)];
-  // Axes: to the right, up, and from the player to the camera.
-  const forward = [sin * level, tilt, -cos * level] as const;
-  const right = [cos, 0, sin] as const;
-  const down = [sin * tilt, -level, -cos * tilt] as const;
+  // Axes: to the right, up, and from the player to the camera. The camera looks forward; the picture goes right and down.
+  const [forwardX, forwardY, forwardZ] = [sin * level, tilt, -cos * level];
+  const [rightX, rightZ] = [cos, sin];
+  const [downX, downY, downZ] = [sin * tilt, -level, -cos * tilt];
   return ({ x, y }: PicturePoint, depth: number): PicturePoint => {
     const [offX, offY] = [x - middleX, y - middleY];
     const bend = 1 - lens * ((offX * offX + offY * offY) / (halfDiagonal * halfDiagonal));
     // Metres at the ankles' distance: no difference of large numbers is taken, however far the camera stands.
     const [u, v] = [(offX * bend) / perMetre, (offY * bend) / perMetre];
-    const off = (axis: 0 | 1 | 2): number => u * right[axis] + v * down[axis];
-    const ray = (axis: 0 | 1 | 2): number => off(axis) / distance + forward[axis];
-    const across = (axis: 0 | 1): number =>
-      (forward[2] * off(axis) - forward[axis] * off(2) + depth * ray(axis)) / ray(2);
-    return { x: middleX + perMetre * across(0), y: middleY - perMetre * across(1) };
+    const [besideX, besideY, besideZ] = [u * rightX + v * downX, v * downY, u * rightZ + v * downZ];
+    const rayZ = besideZ / distance + forwardZ;
+    const across = (beside: number, forward: number): number =>
+      (forwardZ * beside - forward * besideZ + depth * (beside / distance + forward)) / rayZ;
+    return { x: middleX + perMetre * across(besideX, forwardX), y: middleY - perMetre * across(besideY, forwardY) };
   };
 }

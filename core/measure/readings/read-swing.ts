@@ -1,9 +1,11 @@
 import { sideOf } from '../../geometry/point.ts';
 import { READING_IDS } from '../../model/reading.ts';
+import type { Plane } from '../../model/mark.ts';
 import type { Reading, ReadingKey } from '../../model/reading.ts';
 import type { MarkedClip, MarkedSwing } from '../../model/swing.ts';
 import { CHECKPOINTS, type Handedness } from '../../model/words.ts';
 import { hasKnownLength, plumbOf, scaleOf } from '../camera/calibration.ts';
+import type { Scale } from '../camera/calibration.ts';
 import { CATALOGUE } from '../catalogue/catalogue.ts';
 import { isReadAt } from '../catalogue/where-read.ts';
 import { cameraPlaceOf } from '../camera/camera-of-clip.ts';
@@ -105,12 +107,19 @@ export function clipContextOf(
   // Known from ground marks, else assumed: how much depth matters depends on it.
   const camera = cameraPlaceOf(straight, side, sigma);
   const distance = toldCameraOf(straight, side, sigma)?.distance.value;
+  const scales = new Map<Plane, Scale | null>();
+  const scaleIn = (plane: Plane): Scale | null => {
+    const known = scales.get(plane);
+    const scale = known === undefined ? scaleOf(straight, plane, sigma, distance) : known;
+    scales.set(plane, scale);
+    return scale;
+  };
   return {
     clip,
     side,
     placing,
     plumb: plumbOf(straight, side, sigma),
-    scaleOf: (plane) => (lengths === 'calibrated' ? scaleOf(straight, plane, sigma, distance) : null),
+    scaleOf: (plane) => (lengths === 'calibrated' ? scaleIn(plane) : null),
     ground: groundOf(straight, sigma),
     isGroundMixedUp: camera?.state === 'told' && camera.isMixedUp,
     lens,

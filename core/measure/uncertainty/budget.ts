@@ -13,12 +13,11 @@ const TRIALS = 200;
  */
 export function budgetOfFirstOrder({ jacobian }: FirstOrder, { quantities }: Inputs): readonly BudgetPart[] {
   const slopes = jacobian[0] ?? [];
-  return sorted(
-    sourcesOf(quantities).map((source) => {
-      const squares = quantities.map((quantity, i) => ((slopes[i] ?? 0) * partFrom(quantity, source)) ** 2);
-      return { source, u: Math.sqrt(squares.reduce((sum, square) => sum + square, 0)) };
-    }),
-  );
+  const squares = new Map<UncertaintySource, number>();
+  for (const [i, quantity] of quantities.entries())
+    for (const { source, u } of partsOf(quantity))
+      squares.set(source, (squares.get(source) ?? 0) + ((slopes[i] ?? 0) * u) ** 2);
+  return sorted(UNCERTAINTY_SOURCES.map((source) => ({ source, u: Math.sqrt(squares.get(source) ?? 0) })));
 }
 
 /** The same by trials: each source alone, with everything else held where it is. Their squares need not add up. */
@@ -33,12 +32,17 @@ export function budgetByTrials(model: Model, inputs: Inputs, seed: number): read
 }
 
 /** What of an input's u is from that source. */
-function partFrom({ source = 'placing', u, parts = [{ source, u }] }: Quantity, wanted: UncertaintySource): number {
-  return Math.hypot(...parts.filter((part) => part.source === wanted).map((part) => part.u));
+function partFrom(quantity: Quantity, wanted: UncertaintySource): number {
+  return Math.hypot(...partsOf(quantity).flatMap(({ source, u }) => (source === wanted ? [u] : [])));
+}
+
+function partsOf({ source = 'placing', u, parts = [{ source, u }] }: Quantity): readonly BudgetPart[] {
+  return parts;
 }
 
 function sourcesOf(quantities: readonly Quantity[]): readonly UncertaintySource[] {
-  return UNCERTAINTY_SOURCES.filter((source) => quantities.some((quantity) => partFrom(quantity, source) > 0));
+  const all = new Set(quantities.flatMap(partsOf).flatMap(({ source, u }) => (u > 0 ? [source] : [])));
+  return UNCERTAINTY_SOURCES.filter((source) => all.has(source));
 }
 
 /** Parts of a budget with one more; what is there of that source already grows by it. */

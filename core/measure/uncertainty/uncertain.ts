@@ -221,12 +221,11 @@ function drawer(
   const columns = quantities.map(({ u, spread = 'normal' }, input) =>
     u === 0 ? null : { u, draws: drawsOf(spread, input, trials, seed) },
   );
+  const moving = columns.flatMap((column, input) =>
+    column === null ? [] : [{ ...column, input, value: quantities[input]?.value ?? 0 }],
+  );
   const alone = (trial: number): void => {
-    for (let input = 0; input < columns.length; input += 1) {
-      const column = columns[input];
-      if (column !== null && column !== undefined)
-        values[input] = (quantities[input]?.value ?? 0) + column.u * (column.draws[trial] ?? 0);
-    }
+    for (const { input, value, u, draws } of moving) values[input] = value + u * (draws[trial] ?? 0);
   };
   if (correlations.length === 0) return { values, draw: alone };
   for (const { first, second } of correlations)
