@@ -102,7 +102,7 @@ function groupsOf(places: readonly TailPlace[]): readonly Group[] {
   const groups = new Map<string, TailPlace[]>();
   for (const place of places) {
     const { shown, perOffset } = place;
-    const name = [shown.x, shown.y, perOffset].map((each) => each.toFixed(6)).join(' ');
+    const name = [shown.x, shown.y, perOffset].map((each) => each.toFixed(2)).join(' ');
     const group = groups.get(name) ?? [];
     group.push(place);
     groups.set(name, group);

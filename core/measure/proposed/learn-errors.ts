@@ -35,6 +35,8 @@ const WORTH_OF_ASSUMED = 4;
 const SURE = 0.995;
 /** Smaller than this part of the standard deviation an offset is not worth taking out. Ours. */
 const LEAST_OFFSET = 0.3;
+/** So many of a point's corrections count, the latest: enough for a standard deviation to a twentieth, and quick. Ours. */
+const LATEST = 200;
 /** The smaller corrections say little: below some size nobody corrects. So many of them only tell from where on the others count. */
 const SMALLER_PART = 0.25;
 
@@ -42,7 +44,8 @@ const SMALLER_PART = 0.25;
  * The errors of proposed points, per point and view, from where they were proposed and where the coach put them.
  *
  * What was accepted is no evidence of size: Enter accepts a whole frame, looked at or not. So only corrections count, and they
- * are read as what they are: the errors that were large enough to be corrected (`fitTail`). Those of one lesson count as one.
+ * are read as what they are: the errors that were large enough to be corrected (`fitTail`). Degrees of freedom are those of lessons.
+ * `all`: the oldest first.
  */
 export function learnErrors(all: readonly Correction[]): readonly LearntError[] {
   const groups = new Map<string, Correction[]>();
@@ -52,7 +55,8 @@ export function learnErrors(all: readonly Correction[]): readonly LearntError[] 
     group.push(each);
     groups.set(name, group);
   }
-  return [...groups.values()].flatMap((group) => {
+  return [...groups.values()].flatMap((whole) => {
+    const group = whole.slice(-LATEST);
     const [first] = group;
     if (first === undefined) return [];
     const { point, view } = first;

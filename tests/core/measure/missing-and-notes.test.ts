@@ -151,6 +151,26 @@ describe('notes tell what a value rests on', () => {
     expect(shift(swing).notes).not.toContain('proposed-point');
   });
 
+  it('a point that stands as proposed is not called assumed where its error was learnt', () => {
+    const swing = swingOf({ view: 'face-on', placed });
+    const at = { x: 480, y: 190 };
+    const kept = { ...at, model: at, assumed: 20, size: 700, at: '2026-11-30T12:00:00.000Z' };
+    const noted = (learnt: { readonly learnt?: number }) => {
+      const point = { ...at, hidden: false, guess: 14, proposed: { ...kept, ...learnt } };
+      const clips = swing.clips.map((clip) => ({
+        ...clip,
+        marks: clip.marks.map((marks) => ({ ...marks, points: { 'head-centre': point } })),
+      }));
+      const reading = readSwing({ ...swing, clips }, STEADY).find(({ id }) => id === 'head-shift');
+      if (reading?.state !== 'measured') throw new Error('missing');
+      within(reading.u, Math.hypot(14, 14), 1e-6);
+      return reading.notes;
+    };
+    expect(noted({})).toContain('placing-assumed');
+    expect(noted({ learnt: 30 })).not.toContain('placing-assumed');
+    expect(noted({ learnt: 30 })).toContain('proposed-point');
+  });
+
   it('a placing error from a repeat check is used for its point, and is not called assumed', () => {
     const swing = swingOf({ view: 'face-on', placed });
     const placing = { known: { 'head-centre': 1 }, assumed: 3 } as const;
