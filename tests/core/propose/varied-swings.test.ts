@@ -7,7 +7,7 @@ import { sized } from '../../support/sized.ts';
 import { variedSwing, type VariedSwing } from '../../support/varied-swing.ts';
 
 /** Other players, tempos, hands, cameras and rates than the program was made by; the truth is the scene's geometry. */
-const SWINGS = sized(2, 200);
+const SWINGS = sized(1, 200);
 const SEED = 30_11_000;
 
 /** Made once: a film takes seconds. */
@@ -107,7 +107,7 @@ test('what is heard moves no impact that is seen: it makes it surer, or unsure w
 }, 120_000);
 
 test('without a ball impact is unsure, and so is all else', async () => {
-  const found = await proposedOf(variedSwing(seeded(SEED + 1), { practice: true }));
+  const found = await proposedOf(variedSwing(seeded(SEED), { practice: true }));
   if (typeof found === 'string') throw new Error(found);
   expect([found.address.sure, found.top.sure, found.impact.sure]).toEqual([false, false, false]);
   expect(found.takeaway).toBeNull();
