@@ -67,6 +67,31 @@ describe('a proposed swing', () => {
     expect(clipOf(await demo.readSwing(), 'face-on').checkpoints.impact).toBeUndefined();
   });
 
+  test('has its points looked for on the frame that a name was moved to: they wait there, and one Enter accepts them', async () => {
+    const top = async () => {
+      const clip = clipOf(await demo.readSwing(), 'face-on');
+      const at = clip.checkpoints.top?.index;
+      return Object.entries(clip.marks.find(({ frame }) => frame.index === at)?.points ?? {});
+    };
+    const from = clipOf(await demo.readSwing(), 'face-on').checkpoints.top?.index ?? 0;
+    // By the list beside the picture, on a frame that nobody has marked and nothing was proposed for.
+    const to = from - 3;
+    expect(truth.marks.some(({ frame }) => frame.index === to)).toBe(false);
+    const go = page.getByRole('textbox', { name: 'Go to frame' });
+    await go.fill(String(to));
+    await go.press('Enter');
+    await page.getByText('Exact picture').waitFor();
+    await page.getByRole('combobox', { name: 'This frame is' }).selectOption('top');
+    await page.getByText(/^1\d points are proposed\. Enter accepts the dashed points/).waitFor({ timeout: 90_000 });
+    expect(await top()).toEqual([]);
+    await page.keyboard.press('Enter');
+    await expect.poll(async () => (await top()).length).toBeGreaterThanOrEqual(14);
+    expect((await top()).every(([, { guess, proposed }]) => guess !== undefined && proposed !== undefined)).toBe(true);
+    await page.keyboard.press('Control+z');
+    await expect.poll(async () => (await top()).length).toBe(0);
+    await page.getByText(/^1\d points are proposed\. Enter accepts/).waitFor();
+  });
+
   test('has its body points proposed on a frame: one press, one edit, each within what it says of itself', async () => {
     const top = truth.checkpoints.top?.index ?? 0;
     const marked = truth.marks.find(({ frame }) => frame.index === top);

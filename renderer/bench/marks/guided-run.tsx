@@ -56,13 +56,13 @@ export function GuidedRun({ clip, marks }: { readonly clip: BookClip; readonly m
           <p>
             {proposedWords(proposed)} {say`Enter accepts the dashed ring, a press puts the point elsewhere.`}
           </p>
-          {start?.guess === undefined ? null : (
-            <p className={lay.soft}>{guessWords(start.guess, start.proposed?.learnt)}</p>
-          )}
           <Button
             hint={say`They count where they stand, with a wider ±, until you move them.`}
             onPress={() => acceptPoints(clip, marks, run)}
           >{say`Accept all that are left`}</Button>
+          {start?.guess === undefined ? null : (
+            <p className={lay.soft}>{guessWords(start.guess, start.proposed?.learnt)}</p>
+          )}
         </>
       ) : asked === null || isLookedAt ? null : (
         <Button
