@@ -154,10 +154,9 @@ export function gatherPlaceInputs(
     const outline = source.kind === 'box' ? slots.box : named.get('head left');
     if (outline === null || outline === undefined) throw new Error('places: the head box is listed before the head');
     const spread = { spread: 'rectangular', source: 'head' } as const;
-    // How wide a player's own head and cap look there is the same on another day; how tightly its box is drawn need not be.
     const moves = () => ({
       fills: source.kind === 'box' ? add({ name: 'head fills', ...anywhereIn(HEAD_FILLS), ...spread }) : null,
-      widens: add({ name: 'head widens', ...anywhereIn(headWidens(checkpoint)), ...spread, shared: 'player' }),
+      widens: add({ name: 'head widens', ...anywhereIn(headWidens(checkpoint)), ...spread }),
     });
     slots.head = { outline, moves: source.kind === 'here' ? null : moves() };
   };
