@@ -10,10 +10,12 @@ const RENDERER = join(import.meta.dirname, '..', '..', 'renderer');
  */
 test('what scrolls holds what is placed in it', () => {
   const rules = globSync('**/*.css', { cwd: RENDERER }).flatMap((file) =>
-    [...readFileSync(join(RENDERER, file), 'utf8').matchAll(/([^{}]*)\{([^{}]*)\}/g)].map(([, name = '', body = '']) => ({
-      name: `${file}: ${name.trim()}`,
-      body,
-    })),
+    [...readFileSync(join(RENDERER, file), 'utf8').matchAll(/([^{}]*)\{([^{}]*)\}/g)].map(
+      ([, name = '', body = '']) => ({
+        name: `${file}: ${name.trim()}`,
+        body,
+      }),
+    ),
   );
   const scrolling = rules.filter(({ body }) => /overflow(-[xy])?: (auto|scroll)/.test(body));
   expect(scrolling.length).toBeGreaterThan(10);
