@@ -9,7 +9,7 @@ import { countFromZero, finiteNumber, positive, wholeNumber } from '../parse/sca
 import { requireClip } from './clips.ts';
 import type { BookDatabase } from './database.ts';
 import { frameOfClip } from './frame-of-clip.ts';
-import { grouped } from './grouped.ts';
+import { grouped } from '../model/grouped.ts';
 import { flag } from './rows.ts';
 
 export interface MarkOperations {

@@ -23,7 +23,7 @@ import { checkpointsOf } from './checkpoints.ts';
 import { requireClip } from './clips.ts';
 import type { BookDatabase } from './database.ts';
 import { frameOfClip } from './frame-of-clip.ts';
-import { grouped } from './grouped.ts';
+import { grouped } from '../model/grouped.ts';
 import { marksOf } from './marks.ts';
 import { noSuch } from './no-such.ts';
 

@@ -8,7 +8,7 @@ import { checkpoint } from '../parse/frames.ts';
 import { lessonPage } from '../parse/lesson-page.ts';
 import { countFromZero, handedness as hand, identifier, typedName, typedNameOrEmpty, view } from '../parse/scalars.ts';
 import type { BookDatabase } from './database.ts';
-import { grouped } from './grouped.ts';
+import { grouped } from '../model/grouped.ts';
 import type { MediaFolder } from './media-folder.ts';
 import { noSuch } from './no-such.ts';
 import { lessonRow, LESSON_COLUMNS, STUDENT_COLUMNS, studentRow, SWING_COLUMNS, swingRow } from './rows.ts';

@@ -2,10 +2,11 @@ import { toleranceOf } from '../measure/goals/goals.ts';
 import type { Goals } from '../measure/goals/goals.ts';
 import { coverageFactor, effectiveFreedom } from '../measure/uncertainty/freedom.ts';
 import { smallestShown } from '../measure/uncertainty/levels.ts';
+import { grouped } from '../model/grouped.ts';
 import type { MeasuredReading, ReadingKey } from '../model/reading.ts';
 import { scatterKind } from './player-scatter.ts';
 import { ASSUMED_PRIOR, priorOf, WORTH_OF_ASSUMED } from './scatter-ensemble.ts';
-import type { PriorScatter, SeenScatter } from './scatter-ensemble.ts';
+import type { PriorScatter } from './scatter-ensemble.ts';
 import {
   seenScatter,
   differenceOfMeans,
@@ -54,14 +55,11 @@ export function compareLessons(pairs: readonly LessonPair[]): readonly Unjudged[
     ...{ before: lessonReading(pair.then.readings), after: lessonReading(pair.now.readings) },
     together: sameSwings(pair),
   }));
-  const seen = new Map<string, SeenScatter[]>();
-  for (const { before, after, together, judging } of read) {
-    const scatter = seenScatter([before, after], judging.scatter);
-    const others = seen.get(together);
-    if (others === undefined) seen.set(together, [scatter]);
-    else others.push(scatter);
-  }
-  const priors = new Map([...seen].map(([key, each]) => [key, priorOf(each)]));
+  const scatterIn = ({ before, after, judging }: (typeof read)[number]) =>
+    seenScatter([before, after], judging.scatter);
+  const priors = new Map(
+    [...grouped(read, ({ together }) => together)].map(([key, each]) => [key, priorOf(each.map(scatterIn))]),
+  );
   return read.map((pair) => comparePair(pair, priors.get(pair.together) ?? ASSUMED_PRIOR));
 }
 

@@ -5,8 +5,8 @@ import { expect, test } from 'vitest';
 const RENDERER = join(import.meta.dirname, '..', '..', 'renderer');
 
 /**
- * Words that are only heard are placed absolutely. In a box that scrolls and is not placed itself they stay where they were
- * when it is scrolled, below its edge, and the page round it gets a second scroll bar.
+ * Words that are only heard are placed absolutely. In a box that scrolls and is not placed itself they do not scroll with it.
+ * So they lie below its edge, and the page round it gets a second scroll bar.
  */
 test('what scrolls holds what is placed in it', () => {
   const rules = globSync('**/*.css', { cwd: RENDERER }).flatMap((file) =>

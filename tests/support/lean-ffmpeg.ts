@@ -1,6 +1,7 @@
 import { mkdir, mkdtemp, realpath, rename, rm, symlink, writeFile } from 'node:fs/promises';
 import { statSync } from 'node:fs';
 import { basename, join } from 'node:path';
+import { grouped } from '../../core/model/grouped.ts';
 import { runCommand } from '../../electron/runtime/run-command.ts';
 
 /**
@@ -138,12 +139,10 @@ static void say(const char *name) { fprintf(stderr, "%s was left out of this ffm
 
 /** Debian's libraries ask for their symbols by version. */
 function versionsOf(symbols: readonly Symbol[]): string {
-  const byVersion = new Map<string, string[]>();
-  for (const symbol of symbols) {
-    const [, version] = symbol.name.split('@');
-    if (version !== undefined) byVersion.set(version, [...(byVersion.get(version) ?? []), nameOf(symbol)]);
-  }
-  return [...byVersion].map(([version, names]) => `${version} { global: ${names.join('; ')}; };\n`).join('');
+  const versioned = symbols.filter(({ name }) => name.includes('@'));
+  return [...grouped(versioned, ({ name }) => name.replace(/^.*@/, ''))]
+    .map(([version, all]) => `${version} { global: ${all.map(nameOf).join('; ')}; };\n`)
+    .join('');
 }
 
 /** Becomes ffmpeg at once: same process, same arguments. */

@@ -1,3 +1,4 @@
+import { grouped } from '../../model/grouped.ts';
 import type { PicturePoint } from '../../model/mark.ts';
 
 /** One correction, in standard deviations as assumed, from where the model saw the point. */
@@ -99,15 +100,9 @@ interface Group extends Pick<TailPlace, 'shown' | 'perOffset'> {
 }
 
 function groupsOf(places: readonly TailPlace[]): readonly Group[] {
-  const groups = new Map<string, TailPlace[]>();
-  for (const place of places) {
-    const { shown, perOffset } = place;
-    const name = [shown.x, shown.y, perOffset].map((each) => each.toFixed(2)).join(' ');
-    const group = groups.get(name) ?? [];
-    group.push(place);
-    groups.set(name, group);
-  }
-  return [...groups.values()].flatMap((of) => {
+  const nameOf = ({ shown, perOffset }: TailPlace): string =>
+    [shown.x, shown.y, perOffset].map((each) => each.toFixed(2)).join(' ');
+  return [...grouped(places, nameOf).values()].flatMap((of) => {
     const [first] = of;
     return first === undefined ? [] : [{ shown: first.shown, perOffset: first.perOffset, of }];
   });

@@ -1,5 +1,6 @@
 import { sideOf } from '../../geometry/point.ts';
 import type { BodyPointId } from '../../model/body-points.ts';
+import { grouped } from '../../model/grouped.ts';
 import type { PicturePoint } from '../../model/mark.ts';
 import type { Correction } from '../../model/proposed-points.ts';
 import type { View } from '../../model/words.ts';
@@ -48,14 +49,7 @@ const SMALLER_PART = 0.25;
  * `all`: the oldest first.
  */
 export function learnErrors(all: readonly Correction[]): readonly LearntError[] {
-  const groups = new Map<string, Correction[]>();
-  for (const each of all) {
-    const name = `${each.view} ${each.point}`;
-    const group = groups.get(name) ?? [];
-    group.push(each);
-    groups.set(name, group);
-  }
-  return [...groups.values()].flatMap((whole) => {
+  return [...grouped(all, ({ view, point }) => `${view} ${point}`).values()].flatMap((whole) => {
     const group = whole.slice(-LATEST);
     const [first] = group;
     if (first === undefined) return [];

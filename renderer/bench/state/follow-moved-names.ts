@@ -10,9 +10,9 @@ import { proposedPoints, proposePointsOn } from './proposed-points.ts';
 const RESTS = 700;
 
 /**
- * Where points were proposed in a clip, today or before, and a name then comes onto another frame, however a hand moves it, points are looked for
- * there as well, at once and aside: they would else have to be asked for frame by frame. Nothing of it counts. Frames with points
- * on them are left as they are. Returns how to stop.
+ * In a clip in which points were proposed, today or before, they are looked for on each frame that a name comes onto, aside.
+ * Else they would have to be asked for frame by frame. Nothing of it counts, and frames with points on them stay as they are.
+ * Returns how to stop.
  */
 export function followMovedNames(): () => void {
   let known = namedFrames();
