@@ -6,7 +6,7 @@ export default {
     'electron/frames/server.ts',
     'core/sheet/still-worker.ts',
     'core/jobs/talk-worker.ts',
-    'core/pose/pose-worker.ts',
+    'core/pose/pose-process.ts',
     'core/jobs/follow-worker.ts',
     'core/files/probe-process.ts',
     'core/video/index/container-process.ts',

@@ -1,8 +1,7 @@
-import { fork } from 'node:child_process';
 import type { ChildProcess } from 'node:child_process';
 import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
-import { endWithUs } from './end-with-us.ts';
+import { startOwnProcess } from './own-process.ts';
 
 /**
  * How long one order may take, ms, once the process has begun with it. A file on a share whose computer is gone never
@@ -116,22 +115,9 @@ export class StandingProcess<Order extends object, Answer> {
   }
 
   #start(): ChildProcess {
-    const child = fork(this.#entry, [], {
-      // Within Electron: its binary as a plain Node.
-      env: { ...process.env, ELECTRON_RUN_AS_NODE: '1' },
-      execArgv: [],
-      serialization: 'advanced',
-      // None of our own lines: one that is left behind would hold them open for whoever reads from us.
-      stdio: ['ignore', 'ignore', 'ignore', 'ipc'],
-      windowsHide: true,
-    });
-    // It ends when its line to us does, and we do not stay for it. One that waits for a disk does not hear of it.
-    const forget = endWithUs(child.pid);
-    child.unref();
-    child.channel?.unref();
-    child.on('error', () => undefined);
+    // It ends when its line to us does. One that waits for a disk does not hear of it.
+    const child = startOwnProcess(this.#entry);
     child.once('exit', () => {
-      forget();
       const place = this.#ready.indexOf(child);
       if (place >= 0) this.#ready.splice(place, 1);
     });

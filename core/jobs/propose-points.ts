@@ -4,7 +4,7 @@ import { showLearnt } from '../measure/proposed/show-learnt.ts';
 import type { LearntError } from '../measure/proposed/learn-errors.ts';
 import type { ProposedPoints } from '../model/proposed-points.ts';
 import type { Handedness, View } from '../model/words.ts';
-import { findPoses } from '../pose/pose-thread.ts';
+import { findPoses } from '../pose/find-poses.ts';
 import { bodyPointsOf } from '../propose/pose.ts';
 import type { ClipIndex } from '../time/clip-index.ts';
 import { openPictureSequence } from '../video/decode/picture-sequence.ts';
@@ -52,7 +52,7 @@ export async function proposePoints(
   report(label, 0, frames.length);
   try {
     const onPose = (found: number): void => report(label, found, frames.length);
-    const poses = await findPoses({ groups }, { signal, onPose });
+    const poses = await findPoses(groups, { signal, onPose });
     const at = new Date().toISOString();
     return poses.map((pose) => {
       if (pose === null) return null;

@@ -30,7 +30,7 @@ const FACTS = 5;
 const packages = createRequire(import.meta.url);
 
 /**
- * Loads the pose model (BlazePose, heavy; its weights in @mediapipe/pose) into this thread, which is to be one of its own: the
+ * Loads the pose model (BlazePose, heavy; its weights in @mediapipe/pose) into this process, which is to be one of its own: the
  * library that runs it (@litertjs/core) is made for a page and leaves globals behind. Nothing is fetched; both packages lie
  * on the disk.
  */

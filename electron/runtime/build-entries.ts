@@ -6,7 +6,7 @@ export const MAIN_ENTRIES = {
   main: 'electron/main.ts',
   'still-worker': 'core/sheet/still-worker.ts',
   'talk-worker': 'core/jobs/talk-worker.ts',
-  'pose-worker': 'core/pose/pose-worker.ts',
+  'pose-process': 'core/pose/pose-process.ts',
   'follow-worker': 'core/jobs/follow-worker.ts',
   'frame-server': 'electron/frames/server.ts',
   'probe-process': 'core/files/probe-process.ts',

@@ -64,7 +64,7 @@ export const LAYERS = {
   },
   'core/propose': { ...PURE, folders: ['core/model'] },
   'core/pose': {
-    folders: ['core/model', 'core/propose'],
+    folders: ['core/model', 'core/files', 'core/propose'],
     packages: ['@litertjs/core'],
     node: true,
   },

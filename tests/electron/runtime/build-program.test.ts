@@ -12,7 +12,7 @@ const OUTPUTS = [
     'main',
     'still-worker',
     'talk-worker',
-    'pose-worker',
+    'pose-process',
     'follow-worker',
     'frame-server',
     'probe-process',
