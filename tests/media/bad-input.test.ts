@@ -41,6 +41,15 @@ it('says what is wrong with a file that is no clip', async () => {
   await expectRefused(readClipIndex('/nowhere/swing.mp4', { ffmpeg }), 'file-not-found');
 });
 
+it('names a clip that is moved away while it is read', async () => {
+  const clip = join(temporaryFolder(), 'moving.mp4');
+  makeCodedClip(ffmpeg, 3, '30', [...H264, clip]);
+  // The real ffmpeg; the clip goes as soon as it has read it.
+  const script = file('ffmpeg', `#!/bin/sh\n"${ffmpeg.path}" "$@"\nmv '${clip}' '${clip}.elsewhere'\n`);
+  chmodSync(script, 0o755);
+  await expectRefused(readClipIndex(clip, { ffmpeg: { ...ffmpeg, path: script } }), 'file-not-found', /moving\.mp4/);
+});
+
 it('says what is wrong with a damaged clip', async () => {
   const whole = join(temporaryFolder(), 'whole.mp4');
   makeCodedClip(ffmpeg, 30, '30', [...H264, whole]);

@@ -168,11 +168,17 @@ async function listPackets(
   return { source, packets: list.packets };
 }
 
-/** The track's matrix where the file is MP4 or MOV, else what ffmpeg reports. */
+/** The track's matrix where the file is MP4 or MOV, else what ffmpeg reports. @throws AppError as `readClipFile`. */
 async function orientationOf(path: string, format: ClipFormat, header: HeaderFacts): Promise<Orientation> {
   const reported: Orientation = { turn: header.turn, mirrored: false };
   if (format !== 'mov' || header.trackId === null) return reported;
-  return (await readDisplayBoxes(path)).get(header.trackId) ?? reported;
+  try {
+    return (await readDisplayBoxes(path)).get(header.trackId) ?? reported;
+  } catch (cause) {
+    // A file that was moved since ffmpeg read it is told of in words.
+    await readClipFile(path);
+    throw cause;
+  }
 }
 
 /** A changed file is another file. */
