@@ -5,14 +5,20 @@ import { argument } from '../parse/argument.ts';
 import { instant } from '../parse/instant.ts';
 import { bodyPoint, proposedPlace } from '../parse/marks.ts';
 import { finiteNumber, handedness, identifier, view } from '../parse/scalars.ts';
+import { requireClip } from './clips.ts';
 import type { BookDatabase } from './database.ts';
 
 export interface CorrectionOperations {
   /**
    * Every point of the book that was proposed and that a hand put elsewhere, in sight. What is in the bin does not count, nor
-   * what was proposed before the coach began anew.
+   * what was proposed before the coach began anew, nor what another hand corrected before a swing file brought it in.
    */
   listCorrections(): KeptCorrections;
+  /**
+   * What was proposed in a clip until `until` teaches nothing, whoever corrected it: it came in from elsewhere. An instant of
+   * UTC. @throws AppError `bad-request`, `no-such-record`.
+   */
+  leaveOutOfLearning(clipId: string, until: string): void;
   /** From now on only what is proposed after `now` counts, an instant of UTC. @throws AppError `bad-request`. */
   forgetCorrections(now: string): void;
 }
@@ -20,7 +26,7 @@ export interface CorrectionOperations {
 const row = v.strictObject({
   ...{ body_point: bodyPoint, x: finiteNumber, y: finiteNumber },
   proposed: v.pipe(v.string(), v.parseJson(), proposedPlace),
-  ...{ view, handedness, lesson_id: identifier },
+  ...{ view, handedness, lesson_id: identifier, brought: v.nullable(instant) },
 });
 const begunRow = v.strictObject({ begun: instant });
 
@@ -29,20 +35,31 @@ export function correctionOperations(database: BookDatabase): CorrectionOperatio
     listCorrections: () =>
       database.read(() => {
         const begun = database.one(begunRow, 'SELECT begun FROM learning')?.begun ?? '';
-        const sql = `SELECT body_point, x, y, proposed, view, handedness, lesson_id FROM placed_point
+        const sql = `SELECT body_point, x, y, proposed, view, handedness, lesson_id, brought FROM placed_point
           JOIN clip ON clip.id = placed_point.clip_id JOIN swing ON swing.id = clip.swing_id
           JOIN lesson ON lesson.id = swing.lesson_id
           WHERE proposed IS NOT NULL AND guess IS NULL AND hidden = 0
           ORDER BY lesson.number, clip.number, frame_index`;
         const all = database.all(row, sql);
-        const counting = all.filter(({ proposed }) => proposed.at > begun);
+        const own = all.filter(({ proposed, brought }) => brought === null || proposed.at > brought);
+        const counting = own.filter(({ proposed }) => proposed.at > begun);
         return {
-          corrections: counting.map(({ body_point: point, x, y, lesson_id: lessonId, ...rest }) => ({
-            ...{ ...rest, point, lessonId, placed: { x, y } },
+          corrections: counting.map(({ body_point: point, x, y, lesson_id: lessonId, view: seenFrom, ...rest }) => ({
+            ...{ point, lessonId, view: seenFrom, handedness: rest.handedness },
+            ...{ placed: { x, y }, proposed: rest.proposed },
           })),
-          leftOut: all.length - counting.length,
+          leftOut: own.length - counting.length,
+          brought: all.length - own.length,
         };
       }),
+
+    leaveOutOfLearning(clipId, until) {
+      const brought = argument(instant, until, say`the instant`);
+      database.write(() => {
+        requireClip(database, clipId);
+        database.run('UPDATE clip SET brought = ? WHERE id = ?', brought, clipId);
+      });
+    },
 
     forgetCorrections(now) {
       const begun = argument(instant, now, say`the instant`);

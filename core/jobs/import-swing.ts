@@ -5,6 +5,7 @@ import type { Clip, Swing } from '../model/book.ts';
 import { AppError } from '../model/errors.ts';
 import { isEmptyPage } from '../model/lesson-page.ts';
 import type { FrameRef } from '../model/frame.ts';
+import type { FrameMarks } from '../model/mark.ts';
 import type { SwingFile, SwingFileClip } from '../model/swing-file.ts';
 import type { View } from '../model/words.ts';
 import { clipFileOf } from '../swing-file/clip-file-of.ts';
@@ -25,8 +26,8 @@ export interface SwingOrder {
 /**
  * Brings the swing of a swing file into the book: always as a new swing, in the student's lesson of that day, club and
  * side, else in a new one. Its clips are copied, and only taken when they are the very clips that were marked. Names and
- * marks go by time stamp; shapes get new ids, so that one swing can be brought in twice. On an error or a cancel nothing of
- * it stays.
+ * marks go by time stamp; shapes get new ids, so that one swing can be brought in twice. Points keep what had been proposed,
+ * but teach nothing of it: another hand may have corrected them. On an error or a cancel nothing of it stays.
  *
  * @throws AppError `bad-request` without any clip, `clip-moved`, `clip-changed`, `swing-file-invalid` when a frame is not
  *   in its clip, `no-such-record`, `cancelled`, and what importing a clip may throw.
@@ -101,6 +102,7 @@ function putMarks(book: Book, made: Clip, { captureRate, checkpoints, marks }: S
       );
     return { index: found, pts };
   };
+  book.leaveOutOfLearning(made.id, latestOf(marks));
   book.setCaptureRate(made.id, captureRate);
   for (const [checkpoint, frame] of Object.entries(checkpoints) as [keyof typeof checkpoints, FrameRef][])
     book.setCheckpoint(made.id, checkpoint, frameOf(frame));
@@ -108,4 +110,10 @@ function putMarks(book: Book, made: Clip, { captureRate, checkpoints, marks }: S
     const shapes = each.shapes.map((shape) => ({ ...shape, id: randomUUID() }));
     book.saveMarks(made.id, { frame: frameOf(each.frame), points: each.points, shapes });
   }
+}
+
+/** Now, or the last time something was proposed where another computer's clock is ahead. */
+function latestOf(marks: readonly FrameMarks[]): string {
+  const proposed = marks.flatMap(({ points }) => Object.values(points).flatMap((point) => point.proposed?.at ?? []));
+  return [new Date().toISOString(), ...proposed].toSorted().at(-1) ?? '';
 }

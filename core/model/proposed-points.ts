@@ -37,4 +37,6 @@ export interface KeptCorrections {
   readonly corrections: readonly Correction[];
   /** Those made before the coach began anew, which do not count. */
   readonly leftOut: number;
+  /** Those that came in with swing files, which do not count either: another hand's. */
+  readonly brought: number;
 }

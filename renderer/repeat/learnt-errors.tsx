@@ -33,6 +33,13 @@ export function LearntErrors() {
             : say`${String(read.leftOut)} corrections from before you began anew do not count.`}
         </p>
       )}
+      {read.brought === 0 ? null : (
+        <p className={lay.soft}>
+          {read.brought === 1
+            ? say`1 correction that came with a swing file does not count.`
+            : say`${String(read.brought)} corrections that came with swing files do not count.`}
+        </p>
+      )}
       {read.corrections.length === 0 ? null : (
         <div className={lay.row}>
           <Button small onPress={() => setAsks(true)}>{say`Begin anew`}</Button>

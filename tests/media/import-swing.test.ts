@@ -46,7 +46,12 @@ beforeAll(async () => {
     const places = [4, 5, 6].map((index) => ({ x: 10.25 * index, y: 7, pts: frame(index).pts }));
     const marks: FrameMarks = {
       frame: frame(5),
-      points: { ball: { x: 1 / 3, y: 20, hidden: true }, 'neck-base': { x: 100.125, y: 50, hidden: false } },
+      points: {
+        ball: { x: 1 / 3, y: 20, hidden: true },
+        'neck-base': { x: 100.125, y: 50, hidden: false },
+        'lead-hip': { x: 30, y: 41.5, hidden: false, proposed: PROPOSED },
+        'trail-hip': { x: PROPOSED.x, y: PROPOSED.y, hidden: false, guess: 12, proposed: PROPOSED },
+      },
       shapes: [
         { kind: 'path', id: crypto.randomUUID(), subject: 'clubhead', places },
         { kind: 'line', id: crypto.randomUUID(), a: { x: 1, y: 2 }, b: { x: 3, y: 90 }, role: 'plumb', lengthMm: null },
@@ -76,6 +81,12 @@ const order = (changes: Partial<SwingOrder> = {}): SwingOrder => ({
   ...changes,
 });
 
+/** Proposed by a computer whose clock is ahead of all others. */
+const PROPOSED = {
+  ...{ x: 28, y: 40.25, model: { x: 27, y: 40 }, assumed: 12, size: 300 },
+  at: '2199-12-31T23:59:59.999Z',
+};
+
 /** What a swing says, without the ids, times and names that belong to its book. */
 function said({ lesson, clips, pins }: BookSwing) {
   return {
@@ -102,6 +113,22 @@ describe('a swing file that is brought in', () => {
     expect(swing.student).toMatchObject({ firstName: 'Robin', lastName: '', handedness: 'right' });
     expect(swing.clips.map(({ originalName }) => originalName).toSorted()).toEqual(['face.mp4', 'line.mp4']);
     expect(swing.student).not.toHaveProperty('child');
+  });
+
+  it('teaches nothing of where proposed points lie, also where it came from, and nothing of it is lost', async () => {
+    const own = openBook(join(folder, 'book'));
+    expect(own.listCorrections()).toMatchObject({ corrections: [{ point: 'lead-hip' }, {}], brought: 0 });
+    await importSwing(own, order({ studentId: own.listStudents()[0]?.student.id ?? '' }), ffmpeg, UNWATCHED);
+    expect(own.listCorrections()).toMatchObject({ corrections: [{ point: 'lead-hip' }, {}], brought: 2 });
+    own.close();
+    const book = newBook();
+    const { id } = await importSwing(book, order(), ffmpeg, UNWATCHED);
+    expect(book.listCorrections()).toEqual({ corrections: [], leftOut: 0, brought: 2 });
+    // As it goes out again, nobody can tell that it came in.
+    const again = swingFileOf(book.openSwing(id), ({ view }) => clips[view], folder);
+    expect(again.clips.map(({ marks }) => marks.map(({ points }) => points))).toEqual(
+      file.clips.map(({ marks }) => marks.map(({ points }) => points)),
+    );
   });
 
   it('of a child makes a new student who is a child, and confirms nothing', async () => {

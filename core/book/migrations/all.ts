@@ -16,6 +16,7 @@ import { children } from './0014-children.ts';
 import { proposedPoints } from './0015-proposed-points.ts';
 import { coming } from './0016-coming.ts';
 import { proposedPlaces } from './0017-proposed-places.ts';
+import { broughtClips } from './0018-brought-clips.ts';
 
 /** Every step a book has ever taken, in order. Append only: a step that has been released is never edited. */
 export const MIGRATIONS: readonly Migration[] = [
@@ -36,4 +37,5 @@ export const MIGRATIONS: readonly Migration[] = [
   proposedPoints,
   coming,
   proposedPlaces,
+  broughtClips,
 ];
