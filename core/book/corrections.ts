@@ -1,7 +1,9 @@
 import * as v from 'valibot';
 import { say } from '../model/say.ts';
-import type { KeptCorrections } from '../model/proposed-points.ts';
+import type { Correction, KeptCorrections } from '../model/proposed-points.ts';
+import { CHECKPOINTS } from '../model/words.ts';
 import { argument } from '../parse/argument.ts';
+import { checkpoint } from '../parse/frames.ts';
 import { instant } from '../parse/instant.ts';
 import { bodyPoint, proposedPlace } from '../parse/marks.ts';
 import { finiteNumber, handedness, identifier, view } from '../parse/scalars.ts';
@@ -27,7 +29,16 @@ const row = v.strictObject({
   ...{ body_point: bodyPoint, x: finiteNumber, y: finiteNumber },
   proposed: v.pipe(v.string(), v.parseJson(), proposedPlace),
   ...{ view, handedness, lesson_id: identifier, brought: v.nullable(instant) },
+  names: v.pipe(v.string(), v.parseJson(), v.array(checkpoint)),
 });
+function correctionOf({ body_point, x, y, lesson_id, names, ...rest }: v.InferOutput<typeof row>): Correction {
+  return {
+    ...{ point: body_point, view: rest.view, handedness: rest.handedness, lessonId: lesson_id },
+    checkpoint: CHECKPOINTS.find((each) => names.includes(each)) ?? null,
+    ...{ placed: { x, y }, proposed: rest.proposed },
+  };
+}
+
 const begunRow = v.strictObject({ begun: instant });
 
 export function correctionOperations(database: BookDatabase): CorrectionOperations {
@@ -35,7 +46,10 @@ export function correctionOperations(database: BookDatabase): CorrectionOperatio
     listCorrections: () =>
       database.read(() => {
         const begun = database.one(begunRow, 'SELECT begun FROM learning')?.begun ?? '';
-        const sql = `SELECT body_point, x, y, proposed, view, handedness, lesson_id, brought FROM placed_point
+        const sql = `SELECT body_point, x, y, proposed, view, handedness, lesson_id, brought, (
+            SELECT json_group_array(checkpoint) FROM checkpoint
+            WHERE checkpoint.clip_id = clip.id AND checkpoint.frame_index = placed_point.frame_index
+          ) AS names FROM placed_point
           JOIN clip ON clip.id = placed_point.clip_id JOIN swing ON swing.id = clip.swing_id
           JOIN lesson ON lesson.id = swing.lesson_id
           WHERE proposed IS NOT NULL AND guess IS NULL AND hidden = 0
@@ -44,10 +58,7 @@ export function correctionOperations(database: BookDatabase): CorrectionOperatio
         const own = all.filter(({ proposed, brought }) => brought === null || proposed.at > brought);
         const counting = own.filter(({ proposed }) => proposed.at > begun);
         return {
-          corrections: counting.map(({ body_point: point, x, y, lesson_id: lessonId, view: seenFrom, ...rest }) => ({
-            ...{ point, lessonId, view: seenFrom, handedness: rest.handedness },
-            ...{ placed: { x, y }, proposed: rest.proposed },
-          })),
+          corrections: counting.map(correctionOf),
           leftOut: own.length - counting.length,
           brought: all.length - own.length,
         };

@@ -2,7 +2,7 @@ import { say } from '../model/say.ts';
 import { BODY_POINTS } from '../model/body-points.ts';
 import { showLearnt } from '../measure/proposed/show-learnt.ts';
 import type { LearntError } from '../measure/proposed/learn-errors.ts';
-import type { ProposedPoints } from '../model/proposed-points.ts';
+import type { AskedFrame, ProposedPoints } from '../model/proposed-points.ts';
 import type { Handedness, View } from '../model/words.ts';
 import { findPoses } from '../pose/find-poses.ts';
 import { bodyPointsOf } from '../propose/pose.ts';
@@ -18,7 +18,7 @@ export interface PointsOrder {
   readonly view: View;
   readonly handedness: Handedness;
   /** Each a frame of the clip. */
-  readonly frames: readonly number[];
+  readonly frames: readonly AskedFrame[];
   /** What the coach's corrections say of the model; left out: nothing is known. */
   readonly learnt?: readonly LearntError[];
 }
@@ -37,10 +37,11 @@ export async function proposePoints(
   const { width, height } = index;
   const near = (frame: number): readonly number[] =>
     [frame - 1, frame, frame + 1].filter((each) => index.frames[each] !== undefined);
-  const sequence = await openPictureSequence(path, index, frames.flatMap(near), { ffmpeg, signal });
+  const wanted = frames.flatMap(({ frame }) => near(frame));
+  const sequence = await openPictureSequence(path, index, wanted, { ffmpeg, signal });
   const groups = [];
   try {
-    for (const frame of frames) {
+    for (const { frame } of frames) {
       const pictures = [];
       for (const each of near(frame)) pictures.push({ width, height, data: await sequence.picture(each) });
       groups.push(pictures);
@@ -54,10 +55,11 @@ export async function proposePoints(
     const onPose = (found: number): void => report(label, found, frames.length);
     const poses = await findPoses(groups, { signal, onPose });
     const at = new Date().toISOString();
-    return poses.map((pose) => {
+    return poses.map((pose, number) => {
       if (pose === null) return null;
       const seen = bodyPointsOf(pose.landmarks, pose.square, { view, handedness });
-      const on = { view, handedness, size: pose.square.side, at };
+      const checkpoint = frames[number]?.checkpoint ?? null;
+      const on = { view, handedness, checkpoint, size: pose.square.side, at };
       const shown = BODY_POINTS.flatMap((point) => {
         const place = seen[point];
         return place === undefined ? [] : [[point, showLearnt(point, place, on, learnt)] as const];

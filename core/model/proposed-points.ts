@@ -1,6 +1,6 @@
 import type { BodyPointId } from './body-points.ts';
 import type { PicturePoint, PlacedPoint, ProposedPlace } from './mark.ts';
-import type { Handedness, View } from './words.ts';
+import type { Checkpoint, Handedness, View } from './words.ts';
 
 /** Where a pose model sees a body point. */
 export interface SeenPoint extends PicturePoint {
@@ -20,11 +20,19 @@ export interface ProposedPoint extends PicturePoint {
 /** Body points that are proposed on a frame. Nothing of it counts until a coach has said so. */
 export type ProposedPoints = Readonly<Partial<Record<BodyPointId, ProposedPoint>>>;
 
+/** A frame on which points are looked for, and its name, or the one it is proposed for; null: none. */
+export interface AskedFrame {
+  readonly frame: number;
+  readonly checkpoint: Checkpoint | null;
+}
+
 /** A point that was proposed, and that a hand put elsewhere. */
 export interface Correction {
   readonly point: BodyPointId;
   readonly view: View;
   readonly handedness: Handedness;
+  /** The name of its frame now, the first in the swing's order; null: none. */
+  readonly checkpoint: Checkpoint | null;
   /** Corrections of one lesson are much alike: the same player, clothes and camera. */
   readonly lessonId: string;
   readonly placed: PicturePoint;

@@ -14,7 +14,7 @@ import type { SoundEnvelope } from '../../core/model/sound.ts';
 import type { TalkEvent, TalkTake } from '../../core/model/talk.ts';
 import type { Checkpoint, Handedness, View } from '../../core/model/words.ts';
 import type { StillFormat, StillLayout } from '../../core/report/still-file.ts';
-import type { KeptCorrections, ProposedPoints } from '../../core/model/proposed-points.ts';
+import type { AskedFrame, KeptCorrections, ProposedPoints } from '../../core/model/proposed-points.ts';
 import type { FilmShape } from '../../core/talk/film-plan.ts';
 import type { ClipIndex } from '../../core/time/clip-index.ts';
 import type { ClipSummary } from '../../core/time/clip-summary.ts';
@@ -122,7 +122,7 @@ export interface Requests {
   'clip/propose': { in: { jobId: string; id: string }; out: ProposedSwing | NoProposal };
   /** A job: looks for the body points on frames of a clip of a swing; null where nobody is seen. Nothing is kept. */
   'clip/propose-points': {
-    in: { jobId: string; swingId: string; id: string; frames: readonly number[] };
+    in: { jobId: string; swingId: string; id: string; frames: readonly AskedFrame[] };
     out: readonly (ProposedPoints | null)[];
   };
   /** A job: follows a thing over the frames of a clip from where it is on one. Nothing is kept. */

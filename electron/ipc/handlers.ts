@@ -223,7 +223,7 @@ export function handlersOf(program: Program): Handlers {
       const clip = clips.find((each) => each.id === id);
       if (clip === undefined) throw new AppError('no-such-record', say`This clip is not in the swing any more.`);
       const index = book.clipIndex(id);
-      if (wanted.some((frame) => index.frames[frame] === undefined))
+      if (wanted.some(({ frame }) => index.frames[frame] === undefined))
         throw new AppError('no-such-frame', say`This clip has no such frame. Choose another frame.`);
       const { view } = clip;
       const learnt = learnErrors(book.listCorrections().corrections);

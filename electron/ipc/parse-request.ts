@@ -148,7 +148,11 @@ const SCHEMAS: { readonly [Name in RequestName]: v.GenericSchema<unknown, Reques
     jobId,
     swingId: identifier,
     id: identifier,
-    frames: v.pipe(v.array(countFromZero), v.minLength(1, 'must name a frame'), v.maxLength(8, 'are too many at once')),
+    frames: v.pipe(
+      v.array(v.strictObject({ frame: countFromZero, checkpoint: v.nullable(checkpoint) })),
+      v.minLength(1, 'must name a frame'),
+      v.maxLength(8, 'are too many at once'),
+    ),
   }),
   'clip/follow': v.strictObject({
     ...{ jobId, id: identifier, frame: countFromZero, until: countFromZero },

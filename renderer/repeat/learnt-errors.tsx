@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'react';
 import { learntInWords } from '../../core/measure/proposed/learnt-words.ts';
-import { LEAST_LESSONS } from '../../core/measure/proposed/learn-errors.ts';
+import { LEAST_LESSONS, MOST_LESSONS } from '../../core/measure/proposed/learn-errors.ts';
 import { BODY_POINT_INFO } from '../../core/model/body-points.ts';
 import { say } from '../../core/model/say.ts';
 import { VIEW_LABELS } from '../../core/model/words.ts';
@@ -22,9 +22,10 @@ export function LearntErrors() {
   return (
     <section aria-label={say`Proposed points`} className={styles.section}>
       <h3>{say`Proposed points`}</h3>
-      <p
-        className={lay.soft}
-      >{say`How far a proposed point lies from yours is assumed, until you have put it right in ${String(LEAST_LESSONS)} lessons. Points that you accept where they stand count with it.`}</p>
+      <p className={lay.soft}>
+        {say`How far a proposed point lies from yours is assumed, until you have put it right in ${String(LEAST_LESSONS)} to ${String(MOST_LESSONS)} lessons. Points that you accept where they stand count with it.`}{' '}
+        {say`A checkpoint at which you have done so as often has an error of its own.`}
+      </p>
       {read.corrections.length === 0 ? null : <ErrorTable read={read} />}
       {read.leftOut === 0 ? null : (
         <p className={lay.soft}>
@@ -65,25 +66,26 @@ function ErrorTable({ read: { corrections, errors } }: { readonly read: Learning
         <tr>
           <th scope="col">{say`Body point`}</th>
           <th scope="col">{say`View`}</th>
+          <th scope="col">{say`Where in the swing`}</th>
           <th scope="col">{say`Lies off by`}</th>
           <th scope="col">{say`Known from`}</th>
           <th scope="col">{say`You put it`}</th>
         </tr>
       </thead>
       <tbody>
-        {errors.map((error) => {
+        {errors.flatMap((error) => {
           const { point, view } = error;
           const of = corrections.filter((each) => each.point === point && each.view === view);
-          const { off, from, offset } = learntInWords(error, of);
-          return (
-            <tr key={`${view} ${point}`}>
+          return learntInWords(error, of).map(({ where, off, from, offset }) => (
+            <tr key={`${view} ${point} ${where}`}>
               <th scope="row">{BODY_POINT_INFO[point].label}</th>
               <td>{VIEW_LABELS[view]}</td>
+              <td>{where}</td>
               <td>{off}</td>
               <td>{from}</td>
               <td>{offset}</td>
             </tr>
-          );
+          ));
         })}
       </tbody>
     </table>

@@ -20,7 +20,7 @@ describeOn(CLIP)('a real clip', () => {
     const index = await readClipIndex(path, { ffmpeg, byTables: true });
     const marked = Object.values(GOLF_FRAMES);
     const who = { view: 'down-the-line', handedness: 'right' } as const;
-    const frames = marked.map((each) => each.index);
+    const frames = marked.map((each) => ({ frame: each.index, checkpoint: null }));
     const found = await proposePoints({ path, index, ...who, frames }, ffmpeg, UNWATCHED);
     const off: number[] = [];
     for (const [at, { points }] of marked.entries())
@@ -43,7 +43,13 @@ test('where nobody is, nothing is proposed; a cancel ends it', async () => {
   const path = join(temporaryFolder(), 'codes.mp4');
   makeCodedClip(ffmpeg, 5, '30', ['-c:v', 'libx264', '-pix_fmt', 'yuv420p', path]);
   const index = await readClipIndex(path, { ffmpeg, byTables: true });
-  const order = { path, index, view: 'face-on', handedness: 'left', frames: [0, 4] } as const;
+  const order = {
+    path,
+    index,
+    view: 'face-on',
+    handedness: 'left',
+    frames: [0, 4].map((frame) => ({ frame, checkpoint: null })),
+  } as const;
   expect(await proposePoints(order, ffmpeg, UNWATCHED)).toEqual([null, null]);
   const control = new AbortController();
   const run = proposePoints(order, ffmpeg, { signal: control.signal, report: () => control.abort() });

@@ -6,7 +6,7 @@ import { followThing, type FollowOrder } from '../../jobs/follow-thing.ts';
 import type { FollowedThing } from '../../model/followed.ts';
 import { PATH_SUBJECTS } from '../../model/mark.ts';
 import type { ProposedSwing } from '../../model/proposal.ts';
-import type { ProposedPoints, SeenPoints } from '../../model/proposed-points.ts';
+import type { AskedFrame, ProposedPoints, SeenPoints } from '../../model/proposed-points.ts';
 import { CHECKPOINT_LABELS, CHECKPOINTS, HANDEDNESS, VIEWS } from '../../model/words.ts';
 import type { Ffmpeg } from '../../video/process/find-ffmpeg.ts';
 import { AppError } from '../../model/errors.ts';
@@ -121,19 +121,23 @@ function playerOf(view: string | undefined, hand: string | undefined): Player | 
 
 type Player = Pick<PointsOrder, 'view' | 'handedness'>;
 
-function namedFrames({ address, top, impact }: ProposedSwing): readonly number[] {
-  return [...new Set([address.frame, top.frame, impact.frame])];
+function namedFrames(found: ProposedSwing): readonly AskedFrame[] {
+  const named = (['address', 'top', 'impact'] as const).map((checkpoint) => ({
+    frame: found[checkpoint].frame,
+    checkpoint,
+  }));
+  return named.filter(({ frame }, at) => named.findIndex((other) => other.frame === frame) === at);
 }
 
 async function pointsOn(
-  frames: readonly number[],
+  frames: readonly AskedFrame[],
   clip: Omit<PointsOrder, 'frames'>,
   ...how: [Ffmpeg, JobContext]
 ): Promise<readonly (readonly [number, SeenPoints])[]> {
   const found = frames.length === 0 ? [] : await proposePoints({ ...clip, frames }, ...how);
   const plain = (points: ProposedPoints): SeenPoints =>
     Object.fromEntries(Object.entries(points).map(([point, { x, y, guess }]) => [point, { x, y, guess }]));
-  return frames.map((frame, at) => [frame, plain(found[at] ?? {})]);
+  return frames.map(({ frame }, at) => [frame, plain(found[at] ?? {})]);
 }
 
 const WHY = {

@@ -27,7 +27,7 @@ export interface TailFit {
 const STEPS = 80;
 const SETTLED = 1e-4;
 /** Beyond this many variances (chi-square of two coordinates, so one in twenty) a place counts as if it lay there: one wild drag. */
-const FAR = 6;
+const FAR = 14;
 /** Of what was never corrected no more is counted than so many times what was: beyond, the tail says too little. */
 const MOST_UNSEEN = 20;
 

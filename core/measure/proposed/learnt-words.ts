@@ -2,8 +2,9 @@ import { say } from '../../model/say.ts';
 import type { Correction } from '../../model/proposed-points.ts';
 import type { View } from '../../model/words.ts';
 import { formatPlain } from '../words/format.ts';
-import { LEAST_LESSONS, ratioToTell } from './learn-errors.ts';
-import type { LearntError } from './learn-errors.ts';
+import { toldAt, toldByAll } from './learn-errors.ts';
+import type { LearntError, ToldError } from './learn-errors.ts';
+import { SWING_PLACE_LABELS, swingPlaceOf } from './swing-places.ts';
 
 /** How far a proposed place may lie off, and whether that is assumed. `guess`: standard deviation, pixels. */
 export function guessWords(guess: number, learnt: number | undefined): string {
@@ -14,31 +15,47 @@ export function guessWords(guess: number, learnt: number | undefined): string {
     : say`Such a place lies about ${off} off (one standard deviation, learnt from ${String(learnt)} corrections).`;
 }
 
-/** What a list says of one point: how far proposals lie off on the coach's own clips, from what that is known, and what is taken out. */
+/** What a list says of one point: where in the swing, how far proposals lie off there, from what that is known, and what is taken out. */
 export interface LearntInWords {
+  readonly where: string;
   readonly off: string;
   readonly from: string;
   readonly offset: string;
 }
 
-/** `of`: the corrections of this point in this view, at least one. */
-export function learntInWords(error: LearntError, of: readonly Correction[]): LearntInWords {
+/**
+ * Places in the swing with an error of their own, in its order, and then what counts at the others at the most. `of`: the corrections of this
+ * point in this view, at least one.
+ */
+export function learntInWords(error: LearntError, of: readonly Correction[]): readonly LearntInWords[] {
+  const { learnt, lessons, view } = error;
+  const own = error.at.filter((each) => each.learnt !== null);
+  const where = own.length === 0 ? say`Where you corrected it` : say`Elsewhere`;
+  if (learnt === null) {
+    const from =
+      lessons === 1 ? say`assumed; corrected in 1 lesson` : say`assumed; corrected in ${String(lessons)} lessons`;
+    return [{ where, off: pixelsWords(middleOf(of.map(({ proposed }) => proposed.assumed))), from, offset: '' }];
+  }
+  const byAll = toldByAll(error, own.length === 0 ? lessons : 0);
+  return [
+    ...own.map(({ place, lessons: here }) => {
+      const at = of.filter(({ checkpoint }) => swingPlaceOf(checkpoint) === place);
+      return { where: SWING_PLACE_LABELS[place], ...toldWords(toldAt(error, place), here, at, view) };
+    }),
+    { where, ...toldWords(byAll, lessons, of, view) },
+  ];
+}
+
+/** `of`: the corrections that told it. */
+function toldWords(told: ToldError | null, lessons: number, of: readonly Correction[], view: View) {
+  if (told === null) throw new Error('an error that is not learnt has no words');
   const assumed = middleOf(of.map(({ proposed }) => proposed.assumed));
-  const { learnt, lessons, corrections, view } = error;
-  if (learnt === null)
-    return {
-      off: pixelsWords(assumed),
-      from: say`assumed; corrected in ${String(lessons)} of ${String(LEAST_LESSONS)} lessons`,
-      offset: '',
-    };
   const size = middleOf(of.map(({ proposed }) => proposed.size));
+  const { ratio, offset, corrections } = told;
   return {
-    off: say`${pixelsWords(assumed * ratioToTell(learnt))} (${pixelsWords(assumed)} assumed)`,
-    from: say`learnt from ${String(corrections)} corrections in ${String(lessons)} lessons`,
-    offset: [
-      alongWords((learnt.offset.x * size) / 1000, view),
-      learnt.offset.y === 0 ? [] : downWords((learnt.offset.y * size) / 1000),
-    ]
+    off: say`${pixelsWords(assumed * ratio)} (${pixelsWords(assumed)} assumed)`,
+    from: say`${String(corrections)} corrections in ${String(lessons)} lessons`,
+    offset: [alongWords((offset.x * size) / 1000, view), offset.y === 0 ? [] : downWords((offset.y * size) / 1000)]
       .flat()
       .join(', '),
   };

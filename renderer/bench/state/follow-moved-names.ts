@@ -4,7 +4,7 @@ import { CHECKPOINTS } from '../../../core/model/words.ts';
 import { app } from '../../shell/state/app-state.ts';
 import { attempt } from '../../shell/state/messages.ts';
 import { marksOn } from '../../swing/state/swing-edit.ts';
-import { proposedPoints, proposePointsOn } from './proposed-points.ts';
+import { asNamed, proposedPoints, proposePointsOn } from './proposed-points.ts';
 
 /** A name that is moved step by step rests so long before its frame is looked at, ms. */
 const RESTS = 700;
@@ -76,5 +76,6 @@ const hasProposed = (points: FrameMarks['points']): boolean =>
 
 async function proposeAside(clip: BookClip, frames: readonly number[]): Promise<void> {
   const index = app.get().indexes[clip.id];
-  await proposePointsOn(clip, frames, () => app.get().indexes[clip.id] === index, true);
+  const named = frames.map((frame) => asNamed(clip, frame));
+  await proposePointsOn(clip, named, () => app.get().indexes[clip.id] === index, true);
 }

@@ -86,9 +86,10 @@ async function proposeClip(clip: BookClip): Promise<boolean> {
     tellDone(`${VIEW_LABELS[clip.view]}: ${WHY[found]}`);
     return true;
   }
-  const frames = new Set(openProposals(clip, { [id]: found }).map(({ frame }) => frame));
   const looked = proposedPoints.get()[id] ?? {};
-  const wanted = [...frames].filter((frame) => looked[frame] === undefined);
+  const wanted = openProposals(clip, { [id]: found })
+    .filter(({ frame }, at, all) => all.findIndex((each) => each.frame === frame) === at && looked[frame] === undefined)
+    .map(({ frame, checkpoint }) => ({ frame, checkpoint }));
   const isWhole = await attempt(() => proposePointsOn(clip, wanted, isCurrent));
   // Frames that were numbered anew meanwhile are not those that were looked at.
   if (isCurrent()) proposals.update((all) => ({ ...all, [id]: found }));

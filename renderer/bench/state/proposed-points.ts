@@ -1,7 +1,7 @@
 import type { BodyPointId } from '../../../core/model/body-points.ts';
 import type { BookClip } from '../../../core/model/book.ts';
 import type { FrameMarks, PlacedPoint } from '../../../core/model/mark.ts';
-import type { ProposedPoint, ProposedPoints } from '../../../core/model/proposed-points.ts';
+import type { AskedFrame, ProposedPoint, ProposedPoints } from '../../../core/model/proposed-points.ts';
 import { say } from '../../../core/model/say.ts';
 import { CHECKPOINTS } from '../../../core/model/words.ts';
 import { ask } from '../../api.ts';
@@ -20,7 +20,7 @@ export const proposedPoints = createStore<Proposed>({});
 export async function proposeBodyPoints(clip: BookClip, frame: number): Promise<void> {
   const before = markedBefore(clip, frame);
   const index = app.get().indexes[clip.id];
-  const frames = [frame, ...(before === null ? [] : [before.frame.index])];
+  const frames = [frame, ...(before === null ? [] : [before.frame.index])].map((each) => asNamed(clip, each));
   const seen = await proposePointsOn(clip, frames, () => app.get().indexes[clip.id] === index);
   if (!seen.includes(frame)) tellDone(say`Nobody is seen on this frame. Place the points by hand.`);
 }
@@ -31,10 +31,11 @@ export async function proposeBodyPoints(clip: BookClip, frame: number): Promise<
  */
 export async function proposePointsOn(
   clip: BookClip,
-  frames: readonly number[],
+  frames: readonly AskedFrame[],
   isCurrent: () => boolean,
   aside = false,
 ): Promise<readonly number[]> {
+  const numbers = frames.map(({ frame }) => frame);
   if (frames.length === 0) return [];
   const { swingId, id } = clip;
   const found = await runJob(
@@ -42,16 +43,22 @@ export async function proposePointsOn(
     (jobId) => ask('clip/propose-points', { jobId, swingId, id, frames }),
     aside,
   );
-  if (!isCurrent()) return frames;
+  if (!isCurrent()) return numbers;
   // Where nobody is seen nothing is proposed, and that was looked for too.
-  const all = Object.fromEntries(frames.map((each, at) => [each, found[at] ?? {}]));
+  const all = Object.fromEntries(numbers.map((each, at) => [each, found[at] ?? {}]));
   proposedPoints.update((known) => ({ ...known, [id]: { ...known[id], ...all } }));
-  return frames.filter((_, at) => found[at] !== null);
+  return numbers.filter((_, at) => found[at] !== null);
+}
+
+/** A frame with the name that it has. */
+export function asNamed({ checkpoints }: Pick<BookClip, 'checkpoints'>, frame: number): AskedFrame {
+  return { frame, checkpoint: CHECKPOINTS.find((each) => checkpoints[each]?.index === frame) ?? null };
 }
 
 /**
  * Where the points of a frame are proposed. By how much the coach put them elsewhere on the marked frame before, they are
- * moved here too: what program and coach mean by a joint differs, and by much the same on two frames of a swing.
+ * moved here too: what program and coach mean by a joint differs, and by much the same on two frames of a swing. Not so a point whose
+ * error is learnt: that is taken out already, and what is left differs from posture to posture (docs/proposals.md).
  */
 export function proposedOn(clip: BookClip, frame: number, all: Proposed = proposedPoints.get()): ProposedPoints {
   const here = all[clip.id]?.[frame];
@@ -62,7 +69,7 @@ export function proposedOn(clip: BookClip, frame: number, all: Proposed = propos
     Object.entries(here).map(([id, point]): [string, ProposedPoint] => {
       const [placed, proposed] = [before?.points[id as BodyPointId], there?.[id as BodyPointId]];
       const isByHand = placed !== undefined && placed.guess === undefined && !placed.hidden && proposed !== undefined;
-      if (!isByHand) return [id, point];
+      if (!isByHand || point.proposed.learnt !== undefined) return [id, point];
       const shown = { x: point.x + placed.x - proposed.x, y: point.y + placed.y - proposed.y };
       return [id, { ...point, ...shown, proposed: { ...point.proposed, ...shown } }];
     }),
@@ -86,8 +93,8 @@ export function openPoints(clip: BookClip, marks: FrameMarks, run: readonly Body
  * them all. Where some are placed, the others were left out by who placed them.
  */
 export function openOnNamed(clip: BookClip, marks: FrameMarks): readonly BodyPointId[] {
-  const named = CHECKPOINTS.find((checkpoint) => clip.checkpoints[checkpoint]?.index === marks.frame.index);
-  if (named === undefined || Object.keys(marks.points).length > 0) return [];
+  const { checkpoint: named } = asNamed(clip, marks.frame.index);
+  if (named === null || Object.keys(marks.points).length > 0) return [];
   return openPoints(clip, marks, pointsOfView(clip.view, named));
 }
 

@@ -37,7 +37,7 @@ describe('corrections of proposed points', () => {
     const expected = {
       corrections: [
         {
-          ...{ point: 'lead-hip', view: 'face-on', handedness: 'right', lessonId: lesson.id },
+          ...{ point: 'lead-hip', view: 'face-on', handedness: 'right', lessonId: lesson.id, checkpoint: null },
           ...{ placed: { x: 104, y: 47 }, proposed: PROPOSED },
         },
       ],
@@ -48,6 +48,21 @@ describe('corrections of proposed points', () => {
     const again = reopen(book.folder);
     expect(again.listCorrections()).toEqual(expected);
     expect(again.readMarks(clip.id)).toEqual([marks(all)]);
+  });
+
+  test('tell what their frame is named now, the first name in the order of a swing', async () => {
+    const { book, clip } = await bookWithClip();
+    book.saveMarks(clip.id, marks({ 'lead-hip': RIGHT }));
+    book.saveMarks(clip.id, marks({ 'lead-hip': RIGHT }, 3));
+    const named = () => book.listCorrections().corrections.map(({ checkpoint }) => checkpoint);
+    book.setCheckpoint(clip.id, 'top', sampleFrame(3));
+    expect(named()).toEqual([null, 'top']);
+    book.setCheckpoint(clip.id, 'takeaway', sampleFrame(2));
+    book.setCheckpoint(clip.id, 'address', sampleFrame(2));
+    expect(named()).toEqual(['address', 'top']);
+    book.setCheckpoint(clip.id, 'top', sampleFrame(4));
+    book.setCheckpoint(clip.id, 'address', null);
+    expect(named()).toEqual(['takeaway', null]);
   });
 
   test('go with an undone edit as one, and come again with it', async () => {

@@ -69,7 +69,15 @@ const GOOD: { readonly [Name in keyof Requests]: Requests[Name]['in'] } = {
   'clip/show': { id: ID },
   'clip/glance': { id: ID },
   'clip/follow': { jobId: 'p', id: ID, subject: 'hands', frame: 3, at: { x: 1.5, y: 2 }, until: 90 },
-  'clip/propose-points': { jobId: 'p', swingId: ID, id: ID, frames: [3, 90] },
+  'clip/propose-points': {
+    jobId: 'p',
+    swingId: ID,
+    id: ID,
+    frames: [
+      { frame: 3, checkpoint: null },
+      { frame: 90, checkpoint: 'top' },
+    ],
+  },
   'clip/propose': { jobId: 'p', id: ID },
   'clip/sound': { id: ID },
   'edit/write': {

@@ -3,7 +3,7 @@ import type { LearntError } from '../../../../core/measure/proposed/learn-errors
 import { showLearnt } from '../../../../core/measure/proposed/show-learnt.ts';
 import type { PicturePoint } from '../../../../core/model/mark.ts';
 import type { Correction, ProposedPoint } from '../../../../core/model/proposed-points.ts';
-import type { Handedness, View } from '../../../../core/model/words.ts';
+import type { Checkpoint, Handedness, View } from '../../../../core/model/words.ts';
 import { seeded } from '../../../support/seeded.ts';
 
 /** A reality of which the program sees corrections alone. */
@@ -24,7 +24,7 @@ export const ASSUMED = 12.6;
 const AT = '2026-11-30T12:00:00.000Z';
 const FRAMES = 3;
 
-export function coachOf(truth: Truth, seed: number, view: View = 'face-on') {
+export function coachOf(truth: Truth, seed: number, view: View = 'face-on', checkpoint: Checkpoint | null = 'top') {
   const random = seeded(seed);
   const normal = (): number => Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
   let lessons = 0;
@@ -44,7 +44,7 @@ export function coachOf(truth: Truth, seed: number, view: View = 'face-on') {
       const shown = showLearnt(
         'lead-hip',
         { ...model, guess: ASSUMED },
-        { view, handedness, size: SIZE, at: AT },
+        { view, handedness, checkpoint, size: SIZE, at: AT },
         errors,
       );
       return { shown, meant, lessonId: String(lessons), handedness };
@@ -59,7 +59,7 @@ export function coachOf(truth: Truth, seed: number, view: View = 'face-on') {
       if (!isSeen || Math.hypot(meant.x - shown.x, meant.y - shown.y) < lets) return [];
       // Put there with a click error of a pixel and a half.
       const placed = { x: meant.x + 1.5 * normal(), y: meant.y + 1.5 * normal() };
-      return [{ point: 'lead-hip', view, handedness, lessonId, placed, proposed: shown.proposed } as const];
+      return [{ point: 'lead-hip', view, handedness, checkpoint, lessonId, placed, proposed: shown.proposed } as const];
     });
   }
   return { lesson, corrections };

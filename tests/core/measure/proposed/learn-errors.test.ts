@@ -86,7 +86,7 @@ describe('errors of proposed points, learnt from what a drawn coach corrects', (
     within(one ?? NaN, 30, 4);
     within(other ?? NaN, 30, 4);
     const seen = { x: 500, y: 500, guess: ASSUMED };
-    const on = { view: 'face-on', size: SIZE, at: '2026-11-30T12:00:00.000Z' } as const;
+    const on = { view: 'face-on', checkpoint: 'top', size: SIZE, at: '2026-11-30T12:00:00.000Z' } as const;
     const shown = HANDS.map((handedness) => showLearnt('lead-hip', seen, { ...on, handedness }, both.errors).x);
     within(shown[0] ?? NaN, 500 + (30 * SIZE) / 1000, 3);
     within((shown[0] ?? NaN) + (shown[1] ?? NaN), 1000, 1e-9);
@@ -115,6 +115,6 @@ describe('errors of proposed points, learnt from what a drawn coach corrects', (
   });
 
   test('what is told is wider while it rests on little', () => {
-    expect(ratioToTell({ ratio: 1, freedom: 16, offset: { x: 0, y: 0 } })).toBeCloseTo(2.1199 / 1.96, 4);
+    expect(ratioToTell({ ratio: 1, freedom: 16 })).toBeCloseTo(2.1199 / 1.96, 4);
   });
 });

@@ -56,7 +56,7 @@ describe('a name that is moved onto another frame', () => {
     expect(program.asked).toEqual([]);
     await rest();
     const asked = program.next('clip/propose-points');
-    expect(asked.input).toMatchObject({ id: 'x', frames: [10] });
+    expect(asked.input).toMatchObject({ id: 'x', frames: [{ frame: 10, checkpoint: 'top' }] });
     // Nothing waits for it: the run goes on.
     expect(app.get().jobs).toMatchObject([{ aside: true }]);
     expect(app.get().bench?.index).toBe(15);
@@ -84,7 +84,7 @@ describe('a name that is moved onto another frame', () => {
       'Address is now frame 3. Its points are looked for there anew.',
     ]);
     await rest();
-    expect(program.next('clip/propose-points').input).toMatchObject({ frames: [5] });
+    expect(program.next('clip/propose-points').input).toMatchObject({ frames: [{ frame: 5, checkpoint: 'address' }] });
     expect(program.asked).toEqual([]);
   });
 
@@ -109,6 +109,6 @@ describe('a name that is moved onto another frame', () => {
     nameFrame('x', 'address', 2);
     nameFrame('x', 'address', 4);
     await rest();
-    expect(program.next('clip/propose-points').input).toMatchObject({ frames: [4] });
+    expect(program.next('clip/propose-points').input).toMatchObject({ frames: [{ frame: 4, checkpoint: 'address' }] });
   });
 });

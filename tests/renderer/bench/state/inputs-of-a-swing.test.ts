@@ -3,7 +3,7 @@ import type { BodyPointId } from '../../../../core/model/body-points.ts';
 import type { FrameMarks } from '../../../../core/model/mark.ts';
 import type { PicturePoint } from '../../../../core/model/mark.ts';
 import type { NoProposal, ProposedSwing } from '../../../../core/model/proposal.ts';
-import type { ProposedPoints } from '../../../../core/model/proposed-points.ts';
+import type { AskedFrame, ProposedPoints } from '../../../../core/model/proposed-points.ts';
 import {
   askForPoint,
   benchClip,
@@ -211,8 +211,8 @@ async function withBad(lesson: Lesson, bad: Bad, order: Order): Promise<number> 
     await program.next('clip/propose').answer<'clip/propose'>(found);
     if (typeof found === 'string') continue;
     const asked = program.next('clip/propose-points');
-    const { frames } = asked.input as { readonly frames: readonly number[] };
-    await asked.answer<'clip/propose-points'>(frames.map((frame) => wrongPoints(id, frame)));
+    const { frames } = asked.input as { readonly frames: readonly AskedFrame[] };
+    await asked.answer<'clip/propose-points'>(frames.map(({ frame }) => wrongPoints(id, frame)));
     await turn();
   }
   await run;

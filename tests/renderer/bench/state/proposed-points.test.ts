@@ -47,6 +47,17 @@ describe('proposed body points', () => {
     });
   });
 
+  test('whose error is learnt stand as they are shown, and that one alone', () => {
+    const byHand = { x: 93, y: 14, hidden: false };
+    const clip = clipWith(marks(3, { 'trail-hip': byHand, 'trail-knee': byHand }));
+    propose(3, 100);
+    propose(9, 200);
+    const seen = proposedPointAt(200, 10, 4);
+    const learnt = { ...seen, proposed: { ...seen.proposed, learnt: 12 } };
+    proposedPoints.update((all) => ({ ...all, c: { ...all['c'], 9: { ...all['c']?.[9], 'trail-hip': learnt } } }));
+    expect(proposedOn(clip, 9)).toMatchObject({ 'trail-hip': learnt, 'trail-knee': { x: 193, y: 14 } });
+  });
+
   test('that were accepted keep their error where a later frame starts from them', () => {
     const accepted = { x: 80, y: 80, hidden: false, guess: 5 };
     const byHand = { x: 90, y: 90, hidden: false };
