@@ -61,7 +61,7 @@ export function LearntErrors() {
 
 function ErrorTable({ read: { corrections, errors } }: { readonly read: Learning }) {
   return (
-    <table className={styles.table} aria-label={say`Error of each proposed point`}>
+    <table className={`${styles.table ?? ''} ${styles.errors ?? ''}`} aria-label={say`Error of each proposed point`}>
       <thead>
         <tr>
           <th scope="col">{say`Body point`}</th>
@@ -72,22 +72,31 @@ function ErrorTable({ read: { corrections, errors } }: { readonly read: Learning
           <th scope="col">{say`You put it`}</th>
         </tr>
       </thead>
-      <tbody>
-        {errors.flatMap((error) => {
-          const { point, view } = error;
-          const of = corrections.filter((each) => each.point === point && each.view === view);
-          return learntInWords(error, of).map(({ where, off, from, offset }) => (
-            <tr key={`${view} ${point} ${where}`}>
-              <th scope="row">{BODY_POINT_INFO[point].label}</th>
-              <td>{VIEW_LABELS[view]}</td>
-              <td>{where}</td>
-              <td>{off}</td>
-              <td>{from}</td>
-              <td>{offset}</td>
-            </tr>
-          ));
-        })}
-      </tbody>
+      {errors.map((error) => {
+        const { point, view } = error;
+        const of = corrections.filter((each) => each.point === point && each.view === view);
+        const rows = learntInWords(error, of);
+        return (
+          <tbody key={`${view} ${point}`}>
+            {rows.map(({ where, off, from, offset }, at) => (
+              <tr key={where}>
+                {at > 0 ? null : (
+                  <>
+                    <th scope="rowgroup" rowSpan={rows.length}>
+                      {BODY_POINT_INFO[point].label}
+                    </th>
+                    <td rowSpan={rows.length}>{VIEW_LABELS[view]}</td>
+                  </>
+                )}
+                <td>{where}</td>
+                <td>{off}</td>
+                <td>{from}</td>
+                <td>{offset}</td>
+              </tr>
+            ))}
+          </tbody>
+        );
+      })}
     </table>
   );
 }

@@ -66,7 +66,13 @@ describe('errors of proposed points', () => {
   }, 240_000);
   afterAll(() => demo.close());
 
-  const row = (where: string) => page.getByRole('row', { name: new RegExp(`^Lead hip Face on ${where}`) });
+  /** The rows of one point stand together; the first of them begins with its name. */
+  const row = (where: string) =>
+    page
+      .getByRole('rowgroup')
+      .filter({ has: page.getByRole('rowheader', { name: 'Lead hip' }) })
+      .filter({ hasText: 'Face on' })
+      .getByRole('row', { name: new RegExp(`^(Lead hip Face on )?${where}`) });
   const hip = async (): Promise<PlacedPoint | undefined> =>
     clipOf(await demo.readSwing(), 'face-on').marks.find(({ frame }) => frame.index === top)?.points['lead-hip'];
 

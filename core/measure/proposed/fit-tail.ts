@@ -26,7 +26,10 @@ export interface TailFit {
 /** Steps of the estimate at most, and the part of the standard deviation at which it stands. */
 const STEPS = 80;
 const SETTLED = 1e-4;
-/** Beyond this many variances (chi-square of two coordinates, so one in twenty) a place counts as if it lay there: one wild drag. */
+/**
+ * Beyond this many variances (chi-square of two coordinates, so one in a thousand) a place counts as if it lay there: one wild drag. With
+ * one in twenty a model whose errors have longer tails than normal is held up to 2 in a hundred too seldom (decision 63).
+ */
 const FAR = 14;
 /** Of what was never corrected no more is counted than so many times what was: beyond, the tail says too little. */
 const MOST_UNSEEN = 20;
