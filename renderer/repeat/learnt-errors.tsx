@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'react';
-import { learntInWords } from '../../core/measure/proposed/learnt-words.ts';
+import { inListOrder, learntInWords } from '../../core/measure/proposed/learnt-words.ts';
 import { LEAST_LESSONS, MOST_LESSONS } from '../../core/measure/proposed/learn-errors.ts';
 import { BODY_POINT_INFO } from '../../core/model/body-points.ts';
 import { say } from '../../core/model/say.ts';
@@ -72,7 +72,7 @@ function ErrorTable({ read: { corrections, errors } }: { readonly read: Learning
           <th scope="col">{say`You put it`}</th>
         </tr>
       </thead>
-      {errors.map((error) => {
+      {inListOrder(errors).map((error) => {
         const { point, view } = error;
         const of = corrections.filter((each) => each.point === point && each.view === view);
         const rows = learntInWords(error, of);

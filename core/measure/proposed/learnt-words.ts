@@ -1,5 +1,7 @@
+import { BODY_POINTS } from '../../model/body-points.ts';
 import { say } from '../../model/say.ts';
 import type { Correction } from '../../model/proposed-points.ts';
+import { VIEWS } from '../../model/words.ts';
 import type { View } from '../../model/words.ts';
 import { formatPlain } from '../words/format.ts';
 import { toldAt, toldByAll } from './learn-errors.ts';
@@ -21,6 +23,13 @@ export interface LearntInWords {
   readonly off: string;
   readonly from: string;
   readonly offset: string;
+}
+
+/** As a list has them: a view after the other, points in the order of a guided run. */
+export function inListOrder(errors: readonly LearntError[]): readonly LearntError[] {
+  const place = ({ view, point }: LearntError): number =>
+    VIEWS.indexOf(view) * BODY_POINTS.length + BODY_POINTS.indexOf(point);
+  return errors.toSorted((one, other) => place(one) - place(other));
 }
 
 /**

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { learnErrors, ratioToTell, toldAt, toldByAll } from '../../../../core/measure/proposed/learn-errors.ts';
 import type { LearntError } from '../../../../core/measure/proposed/learn-errors.ts';
-import { learntInWords } from '../../../../core/measure/proposed/learnt-words.ts';
+import { inListOrder, learntInWords } from '../../../../core/measure/proposed/learnt-words.ts';
 import { showLearnt } from '../../../../core/measure/proposed/show-learnt.ts';
 import { SWING_PLACES, swingPlaceOf } from '../../../../core/measure/proposed/swing-places.ts';
 import type { Correction } from '../../../../core/model/proposed-points.ts';
@@ -127,6 +127,21 @@ describe('errors of proposed points at each place in the swing', () => {
     if (error === undefined || error.learnt === null) throw new Error('nothing was learnt');
     expect(error.at).toEqual([{ place: 'top', ...error, point: undefined, view: undefined, at: undefined }]);
     expect(toldAt(error, 'top')?.ratio).toBe(ratioToTell(error.learnt));
+  });
+
+  test('are listed a view after the other, points in the order of a guided run', () => {
+    const [some] = coachedAt({ top: 3 }, SEED).corrections;
+    if (some === undefined) throw new Error('nothing was corrected');
+    const of = [
+      { ...some, point: 'trail-knee' },
+      { ...some, point: 'head-centre' },
+      { ...some, point: 'trail-knee', view: 'down-the-line' },
+    ] as const;
+    expect(inListOrder(learnErrors(of)).map(({ view, point }) => `${view} ${point}`)).toEqual([
+      'down-the-line trail-knee',
+      'face-on head-centre',
+      'face-on trail-knee',
+    ]);
   });
 
   test('are listed: those of their own in the order of a swing, then what counts elsewhere', () => {
