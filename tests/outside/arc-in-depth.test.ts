@@ -38,7 +38,7 @@ describe('the arc, whatever way the camera face on looks', () => {
 
   it.each([-6, -3, 3, 6])('low point: a camera turned by %d degrees, which its ground marks tell', (yaw) => {
     // No club swings in one plane: the places lie up to 5 cm off it, which is half a centimetre for a tenth of a radian.
-    within(arcReading('low-point', { yaw }).value, straight.value, 0.15);
+    within(arcReading('low-point', { yaw }).value, straight.value, 0.16);
   });
 
   it('low point: a rolled camera, which its plumb tells', () => {

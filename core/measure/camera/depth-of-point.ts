@@ -114,23 +114,10 @@ function nearer(view: View, along: number): number {
 /** Where the other view shows its points across, metres from the middle between the ankles at address. null without both ankles. */
 function acrossView(other: MarkedClip, own: MarkedClip, side: 1 | -1, placing: PlacingErrors) {
   const errors = placing.setUp ?? ASSUMED_SET_UP;
-  const { sigma } = placingSigma(placing, other.height, null, false);
-  const perMetre = pixelsPerMetre(other, placing);
-  const { clip } = straightened(other, sigma);
-  const plumb = plumbOf(clip, side, sigma)?.quantity ?? null;
-  const camera = toldCameraOf(clip, side, sigma);
-  const look =
-    camera === null
-      ? null
-      : lookFrom(other, perMetre, {
-          ...{ yaw: camera.yaw.value, pitch: camera.pitch.value, distance: camera.distance.value, lens: 0 },
-        });
+  const { perMetre, plumb, camera, from } = lookedAt(other, side, placing);
   const plain = fromAnkles(own, pixelsPerMetre(own, placing), { side, tilt: 0 });
-  const straighten = clip.straighten ?? ((at: PicturePoint) => at);
-  const seen = fromAnkles(other, perMetre, { side, tilt: plumb?.value ?? 0 }, (at, point, checkpoint) => {
-    const off = plain?.(point, checkpoint) ?? null;
-    return look === null || off === null ? at : look(straighten(at), nearer(other.view, off.along));
-  });
+  // Each view tells the other's depths: a camera turned by 3 degrees sees what is a metre nearer 5 cm beside its place.
+  const seen = from(lookedAt(own, side, placing).from(from(plain)));
   if (seen === null) return null;
   const widened = errors.depth;
   const scaleU = camera === null ? OTHER_SCALE_U : Math.hypot(errors.plane / camera.distance.value, OTHER_LENGTH_U);
@@ -161,10 +148,34 @@ function acrossView(other: MarkedClip, own: MarkedClip, side: 1 | -1, placing: P
   return { across, by: { yaw, roll, scale } };
 }
 
+/** Where a clip shows a point, metres from the middle of the ankles at address, which the other view sees alike. */
+type FromAnkles = (point: BodyPointId, checkpoint: Checkpoint) => SwingPoint | null;
+
+/** A clip set upright by its plumb. `from`: seen from far off along its line where marks tell its camera, by depths that another view tells. */
+function lookedAt(clip: MarkedClip, side: 1 | -1, placing: PlacingErrors) {
+  const { sigma } = placingSigma(placing, clip.height, null, false);
+  const perMetre = pixelsPerMetre(clip, placing);
+  const { clip: straight } = straightened(clip, sigma);
+  const plumb = plumbOf(straight, side, sigma)?.quantity ?? null;
+  const camera = toldCameraOf(straight, side, sigma);
+  const look =
+    camera === null
+      ? null
+      : lookFrom(clip, perMetre, {
+          ...{ yaw: camera.yaw.value, pitch: camera.pitch.value, distance: camera.distance.value, lens: 0 },
+        });
+  const straighten = straight.straighten ?? ((at: PicturePoint) => at);
+  const from = (across: FromAnkles | null): FromAnkles | null =>
+    fromAnkles(clip, perMetre, { side, tilt: plumb?.value ?? 0 }, (at, point, checkpoint) => {
+      const off = across?.(point, checkpoint) ?? null;
+      return look === null || off === null ? at : look(straighten(at), nearer(clip.view, off.along));
+    });
+  return { perMetre, plumb, camera, from };
+}
+
 type Moved = (at: PicturePoint, point: BodyPointId, checkpoint: Checkpoint) => PicturePoint;
 
-/** Where a clip shows a point, metres from the middle of the ankles at address, which the other view sees alike. */
-function fromAnkles(clip: MarkedClip, perMetre: number, stance: Stance, moved: Moved = (at) => at) {
+function fromAnkles(clip: MarkedClip, perMetre: number, stance: Stance, moved: Moved = (at) => at): FromAnkles | null {
   const seen = (point: BodyPointId, checkpoint: Checkpoint): SwingPoint | null => {
     const placed = marksAt(clip, checkpoint)?.points[point];
     return placed === undefined ? null : toSwing(moved(placed, point, checkpoint), stance);

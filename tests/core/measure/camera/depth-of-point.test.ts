@@ -65,6 +65,21 @@ describe('depths that the other view tells', () => {
     }
   });
 
+  it.each([-6, 6])('of a clubhead that is a metre nearer, by a camera turned by %d degrees', (yaw) => {
+    const [straight, turned] = [0, yaw].map((each) => {
+      const cameras = { 'face-on': ON_LINE, 'down-the-line': { ...ON_LINE, yaw: each } };
+      const marking = { ...ALL_MARKS, path: false, checkpoints: ['address', 'takeaway'] as const };
+      const [own, ...others] = offScene(SCENARIO, cameras, marking).seen.clips.toSorted((a, b) =>
+        a.view < b.view ? -1 : 1,
+      );
+      if (own === undefined) throw new Error('there are two views');
+      return depthsIn(own, others, 1, ASSUMED_PLACING).of('clubhead', 'takeaway').value;
+    });
+    expect(straight).toBeGreaterThan(1);
+    // Its own camera sees it 12 cm beside its place. Where that was taken for its place, its depth was 3 cm off.
+    within(turned ?? Number.NaN, straight ?? Number.NaN, 0.005);
+  });
+
   it('tell a tailbone by the hips, which that view sees too: surer than a usual posture, and as far off as it says', () => {
     const clips = offScene(SCENARIO, { 'face-on': ON_LINE, 'down-the-line': ON_LINE }, { ...ALL_MARKS, path: false })
       .seen.clips;
