@@ -104,11 +104,15 @@ function clipOf(
     return (point: BodyPointId, off: Vector = NOWHERE): PicturePoint =>
       place(add(isLeft ? mirror(world[point]) : world[point], off));
   };
+  const headAt = (index: number): PicturePoint => {
+    const { 'head-centre': head } = pointsInWorld(poseOfFrame(scenario, index));
+    return camera.ideal(isLeft ? mirror(head) : head);
+  };
   const named = (index: number) => ({ index, pts: index * TICKS, ticks: TICKS });
   const shapes = [
     ...standing(scenario, view, marking, place, camera.camera.turn[0]),
     ...(marking.edges && isSeen ? edgesOf(scenario, view, off) : []),
-    ...(marking.headBox && view === 'face-on' ? [boxRound(points(frames.address)('head-centre'))] : []),
+    ...(marking.headBox && view === 'face-on' ? [boxRound(headAt(frames.address), isSeen ? camera.bend : unbent)] : []),
     ...(marking.path ? [pathOf(frames, (index) => points(index)('clubhead'))] : []),
   ];
   return {
@@ -195,8 +199,18 @@ function edgesOf(scenario: Scenario, view: View, off: OffBy): readonly Shape[] {
   ];
 }
 
-function boxRound({ x, y }: PicturePoint): Shape {
-  return { id: 'box', kind: 'box', role: 'head-box', x: x - 54, y: y - 64, width: 108, height: 128 };
+/** Half of the sides of the box that is drawn round the head, pixels. */
+export const HEAD_BOX = { across: 54, up: 64 } as const;
+
+/** `bend`: what the lens makes of a place; the box is drawn round the head as it is seen. */
+function boxRound({ x, y }: PicturePoint, bend: (place: PicturePoint) => PicturePoint): Shape {
+  const { across, up } = HEAD_BOX;
+  const [from, to] = [bend({ x: x - across, y: y - up }), bend({ x: x + across, y: y + up })];
+  return { id: 'box', kind: 'box', role: 'head-box', ...from, width: to.x - from.x, height: to.y - from.y };
+}
+
+function unbent(place: PicturePoint): PicturePoint {
+  return place;
 }
 
 /** Every frame from address to takeaway and from the lead arm level on the way down to through. */

@@ -1,3 +1,6 @@
+import { headSeen } from '../../core/demo/head-seen.ts';
+import { uprightBox } from '../../core/geometry/box.ts';
+import type { UprightBox } from '../../core/geometry/box.ts';
 import { fitLine } from '../../core/geometry/fit-line.ts';
 import type { SwingPoint } from '../../core/geometry/point.ts';
 import { fitUncertainArc } from '../../core/measure/arc/arc-of-clip.ts';
@@ -12,15 +15,15 @@ import type { Checkpoint, View } from '../../core/model/words.ts';
 import { checkpointFrames } from '../../core/scene/checkpoint-frames.ts';
 import type { CheckpointFrames, Scenario } from '../../core/scene/scenario.ts';
 import { pointsInWorld, poseOfFrame } from '../../core/scene/truth.ts';
-import { degrees, distance } from '../../core/scene/vector.ts';
+import { degrees, distance, vector } from '../../core/scene/vector.ts';
 import type { Vector } from '../../core/scene/vector.ts';
 import { trueOnGround } from './ground-truth.ts';
-import { pathIndices } from './off-scene.ts';
+import { HEAD_BOX, pathIndices } from './off-scene.ts';
 
 /**
  * What readings truly are in a scene of a right-hander: degrees, cm, m/s. Not from any picture: from the body in space, looked
  * at along the view's own line from infinitely far off, where depth, a camera's place and its lens do nothing. Of a speed: the
- * club's own, in space. null for readings of times and of the head's outline, which have tests of their own.
+ * club's own, in space. Of the head's outline: the painted figure's. null for readings of times, which have tests of their own.
  */
 export function trueReadings(scenario: Scenario): (key: ReadingKey) => number | null {
   const frames = checkpointFrames(scenario);
@@ -36,7 +39,7 @@ const CM = 100;
 
 function trueReading(scenario: Scenario, frames: CheckpointFrames, key: ReadingKey): number | null {
   const entry = CATALOGUE[key.id];
-  if ('spans' in entry || ('headBox' in entry && entry.headBox)) return null;
+  if ('spans' in entry) return null;
   if (entry.quantity === 'speed') return trueSpeed(scenario, frames);
   if (entry.quantity === 'arc') return trueArc(scenario, frames, key);
   if (entry.ground) return trueOnGround(scenario, frames, key.id, key.checkpoint);
@@ -61,13 +64,41 @@ function placesFrom(scenario: Scenario, frames: CheckpointFrames, view: View, ch
   return {
     here: from(frames[checkpoint]),
     address: from(frames.address),
-    pictureHere: none,
     pictureOf: none,
     groundHere: none,
     groundAddress: none,
-    headBox: none,
-    head: none,
+    headBox: () => {
+      const { from: camera, focal } = scenario.cameras[view];
+      const head = pointsInWorld(poseOfFrame(scenario, frames.address))['head-centre'];
+      const perPixel = (CM * (camera.z - head.z)) / focal;
+      return {
+        middle: seenAlong(view, head),
+        ...{ halfAlong: perPixel * HEAD_BOX.across, halfUp: perPixel * HEAD_BOX.up },
+      };
+    },
+    head: () => headFromFarOff(scenario, view, frames[checkpoint]),
   };
+}
+
+/** Times as far off as the scenario's camera. */
+const FAR = 1e4;
+
+/** Head and cap as they are painted, face on, cm. */
+function headFromFarOff(scenario: Scenario, view: View, index: number): UprightBox {
+  const { to, focal, from } = scenario.cameras[view];
+  const far = FAR * (from.z - to.z);
+  const camera = { to, from: vector(to.x, to.y, to.z + far), focal: FAR * focal };
+  const seen = headSeen({ ...scenario, cameras: { ...scenario.cameras, [view]: camera } }, view, index);
+  const perPixel = (CM * far) / camera.focal;
+  const { width, height } = scenario.picture;
+  const edges = {
+    ...{ left: CM * to.x + perPixel * (seen.left - width / 2), right: CM * to.x + perPixel * (seen.right - width / 2) },
+    ...{
+      top: perPixel * (seen.top - height / 2) - CM * to.y,
+      bottom: perPixel * (seen.bottom - height / 2) - CM * to.y,
+    },
+  };
+  return uprightBox(edges, ({ x, y }) => ({ along: x, up: -y }));
 }
 
 function seenAlong(view: View, { x, y, z }: Vector): SwingPoint {

@@ -103,7 +103,7 @@ function isPlaced(reference: BodyLength, address: FrameMarks | null, box: BoxSha
 function bodyLength(reference: BodyLength, { address, headBox }: Places): number {
   switch (reference) {
     case 'head-box':
-      return headBox().right - headBox().left;
+      return 2 * headBox().halfAlong;
     case 'shoulder-width':
       return distance(address('lead-shoulder'), address('trail-shoulder'));
     case 'club':

@@ -1,5 +1,5 @@
 import { say } from '../../model/say.ts';
-import type { Edges } from '../../geometry/box.ts';
+import type { UprightBox } from '../../geometry/box.ts';
 import type { GroundPoint } from '../../geometry/ground-marks.ts';
 import type { SwingPoint } from '../../geometry/point.ts';
 import type { BodyPointId } from '../../model/body-points.ts';
@@ -16,17 +16,15 @@ export interface Places {
   readonly here: (point: BodyPointId) => SwingPoint;
   /** On the frame of address. */
   readonly address: (point: BodyPointId) => SwingPoint;
-  /** As `here`, in picture pixels. */
-  readonly pictureHere: (point: BodyPointId) => PicturePoint;
   /** A point of any checkpoint as it is seen, in picture pixels. */
   readonly pictureOf: (point: BodyPointId, checkpoint: Checkpoint) => PicturePoint;
   /** As `here` and `address`, on the ground; null for a point at or over the horizon. Only for entries of the ground. */
   readonly groundHere: (point: BodyPointId) => GroundPoint | null;
   readonly groundAddress: (point: BodyPointId) => GroundPoint | null;
-  /** The head box drawn on the frame of address, in picture pixels. */
-  readonly headBox: () => Edges;
-  /** The outline of head and cap on the frame that is read, in picture pixels. Only for entries that read it. */
-  readonly head: () => Edges;
+  /** The head box drawn on the frame of address. */
+  readonly headBox: () => UprightBox;
+  /** The outline of head and cap on the frame that is read. Only for entries that read it. */
+  readonly head: () => UprightBox;
 }
 
 /**

@@ -1,5 +1,5 @@
 import type { Edges } from '../../geometry/box.ts';
-import type { BoxShape, PicturePoint } from '../../model/mark.ts';
+import type { PicturePoint } from '../../model/mark.ts';
 
 /** Where the endless lines a-b and c-d meet; null when they run alike or one has no length. */
 export function meetingOf(a: PicturePoint, b: PicturePoint, c: PicturePoint, d: PicturePoint): PicturePoint | null {
@@ -18,29 +18,32 @@ export function covering(a: PicturePoint, b: PicturePoint, at: PicturePoint): re
   return part > 1 ? [a, at] : [a, b];
 }
 
-/** The place on the edge (or its continuation) from which `beyondEdges` counts. */
-export function onNearestEdge({ x, y }: PicturePoint, box: BoxShape): PicturePoint {
-  const [right, bottom] = [box.x + box.width, box.y + box.height];
-  const edges = [
-    { beyond: box.x - x, at: { x: box.x, y } },
-    { beyond: x - right, at: { x: right, y } },
-    { beyond: box.y - y, at: { x, y: box.y } },
-    { beyond: y - bottom, at: { x, y: bottom } },
-  ];
-  return edges.reduce((most, edge) => (edge.beyond > most.beyond ? edge : most)).at;
+/**
+ * The place at the side of `inner` that is farthest out, as `beyondBox` counts, and the one on that side of `box` from which it
+ * counts. `along` and `up`: of length 1, in the picture; boxes are upright by them about their middles.
+ */
+export function farthestOut(
+  inner: Edges,
+  box: Edges,
+  { along, up }: { readonly along: PicturePoint; readonly up: PicturePoint },
+): { readonly edge: PicturePoint; readonly out: PicturePoint } {
+  const [own, others] = [middleOf(inner), middleOf(box)];
+  const [wide, high] = [inner.right - inner.left, inner.bottom - inner.top];
+  const sides = [
+    { direction: along, reach: wide / 2, room: (box.right - box.left) / 2 },
+    { direction: up, reach: high / 2, room: (box.bottom - box.top) / 2 },
+  ].map(({ direction, reach, room }) => {
+    const off = dot(offset(others, own), direction);
+    const beyond = Math.abs(off) + reach - room;
+    const sign = off < 0 ? -1 : 1;
+    const out = from(own, direction, sign * reach);
+    return { beyond, out, edge: from(out, direction, -sign * beyond) };
+  });
+  return sides.reduce((most, side) => (side.beyond > most.beyond ? side : most));
 }
 
-/** The place on the edge of a box beside which another box reaches farthest, as `boxBeyondEdges` counts, and its own there. */
-export function farthestOut(inner: Edges, box: BoxShape): { readonly edge: PicturePoint; readonly out: PicturePoint } {
-  const [right, bottom] = [box.x + box.width, box.y + box.height];
-  const [x, y] = [(inner.left + inner.right) / 2, (inner.top + inner.bottom) / 2];
-  const sides = [
-    { beyond: box.x - inner.left, edge: { x: box.x, y }, out: { x: inner.left, y } },
-    { beyond: inner.right - right, edge: { x: right, y }, out: { x: inner.right, y } },
-    { beyond: box.y - inner.top, edge: { x, y: box.y }, out: { x, y: inner.top } },
-    { beyond: inner.bottom - bottom, edge: { x, y: bottom }, out: { x, y: inner.bottom } },
-  ];
-  return sides.reduce((most, side) => (side.beyond > most.beyond ? side : most));
+function middleOf({ left, top, right, bottom }: Edges): PicturePoint {
+  return { x: (left + right) / 2, y: (top + bottom) / 2 };
 }
 
 const OVAL_PLACES = 48;

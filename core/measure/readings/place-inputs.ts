@@ -1,4 +1,5 @@
 import { edgesOf } from '../../geometry/box.ts';
+import type { Edges } from '../../geometry/box.ts';
 import type { BodyPointId } from '../../model/body-points.ts';
 import type { BoxShape, FrameMarks } from '../../model/mark.ts';
 import type { MarkedClip } from '../../model/swing.ts';
@@ -15,7 +16,7 @@ import { placingSigma } from '../uncertainty/placing.ts';
 import type { PlacingErrors } from '../uncertainty/placing.ts';
 import type { Quantity } from '../uncertainty/uncertain.ts';
 import { placesSeen } from './seen-places.ts';
-import type { DepthSlot, PointSlots, Slots } from './seen-places.ts';
+import type { BoxSlots, DepthSlot, PointSlots, Slots } from './seen-places.ts';
 
 /** The inputs of one reading, and how to see a list of their values as places. */
 export interface PlaceInputs {
@@ -28,26 +29,22 @@ export interface PlaceInputs {
   /** Adds an input and returns its place in the list; the same name is one input. */
   readonly add: (quantity: Quantity) => number;
   readonly addPoint: (point: BodyPointId, checkpoint: Checkpoint) => void;
+  /** Drawn on the frame of address; it lies as deep as the head there. */
   readonly addHeadBox: (box: BoxShape) => void;
-  /** After the head box, of which the head may be said to fill a part; `checkpoint`: the one that is read. */
+  /** After the head box, of which the head may be said to fill a part, and the head centre; `checkpoint`: the one that is read. */
   readonly addHead: (source: HeadSource, checkpoint: Checkpoint) => void;
   readonly addPlumb: (tilt: Quantity) => void;
   /** Before any point: from then on points have depths, and are seen as from far off along the view's line. */
   readonly addStand: (stand: CameraStand) => void;
-  /** Before any point: joints are unsure by where they are taken to lie, and nothing else of the stand counts. */
-  readonly addOpinion: (stand: CameraStand) => void;
   /** Places of inputs of which one scales what the other does; to be asked when all are added. */
   readonly turned: () => readonly (readonly [number, number])[];
   readonly addGround: (ground: GroundMap) => void;
-  /** From then on points are seen straightened; the head box and what is held against it stay as they are seen. */
+  /** From then on points and boxes are seen straightened. */
   readonly addLens: (lens: ClipLens) => void;
   readonly from: readonly { readonly point: BodyPointId; readonly checkpoint: Checkpoint }[];
   /** Whether any input's placing error is assumed, any point is hidden, and any was accepted as it was proposed. */
   readonly remarks: () => { readonly assumed: boolean; readonly hidden: boolean; readonly guessed: boolean };
 }
-
-/** In the order in which a box's edges are listed. */
-const SIDES = ['left', 'top', 'right', 'bottom'] as const;
 
 /**
  * Collects what one reading depends on. A point used twice, here and at address or in a reference length, is one pair
@@ -67,7 +64,7 @@ export function gatherPlaceInputs(
     ...{ side, points, stand: null, depthsBy: null, tilt: null },
     ...{ lens: null, ground: null, box: null, head: null },
   };
-  let opinion: CameraStand | undefined;
+  const nearness = new Set<number>();
   let assumed = false;
   let hidden = false;
   let guessed = false;
@@ -87,7 +84,7 @@ export function gatherPlaceInputs(
     assumed ||= error.assumed;
     hidden ||= placed.hidden;
     guessed ||= placed.guess !== undefined;
-    const scatter = { ...scatterOf(error.sigma, opinion, point, checkpoint), ...restsOn(point, error.freedom) };
+    const scatter = { ...scatterOf(error.sigma, slots.stand?.of, point, checkpoint), ...restsOn(point, error.freedom) };
     const at = add({ name: `${point} at ${checkpoint}, x`, value: placed.x, ...scatter });
     add({ name: `${point} at ${checkpoint}, y`, value: placed.y, ...scatter });
     from.push({ point, checkpoint });
@@ -96,11 +93,14 @@ export function gatherPlaceInputs(
     points.set(checkpoint, known);
   };
   const addInSpace = (of: CameraStand, point: BodyPointId, at: Checkpoint): Omit<PointSlots, 'at'> => {
+    return { depth: addDepth(of, point, at), taken: addTaken(of, point, at) };
+  };
+  const addDepth = (of: CameraStand, point: BodyPointId, at: Checkpoint): DepthSlot => {
     const { value, u, isSeen, ...others } = of.depthOf(point, at);
     const usual = isSeen ? {} : ({ shared: 'player' } as const);
     const slot = add({ name: `${point} at ${at}, depth`, value, u, source: 'depth', ...usual });
-    const told = isSeen && of.depthsBy !== null ? addTold(of.depthsBy, point, others) : null;
-    return { depth: { slot, told }, taken: addTaken(of, point, at) };
+    nearness.add(slot);
+    return { slot, told: isSeen && of.depthsBy !== null ? addTold(of.depthsBy, point, others) : null };
   };
   const addTold = (
     { scale, yaw, roll }: NonNullable<CameraStand['depthsBy']>,
@@ -123,42 +123,38 @@ export function gatherPlaceInputs(
   const addStand = (of: CameraStand): void => {
     if (slots.stand !== null) return;
     slots.stand = { of, first: quantities.length };
-    opinion = of;
     for (const quantity of of.quantities) add(quantity);
   };
   const turned = (): readonly (readonly [number, number])[] => {
     if (slots.stand === null) return [];
     const { of, first } = slots.stand;
-    const depths = [...points.values()].flatMap((there) =>
-      [...there.values()].flatMap(({ depth }) => (depth === null ? [] : [depth.slot])),
-    );
     // What moves all depths of a day together goes with this camera's turn as each depth does.
-    if (slots.depthsBy !== null) depths.push(slots.depthsBy.scale, slots.depthsBy.yaw, slots.depthsBy.roll);
-    return of.turning.flatMap((turn) => depths.map((depth) => [first + turn, depth] as const));
+    const { scale, yaw, roll } = slots.depthsBy ?? {};
+    const near = [...nearness, scale, yaw, roll].filter((slot) => slot !== undefined);
+    return of.turning.flatMap((turn) => near.map((depth) => [first + turn, depth] as const));
+  };
+  /** `frame`: the one that it was drawn on, where it lies as deep as the head does. */
+  const addBox = (name: 'box' | 'head', shape: BoxShape, frame: Checkpoint): BoxSlots => {
+    const { sigma } = placingSigma(placing, clip.height, null, false);
+    const edges = edgesOf(shape);
+    assumed = true;
+    const edge = (side: keyof Edges): number => add({ name: `${name} ${side}`, value: edges[side], u: sigma });
+    const at = { left: edge('left'), top: edge('top'), right: edge('right'), bottom: edge('bottom') };
+    return { at, depth: slots.stand === null ? null : addDepth(slots.stand.of, 'head-centre', frame) };
   };
   const addHeadBox = (box: BoxShape): void => {
-    if (slots.box !== null) return;
-    const { sigma } = placingSigma(placing, clip.height, null, false);
-    const edges = edgesOf(box);
-    assumed = true;
-    for (const side of SIDES) add({ name: `box ${side}`, value: edges[side], u: sigma });
-    slots.box = named.get('box left') ?? null;
+    slots.box ??= addBox('box', box, 'address');
   };
-  const addHead = (source: HeadSource, checkpoint: Checkpoint): void => {
-    if (source.kind !== 'box') {
-      const { sigma } = placingSigma(placing, clip.height, null, false);
-      const edges = edgesOf(source.shape);
-      assumed = true;
-      for (const side of SIDES) add({ name: `head ${side}`, value: edges[side], u: sigma });
-    }
-    const outline = source.kind === 'box' ? slots.box : named.get('head left');
-    if (outline === null || outline === undefined) throw new Error('places: the head box is listed before the head');
+  const addHead = ({ kind, shape }: HeadSource, checkpoint: Checkpoint): void => {
+    const outline = kind === 'box' ? slots.box : addBox('head', shape, kind === 'here' ? checkpoint : 'address');
+    if (outline === null) throw new Error('places: the head box is listed before the head');
     const spread = { spread: 'rectangular', source: 'head' } as const;
     const moves = () => ({
-      fills: source.kind === 'box' ? add({ name: 'head fills', ...anywhereIn(HEAD_FILLS), ...spread }) : null,
-      widens: add({ name: 'head widens', ...anywhereIn(headWidens(checkpoint)), ...spread }),
+      fills: kind === 'box' ? add({ name: 'head fills', ...anywhereIn(HEAD_FILLS), ...spread }) : null,
+      // One player turns his head alike from swing to swing, and from day to day.
+      widens: add({ name: 'head widens', ...anywhereIn(headWidens(checkpoint)), ...spread, shared: 'player' }),
     });
-    slots.head = { outline, moves: source.kind === 'here' ? null : moves() };
+    slots.head = { outline, moves: kind === 'here' ? null : moves() };
   };
   const addGround = (of: GroundMap): void => {
     if (slots.ground !== null) return;
@@ -186,7 +182,6 @@ export function gatherPlaceInputs(
     addHead,
     addPlumb,
     addStand,
-    addOpinion: (of) => void (opinion = of),
     turned,
     addGround,
     addLens,

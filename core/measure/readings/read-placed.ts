@@ -57,18 +57,16 @@ export function readPlaced(entry: PlacedEntry, key: ReadingKey, context: ClipCon
   if (entry.ground && context.isGroundMixedUp) return missing(key, 'ground-mixed-up', { ground: true });
 
   const inputs = gatherPlaceInputs(clip, context.side, context.placing, (checkpoint) => marksAt(clip, checkpoint));
-  // The ground is known whichever way the camera looks; the head is held against its box as both are seen.
-  const stand = entry.ground || entry.headBox ? null : context.stand;
+  // The ground is known whichever way the camera looks.
+  const stand = entry.ground ? null : context.stand;
   if (stand !== null) inputs.addStand(stand);
-  if (entry.headBox) inputs.addOpinion(context.stand);
   for (const { point, checkpoint } of pointsNeeded(entry, key)) inputs.addPoint(point, checkpoint);
   if (entry.headBox && box !== null) inputs.addHeadBox(box);
   if (head !== null) inputs.addHead(head, key.checkpoint);
   if (entry.upright) inputs.addPlumb(context.plumb?.quantity ?? unmarkedRoll(context.stand));
   const ground = entry.ground ? mapOf(context.ground) : null;
   if (ground !== null) inputs.addGround(ground);
-  // The head box and the head against it are both looked at as they are seen.
-  const lens = entry.headBox ? null : context.lens;
+  const { lens } = context;
   if (lens !== null) inputs.addLens(lens);
   const unit = unitOf(entry, inputs, context, stand, address, box);
 
@@ -232,7 +230,7 @@ function notesOf(
   if (remarks.guessed) notes.push('proposed-point');
   // A roll of the camera drops out of a change of an angle.
   if (entry.upright && context.plumb === null && key.aspect === 'value') notes.push('no-plumb');
-  if (context.lens !== null && !entry.headBox) notes.push('lens-straightened');
+  if (context.lens !== null) notes.push('lens-straightened');
   if (unit?.unit === 'px') notes.push('uncalibrated');
   if (unit?.unit === 'cm' && !entry.ground)
     notes.push(unit.isOffPlane ? 'off-known-length-plane' : 'known-length-plane');

@@ -1,4 +1,5 @@
-import type { Edges } from '../../geometry/box.ts';
+import { uprightBox } from '../../geometry/box.ts';
+import type { Edges, UprightBox } from '../../geometry/box.ts';
 import type { GroundPoint } from '../../geometry/ground-marks.ts';
 import { swingFrom } from '../../geometry/point.ts';
 import type { BodyPointId } from '../../model/body-points.ts';
@@ -27,9 +28,15 @@ export interface DepthSlot {
   readonly told: (Pick<Depth, 'perYaw' | 'perRoll'> & { readonly taken: number | null }) | null;
 }
 
-/** Where the head's outline stands among the inputs: its edges from one on, and how it moved where it was not drawn here. */
+/** Where the edges of a box stand among the inputs, and the depth of what it was drawn round, where the camera's stand is known. */
+export interface BoxSlots {
+  readonly at: Readonly<Record<keyof Edges, number>>;
+  readonly depth: DepthSlot | null;
+}
+
+/** Where the head's outline stands among the inputs, and how it moved where it was not drawn here. */
 export interface HeadSlots {
-  readonly outline: number;
+  readonly outline: BoxSlots;
   readonly moves: { readonly fills: number | null; readonly widens: number } | null;
 }
 
@@ -43,7 +50,7 @@ export interface Slots {
   tilt: number | null;
   lens: { readonly of: ClipLens; readonly first: number } | null;
   ground: { readonly of: GroundMap; readonly first: number } | null;
-  box: number | null;
+  box: BoxSlots | null;
   head: HeadSlots | null;
 }
 
@@ -66,6 +73,8 @@ export function placesSeen(slots: Slots): (values: readonly number[], at: Checkp
     let look: ReturnType<CameraStand['look']> | null = null;
     let straight: ReturnType<ClipLens['at']> | null = null;
     let swing = swingFrom({ side: slots.side, tilt: 0 });
+    // The head may be said to fill a part of the very box that it is held against.
+    let box: Edges | null = null;
     const slotsOf = (point: BodyPointId, checkpoint: Checkpoint): PointSlots => {
       const found = slots.points.get(checkpoint)?.get(point);
       if (found === undefined) throw new Error(`places: ${point} at ${checkpoint} is not listed by the reading`);
@@ -82,40 +91,51 @@ export function placesSeen(slots: Slots): (values: readonly number[], at: Checkp
     };
     const picture = (point: BodyPointId, checkpoint: Checkpoint): PicturePoint => {
       const { at: slot, depth, taken } = slotsOf(point, checkpoint);
-      const place = straight === null ? placed(slot) : straight(placed(slot));
+      const off = look === null || taken === null ? null : placed(taken);
+      return inSpace(placed(slot), depth, off);
+    };
+    const inSpace = (at: PicturePoint, depth: DepthSlot | null, off: PicturePoint | null = null): PicturePoint => {
+      const place = straight === null ? at : straight(at);
       if (look === null || depth === null) return place;
-      if (taken === null) return look(place, depthIn(depth));
-      const off = placed(taken);
-      return look({ x: place.x + off.x, y: place.y + off.y }, depthIn(depth));
+      return look(off === null ? place : { x: place.x + off.x, y: place.y + off.y }, depthIn(depth));
     };
     const onGround = (point: BodyPointId, checkpoint: Checkpoint): GroundPoint | null => {
       if (slots.ground === null) throw new Error('places: the ground is not listed by the reading');
       const { of, first } = slots.ground;
       return groundOf(of, values, first, of.quantities.length)(picture(point, checkpoint));
     };
-    const edgesAt = (slot: number): Edges => {
-      const [left, top] = [valueAt(values, slot), valueAt(values, slot + 1)];
-      const [right, bottom] = [valueAt(values, slot + 2), valueAt(values, slot + 3)];
+    /** Two of its corners lie as deep as what it was drawn round. */
+    const boxAt = ({ at: slot, depth }: BoxSlots): Edges => {
+      const { x: left, y: top } = inSpace({ x: valueAt(values, slot.left), y: valueAt(values, slot.top) }, depth);
+      const { x: right, y: bottom } = inSpace(
+        { x: valueAt(values, slot.right), y: valueAt(values, slot.bottom) },
+        depth,
+      );
       return { left, top, right, bottom };
     };
-    const headBox = (): Edges => {
-      if (slots.box === null) throw new Error('places: the head box is not listed by the reading');
-      return edgesAt(slots.box);
+    const boxSeen = (of: BoxSlots): Edges => {
+      if (of !== slots.box) return boxAt(of);
+      return (box ??= boxAt(of));
     };
-    const head = (): Edges => {
+    const headBox = (): UprightBox => {
+      if (slots.box === null) throw new Error('places: the head box is not listed by the reading');
+      return uprightBox(boxSeen(slots.box), swing);
+    };
+    const head = (): UprightBox => {
       if (slots.head === null) throw new Error('places: the head is not listed by the reading');
       const { outline, moves } = slots.head;
-      if (moves === null) return edgesAt(outline);
-      return headMoved(edgesAt(outline), {
-        ...{ before: seen('head-centre', 'address'), after: seen('head-centre', at) },
+      const drawn = boxSeen(outline);
+      if (moves === null) return uprightBox(drawn, swing);
+      const moved = headMoved(drawn, {
+        ...{ before: picture('head-centre', 'address'), after: picture('head-centre', at) },
         fills: moves.fills === null ? 1 : valueAt(values, moves.fills),
         widens: valueAt(values, moves.widens),
       });
+      return uprightBox(moved, swing);
     };
     const places: Places = {
       here: (point) => swing(picture(point, at)),
       address: (point) => swing(picture(point, 'address')),
-      pictureHere: (point) => seen(point, at),
       pictureOf: seen,
       groundHere: (point) => onGround(point, at),
       groundAddress: (point) => onGround(point, 'address'),
@@ -124,6 +144,7 @@ export function placesSeen(slots: Slots): (values: readonly number[], at: Checkp
     };
     return (next: readonly number[], asSeen: boolean): Places => {
       values = next;
+      box = null;
       const { stand, lens, side } = slots;
       look = stand === null || asSeen ? null : lookOf(stand.of, values, stand.first, stand.of.quantities.length);
       straight = lens === null ? null : lensOf(lens.of, values, lens.first, lens.of.quantities.length);

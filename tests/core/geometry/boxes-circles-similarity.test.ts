@@ -1,12 +1,15 @@
 import { describe, expect, it } from 'vitest';
-import { beyondEdges, edgesOf } from '../../../core/geometry/box.ts';
+import { beyondBox, boxOfNoSize, edgesOf, uprightBox } from '../../../core/geometry/box.ts';
+import { toSwing } from '../../../core/geometry/point.ts';
 import { circleThrough } from '../../../core/geometry/circle.ts';
 import { applySimilarity, fitSimilarity } from '../../../core/geometry/similarity.ts';
+import type { PicturePoint } from '../../../core/model/mark.ts';
 import { seeded } from '../../support/seeded.ts';
 import { within } from '../../support/within.ts';
 
 describe('the distance beyond the edges of a box', () => {
-  const edges = edgesOf({ x: 10, y: 20, width: 30, height: 40 });
+  const picture = ({ x, y }: PicturePoint) => toSwing({ x, y }, { side: 1, tilt: 0 });
+  const box = uprightBox(edgesOf({ x: 10, y: 20, width: 30, height: 40 }), picture);
 
   it.each([
     ['in the middle: half the shorter side', 25, 40, -15],
@@ -16,11 +19,23 @@ describe('the distance beyond the edges of a box', () => {
     ['above the top edge', 25, 11, 9],
     ['beyond a corner: the larger overshoot', 43, 64, 4],
   ])('%s', (_, x, y, expected) => {
-    expect(beyondEdges({ x, y }, edges)).toBe(expected);
+    expect(beyondBox(boxOfNoSize(picture({ x, y })), box)).toBe(expected);
+    // For a left-hander the picture is mirrored, and a box of some size is so much farther out.
+    const mirrored = (at: PicturePoint) => toSwing(at, { side: -1, tilt: 0 });
+    const other = uprightBox(edgesOf({ x: 10, y: 20, width: 30, height: 40 }), mirrored);
+    expect(beyondBox({ middle: mirrored({ x, y }), halfAlong: 3, halfUp: 3 }, other)).toBe(expected + 3);
+  });
+
+  it('is counted by the true vertical: a box that was drawn in a rolled picture is set upright about its middle', () => {
+    const rolled = (at: PicturePoint) => toSwing(at, { side: 1, tilt: 0.1 });
+    const upright = uprightBox(edgesOf({ x: 10, y: 20, width: 30, height: 40 }), rolled);
+    // 40 px up from the middle by the true vertical, which leans to the right.
+    const above = { x: 25 + 40 * Math.sin(0.1), y: 40 - 40 * Math.cos(0.1) };
+    within(beyondBox(boxOfNoSize(rolled(above)), upright), 20, 1e-9);
   });
 
   it('is 0 at the point that a box without size is', () => {
-    expect(beyondEdges({ x: 5, y: 6 }, edgesOf({ x: 5, y: 6, width: 0, height: 0 }))).toBe(0);
+    expect(beyondBox(boxOfNoSize({ along: 5, up: 6 }), boxOfNoSize({ along: 5, up: 6 }))).toBe(0);
   });
 });
 
