@@ -92,7 +92,7 @@ describe('the folder of the copies', () => {
   });
 
   it('that is no folder, or on a full disk, is told; what is there stays of use, and there is more with more room', async () => {
-    const { path, index } = await plainClip(ffmpeg, 120, 'scale=288:192,noise=alls=16:allf=t');
+    const { path, index } = await plainClip(ffmpeg, 120, 'scale=288:192,noise=alls=23:allf=t');
     const file = join(temporaryFolder(), 'file');
     writeFileSync(file, 'x');
     for (const [folder, sentence] of [

@@ -55,7 +55,7 @@ export async function buildCopy(
   }
 }
 
-/** Cancels a build when so many pictures are there, and checks that they stay. */
+/** Cancels a build when so many pictures are there, and checks that they stay. One that comes with the last picture may find it whole. */
 export async function buildUntil(folder: string, source: ProxySource, index: ClipIndex, stopAt: number): Promise<void> {
   const stop = new AbortController();
   const onFrame = (written: number): void => {
@@ -63,7 +63,8 @@ export async function buildUntil(folder: string, source: ProxySource, index: Cli
   };
   await expectRefused(buildCopy(folder, source, index, { signal: stop.signal, onFrame }), 'cancelled');
   const copy = await new ProxyStore(folder).open({ sha256: CLIP_SHA, index });
-  expect([copy.count, copy.complete, copy.result]).toEqual([stopAt, false, null]);
+  expect(copy.count).toBe(stopAt);
+  if (stopAt < index.frames.length) expect([copy.complete, copy.result]).toEqual([false, null]);
   await copy.release();
 }
 
