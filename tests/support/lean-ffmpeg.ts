@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { mkdir, mkdtemp, realpath, rename, rm, symlink, writeFile } from 'node:fs/promises';
 import { statSync } from 'node:fs';
 import { basename, join } from 'node:path';
@@ -16,7 +17,7 @@ const CACHE = join(import.meta.dirname, '..', '..', 'node_modules', '.cache', 'l
 const OWN = /^lib(?:avdevice|avfilter|avformat|avcodec|postproc|swresample|swscale|avutil)\.so/;
 /** Coders, letters and hardware that tests do meet, and what ffmpeg calls as it starts and to tell what a file is. */
 const KEPT =
-  /^lib(?:x264|x265|vpx|dav1d|aom|mp3lame|opus|vorbis|vorbisenc|freetype|fontconfig|fribidi|bz2|lzma|z|m|c|stdc\+\+|va|va-drm|va-x11|vdpau|X11|drm|OpenCL|mfx|soxr|gnutls|gme|openmpt)\.so/;
+  /^lib(?:x264|x265|vpx|dav1d|aom|SvtAv1Enc|mp3lame|opus|vorbis|vorbisenc|freetype|fontconfig|fribidi|bz2|lzma|z|m|c|stdc\+\+|va|va-drm|va-x11|vdpau|X11|drm|OpenCL|mfx|soxr|gnutls|gme|openmpt)\.so/;
 const STAND_IN = 'liblean.so';
 const LIMIT_MS = 60_000;
 
@@ -46,10 +47,12 @@ export async function makeLeanFfmpeg(say: (line: string) => void): Promise<void>
   }
 }
 
-/** Named by what the linker would find: another ffmpeg, or the same after an update, has another place. */
+/** Named by what goes into it: another ffmpeg, the same after an update, or with other libraries kept has another place. */
 function placeFor(ffmpeg: string): string | null {
   const facts = statSync(ffmpeg, { throwIfNoEntry: false });
-  return facts === undefined ? null : join(CACHE, `${String(facts.size)}-${String(Math.round(facts.mtimeMs))}`);
+  if (facts === undefined) return null;
+  const kept = createHash('sha256').update(KEPT.source).digest('hex').slice(0, 8);
+  return join(CACHE, `${String(facts.size)}-${String(Math.round(facts.mtimeMs))}-${kept}`);
 }
 
 async function makeIn(work: string, place: string): Promise<number> {
