@@ -20,8 +20,8 @@ import { seeded } from '../support/seeded.ts';
 import type { PoseFrame } from '../support/drawn-poses.ts';
 
 /**
- * `npm run poses`: how far the pose model lies from the truth on invented players who differ in body, posture, tempo
- * of turn, clothes, hand, camera, grain and exposure, at address, top and impact in both views. Some 30 s a player. Written to
+ * `npm run poses`: how far the pose model lies from the truth on invented players, at address, top and impact in both views. They
+ * differ in body, posture, tempo of turn, clothes, hand, camera, grain and exposure. Some 30 s a player. Written to
  * tests/support/drawn-poses.jsonl, on which drawn coaches are tried (tests/core/measure/proposed). --from, --to: seeds of the players.
  */
 const CHECKED = ['address', 'top', 'impact'] as const;

@@ -45,9 +45,9 @@ export const LEAST_LESSONS = 6;
 /** From so many on they are learnt whatever was corrected: of one correction a lesson three are left out as the smaller ones. */
 export const MOST_LESSONS = 9;
 /**
- * What is known of more is worth so many degrees of freedom beside what is learnt of less: the assumed error of a point beside its
- * corrections, as it may well be off by half (ours), and the usual error of its places in the swing beside that of one place (as
- * measured: docs/proposals.md).
+ * What is known of more is worth so many degrees of freedom beside what is learnt of less. So is the assumed error of a point beside
+ * its corrections, as it may well be off by half (ours). So is the usual error of its places beside that of one place (as measured:
+ * docs/proposals.md).
  */
 const WORTH_OF_MORE = 4;
 /** An offset is sure where 99 % of Student's t leave out what is known of more: many are looked at, and one in twenty would show by chance. */

@@ -33,8 +33,8 @@ interface Seen {
 }
 
 /**
- * A coach who means joints as the scene does, but for a habit of four thousandths (3 pixels of 720 lines) a point and view, clicks
- * with an error of a pixel and a half, lets smaller errors than about `lets` pixels pass, and accepts a tenth of the frames unseen.
+ * A coach who means joints as the scene does, but for a habit of four thousandths (3 pixels of 720 lines) a point and view. He
+ * clicks with an error of a pixel and a half. Smaller errors than about `lets` pixels pass, and a tenth of the frames unseen.
  */
 function coach(seed: number, lets: number) {
   const random = seeded(seed);
