@@ -1,4 +1,3 @@
-import type { Readable } from 'node:stream';
 import { parsePacketLine } from '../index/parse-framecrc.ts';
 import { proxyEncoderArguments } from '../proxy/proxy-encoder.ts';
 import type { PictureKind } from './picture-filter.ts';
@@ -34,8 +33,8 @@ export function soonPipeArguments(kind: PictureKind): string[] {
 const LONGEST_LINE = 4096;
 const NEWLINE = 10;
 
-/** Reads the pictures of such a stream. Throws when it is not one; ends quietly when it breaks off within a picture. */
-export async function* readFramePipe(output: Readable): AsyncGenerator<PipedFrame> {
+/** Reads the pictures of such a stream, whose chunks hold until the next is asked for. Throws when it is not one; ends quietly when it breaks off within a picture. */
+export async function* readFramePipe(output: AsyncIterable<Uint8Array>): AsyncGenerator<PipedFrame> {
   const bytes = new ByteQueue(output);
   for (;;) {
     const line = await bytes.line();
@@ -49,12 +48,16 @@ export async function* readFramePipe(output: Readable): AsyncGenerator<PipedFram
   }
 }
 
+function latin1(bytes: Uint8Array): string {
+  return Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).toString('latin1');
+}
+
 /** The chunks of a stream, taken apart by lines and by counts of bytes. */
 class ByteQueue {
-  readonly #chunks: AsyncIterator<Buffer>;
-  #rest: Buffer = Buffer.alloc(0);
+  readonly #chunks: AsyncIterator<Uint8Array>;
+  #rest: Uint8Array = new Uint8Array(0);
 
-  constructor(stream: Readable) {
+  constructor(stream: AsyncIterable<Uint8Array>) {
     this.#chunks = stream[Symbol.asyncIterator]();
   }
 
@@ -64,11 +67,11 @@ class ByteQueue {
     for (;;) {
       const end = this.#rest.indexOf(NEWLINE);
       if (end >= 0) {
-        text += this.#rest.toString('latin1', 0, end);
+        text += latin1(this.#rest.subarray(0, end));
         this.#rest = this.#rest.subarray(end + 1);
         return text;
       }
-      text += this.#rest.toString('latin1');
+      text += latin1(this.#rest);
       if (text.length > LONGEST_LINE) throw new Error('not a frame pipe: a line without an end');
       if (!(await this.#fill())) return null;
     }

@@ -59,7 +59,7 @@ export async function readSoundEnvelope(
   const run = startFfmpeg(ffmpeg, args, { signal, timeLimitMs: LIMIT_MS, lowPriority: true });
   const sound = new Float32Array(most);
   const read = peakReader(sound, samplesABin);
-  for await (const chunk of run.output) if (chunk instanceof Uint8Array) read(chunk);
+  for await (const chunk of run.output) read(chunk);
   const end = await run.end;
   // A part of a run that was stopped is no envelope; a broken track is, as far as it goes.
   requireSuccess(end);

@@ -38,7 +38,7 @@ export async function encodePictures(order: PicturesToEncode): Promise<void> {
     signal: order.signal,
     timeLimitMs: LIMIT_MS,
   });
-  run.output.resume();
+  run.output.drain();
   const end = await run.end;
   if (end.inputError !== null) throw end.inputError;
   if (endedWell(end)) return;

@@ -55,7 +55,7 @@ export async function encodeClip(clip: ClipToEncode): Promise<void> {
       input: counted(clip),
       signal: clip.signal,
     });
-    run.output.resume();
+    run.output.drain();
     const end = await run.end;
     if (end.inputError !== null) throw end.inputError;
     if (!endedWell(end)) {

@@ -6,6 +6,8 @@ import { say } from '../../model/say.ts';
 import { AppError } from '../../model/errors.ts';
 import { endWithUs } from '../../files/end-with-us.ts';
 import type { Ffmpeg } from './find-ffmpeg.ts';
+import { takeOutput } from './process-output.ts';
+import type { ProcessOutput } from './process-output.ts';
 
 /** How a process ended, as separate facts. */
 export interface ProcessEnd {
@@ -43,7 +45,8 @@ export interface RunOptions {
 
 /** A running ffmpeg. Who starts one either awaits `end` or calls `stop`. */
 export interface FfmpegProcess {
-  readonly output: Readable;
+  /** What it writes to standard output; who does not want it drains it. */
+  readonly output: ProcessOutput;
   /**
    * Never rejects. Resolves when the process is gone and its output is closed, or two seconds after it was killed: one
    * that waits for a disk that does not answer cannot be ended, and is left behind.
@@ -124,7 +127,7 @@ export function startFfmpeg(ffmpeg: Ffmpeg, args: readonly string[], options: Ru
       complained ||= options.isComplaint?.(line) === true;
     }
   });
-  child.stdout.on('error', () => undefined);
+  const output = takeOutput(child.stdout);
 
   void feed(child.stdin, options.input, (cause) => {
     facts.inputError = cause;
@@ -141,16 +144,22 @@ export function startFfmpeg(ffmpeg: Ffmpeg, args: readonly string[], options: Ru
       const command = [ffmpeg.path, ...all].join(' ');
       resolve({ exitCode, signal, ...facts, stderrTail: stderrTail.trim(), command });
     };
+    const closed = (exitCode: number | null, signal: string | null): void =>
+      void output.closed.then(() => settle(exitCode, signal));
     child.once('error', (cause) => {
       if (child.pid !== undefined) return;
       facts.startError = cause;
       settle(null, null);
     });
-    child.once('close', settle);
-    child.once('exit', forget);
+    child.once('close', closed);
+    child.once('exit', () => {
+      forget();
+      // Its end comes once all that it wrote was read.
+      output.drain();
+    });
     leave = () => {
-      child.off('close', settle);
-      child.stdout.destroy();
+      child.off('close', closed);
+      output.destroy();
       child.stderr.destroy();
       child.unref();
       settle(null, 'SIGKILL');
@@ -160,9 +169,9 @@ export function startFfmpeg(ffmpeg: Ffmpeg, args: readonly string[], options: Ru
   const stop = (): void => {
     facts.stopped = true;
     kill();
-    child.stdout.destroy();
+    output.destroy();
   };
-  return { output: child.stdout, end, complained: () => complained, stop };
+  return { output, end, complained: () => complained, stop };
 }
 
 /**
@@ -185,7 +194,7 @@ export async function runFfmpeg(
 ): Promise<{ readonly output: Buffer; readonly end: ProcessEnd }> {
   const run = startFfmpeg(ffmpeg, args, options);
   const chunks: Buffer[] = [];
-  run.output.on('data', (chunk: Buffer) => chunks.push(chunk));
+  for await (const chunk of run.output) chunks.push(Buffer.from(chunk));
   const end = await run.end;
   return { output: Buffer.concat(chunks), end };
 }

@@ -33,10 +33,10 @@ export async function pictureSums(
   // The coach is at work on the pictures meanwhile.
   const run = startFfmpeg(ffmpeg, args, { signal, lowPriority: true });
   let text = '';
-  run.output.on('data', (chunk: Buffer) => {
-    text += chunk.toString('latin1');
+  for await (const chunk of run.output) {
+    text += Buffer.from(chunk).toString('latin1');
     onPictures?.(parsePictureSums(text).length);
-  });
+  }
   requireSuccess(await run.end);
   return parsePictureSums(text);
 }

@@ -50,6 +50,20 @@ export async function proposePointsOn(
   return numbers.filter((_, at) => found[at] !== null);
 }
 
+/** Drops what was proposed by errors learnt from corrections: those no longer count, or are no longer in the book. */
+export function forgetLearntPoints(): void {
+  const isLearnt = (points: ProposedPoints): boolean =>
+    Object.values(points).some(({ proposed }) => proposed.learnt !== undefined);
+  proposedPoints.update((all) =>
+    Object.fromEntries(
+      Object.entries(all).map(([id, frames]) => [
+        id,
+        Object.fromEntries(Object.entries(frames).filter(([, points]) => !isLearnt(points))),
+      ]),
+    ),
+  );
+}
+
 /** A frame with the name that it has. */
 export function asNamed({ checkpoints }: Pick<BookClip, 'checkpoints'>, frame: number): AskedFrame {
   return { frame, checkpoint: CHECKPOINTS.find((each) => checkpoints[each]?.index === frame) ?? null };

@@ -2,6 +2,7 @@ import { learnErrors } from '../../../core/measure/proposed/learn-errors.ts';
 import type { LearntError } from '../../../core/measure/proposed/learn-errors.ts';
 import type { KeptCorrections } from '../../../core/model/proposed-points.ts';
 import { ask } from '../../api.ts';
+import { forgetLearntPoints } from '../../bench/state/proposed-points.ts';
 import { createPlace } from '../../shell/state/place.ts';
 import { createStore } from '../../shell/state/store.ts';
 import { settleWrites } from '../../swing/state/edit-actions.ts';
@@ -32,5 +33,6 @@ export async function readCorrections(): Promise<void> {
 export async function forgetCorrections(): Promise<void> {
   await settleWrites();
   await ask('corrections/forget', null);
+  forgetLearntPoints();
   await readCorrections();
 }

@@ -3,6 +3,7 @@ import { BIN_DAYS, type BinEntry, type BinKind } from '../../../core/model/bin.t
 import { isolated } from '../../../core/model/isolated.ts';
 import type { Requests } from '../../../electron/ipc/contract.ts';
 import { ask } from '../../api.ts';
+import { forgetLearntPoints } from '../../bench/state/proposed-points.ts';
 import { readBook } from '../../book/state/book-actions.ts';
 import { readSwingAgain } from '../../swing/state/swing-actions.ts';
 import { settleWrites } from '../../swing/state/edit-actions.ts';
@@ -36,9 +37,10 @@ export async function putBack({ id }: Pick<BinEntry, 'id'>): Promise<void> {
   tellDone(say`${isolated(name)} is back.`);
 }
 
-/** Removes one entry for good, null: all. What is said of it goes as well. */
+/** Removes one entry for good, null: all. What is said of it, and what was learnt from it, goes as well. */
 export async function emptyBin(id: string | null): Promise<void> {
   await ask('bin/empty', { id });
+  forgetLearntPoints();
   setApp({ messages: app.get().messages.filter(({ kind }) => kind !== 'done') });
 }
 

@@ -2,7 +2,12 @@
 import { beginEmpty } from '../../shown-view.tsx';
 import { beforeEach, describe, expect, test } from 'vitest';
 import type { FrameMarks } from '../../../../core/model/mark.ts';
-import { openPoints, proposedOn, proposedPoints } from '../../../../renderer/bench/state/proposed-points.ts';
+import {
+  forgetLearntPoints,
+  openPoints,
+  proposedOn,
+  proposedPoints,
+} from '../../../../renderer/bench/state/proposed-points.ts';
 import { startsFor } from '../../../../renderer/bench/state/starts.ts';
 import { clipOf } from '../../sample-swing.ts';
 import { proposedPointAt } from '../../../support/proposed-point.ts';
@@ -56,6 +61,18 @@ describe('proposed body points', () => {
     const learnt = { ...seen, proposed: { ...seen.proposed, learnt: 12 } };
     proposedPoints.update((all) => ({ ...all, c: { ...all['c'], 9: { ...all['c']?.[9], 'trail-hip': learnt } } }));
     expect(proposedOn(clip, 9)).toMatchObject({ 'trail-hip': learnt, 'trail-knee': { x: 193, y: 14 } });
+  });
+
+  test('go with what they were learnt from, and what is only assumed stays', () => {
+    const clip = clipWith();
+    propose(3, 100);
+    propose(9, 200);
+    const seen = proposedPointAt(200, 10, 4);
+    const learnt = { ...seen, proposed: { ...seen.proposed, learnt: 12 } };
+    proposedPoints.update((all) => ({ ...all, c: { ...all['c'], 9: { ...all['c']?.[9], 'trail-hip': learnt } } }));
+    forgetLearntPoints();
+    expect(proposedOn(clip, 9)).toEqual({});
+    expect(Object.keys(proposedOn(clip, 3))).toEqual(['trail-hip', 'trail-knee']);
   });
 
   test('that were accepted keep their error where a later frame starts from them', () => {
