@@ -5,7 +5,7 @@ import type { PictureQuality } from '../../core/model/picture-layout.ts';
 import type { ClipSource } from '../../core/video/index/clip-source.ts';
 import { readIndexedSource } from '../../core/video/index/clip-source.ts';
 import type { Ffmpeg } from '../../core/video/process/find-ffmpeg.ts';
-import { isOneRunCheaper, readKeyPictures } from '../../core/video/decode/key-pictures.ts';
+import { canBeOneRun, readKeyPictures } from '../../core/video/decode/key-pictures.ts';
 import { createFrameCache } from '../../core/video/decode/frame-cache.ts';
 import { layoutOf } from '../../core/video/decode/layout-of.ts';
 import { decodeStill } from '../../core/video/decode/read-still.ts';
@@ -140,14 +140,14 @@ export class ServedClip {
     return picture;
   }
 
-  /** Key pictures in one run; none where one run each is as good. */
+  /** Key pictures in one run; none where one run each is as good, or nothing else can be done. */
   readonly #decodeKeys: MakeAll = (frames, dropped, deliver) => {
     const signal = AbortSignal.any([dropped, this.#closing.signal]);
     const make = async (): Promise<void> => {
       await this.#requireUnchanged();
       const { index } = this.facts;
       const source = await this.#findSource();
-      if (!isOneRunCheaper(source, index, frames)) return;
+      if (!canBeOneRun(source)) return;
       const layout = proxyLayout(proxySize(index, STRIP_SIDE));
       const options = { ffmpeg: this.#ffmpeg, signal };
       for await (const { frame, data } of readKeyPictures(source, index, frames, options))

@@ -1,7 +1,7 @@
 import type { ClipIndex } from '../../time/clip-index.ts';
 import type { ClipSource } from '../index/clip-source.ts';
 import type { PictureSide } from '../proxy/proxy-size.ts';
-import { inputArguments, keepTimesArguments } from '../process/ffmpeg-arguments.ts';
+import { inputArguments, keepTimesArguments, pipedInputArguments } from '../process/ffmpeg-arguments.ts';
 import type { Ffmpeg } from '../process/find-ffmpeg.ts';
 import { hdrCurve, pictureFilter, selectFilter, selectTimesFilter } from './picture-filter.ts';
 import type { PictureKind } from './picture-filter.ts';
@@ -29,17 +29,20 @@ export function shownPictures(
     /** Of the frames at these times (ticks, at least one) alone, in place of all from `first` to `last`. */
     readonly times?: readonly number[];
     readonly enterAt: number | null;
+    /** Standard input brings a file with the clip's pictures alone, in place of the clip. */
+    readonly piped?: boolean;
     /** Filters for what is shown, after all others. */
     readonly then?: string;
     /** Of proxy pictures; the largest when not given. */
     readonly longest?: PictureSide;
   },
 ): ShownPictures {
-  const { kind, first = null, last = null, times, enterAt, then, longest } = wanted;
+  const { kind, first = null, last = null, times, enterAt, piped = false, then, longest } = wanted;
   const curve = hdrCurve(source.colour);
   const cube = curve === null ? null : toneCube(curve);
   const show = pictureFilter(index, source, kind, cube?.name ?? null, longest);
-  const args = [...inputArguments(source.path, source.format, enterAt), '-map', `0:${source.stream}`];
+  const args = piped ? pipedInputArguments() : inputArguments(source.path, source.format, enterAt);
+  args.push('-map', `0:${piped ? 0 : source.stream}`);
   const select = times === undefined ? selectFilter(first, last) : selectTimesFilter(times);
   const filters = [select, show, ...(then === undefined ? [] : [then])];
   args.push('-vf', filters.join(','), ...keepTimesArguments(ffmpeg, index.timebase));

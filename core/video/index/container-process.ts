@@ -1,22 +1,21 @@
 import { open } from 'node:fs/promises';
+import type { FileHandle } from 'node:fs/promises';
 import { answerOrders } from '../../files/standing-process.ts';
-import type { CodedStart } from '../../time/first-picture.ts';
 import { readCodedStart } from './coded-start.ts';
+import { readFewPictures } from './few-pictures.ts';
 import { readListedPictures } from './listed-pictures.ts';
-import type { ListedPictures } from './listed-pictures.ts';
-import type { ContainerOrder } from './read-container.ts';
+import type { ContainerAnswer, ContainerOrder } from './read-container.ts';
 
 /**
  * Entry of a process of its own that reads containers: a file made to keep its reader busy, or to take all its memory,
  * costs no more than this process.
  */
 
-answerOrders(async ({ path, wants }: ContainerOrder): Promise<CodedStart | ListedPictures | null> => {
+answerOrders(async (order: ContainerOrder): Promise<ContainerAnswer> => {
   try {
-    const file = await open(path);
-    const reading = wants === 'start' ? readCodedStart(path, file) : readListedPictures(file);
+    const file = await open(order.path);
     try {
-      return await reading;
+      return await read(order, file);
     } finally {
       await file.close();
     }
@@ -25,3 +24,8 @@ answerOrders(async ({ path, wants }: ContainerOrder): Promise<CodedStart | Liste
     return null;
   }
 });
+
+function read(order: ContainerOrder, file: FileHandle): Promise<ContainerAnswer> {
+  if (order.wants === 'start') return readCodedStart(order.path, file);
+  return order.wants === 'few' ? readFewPictures(file, order.times) : readListedPictures(file);
+}

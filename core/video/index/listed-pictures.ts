@@ -30,6 +30,19 @@ const UNUSUAL = ['stps', 'sbgp', 'sgpd', 'saiz'] as const;
  * Throws what the file system throws.
  */
 export async function readListedPictures(file: FileHandle): Promise<ListedPictures | null> {
+  return (await readPlacedPictures(file))?.listed ?? null;
+}
+
+/** Pictures with where they lie, and the boxes of their track. */
+export interface PlacedPictures {
+  readonly listed: ListedPictures;
+  /** Where each begins, bytes from the beginning of the file; in the order of `listed`. */
+  readonly places: Float64Array;
+  readonly trak: DataView;
+}
+
+/** As `readListedPictures`, with where each picture lies. */
+export async function readPlacedPictures(file: FileHandle): Promise<PlacedPictures | null> {
   const movie = await readMovie(file);
   if (movie === null || firstBox(movie.content, 'mvex') !== null) return null;
   const [only, ...more] = [...tracks(movie.content)].filter(({ trak }) => isOfPictures(trak));
@@ -48,7 +61,7 @@ function listTrack(
   moov: DataView,
   { id, trak }: { readonly id: number; readonly trak: DataView },
   fileSize: number,
-): ListedPictures | null {
+): PlacedPictures | null {
   const header = boxAt(trak, 'mdia', 'mdhd');
   const timescale = timescaleOf(header);
   const table = boxAt(trak, 'mdia', 'minf', 'stbl');
@@ -57,11 +70,13 @@ function listTrack(
   const times = sizes === null ? null : timesOf(table, sizes.length);
   const keys = sizes === null ? null : keysOf(firstBox(table, 'stss'), sizes.length);
   if (sizes === null || times === null || keys === null || sizes.includes(0)) return null;
-  if (!isAllThere(table, sizes, fileSize)) return null;
+  const places = placesOf(table, sizes, fileSize);
+  if (places === null) return null;
   const shift = shiftOf(moov, id, trak, times);
   const last = mediaDuration(header) - (times.decoded.at(-1) ?? 0);
   if (shift === null || last !== times.gaps.at(-1)) return null;
-  return { trackId: id, timescale, pts: times.shown.map((time) => time + shift), durations: times.gaps, sizes, keys };
+  const pts = times.shown.map((time) => time + shift);
+  return { listed: { trackId: id, timescale, pts, durations: times.gaps, sizes, keys }, places, trak };
 }
 
 /** One kind of samples, lying in the file itself, and no table that says more than the usual ones. */
@@ -117,30 +132,37 @@ function keysOf(box: DataView | null, count: number): Uint8Array | null {
   return keys;
 }
 
-/** Whether every sample lies within the file: of a file cut short ffmpeg lists fewer. Chunks: 8.7.4 stsc, 8.7.5 stco, co64. */
-function isAllThere(table: DataView, sizes: Float64Array, fileSize: number): boolean {
+/**
+ * Where every sample begins; null where one does not lie within the file: of a file cut short ffmpeg lists fewer. Chunks: 8.7.4
+ * stsc, 8.7.5 stco, co64.
+ */
+function placesOf(table: DataView, sizes: Float64Array, fileSize: number): Float64Array | null {
   const [runs, short, long] = [firstBox(table, 'stsc'), firstBox(table, 'stco'), firstBox(table, 'co64')];
-  const places = short ?? long;
-  if (runs === null || places === null || runs.byteLength < 8 || places.byteLength < 8) return false;
-  const [runCount, chunks] = [runs.getUint32(4), places.getUint32(4)];
+  const chunkPlaces = short ?? long;
+  if (runs === null || chunkPlaces === null || runs.byteLength < 8 || chunkPlaces.byteLength < 8) return null;
+  const [runCount, chunks] = [runs.getUint32(4), chunkPlaces.getUint32(4)];
   const width = short === null ? 8 : 4;
-  if (runs.byteLength < 8 + runCount * 12 || places.byteLength < 8 + chunks * width) return false;
+  if (runs.byteLength < 8 + runCount * 12 || chunkPlaces.byteLength < 8 + chunks * width) return null;
+  const places = new Float64Array(sizes.length);
   let sample = 0;
   for (let run = 0; run < runCount; run += 1) {
     const first = runs.getUint32(8 + run * 12);
     const each = runs.getUint32(12 + run * 12);
     const next = run + 1 < runCount ? runs.getUint32(20 + run * 12) : chunks + 1;
-    if (first < 1 || next <= first || next > chunks + 1) return false;
+    if (first < 1 || next <= first || next > chunks + 1) return null;
     for (let chunk = first; chunk < next; chunk += 1) {
       const at = 8 + (chunk - 1) * width;
-      let end = width === 4 ? places.getUint32(at) : Number(places.getBigUint64(at));
-      if (sample + each > sizes.length) return false;
-      for (let i = 0; i < each; i += 1) end += sizes[sample + i] ?? 0;
+      let end = width === 4 ? chunkPlaces.getUint32(at) : Number(chunkPlaces.getBigUint64(at));
+      if (sample + each > sizes.length) return null;
+      for (let i = sample; i < sample + each; i += 1) {
+        places[i] = end;
+        end += sizes[i] ?? 0;
+      }
       sample += each;
-      if (end > fileSize) return false;
+      if (end > fileSize) return null;
     }
   }
-  return sample === sizes.length;
+  return sample === sizes.length ? places : null;
 }
 
 /** What an edit adds to each time, ticks: 0 without one; null unless one edit shows all of every picture. */

@@ -11,6 +11,8 @@ import { MOST_PIXELS } from '../index/reasonable.ts';
  */
 const EXACT_EDGES = ['-flags:v', '+unaligned'] as const;
 
+const DECODER = ['-noautorotate', ...EXACT_EDGES, '-max_pixels', String(MOST_PIXELS)] as const;
+
 /**
  * Opens a clip as what its content shows, from the disk only. The pictures are left as stored: they are turned by our
  * own filters, because ffmpeg's habit of turning them differs between releases.
@@ -20,8 +22,12 @@ const EXACT_EDGES = ['-flags:v', '+unaligned'] as const;
  */
 export function inputArguments(path: string, format: ClipFormat, enterAt: number | null = null): string[] {
   const seek = enterAt === null ? [] : ['-seek_timestamp', '1', '-noaccurate_seek', '-ss', enterAt.toFixed(6)];
-  const decoder = ['-noautorotate', ...EXACT_EDGES, '-max_pixels', String(MOST_PIXELS)];
-  return [...decoder, ...seek, '-protocol_whitelist', 'file,pipe', '-f', format, '-i', `file:${path}`];
+  return [...DECODER, ...seek, '-protocol_whitelist', 'file,pipe', '-f', format, '-i', `file:${path}`];
+}
+
+/** The same for an MP4 file on standard input. */
+export function pipedInputArguments(): string[] {
+  return [...DECODER, '-protocol_whitelist', 'pipe', '-f', 'mov', '-i', 'pipe:0'];
 }
 
 /**
