@@ -27,21 +27,25 @@ export interface ShownFrames {
  * long as the file says, else as long as the gap before it, else one tick.
  */
 export function shownFrames(pictures: readonly TimedPicture[]): ShownFrames {
-  const byPts = new Map<number, TimedPicture>();
-  let [timeless, doubled, hidden] = [0, 0, 0];
-  for (const picture of pictures) {
-    if (picture.hidden) hidden += 1;
-    else if (picture.pts === null) timeless += 1;
-    else if (byPts.has(picture.pts)) doubled += 1;
-    else byPts.set(picture.pts, picture);
-  }
-  const sorted = [...byPts].sort(([a], [b]) => a - b);
-  const frames = sorted.map(([pts, { key, duration }], place): ShownFrame => {
-    const next = sorted[place + 1]?.[0];
-    const before = sorted[place - 1]?.[0];
+  const timed = pictures.filter((picture): picture is ToShow => picture.pts !== null && !picture.hidden);
+  const hidden = pictures.reduce((count, picture) => count + (picture.hidden ? 1 : 0), 0);
+  // Sorting keeps the order of what is equal, so the first in file order comes first.
+  const sorted = timed.some(({ pts }, place) => pts < (timed[place - 1]?.pts ?? pts))
+    ? timed.toSorted((a, b) => a.pts - b.pts)
+    : timed;
+  const shown = sorted.filter(({ pts }, place) => place === 0 || pts !== sorted[place - 1]?.pts);
+  const frames = shown.map(({ pts, key, duration }, place): ShownFrame => {
+    const next = shown[place + 1]?.pts;
+    const before = shown[place - 1]?.pts;
     const gapBefore = before === undefined ? 1 : pts - before;
     const ticks = next === undefined ? (duration > 0 ? duration : gapBefore) : next - pts;
     return { pts, ticks, key };
   });
-  return { frames, timeless, doubled, hidden };
+  const timeless = pictures.length - hidden - timed.length;
+  return { frames, timeless, doubled: timed.length - shown.length, hidden };
+}
+
+/** One that has a time and is not hidden. */
+interface ToShow extends TimedPicture {
+  readonly pts: number;
 }
