@@ -36,15 +36,19 @@ const NEWLINE = 10;
 /** Reads the pictures of such a stream, whose chunks hold until the next is asked for. Throws when it is not one; ends quietly when it breaks off within a picture. */
 export async function* readFramePipe(output: AsyncIterable<Uint8Array>): AsyncGenerator<PipedFrame> {
   const bytes = new ByteQueue(output);
-  for (;;) {
-    const line = await bytes.line();
-    if (line === null) return;
-    if (line.startsWith('#')) continue;
-    const packet = parsePacketLine(line);
-    if (packet === null) throw new Error(`not a line of a frame pipe: ${line.slice(0, 80)}`);
-    const data = await bytes.take(packet.size);
-    if (data === null) return;
-    if (packet.pts !== null) yield { pts: packet.pts, data };
+  try {
+    for (;;) {
+      const line = await bytes.line();
+      if (line === null) return;
+      if (line.startsWith('#')) continue;
+      const packet = parsePacketLine(line);
+      if (packet === null) throw new Error(`not a line of a frame pipe: ${line.slice(0, 80)}`);
+      const data = await bytes.take(packet.size);
+      if (data === null) return;
+      if (packet.pts !== null) yield { pts: packet.pts, data };
+    }
+  } finally {
+    await bytes.leave();
   }
 }
 
@@ -89,6 +93,11 @@ class ByteQueue {
       if (done === count) return taken;
       if (!(await this.#fill())) return null;
     }
+  }
+
+  /** Nothing more is taken. */
+  async leave(): Promise<void> {
+    await this.#chunks.return?.();
   }
 
   async #fill(): Promise<boolean> {

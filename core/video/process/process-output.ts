@@ -2,8 +2,9 @@ import { Socket } from 'node:net';
 import type { Readable } from 'node:stream';
 
 /**
- * What a process writes, chunk by chunk and in order. A chunk holds until the next one is asked for: all of them come in the same
- * memory. Nothing is read before it is asked for, so that a process whose pipe is full stands still.
+ * What a process writes, chunk by chunk and in order, for one reader. A chunk holds until the next one is asked for: all of them
+ * come in the same memory. Nothing is read before it is asked for, so that a process whose pipe is full stands still. What a
+ * reader leaves is dropped.
  */
 export interface ProcessOutput extends AsyncIterable<Uint8Array> {
   /** Reads to the end and drops what comes; nothing where somebody reads already. */
@@ -41,9 +42,13 @@ function plainOutput(stream: Readable): ProcessOutput {
   const closed = new Promise<void>((resolve) => stream.once('close', resolve));
   let isRead = false;
   return {
-    [Symbol.asyncIterator]: () => {
+    async *[Symbol.asyncIterator]() {
       isRead = true;
-      return stream[Symbol.asyncIterator]();
+      try {
+        yield* stream.iterator({ destroyOnReturn: false });
+      } finally {
+        stream.resume();
+      }
     },
     drain: () => void (isRead || stream.resume()),
     destroy: () => void stream.destroy(),
@@ -93,15 +98,19 @@ class ReusedOutput implements ProcessOutput {
   }
 
   async *[Symbol.asyncIterator](): AsyncGenerator<Uint8Array> {
-    for (let chunk = await this.#next(); chunk !== null; chunk = await this.#next()) yield chunk;
+    try {
+      for (let chunk = await this.#next(); chunk !== null; chunk = await this.#next()) yield chunk;
+    } finally {
+      void this.#dropRest();
+    }
+  }
+
+  async #dropRest(): Promise<void> {
+    while ((await this.#next()) !== null);
   }
 
   drain(): void {
-    if (this.#isRead) return;
-    const read = async (): Promise<void> => {
-      while ((await this.#next()) !== null);
-    };
-    void read();
+    if (!this.#isRead) void this.#dropRest();
   }
 
   destroy(): void {

@@ -13,6 +13,10 @@ const COUNTED = 2_500_000;
 const WRITE_COUNTED = `const all = new Uint32Array(${String(COUNTED)}).map((_, at) => at);
   process.stdout.write(new Uint8Array(all.buffer));`;
 
+async function* wrapped(output: ProcessOutput): AsyncGenerator<Uint8Array> {
+  yield* output;
+}
+
 async function readAll(output: ProcessOutput, between?: () => Promise<unknown>): Promise<Buffer> {
   const chunks: Buffer[] = [];
   for await (const chunk of output) {
@@ -86,6 +90,18 @@ describe('what a process writes', () => {
     expect((await readAll(output)).length).toBe(0);
   });
 
+  it.each([
+    ['in its chunks', (output: ProcessOutput) => output],
+    ['in what is made of them', wrapped],
+  ])('is dropped from where its reader leaves it, so that it ends: %s', async (_, readIn) => {
+    const child = start(WRITE_COUNTED);
+    const closed = once(child, 'close');
+    const output = takeOutput(child.stdout);
+    for await (const chunk of readIn(output)) if (chunk.length > 0) break;
+    await Promise.all([closed, output.closed]);
+    expect(child.exitCode).toBe(0);
+  });
+
   it('leaves the read bytes to who reads already', async () => {
     const child = start(WRITE_COUNTED);
     const output = takeOutput(child.stdout);
@@ -95,12 +111,15 @@ describe('what a process writes', () => {
   });
 
   it('comes from a stream without a native end as well', async () => {
-    const streams = [new PassThrough(), new PassThrough()];
-    const [read, dropped] = streams.map(takeOutput);
-    for (const stream of streams) stream.end('words');
-    if (read === undefined || dropped === undefined) throw new Error('two streams give two outputs');
-    expect((await readAll(read)).toString()).toBe('words');
+    const streams = [new PassThrough(), new PassThrough(), new PassThrough()] as const;
+    const [read, dropped, left] = [takeOutput(streams[0]), takeOutput(streams[1]), takeOutput(streams[2])];
+    for (const stream of streams) {
+      stream.write('words');
+      stream.end(' and more');
+    }
+    expect((await readAll(read)).toString()).toBe('words and more');
     dropped.drain();
-    await Promise.all([read.closed, dropped.closed]);
+    for await (const chunk of left) if (chunk.length > 0) break;
+    await Promise.all([read.closed, dropped.closed, left.closed]);
   });
 });
