@@ -29,12 +29,13 @@ export function* keptPairs(
   for (const file of [join(ROOT, 'resources/demo-scenario.json'), ...MADE_BY.flatMap(filesIn), ...drawnBy])
     hash.update(readFileSync(file));
   const path = join(folder, `${hash.digest('hex').slice(0, 16)}.txt`);
-  const lines = existsSync(path) ? readFileSync(path, 'utf8').split('\n') : [];
+  // Of thousands of pairs it is longer than any string may be.
+  const bytes = existsSync(path) ? readFileSync(path) : Buffer.alloc(0);
   // Behind the end of the last line is nothing, or what was cut off.
-  if (lines.pop()) appendFileSync(path, '\n');
-  const kept = lines.filter((line) => readLessons(line) !== null);
+  if (bytes.length > 0 && bytes.at(-1) !== NEWLINE) appendFileSync(path, '\n');
+  const kept = wholeLines(bytes);
   for (let pair = 0; pair < trials.pairs; pair += 1) {
-    const known = readLessons(kept[pair] ?? '');
+    const known = kept.next().value ?? null;
     if (known !== null) yield { lessons: known, truth: knownTruth(trials.scenario) };
     else {
       const { lessons: drawn, truth } = drawnPair(trials, pair, swings);
@@ -48,6 +49,19 @@ export function* keptPairs(
       yield { lessons, truth };
     }
   }
+}
+
+const NEWLINE = 10;
+
+/** Each that can be read, in their order. */
+function* wholeLines(bytes: Buffer): Generator<DrawnPair['lessons'], undefined> {
+  let from = 0;
+  for (let end = bytes.indexOf(NEWLINE); end >= 0; end = bytes.indexOf(NEWLINE, from)) {
+    const lessons = readLessons(bytes.toString('latin1', from, end));
+    from = end + 1;
+    if (lessons !== null) yield lessons;
+  }
+  return undefined;
 }
 
 /** Names of what marks tell that two swings of a lesson have alike. */
