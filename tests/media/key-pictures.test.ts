@@ -13,6 +13,7 @@ import { STRIP_SIDE, proxyLayout, proxySize } from '../../core/video/proxy/proxy
 import { decodedCodes, makeCodedClip } from '../support/coded-clip.ts';
 import { ILL_CLIPS } from '../support/ill-clips.ts';
 import { itOn, outsideMedia } from '../support/outside-media.ts';
+import { seeded } from '../support/seeded.ts';
 import { sized } from '../support/sized.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { codesOfAll, pixelsOfAll } from '../support/window-pixels.ts';
@@ -124,8 +125,7 @@ describe('key pictures in one run', () => {
 
   it.each([
     ['H.264 with an edit', 'h264.mov', ['-c:v', 'libx264', '-bf', '2'], ['-itsoffset', '0.4']],
-    ['HEVC', 'hevc.mp4', ['-c:v', 'libx265', '-x265-params', 'log-level=error', '-tag:v', 'hvc1'], []],
-    ['no stss box', 'intra.mov', ['-c:v', 'mjpeg', '-q:v', '3'], []],
+    ['HEVC', 'hevc.mp4', ['-c:v', 'libx265', '-x265-params', 'log-level=error:open-gop=0', '-tag:v', 'hvc1'], []],
   ])('of %s come as a file of the clip’s own pictures, byte by byte', async (_, name, coder, moved) => {
     const folder = temporaryFolder();
     const [plain, path, small] = ['plain.mov', name, 'small.mp4'].map((each) => join(folder, each)) as [
@@ -175,6 +175,63 @@ describe('key pictures in one run', () => {
     expect(await of(path, [])).toBe(null);
     await writeFile(short, (await readFile(path)).subarray(0, -100));
     expect(await of(short, times)).toBe(null);
+  });
+
+  it.each([
+    [
+      'H.264',
+      ['-c:v', 'libx264', '-preset', 'ultrafast', '-bf', '3', '-g', '12', '-x264-params', 'open-gop=1:b-pyramid=2'],
+    ],
+    [
+      'HEVC',
+      [
+        '-c:v',
+        'libx265',
+        '-preset',
+        'ultrafast',
+        '-x265-params',
+        'open-gop=1:keyint=16:min-keyint=16:scenecut=0:bframes=3:log-level=error',
+        '-tag:v',
+        'hvc1',
+      ],
+    ],
+  ])(
+    'of %s that lean on pictures before them are none that stands for another, however few are asked for',
+    async (_, coder) => {
+      const path = join(temporaryFolder(), 'open.mp4');
+      makeCodedClip(ffmpeg, sized(500, 1500), '30', [...coder, '-pix_fmt', 'yuv420p', path]);
+      const clip = await keysOf(path);
+      const truth = decodedCodes(ffmpeg, path);
+      const random = seeded(24);
+      const asked = Array.from({ length: sized(6, 40) }, () => {
+        const share = 0.1 + 0.4 * random();
+        return clip.keys.filter(() => random() < share);
+      }).filter((keys) => keys.length > 1);
+      for (const keys of [...asked, clip.keys.filter((__, at) => at % 8 === 0)]) {
+        const pictures = await inOneRun({ ...clip, keys });
+        const codes = codesOfAll(
+          ffmpeg,
+          pictures.map(({ picture }) => picture),
+        );
+        expect(codes).toEqual(pictures.map(({ frame }) => truth[frame]));
+        const file = await open(path);
+        const few = await readFewPictures(
+          file,
+          keys.map((frame) => clip.index.frames[frame]?.pts ?? NaN),
+        );
+        await file.close();
+        expect(few, 'a small file of pictures that lean on others').toBe(null);
+      }
+    },
+  );
+
+  it('come as no small file of a codec that nobody here knows', async () => {
+    const path = join(temporaryFolder(), 'intra.mov');
+    makeCodedClip(ffmpeg, 30, '30', ['-c:v', 'mjpeg', '-q:v', '3', '-pix_fmt', 'yuvj420p', path]);
+    const { index } = await keysOf(path);
+    const file = await open(path);
+    expect(await readFewPictures(file, [index.frames[3]?.pts ?? NaN, index.frames[9]?.pts ?? NaN])).toBe(null);
+    await file.close();
   });
 
   itOn('golf/down-the-line-slow.mp4')('of a real clip stand upright in the small size', async () => {

@@ -1,6 +1,7 @@
 import type { FileHandle } from 'node:fs/promises';
 import { readPlacedPictures } from './listed-pictures.ts';
 import type { ListedPictures } from './listed-pictures.ts';
+import { forgetBefore } from './forget-before.ts';
 import { boxAt } from './movie-boxes.ts';
 
 /**
@@ -24,7 +25,8 @@ const MOST_BYTES = 128 * 1024 * 1024;
 
 /**
  * Such a file (ISO/IEC 14496-12) of the key pictures shown at these times (ticks of the clip, in any order, at least one). Null
- * where the clip's tables are not plain, as `readListedPictures`, and where a time is not that of exactly one key picture.
+ * where the clip's tables are not plain, as `readListedPictures`, where a time is not that of exactly one key picture, and where one
+ * of them does not forget all before it, or it is not known whether it does (other codecs than H.264 and HEVC).
  *
  * Throws what the file system throws.
  */
@@ -37,8 +39,8 @@ export async function readFewPictures(file: FileHandle, times: readonly number[]
   const kinds = boxAt(trak, 'mdia', 'minf', 'stbl', 'stsd');
   if (samples === null || own.header === null || own.handler === null || kinds === null) return null;
   const of = (table: Float64Array): Float64Array => Float64Array.from(samples, (sample) => table[sample] ?? 0);
-  const [shown, sizes] = [of(listed.pts), of(listed.sizes)];
-  if (total(sizes) > MOST_BYTES) return null;
+  const [shown, sizes, at] = [of(listed.pts), of(listed.sizes), of(places)];
+  if (total(sizes) > MOST_BYTES || !(await forgetBefore(file, kinds, at, sizes))) return null;
   const { timescale } = listed;
   const tables = box('stbl', box('stsd', kinds), ...sampleTables(shown, sizes));
   const track = box(
@@ -47,7 +49,7 @@ export async function readFewPictures(file: FileHandle, times: readonly number[]
     box('mdia', mediaHeader(timescale), box('hdlr', own.handler), box('minf', PICTURE_HEADER, OWN_DATA, tables)),
   );
   const head = headOf(box('moov', movieHeader(timescale), track), total(sizes));
-  return { head, places: of(places), sizes, first: shown[0] ?? 0, timescale };
+  return { head, places: at, sizes, first: shown[0] ?? 0, timescale };
 }
 
 /** Places in the list, in the order of their times. */

@@ -30,6 +30,7 @@ export async function findSecondFields(
       if (reader.framesOnly) run.stop();
     },
   });
+  run.output.drain();
   requireSuccess(await run.end);
   return reader.framesOnly ? new Set() : reader.secondFields;
 }

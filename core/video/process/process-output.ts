@@ -7,6 +7,8 @@ import type { Readable } from 'node:stream';
  * reader leaves is dropped.
  */
 export interface ProcessOutput extends AsyncIterable<Uint8Array> {
+  /** Whether somebody has begun to read it, or to drop it. */
+  readonly isRead: boolean;
   /** Reads to the end and drops what comes; nothing where somebody reads already. */
   drain(): void;
   /** No more is read; whoever waits for a chunk finds the end. Harmless when it has ended. */
@@ -42,7 +44,11 @@ function plainOutput(stream: Readable): ProcessOutput {
   const closed = new Promise<void>((resolve) => stream.once('close', resolve));
   let isRead = false;
   return {
+    get isRead() {
+      return isRead;
+    },
     async *[Symbol.asyncIterator]() {
+      refuseSecond(isRead);
       isRead = true;
       try {
         yield* stream.iterator({ destroyOnReturn: false });
@@ -50,10 +56,18 @@ function plainOutput(stream: Readable): ProcessOutput {
         stream.resume();
       }
     },
-    drain: () => void (isRead || stream.resume()),
+    drain() {
+      if (isRead) return;
+      isRead = true;
+      stream.resume();
+    },
     destroy: () => void stream.destroy(),
     closed,
   };
+}
+
+function refuseSecond(isRead: boolean): void {
+  if (isRead) throw new Error('the output of a process has one reader');
 }
 
 class ReusedOutput implements ProcessOutput {
@@ -88,8 +102,11 @@ class ReusedOutput implements ProcessOutput {
     });
   }
 
+  get isRead(): boolean {
+    return this.#isRead;
+  }
+
   #next(): Promise<Uint8Array | null> {
-    this.#isRead = true;
     if (this.#isClosed) return Promise.resolve(null);
     return new Promise((resolve) => {
       this.#give = resolve;
@@ -98,6 +115,8 @@ class ReusedOutput implements ProcessOutput {
   }
 
   async *[Symbol.asyncIterator](): AsyncGenerator<Uint8Array> {
+    refuseSecond(this.#isRead);
+    this.#isRead = true;
     try {
       for (let chunk = await this.#next(); chunk !== null; chunk = await this.#next()) yield chunk;
     } finally {
@@ -110,7 +129,9 @@ class ReusedOutput implements ProcessOutput {
   }
 
   drain(): void {
-    if (!this.#isRead) void this.#dropRest();
+    if (this.#isRead) return;
+    this.#isRead = true;
+    void this.#dropRest();
   }
 
   destroy(): void {

@@ -48,7 +48,7 @@ export interface FfmpegProcess {
   /** What it writes to standard output; who does not want it drains it. */
   readonly output: ProcessOutput;
   /**
-   * Never rejects. Resolves when the process is gone and its output is closed, or two seconds after it was killed: one
+   * Never rejects. Resolves when the process is gone and whoever reads its output has read it all, or two seconds after it was killed: one
    * that waits for a disk that does not answer cannot be ended, and is left behind.
    */
   readonly end: Promise<ProcessEnd>;
@@ -90,6 +90,7 @@ export function startFfmpeg(ffmpeg: Ffmpeg, args: readonly string[], options: Ru
     inputError: null as unknown,
   };
   const child = spawn(ffmpeg.path, all, { stdio: ['pipe', 'pipe', 'pipe'], windowsHide: true, cwd: options.folder });
+  const output = takeOutput(child.stdout);
   if (options.lowPriority === true && child.pid !== undefined) lowerPriority(child.pid);
   const forget = endWithUs(child.pid);
   let gone: NodeJS.Timeout | undefined;
@@ -100,13 +101,18 @@ export function startFfmpeg(ffmpeg: Ffmpeg, args: readonly string[], options: Ru
   };
   running.add(kill);
 
+  // Nobody wants the rest of what it wrote, and who is in the middle of it need not go on first.
+  const giveUp = (): void => {
+    kill();
+    output.destroy();
+  };
   const cancel = (): void => {
     facts.cancelled = true;
-    kill();
+    giveUp();
   };
   const timer = setTimeout(() => {
     facts.timedOut = true;
-    kill();
+    giveUp();
   }, options.timeLimitMs ?? DEFAULT_TIME_LIMIT_MS);
   if (options.signal?.aborted === true) cancel();
   else options.signal?.addEventListener('abort', cancel, { once: true });
@@ -127,7 +133,6 @@ export function startFfmpeg(ffmpeg: Ffmpeg, args: readonly string[], options: Ru
       complained ||= options.isComplaint?.(line) === true;
     }
   });
-  const output = takeOutput(child.stdout);
 
   void feed(child.stdin, options.input, (cause) => {
     facts.inputError = cause;
@@ -144,19 +149,17 @@ export function startFfmpeg(ffmpeg: Ffmpeg, args: readonly string[], options: Ru
       const command = [ffmpeg.path, ...all].join(' ');
       resolve({ exitCode, signal, ...facts, stderrTail: stderrTail.trim(), command });
     };
+    // What nobody has begun to read may still be read after its end.
     const closed = (exitCode: number | null, signal: string | null): void =>
-      void output.closed.then(() => settle(exitCode, signal));
+      void (output.isRead ? output.closed : Promise.resolve()).then(() => settle(exitCode, signal));
     child.once('error', (cause) => {
       if (child.pid !== undefined) return;
       facts.startError = cause;
+      output.destroy();
       settle(null, null);
     });
     child.once('close', closed);
-    child.once('exit', () => {
-      forget();
-      // Its end comes once all that it wrote was read.
-      output.drain();
-    });
+    child.once('exit', forget);
     leave = () => {
       child.off('close', closed);
       output.destroy();
@@ -168,8 +171,7 @@ export function startFfmpeg(ffmpeg: Ffmpeg, args: readonly string[], options: Ru
 
   const stop = (): void => {
     facts.stopped = true;
-    kill();
-    output.destroy();
+    giveUp();
   };
   return { output, end, complained: () => complained, stop };
 }

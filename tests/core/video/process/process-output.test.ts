@@ -87,7 +87,7 @@ describe('what a process writes', () => {
     output.drain();
     await Promise.all([closed, output.closed]);
     expect(child.exitCode).toBe(0);
-    expect((await readAll(output)).length).toBe(0);
+    await expect(readAll(output)).rejects.toThrow('one reader');
   });
 
   it.each([
@@ -107,6 +107,13 @@ describe('what a process writes', () => {
     const output = takeOutput(child.stdout);
     const all = readAll(output);
     output.drain();
+    expect((await all).length).toBe(4 * COUNTED);
+  });
+
+  it('has one reader', async () => {
+    const output = takeOutput(start(WRITE_COUNTED).stdout);
+    const all = readAll(output);
+    await expect(readAll(output)).rejects.toThrow('one reader');
     expect((await all).length).toBe(4 * COUNTED);
   });
 

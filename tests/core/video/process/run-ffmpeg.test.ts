@@ -184,6 +184,32 @@ it('says so when the program cannot be started', async () => {
   expect(processError(end, '').code).toBe('ffmpeg-missing');
 });
 
+it('lets go of the output of one that cannot be started, though nobody reads it', async () => {
+  const run = startFfmpeg({ ...ffmpeg, path: '/nowhere/ffmpeg' }, []);
+  await Promise.all([run.end, run.output.closed]);
+});
+
+it('keeps what it wrote for who begins to read after its end', async () => {
+  const run = startFfmpeg(ffmpeg, ['-v', 'error', '-f', 'lavfi', '-i', 'color=s=16x16:d=0.04', '-f', 'rawvideo', '-']);
+  expect(endedWell(await run.end)).toBe(true);
+  let bytes = 0;
+  for await (const chunk of run.output) bytes += chunk.length;
+  expect(bytes).toBeGreaterThan(0);
+});
+
+it('that is cancelled ends at once, also while its reader is busy with a part of what it wrote', async () => {
+  const cancel = new AbortController();
+  const run = startFfmpeg(ffmpeg, ENDLESS, { signal: cancel.signal });
+  const chunks = run.output[Symbol.asyncIterator]();
+  await chunks.next();
+  const start = performance.now();
+  cancel.abort();
+  expect(await run.end).toMatchObject({ cancelled: true });
+  // It is given two seconds to be gone, and is left behind then.
+  expect(performance.now() - start).toBeLessThan(1500);
+  expect(await chunks.next()).toMatchObject({ done: true });
+});
+
 it('is found where it is set, and a wrong setting is never passed over', async () => {
   expect(await findFfmpeg({ setting: ffmpeg.path })).toMatchObject({ from: 'setting', version: ffmpeg.version });
   await expectRefused(findFfmpeg({ setting: '/nowhere/ffmpeg' }), 'ffmpeg-missing', /BAYBOOK_FFMPEG/);
