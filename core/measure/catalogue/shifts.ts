@@ -40,10 +40,11 @@ function shift(direction: 'along' | 'up', first: BodyPointId, second: BodyPointI
 }
 
 /**
- * Readings of what has moved since address. Without a known length they are stated as a part of a length at address: of the
- * head box's width for the head, of the shoulder width for shoulder and hip centre (ours: no usual unit is known
- * to us, and pixels cannot be compared between days), of the trail leg's length (hip to knee to ankle) for the hips. The middle between the shoulders goes along with a turn, the neck base between them does not: it went 7 cm at top
- * where the neck base went 1. So does the tailbone: 2 cm at impact and 11 at finish beyond the pelvis centre.
+ * Readings of what has moved since address. Without a known length they are stated as a part of a length at address, since pixels
+ * cannot be compared between days: of the head box's width for the head, of the shoulder width for shoulder and hip centre.
+ * For the hips it is the trail leg's length (hip to knee to ankle), which is ours. The middle between the shoulders goes along with a
+ * turn, the neck base between them does not: it went 7 cm at top where the neck base went 1. So does the tailbone: 2 cm at impact
+ * and 11 at finish beyond the pelvis centre.
  */
 export const SHIFT_ENTRIES = {
   'hip-rise': {

@@ -25,8 +25,8 @@ const MOST_BYTES = 128 * 1024 * 1024;
 
 /**
  * Such a file (ISO/IEC 14496-12) of the key pictures shown at these times (ticks of the clip, in any order, at least one). Null
- * where the clip's tables are not plain, as `readListedPictures`, where a time is not that of exactly one key picture, and where one
- * of them does not forget all before it, or it is not known whether it does (other codecs than H.264 and HEVC).
+ * where the clip's tables are not plain, as `readListedPictures`, and where a time is not that of exactly one key picture. Null too
+ * where one of them does not forget all before it, or nobody knows: other codecs than H.264 and HEVC.
  *
  * Throws what the file system throws.
  */

@@ -48,8 +48,8 @@ export interface FfmpegProcess {
   /** What it writes to standard output; who does not want it drains it. */
   readonly output: ProcessOutput;
   /**
-   * Never rejects. Resolves when the process is gone and whoever reads its output has read it all, or two seconds after it was killed: one
-   * that waits for a disk that does not answer cannot be ended, and is left behind.
+   * Never rejects. Resolves when the process is gone and who reads its output has read it all. Where it was killed that
+   * takes two seconds at most: one that waits for a disk that does not answer cannot be ended, and is left behind.
    */
   readonly end: Promise<ProcessEnd>;
   /**
