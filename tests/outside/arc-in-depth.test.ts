@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { demoScenario } from '../../core/demo/demo-scenario.ts';
 import { readSwing } from '../../core/measure/readings/read-swing.ts';
-import { ASSUMED_SET_UP } from '../../core/measure/camera/set-up-errors.ts';
+import { toldCameraOf } from '../../core/measure/camera/told-camera.ts';
 import { ASSUMED_PLACING } from '../../core/measure/uncertainty/placing.ts';
 import { sameReading } from '../../core/model/reading.ts';
 import type { MeasuredReading, ReadingId } from '../../core/model/reading.ts';
+import type { Shape } from '../../core/model/mark.ts';
 import type { MarkedSwing } from '../../core/model/swing.ts';
 import type { View } from '../../core/model/words.ts';
 import { ON_LINE } from '../support/off-camera.ts';
@@ -83,8 +84,8 @@ describe('how unsure the arc is of depth', () => {
     // 3 cm of a ball seen from the other view, whose camera is told: a stated part, by D / (D - d).
     const expected = Math.hypot(moved(['player']), (radius.value * 0.028) / near);
     within(depthOf(radius), expected, 0.1 * expected);
-    // More than it changes all lengths there.
-    expect(moved(['player'])).toBeGreaterThan(1.08 * radius.value * (0.15 / far));
+    // As it changes all lengths there, and no more: how large a metre is for depths, ground marks tell.
+    within(moved(['player']), radius.value * (0.15 / far), 0.02 * radius.value * (0.15 / far));
   });
 
   it('a known length at the ball shares the ball’s depth, and may lie off it as any other', () => {
@@ -102,32 +103,39 @@ describe('depths that the other view tells', () => {
     readSwing(swing, ASSUMED_PLACING).flatMap((each) =>
       each.state === 'measured' && each.view === view ? [each] : [],
     );
-  /** The same swing, its stick down the line said to be so much longer. */
-  const longer = (by: number): MarkedSwing => ({
+  const changed = (shapeOf: (shape: Shape) => Shape): MarkedSwing => ({
     ...seen,
     clips: seen.clips.map((clip) => ({
       ...clip,
       marks: clip.marks.map((marks) => ({
         ...marks,
-        shapes: marks.shapes.map((shape) =>
-          clip.view === 'down-the-line' && shape.kind === 'line' && shape.lengthMm !== null
-            ? { ...shape, lengthMm: by * shape.lengthMm }
-            : shape,
-        ),
+        shapes: marks.shapes.map((shape) => (clip.view === 'down-the-line' ? shapeOf(shape) : shape)),
       })),
     })),
   });
-  const { from, to } = SCENARIO.cameras['down-the-line'];
-  /** A stick 15 cm off its plane, and a hundredth for its ends. */
-  const scaleU = Math.hypot(ASSUMED_SET_UP.plane / Math.hypot(from.x - to.x, from.z - to.z), 0.01);
-  const [before, after] = [1, 1 + scaleU].map((by) => byView('face-on', longer(by)));
+  const before = byView('face-on', seen);
 
-  it('are wrong together where that view’s scale is, which moves a reading by as much as it says', () => {
-    const told = (before ?? []).flatMap((reading) => {
-      const scale = reading.shared.find(({ name }) => name === 'scale of depths');
-      const same = (after ?? []).find((each) => sameReading(each, reading));
+  it('are wrong together where that view’s mat is said to be too large, which moves a reading by as much as it says', () => {
+    const LARGER = 0.03;
+    const larger = changed((shape) =>
+      shape.kind === 'ground'
+        ? {
+            ...shape,
+            places: shape.places.map((place) => ({
+              ...{ ...place, target: (1 + LARGER) * place.target, ball: (1 + LARGER) * place.ball },
+            })),
+          }
+        : shape,
+    );
+    const other = seen.clips.find(({ view }) => view === 'down-the-line');
+    const perMetre = other === undefined ? null : toldCameraOf(other, 1, 3)?.perMetre;
+    const scaleU = (perMetre?.u ?? Number.NaN) / (perMetre?.value ?? Number.NaN);
+    const after = byView('face-on', larger);
+    const told = before.flatMap((reading) => {
+      const scale = reading.shared.find(({ name }) => name.startsWith('scale of depths'));
+      const same = after.find((each) => sameReading(each, reading));
       if (scale === undefined || same?.state !== 'measured') return [];
-      return [{ reading, moved: same.value - reading.value, said: scale.part }];
+      return [{ reading, moved: same.value - reading.value, said: (scale.part * LARGER) / scaleU }];
     });
     expect(told.length).toBeGreaterThan(30);
     // First order against 3 %: a tenth, or what is nothing beside the reading's own u.
@@ -135,8 +143,15 @@ describe('depths that the other view tells', () => {
       within(moved, said, Math.max(0.1 * Math.abs(said), 0.02 * reading.u), `${reading.id} at ${reading.checkpoint}`);
   });
 
+  it('are none of a stick’s: ground marks tell how large a metre is', () => {
+    const longer = changed((shape) =>
+      shape.kind === 'line' && shape.lengthMm !== null ? { ...shape, lengthMm: 1.03 * shape.lengthMm } : shape,
+    );
+    expect(byView('face-on', longer).map(({ value }) => value)).toEqual(before.map(({ value }) => value));
+  });
+
   it('and hardly touch a ratio to address: the club comes back to where it was', () => {
-    const radius = (before ?? []).find(({ id }) => id === 'club-radius');
+    const radius = before.find(({ id }) => id === 'club-radius');
     expect(radius?.budget.find(({ source }) => source === 'depth')?.u ?? 1).toBeLessThan(0.6 * 0.0143);
   });
 });

@@ -15,7 +15,9 @@ import { isOfOpinion } from './of-opinion.ts';
 import { pixelsPerMetre } from './picture-scale.ts';
 import { usualPlace } from './posture.ts';
 import { ASSUMED_SET_UP } from './set-up-errors.ts';
+import type { SetUpErrors } from './set-up-errors.ts';
 import { toldBy, toldCameraOf } from './told-camera.ts';
+import type { ToldCamera } from './told-camera.ts';
 
 /** Part by which the other view's scale may be off where nothing tells from how near it was filmed. Ours. */
 const OTHER_SCALE_U = 0.06;
@@ -44,8 +46,8 @@ type Across = Omit<Depth, 'isSeen'>;
 /** Depths of a clip's points. */
 export interface Depths {
   readonly of: (point: BodyPointId, checkpoint: Checkpoint) => Depth;
-  /** How the other view's camera is turned and rolled, each told as how far it is off, radians; scale: as a part. None without one. */
-  readonly by: { readonly yaw: Quantity; readonly roll: Quantity; readonly scale: Quantity } | null;
+  /** How the other view's camera is turned and rolled, each told as how far it is off, radians; scales: as parts. None without one. */
+  readonly by: { readonly yaw: Quantity; readonly roll: Quantity; readonly scales: readonly Quantity[] } | null;
 }
 
 /**
@@ -115,12 +117,14 @@ function nearer(view: View, along: number): number {
 function acrossView(other: MarkedClip, own: MarkedClip, side: 1 | -1, placing: PlacingErrors) {
   const errors = placing.setUp ?? ASSUMED_SET_UP;
   const { perMetre, plumb, camera, from } = lookedAt(other, side, placing);
-  const plain = fromAnkles(own, pixelsPerMetre(own, placing), { side, tilt: 0 });
+  const ownLook = lookedAt(own, side, placing);
+  const plain = fromAnkles(own, ownLook.perMetre, { side, tilt: 0 });
   // Each view tells the other's depths: a camera turned by 3 degrees sees what is a metre nearer 5 cm beside its place.
-  const seen = from(lookedAt(own, side, placing).from(from(plain)));
+  const seen = from(ownLook.from(from(plain)));
   if (seen === null) return null;
   const widened = errors.depth;
-  const scaleU = camera === null ? OTHER_SCALE_U : Math.hypot(errors.plane / camera.distance.value, OTHER_LENGTH_U);
+  const scales = scalesOf(camera, errors);
+  const scaleU = Math.hypot(...scales.map(({ u }) => u));
   const across = (point: BodyPointId, checkpoint: Checkpoint): Across | null => {
     const placed = marksAt(other, checkpoint)?.points[point];
     const place = seen(point, checkpoint);
@@ -129,7 +133,7 @@ function acrossView(other: MarkedClip, own: MarkedClip, side: 1 | -1, placing: P
     const { shared, anew } = isOfOpinion(point) ? errors.definition : { shared: 0, anew: 0 };
     return {
       value: place.along,
-      ...{ u: widened * Math.hypot(click, anew), takenU: widened * shared, scaleU: widened * scaleU },
+      ...{ u: widened * Math.hypot(click, anew), takenU: widened * shared, scaleU },
       ...{ perYaw: plain?.(point, checkpoint)?.along ?? 0, perRoll: place.up },
     };
   };
@@ -144,8 +148,22 @@ function acrossView(other: MarkedClip, own: MarkedClip, side: 1 | -1, placing: P
     plumb === null
       ? { name: rollName, ...ofCamera, u: widened * errors.roll }
       : { name: toldBy(rollName, plumb.value), ...byMarks, u: widened * plumb.u };
-  const scale: Quantity = { name: 'scale of depths', ...ofCamera, value: 1, u: widened * scaleU };
-  return { across, by: { yaw, roll, scale } };
+  return { across, by: { yaw, roll, scales } };
+}
+
+/** By which parts all depths that a view tells are wrong together. */
+function scalesOf(camera: ToldCamera | null, errors: SetUpErrors): readonly Quantity[] {
+  const part = { value: 1, source: 'depth' } as const;
+  const name = 'scale of depths';
+  if (camera?.perMetre) {
+    const { value, u, alwaysU } = camera.perMetre;
+    return [
+      { ...part, name: camera.named(name), u: (errors.depth * u) / value, shared: 'marks' },
+      { ...part, name: 'height of the ankles', u: errors.depth * alwaysU, shared: 'player' },
+    ];
+  }
+  const u = camera === null ? OTHER_SCALE_U : Math.hypot(errors.plane / camera.distance.value, OTHER_LENGTH_U);
+  return [{ ...part, name, u: errors.depth * u, shared: 'day' }];
 }
 
 /** Where a clip shows a point, metres from the middle of the ankles at address, which the other view sees alike. */
@@ -154,10 +172,10 @@ type FromAnkles = (point: BodyPointId, checkpoint: Checkpoint) => SwingPoint | n
 /** A clip set upright by its plumb. `from`: seen from far off along its line where marks tell its camera, by depths that another view tells. */
 function lookedAt(clip: MarkedClip, side: 1 | -1, placing: PlacingErrors) {
   const { sigma } = placingSigma(placing, clip.height, null, false);
-  const perMetre = pixelsPerMetre(clip, placing);
   const { clip: straight } = straightened(clip, sigma);
   const plumb = plumbOf(straight, side, sigma)?.quantity ?? null;
   const camera = toldCameraOf(straight, side, sigma);
+  const perMetre = pixelsPerMetre(clip, placing, camera);
   const look =
     camera === null
       ? null

@@ -4,6 +4,7 @@ import type { MarkedClip } from '../../model/swing.ts';
 import { placingSigma } from '../uncertainty/placing.ts';
 import type { PlacingErrors } from '../uncertainty/placing.ts';
 import { scaleOf } from './calibration.ts';
+import type { ToldCamera } from './told-camera.ts';
 
 const CM_PER_M = 100;
 
@@ -14,10 +15,11 @@ const HEAD_OVER_ANKLE = 1.35;
 const PICTURE_METRES = 2.1;
 
 /**
- * Pixels of a metre at the player: from a known length; else from how tall the player stands at address; else from how a
+ * Pixels of a metre at the player: from ground marks and ankles; else from a known length, which may lie off his plane; else from how tall the player stands at address; else from how a
  * player is usually filmed. Good enough to tell what depth and a turned camera do; no reading is stated in it.
  */
-export function pixelsPerMetre(clip: MarkedClip, placing: PlacingErrors): number {
+export function pixelsPerMetre(clip: MarkedClip, placing: PlacingErrors, told: ToldCamera | null = null): number {
+  if (told?.perMetre) return told.perMetre.value;
   const { sigma } = placingSigma(placing, clip.height, null, false);
   const scale = scaleOf(clip, 'player', sigma);
   if (scale !== null) return CM_PER_M / scale.quantity.value;

@@ -103,11 +103,11 @@ export function gatherPlaceInputs(
     return { slot, told: isSeen && of.depthsBy !== null ? addTold(of.depthsBy, point, others) : null };
   };
   const addTold = (
-    { scale, yaw, roll }: NonNullable<CameraStand['depthsBy']>,
+    { scales, yaw, roll }: NonNullable<CameraStand['depthsBy']>,
     point: BodyPointId,
     { takenU, perYaw, perRoll }: Pick<Depth, 'takenU' | 'perYaw' | 'perRoll'>,
   ): DepthSlot['told'] => {
-    slots.depthsBy = { scale: add(scale), yaw: add(yaw), roll: add(roll) };
+    slots.depthsBy = { scales: scales.map(add), yaw: add(yaw), roll: add(roll) };
     const off = { value: 0, u: takenU, source: 'depth', shared: 'player' } as const;
     return { perYaw, perRoll, taken: takenU === 0 ? null : add({ name: `${point} is taken, depth`, ...off }) };
   };
@@ -129,8 +129,8 @@ export function gatherPlaceInputs(
     if (slots.stand === null) return [];
     const { of, first } = slots.stand;
     // What moves all depths of a day together goes with this camera's turn as each depth does.
-    const { scale, yaw, roll } = slots.depthsBy ?? {};
-    const near = [...nearness, scale, yaw, roll].filter((slot) => slot !== undefined);
+    const { scales = [], yaw, roll } = slots.depthsBy ?? {};
+    const near = [...nearness, ...scales, yaw, roll].filter((slot) => slot !== undefined);
     return of.turning.flatMap((turn) => near.map((depth) => [first + turn, depth] as const));
   };
   /** `frame`: the one that it was drawn on, where it lies as deep as the head does. */

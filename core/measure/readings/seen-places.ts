@@ -45,8 +45,8 @@ export interface Slots {
   readonly side: 1 | -1;
   readonly points: ReadonlyMap<Checkpoint, ReadonlyMap<BodyPointId, PointSlots>>;
   stand: { readonly of: CameraStand; readonly first: number } | null;
-  /** Scale, yaw and roll of the other view, which tells depths. */
-  depthsBy: { readonly scale: number; readonly yaw: number; readonly roll: number } | null;
+  /** Scales, yaw and roll of the other view, which tells depths. */
+  depthsBy: { readonly scales: readonly number[]; readonly yaw: number; readonly roll: number } | null;
   tilt: number | null;
   lens: { readonly of: ClipLens; readonly first: number } | null;
   ground: { readonly of: GroundMap; readonly first: number } | null;
@@ -85,9 +85,10 @@ export function placesSeen(slots: Slots): (values: readonly number[], at: Checkp
     const depthIn = ({ slot, told }: DepthSlot): number => {
       const plain = valueAt(values, slot);
       if (told === null || slots.depthsBy === null) return plain;
-      const { scale, yaw, roll } = slots.depthsBy;
+      const { scales, yaw, roll } = slots.depthsBy;
       const turned = told.perYaw * valueAt(values, yaw) + told.perRoll * valueAt(values, roll);
-      return valueAt(values, scale) * plain + turned + (told.taken === null ? 0 : valueAt(values, told.taken));
+      const scale = scales.reduce((product, each) => product * valueAt(values, each), 1);
+      return scale * plain + turned + (told.taken === null ? 0 : valueAt(values, told.taken));
     };
     const picture = (point: BodyPointId, checkpoint: Checkpoint): PicturePoint => {
       const { at: slot, depth, taken } = slotsOf(point, checkpoint);
