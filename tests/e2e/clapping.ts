@@ -11,9 +11,23 @@ export interface Clapped {
   readonly left: number;
 }
 
+/** What the page has; no library of types knows it. */
+declare class MediaStreamTrackProcessor {
+  constructor(options: { readonly track: MediaStreamTrack });
+  readonly readable: ReadableStream<{
+    /** When it was captured, microseconds of a steady clock of its own. */
+    readonly timestamp: number;
+    readonly sampleRate: number;
+    readonly numberOfFrames: number;
+    copyTo(samples: Float32Array, options: { readonly planeIndex: number; readonly format: 'f32-planar' }): void;
+    close(): void;
+  }>;
+}
+
 /**
- * Listens to whatever microphone the program opens from now on, by the same stream and none of its code. To be called before
- * a recording begins. `every`: ms from one clap to the next.
+ * Listens to whatever microphone the program opens from now on: the same stream, but each heap of sound by the time of its capture,
+ * and none of the program's code. A graph of sound, as the program's, has a queue that may be long on a busy machine. To be called
+ * before a recording begins. `every`: ms from one clap to the next.
  */
 export async function listenToClaps(page: Page, every: number): Promise<void> {
   await page.evaluate((every) => {
@@ -21,29 +35,28 @@ export async function listenToClaps(page: Page, every: number): Promise<void> {
     const open = devices.getUserMedia.bind(devices);
     /** When a clap was heard that came soonest of the last ones, ms: a busy page hears late, never early. */
     const heard: number[] = [];
+    const listen = async (track: MediaStreamTrack): Promise<void> => {
+      const reader = new MediaStreamTrackProcessor({ track }).readable.getReader();
+      /** How far the page's clock is before that of captures, by the heap that came soonest. */
+      let ahead = Infinity;
+      const captured: number[] = [];
+      for (let heap = await reader.read(); !heap.done; heap = await reader.read()) {
+        const { timestamp, numberOfFrames, sampleRate } = heap.value;
+        const samples = new Float32Array(numberOfFrames);
+        heap.value.copyTo(samples, { planeIndex: 0, format: 'f32-planar' });
+        heap.value.close();
+        ahead = Math.min(ahead, performance.now() - timestamp / 1000);
+        const first = samples.findIndex((sample) => Math.abs(sample) > 0.2);
+        const at = timestamp / 1000 + (first * 1000) / sampleRate;
+        if (first >= 0 && at - (captured.at(-1) ?? -Infinity) > every / 2) captured.push(at);
+        heard.splice(0, Infinity, ...captured.map((each) => each + ahead));
+      }
+    };
     devices.getUserMedia = async (constraints) => {
       const stream = await open(constraints);
       // Each one plays its file from the beginning.
       heard.length = 0;
-      const context = new AudioContext({ sampleRate: 48_000, latencyHint: 0 });
-      const analyser = new AnalyserNode(context, { fftSize: 4096 });
-      context.createMediaStreamSource(stream).connect(analyser);
-      const samples = new Float32Array(analyser.fftSize);
-      let last = -Infinity;
-      const timer = setInterval(() => {
-        if (!stream.active) {
-          clearInterval(timer);
-          void context.close();
-          return;
-        }
-        analyser.getFloatTimeDomainData(samples);
-        const now = performance.now();
-        const first = samples.findIndex((sample) => Math.abs(sample) > 0.2);
-        const at = now - ((samples.length - first) * 1000) / context.sampleRate;
-        if (first < 0 || at - last < every / 2) return;
-        last = at;
-        heard.push(at);
-      }, 5);
+      for (const track of stream.getAudioTracks()) void listen(track);
       return stream;
     };
     /** When the next clap comes, by those that were heard soonest. */

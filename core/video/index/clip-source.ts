@@ -6,10 +6,13 @@ import type { Ratio } from '../../model/frame.ts';
 import type { ClipIndex } from '../../time/clip-index.ts';
 import type { Orientation } from '../../time/display-matrix.ts';
 import { sameRatio } from '../../time/rational.ts';
+import { timesRise } from '../../time/entries.ts';
 import { shownFrames } from '../../time/shown-frames.ts';
+import type { ShownFrames } from '../../time/shown-frames.ts';
 import type { ClipFormat } from './clip-format.ts';
 import { readClipFile } from './clip-format.ts';
-import { packetsOf } from './listed-pictures.ts';
+import { framesOf, packetsOf } from './listed-pictures.ts';
+import type { ListedPictures } from './listed-pictures.ts';
 import { askListedPictures } from './read-container.ts';
 import { inputArguments, listPicturesArguments } from '../process/ffmpeg-arguments.ts';
 import type { Ffmpeg } from '../process/find-ffmpeg.ts';
@@ -81,17 +84,54 @@ export async function readIndexedSource(path: string, index: ClipIndex, options:
   return source;
 }
 
-/** The same, with every packet of the picture stream in file order; which are second fields is looked up. */
+/** What a file lists of its pictures. */
+export interface ClipListing {
+  readonly source: ClipSource;
+  readonly table: ShownFrames;
+  /** Whether times rise from group to group (`timesRise`). */
+  readonly rises: boolean;
+  /** Every packet of the picture stream in file order; a long list that few need. */
+  packets(): readonly PacketLine[];
+}
+
+/** The same, with the frames that its list of pictures shows; which packets are second fields is looked up. */
+export async function readListing(path: string, options: ReadOptions): Promise<ClipListing> {
+  const plain = await listByTables(path, options);
+  if (plain !== null) {
+    const { source, pictures } = plain;
+    const listing = { source, ...framesOf(pictures), packets: () => packetsOf(pictures) };
+    if (isOfFrames(listing)) return listing;
+  }
+  const { source, packets } =
+    plain === null
+      ? await listPackets(path, options, [])
+      : { source: plain.source, packets: packetsOf(plain.pictures) };
+  const listing = listingOf(source, packets);
+  if (isOfFrames(listing)) return listing;
+  const second = await findSecondFields(source, options);
+  return listingOf(
+    source,
+    packets.map((packet, place) => ({ ...packet, secondField: second.has(place) })),
+  );
+}
+
+/** The same, with every packet. */
 export async function readPackets(
   path: string,
   options: ReadOptions,
 ): Promise<{ readonly source: ClipSource; readonly packets: readonly PacketLine[] }> {
-  const { source, packets } = (await listByTables(path, options)) ?? (await listPackets(path, options, []));
-  const { timeless, doubled } = shownFrames(picturesOf(packets));
-  const eachHasATime = timeless === 0 && doubled === 0;
-  if (source.codec !== 'h264' || (source.progressive && eachHasATime)) return { source, packets };
-  const second = await findSecondFields(source, options);
-  return { source, packets: packets.map((packet, place) => ({ ...packet, secondField: second.has(place) })) };
+  const { source, packets } = await readListing(path, options);
+  return { source, packets: packets() };
+}
+
+function listingOf(source: ClipSource, packets: readonly PacketLine[]): ClipListing {
+  const pictures = picturesOf(packets);
+  return { source, table: shownFrames(pictures), rises: timesRise(pictures), packets: () => packets };
+}
+
+/** Whether no packet can be the second field of a picture. */
+function isOfFrames({ source, table: { timeless, doubled } }: ClipListing): boolean {
+  return source.codec !== 'h264' || (source.progressive && timeless === 0 && doubled === 0);
 }
 
 /** What `readIndexedSource` would say of a file of that size and time of change, where it was read before; else null. */
@@ -104,7 +144,7 @@ export function knownSource(path: string, index: ClipIndex, file: FileStamp): Cl
 async function listByTables(
   path: string,
   options: ReadOptions,
-): Promise<{ readonly source: ClipSource; readonly packets: readonly PacketLine[] } | null> {
+): Promise<{ readonly source: ClipSource; readonly pictures: ListedPictures } | null> {
   if (options.byTables !== true) return null;
   const needless = new AbortController();
   const signal = AbortSignal.any([needless.signal, ...(options.signal === undefined ? [] : [options.signal])]);
@@ -119,7 +159,7 @@ async function listByTables(
   }
   const source = await head;
   if (listed.trackId !== source.trackId) return null;
-  return sameRatio(source.timebase, { num: 1, den: listed.timescale }) ? { source, packets: packetsOf(listed) } : null;
+  return sameRatio(source.timebase, { num: 1, den: listed.timescale }) ? { source, pictures: listed } : null;
 }
 
 async function listPackets(

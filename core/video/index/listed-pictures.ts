@@ -1,4 +1,5 @@
 import type { FileHandle } from 'node:fs/promises';
+import type { ShownFrames } from '../../time/shown-frames.ts';
 import { boxAt, boxes, firstBox, readMovie, tracks } from './movie-boxes.ts';
 import type { PacketLine } from './parse-framecrc.ts';
 import { readPictureTrack } from './picture-track.ts';
@@ -180,6 +181,48 @@ function shiftOf(moov: DataView, id: number, trak: DataView, { shown, gaps }: Ti
 /** 8.4.2 mdhd: duration after the two times and the ticks a second. */
 function mediaDuration(header: DataView): number {
   return header.getUint8(0) === 1 ? Number(header.getBigUint64(24)) : header.getUint32(16);
+}
+
+/**
+ * The frames that are shown, as `shownFrames` makes them of pictures one by one, and whether their times rise from group to group
+ * (`timesRise`). Three minutes have 43,000: a list of objects for each step takes longer than to read the file's tables.
+ */
+export function framesOf({ pts, durations, keys }: ListedPictures): {
+  readonly table: ShownFrames;
+  readonly rises: boolean;
+} {
+  const at = (place: number): number => pts[place] ?? Number.NaN;
+  const frames: { pts: number; ticks: number; key: boolean }[] = [];
+  let last = 0;
+  for (const place of inOrder(pts)) {
+    const time = at(place);
+    const before = frames.at(-1);
+    // The first in file order stands.
+    if (before?.pts === time) continue;
+    if (before !== undefined) before.ticks = time - before.pts;
+    frames.push({ pts: time, ticks: before?.ticks ?? 1, key: keys[place] === 1 });
+    last = place;
+  }
+  const [end, duration] = [frames.at(-1), durations[last] ?? 0];
+  if (end !== undefined && duration > 0) end.ticks = duration;
+  let latest = -Infinity;
+  let rises = true;
+  for (let place = 0; place < pts.length; place += 1) {
+    rises &&= keys[place] !== 1 || at(place) >= latest;
+    latest = Math.max(latest, at(place));
+  }
+  return { table: { frames, timeless: 0, doubled: pts.length - frames.length, hidden: 0 }, rises };
+}
+
+/** Places of times as they rise; of equal ones the first comes first. */
+function inOrder(times: Float64Array): Uint32Array {
+  const places = new Uint32Array(times.length);
+  let isRising = true;
+  for (let place = 0; place < times.length; place += 1) {
+    places[place] = place;
+    isRising &&= place === 0 || (times[place] ?? 0) >= (times[place - 1] ?? 0);
+  }
+  return isRising ? places : places.sort((one, other) => (times[one] ?? 0) - (times[other] ?? 0) || one - other);
 }
 
 /** As ffmpeg prints them. */

@@ -4,15 +4,15 @@ import type { ClipIndex } from '../../time/clip-index.ts';
 import { squarePixelSize, turnedSize } from '../../time/display-size.ts';
 import { frameRate } from '../../time/frame-rate.ts';
 import { numbersDiffer, settleIndex } from '../../time/settle-index.ts';
-import { timesRise, withoutEntries } from '../../time/entries.ts';
+import { withoutEntries } from '../../time/entries.ts';
 import { shownFrames } from '../../time/shown-frames.ts';
 import type { ShownFrames, TimedPicture } from '../../time/shown-frames.ts';
-import { readPackets } from './clip-source.ts';
-import type { ClipSource, ReadOptions } from './clip-source.ts';
+import { readListing } from './clip-source.ts';
+import type { ClipListing, ClipSource, ReadOptions } from './clip-source.ts';
 import { DAMAGE_REPORT_LEVEL, tellsOfDamage } from './damage-lines.ts';
 import { inputArguments, keepTimesArguments } from '../process/ffmpeg-arguments.ts';
 import { findDamage } from './find-damage.ts';
-import { parseFramecrc, picturesOf } from './parse-framecrc.ts';
+import { parseFramecrc } from './parse-framecrc.ts';
 import type { PacketLine, PacketList } from './parse-framecrc.ts';
 import { hdrCurve, selectFilter } from '../decode/picture-filter.ts';
 import { processError, requireSuccess, runFfmpeg } from '../process/run-ffmpeg.ts';
@@ -51,7 +51,7 @@ const DECODE_LIMIT_MS = 60 * 60_000;
  * `clip-damaged`, `cancelled`, `timed-out`, `ffmpeg-missing`.
  */
 export async function readClipIndex(path: string, options: IndexOptions): Promise<ClipIndex> {
-  return (await readClipIndexReport(path, options)).index;
+  return (await indexFrom(path, options)).index;
 }
 
 /** The index together with how it came about. */
@@ -59,15 +59,39 @@ export async function readClipIndexReport(
   path: string,
   options: IndexOptions,
 ): Promise<{ readonly index: ClipIndex; readonly report: IndexReport }> {
-  const { source, packets } = await readPackets(path, options);
-  const coded = picturesOf(packets);
-  const table = shownFrames(coded);
+  const { index, listing, shown, decoded } = await indexFrom(path, options);
+  const { table } = listing;
+  const packets = listing.packets();
+  const report: IndexReport = {
+    packets: packets.length,
+    hidden: table.hidden,
+    timeless: shown.timeless,
+    doubled: shown.doubled,
+    damaged: packets.filter((packet) => packet.corrupt).length,
+    decoded: decoded === null ? null : decoded.list.packets.length,
+    tableDiffered: decoded !== null && numbersDiffer(table.frames, index.frames),
+  };
+  return { index, report };
+}
+
+/** The index, and what it was made from. `shown`: by the file's list, or by the decoder where that tells no times. */
+async function indexFrom(
+  path: string,
+  options: IndexOptions,
+): Promise<{
+  readonly index: ClipIndex;
+  readonly listing: ClipListing;
+  readonly shown: ShownFrames;
+  readonly decoded: DecodedTimes | null;
+}> {
+  const listing = await readListing(path, options);
+  const { source, table } = listing;
   // A container without time stamps (AVI) leaves it to the decoder to tell when a picture is shown.
   const decoderTells = table.timeless > 0 || table.frames.length === 0;
   const decoded = options.verify === true || decoderTells ? await decodeTimes(source, options) : null;
-  const shown = decoderTells && decoded !== null ? decodedFrames(decoded.list, packets) : table;
+  const shown = decoderTells && decoded !== null ? decodedFrames(decoded.list, listing.packets()) : table;
   const { doubled, timeless } = shown;
-  const frames = table.doubled === 0 && timesRise(coded) ? shown.frames : withoutEntries(shown.frames);
+  const frames = table.doubled === 0 && listing.rises ? shown.frames : withoutEntries(shown.frames);
 
   // The container's word, also where a decode is at hand: marks must lie on the same pixels with and without one.
   const stored = { width: source.storedWidth, height: source.storedHeight };
@@ -88,21 +112,12 @@ export async function readClipIndexReport(
     damage: [],
     leftOut: { doubled, hidden: table.hidden, timeless },
   };
-  const index = decoded === null ? listed : await settle(listed, decoded, packets, path, options);
+  const index = decoded === null ? listed : await settle(listed, decoded, listing.packets(), path, options);
   if (index.frames.length === 0)
     throw new AppError('clip-damaged', say`${path} holds no frame that can be shown; copy it from the camera again.`, {
-      detail: { path, packets: packets.length },
+      detail: { path, packets: listing.packets().length },
     });
-  const report: IndexReport = {
-    packets: packets.length,
-    hidden: table.hidden,
-    timeless: table.timeless,
-    doubled: table.doubled,
-    damaged: packets.filter((packet) => packet.corrupt).length,
-    decoded: decoded === null ? null : decoded.list.packets.length,
-    tableDiffered: decoded !== null && numbersDiffer(table.frames, index.frames),
-  };
-  return { index, report };
+  return { index, listing, shown, decoded };
 }
 
 interface DecodedTimes {

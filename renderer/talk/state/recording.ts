@@ -1,6 +1,6 @@
 import { AppError } from '../../../core/model/errors.ts';
 import { say } from '../../../core/model/say.ts';
-import { recordingClock } from '../../../core/talk/recording-clock.ts';
+import { recordingClock, SETTLES_MS } from '../../../core/talk/recording-clock.ts';
 import type { RecordingClock } from '../../../core/talk/recording-clock.ts';
 import { listening, meterOf, peakOf, sixteenBit } from '../../../core/talk/sound-level.ts';
 import { ask } from '../../api.ts';
@@ -184,7 +184,7 @@ function timeAt(mine: Running, now: number): number {
 
 function look(mine: Running, now: number): void {
   if (recording.get().stage !== 'recording' || hands === null) return;
-  mine.log.look(hands.screen(), timeAt(mine, now));
+  mine.log.look(hands.screen(), now);
 }
 
 function hearFor(mine: Running): (samples: Float32Array) => void {
@@ -232,15 +232,19 @@ function level(next: number): void {
   if (Math.abs(shown - before) > 0.01) set({ level: shown });
 }
 
-/** Hands what was recorded since to the program; where it cannot be kept, the recording ends with what was. */
-function handOver(mine: Running): void {
+/**
+ * Hands what was recorded since to the program; where it cannot be kept, the recording ends with what was. What happened is told
+ * only once the sound after it has come, which says when that was; `all`: at once, as well as it is known.
+ */
+function handOver(mine: Running, all = false): void {
   const now = performance.now();
   const isOn = recording.get().stage === 'recording';
   const seconds = Math.floor((isOn ? timeAt(mine, now) : mine.base) / 1000);
   if (seconds !== recording.get().seconds) set({ seconds });
   const sound = joined(mine.sound);
   mine.sound = [];
-  const events = mine.log.taken();
+  const until = all || mine.microphone === null ? Infinity : now - SETTLES_MS;
+  const events = mine.log.taken((instant) => timeAt(mine, instant), until);
   const time = mine.microphone === null && isOn ? timeAt(mine, now) : null;
   if (sound === null && events.length === 0 && time === null) return;
   mine.handing = mine.handing.then(() => ask('talk/append', { sound, events, time }));
@@ -281,6 +285,8 @@ export function togglePause(): void {
 function pause(mine: Running): void {
   const { microphone, samples } = mine;
   const now = performance.now();
+  // By the clock of what was recorded until now.
+  handOver(mine, true);
   mine.base = microphone === null ? timeAt(mine, now) : mine.base + (samples * 1000) / SAMPLE_RATE;
   set({ stage: 'paused' });
 }
@@ -314,7 +320,7 @@ export async function stopRecording(): Promise<boolean> {
     await letGo(mine);
     return false;
   }
-  if (recording.get().stage === 'recording') handOver(mine);
+  if (recording.get().stage === 'recording') handOver(mine, true);
   set({ stage: 'ending' });
   // Where its swing was left meanwhile no edit can bring it in: it is offered when the swing is opened next.
   let whole = wanted.from === null || app.get().swing?.swing.id === mine.swingId;

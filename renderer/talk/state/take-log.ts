@@ -7,10 +7,13 @@ export type ScreenNow = TalkScene;
 
 /** Turns looks at the screen into what happened, for one take. */
 export interface TakeLog {
-  /** What is on the screen at a millisecond of the take. */
-  look(screen: ScreenNow, at: number): void;
-  /** All that happened since the last time, and takes it away. */
-  taken(): readonly TalkEvent[];
+  /** What is on the screen at an instant, ms of any steady clock. */
+  look(screen: ScreenNow, now: number): void;
+  /**
+   * All that happened up to the instant `until` and was not taken yet. `timeOf`: the millisecond of the take that goes with an
+   * instant, asked only now, since what is heard later tells it better.
+   */
+  taken(timeOf: (instant: number) => number, until?: number): readonly TalkEvent[];
 }
 
 /**
@@ -19,34 +22,43 @@ export interface TakeLog {
  */
 export function createTakeLog(drawn: ReadonlySet<string>): TakeLog {
   let before: TalkScene | null = null;
-  let last = 0;
-  let events: TalkEvent[] = [];
+  /** The instant of the last look, and the millisecond of the take that was told last. */
+  let last = -Infinity;
+  let told = 0;
+  /** Times of these are instants, but for what was there at the beginning. */
+  let happened: { readonly instant: number | null; readonly event: TalkEvent }[] = [];
   const drawings = ownMarks<TalkScene['drawings'][number]>(drawn, ({ shape }) => shape.id);
   const points = ownMarks<TalkScene['points'][number]>(drawn, pointKey);
 
   return {
-    look(screen, at) {
+    look(screen, now) {
       if (screen.panes.length === 0) return;
       // Input has its own clock, which may lie a little before the last look.
-      last = before === null ? 0 : Math.max(last, at);
+      last = Math.max(last, now);
+      const instant = before === null ? null : last;
       const [drawing, placing] = [drawings.look(screen.drawings), points.look(screen.points)];
       // Whoever reads the log puts them where they belong.
-      for (const each of drawing.touched) events.push({ at: 0, kind: 'draw', ...each });
-      for (const each of placing.touched) events.push({ at: 0, kind: 'point', ...each });
+      for (const each of drawing.touched) happened.push({ instant: null, event: { at: 0, kind: 'draw', ...each } });
+      for (const each of placing.touched) happened.push({ instant: null, event: { at: 0, kind: 'point', ...each } });
       if (before !== null && drawing.touched.length + placing.touched.length > 0)
         before = {
           ...before,
           drawings: [...before.drawings, ...drawing.touched],
           points: [...before.points, ...placing.touched],
         };
-      const now = { ...screen, drawings: drawing.others, points: placing.others };
-      events.push(...logChanges(before, now, last));
-      before = now;
+      const seen = { ...screen, drawings: drawing.others, points: placing.others };
+      happened.push(...logChanges(before, seen, 0).map((event) => ({ instant, event })));
+      before = seen;
     },
-    taken() {
-      const all = events;
-      events = [];
-      return all;
+    taken(timeOf, until = Infinity) {
+      const isOver = ({ instant }: (typeof happened)[number]): boolean => instant === null || instant <= until;
+      const over = happened.filter(isOver);
+      happened = happened.filter((each) => !isOver(each));
+      return over.map(({ instant, event }) => {
+        if (instant === null) return event;
+        told = Math.max(told, timeOf(instant));
+        return { ...event, at: told };
+      });
     },
   };
 }
