@@ -5,15 +5,15 @@ import { drawn } from './drawn.ts';
 /**
  * Files beside the main job, of which each commit runs a sixth: journeys through one corner of the window, and clips that
  * are ill in one way. What the job needs, what could lose work and what keeps things private always runs. Neighbours run
- * at different commits: so the long ones stand first, a line each, and each sixth takes about as long.
+ * at different commits. A column is a sixth: what takes long stands over what does not, so that each takes about as long.
  */
 export const BESIDE: Readonly<Record<string, readonly string[]>> = {
   'tests/e2e': [
-    ...['talk', 'propose', 'new-user', 'repeat-check', 'swings-in-clip', 'feel'],
-    ...['compare', 'sheet', 'goals', 'bench', 'early-clicks', 'readings'],
-    ...['run-and-both', 'printing', 'learnt-errors', 'languages', 'job', 'life'],
-    ...['recording-trouble', 'shapes', 'strip', 'wanted-here', 'camera', 'undo'],
-    ...['lesson-page', 'swing-file', 'guided-run', 'long-clip', 'roads-out', 'drag-out'],
+    ...['propose', 'printing', 'talk', 'goals', 'feel', 'readings'],
+    ...['swing-file', 'compare', 'sheet', 'repeat-check', 'new-user', 'swings-in-clip'],
+    ...['lesson-page', 'life', 'languages', 'run-and-both', 'bench', 'early-clicks'],
+    ...['drag-out', 'camera', 'strip', 'learnt-errors', 'shapes', 'recording-trouble'],
+    ...['guided-run', 'undo', 'wanted-here', 'long-clip', 'roads-out', 'job'],
     ...['no-file', 'damage', 'long-names'],
   ],
   'tests/media': [
