@@ -8,8 +8,8 @@ import type { PathPart } from './clubhead-path.ts';
 /** How far from the camera the clubhead's path lies, and what that makes of its places. */
 export interface ArcDepth {
   /**
-   * The camera's inputs, the nearness of the ball, how far the club's plane leads beside the target line, and where no ground
-   * marks tell how large a metre is, how far the known length lies off its plane: by it heights are told in metres, and so depths.
+   * The camera's inputs, the nearness of the ball, and how far the club's plane leads beside the target line. Where no ground marks
+   * tell how large a metre is, also how far the known length lies off its plane: by it heights are told in metres, and so depths.
    */
   readonly loose: readonly Quantity[];
   /** Where a place of the path would be seen from far off; `off`: how far the inputs of `loose` are off, 0 where left out. */

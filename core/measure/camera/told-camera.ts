@@ -14,7 +14,7 @@ export interface ToldCamera extends Pick<CameraPlace, 'yaw' | 'pitch'> {
   readonly distance: CameraNumber;
   /**
    * Pixels of a metre across the picture there, as sure as marks and ankles were clicked, and the part by which it is off besides,
-   * always so with one player: how high his ankles stand. null where no ankles tell where he is.
+   * always so with one player: how high his ankles stand. null where no ankles tell where he is, or tell a place that nobody films.
    */
   readonly perMetre: (CameraNumber & { readonly alwaysU: number }) | null;
   /** The name of one of its numbers, by the marks that tell it. */
@@ -82,9 +82,11 @@ function anklesOf(
   const pixels = (MM_PER_M * focal) / ahead;
   const across = { x: (-middle.y * left) / far, y: (middle.x * left) / far };
   const scaleU = sigma * partPerPixel(fit, { x: x + middle.x, y: y + middle.y }, across);
+  const perMetre = { value: pixels, u: pixels * Math.hypot(scaleU, clicked / far), alwaysU };
   return {
     distance: { value: far / MM_PER_M, u: Math.hypot(far * alwaysU, clicked) / MM_PER_M },
-    perMetre: { value: pixels, u: pixels * Math.hypot(scaleU, clicked / far), alwaysU },
+    // Who stands over the lens, or behind it, is no player: marks or ankles are wrong.
+    perMetre: ahead > 0 && perMetre.u < Infinity ? perMetre : null,
   };
 }
 
@@ -97,6 +99,7 @@ function partPerPixel(fit: GroundCameraFit, there: GroundPlace, across: GroundPl
         { x: there.x + side * HALF_LENGTH * across.x, y: there.y + side * HALF_LENGTH * across.y },
       ),
     );
+    // Behind the camera a place is nowhere, and nothing is told.
     return from && to ? Math.hypot(to.x - from.x, to.y - from.y) : Number.NaN;
   };
   const { groundToPicture } = fit.homography;
