@@ -35,7 +35,7 @@ export function arcDepthOf(
   const known = scaleOf('player');
   // The ball's own nearness is among them already.
   const beside =
-    known === null || !stand.isByLength
+    known === null || stand.isMetreTold
       ? []
       : stand.planeDepth(known.plane).filter(({ name }) => name !== ballDepth.name);
   const ball = marksAt(clip, 'address')?.points.ball ?? marksAt(clip, 'impact')?.points.ball;

@@ -4,7 +4,7 @@ import type { Quantity } from '../uncertainty/uncertain.ts';
 import { valueAt } from '../uncertainty/value-at.ts';
 import { placingSigma } from '../uncertainty/placing.ts';
 import type { PlacingErrors } from '../uncertainty/placing.ts';
-import { calibratingShapes, scaleOf } from './calibration.ts';
+import { calibratingShapes } from './calibration.ts';
 import { depthsIn } from './depth-of-point.ts';
 import type { Depth, Depths } from './depth-of-point.ts';
 import { straightened } from './lens-of-clip.ts';
@@ -26,8 +26,8 @@ export interface CameraStand {
   /** Of the quantities those that turn the camera: how much they do depends on depths. */
   readonly turning: readonly number[];
   readonly pixelsPerMetre: number;
-  /** A known length tells that, not ground marks: it is wrong with how far that lies off its plane. */
-  readonly isByLength: boolean;
+  /** Ground marks tell that. Else a known length does, where there is one: then it is wrong with how far that lies off its plane. */
+  readonly isMetreTold: boolean;
   readonly depthOf: Depths['of'];
   /** What is unsure of the camera of the view that tells depths; null where none does. */
   readonly depthsBy: Depths['by'];
@@ -89,7 +89,7 @@ export function cameraStandOf(
     quantities,
     turning: [YAW, PITCH],
     pixelsPerMetre: perMetre,
-    isByLength: !told?.perMetre && scaleOf(clip, 'player', sigma) !== null,
+    isMetreTold: (told?.perMetre ?? null) !== null,
     depthOf,
     depthsBy,
     errors,
