@@ -5,15 +5,13 @@ import { MAIN_ENTRIES } from './electron/runtime/build-entries.ts';
 /**
  * The floor that the built code runs on is the carried Electron 33 (Node 20.18, Chromium 130), also where the pinned one
  * is taken. Packages stay outside of main.js and are read from node_modules at run time: some are native, and one rule
- * for all is easier to trust. mediabunny alone is built in: of its hundred files few are used, and all are read at each
- * start otherwise (0.5 s of processor time, 0.1 without). The window gets everything bundled, for it may load nothing else.
+ * for all is easier to trust. The window gets everything bundled, for it may load nothing else.
  */
 export default defineConfig({
   main: {
     build: {
       outDir: 'out/main',
       target: 'node20.18',
-      externalizeDeps: { exclude: ['mediabunny'] },
       // All files two folders deep, like core's own folders: paths from import.meta.dirname to resources/, and to the
       // entries of a worker thread and of a process beside whoever starts them, stay right.
       rolldownOptions: {

@@ -26,7 +26,7 @@ afterAll(() => rm(folder, { recursive: true, force: true }));
 async function startOf(path: string): Promise<CodedStart | null> {
   const file = await open(path);
   try {
-    return await readCodedStart(path, file);
+    return await readCodedStart(file);
   } finally {
     await file.close();
   }

@@ -76,7 +76,7 @@ export const LAYERS = {
   'core/runtime': { folders: ['core/model'], packages: [], node: true },
   'core/video': {
     folders: ['core/model', 'core/time', 'core/geometry', 'core/files'],
-    packages: ['fluent-ffmpeg', 'ffmpeg-static', '@ffmpeg-installer/ffmpeg', 'lru-cache', 'mediabunny'],
+    packages: ['fluent-ffmpeg', 'ffmpeg-static', '@ffmpeg-installer/ffmpeg', 'lru-cache'],
     node: true,
   },
   // Checks of what comes from outside (valibot): runs anywhere, hence no Node.

@@ -1,10 +1,12 @@
 import type { FileHandle } from 'node:fs/promises';
-import { EncodedPacketSink, FilePathSource, Input, MP4, QTFF } from 'mediabunny';
-import type { EncodedPacket, InputVideoTrack } from 'mediabunny';
 import type { CodedStart } from '../../time/first-picture.ts';
-import { readMovie } from './movie-boxes.ts';
+import { unitHeads } from './coded-units.ts';
+import { boxAt, boxes, firstBox } from './movie-boxes.ts';
 import { readPictureTrack } from './picture-track.ts';
 import { trackOrientations } from './read-display-boxes.ts';
+import { sampleEntryOf } from './sample-entry.ts';
+import { readTrackSamples } from './track-samples.ts';
+import type { TrackSamples } from './track-samples.ts';
 
 /** Pictures before the first shown one that are decoded for it; more take longer than to have ffmpeg make it. */
 const MOST_PICTURES = 300;
@@ -13,72 +15,108 @@ const MOST_BYTES = 32 * 1024 * 1024;
 const MOST_HELD_BACK = 16;
 
 /**
- * Reads where the pictures of an MP4 or MOV file begin: a few kilobytes of tables and the coded pictures themselves. Null
- * where that is not plain: no H.264 in an `avcC` box, several tracks of pictures, several edits, high dynamic range, or too
- * much hidden before the first shown picture.
+ * Reads where the pictures of an MP4 or MOV file begin: its tables and the coded pictures themselves. Null where that is not
+ * plain: as `readTrackSamples`, no H.264 in an `avcC` box, several edits, wide colours, or too much hidden before the first
+ * shown picture.
  *
- * Throws what the file system or the reader of the container throws.
+ * Throws what the file system throws.
  */
-export async function readCodedStart(path: string, file: FileHandle): Promise<CodedStart | null> {
-  const movie = await readMovie(file);
-  if (movie === null) return null;
-  const input = new Input({ formats: [MP4, QTFF], source: new FilePathSource(path) });
-  try {
-    return await startOf(input, movie.content);
-  } finally {
-    input.dispose();
-  }
+export async function readCodedStart(file: FileHandle): Promise<CodedStart | null> {
+  const track = await readTrackSamples(file);
+  const description = track === null ? null : plainDescription(track.trak);
+  if (track === null || description === null) return null;
+  const { moov, trackId, timescale, shown, keys } = track;
+  const orientation = trackOrientations(moov).get(trackId);
+  const [edit, ...more] = readPictureTrack(moov, trackId)?.edits ?? [];
+  const span = orientation === undefined || more.length > 0 ? null : upToFirst(track, edit?.mediaTime ?? -Infinity);
+  if (orientation === undefined || span === null) return null;
+
+  const read = await readSamples(file, track, span);
+  if (read === null) return null;
+  const kept = read.filter(({ sample, data }) => sample === span.shown || isReference(data, lengthBytes(description)));
+  const begins = edit === undefined ? 0 : edit.start - edit.mediaTime / timescale;
+  const timeOf = (sample: number): number => Math.round(((shown[sample] ?? 0) / timescale + begins) * 1e6);
+  return {
+    ...orientation,
+    codec: `avc1.${Buffer.from(description.subarray(1, 4)).toString('hex')}`,
+    description,
+    pictures: kept.map(({ sample, data }) => ({
+      key: keys[sample] === 1,
+      time: timeOf(sample),
+      bytes: data.length,
+    })),
+    data: Uint8Array.from(Buffer.concat(kept.map(({ data }) => data))),
+    shown: timeOf(span.shown),
+  };
 }
 
-async function startOf(input: Input, moov: DataView): Promise<CodedStart | null> {
-  const [track, ...more] = await input.getVideoTracks();
-  if (track === undefined || more.length > 0) return null;
-  const config = await plainConfig(track);
-  const edits = readPictureTrack(moov, track.id)?.edits ?? [];
-  const orientation = trackOrientations(moov).get(track.id);
-  if (config === null || edits.length > 1 || orientation === undefined) return null;
-  const from = (edits[0]?.start ?? 0) - 0.5 / (await track.getTimeResolution());
-  const found = await picturesUpTo(track, from, lengthBytes(config.description));
-  return found === null ? null : { ...orientation, ...config, ...found };
+/** The `avcC` box of H.264 in the usual colours; null for all else. */
+function plainDescription(trak: DataView): Uint8Array<ArrayBuffer> | null {
+  const kinds = boxAt(trak, 'mdia', 'minf', 'stbl', 'stsd');
+  const entry = kinds === null ? null : sampleEntryOf(kinds);
+  if (entry === null || !['avc1', 'avc3'].includes(entry.type) || hasWideColours(entry.more)) return null;
+  const record = firstBox(entry.more, 'avcC');
+  if (record === null || record.byteLength < 7) return null;
+  return Uint8Array.from(new Uint8Array(record.buffer, record.byteOffset, record.byteLength));
 }
 
-async function plainConfig(track: InputVideoTrack): Promise<Pick<CodedStart, 'codec' | 'description'> | null> {
-  const config = (await track.getCodec()) === 'avc' ? await track.getDecoderConfig() : null;
-  if (config === null || !(config.description instanceof Uint8Array) || (await track.hasHighDynamicRange()))
-    return null;
-  return { codec: config.codec, description: Uint8Array.from(config.description) };
+/** Primaries, transfer and matrix as ITU-T H.273 numbers them: BT.2020 and P3, PQ and HLG. */
+const WIDE: readonly (readonly number[])[] = [
+  [9, 12],
+  [16, 18],
+  [9, 10],
+];
+
+/** As a colr box says (ISO/IEC 14496-12, 12.1.5; nclc is QuickTime's). */
+function hasWideColours(entry: DataView): boolean {
+  return [...boxes(entry)].some(({ type, content }) => {
+    if (type !== 'colr' || content.byteLength < 10) return false;
+    const isListed = [0x6e636c78, 0x6e636c63].includes(content.getUint32(0));
+    return isListed && WIDE.some((wide, place) => wide.includes(content.getUint16(4 + 2 * place)));
+  });
 }
 
-/** The pictures from the key picture before the first one at `from` seconds or later, up to that one. */
-async function picturesUpTo(
-  track: InputVideoTrack,
-  from: number,
-  lengthSize: number,
-): Promise<Pick<CodedStart, 'pictures' | 'data' | 'shown'> | null> {
-  let group: EncodedPacket[] = [];
-  let upTo: { readonly packet: EncodedPacket; readonly group: readonly EncodedPacket[] } | null = null;
+/** Samples from a key picture up to the shown one, in file order. */
+interface Span {
+  readonly key: number;
+  readonly shown: number;
+}
+
+/** From the key picture before the first one shown at `from` (ticks) or later up to that one; null where it takes too much. */
+function upToFirst({ shown, keys, sizes }: TrackSamples, from: number): Span | null {
+  const at = (sample: number): number => shown[sample] ?? Number.NaN;
+  let first: Span | null = null;
+  let key = -1;
   let after = 0;
-  let bytes = 0;
-  for await (const packet of new EncodedPacketSink(track).packets()) {
-    if (packet.type === 'key') group = [];
-    group.push(packet);
-    bytes += packet.byteLength;
-    const isEarlier = upTo === null || packet.timestamp < upTo.packet.timestamp;
-    if (packet.timestamp >= from && isEarlier) upTo = { packet, group: [...group] };
-    if (upTo !== null) after += 1;
-    if (after > MOST_HELD_BACK) break;
-    if (group.length > MOST_PICTURES || bytes > MOST_BYTES) return null;
+  for (let sample = 0; sample < shown.length && after <= MOST_HELD_BACK; sample += 1) {
+    if (keys[sample] === 1) key = sample;
+    if (at(sample) >= from && (first === null || at(sample) < at(first.shown))) first = { key, shown: sample };
+    if (first !== null) after += 1;
   }
-  if (upTo?.group[0]?.type !== 'key') return null;
-  const { packet: shown, group: needed } = upTo;
-  const kept = needed.filter((packet) => packet === shown || isReference(packet.data, lengthSize));
-  const pictures = kept.map(({ type, timestamp, data }) => ({
-    key: type === 'key',
-    time: Math.round(timestamp * 1e6),
-    bytes: data.length,
-  }));
-  const data = Uint8Array.from(Buffer.concat(kept.map((packet) => packet.data)));
-  return { pictures, data, shown: Math.round(shown.timestamp * 1e6) };
+  if (first === null || first.key < 0 || first.shown - first.key >= MOST_PICTURES) return null;
+  const bytes = sizes.subarray(first.key, first.shown + 1).reduce((sum, size) => sum + size, 0);
+  return bytes > MOST_BYTES ? null : first;
+}
+
+interface CodedSample {
+  readonly sample: number;
+  readonly data: Uint8Array;
+}
+
+/** null where the file ends before one of them. */
+async function readSamples(
+  file: FileHandle,
+  { places, sizes }: TrackSamples,
+  { key, shown }: Span,
+): Promise<readonly CodedSample[] | null> {
+  const samples: CodedSample[] = [];
+  for (let sample = key; sample <= shown; sample += 1) {
+    const data = new Uint8Array(sizes[sample] ?? 0);
+    const { bytesRead } = await file.read(data, 0, data.length, places[sample] ?? 0);
+    if (bytesRead < data.length) return null;
+    samples.push({ sample, data });
+  }
+  return samples;
 }
 
 /** Bytes that say how long a unit is (ISO/IEC 14496-15, 5.3.3.1: lengthSizeMinusOne). */
@@ -86,13 +124,9 @@ const lengthBytes = (description: Uint8Array): number => ((description[4] ?? 3) 
 
 /** Whether others may need it (ITU-T H.264, 7.4.1: nal_ref_idc), told by its first slice; where that is not found, they may. */
 function isReference(data: Uint8Array, lengthSize: number): boolean {
-  let at = 0;
-  while (at + lengthSize < data.length) {
-    const length = data.subarray(at, at + lengthSize).reduce((sum, byte) => sum * 256 + byte, 0);
-    const header = data[at + lengthSize] ?? 0;
-    const kind = header & 0x1f;
-    if (kind >= 1 && kind <= 5) return header >> 5 !== 0;
-    at += lengthSize + length;
+  for (const head of unitHeads(data, lengthSize)) {
+    const kind = head & 0x1f;
+    if (kind >= 1 && kind <= 5) return head >> 5 !== 0;
   }
   return true;
 }

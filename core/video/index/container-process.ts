@@ -26,6 +26,6 @@ answerOrders(async (order: ContainerOrder): Promise<ContainerAnswer> => {
 });
 
 function read(order: ContainerOrder, file: FileHandle): Promise<ContainerAnswer> {
-  if (order.wants === 'start') return readCodedStart(order.path, file);
+  if (order.wants === 'start') return readCodedStart(file);
   return order.wants === 'few' ? readFewPictures(file, order.times) : readListedPictures(file);
 }

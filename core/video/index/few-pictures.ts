@@ -1,8 +1,9 @@
 import type { FileHandle } from 'node:fs/promises';
-import { readPlacedPictures } from './listed-pictures.ts';
+import { listedOf } from './listed-pictures.ts';
 import type { ListedPictures } from './listed-pictures.ts';
 import { forgetBefore } from './forget-before.ts';
 import { boxAt } from './movie-boxes.ts';
+import { readTrackSamples } from './track-samples.ts';
 
 /**
  * Some key pictures of a clip as an MP4 file of their own: a decoder is through with it at once, where it would go through all of a
@@ -31,9 +32,10 @@ const MOST_BYTES = 128 * 1024 * 1024;
  * Throws what the file system throws.
  */
 export async function readFewPictures(file: FileHandle, times: readonly number[]): Promise<FewPictures | null> {
-  const placed = await readPlacedPictures(file);
-  if (placed === null) return null;
-  const { listed, places, trak } = placed;
+  const track = await readTrackSamples(file);
+  const listed = track === null ? null : listedOf(track);
+  if (track === null || listed === null) return null;
+  const { places, trak } = track;
   const samples = samplesAt(times, listed);
   const own = { header: boxAt(trak, 'tkhd'), handler: boxAt(trak, 'mdia', 'hdlr') };
   const kinds = boxAt(trak, 'mdia', 'minf', 'stbl', 'stsd');
@@ -43,12 +45,12 @@ export async function readFewPictures(file: FileHandle, times: readonly number[]
   if (total(sizes) > MOST_BYTES || !(await forgetBefore(file, kinds, at, sizes))) return null;
   const { timescale } = listed;
   const tables = box('stbl', box('stsd', kinds), ...sampleTables(shown, sizes));
-  const track = box(
+  const only = box(
     'trak',
     box('tkhd', own.header),
     box('mdia', mediaHeader(timescale), box('hdlr', own.handler), box('minf', PICTURE_HEADER, OWN_DATA, tables)),
   );
-  const head = headOf(box('moov', movieHeader(timescale), track), total(sizes));
+  const head = headOf(box('moov', movieHeader(timescale), only), total(sizes));
   return { head, places: at, sizes, first: shown[0] ?? 0, timescale };
 }
 

@@ -1,5 +1,7 @@
 import type { FileHandle } from 'node:fs/promises';
-import { boxes, firstBox } from './movie-boxes.ts';
+import { unitHeads } from './coded-units.ts';
+import { firstBox } from './movie-boxes.ts';
+import { sampleEntryOf } from './sample-entry.ts';
 
 /** Which units of a coded picture begin one that forgets all before it: H.264 (ITU-T H.264, 7.4.1), HEVC (ITU-T H.265, 7.4.2.2). */
 const H264: UnitKinds = { kindOf: (byte) => byte & 0x1f, isSlice: (kind) => kind >= 1 && kind <= 5, starts: [5] };
@@ -31,12 +33,10 @@ export async function forgetBefore(
   places: Float64Array,
   sizes: Float64Array,
 ): Promise<boolean> {
-  const [entry] = [...boxes(new DataView(kinds.buffer, kinds.byteOffset + 8, kinds.byteLength - 8))];
+  const entry = sampleEntryOf(kinds);
   const coder = CODERS[entry?.type ?? ''];
-  if (entry === undefined || coder === undefined || entry.content.byteLength < SAMPLE_ENTRY_BYTES) return false;
-  const { buffer, byteOffset, byteLength } = entry.content;
-  const more = new DataView(buffer, byteOffset + SAMPLE_ENTRY_BYTES, byteLength - SAMPLE_ENTRY_BYTES);
-  const record = firstBox(more, coder.box);
+  if (entry === null || coder === undefined) return false;
+  const record = firstBox(entry.more, coder.box);
   if (record === null || record.byteLength <= coder.lengthAt) return false;
   const lengthBytes = (record.getUint8(coder.lengthAt) & 3) + 1;
   const bytes = new Uint8Array(HEAD_BYTES);
@@ -48,16 +48,8 @@ export async function forgetBefore(
   return true;
 }
 
-/** What a sample of pictures begins with before its boxes (ISO/IEC 14496-12, 12.1.3). */
-const SAMPLE_ENTRY_BYTES = 78;
-
 /** By its first slice; one that does not come within what was read is none. */
 function isStart(picture: Uint8Array, lengthBytes: number, { kindOf, isSlice, starts }: UnitKinds): boolean {
-  for (let at = 0; at + lengthBytes < picture.length;) {
-    const length = picture.subarray(at, at + lengthBytes).reduce((sum, byte) => sum * 256 + byte, 0);
-    const kind = kindOf(picture[at + lengthBytes] ?? 0);
-    if (isSlice(kind)) return starts.includes(kind);
-    at += lengthBytes + length;
-  }
+  for (const head of unitHeads(picture, lengthBytes)) if (isSlice(kindOf(head))) return starts.includes(kindOf(head));
   return false;
 }
