@@ -104,10 +104,11 @@ export function handlersOf(program: Program): Handlers {
 
   /** What makes the first picture of the file that was chosen last is read before the window can ask for it. */
   let begun: { readonly path: string; readonly start: Promise<CodedStart | null> } | null = null;
+  let isBegunOver: Promise<unknown> = Promise.resolve();
   const begin = (path: string): Promise<CodedStart | null> => {
     const start = askCodedStart(path);
     // Whoever asks for it hears of it; what is wrong with the file is said by the look.
-    start.catch(() => undefined);
+    isBegunOver = start.catch(() => undefined);
     begun = { path, start };
     return start;
   };
@@ -162,6 +163,8 @@ export function handlersOf(program: Program): Handlers {
     async 'clip/look'({ path }) {
       requireGrantedFile(path);
       const { look, index } = await inspectClip(path, await findFfmpeg());
+      // What makes the first picture goes first: to hand on the frames of a long clip holds this thread up.
+      await isBegunOver;
       await frames.look(path, index);
       return look;
     },

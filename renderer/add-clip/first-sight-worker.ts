@@ -10,7 +10,7 @@ export interface Sighted {
   readonly picture: ImageBitmap | null;
 }
 
-/** Lines; it is shown on a few more than a hundred. */
+/** Lines at least, where the clip has as many; it is shown on a few more than a hundred. */
 const LINES = 360;
 
 self.addEventListener('message', ({ data: start }: MessageEvent<CodedStart>) => {
@@ -32,7 +32,8 @@ async function decode({ codec, description, pictures, data, shown }: CodedStart)
     error: () => undefined,
   });
   try {
-    decoder.configure({ codec, description });
+    // To ask for a chip that decodes takes longer than to decode one picture without.
+    decoder.configure({ codec, description, hardwareAcceleration: 'prefer-software' });
     let at = 0;
     for (const { key, time, bytes } of pictures) {
       const own = data.subarray(at, at + bytes);
@@ -47,22 +48,60 @@ async function decode({ codec, description, pictures, data, shown }: CodedStart)
   }
 }
 
+/**
+ * Every sample of it is the mean of some that lie side by side. Null where they are not laid out as by the decoder of H.264 of
+ * 8 bits: by way of R, G and B, or drawn at once from the frame, it takes four times as long, and Chromium keeps a copy at full
+ * size of a frame that is drawn.
+ */
 async function smallPicture(frame: VideoFrame | null): Promise<ImageBitmap | null> {
-  if (frame === null) return null;
-  const height = Math.min(LINES, frame.displayHeight);
-  const width = Math.max(1, Math.round((height * frame.displayWidth) / frame.displayHeight));
-  const { width: wide, height: high } = frame.visibleRect ?? { width: frame.codedWidth, height: frame.codedHeight };
-  // By way of its pixels: of a frame that is drawn itself Chromium keeps a copy at full size, also after the thread's end.
-  const image = new ImageData(wide, high);
-  await frame.copyTo(image.data, RGBA);
-  return createImageBitmap(image, {
-    ...{ resizeWidth: width, resizeHeight: height },
-    ...{ resizeQuality: 'medium', colorSpaceConversion: 'none' },
+  if (frame?.format !== 'I420') return null;
+  const { displayWidth, displayHeight, visibleRect, colorSpace } = frame;
+  const width = visibleRect?.width ?? frame.codedWidth;
+  const height = visibleRect?.height ?? frame.codedHeight;
+  const side = Math.max(1, Math.floor(height / LINES));
+  const samples = new Uint8Array(frame.allocationSize());
+  const planes = await frame.copyTo(samples);
+  const of = (plane: number): Plane => ({
+    samples,
+    stride: planes[plane]?.stride ?? 0,
+    at: planes[plane]?.offset ?? 0,
   });
+  // Colours have half as many samples each way as brightness has.
+  const [wide, high] = [Math.floor(width / 2 / side), Math.floor(height / 2 / side)];
+  if (wide === 0 || high === 0) return null;
+  const small = new Uint8Array(6 * wide * high);
+  shrink(of(0), side, small.subarray(0, 4 * wide * high), 2 * wide);
+  shrink(of(1), side, small.subarray(4 * wide * high, 5 * wide * high), wide);
+  shrink(of(2), side, small.subarray(5 * wide * high), wide);
+  const made = new VideoFrame(small, {
+    ...{ format: 'I420', timestamp: 0, codedWidth: 2 * wide, codedHeight: 2 * high, colorSpace: colorSpace.toJSON() },
+    ...{ displayWidth: Math.max(1, Math.round((2 * high * displayWidth) / displayHeight)), displayHeight: 2 * high },
+  });
+  try {
+    return await createImageBitmap(made);
+  } finally {
+    made.close();
+  }
 }
 
-/** The library's types do not know yet that a frame can be converted (WebCodecs, VideoFrameCopyToOptions.format). */
-const RGBA: VideoFrameCopyToOptions & { readonly format: 'RGBA' } = { format: 'RGBA' };
+/** Bytes of one sample each, `stride` from row to row. */
+interface Plane {
+  readonly samples: Uint8Array;
+  readonly stride: number;
+  /** Of the first one. */
+  readonly at: number;
+}
+
+/** Fills `small`, `width` samples a row, with the means of squares of `side` samples. */
+function shrink({ samples, stride, at }: Plane, side: number, small: Uint8Array, width: number): void {
+  for (let place = 0; place < small.length; place += 1) {
+    const from = at + Math.floor(place / width) * side * stride + (place % width) * side;
+    let sum = 0;
+    for (let row = 0; row < side; row += 1)
+      for (let x = from + row * stride, end = x + side; x < end; x += 1) sum += samples[x] ?? 0;
+    small[place] = sum / (side * side);
+  }
+}
 
 function close(frame: VideoFrame | null): void {
   frame?.close();

@@ -36,15 +36,16 @@ export function ImportDialog(props: {
   const { path, onClose, onChooseAnother } = props;
   const free = VIEWS.filter((view) => props.swing.clips.every((clip) => clip.view !== view));
   const look = useAnswer(path, inspectClip);
-  // Asked for with the look, so that it is made meanwhile.
+  // Asked for with the look, so that it is made meanwhile. All else that is asked of the file would hold it up, and waits.
   const sooner = useMemo(() => readFirstSight(path), [path]);
+  const isHeldUp = useAnswer(sooner, soonOrNot) === null;
   const [view, setView] = useState(props.view);
   const [stored, setStored] = useState<'copied' | 'linked'>('copied');
   /** Null until the coach has said: then a long clip is shortened and another is not. */
   const [shorten, setShorten] = useState<boolean | null>(null);
 
   const refusal = look !== null && 'refused' in look ? look.refused : null;
-  const clip = look !== null && 'answer' in look ? look.answer : null;
+  const clip = look !== null && 'answer' in look && !isHeldUp ? look.answer : null;
   const kept = useParts({ path, view, swingId: props.swing.swing.id }, clip);
   const isShortened = clip !== null && (shorten ?? clip.long);
   if (refusal !== null)
@@ -116,6 +117,12 @@ export function ImportDialog(props: {
 }
 
 const FIRST_FRAME = say`The clip's first frame`;
+
+/** How long the first picture is waited for, ms; it mostly comes before the facts. */
+const SIGHT_LIMIT_MS = 1000;
+
+const soonOrNot = (sight: Promise<unknown>): Promise<unknown> =>
+  Promise.race([sight, new Promise((resolve) => setTimeout(resolve, SIGHT_LIMIT_MS))]);
 
 /** What is wrong with the file, whose name stands above, and what can be done. */
 function refusalInWords(refusal: unknown, path: string): string {

@@ -1,3 +1,4 @@
+import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { mkdtemp, readFile, readdir, rm, stat, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
@@ -9,6 +10,7 @@ import { findFfmpeg } from '../../core/video/process/find-ffmpeg.ts';
 import { decodedCodes, makeCodedClip } from '../support/coded-clip.ts';
 import { readCode } from '../support/coded-picture.ts';
 import { withEdits } from '../support/edit-lists.ts';
+import { within } from '../support/within.ts';
 import { seriousViolations } from './accessibility.ts';
 import { launchBaybook } from './launch.ts';
 import type { RunningBaybook } from './launch.ts';
@@ -118,6 +120,33 @@ describe('a clip of 75 seconds', () => {
     expect(await codeShown("The clip's first frame")).toBe(47);
     await page.keyboard.press('Escape');
   });
+
+  test.each([
+    ['BT.709', 'tv', '2'],
+    ['BT.601', 'pc', '1'],
+  ] as const)(
+    'shows its first picture in its colours and as wide as it is meant, %s %s',
+    async (matrix, range, wide) => {
+      const one = join(folder, `One colour ${matrix}.mp4`);
+      const [coded, tag] = matrix === 'BT.709' ? ['bt709', 'bt709'] : ['smpte170m', 'smpte170m'];
+      const filter = `scale=out_color_matrix=${coded}:out_range=${range},format=yuv420p,setsar=${wide}`;
+      const colour = ['-f', 'lavfi', '-i', 'color=0xE07020:s=362x402:r=30:d=35', '-vf', filter, '-c:v', 'libx264'];
+      const tags = ['-colorspace', tag, '-color_primaries', tag, '-color_trc', tag, '-color_range', range];
+      execFileSync(ffmpeg.path, ['-v', 'error', ...colour, ...tags, '-preset', 'ultrafast', one]);
+      await answerDialogs(program.app, one);
+      await button('Add a clip, down the line').click();
+      const canvas = page.locator(`canvas[aria-label="The clip's first frame"][data-shown="0"]`);
+      const shown = await canvas.evaluate((element: HTMLCanvasElement) => {
+        const { width, height } = element;
+        const pixel = element.getContext('2d')?.getImageData(width / 2, height / 2, 1, 1).data ?? [];
+        return { shape: width / height, pixel: [...pixel].slice(0, 3) };
+      });
+      within(shown.shape, (362 * Number(wide)) / 402, 0.02);
+      // One matrix taken for the other, or one range for the other, is at least 10 off in one of them.
+      for (const [place, value] of [0xe0, 0x70, 0x20].entries()) within(shown.pixel[place] ?? -1, value, 5);
+      await page.keyboard.press('Escape');
+    },
+  );
 
   test('is said to be long, and its last 8 seconds are offered', async () => {
     await answerDialogs(program.app, path);

@@ -98,8 +98,8 @@ export interface ClipListing {
 export async function readListing(path: string, options: ReadOptions): Promise<ClipListing> {
   const plain = await listByTables(path, options);
   if (plain !== null) {
-    const { source, pictures } = plain;
-    const listing = { source, ...framesOf(pictures), packets: () => packetsOf(pictures) };
+    const { source, pictures, shown } = plain;
+    const listing = { source, ...shown, packets: () => packetsOf(pictures) };
     if (isOfFrames(listing)) return listing;
   }
   const { source, packets } =
@@ -144,7 +144,11 @@ export function knownSource(path: string, index: ClipIndex, file: FileStamp): Cl
 async function listByTables(
   path: string,
   options: ReadOptions,
-): Promise<{ readonly source: ClipSource; readonly pictures: ListedPictures } | null> {
+): Promise<{
+  readonly source: ClipSource;
+  readonly pictures: ListedPictures;
+  readonly shown: ReturnType<typeof framesOf>;
+} | null> {
   if (options.byTables !== true) return null;
   const needless = new AbortController();
   const signal = AbortSignal.any([needless.signal, ...(options.signal === undefined ? [] : [options.signal])]);
@@ -157,9 +161,11 @@ async function listByTables(
     await head.catch(() => undefined);
     return null;
   }
+  // Three minutes take as long as a third of the head does: listed while it is waited for.
+  const shown = framesOf(listed);
   const source = await head;
   if (listed.trackId !== source.trackId) return null;
-  return sameRatio(source.timebase, { num: 1, den: listed.timescale }) ? { source, pictures: listed } : null;
+  return sameRatio(source.timebase, { num: 1, den: listed.timescale }) ? { source, pictures: listed, shown } : null;
 }
 
 async function listPackets(

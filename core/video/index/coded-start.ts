@@ -2,7 +2,7 @@ import type { FileHandle } from 'node:fs/promises';
 import type { CodedStart } from '../../time/first-picture.ts';
 import { unitHeads } from './coded-units.ts';
 import { boxAt, boxes, firstBox } from './movie-boxes.ts';
-import { readPictureTrack } from './picture-track.ts';
+import { editsOf } from './picture-track.ts';
 import { trackOrientations } from './read-display-boxes.ts';
 import { sampleEntryOf } from './sample-entry.ts';
 import { readTrackSamples } from './track-samples.ts';
@@ -25,9 +25,9 @@ export async function readCodedStart(file: FileHandle): Promise<CodedStart | nul
   const track = await readTrackSamples(file);
   const description = track === null ? null : plainDescription(track.trak);
   if (track === null || description === null) return null;
-  const { moov, trackId, timescale, shown, keys } = track;
+  const { moov, trak, trackId, timescale, shown, keys } = track;
   const orientation = trackOrientations(moov).get(trackId);
-  const [edit, ...more] = readPictureTrack(moov, trackId)?.edits ?? [];
+  const [edit, ...more] = editsOf(moov, trak, timescale);
   const span = orientation === undefined || more.length > 0 ? null : upToFirst(track, edit?.mediaTime ?? -Infinity);
   if (orientation === undefined || span === null) return null;
 

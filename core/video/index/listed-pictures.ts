@@ -2,7 +2,7 @@ import type { FileHandle } from 'node:fs/promises';
 import type { ShownFrames } from '../../time/shown-frames.ts';
 import { boxAt, boxes } from './movie-boxes.ts';
 import type { PacketLine } from './parse-framecrc.ts';
-import { readPictureTrack } from './picture-track.ts';
+import { editsOf } from './picture-track.ts';
 import { readTrackSamples } from './track-samples.ts';
 import type { TrackSamples } from './track-samples.ts';
 
@@ -55,15 +55,14 @@ function mediaDuration(header: DataView): number {
 }
 
 /** What an edit adds to each time, ticks: 0 without one; null unless one edit shows all of every picture. */
-function shiftOf({ moov, trackId, trak, shown, gaps }: TrackSamples): number | null {
+function shiftOf({ moov, trak, timescale, shown, gaps }: TrackSamples): number | null {
   if (boxAt(trak, 'edts', 'elst') === null) return 0;
-  const track = readPictureTrack(moov, trackId);
-  const [edit, ...more] = track?.edits ?? [];
-  if (track === null || edit === undefined || more.length > 0 || !edit.isNormal) return null;
+  const [edit, ...more] = editsOf(moov, trak, timescale);
+  if (edit === undefined || more.length > 0 || !edit.isNormal) return null;
   const isWhole = shown.every(
     (time, place) => time >= edit.mediaTime && time + (gaps[place] ?? 0) <= Math.round(edit.mediaEnd),
   );
-  return isWhole && edit.mediaEnd !== Infinity ? Math.round(edit.start * track.timescale) - edit.mediaTime : null;
+  return isWhole && edit.mediaEnd !== Infinity ? Math.round(edit.start * timescale) - edit.mediaTime : null;
 }
 
 /**

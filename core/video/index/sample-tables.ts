@@ -16,7 +16,9 @@ export function sizesOf(box: DataView | null): Float64Array | null {
   const common = box.getUint32(4);
   const count = box.getUint32(8);
   if (count === 0 || count > MOST_SAMPLES || (common === 0 && box.byteLength < 12 + count * 4)) return null;
-  return Float64Array.from({ length: count }, (_, place) => common || box.getUint32(12 + place * 4));
+  const sizes = new Float64Array(count).fill(common);
+  if (common === 0) for (let place = 0; place < count; place += 1) sizes[place] = box.getUint32(12 + place * 4);
+  return sizes;
 }
 
 /** Calls for each of the first `count` samples with its value in a table of runs (how many, value as signed 32 bits). */

@@ -62,9 +62,8 @@ async function takeWindow(long: SeenClip, short: SeenClip, repeats: number) {
         const looked = await chooseClip(session, clip, VIEW);
         if (each > 0) times.push(looked ?? Infinity);
         await page.getByText('Looking at the clip ...').waitFor({ state: 'detached' });
-        // Its first picture shows some milliseconds before it takes the keys.
-        await page.locator('[role="dialog"]:focus-within').waitFor();
-        await page.keyboard.press('Escape');
+        // Half a second after it opens, a dialog that no hand opened lets the keys go for a moment.
+        await page.getByRole('dialog').press('Escape');
         await page.getByRole('dialog').waitFor({ state: 'detached' });
       }
     await importClip(session, long, VIEW);
