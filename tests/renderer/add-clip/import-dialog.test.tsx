@@ -22,7 +22,12 @@ function open(swing = swingOf('a')) {
   const props = { path: PATH, view: 'face-on', swing, onClose, onChooseAnother } as const;
   return { ...show(<ImportDialog {...props} />), onClose, onChooseAnother };
 }
-const answerLook = (summary: ClipSummary) => act(() => program.next('clip/look').answer<'clip/look'>(summary));
+const answerFacts = (summary: ClipSummary) => act(() => program.next('clip/look').answer<'clip/look'>(summary));
+async function answerLook(summary: ClipSummary): Promise<void> {
+  await act(() => program.next('clip/coded-start').answer<'clip/coded-start'>(null));
+  await act(() => program.next('clip/first-picture').answer<'clip/first-picture'>(null));
+  await answerFacts(summary);
+}
 const refuseLook = (error: AppError) => act(() => program.next('clip/look').refuse(error));
 
 describe('a clip that is to come in', () => {
@@ -30,6 +35,15 @@ describe('a clip that is to come in', () => {
     open();
     expect(screen.getByText('Looking at the clip ...')).toBeTruthy();
     expect(screen.getByRole('button', { name: 'Add clip' })).toHaveProperty('disabled', true);
+  });
+
+  test('has all else wait for its first picture, but no longer than a second', async () => {
+    open();
+    await answerFacts({ ...SUMMARY, long: true, suggestedSpan: { from: 1, to: 2 } });
+    expect(screen.getByText('Looking at the clip ...')).toBeTruthy();
+    expect(program.asked.map(({ name }) => name)).not.toContain('clip/find-swings');
+    await screen.findByText(/^3 frames/, {}, { timeout: 3000 });
+    expect(program.asked.map(({ name }) => name)).toContain('clip/find-swings');
   });
 
   test('is added as the coach says once it was looked at', async () => {
