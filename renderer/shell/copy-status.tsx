@@ -46,7 +46,9 @@ function OneCopy({ clip, copy }: { readonly clip: BookClip; readonly copy: CopyS
       >
         {copy.doing === 'failed'
           ? say`Not ready: ${copy.sentence ?? ''}`
-          : `${goOn ? say`Stopped getting the clip ready at` : say`Getting the clip ready,`} ${percent}`}
+          : goOn
+            ? say`Stopped, ${percent} ready`
+            : say`Clip ${percent} ready`}
       </span>
       <Button small label={`${goOn ? say`Go on` : say`Stop`}: ${what}`} onPress={() => feed.setMaking(clip.id, goOn)}>
         {goOn ? say`Go on` : say`Stop`}

@@ -75,7 +75,7 @@ async function takeScreens(bookFolder: string): Promise<void> {
 
   /** Small stills and the strip are whole once the clips are ready for quick stepping; sharp ones follow. */
   async function everyPictureIsThere(): Promise<void> {
-    await window.getByText(/^Getting the clip ready/).waitFor({ state: 'detached', timeout: 180_000 });
+    await window.getByText(/^Clip \d+ % ready/).waitFor({ state: 'detached', timeout: 180_000 });
     await window.waitForTimeout(4000);
   }
 }

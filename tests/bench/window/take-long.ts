@@ -19,7 +19,7 @@ const VIEW = 'face-on';
 const STRIP_LIMIT_MS = 120_000;
 /** Frames of the swing that is kept: four seconds in the middle of the clip. */
 const SWING = { from: 21_600, to: 22_559 } as const;
-const REPEATS = 5;
+const REPEATS = 9;
 
 /** What a coach waits for with a clip of three minutes, from choosing it to its strip; and what keeping a swing of it takes. */
 export async function takeLongFigures(run: BenchRun): Promise<void> {
