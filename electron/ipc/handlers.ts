@@ -229,7 +229,8 @@ export function handlersOf(program: Program): Handlers {
       if (wanted.some(({ frame }) => index.frames[frame] === undefined))
         throw new AppError('no-such-frame', say`This clip has no such frame. Choose another frame.`);
       const { view } = clip;
-      const learnt = learnErrors(book.listCorrections().corrections);
+      // Of the other view nothing is asked: half a second of this thread for who has corrected thousands of points.
+      const learnt = learnErrors(book.listCorrections().corrections.filter((each) => each.view === view));
       const of = { view, handedness: lesson.handedness, learnt };
       const order = { ...of, path: await clipPath(book, id), index, frames: wanted };
       return jobs.run(jobId, null, async (run) => proposePoints(order, await findFfmpeg(), run));
