@@ -229,7 +229,7 @@ export function handlersOf(program: Program): Handlers {
       if (wanted.some(({ frame }) => index.frames[frame] === undefined))
         throw new AppError('no-such-frame', say`This clip has no such frame. Choose another frame.`);
       const { view } = clip;
-      // Of the other view nothing is asked: half a second of this thread for who has corrected thousands of points.
+      // Of the other view nothing is asked, and thousands of corrections take a part of a second of this thread.
       const learnt = learnErrors(book.listCorrections().corrections.filter((each) => each.view === view));
       const of = { view, handedness: lesson.handedness, learnt };
       const order = { ...of, path: await clipPath(book, id), index, frames: wanted };
