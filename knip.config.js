@@ -8,6 +8,7 @@ export default {
     'core/jobs/talk-worker.ts',
     'core/pose/pose-process.ts',
     'core/jobs/follow-worker.ts',
+    'core/demo/paint-worker.ts',
     'core/files/probe-process.ts',
     'core/video/index/container-process.ts',
     'renderer/main.tsx',

@@ -1,8 +1,8 @@
 import { rm, writeFile } from 'node:fs/promises';
+import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
 import type { BodyPointId } from '../model/body-points.ts';
 import { BODY_POINTS } from '../model/body-points.ts';
-import { AppError } from '../model/errors.ts';
 import type { PicturePoint } from '../model/mark.ts';
 import { CHECKPOINTS, VIEWS } from '../model/words.ts';
 import type { Checkpoint, View } from '../model/words.ts';
@@ -17,8 +17,8 @@ import type { Ffmpeg } from '../video/process/find-ffmpeg.ts';
 import { CLOTHES } from './clothes.ts';
 import { DEMO_LESSONS, demoScenario } from './demo-scenario.ts';
 import type { DemoLesson } from './demo-scenario.ts';
-import { framePainter } from './frame-painter.ts';
 import { headSeen } from './head-seen.ts';
+import { paintedFrames } from './paint-thread.ts';
 import { swingSound } from './swing-sound.ts';
 
 type Points = Readonly<Record<BodyPointId, PicturePoint>>;
@@ -55,6 +55,8 @@ export interface DemoOrder {
   /** Which lessons and views to make; all of them when left out. */
   readonly lessons?: readonly DemoLesson[];
   readonly views?: readonly View[];
+  /** How many clips are made at once, 1 or more; as many as there are cores but one when left out. */
+  readonly atOnce?: number;
   /** Makes other swings than the demo's, e.g. a short or a left-handed one. */
   readonly scenarioOf?: (lesson: DemoLesson) => Scenario;
 }
@@ -71,21 +73,40 @@ export async function makeDemoClips(order: DemoOrder): Promise<DemoClip[]> {
     return (order.views ?? VIEWS).map((view) => clipOf(order.folder, lesson, view, scenario));
   });
   const total = wanted.reduce((sum, { scenario }) => sum + scenario.frameCount, 0);
+  const frames = wanted.map(() => 0);
   const made: string[] = [];
-  let before = 0;
-  try {
-    for (const { clip, scenario } of wanted) {
-      const done = before;
-      await encodeOne(order, clip, scenario, (frames) => order.onProgress?.(done + frames, total));
+  const waiting = [...wanted.entries()];
+  const failed = new AbortController();
+  const signal = order.signal === undefined ? failed.signal : AbortSignal.any([order.signal, failed.signal]);
+  const makeNext = async (): Promise<void> => {
+    for (let next = waiting.shift(); next !== undefined; next = waiting.shift()) {
+      const [place, { clip, scenario }] = next;
+      await encodeOne({ ...order, signal }, clip, scenario, (count) => {
+        frames[place] = count;
+        order.onProgress?.(
+          frames.reduce((sum, each) => sum + each, 0),
+          total,
+        );
+      });
       made.push(clip.path);
       // `wx`: a truth file of an earlier run is never overwritten.
       await writeFile(clip.truthPath, truthJson(clip, scenario), { flag: 'wx' });
       made.push(clip.truthPath);
-      before += scenario.frameCount;
     }
-  } catch (error) {
+  };
+  // Each has a thread that paints and an ffmpeg, which has one of its own.
+  const atOnce = Math.max(1, Math.min(wanted.length, order.atOnce ?? availableParallelism() - 1));
+  const troubles: unknown[] = [];
+  const stopAll = (cause: unknown): void => {
+    troubles.push(cause);
+    waiting.length = 0;
+    failed.abort();
+  };
+  await Promise.all(Array.from({ length: atOnce }, () => makeNext().catch(stopAll)));
+  if (troubles.length > 0) {
     for (const path of made) await rm(path, { force: true });
-    throw error;
+    // The others only tell that they were stopped.
+    throw troubles[0];
   }
   return wanted.map(({ clip }) => clip);
 }
@@ -126,7 +147,7 @@ async function encodeOne(
     width,
     height,
     rate: { num: framesPerSecond, den: 1 },
-    frames: paintedFrames(order.signal, clip, scenario),
+    frames: paintedFrames({ scenario, view: clip.view, clothes: CLOTHES[clip.lesson] }, order.signal),
     sound: swingSound(frameCount / framesPerSecond, impactSeconds(scenario)),
     out: clip.path,
     captureRateTag: framesPerSecond,
@@ -134,22 +155,6 @@ async function encodeOne(
     onProgress,
     ...(order.signal === undefined ? {} : { signal: order.signal }),
   });
-}
-
-async function* paintedFrames(
-  signal: AbortSignal | undefined,
-  clip: DemoClip,
-  scenario: Scenario,
-): AsyncGenerator<Uint8Array> {
-  const paint = framePainter(scenario, clip.view, CLOTHES[clip.lesson]);
-  for (let frame = 0; frame < scenario.frameCount; frame += 1) {
-    if (signal?.aborted === true) throw new AppError('cancelled', 'Making the demo was cancelled.');
-    yield paint(frame);
-    // Painting is pure arithmetic: without this turn of the loop nothing else in the program would run meanwhile.
-    await new Promise((resolve) => {
-      setImmediate(resolve);
-    });
-  }
 }
 
 function truthJson(clip: DemoClip, scenario: Scenario): string {

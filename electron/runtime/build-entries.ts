@@ -8,6 +8,7 @@ export const MAIN_ENTRIES = {
   'talk-worker': 'core/jobs/talk-worker.ts',
   'pose-process': 'core/pose/pose-process.ts',
   'follow-worker': 'core/jobs/follow-worker.ts',
+  'paint-worker': 'core/demo/paint-worker.ts',
   'frame-server': 'electron/frames/server.ts',
   'probe-process': 'core/files/probe-process.ts',
   'container-process': 'core/video/index/container-process.ts',

@@ -49,7 +49,7 @@ test('a clip read back has every frame that was painted, sound, and its truth be
   expect(truth).toHaveProperty('frames.length', 58);
 });
 
-test('cancelled half-way, it leaves nothing behind', async () => {
+test.each([1, 2])('cancelled half-way, %i at once, it leaves nothing behind', async (atOnce) => {
   const folder = temporaryFolder();
   const stop = new AbortController();
   const making = makeDemoClips({
@@ -58,6 +58,7 @@ test('cancelled half-way, it leaves nothing behind', async () => {
     lessons: ['now'],
     scenarioOf: quickScenario,
     signal: stop.signal,
+    atOnce,
     onProgress: (done) => {
       if (done === 70) stop.abort();
     },
@@ -66,12 +67,13 @@ test('cancelled half-way, it leaves nothing behind', async () => {
   expect(readdirSync(folder)).toEqual([]);
 });
 
-test('a clip that is there already is kept, and the rest is not made', async () => {
+test.each([1, 2])('a clip that is there already is kept, and the rest is not made, %i at once', async (atOnce) => {
   const folder = temporaryFolder();
   const path = join(folder, 'now-face-on.mp4');
   writeFileSync(path, 'mine');
   const order = { folder, ffmpeg: await findFfmpeg(), lessons: ['now'], views: ['face-on', 'down-the-line'] } as const;
-  await expect(makeDemoClips({ ...order, scenarioOf: quickScenario })).rejects.toMatchObject({ code: 'file-exists' });
+  const making = makeDemoClips({ ...order, scenarioOf: quickScenario, atOnce });
+  await expect(making).rejects.toMatchObject({ code: 'file-exists' });
   expect(readFileSync(path, 'utf8')).toBe('mine');
   expect(readdirSync(folder)).toEqual(['now-face-on.mp4']);
 });

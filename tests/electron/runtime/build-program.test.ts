@@ -14,6 +14,7 @@ const OUTPUTS = [
     'talk-worker',
     'pose-process',
     'follow-worker',
+    'paint-worker',
     'frame-server',
     'probe-process',
     'container-process',
