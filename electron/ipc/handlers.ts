@@ -13,6 +13,7 @@ import { addPart } from '../../core/jobs/keep-part.ts';
 import { proposePoints } from '../../core/jobs/propose-points.ts';
 import { learnErrors } from '../../core/measure/proposed/learn-errors.ts';
 import { proposeClip } from '../../core/jobs/propose-clip.ts';
+import { readClipFile } from '../../core/video/index/clip-format.ts';
 import { readRecentIndex } from '../../core/video/index/recent-index.ts';
 import { swingsOfClip } from '../../core/jobs/swings-of-clip.ts';
 import { inspectClip } from '../../core/jobs/inspect-clip.ts';
@@ -93,6 +94,14 @@ export interface Program {
   };
 }
 
+/** Size and time of change of a file; null where it cannot be read, which its look says. */
+type ClipStamp = Promise<string | null>;
+const stampOf = (path: string): ClipStamp =>
+  readClipFile(path).then(
+    ({ bytes, modifiedMs }) => `${String(bytes)} ${String(modifiedMs)}`,
+    () => null,
+  );
+
 /** What the program does for each request of the window. */
 export function handlersOf(program: Program): Handlers {
   const { book, jobs, granted, dialogs, openClips, findFfmpeg, frames, rows } = program;
@@ -103,13 +112,14 @@ export function handlersOf(program: Program): Handlers {
   }
 
   /** What makes the first picture of the file that was chosen last is read before the window can ask for it. */
-  let begun: { readonly path: string; readonly start: Promise<CodedStart | null> } | null = null;
+  let begun: { readonly path: string; readonly file: ClipStamp; readonly start: Promise<CodedStart | null> } | null =
+    null;
   let isBegunOver: Promise<unknown> = Promise.resolve();
   const begin = (path: string): Promise<CodedStart | null> => {
     const start = askCodedStart(path);
     // Whoever asks for it hears of it; what is wrong with the file is said by the look.
     isBegunOver = start.catch(() => undefined);
-    begun = { path, start };
+    begun = { path, file: stampOf(path), start };
     return start;
   };
 
@@ -171,7 +181,10 @@ export function handlersOf(program: Program): Handlers {
 
     async 'clip/coded-start'({ path }) {
       requireGrantedFile(path);
-      const start = begun?.path === path ? begun.start : begin(path);
+      const known = begun?.path === path ? begun : null;
+      // A file that was changed meanwhile is another file.
+      const isKnown = known !== null && (await known.file) === (await stampOf(path));
+      const start = isKnown ? known.start : begin(path);
       begun = null;
       return start;
     },

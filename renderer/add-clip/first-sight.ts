@@ -40,11 +40,15 @@ function startDecoder(): Worker | null {
   }
 }
 
-/** Null where the window has no decoder for it, or it gives up. Takes the coded pictures over. */
+/** How long a decoder is waited for, ms; one picture takes a tenth of a second. */
+const DECODER_LIMIT_MS = 4000;
+
+/** Null where the window has no decoder for it, it gives up or does not come to an end. Takes the coded pictures over. */
 function decodedBy(worker: Worker, start: CodedStart): Promise<ImageBitmap | null> {
   return new Promise((resolve) => {
     worker.addEventListener('message', ({ data }: MessageEvent<Sighted>) => resolve(data.picture));
     worker.addEventListener('error', () => resolve(null));
+    setTimeout(() => resolve(null), DECODER_LIMIT_MS);
     worker.postMessage(start, [start.data.buffer]);
   });
 }

@@ -75,6 +75,11 @@ function units({ data }: Pick<CodedStart, 'data'>): Buffer[] {
   return found;
 }
 
+/** Seconds of the track that its only edit leaves out, as a writer does where pictures are shown later than they are decoded. */
+function delayOf(file: Buffer): number {
+  return file.readInt32BE(file.indexOf('elst') + 16) / file.readUInt32BE(file.indexOf('mdhd') + 16);
+}
+
 const H264 = [
   '-c:v',
   'libx264',
@@ -127,6 +132,30 @@ describe('what makes the first picture of a clip', () => {
     // The last of a group of 24: of its 23 others, those that nobody refers to are left out.
     await writeFile(cut, withEdits(await readFile(whole), { pictures: [{ seconds: 0.5, media: 25 / 30 }] }));
     expect((await startOf(cut))?.pictures.length).toBeLessThan(18);
+  });
+
+  test('enters a group before, where what is shown first leans on it', async () => {
+    const whole = join(folder, 'open-groups.mp4');
+    const cut = join(folder, 'open-cut.mp4');
+    const open = ['-x264-params', 'keyint=15:min-keyint=15:scenecut=0:bframes=3:b-adapt=0:b-pyramid=none:open-gop=1'];
+    makeCodedClip(ffmpeg, 60, '30', ['-c:v', 'libx264', '-pix_fmt', 'yuv420p', ...open, whole]);
+    const first = delayOf(await readFile(whole));
+    // Shown before the key picture that stands before them in the file; and from groups that lean on one before.
+    for (const [shown, isRead] of [
+      [12, true],
+      [13, true],
+      [14, true],
+      [15, false],
+      [28, false],
+      [31, false],
+    ] as const) {
+      const edit = { seconds: 0.5, media: first + shown / 30 };
+      await writeFile(cut, withEdits(await readFile(whole), { pictures: [edit] }));
+      expect(decodedCodes(ffmpeg, cut)[0]).toBe(shown);
+      const start = await startOf(cut);
+      expect(start !== null, `picture ${String(shown)}`).toBe(isRead);
+      if (start !== null) expect(await codeOf(start)).toBe(shown);
+    }
   });
 
   test('is not read where several edits follow each other, and not from another container or codec', async () => {

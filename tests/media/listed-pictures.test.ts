@@ -111,6 +111,14 @@ describe('a file whose tables are not plain is left to ffmpeg', () => {
       [true, [{ seconds: 1, media: late }]],
       [true, [0, 1].map((at) => ({ seconds: 24 / 30, media: late + at * (24 / 30) }))],
       [true, [{ seconds: 48 / 30, media: late, rate: 0 }]],
+      // ffmpeg makes a frame of its own of what shows nothing behind it.
+      [
+        true,
+        [
+          { seconds: 48 / 30, media: late },
+          { seconds: 1, media: null },
+        ],
+      ],
     ];
     for (const [place, [hidden, pictures]] of edits.entries()) {
       await writeFile(path, withEdits(bytes, { pictures }));
@@ -134,6 +142,9 @@ describe('a file whose tables are not plain is left to ffmpeg', () => {
       ['pictures of another file', (file) => file.writeUInt32BE(0, at('dref') + 16)],
       ['no pictures', (file) => file.write('soun', at('hdlr') + 8)],
       ['a table that breaks off', (file) => file.subarray(0, at('stsz') + 40)],
+      ['no list of key pictures', (file) => file.write('free', at('stss') - 4)],
+      ['a first picture that is no key picture', (file) => file.writeUInt32BE(2, at('stss') + 8)],
+      ['a table twice', (file) => file.write('stts', at('ctts') - 4)],
       ['a movie in fragments', (file) => file.write('mvex', at('udta') - 4)],
     ];
     expect(await listedOf(path)).not.toBeNull();

@@ -16,8 +16,8 @@ const MOST_HELD_BACK = 16;
 
 /**
  * Reads where the pictures of an MP4 or MOV file begin: its tables and the coded pictures themselves. Null where that is not
- * plain: as `readTrackSamples`, no H.264 in an `avcC` box, several edits, wide colours, or too much hidden before the first
- * shown picture.
+ * plain: as `readTrackSamples`, no H.264 in an `avcC` box, several edits, wide colours, a group that leans on the one before, or
+ * too much hidden before the first shown picture.
  *
  * Throws what the file system throws.
  */
@@ -27,12 +27,14 @@ export async function readCodedStart(file: FileHandle): Promise<CodedStart | nul
   if (track === null || description === null) return null;
   const { moov, trak, trackId, timescale, shown, keys } = track;
   const orientation = trackOrientations(moov).get(trackId);
-  const [edit, ...more] = editsOf(moov, trak, timescale);
-  const span = orientation === undefined || more.length > 0 ? null : upToFirst(track, edit?.mediaTime ?? -Infinity);
-  if (orientation === undefined || span === null) return null;
+  const edits = editsOf(moov, trak, timescale);
+  if (orientation === undefined || edits === null || edits.length > 1) return null;
+  const [edit] = edits;
+  const span = upToFirst(track, edit?.mediaTime ?? -Infinity);
+  if (span === null) return null;
 
   const read = await readSamples(file, track, span);
-  if (read === null) return null;
+  if (read === null || !isFresh(read[0]?.data, lengthBytes(description))) return null;
   const kept = read.filter(({ sample, data }) => sample === span.shown || isReference(data, lengthBytes(description)));
   const begins = edit === undefined ? 0 : edit.start - edit.mediaTime / timescale;
   const timeOf = (sample: number): number => Math.round(((shown[sample] ?? 0) / timescale + begins) * 1e6);
@@ -82,15 +84,19 @@ interface Span {
   readonly shown: number;
 }
 
-/** From the key picture before the first one shown at `from` (ticks) or later up to that one; null where it takes too much. */
+/**
+ * From a key picture up to the first one shown at `from` (ticks) or later; null where it takes too much. What is shown before the
+ * key picture that stands before it in the file is made from the group before, too.
+ */
 function upToFirst({ shown, keys, sizes }: TrackSamples, from: number): Span | null {
   const at = (sample: number): number => shown[sample] ?? Number.NaN;
   let first: Span | null = null;
-  let key = -1;
+  let [key, keyBefore] = [-1, -1];
   let after = 0;
   for (let sample = 0; sample < shown.length && after <= MOST_HELD_BACK; sample += 1) {
-    if (keys[sample] === 1) key = sample;
-    if (at(sample) >= from && (first === null || at(sample) < at(first.shown))) first = { key, shown: sample };
+    if (keys[sample] === 1) [key, keyBefore] = [sample, key];
+    if (at(sample) >= from && (first === null || at(sample) < at(first.shown)))
+      first = { key: at(key) <= at(sample) ? key : keyBefore, shown: sample };
     if (first !== null) after += 1;
   }
   if (first === null || first.key < 0 || first.shown - first.key >= MOST_PICTURES) return null;
@@ -122,11 +128,25 @@ async function readSamples(
 /** Bytes that say how long a unit is (ISO/IEC 14496-15, 5.3.3.1: lengthSizeMinusOne). */
 const lengthBytes = (description: Uint8Array): number => ((description[4] ?? 3) & 3) + 1;
 
+/** Whether it forgets all before it (ITU-T H.264, 7.4.1.2.4: IDR). The window's decoder begins with no other. */
+function isFresh(data: Uint8Array | undefined, lengthSize: number): boolean {
+  return data !== undefined && firstSlice(data, lengthSize)?.kind === IDR;
+}
+
 /** Whether others may need it (ITU-T H.264, 7.4.1: nal_ref_idc), told by its first slice; where that is not found, they may. */
 function isReference(data: Uint8Array, lengthSize: number): boolean {
+  return firstSlice(data, lengthSize)?.isReference ?? true;
+}
+
+const IDR = 5;
+
+function firstSlice(
+  data: Uint8Array,
+  lengthSize: number,
+): { readonly kind: number; readonly isReference: boolean } | null {
   for (const head of unitHeads(data, lengthSize)) {
     const kind = head & 0x1f;
-    if (kind >= 1 && kind <= 5) return head >> 5 !== 0;
+    if (kind >= 1 && kind <= IDR) return { kind, isReference: head >> 5 !== 0 };
   }
-  return true;
+  return null;
 }

@@ -1,8 +1,9 @@
 import type { FileHandle } from 'node:fs/promises';
 import type { ShownFrames } from '../../time/shown-frames.ts';
-import { boxAt, boxes } from './movie-boxes.ts';
+import { boxAt, boxes, firstBox } from './movie-boxes.ts';
 import type { PacketLine } from './parse-framecrc.ts';
 import { editsOf } from './picture-track.ts';
+import { sampleEntryOf } from './sample-entry.ts';
 import { readTrackSamples } from './track-samples.ts';
 import type { TrackSamples } from './track-samples.ts';
 
@@ -20,6 +21,9 @@ export interface ListedPictures {
 
 /** Tables that change what stss and stts say, or that only some readers follow: such a file is left to ffmpeg. */
 const UNUSUAL = ['stps', 'sbgp', 'sgpd', 'saiz'] as const;
+
+/** Kinds of samples that are mostly made from others: H.264 and HEVC. */
+const BETWEEN: readonly string[] = ['avc1', 'avc3', 'hvc1', 'hev1'];
 
 /**
  * Lists the coded pictures of a file by its tables alone, where a reading of all takes the whole file. Null where the tables are
@@ -41,11 +45,17 @@ export function listedOf(samples: TrackSamples): ListedPictures | null {
   return { trackId, timescale, pts: shown.map((time) => time + shift), durations, sizes, keys };
 }
 
-/** No table says more than the usual ones, and the last picture is as long as they and the track say. */
-function isUsual({ trak, decoded, gaps }: TrackSamples): boolean {
+/**
+ * No table says more than the usual ones, the last picture is as long as they and the track say, and decoding may start at the first. Without
+ * a table of key pictures all are: of H.264 and HEVC few writers mean that, and ffmpeg looks at each.
+ */
+function isUsual({ trak, decoded, gaps, keys }: TrackSamples): boolean {
   const header = boxAt(trak, 'mdia', 'mdhd');
   const table = boxAt(trak, 'mdia', 'minf', 'stbl');
   if (header === null || table === null || mediaDuration(header) - (decoded.at(-1) ?? 0) !== gaps.at(-1)) return false;
+  const entry = sampleEntryOf(firstBox(table, 'stsd') ?? table);
+  if (keys[0] !== 1 || (firstBox(table, 'stss') === null && entry !== null && BETWEEN.includes(entry.type)))
+    return false;
   return [...boxes(table)].every(({ type }) => !(UNUSUAL as readonly string[]).includes(type));
 }
 
@@ -56,9 +66,12 @@ function mediaDuration(header: DataView): number {
 
 /** What an edit adds to each time, ticks: 0 without one; null unless one edit shows all of every picture. */
 function shiftOf({ moov, trak, timescale, shown, gaps }: TrackSamples): number | null {
-  if (boxAt(trak, 'edts', 'elst') === null) return 0;
-  const [edit, ...more] = editsOf(moov, trak, timescale);
+  const list = boxAt(trak, 'edts', 'elst');
+  if (list === null) return 0;
+  const [edit, ...more] = editsOf(moov, trak, timescale) ?? [];
   if (edit === undefined || more.length > 0 || !edit.isNormal) return null;
+  // One that shows nothing may stand before it, and then takes time. Of one that stands behind it ffmpeg makes frames.
+  if (list.getUint32(4) !== (edit.start > 0 ? 2 : 1)) return null;
   const isWhole = shown.every(
     (time, place) => time >= edit.mediaTime && time + (gaps[place] ?? 0) <= Math.round(edit.mediaEnd),
   );

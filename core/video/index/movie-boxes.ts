@@ -1,7 +1,9 @@
 import type { FileHandle } from 'node:fs/promises';
 
-/** A moov box of a clip of hours has some megabytes. */
-const LARGEST_MOOV = 256 * 1024 * 1024;
+/** A moov box of a clip of hours has some tens of megabytes. */
+const LARGEST_MOOV = 64 * 1024 * 1024;
+/** Boxes before it, each of which takes a reading; more are a lie of the file. */
+const MOST_BEFORE = 10_000;
 
 /** A box of an MP4 or MOV file (ISO/IEC 14496-12, 4.2): what it is called and what it holds. */
 export interface Box {
@@ -62,7 +64,7 @@ export async function readMovie(
 ): Promise<{ readonly content: DataView; readonly offset: number } | null> {
   const { size: fileSize } = await file.stat();
   let offset = 0;
-  while (offset + 8 <= fileSize) {
+  for (let place = 0; offset + 8 <= fileSize && place < MOST_BEFORE; place += 1) {
     const head = await readBytes(file, offset, Math.min(16, fileSize - offset));
     const header = boxHeader(head, 0, fileSize - offset);
     if (header === null) return null;

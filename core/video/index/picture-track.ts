@@ -32,20 +32,27 @@ export function readPictureTrack(moov: DataView, trackId: number): PictureTrack 
   for (const { id, trak } of tracks(moov)) {
     if (id !== trackId) continue;
     const timescale = timescaleOf(boxAt(trak, 'mdia', 'mdhd'));
-    const edits = timescale === null ? [] : editsOf(moov, trak, timescale);
+    const edits = timescale === null ? null : editsOf(moov, trak, timescale);
     const samples = boxAt(trak, 'mdia', 'minf', 'stbl');
     const sizes = samples === null ? null : sizesOf(boxAt(samples, 'stsz'));
-    if (timescale === null || edits.length === 0 || samples === null || sizes === null) return null;
+    if (timescale === null || edits === null || edits.length === 0 || samples === null || sizes === null) return null;
     return { timescale, edits, sizes, times: timesOf(samples, sizes.length) };
   }
   return null;
 }
 
-/** The edits of a track; none where it has no list of them. An edit of media time -1 shows nothing for as long as it says. */
-export function editsOf(moov: DataView, trak: DataView, timescale: number): readonly TrackEdit[] {
+/** Lines of an edit list; more are a lie of the file. */
+const MOST_EDITS = 10_000;
+
+/**
+ * The edits of a track, `timescale` ticks a second; none where it has no list of them, null where one cannot be gone by. An edit of
+ * media time -1 shows nothing for as long as it says.
+ */
+export function editsOf(moov: DataView, trak: DataView, timescale: number): readonly TrackEdit[] | null {
   const movieScale = timescaleOf(boxAt(moov, 'mvhd'));
   const list = boxAt(trak, 'edts', 'elst');
   if (movieScale === null || list === null || list.byteLength < 8) return [];
+  if (list.getUint32(4) > MOST_EDITS) return null;
   const isLong = list.getUint8(0) === 1;
   const step = isLong ? 20 : 12;
   const count = Math.min(list.getUint32(4), Math.floor((list.byteLength - 8) / step));

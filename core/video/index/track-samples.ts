@@ -1,5 +1,5 @@
 import type { FileHandle } from 'node:fs/promises';
-import { boxAt, firstBox, readMovie, tracks } from './movie-boxes.ts';
+import { boxAt, boxes, firstBox, readMovie, tracks } from './movie-boxes.ts';
 import { eachOfRuns, sizesOf, timescaleOf } from './sample-tables.ts';
 
 /** The coded pictures of the only picture track of an MP4 or MOV file, in file order, before any edit. */
@@ -23,9 +23,15 @@ export interface TrackSamples {
 /** ffmpeg takes what is farther from the decode time for a mistake of the writer; so far no phone is. */
 const MOST_LATER = 2 ** 27;
 
+/** Pictures of an hour at 240 a second; more are listed by ffmpeg, which takes its time outside of this program. */
+const MOST_PICTURES = 1_000_000;
+/** What is read; of two of a kind readers take one or the other. */
+const READ = ['stsd', 'stts', 'ctts', 'stss', 'stsz', 'stsc', 'stco', 'co64', 'elst'];
+
 /**
  * Reads the tables of a file (ISO/IEC 14496-12, 8.6 and 8.7), some hundreds of kilobytes of a long one. Null where they are not
- * plain: several picture tracks or kinds of samples, fragments, a table or a picture that is not all there.
+ * plain: several picture tracks or kinds of samples, fragments, a table twice, a table or a picture that is not all there, more
+ * than a million pictures.
  *
  * Throws what the file system throws.
  */
@@ -53,9 +59,10 @@ function samplesOf(
   const table = boxAt(trak, 'mdia', 'minf', 'stbl');
   if (timescale === null || table === null || !isPlain(trak, table)) return null;
   const sizes = sizesOf(firstBox(table, 'stsz'));
-  const times = sizes === null ? null : timesOf(table, sizes.length);
-  const keys = sizes === null ? null : keysOf(firstBox(table, 'stss'), sizes.length);
-  if (sizes === null || times === null || keys === null || sizes.includes(0)) return null;
+  if (sizes === null || sizes.length > MOST_PICTURES || sizes.includes(0)) return null;
+  const times = timesOf(table, sizes.length);
+  const keys = keysOf(firstBox(table, 'stss'), sizes.length);
+  if (times === null || keys === null) return null;
   const places = placesOf(table, sizes, fileSize);
   if (places === null) return null;
   return { trackId, timescale, ...times, sizes, places, keys, moov, trak };
@@ -63,6 +70,9 @@ function samplesOf(
 
 /** One kind of samples, lying in the file itself. */
 function isPlain(trak: DataView, table: DataView): boolean {
+  const edits = firstBox(trak, 'edts');
+  const read = [...boxes(table), ...(edits === null ? [] : boxes(edits))].map(({ type }) => type);
+  if (READ.some((type) => read.indexOf(type) !== read.lastIndexOf(type))) return false;
   const kinds = firstBox(table, 'stsd');
   const places = boxAt(trak, 'mdia', 'minf', 'dinf', 'dref');
   if (kinds === null || kinds.byteLength < 8 || kinds.getUint32(4) !== 1) return false;

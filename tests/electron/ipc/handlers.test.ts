@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { BinKind } from '../../../core/model/bin.ts';
@@ -7,6 +7,7 @@ import { USUAL_SETTINGS } from '../../../core/model/settings.ts';
 import type { Dialogs } from '../../../electron/ipc/dialogs.ts';
 import { GrantedPaths } from '../../../electron/ipc/granted-paths.ts';
 import { handlersOf, type Program } from '../../../electron/ipc/handlers.ts';
+import { findFfmpeg } from '../../../core/video/process/find-ffmpeg.ts';
 import { Outgoing } from '../../../electron/ipc/outgoing.ts';
 import { Recordings } from '../../../electron/ipc/recordings.ts';
 import { Keeping } from '../../../electron/ipc/keeping.ts';
@@ -16,6 +17,7 @@ import { addSample, addSampleClip, sampleFrame } from '../../core/book/sample.ts
 import { newBook } from '../../core/book/with-book.ts';
 import { SHIPPED_GOALS } from '../../../core/parse/shipped-goals.ts';
 import { sampleGoals } from '../../core/goals-file/sample-goals.ts';
+import { makeCodedClip } from '../../support/coded-clip.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
 import { expectRefused } from '../../support/trouble.ts';
 
@@ -92,6 +94,26 @@ describe('the facts of the program', () => {
     const { handlers, book } = newProgram();
     addSample(book);
     expect(await handlers['program/facts'](null)).toMatchObject({ empty: false, bookFolder: book.folder });
+  });
+});
+
+describe('what makes the first picture of a chosen file', () => {
+  it('is read when it is chosen, and anew where the file was changed since', async () => {
+    const path = join(temporaryFolder(), 'swing.mp4');
+    const ffmpeg = await findFfmpeg();
+    const clip = ['-c:v', 'libx264', '-pix_fmt', 'yuv420p'];
+    makeCodedClip(ffmpeg, 4, '30', [...clip, '-crf', '20', path]);
+    const { handlers } = newProgram({ chooseClip: async () => path });
+    await handlers['clip/choose'](null);
+    const first = await handlers['clip/coded-start']({ path });
+    // Chosen for something else, so that nobody asks.
+    await handlers['clip/choose'](null);
+    rmSync(path);
+    makeCodedClip(ffmpeg, 4, '30', [...clip, '-crf', '45', path]);
+    const second = await handlers['clip/coded-start']({ path });
+    expect(first?.data.length).toBeGreaterThan(0);
+    expect(second?.data.length).toBeGreaterThan(0);
+    expect(second?.data.length).toBeLessThan(first?.data.length ?? 0);
   });
 });
 
