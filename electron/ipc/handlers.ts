@@ -119,7 +119,6 @@ export function handlersOf(program: Program): Handlers {
     const start = askCodedStart(path);
     // Whoever asks for it hears of it; what is wrong with the file is said by the look.
     isBegunOver = start.catch(() => undefined);
-    begun = { path, file: stampOf(path), start };
     return start;
   };
 
@@ -166,7 +165,7 @@ export function handlersOf(program: Program): Handlers {
       const path = await dialogs.chooseClip();
       if (path === null) return null;
       granted.grantFile(path);
-      void begin(path);
+      begun = { path, file: stampOf(path), start: begin(path) };
       return { path };
     },
 
@@ -182,11 +181,10 @@ export function handlersOf(program: Program): Handlers {
     async 'clip/coded-start'({ path }) {
       requireGrantedFile(path);
       const known = begun?.path === path ? begun : null;
+      begun = null;
       // A file that was changed meanwhile is another file.
       const isKnown = known !== null && (await known.file) === (await stampOf(path));
-      const start = isKnown ? known.start : begin(path);
-      begun = null;
-      return start;
+      return isKnown ? known.start : begin(path);
     },
 
     async 'clip/first-picture'({ path }) {
