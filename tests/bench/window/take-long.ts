@@ -1,6 +1,7 @@
 import { mkdtemp, rm, stat } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import type { Page } from 'playwright-core';
 import { keepSpan } from '../../../core/video/span/keep-span.ts';
 import { readClipIndex } from '../../../core/video/index/read-clip-index.ts';
 import type { Ffmpeg } from '../../../core/video/process/find-ffmpeg.ts';
@@ -62,9 +63,7 @@ async function takeWindow(long: SeenClip, short: SeenClip, repeats: number) {
         const looked = await chooseClip(session, clip, VIEW);
         if (each > 0) times.push(looked ?? Infinity);
         await page.getByText('Looking at the clip ...').waitFor({ state: 'detached' });
-        // Half a second after it opens, a dialog that no hand opened lets the keys go for a moment.
-        await page.getByRole('dialog').press('Escape');
-        await page.getByRole('dialog').waitFor({ state: 'detached' });
+        await leaveDialog(page);
       }
     await importClip(session, long, VIEW);
     const start = performance.now();
@@ -72,6 +71,18 @@ async function takeWindow(long: SeenClip, short: SeenClip, repeats: number) {
     return { pictures, strip: performance.now() - start };
   } finally {
     await session.program.close();
+  }
+}
+
+/** Half a second after it opens, a dialog that no hand opened lets the keys go for a moment: then Esc is pressed again. */
+async function leaveDialog(page: Page): Promise<void> {
+  const dialog = page.getByRole('dialog');
+  for (let isOpen = true; isOpen;) {
+    await dialog.press('Escape');
+    isOpen = await dialog.waitFor({ state: 'detached', timeout: 2000 }).then(
+      () => false,
+      () => true,
+    );
   }
 }
 
